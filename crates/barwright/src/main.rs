@@ -1,0 +1,3 @@
+//! The program: commands first, a window later.
+
+fn main() {}

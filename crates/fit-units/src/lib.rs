@@ -1,0 +1,1 @@
+//! Lengths and angles as people type them.

@@ -1,0 +1,8 @@
+//! What the acceptance tests share.
+
+use std::path::PathBuf;
+
+/// The project's root folder.
+pub fn root() -> PathBuf {
+    PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
+}

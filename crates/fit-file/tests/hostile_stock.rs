@@ -19,7 +19,6 @@ fn spoiled(text: &str, from: &str, to: &str) -> (String, usize, usize) {
 /// Refused, at that distance in columns from the change.
 fn refused<T>(result: Result<T, StockError>, line: usize, column: usize) -> StockError {
     let Err(error) = result else { panic!("line {line}, column {column} must be refused") };
-    println!("{error}");
     assert_eq!((error.spot().line, error.spot().column), (line, column), "{error}");
     let text = error.to_string();
     assert!(text.contains(&format!("line {line}, column {column}")), "{text}");

@@ -8,6 +8,8 @@
 //! and arcs, parts and settings become a cockpit with hand places, a body becomes a linkage, and
 //! the linkage holding those hand places takes a posture.
 
+pub mod bar;
+pub mod curve;
 pub mod frame;
 pub mod tolerance;
 

@@ -9,8 +9,6 @@
 //! the linkage holding those hand places takes a posture.
 
 pub mod bar;
-pub mod body;
-pub mod cockpit;
 pub mod curve;
 pub mod frame;
 mod hand_place;

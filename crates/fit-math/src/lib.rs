@@ -10,6 +10,7 @@
 
 pub mod body;
 pub mod frame;
+pub mod posture;
 pub mod saddle;
 pub mod tolerance;
 

@@ -36,6 +36,38 @@ pub struct CockpitShape {
     pub marks: Vec<Mark>,
 }
 
+impl CockpitShape {
+    /// The bar's points and those of everything drawn with it.
+    pub fn extent(&self) -> impl Iterator<Item = DVec2> {
+        self.marks.iter().flat_map(|mark| match mark {
+            Mark::Stroke { path, .. } | Mark::Fill { path, .. } => path.points.as_slice(),
+            Mark::Text { .. } => &[],
+        }).copied()
+    }
+}
+
+/// The bar alone in thin line, for a small picture.
+pub fn thin(cockpit: &Cockpit, series: Series, shift: DVec2) -> Vec<Mark> {
+    let ink = Ink::Series(series);
+    let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
+    let bar = Path::open(cockpit.bend().chain().samples(DRAWN_MM).into_iter().map(side));
+    let stem = Path::segment(
+        cockpit.stem().foot(cockpit.front(), cockpit.spacers_mm()) + shift,
+        cockpit.clamp() + shift,
+    );
+    let mut marks = Vec::new();
+    for (path, width) in [(stem, 4.0), (bar, 2.4)] {
+        marks.push(Mark::Stroke { path, pen: Pen::solid(ink, width) });
+    }
+    if let Some([_, right]) = cockpit.lever_poses() {
+        let hood: Vec<DVec2> = right.hood_outline().into_iter().map(side).collect();
+        marks.push(Mark::Fill { path: Path::smooth_closed(&hood), ink, opacity: 1.0 });
+        let blade = blade_path(&right, &side);
+        marks.push(Mark::Fill { path: blade, ink, opacity: 1.0 });
+    }
+    marks
+}
+
 /// The shapes of one cockpit, moved by `shift`.
 pub fn shape(cockpit: &Cockpit, series: Series, weight: Weight, shift: DVec2) -> CockpitShape {
     let ink = Ink::Series(series);

@@ -1,7 +1,7 @@
 //! Between stored values and decimals in a unit.
 //!
 //! Stored values are `f64` in mm, radians, kg, per cent or bare numbers. Towards the stored value
-//! everything is exact and rounded once. The way back looks for the *shortest* decimal in the unit
+//! everything is exact and rounded once (for degrees see `stored`). The way back looks for the *shortest* decimal in the unit
 //! that gives the very same `f64` again, so that 412.75 mm is 16.25 in and 6° is 6 and not
 //! 5.999 999 999 999 999. Values within [`DUST`] of nothing are nothing, and values of 2^53 and
 //! above have no decimal here.
@@ -17,6 +17,9 @@ pub(crate) const DUST: f64 = 1e-9;
 
 /// From here on `f64` is coarser than whole numbers: 2^53.
 const LARGEST: f64 = 9_007_199_254_740_992.0;
+
+/// Decimals of this many digits are told apart by `f64`, whatever is done to them: 15.
+const COMMON_DIGITS: u32 = f64::DIGITS;
 
 /// Seventeen digits tell any two `f64` apart, and the smallest amount that is not dust, 10^-9 mm in
 /// feet, has its first digit in the twelfth place.
@@ -61,8 +64,17 @@ pub(crate) fn exact_from(amount: Ratio, unit: Unit) -> Option<Ratio> {
 }
 
 /// The stored value of an exact one in mm, degrees, kg, per cent or ones.
+///
+/// Degrees of a few digits become radians as [`f64::to_radians`] makes them, within a unit in the
+/// last place, so that 6° typed and 6° converted anywhere else are one and the same number and
+/// both are shown as 6. Correct rounding would differ in the last place for a quarter of all tenths
+/// of a degree. With more digits, or none that end (1/3°), they are rounded correctly: that way
+/// every angle, dragged or computed, has a text that gives it back.
 pub(crate) fn stored(exact: Ratio, quantity: Quantity) -> Option<f64> {
     match quantity {
+        Quantity::Angle if exact.is_decimal_of(COMMON_DIGITS) => {
+            exact.to_f64().map(f64::to_radians)
+        }
         Quantity::Angle => exact.to_f64_times(Factor::RADIANS_PER_DEGREE),
         _ => exact.to_f64(),
     }

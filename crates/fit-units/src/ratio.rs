@@ -67,6 +67,16 @@ impl Ratio {
         self.d.checked_mul(limit).is_none_or(|scaled| self.n < scaled)
     }
 
+    /// Whether this is a decimal of at most `digits` digits, and at most as many after the point.
+    pub(crate) fn is_decimal_of(self, digits: u32) -> bool {
+        let limit = 10_i128.pow(digits);
+        let mut scale = 1;
+        while scale < limit && scale % self.d != 0 {
+            scale *= 10;
+        }
+        scale % self.d == 0 && self.n.unsigned_abs() < (limit / (scale / self.d)).unsigned_abs()
+    }
+
     /// Numerator and denominator, the denominator above zero.
     pub(crate) fn parts(self) -> (i128, i128) {
         (self.n, self.d)
@@ -126,6 +136,30 @@ mod tests {
         let sum = tenth.plus(tenth).unwrap().plus(tenth).unwrap();
         assert_eq!(sum.to_f64(), Some(0.3));
         assert_ne!(0.1 + 0.1 + 0.1, 0.3, "which is why sums are not done in f64");
+    }
+
+    #[test]
+    fn decimals_of_few_digits_are_told_from_others() {
+        for (n, d, yes) in [
+            (0, 1, true),
+            (6, 1, true),
+            (-63, 10, true),
+            (1, 8, true),
+            (1, 3, false),
+            (1, 7 * 64, false),
+            (999, 1, true),
+            (1000, 1, false),
+            (999, 1000, true),
+            (1999, 1000, false),
+            (1, 1000, true),
+            (1, 10_000, false),
+            (249, 250, true),
+            (251, 250, false),
+        ] {
+            assert_eq!(ratio(n, d).is_decimal_of(3), yes, "{n}/{d}");
+        }
+        assert!(!ratio(i128::MAX, 1).is_decimal_of(15));
+        assert!(!ratio(1, i128::MAX).is_decimal_of(15));
     }
 
     proptest! {

@@ -1,0 +1,215 @@
+//! Cockpits in the side view: bar, stem, spacers, hood and blade as shapes.
+//!
+//! Bike frame, mm. The bar's centreline carries the cockpit's dash; its tube is drawn true to
+//! width behind it. Left and right coincide in the side view unless they are set differently: the
+//! right side is drawn.
+
+use crate::scene::{Dash, Ink, Mark, Path, Pen, Series, Width};
+use fit_math::cockpit::{Cockpit, LeverPose};
+use fit_math::tolerance::DRAWN_MM;
+use fit_math::{DVec2, DVec3};
+
+/// Width of the drawn blade at its pivot and at its tip, mm; a drawing (judgement).
+const BLADE_WIDTH_MM: (f64, f64) = (12.0, 7.0);
+/// How far the blade bows forwards of the straight line, as a share of its length (judgement).
+const BLADE_BOW: f64 = 0.07;
+/// How far its last fifth turns out, as a share of its length (judgement).
+const BLADE_FLICK: f64 = 0.06;
+
+/// How strongly a cockpit is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Weight {
+    /// The one that is spoken of.
+    Focus,
+    /// As it came, when another is spoken of.
+    Before,
+    /// Beside them.
+    Beside,
+}
+
+/// Line widths in points and how much of the shapes' insides shows.
+#[derive(Debug, Clone, Copy)]
+struct Strength {
+    bar: f64,
+    line: f64,
+    inside: f64,
+}
+
+impl Weight {
+    fn strength(self) -> Strength {
+        match self {
+            Self::Focus => Strength { bar: 4.2, line: 2.0, inside: 0.22 },
+            Self::Before => Strength { bar: 3.6, line: 1.6, inside: 0.10 },
+            Self::Beside => Strength { bar: 2.8, line: 1.1, inside: 0.0 },
+        }
+    }
+}
+
+/// Everything of one cockpit that is drawn in the side view.
+#[derive(Debug, Clone)]
+pub(super) struct CockpitShape {
+    /// Where a label's leader may touch it: from the lowest part of the hook to the end.
+    pub(super) tail: Vec<DVec2>,
+    /// What is drawn.
+    pub(super) marks: Vec<Mark>,
+}
+
+impl CockpitShape {
+    /// The bar's points and those of everything drawn with it.
+    pub(super) fn extent(&self) -> impl Iterator<Item = DVec2> {
+        self.marks
+            .iter()
+            .flat_map(|mark| match mark {
+                Mark::Stroke { path, .. } | Mark::Fill { path, .. } => path.points.as_slice(),
+                Mark::Text { .. } => &[],
+            })
+            .copied()
+    }
+}
+
+/// The bar alone in thin line, for a small picture.
+pub(super) fn thin(cockpit: &Cockpit, series: Series, shift: DVec2) -> Vec<Mark> {
+    let ink = Ink::Series(series);
+    let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
+    let bar = Path::open(cockpit.bend().chain().samples(DRAWN_MM).into_iter().map(side));
+    let stem = Path::segment(
+        cockpit.stem().foot(cockpit.front(), cockpit.spacers_mm()) + shift,
+        cockpit.clamp() + shift,
+    );
+    let mut marks = Vec::new();
+    for (path, width) in [(stem, 4.0), (bar, 2.4)] {
+        marks.push(Mark::Stroke { path, pen: Pen::solid(ink, width) });
+    }
+    if let Some([_, right]) = cockpit.lever_poses() {
+        let hood: Vec<DVec2> = right.hood_outline().into_iter().map(side).collect();
+        marks.push(Mark::Fill { path: Path::smooth_closed(&hood), ink, opacity: 1.0 });
+        let blade = blade_path(&right, &side);
+        marks.push(Mark::Fill { path: blade, ink, opacity: 1.0 });
+    }
+    marks
+}
+
+/// The shapes of one cockpit, moved by `shift`. A stem that stands exactly where another one is
+/// already drawn is left out by `with_stem`.
+pub(super) fn shape(
+    cockpit: &Cockpit,
+    series: Series,
+    weight: Weight,
+    shift: DVec2,
+    with_stem: bool,
+) -> CockpitShape {
+    let ink = Ink::Series(series);
+    let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
+    let bend = cockpit.bend();
+    let bar = Path::open(bend.chain().samples(DRAWN_MM).into_iter().map(side));
+    let strength = weight.strength();
+    let tube_mm = bend.dimensions().drops_mm;
+    let tube = Pen { ink, width: Width::Mm(tube_mm), dash: Dash::Solid, opacity: strength.inside };
+    let mut marks = vec![Mark::Stroke { path: bar.clone(), pen: tube }];
+    if with_stem {
+        marks.extend(stem_marks(cockpit, ink, strength, shift));
+    }
+    if let Some([_, right]) = cockpit.lever_poses() {
+        marks.extend(lever_marks(&right, &side, ink, strength));
+    }
+    let centreline =
+        Pen { ink, width: Width::Points(strength.bar), dash: series.dash(), opacity: 1.0 };
+    marks.push(Mark::Stroke { path: bar, pen: centreline });
+    let hook = bend.drops_station().s_mm;
+    let end = bend.chain().length_mm();
+    let tail = (0..=8)
+        .map(|i| side(bend.chain().at(hook + (end - hook) * f64::from(i) / 8.0).point))
+        .collect();
+    CockpitShape { tail, marks }
+}
+
+fn stem_marks(cockpit: &Cockpit, ink: Ink, strength: Strength, shift: DVec2) -> Vec<Mark> {
+    let (front, stem) = (cockpit.front(), cockpit.stem());
+    let foot = stem.foot(front, cockpit.spacers_mm()) + shift;
+    let clamp = cockpit.clamp() + shift;
+    let half = front.steerer_up() * (stem.clamp_height_mm / 2.0);
+    let along = (clamp - foot).normalize_or(DVec2::X);
+    let across = along.perp();
+    let clamp_radius = cockpit.bend().dimensions().clamp_diameter_mm / 2.0;
+    // the stem's body from its clamp on the steerer to the one on the bar
+    let body = Path::closed([
+        foot + half + along * 16.0,
+        clamp + across * (clamp_radius + 1.0),
+        clamp - across * (clamp_radius + 1.0),
+        foot - half + along * 16.0,
+    ]);
+    let (up, out) = (front.steerer_up(), -front.steerer_up().perp());
+    let sleeve = |from: DVec2, height: f64| {
+        Path::closed([
+            from - out * 18.0,
+            from + out * 18.0,
+            from + out * 18.0 + up * height,
+            from - out * 18.0 + up * height,
+        ])
+    };
+    let grip = Path::circle(clamp, clamp_radius + 5.0);
+    let spacers_foot = front.steerer_at(front.headset_cover_mm) + shift;
+    let mut shapes = vec![sleeve(foot - half, stem.clamp_height_mm), body, grip];
+    if cockpit.spacers_mm() > 0.0 {
+        shapes.push(sleeve(spacers_foot, cockpit.spacers_mm()));
+    }
+    let pen = Pen::solid(ink, strength.line * 0.8);
+    let insides = shapes.iter().map(|path| inside(path.clone(), ink, strength.inside));
+    let contours = shapes.iter().map(|path| Mark::Stroke { path: path.clone(), pen });
+    insides.chain(contours).collect()
+}
+
+fn lever_marks(
+    lever: &LeverPose<'_>,
+    side: &impl Fn(DVec3) -> DVec2,
+    ink: Ink,
+    strength: Strength,
+) -> Vec<Mark> {
+    let hood: Vec<DVec2> = lever.hood_outline().into_iter().map(side).collect();
+    let hood = Path::smooth_closed(&hood);
+    let blade = blade_path(lever, side);
+    let pen = Pen::solid(ink, strength.line);
+    let mut marks = vec![
+        inside(blade.clone(), ink, (2.2 * strength.inside).min(0.6)),
+        Mark::Stroke { path: blade, pen: Pen::solid(ink, strength.line * 0.8) },
+    ];
+    if strength.inside > 0.0 {
+        // the hood is a body: what lies behind it shows only faintly
+        marks.push(inside(hood.clone(), Ink::Ground, 0.7));
+        marks.push(inside(hood.clone(), ink, strength.inside));
+    }
+    marks.push(Mark::Stroke { path: hood, pen });
+    marks
+}
+
+fn inside(path: Path, ink: Ink, opacity: f64) -> Mark {
+    Mark::Fill { path, ink, opacity }
+}
+
+/// A blade that tapers, bows a little and turns out at its tip, about the straight line from pivot
+/// to tip that the sums use.
+fn blade_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
+    const STEPS: u32 = 16;
+    let blade = &lever.shape.blade;
+    let length = blade.length_mm;
+    let along = DVec2::from_angle(blade.angle_rad(lever.mount.clicks));
+    let forward = along.perp();
+    let middle = |share: f64| {
+        let bow = 4.0 * share * (1.0 - share) * BLADE_BOW;
+        let flick = ((share - 0.8) / 0.2).max(0.0).powi(2) * BLADE_FLICK;
+        blade.pivot_mm + along * (share * length) + forward * ((bow + flick) * length)
+    };
+    let width = |share: f64| BLADE_WIDTH_MM.0 + (BLADE_WIDTH_MM.1 - BLADE_WIDTH_MM.0) * share;
+    let edge = |sign: f64| {
+        (0..=STEPS).map(move |i| {
+            let share = f64::from(i) / f64::from(STEPS);
+            middle(share) + forward * (sign * width(share) / 2.0)
+        })
+    };
+    let back: Vec<DVec2> = edge(-1.0).collect();
+    // a rounded tip
+    let tip = middle(1.0) + along * (width(1.0) / 2.0);
+    let outline = edge(1.0).chain([tip]).chain(back.into_iter().rev());
+    let corners: Vec<DVec2> = outline.map(|p| side(lever.point(p))).collect();
+    Path::smooth_closed(&corners)
+}

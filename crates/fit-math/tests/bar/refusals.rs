@@ -100,7 +100,7 @@ fn each_rule_can_be_the_one_that_fails() {
         ramp_slope_rad: -13_f64.to_radians(),
         tail_slope_rad: 0.0,
         width_mm: 980.0,
-        ..round(205.0, 40.0)
+        ..round(205.0, 60.0)
     };
     assert_eq!(rules(falling), [Rule::HookBelowTops]);
 }

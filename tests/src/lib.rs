@@ -1,8 +1,7 @@
 //! What the acceptance tests share.
 
-use std::path::PathBuf;
+mod people;
+mod place;
 
-/// The project's root folder.
-pub fn root() -> PathBuf {
-    PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
-}
+pub use people::{Fit, fits};
+pub use place::root;

@@ -1,0 +1,43 @@
+//! A bike: its frame as far as the fit needs it, and the cockpit last known to be on it.
+
+use crate::Cockpit;
+
+/// Frame, fork and crank in the numbers that a fit needs, mm and degrees.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Frame {
+    /// Vertical, bottom bracket axle to the top of the head tube, mm.
+    pub stack_mm: f64,
+    /// Horizontal, bottom bracket axle to the top of the head tube, mm.
+    pub reach_mm: f64,
+    /// Head tube from the horizontal, degrees.
+    pub head_angle_deg: f64,
+    /// Seat tube from the horizontal, degrees.
+    pub seat_angle_deg: f64,
+    /// Height of the headset's cover over the head tube, mm.
+    pub headset_cover_mm: f64,
+    /// Length of the head tube, mm; for the drawing.
+    pub head_tube_mm: f64,
+    /// Perpendicular offset of the front axle from the steering axis, mm.
+    pub fork_offset_mm: f64,
+    /// Radius of the wheels over the tyres, mm.
+    pub wheel_radius_mm: f64,
+    /// How far the bottom bracket lies under the line of the axles, mm.
+    pub bottom_bracket_drop_mm: f64,
+    /// Bottom bracket axle to the rear axle along the stay, mm.
+    pub rear_centre_mm: f64,
+    /// Crank length, mm.
+    pub crank_mm: f64,
+}
+
+/// One of the client's bikes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bike {
+    /// Identity within the session.
+    pub id: String,
+    /// What the client calls it.
+    pub name: String,
+    /// Its frame.
+    pub frame: Frame,
+    /// The cockpit last known to be on it.
+    pub cockpit: Cockpit,
+}

@@ -1,0 +1,31 @@
+//! The document of a fit: client, bikes, visits, cockpits and parts.
+//!
+//! A plain value, `Clone + PartialEq`, cheap to clone, without view state, paths or results.
+//! Lengths in mm and weights in kg. Angles in *degrees*, exactly as they were typed: a session
+//! must come back with the numbers that went in, and −6° through radians does not always.
+//! [`geometry`] hands them to the sums in radians. [`check`] says what is wrong or unusual, as
+//! [`Message`]s that the view words.
+
+mod bike;
+mod check;
+mod client;
+mod cockpit;
+pub mod geometry;
+mod message;
+mod parts;
+mod ranges;
+mod session;
+mod visit;
+
+pub use bike::{Bike, Frame};
+pub use check::{Findings, check, check_bar, check_lever, check_stem};
+pub use client::{Client, Dimension, Joint, Mobility, Reading, Sex};
+pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
+pub use message::{Message, NearestBar, Place, Spot};
+pub use parts::{
+    Bar, Blade, Family, Flare, KnownBy, Lever, LeverSort, OnTheShelf, OnePiece, Price, Stem,
+    WidthAt, WidthHow,
+};
+pub use ranges::{Quantity, Range, Verdict};
+pub use session::Session;
+pub use visit::{Complaint, HandPlace, Region, Visit, Where};

@@ -1,0 +1,268 @@
+//! Everything that can be said to a user, as ids with arguments.
+//!
+//! The words themselves are in one place per language, in the view; a message without words does
+//! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
+
+use crate::Quantity;
+
+/// Where something is, in the file or in the document.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Place {
+    /// The client's own data.
+    Client,
+    /// A bike, by name.
+    Bike(String),
+    /// A cockpit, by its label.
+    Cockpit(String),
+    /// A visit, by its date.
+    Visit(String),
+    /// A stock item, by its number.
+    Stock(String),
+}
+
+/// A place in a text file, both counted from 1.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Spot {
+    /// Line.
+    pub line: usize,
+    /// Column, in characters.
+    pub column: usize,
+}
+
+/// Why a bar cannot be built, with the nearest one that can.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NearestBar {
+    /// Reach, whole mm.
+    pub reach_mm: f64,
+    /// Drop, whole mm.
+    pub drop_mm: f64,
+}
+
+/// Something to say.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Message {
+    // —— opening and saving ——
+    /// Nothing there.
+    FileMissing {
+        /// The path as given.
+        path: String,
+    },
+    /// A folder, a device, a pipe.
+    NotARegularFile {
+        /// The path as given.
+        path: String,
+    },
+    /// More bytes than a session can have.
+    FileTooLarge {
+        /// The path as given.
+        path: String,
+        /// Its size in bytes.
+        bytes: u64,
+        /// The most that is read.
+        most: u64,
+    },
+    /// Nothing in it.
+    FileEmpty {
+        /// The path as given.
+        path: String,
+    },
+    /// Not UTF-8 text.
+    NotText {
+        /// The path as given.
+        path: String,
+        /// Byte at which it stops being text.
+        at_byte: usize,
+    },
+    /// Something else altogether.
+    NotASession {
+        /// The path as given.
+        path: String,
+    },
+    /// Written by a later program.
+    NewerVersion {
+        /// The path as given.
+        path: String,
+        /// The version the file asks for.
+        needs: u64,
+        /// The newest this program reads.
+        reads: u64,
+    },
+    /// The check line does not fit what stands above it.
+    Damaged {
+        /// The path as given.
+        path: String,
+    },
+    /// No check line: edited by hand. A notice, not an error.
+    NoCheckLine {
+        /// The path as given.
+        path: String,
+    },
+    /// More items than a session can have.
+    TooManyItems {
+        /// The path as given.
+        path: String,
+        /// The most that is read.
+        most: usize,
+    },
+    /// The text does not read as a session.
+    DoesNotParse {
+        /// The path as given.
+        path: String,
+        /// Where.
+        spot: Spot,
+        /// What the reader of the format says, in English.
+        detail: String,
+    },
+    /// The operating system said no.
+    CannotRead {
+        /// The path as given.
+        path: String,
+        /// What the system says.
+        detail: String,
+    },
+    /// Not saved: nothing on disk has changed.
+    NotSaved {
+        /// The path as given.
+        path: String,
+        /// What the system says.
+        detail: String,
+    },
+    /// The new content is in place but the disk did not confirm it.
+    SavedUnconfirmed {
+        /// The path as given.
+        path: String,
+        /// What the system says.
+        detail: String,
+    },
+    /// What was written does not read back as what was meant; nothing on disk has changed.
+    WouldNotReadBack {
+        /// The path as given.
+        path: String,
+    },
+    // —— the document ——
+    /// A value outside what can be right.
+    Refused {
+        /// Where it is.
+        place: Place,
+        /// Which quantity.
+        quantity: Quantity,
+        /// What it is.
+        found: f64,
+        /// Least that is taken.
+        least: f64,
+        /// Most that is taken.
+        most: f64,
+    },
+    /// A value that is seldom right: asked, never blocked.
+    Unusual {
+        /// Where it is.
+        place: Place,
+        /// Which quantity.
+        quantity: Quantity,
+        /// What it is.
+        found: f64,
+    },
+    /// Two things carry the same id.
+    IdTwice {
+        /// Where the second one is.
+        place: Place,
+        /// The id.
+        id: String,
+    },
+    /// A visit speaks of a bike that is not there.
+    NoSuchBike {
+        /// Where.
+        place: Place,
+        /// The id.
+        id: String,
+    },
+    /// The chosen cockpit is not on the bench.
+    NoSuchCockpit {
+        /// Where.
+        place: Place,
+        /// The id.
+        id: String,
+    },
+    /// There is no visit, so nothing to weigh.
+    NoVisit,
+    /// No visit on that day.
+    NoVisitOn {
+        /// The day asked for.
+        date: String,
+        /// The days there are.
+        dates: Vec<String>,
+    },
+    /// A reading without a value.
+    EmptyReading {
+        /// Where.
+        place: Place,
+        /// Which.
+        quantity: Quantity,
+    },
+    /// The same dimension stands twice; repeated readings belong in one.
+    ReadingTwice {
+        /// Where.
+        place: Place,
+        /// Which.
+        quantity: Quantity,
+    },
+    // —— geometry ——
+    /// The ramp would be too short for the forward bend.
+    RampTooShort {
+        /// Which bar.
+        place: Place,
+        /// The nearest that can be built.
+        nearest: Option<NearestBar>,
+    },
+    /// The hook would be bent too tightly.
+    HookTooTight {
+        /// Which bar.
+        place: Place,
+        /// The nearest that can be built.
+        nearest: Option<NearestBar>,
+    },
+    /// These dimensions belong to no bar.
+    BarImpossible {
+        /// Which bar.
+        place: Place,
+        /// What clashes, in English.
+        detail: String,
+    },
+    /// A lever mounted beyond the bar.
+    LeverOffBar {
+        /// Which cockpit.
+        place: Place,
+        /// Where it was put, mm from the end.
+        along_mm: f64,
+        /// Length of half the bar, mm.
+        half_mm: f64,
+    },
+    /// A number that no cockpit can have.
+    CockpitImpossible {
+        /// Which cockpit.
+        place: Place,
+        /// What clashes, in English.
+        detail: String,
+    },
+    /// A stem that does not take this bar.
+    ClampMismatch {
+        /// Which cockpit.
+        place: Place,
+        /// Diameter of the bar, mm.
+        bar_mm: f64,
+        /// Diameter the stem takes, mm.
+        stem_mm: f64,
+    },
+    /// Readings that make no body.
+    BodyImpossible {
+        /// What clashes, in English.
+        detail: String,
+    },
+    /// The leg cannot turn this crank at this saddle.
+    LegCannotTurn {
+        /// Which cockpit.
+        place: Place,
+        /// What clashes, in English.
+        detail: String,
+    },
+}

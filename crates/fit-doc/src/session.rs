@@ -1,0 +1,29 @@
+//! The session: everything about one client, the value that is edited, saved and weighed.
+
+use crate::{Bike, Client, Visit};
+use std::sync::Arc;
+
+/// One client with bikes and visits. Cheap to clone: a visit is shared until it is changed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Session {
+    /// Identity of the session, a UUID in its usual text form.
+    pub id: String,
+    /// The client.
+    pub client: Client,
+    /// The client's bikes.
+    pub bikes: Vec<Bike>,
+    /// Visits, oldest first.
+    pub visits: Vec<Arc<Visit>>,
+}
+
+impl Session {
+    /// The bike with this id.
+    pub fn bike(&self, id: &str) -> Option<&Bike> {
+        self.bikes.iter().find(|bike| bike.id == id)
+    }
+
+    /// The latest visit.
+    pub fn latest_visit(&self) -> Option<&Visit> {
+        self.visits.last().map(AsRef::as_ref)
+    }
+}

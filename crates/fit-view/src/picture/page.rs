@@ -1,0 +1,118 @@
+//! What a page consists of.
+
+use crate::scene::{Anchor, Ink, Pen, Scene, Theme, Weight};
+use fit_math::DVec2;
+
+/// A rectangle on the page, points, y down.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rect {
+    /// Left edge.
+    pub x: f64,
+    /// Upper edge.
+    pub y: f64,
+    /// Width.
+    pub width: f64,
+    /// Height.
+    pub height: f64,
+}
+
+/// How a text stands at its place.
+pub type Align = Anchor;
+
+/// A scene in its frame: the middle of its window in the middle of the frame.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Panel {
+    /// Frame on the page; everything outside is cut off.
+    pub frame: Rect,
+    /// The drawing.
+    pub scene: Scene,
+    /// Scale, the same in both directions.
+    pub points_per_mm: f64,
+}
+
+impl Panel {
+    /// A panel whose scene's window just fits into the frame.
+    pub fn fitted(frame: Rect, scene: Scene) -> Self {
+        let size = scene.window.size();
+        let points_per_mm = (frame.width / size.x).min(frame.height / size.y);
+        Self { frame, scene, points_per_mm }
+    }
+
+    /// A point of the scene on the page.
+    pub fn page_from_scene(&self, mm: DVec2) -> DVec2 {
+        let middle = (self.scene.window.least + self.scene.window.most) / 2.0;
+        let off = (mm - middle) * self.points_per_mm;
+        DVec2::new(
+            self.frame.x + self.frame.width / 2.0 + off.x,
+            self.frame.y + self.frame.height / 2.0 - off.y,
+        )
+    }
+}
+
+/// One thing on the page.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Item {
+    /// A box with rounded corners.
+    Box {
+        /// Where.
+        frame: Rect,
+        /// Inside.
+        fill: Ink,
+        /// Its rule, if any.
+        rule: Option<(Ink, f64)>,
+        /// Radius of the corners.
+        corner: f64,
+    },
+    /// A drawing.
+    Panel(Panel),
+    /// A line of text, its middle line at `at`.
+    Text {
+        /// Where.
+        at: DVec2,
+        /// Which end stands there.
+        align: Align,
+        /// What it says.
+        text: String,
+        /// Size in points.
+        size: f64,
+        /// Ink.
+        ink: Ink,
+        /// Weight.
+        weight: Weight,
+    },
+    /// A straight line, such as the sample of a line style.
+    Line {
+        /// From.
+        from: DVec2,
+        /// To.
+        to: DVec2,
+        /// How.
+        pen: Pen,
+    },
+}
+
+/// A page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Picture {
+    /// Width, points.
+    pub width: f64,
+    /// Height, points.
+    pub height: f64,
+    /// Light or dark.
+    pub theme: Theme,
+    /// Title, for readers that announce one.
+    pub title: String,
+    /// In drawing order.
+    pub items: Vec<Item>,
+}
+
+impl Picture {
+    /// The page in words: the twins of all its scenes, in order.
+    pub fn twin(&self) -> Vec<&str> {
+        let panels = self.items.iter().filter_map(|item| match item {
+            Item::Panel(panel) => Some(panel),
+            _ => None,
+        });
+        panels.flat_map(|panel| panel.scene.twin.iter().map(String::as_str)).collect()
+    }
+}

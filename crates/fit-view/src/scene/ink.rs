@@ -1,0 +1,182 @@
+//! Inks by role, and what they look like in light and dark.
+//!
+//! The series colours are those of Okabe and Ito 2008 ("Color universal design", jfly.uni-koeln.de)
+//! where they carry enough contrast on the ground, and darker or lighter neighbours where they do
+//! not. Colour never stands alone: each series has its dash and its direct label. Contrast is
+//! tested against the grounds by the formula of WCAG 2.2: text 4.5:1, lines 3:1.
+
+use super::mark::Dash;
+
+/// A colour, each part 0–255.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rgb(pub u8, pub u8, pub u8);
+
+impl Rgb {
+    /// As `#rrggbb`.
+    pub fn hex(self) -> String {
+        format!("#{:02x}{:02x}{:02x}", self.0, self.1, self.2)
+    }
+
+    /// Relative luminance after WCAG 2.2, 0 (black) to 1 (white).
+    pub fn luminance(self) -> f64 {
+        let linear = |part: u8| {
+            let c = f64::from(part) / 255.0;
+            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * linear(self.0) + 0.7152 * linear(self.1) + 0.0722 * linear(self.2)
+    }
+
+    /// Contrast ratio after WCAG 2.2, 1 to 21.
+    pub fn contrast(self, other: Self) -> f64 {
+        let (a, b) = (self.luminance(), other.luminance());
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+}
+
+/// A cockpit's place in the row of line styles; 0 is as it came.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Series(pub usize);
+
+impl Series {
+    /// Its dash. The first five differ; later ones start over with other colours.
+    pub fn dash(self) -> Dash {
+        const DASHES: [Dash; 5] =
+            [Dash::Solid, Dash::Long, Dash::Dots, Dash::DashDot, Dash::DashDotDot];
+        DASHES[self.0 % DASHES.len()]
+    }
+}
+
+/// What something is drawn with, by role.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ink {
+    /// The page.
+    Page,
+    /// The ground of a drawing.
+    Ground,
+    /// The squares of the ground.
+    Grid,
+    /// Frame, wheels, saddle.
+    Bike,
+    /// The rider's body on the near side.
+    Rider,
+    /// The rider's far leg, and a second rider behind the first.
+    RiderFar,
+    /// Ordinary text.
+    Text,
+    /// Secondary text.
+    Quiet,
+    /// Rules and frames of the page.
+    Rule,
+    /// A cockpit.
+    Series(Series),
+}
+
+/// Light or dark.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Theme {
+    /// Dark on light, also for paper.
+    Light,
+    /// Light on dark.
+    Dark,
+}
+
+impl Theme {
+    /// Both themes.
+    pub const BOTH: [Self; 2] = [Self::Light, Self::Dark];
+
+    /// The colour of an ink.
+    pub fn colour(self, ink: Ink) -> Rgb {
+        match self {
+            Self::Light => light(ink),
+            Self::Dark => dark(ink),
+        }
+    }
+}
+
+fn light(ink: Ink) -> Rgb {
+    /// black, blue, vermillion, a green and a purple darker than Okabe and Ito's
+    const SERIES: [Rgb; 5] = [
+        Rgb(0x1d, 0x1b, 0x20),
+        Rgb(0x00, 0x6b, 0xa8),
+        Rgb(0xbf, 0x4f, 0x00),
+        Rgb(0x00, 0x7a, 0x59),
+        Rgb(0x93, 0x42, 0x78),
+    ];
+    match ink {
+        Ink::Page => Rgb(0xf6, 0xf2, 0xea),
+        Ink::Ground => Rgb(0xff, 0xfe, 0xfb),
+        Ink::Grid => Rgb(0xee, 0xea, 0xe1),
+        Ink::Bike => Rgb(0x8f, 0x88, 0x7a),
+        Ink::Rider => Rgb(0x6f, 0x8f, 0xa6),
+        Ink::RiderFar => Rgb(0xa9, 0xbb, 0xc7),
+        Ink::Text => Rgb(0x1d, 0x1b, 0x20),
+        Ink::Quiet => Rgb(0x62, 0x5d, 0x55),
+        Ink::Rule => Rgb(0xdd, 0xd6, 0xc8),
+        Ink::Series(series) => SERIES[series.0 % SERIES.len()],
+    }
+}
+
+fn dark(ink: Ink) -> Rgb {
+    /// white, sky blue, orange, a lighter green, reddish purple
+    const SERIES: [Rgb; 5] = [
+        Rgb(0xf2, 0xee, 0xe6),
+        Rgb(0x56, 0xb4, 0xe9),
+        Rgb(0xe6, 0x9f, 0x00),
+        Rgb(0x2f, 0xbf, 0x91),
+        Rgb(0xd9, 0x8f, 0xba),
+    ];
+    match ink {
+        Ink::Page => Rgb(0x17, 0x18, 0x1b),
+        Ink::Ground => Rgb(0x1f, 0x21, 0x25),
+        Ink::Grid => Rgb(0x2b, 0x2e, 0x33),
+        Ink::Bike => Rgb(0x8b, 0x86, 0x7c),
+        Ink::Rider => Rgb(0x6d, 0x8b, 0xa1),
+        Ink::RiderFar => Rgb(0x46, 0x57, 0x64),
+        Ink::Text => Rgb(0xf2, 0xee, 0xe6),
+        Ink::Quiet => Rgb(0xb3, 0xad, 0xa2),
+        Ink::Rule => Rgb(0x3a, 0x3d, 0x43),
+        Ink::Series(series) => SERIES[series.0 % SERIES.len()],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn contrast_of_black_and_white_is_twenty_one() {
+        // the two ends of the scale as WCAG 2.2 states them
+        assert!((Rgb(0, 0, 0).contrast(Rgb(255, 255, 255)) - 21.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn text_and_series_can_be_read_on_every_ground() {
+        for theme in Theme::BOTH {
+            for ground in [Ink::Page, Ink::Ground] {
+                let ground = theme.colour(ground);
+                let texts = [Ink::Text, Ink::Quiet];
+                // series colours are used for direct labels too, so they count as text
+                let series = (0..5).map(|i| Ink::Series(Series(i)));
+                for ink in texts.into_iter().chain(series) {
+                    let ratio = theme.colour(ink).contrast(ground);
+                    assert!(ratio >= 4.5, "{theme:?} {ink:?}: {ratio:.2}");
+                }
+                let ratio = theme.colour(Ink::Bike).contrast(ground);
+                assert!(ratio >= 3.0, "{theme:?} bike: {ratio:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_first_five_series_differ_in_dash_and_in_colour() {
+        for theme in Theme::BOTH {
+            for i in 0..5 {
+                for j in 0..i {
+                    assert_ne!(Series(i).dash(), Series(j).dash());
+                    let (a, b) = (Ink::Series(Series(i)), Ink::Series(Series(j)));
+                    assert_ne!(theme.colour(a), theme.colour(b));
+                }
+            }
+        }
+    }
+}

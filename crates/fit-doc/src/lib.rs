@@ -14,7 +14,6 @@ pub mod geometry;
 mod message;
 mod parts;
 mod ranges;
-mod saving;
 mod session;
 mod visit;
 
@@ -22,12 +21,11 @@ pub use bike::{Bike, Frame};
 pub use check::{Findings, check, check_bar, check_lever, check_stem};
 pub use client::{Client, Dimension, Joint, Mobility, Reading, Sex};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
-pub use message::{Message, NearestBar, Place, Spot};
+pub use message::{Message, Place, Spot};
 pub use parts::{
     Bar, Blade, Family, Flare, KnownBy, Lever, LeverSort, OnTheShelf, OnePiece, Price, Stem,
     WidthAt, WidthHow,
 };
 pub use ranges::{Quantity, Range, Verdict};
-pub use saving::SaveOutcome;
 pub use session::Session;
 pub use visit::{Complaint, HandPlace, Region, Visit, Where};

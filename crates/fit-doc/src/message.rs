@@ -4,6 +4,7 @@
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
 use crate::Quantity;
+use fit_math::bar::BarRefusal;
 
 /// Where something is, in the file or in the document.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -27,15 +28,6 @@ pub struct Spot {
     pub line: usize,
     /// Column, in characters.
     pub column: usize,
-}
-
-/// Why a bar cannot be built, with the nearest one that can.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct NearestBar {
-    /// Reach, whole mm.
-    pub reach_mm: f64,
-    /// Drop, whole mm.
-    pub drop_mm: f64,
 }
 
 /// Something to say.
@@ -87,23 +79,7 @@ pub enum Message {
         /// The newest this program reads.
         reads: u64,
     },
-    /// Written by a later program, but in a form that this one can read. A notice: looked at, not
-    /// saved over.
-    WrittenByNewer {
-        /// The path as given.
-        path: String,
-        /// The version it was written in.
-        version: u64,
-        /// The newest this program writes.
-        reads: u64,
-    },
-    /// A link to a file that is not there.
-    DanglingLink {
-        /// The path as given.
-        path: String,
-    },
-    /// The check line does not fit what stands above it. Whoever edited the file by hand on purpose
-    /// takes its last line away.
+    /// The check line does not fit what stands above it.
     Damaged {
         /// The path as given.
         path: String,
@@ -120,15 +96,6 @@ pub enum Message {
         /// The most that is read.
         most: usize,
     },
-    /// Brackets within brackets within brackets.
-    NestedTooDeep {
-        /// The path as given.
-        path: String,
-        /// The first bracket that is too deep.
-        spot: Spot,
-        /// The deepest that is read.
-        most: usize,
-    },
     /// The text does not read as a session.
     DoesNotParse {
         /// The path as given.
@@ -137,11 +104,6 @@ pub enum Message {
         spot: Spot,
         /// What the reader of the format says, in English.
         detail: String,
-    },
-    /// It reads, but says what cannot be right; what in particular comes beside this message.
-    SessionRefused {
-        /// The path as given.
-        path: String,
     },
     /// The operating system said no.
     CannotRead {
@@ -156,11 +118,6 @@ pub enum Message {
         path: String,
         /// What the system says.
         detail: String,
-    },
-    /// Not saved: the file is marked as read-only.
-    MarkedReadOnly {
-        /// The path as given.
-        path: String,
     },
     /// The new content is in place but the disk did not confirm it.
     SavedUnconfirmed {
@@ -242,26 +199,12 @@ pub enum Message {
         quantity: Quantity,
     },
     // —— geometry ——
-    /// The ramp would be too short for the forward bend.
-    RampTooShort {
+    /// The bar cannot be built.
+    BarRefused {
         /// Which bar.
         place: Place,
-        /// The nearest that can be built.
-        nearest: Option<NearestBar>,
-    },
-    /// The hook would be bent too tightly.
-    HookTooTight {
-        /// Which bar.
-        place: Place,
-        /// The nearest that can be built.
-        nearest: Option<NearestBar>,
-    },
-    /// These dimensions belong to no bar.
-    BarImpossible {
-        /// Which bar.
-        place: Place,
-        /// What clashes, in English.
-        detail: String,
+        /// Why, with the nearest that can.
+        refusal: BarRefusal,
     },
     /// A lever mounted beyond the bar.
     LeverOffBar {

@@ -44,10 +44,8 @@ pub fn open(path: &Path) -> Result<Opened, FileError> {
 pub fn open_from<S: Storage>(storage: &S, path: &Path) -> Result<Opened, FileError> {
     let given = path.display().to_string();
     let target = existing(storage, path)?;
-    let refuse = |error: &io::Error| Message::CannotRead {
-        path: given.clone(),
-        detail: error.to_string(),
-    };
+    let refuse =
+        |error: &io::Error| Message::CannotRead { path: given.clone(), detail: error.to_string() };
     let stat = storage.stat(&target).map_err(|error| refuse(&error))?;
     if stat.what != What::File {
         return Err(Message::NotARegularFile { path: given }.into());

@@ -189,7 +189,8 @@ mod tests {
 
     #[test]
     fn texts_keep_every_character() {
-        for text in ["it's", "\\", "\\'", "a\"b", "\u{0}\u{200f}\n\r\t", "é\u{301}", "'", "//\"/*"] {
+        for text in ["it's", "\\", "\\'", "a\"b", "\u{0}\u{200f}\n\r\t", "é\u{301}", "'", "//\"/*"]
+        {
             let flat = ron::to_string(&vec![text]).unwrap();
             let back: Vec<String> = ron::from_str(&laid_out(&flat)).unwrap();
             assert_eq!(back, [text]);

@@ -43,9 +43,7 @@ fn subject(message: &Message) -> Option<(&Place, Option<f64>)> {
         | Message::NoSuchCockpit { place, .. }
         | Message::EmptyReading { place, .. }
         | Message::ReadingTwice { place, .. }
-        | Message::RampTooShort { place, .. }
-        | Message::HookTooTight { place, .. }
-        | Message::BarImpossible { place, .. }
+        | Message::BarRefused { place, .. }
         | Message::CockpitImpossible { place, .. }
         | Message::ClampMismatch { place, .. }
         | Message::LegCannotTurn { place, .. } => Some((place, None)),

@@ -66,10 +66,17 @@ mod tests {
         assert_eq!(cleaned(b"\xEF\xBB\xBF(a:\r\n1)\r").as_deref(), Ok("(a:\n1)\r"));
         assert_eq!(cleaned(b"ab\xFFcd"), Err(2));
         assert_eq!(cleaned(b"\xEF\xBB\xBFab\xFFcd"), Err(5), "counted in the file, mark included");
-        assert_eq!(cleaned("(".encode_utf16().fold(vec![0xFF, 0xFE], |mut all, unit| {
-            all.extend(unit.to_le_bytes());
-            all
-        }).as_slice()), Err(0));
+        assert_eq!(
+            cleaned(
+                "(".encode_utf16()
+                    .fold(vec![0xFF, 0xFE], |mut all, unit| {
+                        all.extend(unit.to_le_bytes());
+                        all
+                    })
+                    .as_slice()
+            ),
+            Err(0)
+        );
     }
 
     #[test]

@@ -28,9 +28,8 @@ pub(crate) fn seal(text: &str) -> Seal {
     let Some(at) = last_mark(text) else { return Seal::Missing };
     let (body, rest) = text.split_at(at);
     let (line, below) = rest.split_once('\n').unwrap_or((rest, ""));
-    let fits = fields(line).is_some_and(|(len, crc)| {
-        len == body.len() && crc == crc32c::crc32c(body.as_bytes())
-    });
+    let fits = fields(line)
+        .is_some_and(|(len, crc)| len == body.len() && crc == crc32c::crc32c(body.as_bytes()));
     if fits && below.trim().is_empty() { Seal::Whole } else { Seal::Broken }
 }
 

@@ -39,7 +39,7 @@ kept! {
         tops_diameter_mm: Number,
         drops_diameter_mm: Number,
         tops_depth_mm: Option<Number>,
-        clamp_zone_deg: Option<(Number, Number)>,
+        clamp_zone_mm: Option<(Number, Number)>,
         one_piece: Option<OnePiece>,
         tolerance_mm: Option<Number>,
         shelf: OnTheShelf,

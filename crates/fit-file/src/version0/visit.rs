@@ -49,7 +49,8 @@ impl TryFrom<String> for Day {
     fn try_from(text: String) -> Result<Self, String> {
         // the parser also takes a day with a time and drops the time
         let day = text.parse::<Date>().ok().filter(|day| day.to_string() == text);
-        day.map(Self).ok_or_else(|| format!("Expected a day such as \"2026-03-14\" but found {text:?}"))
+        day.map(Self)
+            .ok_or_else(|| format!("Expected a day such as \"2026-03-14\" but found {text:?}"))
     }
 }
 

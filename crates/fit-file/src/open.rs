@@ -8,8 +8,8 @@
 
 use crate::storage::{Disk, Storage, What};
 use crate::text::{
-    Excess, HeaderFault, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, found_at, header,
-    locate, seal, spot, within_limits,
+    Excess, HeaderFault, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, header, locate, seal,
+    spot, token_from, within_limits,
 };
 use crate::version0;
 use crate::{FileError, Finding};
@@ -142,23 +142,23 @@ fn readable(
 
 /// Where and what the parser refused, with what it found there when it only says what it wanted.
 fn told(error: &SpannedError, text: &str) -> (Spot, String) {
-    let at = error.span.start;
-    let spot = Spot { line: at.line, column: at.col };
-    let mut detail = error.code.to_string();
-    let says_what_it_found = matches!(
-        error.code,
-        RonError::Message(_)
-            | RonError::Eof
-            | RonError::InvalidValueForType { .. }
-            | RonError::NoSuchEnumVariant { .. }
-            | RonError::NoSuchStructField { .. }
-            | RonError::DuplicateStructField { .. }
-            | RonError::MissingStructField { .. }
-            | RonError::ExpectedDifferentLength { .. }
-            | RonError::UnexpectedChar(_)
-    );
-    if !says_what_it_found && let Some(found) = found_at(text, spot) {
-        detail = format!("{detail}, found `{found}`");
+    let stopped = Spot { line: error.span.start.line, column: error.span.start.col };
+    let detail = match &error.code {
+        // it would suggest a way to write a number as a key; mostly a comma stood for a point
+        RonError::SuggestRawIdentifier(_) => "Expected a key".to_owned(),
+        code => code.to_string(),
+    };
+    let says_what_it_found =
+        matches!(error.code, RonError::Message(_)) || detail.contains(" found ");
+    let says_what_it_wanted =
+        detail.starts_with("Expected ") || error.code == RonError::IntegerOutOfBounds;
+    let only_says_what_it_wanted = says_what_it_wanted && !says_what_it_found;
+    // the parser stops before white space, people look behind it
+    match token_from(text, stopped) {
+        Some((spot, found)) if only_says_what_it_wanted => {
+            (spot, format!("{detail}, found `{found}`"))
+        }
+        Some((spot, _)) => (spot, detail),
+        None => (stopped, detail),
     }
-    (spot, detail)
 }

@@ -14,6 +14,7 @@ pub mod cockpit;
 pub mod curve;
 pub mod frame;
 mod hand_place;
+pub mod posture;
 pub mod saddle;
 pub mod tolerance;
 

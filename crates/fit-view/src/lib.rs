@@ -2,3 +2,4 @@
 
 pub mod picture;
 pub mod scene;
+pub mod side;

@@ -122,13 +122,8 @@ impl Survey {
 
     /// The mean of one dimension; of the two sexes' means when the sex is not given.
     pub fn mean(&self, sex: Option<Sex>, dimension: Dimension) -> f64 {
-        match sex {
-            Some(sex) => self.statistics(sex, dimension).mean,
-            None => {
-                let of = |sex| self.statistics(sex, dimension).mean;
-                f64::midpoint(of(Sex::Male), of(Sex::Female))
-            }
-        }
+        let of = |sex| self.statistics(sex, dimension).mean;
+        sex.map_or_else(|| f64::midpoint(of(Sex::Male), of(Sex::Female)), of)
     }
 }
 

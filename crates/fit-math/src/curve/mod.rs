@@ -9,11 +9,13 @@
 //! Source: elementary geometry of the circle.
 
 mod chain;
+mod outline;
 mod pen;
 mod piece;
 mod query;
 
 pub use chain::{Chain, Station};
+pub use outline::Outline;
 pub use pen::{ChainBuilder, ChainError};
 pub use piece::{Arc, Line, Piece};
 pub use query::Nearest;

@@ -191,7 +191,7 @@ mod tests {
             assert!((p.ball.distance(p.spindle) - SPINDLE_TO_FOOT_MM).abs() < 1e-9);
             assert!(p.toe.x > p.ball.x && p.ball.x > p.ankle.x && p.ankle.x > p.heel.x);
             assert!(p.toe.y < p.heel.y, "toes are below the heel");
-            assert!(p.knee.x > (p.hip.x + p.ankle.x) / 2.0, "knees point forwards");
+            assert!(p.knee.x > f64::midpoint(p.hip.x, p.ankle.x), "knees point forwards");
         }
     }
 

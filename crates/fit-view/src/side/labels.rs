@@ -38,7 +38,7 @@ pub(super) fn beside_the_tails(
         .iter()
         .enumerate()
         .map(|(index, w)| {
-            let touch = most_apart(wanted, index);
+            let touch = touch(wanted, index);
             LabelWish { wanted_mm: touch.y, item: (w, touch) }
         })
         .collect();
@@ -64,23 +64,22 @@ pub(super) fn beside_the_tails(
     marks
 }
 
-/// The point of a tail that lies furthest from all other tails; its end where they coincide.
-fn most_apart(wanted: &[Wanted<'_>], index: usize) -> DVec2 {
-    let others = |p: DVec2| {
-        wanted
-            .iter()
-            .enumerate()
-            .filter(|(other, _)| *other != index)
-            .flat_map(|(_, w)| w.tail)
-            .map(|q| q.distance(p))
-            .fold(1e6, f64::min)
-    };
-    let tail = wanted[index].tail;
-    // from the end forwards, so that the end wins a tie
-    tail.iter()
-        .rev()
-        .copied()
-        .map(|p| (others(p), p))
-        .reduce(|best, next| if next.0 > best.0 + 1.0 { next } else { best })
-        .map_or(DVec2::ZERO, |(_, p)| p)
+/// Ends of two tails closer than this cannot be told apart by a leader, mm.
+const TOGETHER_MM: f64 = 3.0;
+
+/// The end of a tail, or, where another tail ends at the same place, the point of it that lies
+/// furthest from all others.
+fn touch(wanted: &[Wanted<'_>], index: usize) -> DVec2 {
+    let Some(end) = wanted[index].tail.last().copied() else { return DVec2::ZERO };
+    let others = || wanted.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, w)| w.tail);
+    let alone = |q: &DVec2| q.distance(end) > TOGETHER_MM;
+    if others().filter_map(<[DVec2]>::last).all(alone) {
+        return end;
+    }
+    let apart = |p: &DVec2| others().flatten().map(|q| q.distance(*p)).fold(1e6, f64::min);
+    let tail = wanted[index].tail.iter().rev();
+    // a coinciding bar has no such point: its end will do
+    let best =
+        tail.copied().map(|p| (apart(&p), p)).reduce(|a, b| if b.0 > a.0 + 1.0 { b } else { a });
+    best.map_or(end, |(_, p)| p)
 }

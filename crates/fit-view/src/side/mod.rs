@@ -7,13 +7,14 @@ mod bike;
 mod cockpit;
 mod figure;
 mod labels;
+mod part;
 
 use crate::scene::{Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Window};
 use fit_doc::{Frame, Saddle};
 use fit_math::cockpit::{Cockpit, Hold};
 use fit_math::{DVec2, HandPlace};
 
-pub use cockpit::Weight;
+use cockpit::Weight;
 pub use figure::{Flesh, RiderFigure};
 
 /// Distance between the lines of the ground, mm.
@@ -73,6 +74,14 @@ impl SideView<'_> {
         self.reference().map_or(DVec2::ZERO, |r| self.hold.shift(r.cockpit, cockpit))
     }
 
+    fn weight(&self, index: usize) -> Weight {
+        match index {
+            _ if index == self.focus => Weight::Focus,
+            0 => Weight::Before,
+            _ => Weight::Beside,
+        }
+    }
+
     fn twin(&self) -> Vec<String> {
         let sentences = self.cockpits.iter().flat_map(|c| c.twin.iter().cloned());
         core::iter::once(self.headline.clone()).chain(sentences).collect()
@@ -82,7 +91,12 @@ impl SideView<'_> {
     fn bike_marks(&self) -> Vec<Mark> {
         let Some(focus) = self.spoken_of() else { return Vec::new() };
         let mut marks = bike::frame_marks(self.frame, focus.cockpit.front());
-        marks.extend(bike::saddle_marks(self.frame, focus.cockpit.front(), focus.saddle, focus.sit));
+        marks.extend(bike::saddle_marks(
+            self.frame,
+            focus.cockpit.front(),
+            focus.saddle,
+            focus.sit,
+        ));
         if let Some(rider) = &focus.rider {
             let leg = rider.figure.leg(fit_math::frame::Side::Right);
             marks.extend(bike::crank_marks(leg.spindle));
@@ -104,12 +118,16 @@ impl SideView<'_> {
 pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) -> Scene {
     let mut shapes = Vec::new();
     for (index, c) in view.cockpits.iter().enumerate() {
-        let weight = if index == view.focus { Weight::Focus } else { Weight::Beside };
+        let weight = view.weight(index);
         let shift = view.shift(c.cockpit);
-        shapes.push((index, cockpit::shape(c.cockpit, SideView::series(index), weight, shift)));
+        let drawn = &view.cockpits[..index];
+        let own_stem =
+            weight == Weight::Focus || !drawn.iter().any(|d| same_stem(d.cockpit, c.cockpit));
+        let series = SideView::series(index);
+        shapes.push((index, cockpit::shape(c.cockpit, series, weight, shift, own_stem)));
     }
     // the one that is spoken of lies on top
-    shapes.sort_by_key(|(index, _)| *index == view.focus);
+    shapes.sort_by_key(|(index, _)| (view.weight(*index) != Weight::Beside, *index == view.focus));
     let rider = view.spoken_of().and_then(|c| c.rider.as_ref());
     let wanted: Vec<labels::Wanted<'_>> = shapes
         .iter()
@@ -195,7 +213,7 @@ pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
     let mut most = DVec2::splat(f64::NEG_INFINITY);
     for c in &view.cockpits {
         let shift = view.shift(c.cockpit);
-        let shape = cockpit::shape(c.cockpit, Series(0), Weight::Beside, shift);
+        let shape = cockpit::shape(c.cockpit, Series(0), Weight::Beside, shift, true);
         for p in shape.extent() {
             least = least.min(p);
             most = most.max(p);
@@ -207,9 +225,17 @@ pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
     least -= DVec2::new(170.0, 55.0);
     most += DVec2::new(60.0, 95.0);
     let size = most - least;
-    let grown = DVec2::new(size.x.max(size.y * width_to_height), size.y.max(size.x / width_to_height));
+    let grown =
+        DVec2::new(size.x.max(size.y * width_to_height), size.y.max(size.x / width_to_height));
     // what is added goes behind and above, where the rider is
-    Window { least: DVec2::new(most.x - grown.x, least.y), most: DVec2::new(most.x, least.y + grown.y) }
+    Window {
+        least: DVec2::new(most.x - grown.x, least.y),
+        most: DVec2::new(most.x, least.y + grown.y),
+    }
+}
+
+fn same_stem(a: &Cockpit, b: &Cockpit) -> bool {
+    a.stem() == b.stem() && a.spacers_mm() == b.spacers_mm() && a.front() == b.front()
 }
 
 fn grid(window: &Window) -> Vec<Mark> {

@@ -163,7 +163,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         ]),
         mobility: vec![
             Mobility { joint: Joint::Hip, limit_deg: 112.0 },
-            Mobility { joint: Joint::Neck, limit_deg: 58.0 },
+            Mobility { joint: Joint::Neck, limit_deg: 51.0 },
         ],
         complaints: vec![
             complaint(

@@ -7,7 +7,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     for (name, session) in acceptance::demo::sessions()? {
         match fit_file::save(&folder.join(name), &session)? {
             fit_doc::SaveOutcome::Saved => {}
-            fit_doc::SaveOutcome::SavedUnconfirmed(message) => return Err(format!("{message:?}").into()),
+            fit_doc::SaveOutcome::SavedUnconfirmed(message) => {
+                return Err(format!("{message:?}").into());
+            }
         }
     }
     Ok(())

@@ -1,6 +1,8 @@
 //! The sessions that come with the program are the ones put together here, and are sound: bodies
 //! as the survey has them, levers where they were, postures that people take.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use acceptance::{demo, root};
 use fit_doc::{Bike, Cockpit, Session, Visit, geometry};
 use fit_math::body::{Body, Dimension, Segments, Sex, Survey};
@@ -166,11 +168,11 @@ fn everybody_reaches_every_place_and_sits_as_riders_do() {
         let on_bench = visit.bench.iter().map(|c| (session.bike(&visit.bike).unwrap(), c));
         for (bike, cockpit) in on_bikes.chain(on_bench) {
             let at = |place| posture(&rider, bike, cockpit, place);
-            let places = [HandPlace::Tops, HandPlace::Ramps, HandPlace::Hoods, HandPlace::Drops];
+            let places = [HandPlace::Tops, HandPlace::Hoods, HandPlace::Drops];
             let trunks = places.map(|place| at(place).trunk_rad.to_degrees());
             let label = format!("{name}: {} on {}: trunk {trunks:.0?}", cockpit.label, bike.name);
             assert!(trunks.windows(2).all(|pair| pair[0] > pair[1]), "{label}");
-            assert!(trunks[0] < 60.0 && trunks[3] > 30.0, "{label}");
+            assert!(trunks[0] < 60.0 && trunks[2] > 30.0, "{label}");
             let elbow = at(HandPlace::Hoods).arm(Side::Right).elbow_rad.to_degrees();
             assert!((10.0..30.0).contains(&elbow), "{label}: elbow {elbow}");
             match at(HandPlace::Hoods).leg {
@@ -189,9 +191,8 @@ fn everybody_reaches_every_place_and_sits_as_riders_do() {
 fn what_is_complained_of_is_there_to_be_found() {
     each(|name, session, visit, bike| {
         let rider = rider(session, visit);
-        let neck = |place| {
-            posture(&rider, bike, &visit.as_it_came, place).neck_need_rad.to_degrees()
-        };
+        let neck =
+            |place| posture(&rider, bike, &visit.as_it_came, place).neck_need_rad.to_degrees();
         let limit = visit.mobility.iter().find(|m| m.joint == fit_doc::Joint::Neck).unwrap();
         if name == "stiff-neck.session.ron" {
             assert!(neck(HandPlace::Hoods) < limit.limit_deg, "he does hold the hoods");

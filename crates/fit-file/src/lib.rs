@@ -6,7 +6,6 @@
 //! [`fit_doc::Message`]s; the view words them.
 //!
 //! ```no_run
-//! # fn main() -> Result<(), fit_file::FileError> {
 //! let path = std::path::Path::new("demo.session.ron");
 //! let opened = fit_file::open(path)?;
 //! for notice in &opened.notices {
@@ -17,8 +16,7 @@
 //!     fit_doc::SaveOutcome::Saved => {}
 //!     fit_doc::SaveOutcome::SavedUnconfirmed(message) => drop(message), // to be said as well
 //! }
-//! # Ok(())
-//! # }
+//! # Ok::<(), fit_file::FileError>(())
 //! ```
 
 mod error;

@@ -1,5 +1,7 @@
 //! Accidents of storage, every one of a kind: a file opens as it was, or says that it does not.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 mod common;
 
 use fit_doc::Session;

@@ -1,6 +1,8 @@
 //! Saving on a disk that fails at each call in turn: the right one of three ends, the old content
 //! whole, nothing left lying about.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 mod common;
 
 use common::faults::{Fault, Faulty};

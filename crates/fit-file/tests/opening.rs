@@ -1,6 +1,8 @@
 //! Files that should not open, or not without a word: each says what is wrong, and where, and
 //! none of them is touched.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 mod common;
 
 use common::{Folder, edited, refusal, session, text, unsealed};

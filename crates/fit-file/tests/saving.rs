@@ -1,5 +1,7 @@
 //! Saving and opening again, on a disk that works.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 mod common;
 
 use common::{Folder, session, session_noted, text};

@@ -18,12 +18,8 @@ const CAME: Parts = Parts {
 };
 
 pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
-    let saddle = Saddle {
-        height_mm: 750.0,
-        nose_behind_mm: 62.0,
-        sit_from_nose_mm: 140.0,
-        tilt_deg: -0.5,
-    };
+    let saddle =
+        Saddle { height_mm: 750.0, nose_behind_mm: 62.0, sit_from_nose_mm: 140.0, tilt_deg: -0.5 };
     // the usual place on such a bar, the right one a little higher
     let (mut left, right) = both(209.0, 2.0, 0);
     left.along_mm = 206.0;
@@ -101,12 +97,8 @@ fn road(stock: &Stock) -> Result<Bike, DemoError> {
         roll_deg: 1.0,
         lever: "lever-cable",
     };
-    let saddle = Saddle {
-        height_mm: 752.0,
-        nose_behind_mm: 60.0,
-        sit_from_nose_mm: 140.0,
-        tilt_deg: -0.5,
-    };
+    let saddle =
+        Saddle { height_mm: 752.0, nose_behind_mm: 60.0, sit_from_nose_mm: 140.0, tilt_deg: -0.5 };
     let mut cockpit = as_it_came(stock, &parts, both(178.0, 3.0, 1), saddle)?;
     cockpit.id = "road".into();
     cockpit.label = "Road bike".into();
@@ -189,8 +181,9 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         as_it_came,
         bench,
         chosen: None,
-        notes: "Likes the hoods: nine tenths of the time there, hands unasked on them. The bar came \
+        notes:
+            "Likes the hoods: nine tenths of the time there, hands unasked on them. The bar came \
                 with the frame, the road bike's is 40 mm narrower. Saddle left as it was."
-            .into(),
+                .into(),
     }
 }

@@ -106,7 +106,5 @@ pub(super) fn both(along_mm: f64, turn_in_deg: f64, clicks: u32) -> (LeverSettin
 
 /// Readings in the order in which they were taken, mm (weight kg).
 pub(super) fn readings(all: &[(Dimension, &[f64])]) -> Vec<Reading> {
-    all.iter()
-        .map(|&(dimension, values)| Reading { dimension, values: values.to_vec() })
-        .collect()
+    all.iter().map(|&(dimension, values)| Reading { dimension, values: values.to_vec() }).collect()
 }

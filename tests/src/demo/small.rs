@@ -21,12 +21,8 @@ const CAME: Parts = Parts {
 const LOWER_MM: f64 = 8.0;
 
 pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
-    let saddle = Saddle {
-        height_mm: 648.0,
-        nose_behind_mm: 36.0,
-        sit_from_nose_mm: 130.0,
-        tilt_deg: -1.0,
-    };
+    let saddle =
+        Saddle { height_mm: 648.0, nose_behind_mm: 36.0, sit_from_nose_mm: 130.0, tilt_deg: -1.0 };
     let came = as_it_came(stock, &CAME, both(178.0, 2.0, 0), saddle)?;
     let bench = bench(stock, &came)?;
     Ok(Session {
@@ -43,12 +39,8 @@ pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
 }
 
 fn bench(stock: &Stock, came: &Cockpit) -> Result<Vec<Cockpit>, DemoError> {
-    let mut screw = candidate(
-        stock,
-        came,
-        ("screw", "Same parts, blades in, levers 8 mm lower"),
-        &CAME,
-    )?;
+    let mut screw =
+        candidate(stock, came, ("screw", "Same parts, blades in, levers 8 mm lower"), &CAME)?;
     if let Some(levers) = &mut screw.levers {
         for setting in [&mut levers.left, &mut levers.right] {
             setting.clicks = 4;
@@ -152,15 +144,13 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 words: "I do not go there, there are no brakes there".into(),
             },
         ],
-        wishes: vec![
-            "feel safe downhill".into(),
-            "no new bike".into(),
-        ],
+        wishes: vec!["feel safe downhill".into(), "no new bike".into()],
         as_it_came,
         bench,
         chosen: Some("small-bar-levers".into()),
-        notes: "Bar and levers as the bike was sold. Blades never set. Holds the hoods at their very \
+        notes:
+            "Bar and levers as the bike was sold. Blades never set. Holds the hoods at their very \
                 back."
-            .into(),
+                .into(),
     }
 }

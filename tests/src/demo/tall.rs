@@ -18,12 +18,8 @@ const CAME: Parts = Parts {
 };
 
 pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
-    let saddle = Saddle {
-        height_mm: 829.0,
-        nose_behind_mm: 78.0,
-        sit_from_nose_mm: 142.0,
-        tilt_deg: -1.5,
-    };
+    let saddle =
+        Saddle { height_mm: 829.0, nose_behind_mm: 78.0, sit_from_nose_mm: 142.0, tilt_deg: -1.5 };
     let came = as_it_came(stock, &CAME, both(207.0, 0.0, 0), saddle)?;
     let bench = bench(stock, &came)?;
     Ok(Session {
@@ -58,12 +54,7 @@ fn bench(stock: &Stock, came: &Cockpit) -> Result<Vec<Cockpit>, DemoError> {
             stock,
             came,
             ("compact-460", "Compact, 460, stem turned over, spacers 25"),
-            &Parts {
-                bar: "bar-compact-standard-460",
-                turned_over: true,
-                spacers_mm: 25.0,
-                ..CAME
-            },
+            &Parts { bar: "bar-compact-standard-460", turned_over: true, spacers_mm: 25.0, ..CAME },
         )?,
         candidate(
             stock,
@@ -136,7 +127,8 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 place: Some(HandPlace::Hoods),
                 after_minutes: Some(45),
                 score: 6,
-                words: "after three quarters of an hour I ride with my eyes on the front wheel".into(),
+                words: "after three quarters of an hour I ride with my eyes on the front wheel"
+                    .into(),
             },
             Complaint {
                 region: Region::Neck,

@@ -45,7 +45,7 @@ impl Draw {
     }
 
     fn yes(&mut self) -> bool {
-        self.count() % 2 == 0
+        self.count().is_multiple_of(2)
     }
 
     fn pair(&mut self) -> (f64, f64) {

@@ -1,5 +1,6 @@
 //! What the acceptance tests share.
 
+pub mod demo;
 mod people;
 mod place;
 

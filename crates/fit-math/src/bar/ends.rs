@@ -16,12 +16,12 @@ use super::refusal::{BarRefusal, ReachDrop};
 use super::solve::{Lean, Sizes};
 use super::validate::{DROP_MM, FLARE_RAD, REACH_MM};
 
-/// Halvings of a range of flare: down to the last digits of a double.
-const HALVINGS: u32 = 60;
-/// How much of a width may be missing at the limits of flare, mm: rounding only.
-const AT_LIMIT_MM: f64 = 1e-10;
-/// Flares tried in looking for those that can be built: every half degree.
-const FLARES: u32 = 110;
+/// Halvings of an interval of flare: down to the last digits of a double.
+const HALVINGS: u32 = 54;
+/// How much of half a width may be missing at a flare that is found, mm: rounding only.
+const AT_ZERO_MM: f64 = 1e-10;
+/// Intervals of flare that are looked into: a degree each.
+const FLARES: u32 = 55;
 /// Largest size of hook that is searched, mm: larger than the largest drop allows.
 const LARGEST_HOOK_MM: f64 = 400.0;
 /// Hooks tried before the best is refined.
@@ -29,7 +29,8 @@ const HOOKS: u32 = 200;
 /// Golden sections of the range of hooks about the best: down to 1e-9 mm.
 const SECTIONS: u32 = 48;
 
-/// The flare at which the bar of this reach and drop has this width at the ends, rad.
+/// The flare at which the bar of this reach and drop has this width at the ends, rad. On far-fetched
+/// bars more than one has: then the least of those that can be built.
 pub(super) fn flare_rad(
     bar: &BarDimensions,
     at: ReachDrop,
@@ -37,11 +38,25 @@ pub(super) fn flare_rad(
     how: WidthHow,
 ) -> Option<f64> {
     let wanted_mm = beyond_hoods_mm(bar, width_mm, how);
-    flare_where_zero(AT_LIMIT_MM, |flare_rad| {
-        let lean = Lean::of(bar, flare_rad);
-        let sizes = lean.sizes(at.reach_mm, at.drop_mm)?;
+    let flares_rad = flares_where_zero(AT_ZERO_MM, |flare_rad| {
+        let (lean, sizes) = solved(bar, at, flare_rad)?;
         Some(lean.ends_beyond_hoods_mm(sizes.hook_mm) - wanted_mm)
+    });
+    let rank = |&flare_rad: &f64| (!is_buildable(bar, at, flare_rad), flare_rad.abs());
+    flares_rad.into_iter().min_by(|a, b| {
+        let (a, b) = (rank(a), rank(b));
+        a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
     })
+}
+
+fn solved(bar: &BarDimensions, at: ReachDrop, flare_rad: f64) -> Option<(Lean, Sizes)> {
+    let lean = Lean::of(bar, flare_rad);
+    let sizes = lean.sizes(at.reach_mm, at.drop_mm)?;
+    Some((lean, sizes))
+}
+
+fn is_buildable(bar: &BarDimensions, at: ReachDrop, flare_rad: f64) -> bool {
+    solved(bar, at, flare_rad).is_some_and(|(lean, sizes)| lean.broken(sizes).is_empty())
 }
 
 /// The refusal of a bar whose ends no flare makes as wide as asked.
@@ -51,33 +66,37 @@ pub(super) fn refusal(
     width_mm: f64,
     how: WidthHow,
 ) -> BarRefusal {
-    let solved = |flare_rad: f64| -> Option<(Lean, Sizes)> {
-        let lean = Lean::of(bar, flare_rad);
-        let sizes = lean.sizes(asked.reach_mm, asked.drop_mm)?;
-        Some((lean, sizes))
-    };
-    let is_buildable = |flare_rad: f64| {
-        solved(flare_rad).is_some_and(|(lean, sizes)| lean.broken(sizes).is_empty())
-    };
-    let ends_mm = |flare_rad: f64| {
-        let (lean, sizes) = solved(flare_rad)?;
-        Some(bar.as_taken_mm(2.0 * lean.point(lean.end, sizes).z, how))
-    };
-    let step_rad = (FLARE_RAD.1 - FLARE_RAD.0) / f64::from(FLARES);
-    let flare = |step: u32| step_rad.mul_add(f64::from(step), FLARE_RAD.0).min(FLARE_RAD.1);
-    let first = (0..=FLARES).find(|&step| is_buildable(flare(step)));
-    let last = (0..=FLARES).rfind(|&step| is_buildable(flare(step)));
-    if let (Some(first), Some(last)) = (first, last) {
-        let least_rad = edge(flare(first), flare(first.saturating_sub(1)), is_buildable);
-        let most_rad = edge(flare(last), flare((last + 1).min(FLARES)), is_buildable);
-        if let (Some(narrowest_mm), Some(widest_mm)) = (ends_mm(least_rad), ends_mm(most_rad)) {
-            return BarRefusal::EndsWidth { asked_mm: width_mm, narrowest_mm, widest_mm };
+    let holds = |flare_rad: f64| is_buildable(bar, asked, flare_rad);
+    let flares: Vec<f64> = flares_rad().collect();
+    let mut possible_mm: Option<(f64, f64)> = None;
+    for (index, _) in flares.iter().enumerate().filter(|&(_, &flare_rad)| holds(flare_rad)) {
+        // those about it are asked as far as they hold
+        for next in [index.saturating_sub(1), index, (index + 1).min(flares.len() - 1)] {
+            let Some((lean, sizes)) = solved(bar, asked, edge(flares[index], flares[next], holds))
+            else {
+                continue;
+            };
+            let ends_mm = bar.as_taken_mm(2.0 * lean.point(lean.end, sizes).z, how);
+            let (least, most) = possible_mm.unwrap_or((ends_mm, ends_mm));
+            possible_mm = Some((least.min(ends_mm), most.max(ends_mm)));
         }
     }
-    match solved(0.0) {
-        Some((lean, sizes)) => nearest::refusal(bar, &lean, asked, lean.broken(sizes)),
-        None => BarRefusal::NothingFits { rules: Vec::new() },
+    match (possible_mm, solved(bar, asked, 0.0)) {
+        (Some((narrowest_mm, widest_mm)), _) => {
+            BarRefusal::EndsWidth { asked_mm: width_mm, narrowest_mm, widest_mm }
+        }
+        (None, Some((lean, sizes))) => nearest::refusal(bar, &lean, asked, lean.broken(sizes)),
+        (None, None) => BarRefusal::NothingFits { rules: Vec::new() },
     }
+}
+
+/// Every flare that is tried in looking for others between them, from the least to the most.
+fn flares_rad() -> impl Iterator<Item = f64> {
+    let (least, most) = FLARE_RAD;
+    (0..=FLARES).map(move |step| {
+        let share = f64::from(step) / f64::from(FLARES);
+        (1.0 - share) * least + share * most
+    })
 }
 
 /// The last flare that holds on the way from one that does to one that may not.
@@ -103,29 +122,30 @@ fn beyond_hoods_mm(bar: &BarDimensions, width_mm: f64, how: WidthHow) -> f64 {
     0.5 * (bar.centre_to_centre_mm(width_mm, how) - hoods_mm)
 }
 
-/// The flare in the permitted range at which a rising `excess_mm` passes zero, or its limit where
-/// no more than `slack_mm` is missing there.
-fn flare_where_zero(slack_mm: f64, excess_mm: impl Fn(f64) -> Option<f64>) -> Option<f64> {
-    let (mut low, mut high) = FLARE_RAD;
-    let (least_mm, most_mm) = (excess_mm(low)?, excess_mm(high)?);
-    if least_mm > slack_mm || most_mm < -slack_mm {
-        return None;
-    }
-    if least_mm >= 0.0 {
-        return Some(low);
-    }
-    if most_mm <= 0.0 {
-        return Some(high);
-    }
-    for _ in 0..HALVINGS {
-        let middle = 0.5 * (low + high);
-        if excess_mm(middle)? > 0.0 {
-            high = middle;
-        } else {
-            low = middle;
+/// The flares in the permitted range at which `excess_mm` passes zero, its limits among them where
+/// no more than `slack_mm` is missing or over there.
+fn flares_where_zero(slack_mm: f64, excess_mm: impl Fn(f64) -> Option<f64>) -> Vec<f64> {
+    let tried: Vec<(f64, f64)> =
+        flares_rad().filter_map(|flare_rad| Some((flare_rad, excess_mm(flare_rad)?))).collect();
+    let mut found = Vec::new();
+    for limit in [tried.first(), tried.last()].into_iter().flatten() {
+        if limit.1.abs() <= slack_mm {
+            found.push(limit.0);
         }
     }
-    Some(0.5 * (low + high))
+    for pair in tried.windows(2) {
+        let is_below = |flare_rad: f64| excess_mm(flare_rad).is_some_and(|excess| excess < 0.0);
+        let starts_below = pair[0].1 < 0.0;
+        if starts_below == (pair[1].1 < 0.0) {
+            continue;
+        }
+        let flare_rad = edge(pair[0].0, pair[1].0, |flare_rad| is_below(flare_rad) == starts_below);
+        // the furthest-forward point may leap along a flat, and the width at the hoods with it
+        if excess_mm(flare_rad).is_some_and(|excess| excess.abs() <= AT_ZERO_MM) {
+            found.push(flare_rad);
+        }
+    }
+    found
 }
 
 /// The nearest pair that can be built with both widths kept.
@@ -137,10 +157,12 @@ pub(super) fn nearest(
 ) -> Option<ReachDrop> {
     let wanted_mm = beyond_hoods_mm(bar, width_mm, how);
     let with_hook = |hook_mm: f64| {
-        let flare_rad = flare_where_zero(0.0, |flare_rad| {
+        flares_where_zero(0.0, |flare_rad| {
             Some(Lean::of(bar, flare_rad).ends_beyond_hoods_mm(hook_mm) - wanted_mm)
-        })?;
-        nearest_with_hook(&Lean::of(bar, flare_rad), hook_mm, asked)
+        })
+        .into_iter()
+        .filter_map(|flare_rad| nearest_with_hook(&Lean::of(bar, flare_rad), hook_mm, asked))
+        .min_by(|a, b| a.distance_mm(asked).total_cmp(&b.distance_mm(asked)))
     };
     let distance_mm =
         |hook_mm: f64| with_hook(hook_mm).map_or(f64::INFINITY, |pair| pair.distance_mm(asked));

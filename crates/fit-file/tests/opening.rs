@@ -40,9 +40,10 @@ fn what_cannot_be_a_session_is_refused_and_left_alone() {
     for name in ["foreign", "stock", "zeros"] {
         assert_eq!(says(name), Message::NotASession { path: path(name) });
     }
-    // its first character, é, is well inside
     let not_text = |name: &str, at_byte| Message::NotText { path: path(name), at_byte };
-    assert!(matches!(says("utf16"), Message::NotASession { .. } | Message::NotText { .. }));
+    // in UTF-16 the é is the first byte that UTF-8 has not; everything before it is ASCII and NULs
+    let before_accent = text[..text.find('é').unwrap()].encode_utf16().count();
+    assert_eq!(says("utf16"), not_text("utf16", 2 * before_accent));
     assert_eq!(says("latin1"), not_text("latin1", text.len() + "// caf".len()));
     let large = Message::FileTooLarge { path: path("large"), bytes: 10_000_000, most: MOST_BYTES };
     assert_eq!(says("large"), large);
@@ -236,6 +237,17 @@ fn depth_and_number_of_items_are_bounded_before_parsing() {
     let many = edited("wishes: [", &format!("wishes: [{}", "\"\",".repeat(1_000_000)));
     let too_many = Message::TooManyItems { path: "given".into(), most: MOST_ITEMS };
     assert_eq!(refusal(many), too_many);
+}
+
+#[test]
+fn many_faults_under_a_long_name_are_said_in_few_words() {
+    let steps = "9999,".repeat(150_000);
+    let file = edited("adjuster_deg: [", &format!("adjuster_deg: [{steps}"));
+    let file = file.replacen("As it was last known", &"n".repeat(2_000_000), 1);
+    let error = read_session(file.as_bytes(), "given").unwrap_err();
+    assert_eq!(error.findings().len(), 100);
+    let said = error.to_string().len();
+    assert!(said < 100_000, "{said} bytes of messages");
 }
 
 #[cfg(unix)]

@@ -15,7 +15,7 @@ pub(crate) use header::{HeaderFault, KIND, header};
 pub(crate) use layout::laid_out;
 pub(crate) use limits::{Excess, within_limits};
 pub use limits::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};
-pub(crate) use locate::locate;
+pub(crate) use locate::Locator;
 pub(crate) use seal::{Seal, seal, sealed};
 
 use fit_doc::Spot;

@@ -21,7 +21,14 @@ const EVERYTHING: &[&str] =
     &["fit-math", "fit-units", "fit-doc", "fit-file", "fit-view", "fit-desk", "fit-paper"];
 
 const EVERYTHING_AND_APP: &[&str] = &[
-    "fit-math", "fit-units", "fit-doc", "fit-file", "fit-view", "fit-desk", "fit-paper", "barwright",
+    "fit-math",
+    "fit-units",
+    "fit-doc",
+    "fit-file",
+    "fit-view",
+    "fit-desk",
+    "fit-paper",
+    "barwright",
 ];
 
 #[test]
@@ -68,7 +75,8 @@ fn only_the_app_knows_the_window_toolkit() {
         .exec()
         .expect("cargo metadata");
     for package in &metadata.packages {
-        let toolkit = package.dependencies.iter().find(|d| d.name.contains("egui") || d.name == "eframe");
+        let toolkit =
+            package.dependencies.iter().find(|d| d.name.contains("egui") || d.name == "eframe");
         if let Some(found) = toolkit {
             let may = ["barwright", "acceptance"].contains(&package.name.as_str());
             assert!(may, "{} depends on {}", package.name, found.name);

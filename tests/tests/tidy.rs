@@ -85,7 +85,8 @@ fn nothing_names_a_path_of_one_machine() {
     let endings = [".rs", ".toml", ".md", ".ron", ".json", ".svg", ".sh"];
     for path in endings.iter().flat_map(|ending| {
         let root = acceptance::root();
-        let found = Command::new("git").args(["ls-files"]).current_dir(&root).output().expect("git");
+        let found =
+            Command::new("git").args(["ls-files"]).current_dir(&root).output().expect("git");
         String::from_utf8_lossy(&found.stdout)
             .lines()
             .filter(|line| line.ends_with(ending))

@@ -4,8 +4,8 @@
 //! block. Geometry (does the bar build, does the leg turn) is asked of [`crate::geometry`].
 
 use crate::{
-    Bar, Bike, Cockpit, Flare, Lever, LeverSetting, Message, Place, Quantity, Saddle, Session, Stem,
-    Verdict, Visit, WidthAt, geometry,
+    Bar, Bike, Cockpit, Flare, Lever, LeverSetting, Message, Place, Quantity, Saddle, Session,
+    Stem, Verdict, Visit, WidthAt, geometry,
 };
 use std::collections::BTreeSet;
 
@@ -237,8 +237,8 @@ pub fn check_bar(findings: &mut Findings, place: &Place, bar: &Bar) -> bool {
     for proportion in bar.proportions.into_iter().flatten() {
         findings.value(place, Quantity::Proportion, proportion);
     }
-    if let Some((from, to)) = bar.clamp_zone_deg {
-        findings.values(place, &[(Quantity::ClampHeading, from), (Quantity::ClampHeading, to)]);
+    if let Some((lowest, highest)) = bar.clamp_zone_mm {
+        findings.values(place, &[(Quantity::ClampZone, lowest), (Quantity::ClampZone, highest)]);
     }
     if let Some(one_piece) = &bar.one_piece {
         findings.values(

@@ -1,10 +1,8 @@
 //! From the document to the sums: degrees become radians, refusals become messages.
 
-use crate::{
-    Bar, Cockpit, Flare, Frame, Lever, LeverSetting, Message, NearestBar, Place, Saddle, Stem,
-};
+use crate::{Bar, Cockpit, Flare, Frame, Lever, LeverSetting, Message, Place, Stem};
 use fit_math::DVec2;
-use fit_math::bar::{BarDimensions, BarRefusal, Bend};
+use fit_math::bar::{BarDimensions, Bend, ClampZone};
 use fit_math::cockpit::{self, Blade, CockpitError, FrontEnd, LeverPair, LeverShape, Mount};
 use std::sync::Arc;
 
@@ -13,7 +11,7 @@ use std::sync::Arc;
 /// # Errors
 /// Says why it cannot be built, with the nearest dimensions that can.
 pub fn bend(place: &Place, bar: &Bar) -> Result<Bend, Message> {
-    dimensions(bar).build().map_err(|refusal| refused(place, &refusal))
+    dimensions(bar).build().map_err(|refusal| Message::BarRefused { place: place.clone(), refusal })
 }
 
 /// The dimensions of a bar as the sums take them, radians.
@@ -39,10 +37,13 @@ pub fn dimensions(bar: &Bar) -> BarDimensions {
         tail_length_mm: bar.tail_length_mm,
         forward_bend_radius_mm: bar.forward_bend_radius_mm,
         clamp_diameter_mm: bar.clamp_diameter_mm,
-        tops_diameter_mm: bar.tops_diameter_mm,
-        drops_diameter_mm: bar.drops_diameter_mm,
+        tops_mm: bar.tops_diameter_mm,
+        drops_mm: bar.drops_diameter_mm,
         tops_depth_mm: bar.tops_depth_mm,
-        clamp_zone: bar.clamp_zone_deg.map(|(from, to)| (from.to_radians(), to.to_radians())),
+        clamp_zone: bar.clamp_zone_mm.map(|(lowest_along_mm, highest_along_mm)| ClampZone {
+            lowest_along_mm,
+            highest_along_mm,
+        }),
     }
 }
 

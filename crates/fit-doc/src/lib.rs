@@ -21,7 +21,7 @@ pub use bike::{Bike, Frame};
 pub use check::{Findings, check, check_bar, check_lever, check_stem};
 pub use client::{Client, Dimension, Joint, Mobility, Reading, Sex};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
-pub use message::{Message, NearestBar, Place, Spot};
+pub use message::{Message, Place, Spot};
 pub use parts::{
     Bar, Blade, Family, Flare, KnownBy, Lever, LeverSort, OnTheShelf, OnePiece, Price, Stem,
     WidthAt, WidthHow,

@@ -4,6 +4,7 @@
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
 use crate::Quantity;
+use fit_math::bar::BarRefusal;
 
 /// Where something is, in the file or in the document.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -27,15 +28,6 @@ pub struct Spot {
     pub line: usize,
     /// Column, in characters.
     pub column: usize,
-}
-
-/// Why a bar cannot be built, with the nearest one that can.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct NearestBar {
-    /// Reach, whole mm.
-    pub reach_mm: f64,
-    /// Drop, whole mm.
-    pub drop_mm: f64,
 }
 
 /// Something to say.
@@ -207,26 +199,12 @@ pub enum Message {
         quantity: Quantity,
     },
     // —— geometry ——
-    /// The ramp would be too short for the forward bend.
-    RampTooShort {
+    /// The bar cannot be built.
+    BarRefused {
         /// Which bar.
         place: Place,
-        /// The nearest that can be built.
-        nearest: Option<NearestBar>,
-    },
-    /// The hook would be bent too tightly.
-    HookTooTight {
-        /// Which bar.
-        place: Place,
-        /// The nearest that can be built.
-        nearest: Option<NearestBar>,
-    },
-    /// These dimensions belong to no bar.
-    BarImpossible {
-        /// Which bar.
-        place: Place,
-        /// What clashes, in English.
-        detail: String,
+        /// Why, with the nearest that can.
+        refusal: BarRefusal,
     },
     /// A lever mounted beyond the bar.
     LeverOffBar {

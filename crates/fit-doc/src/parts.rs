@@ -118,8 +118,9 @@ pub struct Bar {
     pub drops_diameter_mm: f64,
     /// Fore-and-aft depth of flat tops, mm; none where the tops are round.
     pub tops_depth_mm: Option<f64>,
-    /// Headings between which a lever may be clamped, degrees, upper first; none: the default.
-    pub clamp_zone_deg: Option<(f64, f64)>,
+    /// Where a lever may be clamped: lowest and highest, mm along the bar from its end; none: the
+    /// default.
+    pub clamp_zone_mm: Option<(f64, f64)>,
     /// Present when bar and stem are one piece: no roll, and this stem.
     pub one_piece: Option<OnePiece>,
     /// The bar's own tolerance, mm, where the maker states one.

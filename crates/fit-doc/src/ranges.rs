@@ -85,7 +85,7 @@ pub enum Quantity {
     TubeDiameter,
     TopsDepth,
     Proportion,
-    ClampHeading,
+    ClampZone,
     Roll,
     LeverAlong,
     LeverTurnIn,
@@ -145,7 +145,7 @@ impl Quantity {
             Q::TubeDiameter => range((22.0, 32.0), (20.0, 36.0), (10.0, 60.0)),
             Q::TopsDepth => range((24.0, 50.0), (20.0, 70.0), (10.0, 120.0)),
             Q::Proportion => range((0.3, 1.2), (0.2, 1.5), (0.05, 5.0)),
-            Q::ClampHeading => range((-90.0, 0.0), (-110.0, 15.0), (-170.0, 60.0)),
+            Q::ClampZone => range((120.0, 320.0), (60.0, 380.0), (0.0, 600.0)),
             Q::Roll => range((-3.0, 5.0), (-10.0, 10.0), (-45.0, 45.0)),
             Q::LeverAlong => range((170.0, 260.0), (130.0, 320.0), (0.0, 600.0)),
             Q::LeverTurnIn => range((0.0, 8.0), (-5.0, 20.0), (-45.0, 45.0)),
@@ -188,7 +188,10 @@ mod tests {
             let r = quantity.range();
             assert!(r.refuse.0 <= r.ask.0 && r.ask.0 <= r.usual.0, "{quantity:?}");
             assert!(r.usual.1 <= r.ask.1 && r.ask.1 <= r.refuse.1, "{quantity:?}");
-            assert_eq!(r.verdict(r.refuse.0), if r.refuse.0 < r.ask.0 { Verdict::Ask } else { Verdict::Usual });
+            assert_eq!(
+                r.verdict(r.refuse.0),
+                if r.refuse.0 < r.ask.0 { Verdict::Ask } else { Verdict::Usual }
+            );
             assert_eq!(r.verdict(r.refuse.1 + 0.1), Verdict::Refuse);
         }
     }

@@ -8,7 +8,11 @@
 //! and arcs, parts and settings become a cockpit with hand places, a body becomes a linkage, and
 //! the linkage holding those hand places takes a posture.
 
+pub mod body;
 pub mod frame;
+pub mod posture;
+pub mod saddle;
 pub mod tolerance;
 
 pub use glam::{DAffine3, DMat3, DVec2, DVec3};
+pub use hand_place::HandPlace;

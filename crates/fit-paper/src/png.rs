@@ -23,7 +23,8 @@ pub fn png(picture: &Picture, pixels_per_point: f32) -> Result<Vec<u8>, PngError
     fonts.load_font_data(FONT_REGULAR.to_vec());
     fonts.load_font_data(FONT_SEMIBOLD.to_vec());
     options.fontdb = Arc::new(fonts);
-    let tree = usvg::Tree::from_str(&svg(picture), &options).map_err(|e| PngError(e.to_string()))?;
+    let tree =
+        usvg::Tree::from_str(&svg(picture), &options).map_err(|e| PngError(e.to_string()))?;
     let size = tree.size().to_int_size();
     let scaled = size.scale_by(pixels_per_point).ok_or_else(|| PngError("no size".into()))?;
     let mut pixels = tiny_skia::Pixmap::new(scaled.width(), scaled.height())

@@ -14,10 +14,14 @@ const HALO: f64 = 0.28;
 pub fn svg(picture: &Picture) -> String {
     let mut out = String::new();
     let (w, h) = (number(picture.width), number(picture.height));
-    line(&mut out, 0, &format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" \
+    line(
+        &mut out,
+        0,
+        &format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" \
          viewBox=\"0 0 {w} {h}\" font-family=\"Open Sans\">"
-    ));
+        ),
+    );
     line(&mut out, 1, &format!("<title>{}</title>", escaped(&picture.title)));
     let page = picture.theme.colour(Ink::Page).hex();
     line(&mut out, 1, &format!("<rect width=\"{w}\" height=\"{h}\" fill=\"{page}\"/>"));
@@ -32,10 +36,22 @@ fn write_item(out: &mut String, theme: Theme, index: usize, item: &Item) {
     match item {
         Item::Box { frame, fill, rule, corner } => {
             let stroke = rule.map_or(String::new(), |(ink, width)| {
-                format!(" stroke=\"{}\" stroke-width=\"{}\"", theme.colour(ink).hex(), number(width))
+                format!(
+                    " stroke=\"{}\" stroke-width=\"{}\"",
+                    theme.colour(ink).hex(),
+                    number(width)
+                )
             });
             let fill = theme.colour(*fill).hex();
-            line(out, 1, &format!("<rect {} rx=\"{}\" fill=\"{fill}\"{stroke}/>", rect(frame), number(*corner)));
+            line(
+                out,
+                1,
+                &format!(
+                    "<rect {} rx=\"{}\" fill=\"{fill}\"{stroke}/>",
+                    rect(frame),
+                    number(*corner)
+                ),
+            );
         }
         Item::Panel(panel) => write_panel(out, theme, index, panel),
         Item::Text { at, align, text, size, ink, weight } => {
@@ -43,7 +59,8 @@ fn write_item(out: &mut String, theme: Theme, index: usize, item: &Item) {
             line(out, 1, &text_element(theme, (at.x, at.y), text, &style, None));
         }
         Item::Line { from, to, pen } => {
-            let d = format!("M{} {}L{} {}", number(from.x), number(from.y), number(to.x), number(to.y));
+            let d =
+                format!("M{} {}L{} {}", number(from.x), number(from.y), number(to.x), number(to.y));
             line(out, 1, &format!("<path d=\"{d}\"{}/>", stroke(theme, pen, 1.0)));
         }
     }
@@ -70,12 +87,19 @@ fn write_panel(out: &mut String, theme: Theme, index: usize, panel: &Panel) {
 fn mark_element(theme: Theme, panel: &Panel, mark: &Mark) -> String {
     match mark {
         Mark::Stroke { path, pen } => {
-            format!("<path d=\"{}\"{}/>", path_data(panel, path), stroke(theme, pen, panel.points_per_mm))
+            format!(
+                "<path d=\"{}\"{}/>",
+                path_data(panel, path),
+                stroke(theme, pen, panel.points_per_mm)
+            )
         }
         Mark::Fill { path, ink, opacity } => {
             let colour = theme.colour(*ink).hex();
             let see_through = opacity_attribute("fill-opacity", *opacity);
-            format!("<path d=\"{}Z\" fill=\"{colour}\"{see_through}/>", path_data(panel, path).trim_end_matches('Z'))
+            format!(
+                "<path d=\"{}Z\" fill=\"{colour}\"{see_through}/>",
+                path_data(panel, path).trim_end_matches('Z')
+            )
         }
         Mark::Text { at, anchor, text, size, ink, weight } => {
             let at = panel.page_from_scene(*at);

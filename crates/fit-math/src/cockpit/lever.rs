@@ -205,11 +205,7 @@ pub struct MovedLever {
 ///
 /// Carrying the arc length over instead would turn the lever by tens of degrees between a deep and
 /// a compact bend.
-pub fn move_lever(
-    from: (&Bend, f64),
-    along_mm: f64,
-    to: (&Bend, f64),
-) -> MovedLever {
+pub fn move_lever(from: (&Bend, f64), along_mm: f64, to: (&Bend, f64)) -> MovedLever {
     let (from_bend, from_roll_rad) = from;
     let (to_bend, to_roll_rad) = to;
     let old = from_bend.chain().at(from_bend.s_from_along(along_mm));

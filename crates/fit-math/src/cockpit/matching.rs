@@ -144,9 +144,7 @@ fn assemble(goal: &MatchGoal, present: &Cockpit, best: &Best) -> Result<Match, C
         present.levers().map(|pair| shifted(pair, best.shift_mm)),
         present.drops_hand_mm(),
     )?;
-    let wider_mm = cockpit
-        .grips(goal.place)
-        .map_or(0.0, |pair| pair.right.centre.z - goal.grip.z);
+    let wider_mm = cockpit.grips(goal.place).map_or(0.0, |pair| pair.right.centre.z - goal.grip.z);
     Ok(Match { cockpit, residual_mm: best.rank.0, wider_mm, changed: best.rank.1 })
 }
 

@@ -16,7 +16,7 @@ pub use assembly::{Cockpit, CockpitError, LeverPair};
 pub use lever::{
     Blade, LeverFrame, LeverPose, LeverShape, LeverShapeError, Mount, MovedLever, move_lever,
 };
-pub use matching::{Axes, Match, MatchGoal, match_place};
+pub use matching::{Axes, Match, MatchGoal, TIE_MM, match_place};
 pub use places::{Grip, GripPair, HandPlaces, TAPE_MM};
 pub use steering::{flop_mm, trail_mm};
 pub use stem::{FrontEnd, Stem, clamp_position};

@@ -86,15 +86,12 @@ impl HandPlaces {
     /// The places of a bend with its levers, in the bar frame.
     ///
     /// `drops_hand_mm` moves the hand in the drops along the bar towards the hoods.
-    pub fn new(
-        bend: &Bend,
-        levers: Option<[LeverPose<'_>; 2]>,
-        drops_hand_mm: f64,
-    ) -> Self {
+    pub fn new(bend: &Bend, levers: Option<[LeverPose<'_>; 2]>, drops_hand_mm: f64) -> Self {
         let dimensions = bend.dimensions();
-        let tops_radius = dimensions.tops_diameter_mm / 2.0 + TAPE_MM;
-        let drops_radius = dimensions.drops_diameter_mm / 2.0 + TAPE_MM;
-        let tops = Grip { centre: bend.tops_middle().point, axis: -DVec3::Z, radius_mm: tops_radius };
+        let tops_radius = dimensions.tops_mm / 2.0 + TAPE_MM;
+        let drops_radius = dimensions.drops_mm / 2.0 + TAPE_MM;
+        let tops =
+            Grip { centre: bend.tops_middle().point, axis: -DVec3::Z, radius_mm: tops_radius };
         let ramp = bend.ramp_middle();
         let ramps = Grip {
             centre: ramp.point,
@@ -106,7 +103,8 @@ impl HandPlaces {
         Self {
             tops: GripPair::symmetric(tops),
             ramps: GripPair::symmetric(ramps),
-            hoods: levers.map(|[left, right]| GripPair { left: on_hood(&left), right: on_hood(&right) }),
+            hoods: levers
+                .map(|[left, right]| GripPair { left: on_hood(&left), right: on_hood(&right) }),
             drops: GripPair::symmetric(against(&hand, drops_radius)),
             ends: GripPair::symmetric(against(&bend.tail_middle(), drops_radius)),
         }

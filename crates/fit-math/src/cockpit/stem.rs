@@ -49,8 +49,7 @@ pub struct Stem {
 impl Stem {
     /// Unit vector along the stem, from the steerer to the bar.
     pub fn direction(&self, front: &FrontEnd) -> DVec2 {
-        let above_horizontal =
-            core::f64::consts::FRAC_PI_2 - front.head_angle_rad + self.angle_rad;
+        let above_horizontal = core::f64::consts::FRAC_PI_2 - front.head_angle_rad + self.angle_rad;
         DVec2::from_angle(above_horizontal)
     }
 

@@ -171,7 +171,8 @@ mod tests {
 
     #[test]
     fn a_smooth_curve_goes_through_its_points() {
-        let through = [DVec2::ZERO, DVec2::new(10.0, 0.0), DVec2::new(12.0, 30.0), DVec2::new(-5.0, 9.0)];
+        let through =
+            [DVec2::ZERO, DVec2::new(10.0, 0.0), DVec2::new(12.0, 30.0), DVec2::new(-5.0, 9.0)];
         for path in [Path::smooth_closed(&through), Path::smooth_open(&through)] {
             for p in through {
                 assert!(path.distance_mm(p) < 1e-9);

@@ -1,0 +1,4 @@
+//! From the document to what is seen.
+
+pub mod picture;
+pub mod scene;

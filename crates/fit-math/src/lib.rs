@@ -8,8 +8,12 @@
 //! and arcs, parts and settings become a cockpit with hand places, a body becomes a linkage, and
 //! the linkage holding those hand places takes a posture.
 
+pub mod bar;
 pub mod body;
+pub mod cockpit;
+pub mod curve;
 pub mod frame;
+mod hand_place;
 pub mod posture;
 pub mod saddle;
 pub mod tolerance;

@@ -6,6 +6,7 @@
 //! All lengths in mm, all angles in radians, forward only: tape readings are not explained here.
 
 mod assembly;
+mod hold;
 mod lever;
 mod matching;
 mod places;
@@ -13,6 +14,7 @@ mod steering;
 mod stem;
 
 pub use assembly::{Cockpit, CockpitError, LeverPair};
+pub use hold::Hold;
 pub use lever::{
     Blade, LeverFrame, LeverPose, LeverShape, LeverShapeError, Mount, MovedLever, move_lever,
 };

@@ -99,6 +99,7 @@ pub(super) fn elbow_rad(arm: &ArmLengths, distance_mm: f64) -> f64 {
 mod tests {
     use super::*;
     use crate::posture::HandPlace;
+    use crate::posture::place::usual_elbow_rad;
 
     const ARM: ArmLengths = ArmLengths { upper_arm_mm: 285.0, forearm_mm: 270.6, hand_mm: 62.1 };
 
@@ -106,7 +107,7 @@ mod tests {
         let arms = [ARM, ArmLengths { upper_arm_mm: 210.0, forearm_mm: 260.0, hand_mm: 80.0 }];
         let lowest = 2.0_f64.to_radians();
         let highest = 140.0_f64.to_radians();
-        let neutrals = HandPlace::ALL.map(HandPlace::usual_elbow_rad);
+        let neutrals = HandPlace::ALL.map(usual_elbow_rad);
         arms.into_iter().flat_map(move |arm| {
             neutrals.into_iter().chain([lowest, highest]).map(move |e0| ArmPrice::new(&arm, e0))
         })

@@ -44,10 +44,11 @@ mod second;
 mod shoulder;
 mod solve;
 
+pub use crate::HandPlace;
 pub use discomfort::{Discomfort, Expansion};
 pub use figure::{ArmFigure, Figure};
 pub use limits::{Bound, Joint, LimitError, Limits};
-pub use place::{Grips, GripsError, HandPlace};
+pub use place::{Grips, GripsError};
 pub use report::{ArmReport, Report};
 pub use rider::{Gaze, HabitError, Neutrals, Rider};
 pub use solve::{Outcome, Posture, Start, Unknown, Unknowns, solve, solve_held};

@@ -3,6 +3,7 @@
 //! Bike frame, mm; angles radians, 0 is a straight elbow. Wrists, grip axes and what a hand can
 //! reach from there are not here.
 
+use crate::HandPlace;
 use crate::frame::mirrored;
 use glam::DVec3;
 use thiserror::Error;
@@ -18,42 +19,12 @@ const ELBOW_NEUTRAL_BENT_DEG: f64 = 80.0;
 /// Farthest coordinate of a grip that is taken, mm (judgement: no bike's bar is further away).
 const FARTHEST_MM: f64 = 3000.0;
 
-/// A place on the bar where the hands rest.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum HandPlace {
-    /// The straight top, beside the stem.
-    Tops,
-    /// Between the top's corner and the lever.
-    Ramps,
-    /// The lever's hood.
-    Hoods,
-    /// The lever's hood with the forearms level.
-    BentElbowHoods,
-    /// The hook below the lever.
-    Drops,
-    /// The tail of the bar.
-    Ends,
-}
-
-impl HandPlace {
-    /// How many places there are.
-    pub const COUNT: usize = 6;
-    /// Every place, from the highest hands to the lowest.
-    pub const ALL: [Self; Self::COUNT] =
-        [Self::Tops, Self::Ramps, Self::Hoods, Self::BentElbowHoods, Self::Drops, Self::Ends];
-
-    /// Its place in [`Self::ALL`].
-    pub const fn index(self) -> usize {
-        self as usize
-    }
-
-    /// The elbow bend that costs nothing there, radians.
-    pub const fn usual_elbow_rad(self) -> f64 {
-        match self {
-            Self::Tops | Self::Ramps | Self::Hoods => ELBOW_NEUTRAL_DEG.to_radians(),
-            Self::BentElbowHoods => ELBOW_NEUTRAL_BENT_DEG.to_radians(),
-            Self::Drops | Self::Ends => ELBOW_NEUTRAL_LOW_DEG.to_radians(),
-        }
+/// The elbow bend that costs nothing in a hand place, radians.
+pub(super) const fn usual_elbow_rad(place: HandPlace) -> f64 {
+    match place {
+        HandPlace::Tops | HandPlace::Ramps | HandPlace::Hoods => ELBOW_NEUTRAL_DEG.to_radians(),
+        HandPlace::BentElbowHoods => ELBOW_NEUTRAL_BENT_DEG.to_radians(),
+        HandPlace::Drops | HandPlace::Ends => ELBOW_NEUTRAL_LOW_DEG.to_radians(),
     }
 }
 

@@ -5,6 +5,7 @@
 
 use super::limits::Walls;
 use super::linkage::Linkage;
+use super::place::usual_elbow_rad;
 use super::{HandPlace, Limits};
 use crate::body::{Segments, Sex};
 use crate::saddle::Leg;
@@ -67,7 +68,7 @@ impl Neutrals {
             pelvis_rad: pelvis_deg.to_radians(),
             spine_rad: SPINE_NEUTRAL_DEG.to_radians(),
             protraction_mm: PROTRACTION_NEUTRAL_MM,
-            elbow_rad: HandPlace::ALL.map(HandPlace::usual_elbow_rad),
+            elbow_rad: HandPlace::ALL.map(usual_elbow_rad),
         }
     }
 

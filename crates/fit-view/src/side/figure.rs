@@ -1,0 +1,241 @@
+//! The rider as a body: flesh around the joints that a posture gives.
+//!
+//! Bike frame, mm. The joints are computed; the outline between them is a drawing, its thicknesses
+//! from the body's own breadths, depths and girths where the survey has them. Each part is drawn
+//! contour first, then filled, so that the links of one limb flow into each other.
+
+use crate::scene::{Dash, Ink, Mark, Path, Pen, Width};
+use fit_math::DVec2;
+use fit_math::body::{Body, Dimension};
+use fit_math::frame::Side;
+use fit_math::posture::Figure;
+use fit_math::saddle::LegPose;
+
+/// Thicknesses of a body, mm: radii unless said.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Flesh {
+    chest: f64,
+    waist: f64,
+    thigh: f64,
+    knee: f64,
+    ankle: f64,
+    arm: f64,
+    wrist: f64,
+    neck: f64,
+    head_half_length: f64,
+    crown_above_ear: f64,
+    foot_length: f64,
+}
+
+impl Flesh {
+    /// The thicknesses of a body. Where the survey has no girth the share of another one is a
+    /// drawing's judgement.
+    pub fn of(body: &Body) -> Self {
+        let value = |dimension| body.value(dimension);
+        let girth = |dimension| value(dimension) / core::f64::consts::TAU;
+        let thigh = girth(Dimension::ThighCircumference);
+        let hand = value(Dimension::HandBreadth);
+        Self {
+            chest: value(Dimension::ChestDepth) / 2.0,
+            waist: girth(Dimension::WaistCircumference) * 0.80,
+            thigh: thigh * 0.92,
+            knee: thigh * 0.62,
+            ankle: thigh * 0.36,
+            arm: hand * 0.55,
+            wrist: hand * 0.31,
+            neck: hand * 0.64,
+            head_half_length: value(Dimension::HeadLength) / 2.0,
+            crown_above_ear: value(Dimension::TragionTopOfHead),
+            foot_length: value(Dimension::FootLength),
+        }
+    }
+}
+
+/// A rider to be drawn: joints and flesh.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RiderFigure {
+    /// Joints, bike frame.
+    pub figure: Figure,
+    /// Thicknesses.
+    pub flesh: Flesh,
+}
+
+/// One ink for the contour, one for the inside.
+#[derive(Debug, Clone, Copy)]
+struct Coat {
+    contour: Ink,
+    inside: Ink,
+}
+
+impl RiderFigure {
+    /// The leg on the far side.
+    pub fn far_leg(&self) -> Vec<Mark> {
+        let coat = Coat { contour: Ink::RiderFarEdge, inside: Ink::RiderFar };
+        part(&self.leg(self.figure.leg(Side::Left)), coat)
+    }
+
+    /// Trunk, head, near leg and near arm, furthest first.
+    pub fn near_body(&self) -> Vec<Mark> {
+        let coat = Coat { contour: Ink::RiderEdge, inside: Ink::Rider };
+        let mut marks = part(&[self.neck(), self.trunk(), self.head()], coat);
+        marks.extend(self.helmet());
+        marks.extend(part(&self.leg(self.figure.leg(Side::Right)), coat));
+        marks.extend(part(&self.arm(), coat));
+        marks
+    }
+
+    /// The whole body as one quiet shape, to stand behind another rider.
+    pub fn shadow(&self) -> Vec<Mark> {
+        let coat = Coat { contour: Ink::RiderFarEdge, inside: Ink::RiderFar };
+        let mut parts = vec![self.neck(), self.trunk(), self.head()];
+        parts.extend(self.arm());
+        parts.extend(self.leg(self.figure.leg(Side::Right)));
+        part(&parts, coat)
+    }
+
+    fn trunk(&self) -> Path {
+        let f = &self.figure;
+        let flesh = &self.flesh;
+        let [hip, joint, shoulder] =
+            [f.hip, f.spine_joint, f.shoulders].map(fit_math::DVec3::truncate);
+        let lower = (joint - hip).normalize_or(DVec2::Y);
+        let upper = (shoulder - joint).normalize_or(DVec2::Y);
+        let between = (lower + upper).normalize_or(DVec2::Y);
+        let length = shoulder.distance(joint);
+        // behind the joints lies the back, before them the belly
+        let back = |direction: DVec2| direction.perp();
+        let chest_at = joint + upper * (0.55 * length) + back(upper) * (0.10 * length);
+        let waist_at = joint + upper * (0.12 * length) + back(between) * (0.05 * length);
+        let outline = [
+            hip - lower * (0.75 * flesh.thigh) + back(lower) * (0.70 * flesh.thigh),
+            hip + back(lower) * (1.18 * flesh.thigh),
+            joint + back(between) * (0.92 * flesh.waist),
+            waist_at + back(between) * (0.92 * flesh.waist),
+            chest_at + back(upper) * (0.86 * flesh.chest),
+            joint + upper * (0.88 * length) + back(upper) * (0.95 * flesh.chest),
+            shoulder + upper * (0.08 * length) + back(upper) * (0.55 * flesh.chest),
+            shoulder + upper * (0.12 * length) - back(upper) * (0.10 * flesh.chest),
+            shoulder + upper * (0.02 * length) - back(upper) * (0.48 * flesh.chest),
+            chest_at + upper * (0.05 * length) - back(upper) * (1.10 * flesh.chest),
+            waist_at - back(between) * (0.98 * flesh.waist),
+            joint - back(between) * (0.92 * flesh.waist),
+            hip + lower * (0.2 * flesh.thigh) - back(lower) * (0.95 * flesh.thigh),
+            hip - lower * (0.72 * flesh.thigh) - back(lower) * (0.35 * flesh.thigh),
+        ];
+        Path::smooth_closed(&outline)
+    }
+
+    fn neck(&self) -> Path {
+        let shoulder = self.figure.shoulders.truncate();
+        let foot = shoulder.lerp(self.figure.neck.truncate(), 0.75);
+        let ear = self.figure.ear.truncate();
+        Path::limb(foot, self.flesh.neck * 1.12, foot.lerp(ear, 0.85), self.flesh.neck * 0.92)
+    }
+
+    /// A head in profile: round at the back, a brow, a nose and a chin at the front.
+    fn head(&self) -> Path {
+        let up = (self.figure.crown - self.figure.ear).truncate().normalize_or(DVec2::Y);
+        let ahead = -up.perp();
+        let (half, top) = (self.flesh.head_half_length, self.flesh.crown_above_ear);
+        let ear = self.figure.ear.truncate();
+        let at = |x: f64, y: f64| ear + ahead * (x * half) + up * (y * top);
+        Path::smooth_closed(&[
+            at(0.0, 1.0),
+            at(0.62, 0.86),
+            at(0.95, 0.42),
+            at(0.99, 0.12),
+            at(1.16, -0.14),
+            at(1.00, -0.24),
+            at(1.02, -0.48),
+            at(0.90, -0.72),
+            at(0.62, -0.80),
+            at(0.10, -0.50),
+            at(-0.50, -0.46),
+            at(-0.92, 0.0),
+            at(-0.94, 0.48),
+            at(-0.58, 0.88),
+        ])
+    }
+
+    fn helmet(&self) -> Vec<Mark> {
+        let up = (self.figure.crown - self.figure.ear).truncate().normalize_or(DVec2::Y);
+        let ahead = -up.perp();
+        let (half, top) = (self.flesh.head_half_length, self.flesh.crown_above_ear);
+        let ear = self.figure.ear.truncate();
+        let at = |x: f64, y: f64| ear + ahead * (x * half) + up * (y * top);
+        let shell = Path::smooth_closed(&[
+            at(1.10, 0.42),
+            at(0.92, 0.86),
+            at(0.35, 1.20),
+            at(-0.35, 1.20),
+            at(-0.95, 0.92),
+            at(-1.22, 0.42),
+            at(-1.05, 0.16),
+            at(-0.45, 0.30),
+            at(0.30, 0.36),
+        ]);
+        let vent = |x: f64| {
+            let path = Path::smooth_open(&[at(x + 0.14, 0.62), at(x, 0.88), at(x - 0.22, 1.02)]);
+            let pen = Pen { ink: Ink::Rider, width: Width::Mm(8.0), dash: Dash::Solid, opacity: 1.0 };
+            Mark::Stroke { path, pen }
+        };
+        let mut marks = vec![Mark::Fill { path: shell, ink: Ink::RiderEdge, opacity: 1.0 }];
+        marks.extend([0.55, 0.05, -0.45].map(vent));
+        marks
+    }
+
+    fn arm(&self) -> Vec<Path> {
+        let arm = self.figure.arm(Side::Right);
+        let [shoulder, elbow, wrist, hand] =
+            [arm.shoulder, arm.elbow, arm.wrist, arm.hand].map(fit_math::DVec3::truncate);
+        let flesh = &self.flesh;
+        vec![
+            Path::limb(shoulder, flesh.arm * 1.18, elbow, flesh.arm * 0.80),
+            Path::limb(elbow, flesh.arm * 0.84, wrist, flesh.wrist * 1.05),
+            // a fist around the grip
+            Path::limb(wrist, flesh.wrist * 1.05, hand, flesh.arm * 0.66),
+        ]
+    }
+
+    fn leg(&self, leg: &LegPose) -> Vec<Path> {
+        let flesh = &self.flesh;
+        let shin = (leg.ankle - leg.knee).normalize_or(-DVec2::Y);
+        // the calf lies behind the shin
+        let calf = leg.knee + shin * (0.30 * leg.ankle.distance(leg.knee)) - shin.perp() * (0.30 * flesh.knee);
+        vec![
+            Path::limb(leg.hip, flesh.thigh, leg.knee, flesh.knee),
+            Path::limb(leg.knee, flesh.knee * 0.96, calf, flesh.knee * 0.98),
+            Path::limb(calf, flesh.knee * 0.98, leg.ankle, flesh.ankle),
+            self.shoe(leg),
+        ]
+    }
+
+    fn shoe(&self, leg: &LegPose) -> Path {
+        let sole = (leg.toe - leg.heel).normalize_or(DVec2::X);
+        let up = sole.perp();
+        let length = self.flesh.foot_length;
+        let at = |x: f64, y: f64| leg.heel + sole * (x * length) + up * (y * length);
+        Path::smooth_closed(&[
+            at(-0.06, 0.02),
+            at(-0.06, 0.20),
+            at(0.04, 0.38),
+            at(0.24, 0.40),
+            at(0.44, 0.27),
+            at(0.75, 0.18),
+            at(1.00, 0.12),
+            at(1.05, 0.02),
+            at(0.85, -0.035),
+            at(0.40, -0.01),
+            at(0.10, -0.045),
+        ])
+    }
+}
+
+/// Contours of all shapes first, then their insides: what lies inside another shape disappears.
+fn part(paths: &[Path], coat: Coat) -> Vec<Mark> {
+    let pen = Pen::solid(coat.contour, 2.2);
+    let contours = paths.iter().map(|path| Mark::Stroke { path: path.clone(), pen });
+    let insides =
+        paths.iter().map(|path| Mark::Fill { path: path.clone(), ink: coat.inside, opacity: 1.0 });
+    contours.chain(insides).collect()
+}

@@ -13,6 +13,7 @@ pub mod body;
 pub mod cockpit;
 pub mod curve;
 pub mod frame;
+pub mod hand;
 mod hand_place;
 pub mod posture;
 pub mod saddle;

@@ -5,6 +5,12 @@
 //! bicycle of Meijaard, Papadopoulos, Ruina and Schwab 2007, Proc. R. Soc. A 463:1955; laws of the
 //! trade: plane geometry, worked out by hand beside each.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "helpers of tests, which may panic and tell figures"
+)]
+
 mod bench;
 
 use bench::{bare, compact, deep, flared, front, kind, levers, stem};

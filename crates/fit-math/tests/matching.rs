@@ -2,6 +2,12 @@
 //!
 //! Source of the rules: least distance, then fewest changed, then least roll, then least spacers.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "helpers of tests, which may panic and tell figures"
+)]
+
 mod bench;
 
 use bench::{bare, compact, deep, stem};

@@ -14,6 +14,7 @@ pub mod geometry;
 mod message;
 mod parts;
 mod ranges;
+mod saving;
 mod session;
 mod visit;
 
@@ -27,5 +28,6 @@ pub use parts::{
     WidthAt, WidthHow,
 };
 pub use ranges::{Quantity, Range, Verdict};
+pub use saving::SaveOutcome;
 pub use session::Session;
 pub use visit::{Complaint, HandPlace, Region, Visit, Where};

@@ -79,7 +79,23 @@ pub enum Message {
         /// The newest this program reads.
         reads: u64,
     },
-    /// The check line does not fit what stands above it.
+    /// Written by a later program, but in a form that this one can read. A notice: looked at, not
+    /// saved over.
+    WrittenByNewer {
+        /// The path as given.
+        path: String,
+        /// The version it was written in.
+        version: u64,
+        /// The newest this program writes.
+        reads: u64,
+    },
+    /// A link to a file that is not there.
+    DanglingLink {
+        /// The path as given.
+        path: String,
+    },
+    /// The check line does not fit what stands above it. Whoever edited the file by hand on purpose
+    /// takes its last line away.
     Damaged {
         /// The path as given.
         path: String,
@@ -96,6 +112,15 @@ pub enum Message {
         /// The most that is read.
         most: usize,
     },
+    /// Brackets within brackets within brackets.
+    NestedTooDeep {
+        /// The path as given.
+        path: String,
+        /// The first bracket that is too deep.
+        spot: Spot,
+        /// The deepest that is read.
+        most: usize,
+    },
     /// The text does not read as a session.
     DoesNotParse {
         /// The path as given.
@@ -104,6 +129,11 @@ pub enum Message {
         spot: Spot,
         /// What the reader of the format says, in English.
         detail: String,
+    },
+    /// It reads, but says what cannot be right; what in particular comes beside this message.
+    SessionRefused {
+        /// The path as given.
+        path: String,
     },
     /// The operating system said no.
     CannotRead {
@@ -118,6 +148,11 @@ pub enum Message {
         path: String,
         /// What the system says.
         detail: String,
+    },
+    /// Not saved: the file is marked as read-only.
+    MarkedReadOnly {
+        /// The path as given.
+        path: String,
     },
     /// The new content is in place but the disk did not confirm it.
     SavedUnconfirmed {

@@ -1,0 +1,164 @@
+//! Opening a session: every step refuses before the next one can be harmed, and nothing on the
+//! disk is changed.
+//!
+//! In this order: a regular file of at most [`MOST_BYTES`]; UTF-8, byte-order mark and foreign
+//! line ends forgiven; a header that this program can read; a check line that fits; not too many
+//! items, not too deep; the version's own types; the document's own check. It deliberately repairs
+//! nothing and guesses nothing.
+
+use crate::storage::{Disk, Storage, What};
+use crate::text::{
+    Excess, HeaderFault, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, found_at, header,
+    locate, seal, spot, within_limits,
+};
+use crate::version0;
+use crate::{FileError, Finding};
+use fit_doc::{Message, Session, Spot};
+use ron::error::{Error as RonError, SpannedError};
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// A session that was opened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opened {
+    /// The document.
+    pub session: Session,
+    /// What should be said about it: no check line, unusual values.
+    pub notices: Vec<Finding>,
+    /// Written by a later program; saving it would lose that program's version.
+    pub read_only: bool,
+}
+
+/// Opens a session file.
+///
+/// # Errors
+/// Says what is wrong with the file and, where there is one, at which line.
+pub fn open(path: &Path) -> Result<Opened, FileError> {
+    open_from(&Disk, path)
+}
+
+/// Opens a session file on any storage.
+///
+/// # Errors
+/// As [`open`].
+pub fn open_from<S: Storage>(storage: &S, path: &Path) -> Result<Opened, FileError> {
+    let given = path.display().to_string();
+    let target = existing(storage, path)?;
+    let refuse =
+        |error: &io::Error| Message::CannotRead { path: given.clone(), detail: error.to_string() };
+    let stat = storage.stat(&target).map_err(|error| refuse(&error))?;
+    if stat.what != What::File {
+        return Err(Message::NotARegularFile { path: given }.into());
+    }
+    let too_large = |bytes| Message::FileTooLarge { path: given.clone(), bytes, most: MOST_BYTES };
+    if stat.bytes > MOST_BYTES {
+        return Err(too_large(stat.bytes).into());
+    }
+    // one byte more than allowed: a file that grew in between is noticed
+    let bytes = storage.read(&target, MOST_BYTES + 1).map_err(|error| refuse(&error))?;
+    read_session(&bytes, &given)
+}
+
+/// The path with links followed; says apart what is not there and what leads nowhere.
+fn existing<S: Storage>(storage: &S, path: &Path) -> Result<PathBuf, FileError> {
+    storage.canonicalise(path).map_err(|error| {
+        let given = path.display().to_string();
+        let missing = error.kind() == io::ErrorKind::NotFound;
+        FileError::from(match storage.stat(path) {
+            Ok(stat) if missing && stat.what == What::Link => Message::DanglingLink { path: given },
+            _ if missing => Message::FileMissing { path: given },
+            _ => Message::CannotRead { path: given, detail: error.to_string() },
+        })
+    })
+}
+
+/// Reads a session from the bytes of a file; `path` is only named in messages.
+///
+/// # Errors
+/// As [`open`].
+pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
+    let path = || path.to_owned();
+    let size = bytes.len() as u64;
+    if size > MOST_BYTES {
+        return Err(Message::FileTooLarge { path: path(), bytes: size, most: MOST_BYTES }.into());
+    }
+    let text = cleaned(bytes).map_err(|at_byte| Message::NotText { path: path(), at_byte })?;
+    if text.trim().is_empty() {
+        return Err(Message::FileEmpty { path: path() }.into());
+    }
+    let mut notices = Vec::new();
+    let read_only = readable(&text, &path, &mut notices)?;
+    match seal(&text) {
+        Seal::Whole => {}
+        Seal::Missing => notices.push(Message::NoCheckLine { path: path() }.into()),
+        Seal::Broken => return Err(Message::Damaged { path: path() }.into()),
+    }
+    within_limits(&text).map_err(|excess| match excess {
+        Excess::Items => Message::TooManyItems { path: path(), most: MOST_ITEMS },
+        Excess::Depth { at } => {
+            Message::NestedTooDeep { path: path(), spot: spot(&text, at), most: MOST_DEPTH }
+        }
+    })?;
+    let session = version0::from_ron(&text).map_err(|error| {
+        let (spot, detail) = told(&error, &text);
+        Message::DoesNotParse { path: path(), spot, detail }
+    })?;
+    let found = fit_doc::check(&session);
+    let located = |message: Message| Finding { spot: locate(&text, &message), message };
+    if !found.refused.is_empty() {
+        let refused = found.refused.into_iter().map(located).collect();
+        return Err(FileError::about(Message::SessionRefused { path: path() }, refused));
+    }
+    notices.extend(found.unusual.into_iter().map(located));
+    Ok(Opened { session, notices, read_only })
+}
+
+/// Whether the header lets this program read the file, and if so whether only to look at it.
+fn readable(
+    text: &str,
+    path: &impl Fn() -> String,
+    notices: &mut Vec<Finding>,
+) -> Result<bool, FileError> {
+    let reads = version0::VERSION;
+    let header = header(text).map_err(|fault| match fault {
+        HeaderFault::Foreign => Message::NotASession { path: path() },
+        HeaderFault::Unreadable { at } => Message::DoesNotParse {
+            path: path(),
+            spot: spot(text, at),
+            detail: format!("Expected `version: {reads}, least_reader: {reads}` after `kind`"),
+        },
+    })?;
+    if header.least_reader > reads {
+        let needs = header.least_reader;
+        return Err(Message::NewerVersion { path: path(), needs, reads }.into());
+    }
+    let newer = header.version > reads;
+    if newer {
+        let version = header.version;
+        notices.push(Message::WrittenByNewer { path: path(), version, reads }.into());
+    }
+    Ok(newer)
+}
+
+/// Where and what the parser refused, with what it found there when it only says what it wanted.
+fn told(error: &SpannedError, text: &str) -> (Spot, String) {
+    let at = error.span.start;
+    let spot = Spot { line: at.line, column: at.col };
+    let mut detail = error.code.to_string();
+    let says_what_it_found = matches!(
+        error.code,
+        RonError::Message(_)
+            | RonError::Eof
+            | RonError::InvalidValueForType { .. }
+            | RonError::NoSuchEnumVariant { .. }
+            | RonError::NoSuchStructField { .. }
+            | RonError::DuplicateStructField { .. }
+            | RonError::MissingStructField { .. }
+            | RonError::ExpectedDifferentLength { .. }
+            | RonError::UnexpectedChar(_)
+    );
+    if !says_what_it_found && let Some(found) = found_at(text, spot) {
+        detail = format!("{detail}, found `{found}`");
+    }
+    (spot, detail)
+}

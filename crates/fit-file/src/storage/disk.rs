@@ -1,0 +1,77 @@
+//! The real disk.
+
+use super::{Stat, Storage, What};
+use std::fs::{self, File, OpenOptions, Permissions};
+use std::io::{self, Read as _, Write as _};
+use std::path::{Path, PathBuf};
+
+/// The file system of this machine.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Disk;
+
+impl Storage for Disk {
+    type File = File;
+
+    fn canonicalise(&self, path: &Path) -> io::Result<PathBuf> {
+        fs::canonicalize(path)
+    }
+
+    fn stat(&self, path: &Path) -> io::Result<Stat> {
+        let data = fs::symlink_metadata(path)?;
+        let what = if data.is_file() {
+            What::File
+        } else if data.is_symlink() {
+            What::Link
+        } else {
+            What::Other
+        };
+        Ok(Stat { what, bytes: data.len(), permissions: data.permissions() })
+    }
+
+    fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>> {
+        let mut bytes = Vec::new();
+        File::open(path)?.take(most).read_to_end(&mut bytes)?;
+        Ok(bytes)
+    }
+
+    fn create_new(&self, path: &Path, permissions: Option<&Permissions>) -> io::Result<File> {
+        let file = OpenOptions::new().write(true).create_new(true).open(path)?;
+        if let Some(permissions) = permissions
+            && file.metadata()?.permissions() != *permissions
+            && let Err(error) = file.set_permissions(permissions.clone())
+        {
+            // the file is not what was asked for, so it must not stay
+            drop(file);
+            fs::remove_file(path)?;
+            return Err(error);
+        }
+        Ok(file)
+    }
+
+    fn write(&self, file: &mut File, bytes: &[u8]) -> io::Result<usize> {
+        file.write(bytes)
+    }
+
+    fn sync(&self, file: &mut File) -> io::Result<()> {
+        file.sync_all()
+    }
+
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+        fs::rename(from, to)
+    }
+
+    fn remove(&self, path: &Path) -> io::Result<()> {
+        fs::remove_file(path)
+    }
+
+    #[cfg(unix)]
+    fn sync_folder(&self, path: &Path) -> io::Result<()> {
+        File::open(path)?.sync_all()
+    }
+
+    /// Other systems have no call for it; a rename there is as lasting as it gets.
+    #[cfg(not(unix))]
+    fn sync_folder(&self, _path: &Path) -> io::Result<()> {
+        Ok(())
+    }
+}

@@ -1,0 +1,198 @@
+//! Between the file's own types and the document's, in both directions.
+//!
+//! A field that the document gains and the file forgets does not compile, and neither does one
+//! that the file reads and the document drops. Every field is written and asked for, an absent
+//! value as `None`: a line lost from a file edited by hand is an error, not another document.
+
+use serde::{Deserialize, Deserializer, Serialize};
+use std::sync::Arc;
+
+/// A type of the file that stands for one of the document.
+pub(super) trait Kept: Sized {
+    /// The document's type.
+    type Doc;
+    /// As it is written.
+    fn from_doc(doc: &Self::Doc) -> Self;
+    /// As it was read.
+    fn into_doc(self) -> Self::Doc;
+}
+
+/// Reads a field that must be there, also where it may be `None`.
+pub(super) fn required<'de, D, T>(deserializer: D) -> Result<T, D::Error>
+where
+    D: Deserializer<'de>,
+    T: Deserialize<'de>,
+{
+    T::deserialize(deserializer)
+}
+
+/// A number that is one: RON also reads `NaN`, `inf` and turns `1e999` into infinity.
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+#[serde(try_from = "f64", into = "f64")]
+pub(super) struct Number(f64);
+
+impl TryFrom<f64> for Number {
+    type Error = String;
+
+    fn try_from(value: f64) -> Result<Self, String> {
+        if value.is_finite() {
+            Ok(Self(value))
+        } else {
+            Err(format!("Expected a finite number but read {value}"))
+        }
+    }
+}
+
+impl From<Number> for f64 {
+    fn from(number: Number) -> Self {
+        number.0
+    }
+}
+
+impl Kept for Number {
+    type Doc = f64;
+
+    fn from_doc(doc: &f64) -> Self {
+        Self(*doc)
+    }
+
+    fn into_doc(self) -> f64 {
+        self.0
+    }
+}
+
+macro_rules! kept_as_they_are {
+    ($($kind:ty),+) => {
+        $(impl Kept for $kind {
+            type Doc = Self;
+
+            fn from_doc(doc: &Self) -> Self {
+                doc.clone()
+            }
+
+            fn into_doc(self) -> Self {
+                self
+            }
+        })+
+    };
+}
+
+kept_as_they_are!(String, bool, u8, u32, i16);
+
+impl<T: Kept> Kept for Option<T> {
+    type Doc = Option<T::Doc>;
+
+    fn from_doc(doc: &Self::Doc) -> Self {
+        doc.as_ref().map(T::from_doc)
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        self.map(T::into_doc)
+    }
+}
+
+impl<T: Kept> Kept for Vec<T> {
+    type Doc = Vec<T::Doc>;
+
+    fn from_doc(doc: &Self::Doc) -> Self {
+        doc.iter().map(T::from_doc).collect()
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        self.into_iter().map(T::into_doc).collect()
+    }
+}
+
+impl<T: Kept> Kept for (T, T) {
+    type Doc = (T::Doc, T::Doc);
+
+    fn from_doc((one, other): &Self::Doc) -> Self {
+        (T::from_doc(one), T::from_doc(other))
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        (self.0.into_doc(), self.1.into_doc())
+    }
+}
+
+impl Kept for [Number; 3] {
+    type Doc = [f64; 3];
+
+    fn from_doc(doc: &Self::Doc) -> Self {
+        doc.map(Number)
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        self.map(f64::from)
+    }
+}
+
+/// A value that the document shares.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(transparent)]
+pub(super) struct Shared<T>(T);
+
+impl<T: Kept> Kept for Shared<T> {
+    type Doc = Arc<T::Doc>;
+
+    fn from_doc(doc: &Self::Doc) -> Self {
+        Self(T::from_doc(doc))
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        Arc::new(self.0.into_doc())
+    }
+}
+
+/// Declares structs of the file whose fields are those of the document's struct of that name.
+macro_rules! kept {
+    ($($name:ident { $($field:ident: $kind:ty,)+ })+) => {
+        $(
+            #[derive(Debug, serde::Serialize, serde::Deserialize)]
+            #[serde(deny_unknown_fields)]
+            pub(super) struct $name {
+                $(#[serde(deserialize_with = "crate::version0::kept::required")] $field: $kind,)+
+            }
+
+            impl crate::version0::kept::Kept for $name {
+                type Doc = fit_doc::$name;
+
+                fn from_doc(doc: &Self::Doc) -> Self {
+                    let fit_doc::$name { $($field,)+ } = doc;
+                    Self { $($field: crate::version0::kept::Kept::from_doc($field),)+ }
+                }
+
+                fn into_doc(self) -> Self::Doc {
+                    fit_doc::$name {
+                        $($field: crate::version0::kept::Kept::into_doc(self.$field),)+
+                    }
+                }
+            }
+        )+
+    };
+}
+
+/// Declares enums of the file, plain words, that stand for the document's enum of that name.
+macro_rules! words {
+    ($($name:ident { $($word:ident,)+ })+) => {
+        $(
+            #[derive(Debug, Clone, Copy, serde::Serialize, serde::Deserialize)]
+            #[serde(rename_all = "snake_case")]
+            pub(super) enum $name { $($word,)+ }
+
+            impl crate::version0::kept::Kept for $name {
+                type Doc = fit_doc::$name;
+
+                fn from_doc(doc: &Self::Doc) -> Self {
+                    match doc { $(fit_doc::$name::$word => Self::$word,)+ }
+                }
+
+                fn into_doc(self) -> Self::Doc {
+                    match self { $(Self::$word => fit_doc::$name::$word,)+ }
+                }
+            }
+        )+
+    };
+}
+
+pub(super) use {kept, words};

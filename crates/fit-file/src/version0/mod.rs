@@ -1,0 +1,66 @@
+//! Version 0 of the session file: not yet released, may still change.
+//!
+//! RON with the file's own types, apart from the document's, so that the document may change
+//! without the file. Lengths in mm, angles in degrees, weights in kg, money in hundredths, days as
+//! ISO 8601; keys end in their unit; enums are plain words. Every field is written, unknown ones
+//! are refused. Numbers keep their decimal text: what is written reads back to the last bit.
+//! Ranges and references are not looked at here.
+
+mod cockpit;
+mod kept;
+mod parts;
+mod visit;
+
+use crate::text::KIND;
+use cockpit::Bike;
+use kept::{Kept, Shared, required};
+use ron::error::SpannedError;
+use serde::{Deserialize, Serialize};
+use visit::{Client, Visit};
+
+/// Number of this version, and of the least that must be known to read it.
+pub(crate) const VERSION: u64 = 0;
+
+const WRITTEN_BY: &str = concat!("barwright ", env!("CARGO_PKG_VERSION"));
+
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Session {
+    kind: String,
+    version: u64,
+    least_reader: u64,
+    written_by: String,
+    id: String,
+    #[serde(deserialize_with = "required")]
+    client: Client,
+    #[serde(deserialize_with = "required")]
+    bikes: Vec<Bike>,
+    #[serde(deserialize_with = "required")]
+    visits: Vec<Shared<Visit>>,
+}
+
+/// The document as RON on one line.
+pub(crate) fn to_ron(document: &fit_doc::Session) -> Result<String, ron::Error> {
+    let fit_doc::Session { id, client, bikes, visits } = document;
+    ron::to_string(&Session {
+        kind: KIND.to_owned(),
+        version: VERSION,
+        least_reader: VERSION,
+        written_by: WRITTEN_BY.to_owned(),
+        id: id.clone(),
+        client: Kept::from_doc(client),
+        bikes: Kept::from_doc(bikes),
+        visits: Kept::from_doc(visits),
+    })
+}
+
+/// The document that a text of this version holds.
+pub(crate) fn from_ron(text: &str) -> Result<fit_doc::Session, SpannedError> {
+    let Session { id, client, bikes, visits, .. } = ron::from_str(text)?;
+    Ok(fit_doc::Session {
+        id,
+        client: client.into_doc(),
+        bikes: bikes.into_doc(),
+        visits: visits.into_doc(),
+    })
+}

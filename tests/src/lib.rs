@@ -1,5 +1,7 @@
 //! What the acceptance tests share.
 
+pub mod demo;
+
 use std::path::PathBuf;
 
 /// The project's root folder.

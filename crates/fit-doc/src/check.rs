@@ -47,7 +47,7 @@ pub fn check(session: &Session) -> Findings {
     }
     let mut bike_ids = BTreeSet::new();
     for bike in &session.bikes {
-        let place = Place::Bike(bike.name.clone());
+        let place = Place::bike(&bike.name);
         if !bike_ids.insert(bike.id.as_str()) {
             let id = bike.id.clone();
             findings.refused.push(Message::IdTwice { place: place.clone(), id });
@@ -119,7 +119,7 @@ fn add_visit(findings: &mut Findings, session: &Session, visit: &Visit) {
     for cockpit in visit.cockpits() {
         if !ids.insert(cockpit.id.as_str()) {
             let id = cockpit.id.clone();
-            let place = Place::Cockpit(cockpit.label.clone());
+            let place = Place::cockpit(&cockpit.label);
             findings.refused.push(Message::IdTwice { place, id });
         }
     }
@@ -140,7 +140,7 @@ fn add_visit(findings: &mut Findings, session: &Session, visit: &Visit) {
 }
 
 fn check_cockpit(findings: &mut Findings, bike: &Bike, cockpit: &Cockpit) {
-    let place = Place::Cockpit(cockpit.label.clone());
+    let place = Place::cockpit(&cockpit.label);
     let before = findings.refused.len();
     findings.values(
         &place,

@@ -114,7 +114,7 @@ fn mount(setting: &LeverSetting) -> Mount {
 /// # Errors
 /// Says what clashes: a bar that cannot be built, a lever beyond the bar, a number that is none.
 pub fn cockpit(frame: &Frame, cockpit: &Cockpit) -> Result<cockpit::Cockpit, Message> {
-    let place = Place::Cockpit(cockpit.label.clone());
+    let place = Place::cockpit(&cockpit.label);
     let bend = Arc::new(bend(&place, &cockpit.bar)?);
     let impossible = |detail: String| Message::CockpitImpossible { place: place.clone(), detail };
     let levers = match &cockpit.levers {

@@ -21,6 +21,29 @@ pub enum Place {
     Stock(String),
 }
 
+/// Longest name that a place repeats, characters; a document may hold a name of any length and
+/// many things to say about what carries it.
+const LONGEST_NAME: usize = 80;
+
+impl Place {
+    /// A bike, by its name, cut where it is very long.
+    pub fn bike(name: &str) -> Self {
+        Self::Bike(cut(name))
+    }
+
+    /// A cockpit, by its label, cut where it is very long.
+    pub fn cockpit(label: &str) -> Self {
+        Self::Cockpit(cut(label))
+    }
+}
+
+fn cut(name: &str) -> String {
+    match name.char_indices().nth(LONGEST_NAME) {
+        Some((at, _)) => format!("{}…", &name[..at]),
+        None => name.to_owned(),
+    }
+}
+
 /// A place in a text file, both counted from 1.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Spot {
@@ -281,4 +304,16 @@ pub enum Message {
         /// not reach it at the bottom.
         folded: bool,
     },
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_place_repeats_no_endless_name() {
+        assert_eq!(Place::bike("road"), Place::Bike("road".into()));
+        assert_eq!(Place::cockpit(&"é".repeat(80)), Place::Cockpit("é".repeat(80)));
+        assert_eq!(Place::cockpit(&"é".repeat(81)), Place::Cockpit("é".repeat(80) + "…"));
+    }
 }

@@ -1,12 +1,28 @@
-//! Session files: one plain text file per client, opened with every doubt said and saved so that
-//! either the old or the new content is whole.
+//! Sessions and stock lists on disk.
 //!
-//! Lengths in mm, angles in degrees, weights in kg, exactly as the document holds them. Nothing
-//! here computes with them. What goes wrong is said as [`fit_doc::Message`]s; the view words them.
+//! A session is one plain text file per client, opened with every doubt said and saved so that
+//! either the old or the new content is whole. Lengths in mm, angles in degrees, weights in kg,
+//! exactly as the document holds them; nothing here computes with them. What goes wrong is said as
+//! [`fit_doc::Message`]s; the view words them.
+//!
+//! ```no_run
+//! let path = std::path::Path::new("demo.session.ron");
+//! let opened = fit_file::open(path)?;
+//! for notice in &opened.notices {
+//!     // to be said: no check line, a value that is seldom right
+//!     let _ = (&notice.message, notice.spot);
+//! }
+//! match fit_file::save(path, &opened.session)? {
+//!     fit_doc::SaveOutcome::Saved => {}
+//!     fit_doc::SaveOutcome::SavedUnconfirmed(message) => drop(message), // to be said as well
+//! }
+//! # Ok::<(), fit_file::FileError>(())
+//! ```
 
 mod error;
 mod open;
 mod save;
+pub mod stock;
 mod storage;
 mod text;
 mod version0;

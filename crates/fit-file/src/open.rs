@@ -8,8 +8,8 @@
 
 use crate::storage::{Disk, Storage, What};
 use crate::text::{
-    Excess, HeaderFault, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, found_at, header,
-    locate, seal, spot, within_limits,
+    Excess, HeaderFault, Locator, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, header, seal,
+    spot, token_from, within_limits,
 };
 use crate::version0;
 use crate::{FileError, Finding};
@@ -104,13 +104,24 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
         Message::DoesNotParse { path: path(), spot, detail }
     })?;
     let found = fit_doc::check(&session);
-    let located = |message: Message| Finding { spot: locate(&text, &message), message };
     if !found.refused.is_empty() {
-        let refused = found.refused.into_iter().map(located).collect();
+        let refused = located(&text, found.refused);
         return Err(FileError::about(Message::SessionRefused { path: path() }, refused));
     }
-    notices.extend(found.unusual.into_iter().map(located));
+    notices.extend(located(&text, found.unusual));
     Ok(Opened { session, notices, read_only })
+}
+
+/// Most findings that are said of one file; who mends these will find the next.
+const MOST_FINDINGS: usize = 100;
+
+fn located(text: &str, messages: Vec<Message>) -> Vec<Finding> {
+    if messages.is_empty() {
+        return Vec::new();
+    }
+    let locator = Locator::new(text);
+    let findings = messages.into_iter().take(MOST_FINDINGS);
+    findings.map(|message| Finding { spot: locator.locate(&message), message }).collect()
 }
 
 /// Whether the header lets this program read the file, and if so whether only to look at it.
@@ -140,25 +151,29 @@ fn readable(
     Ok(newer)
 }
 
+/// Longest detail that is passed on, characters: all the words of the largest enum fit, a page of
+/// text found where a day should stand does not.
+const LONGEST_DETAIL: usize = 1500;
+
 /// Where and what the parser refused, with what it found there when it only says what it wanted.
 fn told(error: &SpannedError, text: &str) -> (Spot, String) {
-    let at = error.span.start;
-    let spot = Spot { line: at.line, column: at.col };
-    let mut detail = error.code.to_string();
-    let says_what_it_found = matches!(
-        error.code,
-        RonError::Message(_)
-            | RonError::Eof
-            | RonError::InvalidValueForType { .. }
-            | RonError::NoSuchEnumVariant { .. }
-            | RonError::NoSuchStructField { .. }
-            | RonError::DuplicateStructField { .. }
-            | RonError::MissingStructField { .. }
-            | RonError::ExpectedDifferentLength { .. }
-            | RonError::UnexpectedChar(_)
-    );
-    if !says_what_it_found && let Some(found) = found_at(text, spot) {
-        detail = format!("{detail}, found `{found}`");
+    let stopped = Spot { line: error.span.start.line, column: error.span.start.col };
+    let detail = match &error.code {
+        // it would suggest a way to write a number as a key; mostly a comma stood for a point
+        RonError::SuggestRawIdentifier(_) => "Expected a key".to_owned(),
+        code => code.to_string().chars().take(LONGEST_DETAIL).collect(),
+    };
+    let says_what_it_found =
+        matches!(error.code, RonError::Message(_)) || detail.contains(" found ");
+    let says_what_it_wanted =
+        detail.starts_with("Expected ") || error.code == RonError::IntegerOutOfBounds;
+    let only_says_what_it_wanted = says_what_it_wanted && !says_what_it_found;
+    // the parser stops before white space, people look behind it
+    match token_from(text, stopped) {
+        Some((spot, found)) if only_says_what_it_wanted => {
+            (spot, format!("{detail}, found `{found}`"))
+        }
+        Some((spot, _)) => (spot, detail),
+        None => (stopped, detail),
     }
-    (spot, detail)
 }

@@ -87,17 +87,23 @@ struct Target {
 impl Target {
     fn find<S: Storage>(storage: &S, path: &Path, given: &str) -> Result<Self, FileError> {
         let not_saved = |detail: String| Message::NotSaved { path: given.to_owned(), detail };
+        let missing = |error: &io::Error| error.kind() == io::ErrorKind::NotFound;
         match storage.canonicalise(path) {
             Ok(path) => {
                 let stat = storage.stat(&path).map_err(|e| not_saved(e.to_string()))?;
                 Self::over(path, stat, given)
             }
-            Err(error) if error.kind() == io::ErrorKind::NotFound => {
-                if storage.stat(path).is_ok_and(|stat| stat.what == What::Link) {
-                    return Err(Message::DanglingLink { path: given.to_owned() }.into());
+            Err(error) if missing(&error) => match storage.stat(path) {
+                Err(error) if missing(&error) => {
+                    Self::fresh(storage, path).map_err(|e| not_saved(e.to_string()).into())
                 }
-                Self::fresh(storage, path).map_err(|e| not_saved(e.to_string()).into())
-            }
+                Ok(stat) if stat.what == What::Link => {
+                    Err(Message::DanglingLink { path: given.to_owned() }.into())
+                }
+                // it came this moment, or cannot be looked at: in either case not ours to replace
+                Ok(_) => Err(not_saved(error.to_string()).into()),
+                Err(error) => Err(not_saved(error.to_string()).into()),
+            },
             Err(error) => Err(not_saved(error.to_string()).into()),
         }
     }
@@ -169,7 +175,6 @@ fn fill<S: Storage>(
         match storage.write(file, rest) {
             Ok(0) => return Err(io::ErrorKind::WriteZero.into()),
             Ok(taken) => rest = rest.get(taken..).unwrap_or_default(),
-            Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
             Err(error) => return Err(error),
         }
     }

@@ -138,6 +138,11 @@ mod tests {
             nearest_f64((tie << 60) + 1, 1 << 60, Factor::ONE),
             Some(9_007_199_254_740_994.0)
         );
+        // and plus 2^-74, which only the remainder of the division still holds
+        assert_eq!(
+            nearest_f64((tie << 74) + 1, 1 << 74, Factor::ONE),
+            Some(9_007_199_254_740_994.0)
+        );
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 pub mod picture;
 pub mod scene;
+pub mod side;
 pub mod table;
 pub mod weigh;
 pub mod words;

@@ -183,7 +183,7 @@ mod tests {
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
         let brim = format!("(a:\"{}\")", "y".repeat(WIDTH - "(a: \"\")".len() - 1));
         assert_eq!(laid_out(&brim).lines().count(), 1, "with its comma it is just as wide");
-        let over = brim.replacen("y", "yy", 1);
+        let over = brim.replacen('y', "yy", 1);
         assert_eq!(laid_out(&over).lines().count(), 3);
     }
 

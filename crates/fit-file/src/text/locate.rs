@@ -9,25 +9,38 @@ use super::tokens::{Kind, Token, Tokens};
 use core::ops::Range;
 use fit_doc::{Message, Place, Spot};
 
-/// The place of a finding, if there is only one that it can be.
-pub(crate) fn locate(text: &str, message: &Message) -> Option<Spot> {
-    let (place, number) = subject(message)?;
-    let tokens: Vec<Token<'_>> = Tokens::new(text).collect();
-    let objects: Vec<Range<usize>> =
-        (0..tokens.len()).filter_map(|index| object(&tokens, index, place)).collect();
-    let at = |index: usize| spot(text, tokens[index].at);
-    if let Some(number) = number {
-        let mut found: Vec<usize> = objects.iter().cloned().flatten().collect();
-        found.retain(|&index| is_number(&tokens[index], number));
-        found.sort_unstable();
-        found.dedup();
-        if let [only] = found[..] {
-            return Some(at(only));
-        }
+/// A text cut once, to look for several findings in.
+pub(crate) struct Locator<'a> {
+    text: &'a str,
+    tokens: Vec<Token<'a>>,
+}
+
+impl<'a> Locator<'a> {
+    /// Cuts a text.
+    pub(crate) fn new(text: &'a str) -> Self {
+        Self { text, tokens: Tokens::new(text).collect() }
     }
-    match &objects[..] {
-        [only] => Some(at(only.start)),
-        _ => None,
+
+    /// The place of a finding, if there is only one that it can be.
+    pub(crate) fn locate(&self, message: &Message) -> Option<Spot> {
+        let (place, number) = subject(message)?;
+        let tokens = &self.tokens;
+        let objects: Vec<Range<usize>> =
+            (0..tokens.len()).filter_map(|index| object(tokens, index, place)).collect();
+        let at = |index: usize| spot(self.text, tokens[index].at);
+        if let Some(number) = number {
+            let mut found: Vec<usize> = objects.iter().cloned().flatten().collect();
+            found.retain(|&index| is_number(&tokens[index], number));
+            found.sort_unstable();
+            found.dedup();
+            if let [only] = found[..] {
+                return Some(at(only));
+            }
+        }
+        match &objects[..] {
+            [only] => Some(at(only.start)),
+            _ => None,
+        }
     }
 }
 
@@ -114,7 +127,7 @@ visits: [(date: \"2026-03-02\", bench: [
     }
 
     fn line(message: &Message) -> Option<usize> {
-        locate(TEXT, message).map(|spot| spot.line)
+        Locator::new(TEXT).locate(message).map(|spot| spot.line)
     }
 
     #[test]

@@ -15,7 +15,7 @@ pub(crate) use header::{HeaderFault, KIND, header};
 pub(crate) use layout::laid_out;
 pub(crate) use limits::{Excess, within_limits};
 pub use limits::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};
-pub(crate) use locate::locate;
+pub(crate) use locate::Locator;
 pub(crate) use seal::{Seal, seal, sealed};
 
 use fit_doc::Spot;
@@ -48,13 +48,28 @@ pub(crate) fn spot(text: &str, at: usize) -> Spot {
     Spot { line, column }
 }
 
-/// The word or value that stands at a spot, cut to a length that can be shown.
-pub(crate) fn found_at(text: &str, spot: Spot) -> Option<String> {
+/// Byte of the text at a line and column; the end where there is no such place.
+fn offset(text: &str, spot: Spot) -> usize {
+    let lines = text.split_inclusive('\n');
+    let (before, line): (Vec<_>, Vec<_>) =
+        lines.enumerate().partition(|(index, _)| index + 1 < spot.line);
+    let start: usize = before.iter().map(|(_, line)| line.len()).sum();
+    let line = line.first().map_or("", |(_, line)| line);
+    let within = line.char_indices().nth(spot.column.saturating_sub(1));
+    start + within.map_or(line.len(), |(at, _)| at)
+}
+
+/// The token that stands at a spot or next after it, cut to a length that can be shown, and where
+/// it starts.
+pub(crate) fn token_from(text: &str, from: Spot) -> Option<(Spot, String)> {
     const SHOWN: usize = 40;
-    let line = text.split('\n').nth(spot.line.checked_sub(1)?)?;
-    let (at, _) = line.char_indices().nth(spot.column.checked_sub(1)?)?;
-    let token = tokens::Tokens::new(line.get(at..)?).next()?;
-    Some(token.text.chars().take(SHOWN).collect())
+    let mut start = offset(text, from);
+    // the parser has taken the sign when it refuses the digits
+    if text.get(..start)?.ends_with(['-', '+']) {
+        start -= 1;
+    }
+    let token = tokens::Tokens::new(text.get(start..)?).next()?;
+    Some((spot(text, start + token.at), token.text.chars().take(SHOWN).collect()))
 }
 
 #[cfg(test)]
@@ -85,7 +100,15 @@ mod tests {
         assert_eq!(spot(text, 0), Spot { line: 1, column: 1 });
         assert_eq!(spot(text, 2), Spot { line: 1, column: 2 });
         assert_eq!(spot(text, text.find('a').unwrap()), Spot { line: 2, column: 2 });
-        assert_eq!(found_at(text, Spot { line: 2, column: 2 }).as_deref(), Some("a"));
-        assert_eq!(found_at(text, Spot { line: 9, column: 2 }), None);
+        for line in 1..=2 {
+            for column in 1..=3 {
+                let here = Spot { line, column };
+                assert_eq!(spot(text, offset(text, here)), here);
+            }
+        }
+        let one = Spot { line: 2, column: 5 };
+        let before = Spot { line: 2, column: 4 };
+        assert_eq!(token_from(text, before), Some((one, "1".to_owned())), "blanks are skipped");
+        assert_eq!(token_from(text, Spot { line: 9, column: 2 }), None);
     }
 }

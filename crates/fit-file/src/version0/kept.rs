@@ -150,6 +150,7 @@ macro_rules! kept {
         $(
             #[derive(Debug, serde::Serialize, serde::Deserialize)]
             #[serde(deny_unknown_fields)]
+            #[allow(clippy::struct_field_names, reason = "the fields are the keys of the file")]
             pub(super) struct $name {
                 $(#[serde(deserialize_with = "crate::version0::kept::required")] $field: $kind,)+
             }

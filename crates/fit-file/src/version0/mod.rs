@@ -7,6 +7,8 @@
 //! Ranges and references are not looked at here.
 
 mod cockpit;
+#[cfg(test)]
+mod drawn;
 mod kept;
 mod parts;
 mod visit;
@@ -63,4 +65,45 @@ pub(crate) fn from_ron(text: &str) -> Result<fit_doc::Session, SpannedError> {
         bikes: bikes.into_doc(),
         visits: visits.into_doc(),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::text::{Seal, cleaned, header, laid_out, seal, sealed};
+    use proptest::prelude::*;
+
+    proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..Default::default() })]
+
+        #[test]
+        fn any_document_comes_back_to_the_last_bit(document in drawn::session()) {
+            let flat = to_ron(&document).unwrap();
+            let file = sealed(&laid_out(&flat));
+            let text = cleaned(file.as_bytes()).unwrap();
+            prop_assert!(header(&text).is_ok());
+            prop_assert_eq!(seal(&text), Seal::Whole);
+            let back = from_ron(&text).unwrap();
+            prop_assert_eq!(&back, &document);
+            // equality takes −0 for 0, the text does not
+            prop_assert_eq!(to_ron(&back).unwrap(), flat);
+        }
+
+        #[test]
+        fn a_changed_word_of_the_file_is_never_the_same_document_unnoticed(
+            document in drawn::session(),
+            at in any::<prop::sample::Index>(),
+        ) {
+            // dropping any one line of a laid-out file is an error or another document
+            let page = laid_out(&to_ron(&document).unwrap());
+            let lines: Vec<&str> = page.lines().collect();
+            let dropped = at.index(lines.len());
+            let rest: Vec<&str> =
+                lines.iter().enumerate().filter(|(i, _)| *i != dropped).map(|(_, l)| *l).collect();
+            if let Ok(back) = from_ron(&rest.join("\n")) {
+                let written_by = lines[dropped].trim_start().starts_with("written_by");
+                prop_assert!(back != document && !written_by, "{}", lines[dropped]);
+            }
+        }
+    }
 }

@@ -78,6 +78,7 @@ macro_rules! readings {
         /// A body length, under the survey's name for it.
         #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
         #[serde(rename_all = "snake_case")]
+        #[allow(clippy::enum_variant_names, reason = "the words are the survey's")]
         pub(super) enum Length { $($length,)+ }
 
         /// One dimension with its readings.

@@ -82,6 +82,8 @@ fn a_unit_speaks_for_itself() {
             ("16.25″", 412.75, IN),
             ("16.25′′", 412.75, IN),
             ("16.25”", 412.75, IN),
+            ("16.25“", 412.75, IN),
+            ("16.25‘‘", 412.75, IN),
             ("16.25’’", 412.75, IN),
         ],
     );
@@ -113,6 +115,7 @@ fn fractions_of_an_inch() {
             ("16 ¼″", 412.75, IN),
             ("16-¼″", 412.75, IN),
             ("16 1⁄4 in", 412.75, IN),
+            ("16 1∕4 in", 412.75, IN),
             ("16\u{a0}1/4\u{a0}in", 412.75, IN),
             ("65/4in", 412.75, IN),
             ("16 0/4in", 406.4, IN),
@@ -233,6 +236,7 @@ fn a_leading_sign_is_a_sign_where_values_can_be_negative() {
             ("−3", -3.0, Reading::Bare),
             ("–3", -3.0, Reading::Bare),
             ("‑3", -3.0, Reading::Bare),
+            ("‐3", -3.0, Reading::Bare),
             ("- 3", -3.0, Reading::Bare),
             ("-0", 0.0, Reading::Bare),
             ("-0.0", 0.0, Reading::Bare),
@@ -250,6 +254,7 @@ fn angles_keep_the_degrees_typed() {
             ("6°", six, DEG),
             ("6 °", six, DEG),
             ("6º", six, DEG),
+            ("6˚", six, DEG),
             ("-6 deg", -six, DEG),
             ("-6", -six, Reading::Bare),
             ("−6°", -six, DEG),
@@ -306,6 +311,7 @@ fn out_of_range_is_said_and_the_value_left_alone() {
         ("1,750 m", 1750.0, Verdict::Usual, None),
         ("1,75", 1.75, Verdict::Refuse, Some(Hint::UsualIn(Unit::Metre))),
         ("0,175", 0.175, Verdict::Refuse, None),
+        ("1+1,750", 2.75, Verdict::Refuse, Some(Hint::MarkReadAsDecimal)),
     ] {
         let entry = parse(text, &STATURE, None).unwrap();
         assert_eq!((entry.value(), entry.verdict()), (value, verdict), "{text}");
@@ -317,6 +323,8 @@ fn out_of_range_is_said_and_the_value_left_alone() {
     // feet are no hint where they are not taken
     let no_feet = LENGTH.with_ranges(Ranges::NONE.usual(1500.0, 1950.0));
     assert_eq!(parse("5.75", &no_feet, None).unwrap().hint(), None);
+    let centimetres = parse("175", &no_feet, None).unwrap();
+    assert_eq!(centimetres.hint(), Some(Hint::UsualIn(Unit::Centimetre)));
     // and a change below zero is said, not stopped at zero
     let below = parse("-20", &spacers, Some(15.0)).unwrap();
     assert_eq!((below.value(), below.verdict()), (-5.0, Verdict::Refuse));

@@ -90,6 +90,10 @@ fn slips_within_a_number() {
             ("1e-3", Kind::Exponent, 1),
             ("1e+3mm", Kind::Exponent, 1),
             ("1e", word("e"), 1),
+            ("1e+mm", word("e"), 1),
+            ("1 e9", word("e"), 2),
+            ("4 x2", word("x"), 2),
+            ("41 O", word("O"), 3),
             ("٤١٢", digit('٤'), 0),
             ("۴۱۲", digit('۴'), 0),
             ("4٢", digit('٢'), 1),
@@ -163,6 +167,8 @@ fn two_numbers_are_not_joined_by_guess() {
             ("1/2 1/4", Kind::TwoNumbers, 4),
             ("¼¼", Kind::TwoNumbers, 1),
             ("412 mm 5", Kind::TwoNumbers, 7),
+            ("16in.5", Kind::TwoNumbers, 4),
+            ("16 in. 5", Kind::TwoNumbers, 7),
         ],
     );
 }

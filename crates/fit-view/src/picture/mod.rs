@@ -3,5 +3,7 @@
 //! x to the right and y *down*, as pages count; scenes inside their panels keep mm and y up.
 
 mod page;
+mod page_of_bench;
 
 pub use page::{Align, Item, Panel, Picture, Rect};
+pub use page_of_bench::{Card, PageWords, page_of_bench};

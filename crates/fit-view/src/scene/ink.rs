@@ -55,12 +55,20 @@ pub enum Ink {
     Ground,
     /// The squares of the ground.
     Grid,
-    /// Frame, wheels, saddle.
+    /// Contours of frame and wheels.
     Bike,
+    /// Inside of the frame's tubes.
+    BikeTube,
+    /// The saddle.
+    Saddle,
     /// The rider's body on the near side.
     Rider,
+    /// Its contours, and the helmet.
+    RiderEdge,
     /// The rider's far leg, and a second rider behind the first.
     RiderFar,
+    /// Its contours.
+    RiderFarEdge,
     /// Ordinary text.
     Text,
     /// Secondary text.
@@ -107,8 +115,12 @@ fn light(ink: Ink) -> Rgb {
         Ink::Ground => Rgb(0xff, 0xfe, 0xfb),
         Ink::Grid => Rgb(0xee, 0xea, 0xe1),
         Ink::Bike => Rgb(0x8f, 0x88, 0x7a),
-        Ink::Rider => Rgb(0x6f, 0x8f, 0xa6),
-        Ink::RiderFar => Rgb(0xa9, 0xbb, 0xc7),
+        Ink::BikeTube => Rgb(0xe9, 0xe4, 0xd9),
+        Ink::Saddle => Rgb(0x4c, 0x48, 0x42),
+        Ink::Rider => Rgb(0xcf, 0xdc, 0xe4),
+        Ink::RiderEdge => Rgb(0x86, 0xa0, 0xb2),
+        Ink::RiderFar => Rgb(0xe3, 0xea, 0xed),
+        Ink::RiderFarEdge => Rgb(0xb3, 0xc2, 0xcc),
         Ink::Text => Rgb(0x1d, 0x1b, 0x20),
         Ink::Quiet => Rgb(0x62, 0x5d, 0x55),
         Ink::Rule => Rgb(0xdd, 0xd6, 0xc8),
@@ -130,8 +142,12 @@ fn dark(ink: Ink) -> Rgb {
         Ink::Ground => Rgb(0x1f, 0x21, 0x25),
         Ink::Grid => Rgb(0x2b, 0x2e, 0x33),
         Ink::Bike => Rgb(0x8b, 0x86, 0x7c),
-        Ink::Rider => Rgb(0x6d, 0x8b, 0xa1),
-        Ink::RiderFar => Rgb(0x46, 0x57, 0x64),
+        Ink::BikeTube => Rgb(0x33, 0x33, 0x32),
+        Ink::Saddle => Rgb(0xb9, 0xb2, 0xa6),
+        Ink::Rider => Rgb(0x39, 0x4b, 0x59),
+        Ink::RiderEdge => Rgb(0x64, 0x7d, 0x90),
+        Ink::RiderFar => Rgb(0x29, 0x33, 0x3b),
+        Ink::RiderFarEdge => Rgb(0x42, 0x52, 0x5e),
         Ink::Text => Rgb(0xf2, 0xee, 0xe6),
         Ink::Quiet => Rgb(0xb3, 0xad, 0xa2),
         Ink::Rule => Rgb(0x3a, 0x3d, 0x43),

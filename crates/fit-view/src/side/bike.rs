@@ -3,6 +3,7 @@
 //! Bike frame, mm. What the fit does not know (tube lengths, where the stays meet the seat tube,
 //! the saddle's outline) is drawn plausibly and computed with nowhere.
 
+use super::part::{Coat, part};
 use crate::scene::{Dash, Ink, Mark, Path, Pen, Width};
 use fit_doc::{Frame, Saddle};
 use fit_math::DVec2;
@@ -15,23 +16,26 @@ const SADDLE_TO_CLAMP_MM: f64 = 52.0;
 /// Length of the drawn saddle behind its 80 mm wide place, mm (judgement).
 const SADDLE_TAIL_MM: f64 = 128.0;
 
+/// Tubes of the frame.
+const TUBE: Coat = Coat { contour: Ink::Bike, inside: Ink::BikeTube };
+
 /// Where the named points of a frame lie.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct FramePoints {
+pub(super) struct FramePoints {
     /// Rear axle.
-    pub rear_axle: DVec2,
+    pub(super) rear_axle: DVec2,
     /// Front axle.
-    pub front_axle: DVec2,
+    pub(super) front_axle: DVec2,
     /// Top of the head tube.
-    pub head_top: DVec2,
+    pub(super) head_top: DVec2,
     /// Foot of the head tube.
-    pub head_foot: DVec2,
+    pub(super) head_foot: DVec2,
     /// Where the seat tube, the top tube and the stays meet.
-    pub seat_cluster: DVec2,
+    pub(super) seat_cluster: DVec2,
 }
 
 /// The named points of a frame, from its own numbers; the axles stand level.
-pub fn frame_points(frame: &Frame, front: &FrontEnd) -> FramePoints {
+pub(super) fn frame_points(frame: &Frame, front: &FrontEnd) -> FramePoints {
     let drop = frame.bottom_bracket_drop_mm;
     let behind = (frame.rear_centre_mm.powi(2) - drop * drop).max(0.0).sqrt();
     let up = front.steerer_up();
@@ -51,44 +55,64 @@ pub fn frame_points(frame: &Frame, front: &FrontEnd) -> FramePoints {
 }
 
 /// Wheels and frame, furthest back first.
-pub fn frame_marks(frame: &Frame, front: &FrontEnd) -> Vec<Mark> {
+pub(super) fn frame_marks(frame: &Frame, front: &FrontEnd) -> Vec<Mark> {
+    /// height of the drawn tyre, mm
+    const TYRE_MM: f64 = 32.0;
     let p = frame_points(frame, front);
     let mut marks = Vec::new();
     for axle in [p.rear_axle, p.front_axle] {
-        marks.push(line(Path::circle(axle, frame.wheel_radius_mm - 12.0), 25.0, 0.28));
-        marks.push(line(Path::circle(axle, 16.0), 6.0, 0.8));
+        let tyre =
+            Pen { ink: Ink::BikeTube, width: Width::Mm(TYRE_MM), dash: Dash::Solid, opacity: 1.0 };
+        let middle = Path::circle(axle, frame.wheel_radius_mm - TYRE_MM / 2.0);
+        marks.push(Mark::Stroke { path: middle, pen: tyre });
+        for radius in [frame.wheel_radius_mm, frame.wheel_radius_mm - TYRE_MM] {
+            let path = Path::circle(axle, radius);
+            marks.push(Mark::Stroke { path, pen: Pen::solid(Ink::Bike, 1.1) });
+        }
+        marks.extend(part(&[Path::circle(axle, 20.0)], TUBE));
     }
     // the fork leaves the steering axis gently, as forks do
-    let bow = p.head_foot.lerp(p.front_axle, 0.45) + (p.head_foot - p.head_top).normalize_or_zero() * 22.0;
-    marks.push(line(Path::smooth_open(&[p.head_foot, bow, p.front_axle]), 20.0, 0.9));
+    let down = (p.head_foot - p.head_top).normalize_or_zero();
+    let bow = p.head_foot.lerp(p.front_axle, 0.5) + down * 14.0;
     let bottom = DVec2::ZERO;
-    let down_tube_top = p.head_foot.lerp(p.head_top, 0.22);
-    let top_tube_front = p.head_foot.lerp(p.head_top, 0.80);
-    for (from, to, width) in [
-        (bottom, p.rear_axle, 16.0),
-        (p.seat_cluster, p.rear_axle, 13.0),
-        (bottom, down_tube_top, 34.0),
-        (p.seat_cluster, top_tube_front, 27.0),
-        (bottom, p.seat_cluster, 29.0),
-        (p.head_foot, p.head_top, 36.0),
-    ] {
-        marks.push(line(Path::segment(from, to), width, 0.9));
-    }
+    let tubes = [
+        (bottom, 12.0, p.rear_axle, 8.0),
+        (p.seat_cluster, 7.0, p.rear_axle, 6.0),
+        (p.head_foot, 16.0, bow, 13.0),
+        (bow, 13.0, p.front_axle, 8.0),
+        (bottom, 18.0, p.head_foot.lerp(p.head_top, 0.22), 17.0),
+        (p.seat_cluster, 13.0, p.head_foot.lerp(p.head_top, 0.80), 14.0),
+        (bottom, 16.0, p.seat_cluster, 15.0),
+        (p.head_foot, 20.0, p.head_top, 19.0),
+    ];
+    let paths: Vec<Path> =
+        tubes.iter().map(|&(from, r0, to, r1)| Path::limb(from, r0, to, r1)).collect();
+    marks.extend(part(&paths, TUBE));
     marks
 }
 
 /// Crank, pedal and chainring for a spindle.
-pub fn crank_marks(spindle: DVec2) -> Vec<Mark> {
+pub(super) fn crank_marks(spindle: DVec2) -> Vec<Mark> {
     let pedal = DVec2::new(34.0, -12.0);
-    vec![
-        line(Path::circle(DVec2::ZERO, 96.0), 4.0, 0.9),
-        line(Path::segment(DVec2::ZERO, spindle), 15.0, 1.0),
-        line(Path::segment(spindle - pedal, spindle + pedal), 10.0, 1.0),
-    ]
+    let ring = Path::circle(DVec2::ZERO, 98.0);
+    let mut marks = vec![Mark::Stroke { path: ring, pen: Pen::solid(Ink::Bike, 1.4) }];
+    let solid = Coat { contour: Ink::Bike, inside: Ink::Bike };
+    let paths = [
+        Path::circle(DVec2::ZERO, 17.0),
+        Path::limb(DVec2::ZERO, 10.0, spindle, 8.0),
+        Path::limb(spindle - pedal, 5.0, spindle + pedal, 5.0),
+    ];
+    marks.extend(part(&paths, solid));
+    marks
 }
 
 /// Seat post and saddle for a saddle setting and the sit point it gives.
-pub fn saddle_marks(frame: &Frame, front: &FrontEnd, saddle: &Saddle, sit: DVec2) -> Vec<Mark> {
+pub(super) fn saddle_marks(
+    frame: &Frame,
+    front: &FrontEnd,
+    saddle: &Saddle,
+    sit: DVec2,
+) -> Vec<Mark> {
     let cluster = frame_points(frame, front).seat_cluster;
     let tilt = DVec2::from_angle(saddle.tilt_deg.to_radians());
     let at = |ahead: f64, up: f64| sit + DVec2::new(ahead, up).rotate(tilt);
@@ -108,16 +132,18 @@ pub fn saddle_marks(frame: &Frame, front: &FrontEnd, saddle: &Saddle, sit: DVec2
     // the rails' clamp sits on the seat tube's line
     let seat = cluster.normalize_or_zero();
     let clamp = seat * ((sit.y - SADDLE_TO_CLAMP_MM) / seat.y.max(0.1));
-    vec![
-        line(Path::segment(cluster, clamp), 27.0, 0.65),
-        line(Path::smooth_open(&[at(nose * 0.6, -20.0), at(nose * 0.1, -46.0), at(-SADDLE_TAIL_MM * 0.45, -46.0), at(-SADDLE_TAIL_MM * 0.75, -26.0)]), 7.0, 0.9),
-        Mark::Fill { path: Path::smooth_closed(&outline), ink: Ink::Saddle, opacity: 1.0 },
-    ]
-}
-
-fn line(path: Path, width_mm: f64, opacity: f64) -> Mark {
-    let pen = Pen { ink: Ink::Bike, width: Width::Mm(width_mm), dash: Dash::Solid, opacity };
-    Mark::Stroke { path, pen }
+    let rails = Path::smooth_open(&[
+        at(nose * 0.6, -20.0),
+        at(nose * 0.1, -46.0),
+        at(-SADDLE_TAIL_MM * 0.45, -46.0),
+        at(-SADDLE_TAIL_MM * 0.75, -26.0),
+    ]);
+    let post = Coat { contour: Ink::Bike, inside: Ink::BikeTube };
+    let mut marks = part(&[Path::limb(cluster, 13.0, clamp, 13.0)], post);
+    marks.push(Mark::Stroke { path: rails, pen: Pen::solid(Ink::Bike, 2.4) });
+    let saddle = Path::smooth_closed(&outline);
+    marks.push(Mark::Fill { path: saddle, ink: Ink::Saddle, opacity: 1.0 });
+    marks
 }
 
 #[cfg(test)]

@@ -18,53 +18,112 @@ const BLADE_FLICK: f64 = 0.06;
 
 /// How strongly a cockpit is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Weight {
+pub(super) enum Weight {
     /// The one that is spoken of.
     Focus,
-    /// Beside it.
+    /// As it came, when another is spoken of.
+    Before,
+    /// Beside them.
     Beside,
+}
+
+/// Line widths in points and how much of the shapes' insides shows.
+#[derive(Debug, Clone, Copy)]
+struct Strength {
+    bar: f64,
+    line: f64,
+    inside: f64,
+}
+
+impl Weight {
+    fn strength(self) -> Strength {
+        match self {
+            Self::Focus => Strength { bar: 4.2, line: 2.0, inside: 0.22 },
+            Self::Before => Strength { bar: 3.6, line: 1.6, inside: 0.10 },
+            Self::Beside => Strength { bar: 2.8, line: 1.1, inside: 0.0 },
+        }
+    }
 }
 
 /// Everything of one cockpit that is drawn in the side view.
 #[derive(Debug, Clone)]
-pub struct CockpitShape {
-    /// The bar's centreline on the right, from the clamp to the end.
-    pub bar: Path,
+pub(super) struct CockpitShape {
     /// Where a label's leader may touch it: from the lowest part of the hook to the end.
-    pub tail: Vec<DVec2>,
+    pub(super) tail: Vec<DVec2>,
     /// What is drawn.
-    pub marks: Vec<Mark>,
+    pub(super) marks: Vec<Mark>,
 }
 
-/// The shapes of one cockpit, moved by `shift`.
-pub fn shape(cockpit: &Cockpit, series: Series, weight: Weight, shift: DVec2) -> CockpitShape {
+impl CockpitShape {
+    /// The bar's points and those of everything drawn with it.
+    pub(super) fn extent(&self) -> impl Iterator<Item = DVec2> {
+        self.marks
+            .iter()
+            .flat_map(|mark| match mark {
+                Mark::Stroke { path, .. } | Mark::Fill { path, .. } => path.points.as_slice(),
+                Mark::Text { .. } => &[],
+            })
+            .copied()
+    }
+}
+
+/// The bar alone in thin line, for a small picture.
+pub(super) fn thin(cockpit: &Cockpit, series: Series, shift: DVec2) -> Vec<Mark> {
+    let ink = Ink::Series(series);
+    let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
+    let bar = Path::open(cockpit.bend().chain().samples(DRAWN_MM).into_iter().map(side));
+    let stem = Path::segment(
+        cockpit.stem().foot(cockpit.front(), cockpit.spacers_mm()) + shift,
+        cockpit.clamp() + shift,
+    );
+    let mut marks = Vec::new();
+    for (path, width) in [(stem, 4.0), (bar, 2.4)] {
+        marks.push(Mark::Stroke { path, pen: Pen::solid(ink, width) });
+    }
+    if let Some([_, right]) = cockpit.lever_poses() {
+        let hood: Vec<DVec2> = right.hood_outline().into_iter().map(side).collect();
+        marks.push(Mark::Fill { path: Path::smooth_closed(&hood), ink, opacity: 1.0 });
+        let blade = blade_path(&right, &side);
+        marks.push(Mark::Fill { path: blade, ink, opacity: 1.0 });
+    }
+    marks
+}
+
+/// The shapes of one cockpit, moved by `shift`. A stem that stands exactly where another one is
+/// already drawn is left out by `with_stem`.
+pub(super) fn shape(
+    cockpit: &Cockpit,
+    series: Series,
+    weight: Weight,
+    shift: DVec2,
+    with_stem: bool,
+) -> CockpitShape {
     let ink = Ink::Series(series);
     let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
     let bend = cockpit.bend();
     let bar = Path::open(bend.chain().samples(DRAWN_MM).into_iter().map(side));
-    let (strong, line, faint) = match weight {
-        Weight::Focus => (3.6, 1.7, 0.20),
-        Weight::Beside => (2.6, 1.2, 0.09),
-    };
+    let strength = weight.strength();
     let tube_mm = bend.dimensions().drops_mm;
-    let tube = Pen { ink, width: Width::Mm(tube_mm), dash: Dash::Solid, opacity: faint };
+    let tube = Pen { ink, width: Width::Mm(tube_mm), dash: Dash::Solid, opacity: strength.inside };
     let mut marks = vec![Mark::Stroke { path: bar.clone(), pen: tube }];
-    marks.extend(stem_marks(cockpit, ink, line, faint, shift));
+    if with_stem {
+        marks.extend(stem_marks(cockpit, ink, strength, shift));
+    }
     if let Some([_, right]) = cockpit.lever_poses() {
-        marks.extend(lever_marks(&right, &side, ink, line, faint));
+        marks.extend(lever_marks(&right, &side, ink, strength));
     }
     let centreline =
-        Pen { ink, width: Width::Points(strong), dash: series.dash(), opacity: 1.0 };
-    marks.push(Mark::Stroke { path: bar.clone(), pen: centreline });
+        Pen { ink, width: Width::Points(strength.bar), dash: series.dash(), opacity: 1.0 };
+    marks.push(Mark::Stroke { path: bar, pen: centreline });
     let hook = bend.drops_station().s_mm;
     let end = bend.chain().length_mm();
     let tail = (0..=8)
         .map(|i| side(bend.chain().at(hook + (end - hook) * f64::from(i) / 8.0).point))
         .collect();
-    CockpitShape { bar, tail, marks }
+    CockpitShape { tail, marks }
 }
 
-fn stem_marks(cockpit: &Cockpit, ink: Ink, line: f64, faint: f64, shift: DVec2) -> Vec<Mark> {
+fn stem_marks(cockpit: &Cockpit, ink: Ink, strength: Strength, shift: DVec2) -> Vec<Mark> {
     let (front, stem) = (cockpit.front(), cockpit.stem());
     let foot = stem.foot(front, cockpit.spacers_mm()) + shift;
     let clamp = cockpit.clamp() + shift;
@@ -94,31 +153,37 @@ fn stem_marks(cockpit: &Cockpit, ink: Ink, line: f64, faint: f64, shift: DVec2) 
     if cockpit.spacers_mm() > 0.0 {
         shapes.push(sleeve(spacers_foot, cockpit.spacers_mm()));
     }
-    let mut marks: Vec<Mark> = shapes
-        .iter()
-        .map(|path| Mark::Fill { path: path.clone(), ink, opacity: faint })
-        .collect();
-    marks.extend(shapes.into_iter().map(|path| Mark::Stroke { path, pen: Pen::solid(ink, line * 0.8) }));
-    marks
+    let pen = Pen::solid(ink, strength.line * 0.8);
+    let insides = shapes.iter().map(|path| inside(path.clone(), ink, strength.inside));
+    let contours = shapes.iter().map(|path| Mark::Stroke { path: path.clone(), pen });
+    insides.chain(contours).collect()
 }
 
 fn lever_marks(
     lever: &LeverPose<'_>,
     side: &impl Fn(DVec3) -> DVec2,
     ink: Ink,
-    line: f64,
-    faint: f64,
+    strength: Strength,
 ) -> Vec<Mark> {
     let hood: Vec<DVec2> = lever.hood_outline().into_iter().map(side).collect();
     let hood = Path::smooth_closed(&hood);
     let blade = blade_path(lever, side);
-    vec![
-        Mark::Fill { path: blade.clone(), ink, opacity: (faint * 2.0).min(0.5) },
-        Mark::Stroke { path: blade, pen: Pen::solid(ink, line * 0.8) },
-        Mark::Fill { path: hood.clone(), ink: Ink::Ground, opacity: 0.75 },
-        Mark::Fill { path: hood.clone(), ink, opacity: faint },
-        Mark::Stroke { path: hood, pen: Pen::solid(ink, line) },
-    ]
+    let pen = Pen::solid(ink, strength.line);
+    let mut marks = vec![
+        inside(blade.clone(), ink, (2.2 * strength.inside).min(0.6)),
+        Mark::Stroke { path: blade, pen: Pen::solid(ink, strength.line * 0.8) },
+    ];
+    if strength.inside > 0.0 {
+        // the hood is a body: what lies behind it shows only faintly
+        marks.push(inside(hood.clone(), Ink::Ground, 0.7));
+        marks.push(inside(hood.clone(), ink, strength.inside));
+    }
+    marks.push(Mark::Stroke { path: hood, pen });
+    marks
+}
+
+fn inside(path: Path, ink: Ink, opacity: f64) -> Mark {
+    Mark::Fill { path, ink, opacity }
 }
 
 /// A blade that tapers, bows a little and turns out at its tip, about the straight line from pivot
@@ -142,6 +207,9 @@ fn blade_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
         })
     };
     let back: Vec<DVec2> = edge(-1.0).collect();
-    let outline = edge(1.0).chain(back.into_iter().rev());
-    Path::closed(outline.map(|p| side(lever.point(p))).collect::<Vec<_>>())
+    // a rounded tip
+    let tip = middle(1.0) + along * (width(1.0) / 2.0);
+    let outline = edge(1.0).chain([tip]).chain(back.into_iter().rev());
+    let corners: Vec<DVec2> = outline.map(|p| side(lever.point(p))).collect();
+    Path::smooth_closed(&corners)
 }

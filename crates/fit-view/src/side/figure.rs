@@ -4,6 +4,7 @@
 //! from the body's own breadths, depths and girths where the survey has them. Each part is drawn
 //! contour first, then filled, so that the links of one limb flow into each other.
 
+use super::part::{Coat, part};
 use crate::scene::{Dash, Ink, Mark, Path, Pen, Width};
 use fit_math::DVec2;
 use fit_math::body::{Body, Dimension};
@@ -60,13 +61,6 @@ pub struct RiderFigure {
     pub flesh: Flesh,
 }
 
-/// One ink for the contour, one for the inside.
-#[derive(Debug, Clone, Copy)]
-struct Coat {
-    contour: Ink,
-    inside: Ink,
-}
-
 impl RiderFigure {
     /// The leg on the far side.
     pub fn far_leg(&self) -> Vec<Mark> {
@@ -77,9 +71,10 @@ impl RiderFigure {
     /// Trunk, head, near leg and near arm, furthest first.
     pub fn near_body(&self) -> Vec<Mark> {
         let coat = Coat { contour: Ink::RiderEdge, inside: Ink::Rider };
-        let mut marks = part(&[self.neck(), self.trunk(), self.head()], coat);
+        let mut body = vec![self.neck(), self.trunk(), self.head()];
+        body.extend(self.leg(self.figure.leg(Side::Right)));
+        let mut marks = part(&body, coat);
         marks.extend(self.helmet());
-        marks.extend(part(&self.leg(self.figure.leg(Side::Right)), coat));
         marks.extend(part(&self.arm(), coat));
         marks
     }
@@ -176,7 +171,8 @@ impl RiderFigure {
         ]);
         let vent = |x: f64| {
             let path = Path::smooth_open(&[at(x + 0.14, 0.62), at(x, 0.88), at(x - 0.22, 1.02)]);
-            let pen = Pen { ink: Ink::Rider, width: Width::Mm(8.0), dash: Dash::Solid, opacity: 1.0 };
+            let pen =
+                Pen { ink: Ink::Rider, width: Width::Mm(8.0), dash: Dash::Solid, opacity: 1.0 };
             Mark::Stroke { path, pen }
         };
         let mut marks = vec![Mark::Fill { path: shell, ink: Ink::RiderEdge, opacity: 1.0 }];
@@ -193,7 +189,7 @@ impl RiderFigure {
             Path::limb(shoulder, flesh.arm * 1.18, elbow, flesh.arm * 0.80),
             Path::limb(elbow, flesh.arm * 0.84, wrist, flesh.wrist * 1.05),
             // a fist around the grip
-            Path::limb(wrist, flesh.wrist * 1.05, hand, flesh.arm * 0.66),
+            Path::limb(wrist, flesh.wrist * 1.05, hand, flesh.arm * 0.56),
         ]
     }
 
@@ -201,7 +197,8 @@ impl RiderFigure {
         let flesh = &self.flesh;
         let shin = (leg.ankle - leg.knee).normalize_or(-DVec2::Y);
         // the calf lies behind the shin
-        let calf = leg.knee + shin * (0.30 * leg.ankle.distance(leg.knee)) - shin.perp() * (0.30 * flesh.knee);
+        let calf = leg.knee + shin * (0.30 * leg.ankle.distance(leg.knee))
+            - shin.perp() * (0.30 * flesh.knee);
         vec![
             Path::limb(leg.hip, flesh.thigh, leg.knee, flesh.knee),
             Path::limb(leg.knee, flesh.knee * 0.96, calf, flesh.knee * 0.98),
@@ -229,13 +226,4 @@ impl RiderFigure {
             at(0.10, -0.045),
         ])
     }
-}
-
-/// Contours of all shapes first, then their insides: what lies inside another shape disappears.
-fn part(paths: &[Path], coat: Coat) -> Vec<Mark> {
-    let pen = Pen::solid(coat.contour, 2.2);
-    let contours = paths.iter().map(|path| Mark::Stroke { path: path.clone(), pen });
-    let insides =
-        paths.iter().map(|path| Mark::Fill { path: path.clone(), ink: coat.inside, opacity: 1.0 });
-    contours.chain(insides).collect()
 }

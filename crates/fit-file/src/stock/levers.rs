@@ -1,0 +1,156 @@
+//! The list of levers: one entry for each kind.
+//!
+//! Coordinates (forward, up) in mm in the lever's own frame, from the bar's centreline at the
+//! clamp's middle; angles in degrees against the bar's tangent. "None" is not in the list: a bar
+//! without levers has no lever.
+
+use fit_doc::{Blade, Findings, Lever, Quantity};
+use serde::Deserialize;
+
+use super::error::{StockError, StockList};
+use super::reading::{Ids, Raw, Section};
+use super::shelf::{KnownBy, on_the_shelf};
+
+/// Fewest corners that go round a shape.
+const FEWEST_OUTLINE_POINTS: usize = 3;
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct LeverList {
+    kind: Raw,
+    version: Raw,
+    levers: Vec<Raw>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct LeverEntry {
+    id: Raw,
+    name: Raw,
+    sort: Sort,
+    grip_mm: (Raw, Raw),
+    hood_slope_deg: Raw,
+    grip_radius_mm: Raw,
+    clamp_width_mm: Raw,
+    blade: BladeEntry,
+    hood_outline_mm: Vec<(Raw, Raw)>,
+    price_cents: Option<u32>,
+    in_stock: u32,
+    known_by: KnownBy,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct BladeEntry {
+    pivot_mm: (Raw, Raw),
+    length_mm: Raw,
+    usable_mm: (Raw, Raw),
+    rest_angle_deg: Raw,
+    adjuster_deg: Vec<Raw>,
+    free_travel_mm: Raw,
+}
+
+#[derive(Debug, Clone, Copy, Deserialize)]
+enum Sort {
+    Mechanical,
+    Hydraulic,
+    SmallHand,
+    LongBody,
+    BrakeOnly,
+    WideFlare,
+}
+
+impl From<Sort> for fit_doc::LeverSort {
+    fn from(sort: Sort) -> Self {
+        match sort {
+            Sort::Mechanical => Self::Mechanical,
+            Sort::Hydraulic => Self::Hydraulic,
+            Sort::SmallHand => Self::SmallHand,
+            Sort::LongBody => Self::LongBody,
+            Sort::BrakeOnly => Self::BrakeOnly,
+            Sort::WideFlare => Self::WideFlare,
+        }
+    }
+}
+
+/// Reads a list of levers, each checked against the ranges of the trade and against itself.
+///
+/// # Errors
+/// Names the first fault by line, column and entry: a slip in the format, an unknown field, a
+/// number that is none or that no lever can have, a stock number that stands twice, a usable
+/// stretch that is not on the blade, an adjuster whose first click is not the rest.
+pub fn parse_levers(text: &str) -> Result<Vec<Lever>, StockError> {
+    let section = Section::whole(StockList::Levers, text)?;
+    let list: LeverList = section.read()?;
+    section.check_head(&list.kind, &list.version)?;
+    let mut ids = Ids::default();
+    let mut levers = Vec::new();
+    for raw in &list.levers {
+        let section = section.inner(raw);
+        let entry: LeverEntry = section.read()?;
+        let id = ids.claim(&section, &entry.id)?;
+        levers.push(lever(&section.named(&id), id, &entry)?);
+    }
+    Ok(levers)
+}
+
+fn lever(at: &Section<'_>, id: String, entry: &LeverEntry) -> Result<Lever, StockError> {
+    let outline = &entry.hood_outline_mm;
+    let lever = Lever {
+        id,
+        name: at.name(&entry.name)?,
+        sort: entry.sort.into(),
+        grip_mm: shape_pair(at, &entry.grip_mm)?,
+        hood_slope_deg: shape(at, &entry.hood_slope_deg)?,
+        grip_radius_mm: shape(at, &entry.grip_radius_mm)?,
+        hood_outline_mm: outline.iter().map(|p| shape_pair(at, p)).collect::<Result<_, _>>()?,
+        blade: blade(at, &entry.blade)?,
+        clamp_width_mm: shape(at, &entry.clamp_width_mm)?,
+        shelf: on_the_shelf(entry.price_cents, entry.in_stock, entry.known_by),
+    };
+    if outline.len() < FEWEST_OUTLINE_POINTS {
+        let found = format!("an outline of {} points", outline.len());
+        return Err(at.fault_at(&entry.id, found, "at least three points".into()));
+    }
+    let mut findings = Findings::default();
+    fit_doc::check_lever(&mut findings, &at.place(), &lever);
+    at.pass(findings.refused, &entry.id)?;
+    if let Err(wrong) = fit_doc::geometry::lever_shape(&lever).checked() {
+        let found = format!("{} of {}", wrong.field, wrong.found);
+        return Err(at.fault_at(&entry.id, found, "a length that is not negative".into()));
+    }
+    Ok(lever)
+}
+
+fn blade(at: &Section<'_>, entry: &BladeEntry) -> Result<Blade, StockError> {
+    let clicks = &entry.adjuster_deg;
+    let blade = Blade {
+        pivot_mm: shape_pair(at, &entry.pivot_mm)?,
+        length_mm: shape(at, &entry.length_mm)?,
+        usable_mm: shape_pair(at, &entry.usable_mm)?,
+        rest_angle_deg: shape(at, &entry.rest_angle_deg)?,
+        adjuster_deg: clicks.iter().map(|raw| shape(at, raw)).collect::<Result<_, _>>()?,
+        free_travel_mm: shape(at, &entry.free_travel_mm)?,
+    };
+    let (from_mm, to_mm) = blade.usable_mm;
+    if from_mm > to_mm || to_mm > blade.length_mm {
+        let found = format!("a usable stretch from {from_mm} to {to_mm} mm");
+        let expected = format!("one that lies on a blade of {} mm", blade.length_mm);
+        return Err(at.fault_at(&entry.usable_mm.0, found, expected));
+    }
+    match (blade.adjuster_deg.first(), clicks.first()) {
+        (Some(&first), Some(raw)) if first != 0.0 => {
+            let expected = "0: the first click is the blade at rest".into();
+            Err(at.fault_at(raw, format!("{first}"), expected))
+        }
+        _ => Ok(blade),
+    }
+}
+
+fn shape(at: &Section<'_>, raw: &Raw) -> Result<f64, StockError> {
+    at.number(raw, Quantity::LeverShape)
+}
+
+fn shape_pair(at: &Section<'_>, raw: &(Raw, Raw)) -> Result<(f64, f64), StockError> {
+    at.pair(raw, Quantity::LeverShape)
+}

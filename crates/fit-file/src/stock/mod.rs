@@ -1,0 +1,69 @@
+//! Stock lists: the bars, stems and levers a fit is chosen from, as plain RON that a person can
+//! read and edit.
+//!
+//! Lengths in mm, angles in degrees, money in hundredths of the shop's currency. One entry for each
+//! bend or family with its sizes inside; what is read are single parts, each checked against the
+//! ranges of the trade, and each bar bent once. Three lists come with the program; their data are
+//! invented. It deliberately neither finds files nor writes any, and takes the first fault for the
+//! whole answer: a list is read whole or not at all.
+
+mod bars;
+mod error;
+mod levers;
+mod reading;
+mod shelf;
+mod stems;
+
+pub use bars::parse_bars;
+pub use error::{StockError, StockList};
+pub use levers::parse_levers;
+pub use stems::parse_stems;
+
+use fit_doc::{Bar, Lever, Stem};
+
+/// Everything on the shelf.
+///
+/// ```
+/// let stock = fit_file::stock::shipped()?;
+/// let bar = stock.bar("bar-deep-classic-420").expect("it is in the list");
+/// assert_eq!((bar.reach_mm, bar.drop_mm), (85.0, 149.0));
+/// # Ok::<(), fit_file::stock::StockError>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stock {
+    /// Bars, one for each bend and width (and, where it is one piece, stem), in the list's order.
+    pub bars: Vec<Bar>,
+    /// Stems, in the list's order.
+    pub stems: Vec<Stem>,
+    /// Levers, in the list's order.
+    pub levers: Vec<Lever>,
+}
+
+impl Stock {
+    /// The bar of that stock number.
+    pub fn bar(&self, id: &str) -> Option<&Bar> {
+        self.bars.iter().find(|bar| bar.id == id)
+    }
+
+    /// The stem of that stock number.
+    pub fn stem(&self, id: &str) -> Option<&Stem> {
+        self.stems.iter().find(|stem| stem.id == id)
+    }
+
+    /// The lever of that stock number.
+    pub fn lever(&self, id: &str) -> Option<&Lever> {
+        self.levers.iter().find(|lever| lever.id == id)
+    }
+}
+
+/// The stock that comes with the program.
+///
+/// # Errors
+/// Where one of the lists built into the program cannot be read; a test holds that they can.
+pub fn shipped() -> Result<Stock, StockError> {
+    Ok(Stock {
+        bars: parse_bars(include_str!("../../../../assets/stock/bars.ron"))?,
+        stems: parse_stems(include_str!("../../../../assets/stock/stems.ron"))?,
+        levers: parse_levers(include_str!("../../../../assets/stock/levers.ron"))?,
+    })
+}

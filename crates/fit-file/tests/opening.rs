@@ -1,0 +1,269 @@
+//! Files that should not open, or not without a word: each says what is wrong, and where, and
+//! none of them is touched.
+
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+mod common;
+
+use common::{Folder, edited, refusal, session, text, unsealed};
+use fit_doc::{Message, Place, Quantity, Spot};
+use fit_file::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS, open, read_session};
+
+/// Where a text stands first in a file.
+fn spot_of(file: &str, text: &str) -> Spot {
+    let before = &file[..file.find(text).unwrap()];
+    let line = before.matches('\n').count() + 1;
+    Spot { line, column: before.chars().rev().take_while(|&c| c != '\n').count() + 1 }
+}
+
+#[test]
+fn what_cannot_be_a_session_is_refused_and_left_alone() {
+    let folder = Folder::new();
+    let text = text();
+    let utf16: Vec<u8> = text.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    folder.with("empty", "");
+    folder.with("blank", " \n\r\n");
+    folder.with("foreign", "[package]\nname = \"barwright-session\"\n");
+    folder.with("stock", "// barwright stock\n(kind: \"barwright-stock\", version: 0)\n");
+    folder.with("zeros", [0; 4096]);
+    folder.with("utf16", utf16);
+    folder.with("latin1", [text.as_bytes(), b"// caf\xE9\n"].concat());
+    std::fs::File::create(folder.path("large")).unwrap().set_len(10_000_000).unwrap();
+    std::fs::create_dir(folder.path("folder")).unwrap();
+    let before = folder.look();
+
+    let says = |name: &str| open(&folder.path(name)).unwrap_err().message().clone();
+    let path = |name: &str| folder.path(name).display().to_string();
+    assert_eq!(says("missing"), Message::FileMissing { path: path("missing") });
+    assert_eq!(says("empty"), Message::FileEmpty { path: path("empty") });
+    assert_eq!(says("blank"), Message::FileEmpty { path: path("blank") });
+    for name in ["foreign", "stock", "zeros"] {
+        assert_eq!(says(name), Message::NotASession { path: path(name) });
+    }
+    let not_text = |name: &str, at_byte| Message::NotText { path: path(name), at_byte };
+    // in UTF-16 the é is the first byte that UTF-8 has not; everything before it is ASCII and NULs
+    let before_accent = text[..text.find('é').unwrap()].encode_utf16().count();
+    assert_eq!(says("utf16"), not_text("utf16", 2 * before_accent));
+    assert_eq!(says("latin1"), not_text("latin1", text.len() + "// caf".len()));
+    let large = Message::FileTooLarge { path: path("large"), bytes: 10_000_000, most: MOST_BYTES };
+    assert_eq!(says("large"), large);
+    assert_eq!(says("folder"), Message::NotARegularFile { path: path("folder") });
+    assert_eq!(folder.look(), before, "opening changes nothing");
+}
+
+#[test]
+fn size_is_refused_at_the_limit_and_not_before() {
+    let most = usize::try_from(MOST_BYTES).unwrap();
+    let mut text = unsealed();
+    text.push_str("//");
+    text.push_str(&" ".repeat(most - text.len()));
+    assert_eq!(read_session(text.as_bytes(), "given").unwrap().session, session());
+    text.push(' ');
+    assert!(matches!(refusal(text), Message::FileTooLarge { .. }));
+}
+
+#[test]
+fn a_mark_and_other_line_ends_are_forgiven() {
+    let text = text();
+    for form in [
+        format!("\u{feff}{text}"),
+        text.replace('\n', "\r\n"),
+        format!("\u{feff}{}", text.replace('\n', "\r\n")),
+        text.trim_end().to_owned(),
+    ] {
+        let opened = read_session(form.as_bytes(), "given").unwrap();
+        assert_eq!(opened.session, session());
+        assert_eq!(opened.notices, [], "nothing to say: the check line still fits");
+    }
+    let utf16_with_mark: Vec<u8> =
+        format!("\u{feff}{text}").encode_utf16().flat_map(u16::to_le_bytes).collect();
+    assert_eq!(refusal(utf16_with_mark), Message::NotText { path: "given".into(), at_byte: 0 });
+}
+
+#[test]
+fn edited_by_hand_opens_with_a_notice() {
+    let notice = Message::NoCheckLine { path: "given".into() };
+    let opened =
+        read_session(edited("spacers_mm: 17.5", "spacers_mm: 5").as_bytes(), "given").unwrap();
+    assert_eq!(opened.session.bikes[0].cockpit.spacers_mm, 5.0);
+    assert_eq!(opened.notices.len(), 1);
+    assert_eq!(opened.notices[0].message, notice);
+
+    let unusual = edited("length_mm: 110.0", "length_mm: 35");
+    let opened = read_session(unusual.as_bytes(), "given").unwrap();
+    let place = Place::Cockpit("As it was last known".into());
+    let asked = Message::Unusual { place, quantity: Quantity::StemLength, found: 35.0 };
+    assert_eq!(opened.notices[1].message, asked);
+    assert_eq!(opened.notices[1].spot, Some(spot_of(&unusual, "35,")));
+    assert!(!opened.read_only);
+}
+
+#[test]
+fn damage_is_told_from_editing() {
+    let text = text();
+    let damaged = Message::Damaged { path: "given".into() };
+    assert_eq!(refusal(text.replacen("17.5", "18.5", 1)), damaged);
+    assert_eq!(refusal(format!("{text}{text}")), damaged, "two files joined");
+    assert_eq!(refusal(format!("{text}\0\0\0\0")), damaged, "a tail of zeros");
+    assert_eq!(refusal(text.replace("len=", "len=1")), damaged);
+}
+
+#[test]
+fn later_versions_are_refused_by_name_or_only_looked_at() {
+    let needs = |needs| Message::NewerVersion { path: "given".into(), needs, reads: 0 };
+    assert_eq!(refusal(edited("least_reader: 0", "least_reader: 3")), needs(3));
+    let unreadable = "// barwright session\n(kind: \"barwright-session\", version: 9, \
+                      least_reader: 9, anything: {\"that\": no_one, knows}";
+    assert_eq!(refusal(unreadable), needs(9), "before anything is parsed");
+
+    let opened = read_session(edited("version: 0", "version: 2").as_bytes(), "given").unwrap();
+    assert!(opened.read_only);
+    let written = Message::WrittenByNewer { path: "given".into(), version: 2, reads: 0 };
+    assert_eq!(opened.notices[0].message, written);
+}
+
+/// The message about a text that does not parse: where, and words that must be in it.
+fn does_not_parse(file: &str, at: Spot, words: &[&str]) {
+    match refusal(file) {
+        Message::DoesNotParse { spot, detail, .. } => {
+            assert_eq!(spot, at, "{detail}");
+            for word in words {
+                assert!(detail.contains(word), "{word} is not in: {detail}");
+            }
+        }
+        other => panic!("{words:?}: {other:?}"),
+    }
+}
+
+#[test]
+fn a_slip_of_the_hand_is_found_by_line_and_column() {
+    // what stands there, the slip, the text at whose place the error is, words in the error
+    let slips: &[(&str, &str, &str, &[&str])] = &[
+        ("roll_deg: 1.25", "roll_deg: NaN", "NaN", &["finite", "NaN"]),
+        ("roll_deg: 1.25", "roll_deg: inf", "inf,", &["finite", "inf"]),
+        ("roll_deg: 1.25", "roll_deg: -inf", "-inf", &["finite", "-inf"]),
+        ("roll_deg: 1.25", "roll_deg: 1e999", "1e999", &["finite", "inf"]),
+        ("roll_deg: 1.25", "roll_deg: -1e999", "-1e999", &["finite", "-inf"]),
+        ("roll_deg: 1.25", "roll_deg: 1,25", "25,\n                levers", &["key", "`25`"]),
+        ("roll_deg: 1.25", "roll_deg: much", "much", &["float", "`much`"]),
+        ("roll_deg: 1.25", "roll_deg 1.25", "1.25", &["colon", "`1.25`"]),
+        ("roll_deg", "rol_deg", "rol_deg", &["`rol_deg`", "`roll_deg`"]),
+        ("family: round", "family: oval", "oval", &["`oval`", "`round`", "`variable`"]),
+        ("known_by: catalogue", "known_by: heard", "heard", &["`heard`", "`traced`"]),
+        ("neck, limit", "nekc, limit", "nekc", &["`nekc`", "`neck`", "`hip`"]),
+        ("of: stature", "of: weight", "weight,", &["`weight`", "`stature`"]),
+        ("weight(", "age(", "age(", &["`age`", "`length`", "`weight`"]),
+        ("clicks: 1", "clicks: -1", "-1)", &["out of bounds", "`-1`"]),
+        ("score: 6", "score: 600", "600", &["out of bounds", "`600`"]),
+        ("reversible: true", "reversible: yes", "yes", &["boolean", "`yes`"]),
+        ("\"Deep round\"", "Deep round", "Deep", &["string", "`Deep`"]),
+        ("chosen: None", "chosen: \"a\"", "\"a\"", &["option", "`\"a\"`"]),
+        ("2026-03-14", "14.3.2026", "14.3.2026", &["2026-03-14", "14.3.2026"]),
+        ("2026-03-14", "2026-02-30", "2026-02-30", &["2026-02-30"]),
+        ("2026-03-14", "2026-03-14T09:30", "2026-03-14T09:30", &["2026-03-14T09:30"]),
+        ("angle(deg: 0.0)", "angle(rad: 0.0)", "rad:", &["`rad`", "`deg`"]),
+    ];
+    for (from, to, at, words) in slips {
+        let file = edited(from, to);
+        does_not_parse(&file, spot_of(&file, at), words);
+    }
+}
+
+#[test]
+fn a_lost_line_is_an_error_even_where_nothing_is_a_value() {
+    for (line, name) in [
+        ("roll_deg: 1.25,", "`roll_deg` in `Cockpit`"),
+        ("tops_depth_mm: None,", "`tops_depth_mm` in `Bar`"),
+        ("chosen: None,", "`chosen` in `Visit`"),
+        ("mobility: [(joint: neck, limit_deg: 52.0)],", "`mobility` in `Visit`"),
+    ] {
+        match refusal(edited(line, "")) {
+            Message::DoesNotParse { detail, .. } => {
+                assert!(detail.contains("missing") && detail.contains(name), "{detail}");
+            }
+            other => panic!("{line}: {other:?}"),
+        }
+    }
+    match refusal(edited("roll_deg: 1.25", "roll_deg: 1.25, roll_deg: 2.0")) {
+        Message::DoesNotParse { detail, .. } => assert!(detail.contains("duplicate"), "{detail}"),
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn what_cannot_be_right_is_refused_by_its_line() {
+    let refused = |file: &str| {
+        let error = read_session(file.as_bytes(), "given").unwrap_err();
+        assert_eq!(*error.message(), Message::SessionRefused { path: "given".into() });
+        error.findings().to_vec()
+    };
+    let file = edited("height_mm: 742.0", "height_mm: 7420");
+    let found = refused(&file);
+    let (least, most) = Quantity::SaddleHeight.range().refuse;
+    let place = Place::Cockpit("As it was last known".into());
+    let quantity = Quantity::SaddleHeight;
+    assert_eq!(found.len(), 1);
+    assert_eq!(found[0].message, Message::Refused { place, quantity, found: 7420.0, least, most });
+    assert_eq!(found[0].spot, Some(spot_of(&file, "7420")));
+
+    let file = edited("id: \"short\"", "id: \"came\"");
+    let found = refused(&file);
+    let place = Place::Cockpit("Shorter stem".into());
+    assert_eq!(found[0].message, Message::IdTwice { place, id: "came".into() });
+    assert_eq!(found[0].spot, Some(spot_of(&file, "label: \"Shorter stem\"")));
+
+    let found = refused(&edited("bike: \"bike-1\"", "bike: \"bike-2\""));
+    assert!(matches!(&found[0].message, Message::NoSuchBike { id, .. } if id == "bike-2"));
+
+    let two = edited("score: 6", "score: 60").replacen("born: Some(1984)", "born: Some(184)", 1);
+    assert_eq!(refused(&two).len(), 2, "all that is wrong is said at once");
+}
+
+#[test]
+fn depth_and_number_of_items_are_bounded_before_parsing() {
+    let deep = |open: &str, close: &str, n: usize| {
+        edited("wishes: [", &format!("wishes: [{}{}", open.repeat(n), close.repeat(n)))
+    };
+    for (open, close) in [("(", ")"), ("[", "]"), ("{", "}"), ("Some(", ")")] {
+        let file = deep(open, close, 100_000);
+        match refusal(&file) {
+            Message::NestedTooDeep { spot, most, .. } => {
+                assert_eq!(most, MOST_DEPTH);
+                assert_eq!(spot.line, spot_of(&file, "wishes").line);
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+    let many = edited("wishes: [", &format!("wishes: [{}", "\"\",".repeat(1_000_000)));
+    let too_many = Message::TooManyItems { path: "given".into(), most: MOST_ITEMS };
+    assert_eq!(refusal(many), too_many);
+}
+
+#[test]
+fn many_faults_under_a_long_name_are_said_in_few_words() {
+    let steps = "9999,".repeat(150_000);
+    let file = edited("adjuster_deg: [", &format!("adjuster_deg: [{steps}"));
+    let file = file.replacen("As it was last known", &"n".repeat(2_000_000), 1);
+    let error = read_session(file.as_bytes(), "given").unwrap_err();
+    assert_eq!(error.findings().len(), 100);
+    let said = error.to_string().len();
+    assert!(said < 100_000, "{said} bytes of messages");
+}
+
+#[cfg(unix)]
+#[test]
+fn links_are_followed_and_devices_are_not_read() {
+    use std::os::unix::fs::symlink;
+    let folder = Folder::new();
+    folder.with("real", text());
+    symlink("real", folder.path("link")).unwrap();
+    symlink("nothing", folder.path("dangling")).unwrap();
+    symlink("loop", folder.path("loop")).unwrap();
+    assert_eq!(open(&folder.path("link")).unwrap().session, session());
+    let says = |name: &str| open(&folder.path(name)).unwrap_err().message().clone();
+    let path = folder.path("dangling").display().to_string();
+    assert_eq!(says("dangling"), Message::DanglingLink { path });
+    assert!(matches!(says("loop"), Message::CannotRead { .. }));
+    let device = open(std::path::Path::new("/dev/zero")).unwrap_err();
+    assert!(matches!(device.message(), Message::NotARegularFile { .. }));
+}

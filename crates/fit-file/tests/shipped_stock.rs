@@ -1,0 +1,311 @@
+//! The stock that comes with the program: how much of it there is, that every bar bends smoothly,
+//! that it covers what a shop needs and looks like a shop's and not like a table of multiples.
+
+use fit_doc::{Bar, Family, Findings, LeverSort, Message, Place, Quantity, WidthAt, geometry};
+use fit_file::stock::{Stock, shipped};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Rounding of a direction after a handful of arcs.
+const KINK: f64 = 1e-12;
+/// A clamp and a bar of one size, mm: as the document takes it.
+const CLAMP_FITS_MM: f64 = 0.25;
+
+fn stock() -> Stock {
+    shipped().unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// What the tests ask of a built bend.
+struct Built {
+    hoods_cc_mm: f64,
+    ends_cc_mm: f64,
+    reach_mm: f64,
+    drop_mm: f64,
+    worst_kink: f64,
+    worst_gap_mm: f64,
+    worst_mirror_mm: f64,
+    clamp_along_mm: f64,
+}
+
+impl Built {
+    fn of(bar: &Bar) -> Self {
+        let place = Place::Stock(bar.id.clone());
+        let bend = geometry::bend(&place, bar).unwrap_or_else(|e| panic!("{}: {e:?}", bar.id));
+        let (right, left) = (bend.chain(), bend.chain().mirrored());
+        let (mut worst_kink, mut worst_gap_mm, mut worst_mirror_mm) = (0.0_f64, 0.0_f64, 0.0_f64);
+        for chain in [right, &left] {
+            for pair in chain.pieces().windows(2) {
+                // the chord of a line or an arc halves the angle between its two tangents:
+                // told from the places alone, whatever the pieces say of their ends
+                let (start, end) = (pair[0].start(), pair[1].start());
+                let chord = (end - start).normalize();
+                let halfway = (pair[0].tangent() + pair[1].tangent()).normalize();
+                worst_kink = worst_kink.max((chord - halfway).length());
+                worst_gap_mm = worst_gap_mm.max((pair[0].end() - end).length());
+            }
+        }
+        for step in 0..=64 {
+            let s_mm = right.length_mm() * f64::from(step) / 64.0;
+            let (r, l) = (right.at(s_mm).point, left.at(s_mm).point);
+            let off_mm = (r.x - l.x).abs().max((r.y - l.y).abs()).max((r.z + l.z).abs());
+            worst_mirror_mm = worst_mirror_mm.max(off_mm);
+        }
+        Self {
+            hoods_cc_mm: bend.width_hoods_cc_mm(),
+            ends_cc_mm: bend.width_ends_cc_mm(),
+            reach_mm: bend.reach_mm(),
+            drop_mm: bend.drop_mm(),
+            worst_kink,
+            worst_gap_mm,
+            worst_mirror_mm,
+            clamp_along_mm: bend.along_from_s(bend.default_clamp().s_mm),
+        }
+    }
+}
+
+/// Bars by bend: name and members in the list's order.
+fn bends(stock: &Stock) -> BTreeMap<&str, Vec<&Bar>> {
+    let mut bends: BTreeMap<&str, Vec<&Bar>> = BTreeMap::new();
+    for bar in &stock.bars {
+        bends.entry(&bar.name).or_default().push(bar);
+    }
+    bends
+}
+
+/// Levels of more than two values that differ by the same step throughout.
+fn is_progression(values: &[f64]) -> bool {
+    let steps: Vec<f64> = values.windows(2).map(|pair| pair[1] - pair[0]).collect();
+    steps.len() >= 2 && steps.iter().all(|step| (step - steps[0]).abs() < 1e-9)
+}
+
+#[test]
+fn there_is_enough_of_everything() {
+    let stock = stock();
+    let bends = bends(&stock);
+    let families: BTreeSet<&str> = stock.stems.iter().map(|stem| stem.name.as_str()).collect();
+    println!(
+        "{} bends, {} bars, {} stems of {} families, {} levers",
+        bends.len(),
+        stock.bars.len(),
+        stock.stems.len(),
+        families.len(),
+        stock.levers.len()
+    );
+    assert!(bends.len() >= 24 && stock.bars.len() >= 120 && stock.stems.len() >= 60);
+    let sorts: Vec<LeverSort> = stock.levers.iter().map(|lever| lever.sort).collect();
+    for sort in [
+        LeverSort::Mechanical,
+        LeverSort::Hydraulic,
+        LeverSort::SmallHand,
+        LeverSort::LongBody,
+        LeverSort::BrakeOnly,
+        LeverSort::WideFlare,
+    ] {
+        assert_eq!(sorts.iter().filter(|&&one| one == sort).count(), 1, "{sort:?}");
+    }
+    assert_eq!(sorts.len(), 6);
+}
+
+#[test]
+fn parts_are_found_by_their_stock_number() {
+    let stock = stock();
+    for bar in &stock.bars {
+        assert_eq!(stock.bar(&bar.id), Some(bar));
+    }
+    for stem in &stock.stems {
+        assert_eq!(stock.stem(&stem.id), Some(stem));
+    }
+    for lever in &stock.levers {
+        assert_eq!(stock.lever(&lever.id), Some(lever));
+    }
+    assert!(stock.bar("none").is_none() && stock.stem("").is_none());
+    assert!(stock.lever("bar-deep-classic-420").is_none());
+}
+
+#[test]
+fn every_bar_bends_smoothly_to_what_it_says() {
+    let stock = stock();
+    let (mut kink, mut gap_mm, mut mirror_mm) = (0.0_f64, 0.0_f64, 0.0_f64);
+    for bar in &stock.bars {
+        let built = Built::of(bar);
+        kink = kink.max(built.worst_kink);
+        gap_mm = gap_mm.max(built.worst_gap_mm);
+        mirror_mm = mirror_mm.max(built.worst_mirror_mm);
+        assert!((built.reach_mm - bar.reach_mm).abs() < 1e-9, "{}: reach", bar.id);
+        assert!((built.drop_mm - bar.drop_mm).abs() < 1e-9, "{}: drop", bar.id);
+        // where an unmoved lever sits: the trade's range of lever from bar end, asked outside
+        assert!(
+            (130.0..=320.0).contains(&built.clamp_along_mm),
+            "{}: {}",
+            bar.id,
+            built.clamp_along_mm
+        );
+    }
+    println!("worst kink {kink:e}, gap {gap_mm:e} mm, mirror {mirror_mm:e} mm");
+    assert!(kink <= KINK, "tangents turn by {kink:e}");
+    assert!(gap_mm <= 1e-9, "pieces lie {gap_mm:e} mm apart");
+    assert!(mirror_mm == 0.0, "halves differ by {mirror_mm:e} mm");
+}
+
+#[test]
+fn nothing_is_unusual_but_what_is_listed_here() {
+    let listed = [(
+        "stem-short-35",
+        Quantity::StemLength,
+        35.0,
+        "short stems are sold for all-road bars; below 40 is asked about",
+    )];
+    let stock = stock();
+    let mut findings = Findings::default();
+    for bar in &stock.bars {
+        fit_doc::check_bar(&mut findings, &Place::Stock(bar.id.clone()), bar);
+    }
+    for stem in &stock.stems {
+        fit_doc::check_stem(&mut findings, &Place::Stock(stem.id.clone()), stem);
+    }
+    for lever in &stock.levers {
+        fit_doc::check_lever(&mut findings, &Place::Stock(lever.id.clone()), lever);
+    }
+    assert_eq!(findings.refused, []);
+    let expected: Vec<Message> = listed
+        .iter()
+        .map(|&(id, quantity, found, _)| {
+            let place = Place::Stock(id.to_owned());
+            Message::Unusual { place, quantity, found }
+        })
+        .collect();
+    assert_eq!(findings.unusual, expected);
+}
+
+#[test]
+fn the_lists_are_irregular_as_a_shops_are() {
+    let stock = stock();
+    for (name, bars) in bends(&stock) {
+        let mut widths: Vec<f64> = bars.iter().map(|bar| bar.width_mm).collect();
+        widths.dedup();
+        assert!(widths.is_sorted() && widths.len() >= 3, "{name}: {widths:?}");
+        assert!(!is_progression(&widths), "{name}: {widths:?}");
+    }
+    let mut families: BTreeMap<&str, Vec<f64>> = BTreeMap::new();
+    for stem in &stock.stems {
+        families.entry(&stem.name).or_default().push(stem.length_mm);
+    }
+    for (name, lengths) in families {
+        assert!(lengths.is_sorted() && !is_progression(&lengths), "{name}: {lengths:?}");
+    }
+    let mut prices: Vec<u32> =
+        stock.bars.iter().filter_map(|bar| bar.shelf.price).map(|price| price.cents).collect();
+    prices.sort_unstable();
+    prices.dedup();
+    let steps: BTreeSet<u32> = prices.windows(2).map(|pair| pair[1] - pair[0]).collect();
+    println!("{} different prices, {} different steps", prices.len(), steps.len());
+    assert!(prices.len() >= 50 && steps.len() >= 25);
+    for lever in &stock.levers {
+        assert!(!is_progression(&lever.blade.adjuster_deg), "{}", lever.id);
+    }
+}
+
+#[test]
+fn road_bars_cover_widths_and_drops() {
+    let stock = stock();
+    // deep, medium and compact, by drop in mm
+    for (word, from, to) in
+        [("deep", 145.0, 155.0), ("medium", 130.0, 140.0), ("compact", 117.0, 126.0)]
+    {
+        let class: Vec<&Bar> = stock
+            .bars
+            .iter()
+            .filter(|bar| (from..=to).contains(&bar.drop_mm) && bar.one_piece.is_none())
+            .collect();
+        let bends: BTreeSet<&str> = class.iter().map(|bar| bar.name.as_str()).collect();
+        let widths: Vec<f64> = class.iter().map(|bar| Built::of(bar).hoods_cc_mm).collect();
+        println!("{word}: {} bends, {} bars", bends.len(), class.len());
+        assert!(bends.len() >= 4 && class.len() >= 15, "{word}: {} bars", class.len());
+        for wanted in [380.0, 400.0, 420.0, 440.0, 460.0_f64] {
+            let near = widths.iter().any(|width| (width - wanted).abs() <= 2.0);
+            assert!(near, "{word}: nothing {wanted} mm wide");
+        }
+    }
+    let hoods: Vec<f64> = stock.bars.iter().map(|bar| Built::of(bar).hoods_cc_mm).collect();
+    let least = hoods.iter().copied().fold(f64::INFINITY, f64::min);
+    let ends: Vec<f64> = stock.bars.iter().map(|bar| Built::of(bar).ends_cc_mm).collect();
+    let widest = ends.iter().copied().fold(0.0, f64::max);
+    println!("hoods from {least:.0} mm, ends to {widest:.0} mm");
+    assert!(least <= 340.0 && (530.0..=550.0).contains(&widest));
+    // no hook leans inwards by more than the tape can tell
+    for (bar, (hoods, ends)) in stock.bars.iter().zip(hoods.iter().zip(&ends)) {
+        assert!(ends - hoods > -2.0, "{}: {hoods} {ends}", bar.id);
+    }
+}
+
+#[test]
+fn the_special_ones_are_there() {
+    let stock = stock();
+    let some = |what: &str, wanted: &dyn Fn(&Bar) -> bool| {
+        let found: BTreeSet<&str> =
+            stock.bars.iter().filter(|bar| wanted(bar)).map(|bar| bar.name.as_str()).collect();
+        println!("{what}: {found:?}");
+        found.len()
+    };
+    let flared = |bar: &Bar| matches!(bar.flare, fit_doc::Flare::Angle { deg } if deg > 0.0);
+    assert!(some("old 26.0", &|bar| bar.clamp_diameter_mm == 26.0) >= 1);
+    assert!(
+        some("steep ramps", &|bar| bar.ramp_slope_deg >= 12.0 && bar.name.contains("Track")) >= 1
+    );
+    assert!(some("one piece", &|bar| bar.one_piece.is_some()) >= 2);
+    assert!(some("flat tops", &|bar| bar.tops_depth_mm.is_some_and(|depth| depth > 35.0)) >= 2);
+    assert!(some("backsweep", &|bar| bar.backsweep_deg >= 2.0) >= 2);
+    assert!(some("rise", &|bar| bar.rise_deg >= 5.0) >= 2);
+    assert!(some("outswept tails", &|bar| bar.outsweep_deg > 0.0) >= 2);
+    assert!(some("ramp outsweep", &|bar| bar.ramp_outsweep_deg > 0.0) >= 2);
+    assert!(some("ergonomic flat", &|bar| bar.family == Family::Flat) >= 3);
+    assert!(some("deep round", &|bar| bar.family == Family::Round && bar.drop_mm > 144.0) >= 4);
+    assert!(some("compact", &|bar| bar.family == Family::Variable) >= 6);
+    assert!(some("small", &|bar| bar.reach_mm <= 70.0 && bar.drop_mm <= 110.0) >= 1);
+    for from in ["at the hoods", "mid-ramp", "below the lever"] {
+        assert!(some(from, &|bar| bar.flare_from == from && flared(bar)) >= 1, "{from}");
+    }
+    let ends = |bar: &Bar| matches!(bar.flare, fit_doc::Flare::EndsWidth { .. });
+    assert!(some("two widths printed", &ends) >= 1);
+    assert!(some("width at the ends", &|bar| bar.width_at == WidthAt::Ends) >= 2);
+    let outside = fit_doc::WidthHow::OutsideToOutside;
+    assert!(some("outside to outside", &|bar| bar.width_how == outside) >= 2);
+    let known: Vec<fit_doc::KnownBy> = stock.bars.iter().map(|bar| bar.shelf.known_by).collect();
+    let count = |by| known.iter().filter(|&&one| one == by).count();
+    assert!(count(fit_doc::KnownBy::Measured) > 0 && count(fit_doc::KnownBy::Traced) > 0);
+    assert!(2 * count(fit_doc::KnownBy::Catalogue) > known.len());
+    let varied = bends(&stock)
+        .values()
+        .filter(|bars| bars.windows(2).any(|pair| pair[0].drop_mm != pair[1].drop_mm))
+        .count();
+    println!("{varied} bends change their drop with the size");
+    assert!(varied >= 5);
+    let shelf = stock.bars.iter().map(|bar| &bar.shelf);
+    assert!(
+        shelf.clone().any(|shelf| shelf.in_stock == 0) && shelf.clone().all(|s| s.price.is_some())
+    );
+}
+
+#[test]
+fn every_clamp_has_its_counterpart() {
+    let stock = stock();
+    let fits = |bar: &Bar, mm: f64| (bar.clamp_diameter_mm - mm).abs() <= CLAMP_FITS_MM;
+    for bar in stock.bars.iter().filter(|bar| bar.one_piece.is_none()) {
+        let stems = stock.stems.iter().filter(|stem| fits(bar, stem.bar_diameter_mm)).count();
+        assert!(stems >= 4, "{}: {stems} stems take it", bar.id);
+    }
+    for stem in &stock.stems {
+        assert!(stock.bars.iter().any(|bar| fits(bar, stem.bar_diameter_mm)), "{}", stem.id);
+    }
+    let (mut angles, mut clamps) = (BTreeSet::new(), BTreeSet::new());
+    for stem in &stock.stems {
+        angles.insert(stem.angle_deg.abs().to_string());
+        clamps.insert(stem.clamp_height_mm.to_string());
+    }
+    for angle in ["0", "6", "7", "10", "17", "25"] {
+        assert!(angles.contains(angle), "no stem of {angle}°: {angles:?}");
+    }
+    assert!(clamps.len() >= 5 && stock.stems.iter().any(|stem| !stem.reversible));
+    let lengths = stock.stems.iter().map(|stem| stem.length_mm);
+    let (least, most) = lengths.fold((f64::MAX, 0.0_f64), |(l, m), x| (l.min(x), m.max(x)));
+    assert_eq!((least, most), (35.0, 140.0));
+}

@@ -1,0 +1,186 @@
+//! The page that shows a bench from the side: the rider on the bike, the cockpits close up, and a
+//! card for each cockpit. All words arrive finished.
+
+use super::{Item, Panel, Picture, Rect};
+use crate::scene::{Anchor, FontError, Ink, Pen, Series, Theme, Weight, Width, text_width};
+use crate::side::{SideView, close_window, cockpits_scene, rider_scene};
+use fit_math::DVec2;
+
+/// Width of the page, points.
+const WIDTH: f64 = 1440.0;
+/// Height of the page, points.
+const HEIGHT: f64 = 900.0;
+/// Margin round the page and gap between its parts, points.
+const MARGIN: f64 = 28.0;
+const GAP: f64 = 16.0;
+/// Height of the heading, points.
+const HEADING: f64 = 84.0;
+/// Height of a drawing's caption, points.
+const CAPTION: f64 = 40.0;
+/// Height of the row of cards, points.
+const CARDS: f64 = 172.0;
+/// Share of the width that the whole rider takes.
+const RIDER_SHARE: f64 = 0.37;
+/// Most cards in a row; further cockpits keep their lines and labels in the drawing.
+const MOST_CARDS: usize = 5;
+
+/// A card under the drawing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Card {
+    /// The cockpit's short name.
+    pub label: String,
+    /// Its parts and settings, a line each.
+    pub parts: Vec<String>,
+    /// What it does, a line each.
+    pub facts: Vec<String>,
+}
+
+/// The words on the page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PageWords {
+    /// The client.
+    pub client: String,
+    /// Bike, visit and hand place.
+    pub under_client: String,
+    /// Over the rider.
+    pub rider: String,
+    /// Over the close look.
+    pub close: String,
+    /// What a square of the ground measures.
+    pub squares: String,
+    /// At the foot of the page.
+    pub foot: String,
+}
+
+/// Puts the page together.
+///
+/// # Errors
+/// When the embedded font cannot be read.
+pub fn page_of_bench(
+    view: &SideView<'_>,
+    cards: &[Card],
+    words: &PageWords,
+    theme: Theme,
+) -> Result<Picture, FontError> {
+    let mut items = heading(words);
+    let height = HEIGHT - HEADING - CARDS - MARGIN - 26.0 - GAP;
+    let rider_width = (WIDTH - 2.0 * MARGIN - GAP) * RIDER_SHARE;
+    let rider = Rect { x: MARGIN, y: HEADING, width: rider_width, height };
+    let close = Rect {
+        x: MARGIN + rider_width + GAP,
+        width: WIDTH - 2.0 * MARGIN - GAP - rider_width,
+        ..rider
+    };
+    let window = close_window(view, close.width / (close.height - CAPTION));
+    let mm_per_point = window.size().x / close.width;
+    for (frame, scene, caption) in [
+        (rider, rider_scene(view), &words.rider),
+        (close, cockpits_scene(view, window, mm_per_point), &words.close),
+    ] {
+        items.push(ground(frame));
+        let drawing = Rect { y: frame.y + CAPTION, height: frame.height - CAPTION, ..frame };
+        items.push(Item::Panel(Panel::fitted(drawing, scene)));
+        let at = DVec2::new(frame.x + 16.0, frame.y + 22.0);
+        items.push(text(at, Anchor::Start, caption, 15.0, Ink::Quiet, Weight::SemiBold));
+    }
+    let corner = DVec2::new(close.x + close.width - 14.0, close.y + close.height - 18.0);
+    items.push(text(corner, Anchor::End, &words.squares, 13.0, Ink::Quiet, Weight::Regular));
+    items.extend(cards_row(cards, HEADING + height + GAP)?);
+    let foot = DVec2::new(MARGIN, HEIGHT - 20.0);
+    items.push(text(foot, Anchor::Start, &words.foot, 13.0, Ink::Quiet, Weight::Regular));
+    let title = format!("{} – {}", words.client, words.under_client);
+    Ok(Picture { width: WIDTH, height: HEIGHT, theme, title, items })
+}
+
+fn heading(words: &PageWords) -> Vec<Item> {
+    vec![
+        text(
+            DVec2::new(MARGIN, 34.0),
+            Anchor::Start,
+            &words.client,
+            27.0,
+            Ink::Text,
+            Weight::SemiBold,
+        ),
+        text(
+            DVec2::new(MARGIN, 63.0),
+            Anchor::Start,
+            &words.under_client,
+            16.0,
+            Ink::Quiet,
+            Weight::Regular,
+        ),
+    ]
+}
+
+fn cards_row(cards: &[Card], y: f64) -> Result<Vec<Item>, FontError> {
+    let shown = cards.len().min(MOST_CARDS);
+    let columns = shown.max(1) as f64;
+    let width = (WIDTH - 2.0 * MARGIN - GAP * (columns - 1.0)) / columns;
+    let mut items = Vec::new();
+    for (index, card) in cards.iter().take(shown).enumerate() {
+        let x = MARGIN + (width + GAP) * index as f64;
+        let frame = Rect { x, y, width, height: CARDS };
+        items.push(ground(frame));
+        let series = Series(index);
+        let ink = Ink::Series(series);
+        let (left, room) = (x + 16.0, width - 32.0);
+        let pen = Pen { ink, width: Width::Points(4.0), dash: series.dash(), opacity: 1.0 };
+        let sample = y + 24.0;
+        items.push(Item::Line {
+            from: DVec2::new(left, sample),
+            to: DVec2::new(left + 46.0, sample),
+            pen,
+        });
+        let label = fitted(&card.label, 17.0, Weight::SemiBold, room - 60.0)?;
+        let at = DVec2::new(left + 60.0, sample);
+        items.push(text(at, Anchor::Start, &label, 17.0, ink, Weight::SemiBold));
+        let parts = (&card.parts, y + 50.0, 13.5, Ink::Quiet, Weight::Regular);
+        let facts = (&card.facts, y + 98.0, 16.0, Ink::Text, Weight::SemiBold);
+        for (lines, top, size, ink, weight) in [parts, facts] {
+            for (row, line) in lines.iter().enumerate() {
+                let line = fitted(line, size, weight, room)?;
+                let at = DVec2::new(left, top + size * 1.5 * row as f64);
+                items.push(text(at, Anchor::Start, &line, size, ink, weight));
+            }
+        }
+    }
+    Ok(items)
+}
+
+/// The text, shortened with an ellipsis where it is wider than its room.
+fn fitted(line: &str, size: f64, weight: Weight, room: f64) -> Result<String, FontError> {
+    if text_width(line, size, weight)? <= room {
+        return Ok(line.to_owned());
+    }
+    let mut kept: Vec<char> = line.chars().collect();
+    loop {
+        kept.pop();
+        let short: String = kept.iter().collect::<String>().trim_end().to_owned() + "…";
+        if kept.is_empty() || text_width(&short, size, weight)? <= room {
+            return Ok(short);
+        }
+    }
+}
+
+fn ground(frame: Rect) -> Item {
+    Item::Box { frame, fill: Ink::Ground, rule: Some((Ink::Rule, 1.0)), corner: 8.0 }
+}
+
+fn text(at: DVec2, align: Anchor, text: &str, size: f64, ink: Ink, weight: Weight) -> Item {
+    Item::Text { at, align, text: text.to_owned(), size, ink, weight }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_line_is_shortened_to_its_room_and_a_short_one_kept() {
+        let long = "a very long name for a bar that no card has room for";
+        let short = fitted(long, 14.0, Weight::Regular, 120.0).unwrap();
+        assert!(short.ends_with('…') && short.len() < long.len());
+        assert!(text_width(&short, 14.0, Weight::Regular).unwrap() <= 120.0);
+        assert_eq!(fitted("short", 14.0, Weight::Regular, 120.0).unwrap(), "short");
+    }
+}

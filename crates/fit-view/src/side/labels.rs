@@ -1,0 +1,85 @@
+//! Direct labels of the cockpits' lines: one column behind the tails, each label tied to the tail
+//! that it names where that stands most apart from the others.
+
+use crate::scene::{
+    Anchor, Dash, Ink, LabelWish, Mark, Path, Pen, Weight, Width, Window, place_labels,
+};
+use fit_math::DVec2;
+
+/// Size of a label, points.
+const SIZE: f64 = 17.0;
+/// Height that a label takes, points.
+const PITCH: f64 = 25.0;
+/// Gap between a label and the column of tails, mm.
+const GAP_MM: f64 = 34.0;
+
+/// A label that is wanted.
+pub(super) struct Wanted<'a> {
+    /// What it says.
+    pub(super) text: &'a str,
+    /// The ink of its line.
+    pub(super) ink: Ink,
+    /// Where its leader may touch the line, from the hook to the end.
+    pub(super) tail: &'a [DVec2],
+}
+
+/// Labels and leaders.
+pub(super) fn beside_the_tails(
+    wanted: &[Wanted<'_>],
+    window: &Window,
+    mm_per_point: f64,
+) -> Vec<Mark> {
+    let Some(rear) = wanted.iter().filter_map(|w| w.tail.last()).map(|p| p.x).reduce(f64::min)
+    else {
+        return Vec::new();
+    };
+    let column_x = rear - GAP_MM;
+    let wishes = wanted
+        .iter()
+        .enumerate()
+        .map(|(index, w)| {
+            let touch = touch(wanted, index);
+            LabelWish { wanted_mm: touch.y, item: (w, touch) }
+        })
+        .collect();
+    let pitch_mm = PITCH * mm_per_point;
+    let room = (window.least.y + pitch_mm, window.most.y - pitch_mm);
+    let mut marks = Vec::new();
+    for (y, (label, touch)) in place_labels(wishes, pitch_mm, room.0, room.1) {
+        let at = DVec2::new(column_x, y);
+        let gap = DVec2::new(5.0 * mm_per_point, 0.0);
+        let knee = DVec2::new(column_x + GAP_MM * 0.35, y);
+        let pen =
+            Pen { ink: label.ink, width: Width::Points(1.1), dash: Dash::Solid, opacity: 0.75 };
+        marks.push(Mark::Stroke { path: Path::open([at + gap, knee, touch]), pen });
+        marks.push(Mark::Text {
+            at,
+            anchor: Anchor::End,
+            text: label.text.to_owned(),
+            size: SIZE,
+            ink: label.ink,
+            weight: Weight::SemiBold,
+        });
+    }
+    marks
+}
+
+/// Ends of two tails closer than this cannot be told apart by a leader, mm.
+const TOGETHER_MM: f64 = 3.0;
+
+/// The end of a tail, or, where another tail ends at the same place, the point of it that lies
+/// furthest from all others.
+fn touch(wanted: &[Wanted<'_>], index: usize) -> DVec2 {
+    let Some(end) = wanted[index].tail.last().copied() else { return DVec2::ZERO };
+    let others = || wanted.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, w)| w.tail);
+    let alone = |q: &DVec2| q.distance(end) > TOGETHER_MM;
+    if others().filter_map(<[DVec2]>::last).all(alone) {
+        return end;
+    }
+    let apart = |p: &DVec2| others().flatten().map(|q| q.distance(*p)).fold(1e6, f64::min);
+    let tail = wanted[index].tail.iter().rev();
+    // a coinciding bar has no such point: its end will do
+    let best =
+        tail.copied().map(|p| (apart(&p), p)).reduce(|a, b| if b.0 > a.0 + 1.0 { b } else { a });
+    best.map_or(end, |(_, p)| p)
+}

@@ -1,0 +1,270 @@
+//! The side view: every cockpit on its bike with the rider holding one of them.
+//!
+//! Bike frame, mm, true to scale. [`cockpits_scene`] is the close look at bars and hands,
+//! [`rider_scene`] the whole rider on the whole bike.
+
+mod bike;
+mod cockpit;
+mod figure;
+mod labels;
+mod part;
+
+use crate::scene::{Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Window};
+use fit_doc::{Frame, Saddle};
+use fit_math::cockpit::{Cockpit, Hold};
+use fit_math::{DVec2, HandPlace};
+
+use cockpit::Weight;
+pub use figure::{Flesh, RiderFigure};
+
+/// Distance between the lines of the ground, mm.
+pub const SQUARE_MM: f64 = 100.0;
+/// Radius of the dot that marks a hand, mm.
+const HAND_MM: f64 = 6.5;
+
+/// One cockpit with the rider on it.
+#[derive(Debug, Clone)]
+pub struct SideCockpit<'a> {
+    /// Short name, the direct label of its lines.
+    pub label: &'a str,
+    /// The cockpit.
+    pub cockpit: &'a Cockpit,
+    /// Its saddle.
+    pub saddle: &'a Saddle,
+    /// Where the rider sits on it.
+    pub sit: DVec2,
+    /// The rider holding the chosen place; none where the cockpit has no such place.
+    pub rider: Option<RiderFigure>,
+    /// What is said of it in the text twin, a sentence each.
+    pub twin: Vec<String>,
+}
+
+/// What a side view shows.
+#[derive(Debug, Clone)]
+pub struct SideView<'a> {
+    /// The bike.
+    pub frame: &'a Frame,
+    /// The cockpits, as it came first.
+    pub cockpits: Vec<SideCockpit<'a>>,
+    /// Which cockpit is spoken of and carries the rider.
+    pub focus: usize,
+    /// Where the hands are.
+    pub place: HandPlace,
+    /// Which point of all cockpits is laid over each other.
+    pub hold: Hold,
+    /// First sentence of the text twin.
+    pub headline: String,
+}
+
+impl SideView<'_> {
+    /// The series of a cockpit: its place on the bench.
+    fn series(index: usize) -> Series {
+        Series(index)
+    }
+
+    fn reference(&self) -> Option<&SideCockpit<'_>> {
+        self.cockpits.first()
+    }
+
+    fn spoken_of(&self) -> Option<&SideCockpit<'_>> {
+        self.cockpits.get(self.focus).or_else(|| self.reference())
+    }
+
+    fn shift(&self, cockpit: &Cockpit) -> DVec2 {
+        self.reference().map_or(DVec2::ZERO, |r| self.hold.shift(r.cockpit, cockpit))
+    }
+
+    fn weight(&self, index: usize) -> Weight {
+        match index {
+            _ if index == self.focus => Weight::Focus,
+            0 => Weight::Before,
+            _ => Weight::Beside,
+        }
+    }
+
+    fn twin(&self) -> Vec<String> {
+        let sentences = self.cockpits.iter().flat_map(|c| c.twin.iter().cloned());
+        core::iter::once(self.headline.clone()).chain(sentences).collect()
+    }
+
+    /// Frame, wheels and, where asked, the saddle of the cockpit that is spoken of.
+    fn bike_marks(&self) -> Vec<Mark> {
+        let Some(focus) = self.spoken_of() else { return Vec::new() };
+        let mut marks = bike::frame_marks(self.frame, focus.cockpit.front());
+        marks.extend(bike::saddle_marks(
+            self.frame,
+            focus.cockpit.front(),
+            focus.saddle,
+            focus.sit,
+        ));
+        if let Some(rider) = &focus.rider {
+            let leg = rider.figure.leg(fit_math::frame::Side::Right);
+            marks.extend(bike::crank_marks(leg.spindle));
+        }
+        marks
+    }
+
+    /// Behind: the rider as it came, where another cockpit is spoken of.
+    fn rider_before(&self) -> Vec<Mark> {
+        let before = self.reference().filter(|_| self.focus != 0);
+        before.and_then(|c| c.rider.as_ref()).map_or_else(Vec::new, RiderFigure::shadow)
+    }
+}
+
+/// The close look: all cockpits laid over each other with direct labels, the rider's arms and
+/// trunk behind them.
+///
+/// `mm_per_point` is the scale it will be shown at: labels are placed so that none collide there.
+pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) -> Scene {
+    let mut shapes = Vec::new();
+    for (index, c) in view.cockpits.iter().enumerate() {
+        let weight = view.weight(index);
+        let shift = view.shift(c.cockpit);
+        let drawn = &view.cockpits[..index];
+        let own_stem =
+            weight == Weight::Focus || !drawn.iter().any(|d| same_stem(d.cockpit, c.cockpit));
+        let series = SideView::series(index);
+        shapes.push((index, cockpit::shape(c.cockpit, series, weight, shift, own_stem)));
+    }
+    // the one that is spoken of lies on top
+    shapes.sort_by_key(|(index, _)| (view.weight(*index) != Weight::Beside, *index == view.focus));
+    let rider = view.spoken_of().and_then(|c| c.rider.as_ref());
+    let wanted: Vec<labels::Wanted<'_>> = shapes
+        .iter()
+        .map(|(index, shape)| labels::Wanted {
+            text: view.cockpits[*index].label,
+            ink: Ink::Series(SideView::series(*index)),
+            tail: &shape.tail,
+        })
+        .collect();
+    let label_marks = labels::beside_the_tails(&wanted, &window, mm_per_point);
+    let layers = vec![
+        Layer { name: LayerName::Grid, marks: grid(&window) },
+        Layer { name: LayerName::RiderBefore, marks: view.rider_before() },
+        Layer {
+            name: LayerName::RiderFar,
+            marks: rider.map_or_else(Vec::new, RiderFigure::far_leg),
+        },
+        Layer { name: LayerName::Bike, marks: view.bike_marks() },
+        Layer {
+            name: LayerName::Rider,
+            marks: rider.map_or_else(Vec::new, RiderFigure::near_body),
+        },
+        Layer {
+            name: LayerName::Cockpits,
+            marks: shapes.iter().flat_map(|(_, shape)| shape.marks.clone()).collect(),
+        },
+        Layer { name: LayerName::Hands, marks: hands(view) },
+        Layer { name: LayerName::Labels, marks: label_marks },
+    ];
+    Scene { window, layers, twin: view.twin() }
+}
+
+/// The whole rider on the whole bike, with the cockpit that is spoken of and the one as it came.
+pub fn rider_scene(view: &SideView<'_>) -> Scene {
+    let mut cockpits = Vec::new();
+    let shown = if view.focus == 0 { vec![0] } else { vec![0, view.focus] };
+    for index in shown {
+        if let Some(c) = view.cockpits.get(index) {
+            let shift = view.shift(c.cockpit);
+            cockpits.extend(cockpit::thin(c.cockpit, SideView::series(index), shift));
+        }
+    }
+    let rider = view.spoken_of().and_then(|c| c.rider.as_ref());
+    let layers = vec![
+        Layer { name: LayerName::RiderBefore, marks: view.rider_before() },
+        Layer {
+            name: LayerName::RiderFar,
+            marks: rider.map_or_else(Vec::new, RiderFigure::far_leg),
+        },
+        Layer { name: LayerName::Bike, marks: view.bike_marks() },
+        Layer {
+            name: LayerName::Rider,
+            marks: rider.map_or_else(Vec::new, RiderFigure::near_body),
+        },
+        Layer { name: LayerName::Cockpits, marks: cockpits },
+    ];
+    Scene { window: whole_bike(view), layers, twin: Vec::new() }
+}
+
+/// The window that just holds wheels, helmet and saddle, with a margin.
+fn whole_bike(view: &SideView<'_>) -> Window {
+    const MARGIN_MM: f64 = 45.0;
+    let Some(focus) = view.spoken_of() else {
+        return Window { least: DVec2::ZERO, most: DVec2::ONE };
+    };
+    let points = bike::frame_points(view.frame, focus.cockpit.front());
+    let wheel = DVec2::splat(view.frame.wheel_radius_mm);
+    let crowns = view.cockpits.iter().filter_map(|c| c.rider.as_ref());
+    let top = crowns
+        .map(|r| r.figure.crown.y)
+        .fold(focus.cockpit.clamp().y.max(focus.sit.y) + 80.0, f64::max);
+    let margin = DVec2::splat(MARGIN_MM);
+    Window {
+        least: points.rear_axle.min(points.front_axle) - wheel - margin,
+        most: DVec2::new((points.front_axle + wheel).x, top + 30.0) + margin,
+    }
+}
+
+/// The window for the close look: all cockpits, with room for labels behind the tails and for the
+/// arms above.
+pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
+    let mut least = DVec2::splat(f64::INFINITY);
+    let mut most = DVec2::splat(f64::NEG_INFINITY);
+    for c in &view.cockpits {
+        let shift = view.shift(c.cockpit);
+        let shape = cockpit::shape(c.cockpit, Series(0), Weight::Beside, shift, true);
+        for p in shape.extent() {
+            least = least.min(p);
+            most = most.max(p);
+        }
+    }
+    if !least.is_finite() {
+        return Window { least: DVec2::ZERO, most: DVec2::ONE };
+    }
+    least -= DVec2::new(170.0, 55.0);
+    most += DVec2::new(60.0, 95.0);
+    let size = most - least;
+    let grown =
+        DVec2::new(size.x.max(size.y * width_to_height), size.y.max(size.x / width_to_height));
+    // what is added goes behind and above, where the rider is
+    Window {
+        least: DVec2::new(most.x - grown.x, least.y),
+        most: DVec2::new(most.x, least.y + grown.y),
+    }
+}
+
+fn same_stem(a: &Cockpit, b: &Cockpit) -> bool {
+    a.stem() == b.stem() && a.spacers_mm() == b.spacers_mm() && a.front() == b.front()
+}
+
+fn grid(window: &Window) -> Vec<Mark> {
+    let pen = Pen::solid(Ink::Grid, 1.0);
+    let lines = |least: f64, most: f64| {
+        let first = (least / SQUARE_MM).ceil();
+        let count = (most / SQUARE_MM).floor() - first;
+        core::iter::successors(Some(0.0), |i| Some(i + 1.0))
+            .take_while(move |i| *i <= count)
+            .map(move |i| (first + i) * SQUARE_MM)
+    };
+    let (least, most) = (window.least, window.most);
+    let upright = lines(least.x, most.x)
+        .map(|x| Path::segment(DVec2::new(x, least.y), DVec2::new(x, most.y)));
+    let level = lines(least.y, most.y)
+        .map(|y| Path::segment(DVec2::new(least.x, y), DVec2::new(most.x, y)));
+    upright.chain(level).map(|path| Mark::Stroke { path, pen }).collect()
+}
+
+fn hands(view: &SideView<'_>) -> Vec<Mark> {
+    let mut marks = Vec::new();
+    for (index, c) in view.cockpits.iter().enumerate() {
+        if let Some(pair) = c.cockpit.grips(view.place) {
+            let at = pair.right.centre.truncate() + view.shift(c.cockpit);
+            let dot = Path::circle(at, HAND_MM);
+            marks.push(Mark::Fill { path: dot.clone(), ink: Ink::Ground, opacity: 1.0 });
+            let pen = Pen::solid(Ink::Series(SideView::series(index)), 2.4);
+            marks.push(Mark::Stroke { path: dot, pen });
+        }
+    }
+    marks
+}

@@ -1,0 +1,16 @@
+//! Writes the demo sessions into `sessions/`: `cargo run -p acceptance --example write_demo`.
+
+use std::error::Error;
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let folder = acceptance::root().join("sessions");
+    for (name, session) in acceptance::demo::sessions()? {
+        match fit_file::save(&folder.join(name), &session)? {
+            fit_doc::SaveOutcome::Saved => {}
+            fit_doc::SaveOutcome::SavedUnconfirmed(message) => {
+                return Err(format!("{message:?}").into());
+            }
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,110 @@
+//! Putting cockpits together from stock numbers, and readings from numbers.
+
+use fit_doc::{
+    Cockpit, Dimension, LeverSetting, Levers, Message, Place, Reading, Saddle, geometry,
+};
+use fit_file::stock::{Stock, StockError};
+use fit_math::cockpit::move_lever;
+use thiserror::Error;
+
+/// Why a demo session cannot be put together.
+#[derive(Debug, Error)]
+pub enum DemoError {
+    /// The lists do not read.
+    #[error(transparent)]
+    Stock(#[from] StockError),
+    /// No such number in the lists.
+    #[error("there is no {id} in stock")]
+    NoSuchPart {
+        /// The number.
+        id: &'static str,
+    },
+    /// A bar cannot be built.
+    #[error("{0:?}")]
+    Bar(Message),
+}
+
+/// Bar, stem and lever by stock number, with spacers (mm) and roll (degrees).
+pub(super) struct Parts {
+    pub(super) bar: &'static str,
+    pub(super) stem: &'static str,
+    pub(super) turned_over: bool,
+    pub(super) spacers_mm: f64,
+    pub(super) roll_deg: f64,
+    pub(super) lever: &'static str,
+}
+
+/// The cockpit that a client arrived with; each lever as a tape laid along the bar from its end
+/// reads it.
+pub(super) fn as_it_came(
+    stock: &Stock,
+    parts: &Parts,
+    (left, right): (LeverSetting, LeverSetting),
+    saddle: Saddle,
+) -> Result<Cockpit, DemoError> {
+    let lever = stock.lever(parts.lever).ok_or(DemoError::NoSuchPart { id: parts.lever })?.clone();
+    let bar = stock.bar(parts.bar).ok_or(DemoError::NoSuchPart { id: parts.bar })?.clone();
+    let stem = stock.stem(parts.stem).ok_or(DemoError::NoSuchPart { id: parts.stem })?;
+    let mut stem = stem.clone();
+    if parts.turned_over {
+        stem.angle_deg = -stem.angle_deg;
+    }
+    Ok(Cockpit {
+        id: "as-it-came".into(),
+        label: "As it came".into(),
+        bar,
+        stem,
+        spacers_mm: parts.spacers_mm,
+        roll_deg: parts.roll_deg,
+        levers: Some(Levers { lever, left, right }),
+        drops_hand_mm: 0.0,
+        saddle,
+        ridden: true,
+    })
+}
+
+/// A candidate of other parts, the levers at the heading that they have on `came`.
+pub(super) fn candidate(
+    stock: &Stock,
+    came: &Cockpit,
+    (id, label): (&str, &str),
+    parts: &Parts,
+) -> Result<Cockpit, DemoError> {
+    let settings = came.levers.as_ref().map(|levers| (levers.left, levers.right));
+    let settings = settings.unwrap_or((AT_THE_END, AT_THE_END));
+    let mut made = as_it_came(stock, parts, settings, came.saddle)?;
+    made.id = id.into();
+    made.label = label.into();
+    made.ridden = false;
+    let bend = |cockpit: &Cockpit| {
+        let place = Place::Cockpit(cockpit.label.clone());
+        geometry::bend(&place, &cockpit.bar).map_err(DemoError::Bar)
+    };
+    let (from, to) = (bend(came)?, bend(&made)?);
+    let rolls = [came, &made].map(|cockpit| geometry::mounted_roll_deg(cockpit).to_radians());
+    if let Some(levers) = &mut made.levers {
+        for setting in [&mut levers.left, &mut levers.right] {
+            let moved = move_lever((&from, rolls[0]), setting.along_mm, (&to, rolls[1]));
+            setting.along_mm = tenth(moved.along_mm);
+        }
+    }
+    Ok(made)
+}
+
+const AT_THE_END: LeverSetting = LeverSetting { along_mm: 0.0, turn_in_deg: 0.0, clicks: 0 };
+
+/// To a tenth of a millimetre, which is less than a tenth of a degree on any hook.
+fn tenth(mm: f64) -> f64 {
+    (mm * 10.0).round() / 10.0
+}
+
+/// The same setting on either side.
+pub(super) fn both(along_mm: f64, turn_in_deg: f64, clicks: u32) -> (LeverSetting, LeverSetting) {
+    let setting = LeverSetting { along_mm, turn_in_deg, clicks };
+    (setting, setting)
+}
+
+/// Readings in the order in which they were taken, mm (weight kg).
+pub(super) fn readings(all: &[(Dimension, &[f64])]) -> Vec<Reading> {
+    all.iter().map(|&(dimension, values)| Reading { dimension, values: values.to_vec() }).collect()
+}

@@ -1,10 +1,8 @@
 //! What the acceptance tests share.
 
 pub mod demo;
+mod people;
+mod place;
 
-use std::path::PathBuf;
-
-/// The project's root folder.
-pub fn root() -> PathBuf {
-    PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
-}
+pub use people::{Fit, fits};
+pub use place::root;

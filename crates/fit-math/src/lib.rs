@@ -10,6 +10,7 @@
 
 pub mod bar;
 pub mod body;
+pub mod choose;
 pub mod cockpit;
 pub mod curve;
 pub mod frame;

@@ -186,7 +186,7 @@ impl Bend {
     }
 
     /// The stretch on which the middle of a lever's clamp may sit, as arc lengths from the clamp's
-    /// middle, mm, `from < to`: the one named by the dimensions, as far as it lies on ramp and
+    /// middle, mm, `from ≤ to`: the one named by the dimensions, as far as it lies on ramp and
     /// hook, else from 10 mm after the forward bend (or from the default clamp, where that comes
     /// first) to where the hook's heading is −80° (judgement).
     pub fn clamp_zone(&self) -> (f64, f64) {

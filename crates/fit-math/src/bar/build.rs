@@ -1,23 +1,21 @@
 //! Building: dimensions are checked, solved and drawn, and what was drawn is measured again.
 //!
 //! Frame: **bar**; mm and rad. It deliberately returns no bend that measures otherwise than asked.
-//! Source: elementary geometry; the flare by bisection where the width at the ends says it.
+//! Source: elementary geometry.
 
 use super::bend::{Bend, Marks};
-use super::dimensions::{BarDimensions, Flare, WidthHow};
+use super::dimensions::{BarDimensions, Flare};
+use super::ends;
 use super::family::HookPiece;
 use super::nearest;
 use super::refusal::{BarRefusal, ReachDrop};
 use super::solve::{Lean, Sizes};
-use super::validate::{self, FLARE_RAD};
+use super::validate;
 use crate::curve::{Chain, ChainError};
 use crate::tolerance::EXACT_MM;
 
 /// Radius at which a tail is turned out of the hook's plane, mm; judgement.
 pub(super) const OUTSWEEP_RADIUS_MM: f64 = 40.0;
-
-/// Halvings of the range of flare: down to the last digits of a double.
-const HALVINGS: usize = 60;
 
 impl BarDimensions {
     /// Bends the bar of these dimensions. Every number is checked; the bend's closed form then
@@ -29,14 +27,12 @@ impl BarDimensions {
     pub fn build(&self) -> Result<Bend, BarRefusal> {
         validate::validate(self)?;
         let asked = ReachDrop { reach_mm: self.reach_mm, drop_mm: self.drop_mm };
-        let lean = match self.flare {
-            Flare::Angle(flare_rad) => (flare_rad, Lean::of(self, flare_rad)),
-            Flare::EndsWidth { width_mm, how } => match flare_of_ends(self, asked, width_mm, how) {
-                Some(flare_rad) => (flare_rad, Lean::of(self, flare_rad)),
-                None => return Err(nearest::ends_refusal(self, asked, width_mm, how)),
-            },
+        let flare_rad = match self.flare {
+            Flare::Angle(flare_rad) => flare_rad,
+            Flare::EndsWidth { width_mm, how } => ends::flare_rad(self, asked, width_mm, how)
+                .ok_or_else(|| ends::refusal(self, asked, width_mm, how))?,
         };
-        let (flare_rad, lean) = lean;
+        let lean = Lean::of(self, flare_rad);
         let Some(sizes) = lean.sizes(asked.reach_mm, asked.drop_mm) else {
             return Err(BarRefusal::NothingFits { rules: Vec::new() });
         };
@@ -55,46 +51,13 @@ impl BarDimensions {
 pub(super) fn is_buildable(bar: &BarDimensions, at: ReachDrop) -> bool {
     let flare_rad = match bar.flare {
         Flare::Angle(flare_rad) => Some(flare_rad),
-        Flare::EndsWidth { width_mm, how } => flare_of_ends(bar, at, width_mm, how),
+        Flare::EndsWidth { width_mm, how } => ends::flare_rad(bar, at, width_mm, how),
     };
     validate::is_reach_and_drop(at.reach_mm, at.drop_mm)
         && flare_rad.is_some_and(|flare_rad| {
             let lean = Lean::of(bar, flare_rad);
             lean.sizes(at.reach_mm, at.drop_mm).is_some_and(|sizes| lean.broken(sizes).is_empty())
         })
-}
-
-/// How much further out the ends lie than the hoods, asked of each side, mm.
-pub(super) fn ends_beyond_hoods_mm(bar: &BarDimensions, width_mm: f64, how: WidthHow) -> f64 {
-    let hoods_mm = bar.centre_to_centre_mm(bar.width_mm, bar.width_how);
-    0.5 * (bar.centre_to_centre_mm(width_mm, how) - hoods_mm)
-}
-
-/// The flare in the permitted range at which a rising `excess_mm` passes zero.
-pub(super) fn flare_where_zero(excess_mm: impl Fn(f64) -> Option<f64>) -> Option<f64> {
-    let (mut low, mut high) = FLARE_RAD;
-    if excess_mm(low)? > 0.0 || excess_mm(high)? < 0.0 {
-        return None;
-    }
-    for _ in 0..HALVINGS {
-        let middle = 0.5 * (low + high);
-        if excess_mm(middle)? > 0.0 {
-            high = middle;
-        } else {
-            low = middle;
-        }
-    }
-    Some(0.5 * (low + high))
-}
-
-/// The flare at which the bar of this reach and drop has this width at the ends.
-fn flare_of_ends(bar: &BarDimensions, at: ReachDrop, width_mm: f64, how: WidthHow) -> Option<f64> {
-    let wanted_mm = ends_beyond_hoods_mm(bar, width_mm, how);
-    flare_where_zero(|flare_rad| {
-        let lean = Lean::of(bar, flare_rad);
-        let sizes = lean.sizes(at.reach_mm, at.drop_mm)?;
-        Some(lean.ends_beyond_hoods_mm(sizes.hook_mm) - wanted_mm)
-    })
 }
 
 /// Draws the right half from the middle of the clamped top to the end.

@@ -50,7 +50,8 @@ pub enum WidthHow {
 /// How far the hooks lean outwards.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Flare {
-    /// Angle of the hook from upright seen along the ramp from the front, rad, + outwards.
+    /// Angle of the hook from upright seen level from the front, rad, + outwards; where the ramp
+    /// runs outwards, seen level along it.
     Angle(f64),
     /// The width at the ends says it; the width of the bar is then the one at the hoods.
     EndsWidth {

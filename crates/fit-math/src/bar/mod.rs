@@ -13,6 +13,7 @@
 mod bend;
 mod build;
 mod dimensions;
+mod ends;
 mod family;
 mod nearest;
 mod refusal;

@@ -39,6 +39,8 @@ pub enum Rule {
     HookRadius,
     /// Half the top stays straight for at least 30 mm.
     StraightTop,
+    /// The hook or tail goes down at least as far as the corner of tops and ramp.
+    HookBelowTops,
 }
 
 /// Why there is no such bar.

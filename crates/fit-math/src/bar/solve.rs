@@ -136,9 +136,20 @@ impl Lean {
             + place.fixed
     }
 
+    /// The sizes of a bend with this ramp and hook whose corner lies where its width fits.
+    pub(super) fn with_corner(&self, ramp_mm: f64, hook_mm: f64) -> Sizes {
+        let out_mm = ramp_mm * self.ramp.z + hook_mm * self.wide.hook.z + self.wide.fixed.z;
+        Sizes { ramp_mm, hook_mm, corner_mm: self.half_width_mm - out_mm }
+    }
+
     /// The drop of a bend of these sizes, mm.
     pub(super) fn drop_mm(&self, sizes: Sizes) -> f64 {
         self.lows.iter().map(|&low| -self.point(low, sizes).y).fold(f64::NEG_INFINITY, f64::max)
+    }
+
+    /// How far the lowest point of hook and tail lies below the corner of tops and ramp, mm.
+    pub(super) fn below_tops_mm(&self, sizes: Sizes) -> f64 {
+        self.drop_mm(sizes) + sizes.corner_mm * self.tops.y
     }
 
     /// How much further out the end lies than the furthest-forward point, for a hook of this size.
@@ -208,6 +219,9 @@ impl Lean {
         }
         if sizes.corner_mm < self.least().corner_mm - EXACT_MM {
             broken.push(Rule::StraightTop);
+        }
+        if self.below_tops_mm(sizes) < -EXACT_MM {
+            broken.push(Rule::HookBelowTops);
         }
         broken
     }

@@ -106,7 +106,9 @@ fn arc_breaks_rad(arc: &Arc, view: DVec3, radius_mm: f64) -> Vec<f64> {
             turns_rad.extend([about_rad - from_first_rad, about_rad + from_first_rad]);
         }
     }
-    turns_rad.iter_mut().for_each(|turn_rad| *turn_rad = turn_rad.rem_euclid(TAU));
+    for turn_rad in &mut turns_rad {
+        *turn_rad = turn_rad.rem_euclid(TAU);
+    }
     turns_rad.retain(|turn_rad| (f64::MIN_POSITIVE..arc.turn_rad()).contains(turn_rad));
     turns_rad
 }

@@ -104,8 +104,11 @@ fn arm(rider: &Rider, trunk: &Trunk, sit: DVec2, grips: &Grips, side: Side) -> A
     let upper_arm = elbow_from_shoulder(lengths, towards, outwards(side));
     ArmReport {
         elbow_rad: elbow_rad(lengths, distance_mm),
-        shoulder_rad: upper_arm.angle_between(down.extend(0.0)),
-        armline_rad: towards.truncate().angle_to(down).abs(),
+        shoulder_rad: upper_arm
+            .cross(down.extend(0.0))
+            .length()
+            .atan2(upper_arm.truncate().dot(down)),
+        armline_rad: towards.truncate().perp_dot(down).atan2(towards.truncate().dot(down)).abs(),
         distance_mm,
         short_by_mm: (distance_mm - lengths.straight_mm()).max(0.0),
     }

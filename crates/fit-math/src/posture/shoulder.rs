@@ -163,7 +163,8 @@ fn fall_from_line(arm: &ArmLengths, distance_mm: f64) -> [f64; 3] {
 pub(super) fn elbow_from_shoulder(arm: &ArmLengths, towards: DVec3, outwards: f64) -> DVec3 {
     let (a, b) = (arm.upper_arm_mm, arm.elbow_to_grip_mm());
     let distance = towards.length().max(LEAST_MM);
-    let line = towards / distance;
+    // a grip in the shoulder itself has no direction: the arm is folded below it
+    let line = towards.normalize_or(DVec3::NEG_Y);
     let along = ((distance * distance + a * a - b * b) / (2.0 * distance)).clamp(-a, a);
     let off = (a * a - along * along).max(0.0).sqrt();
     let across = line.x.hypot(line.z);

@@ -1,8 +1,10 @@
 //! The posture of least discomfort: damped Newton steps in a box.
 //!
 //! Unknowns scaled as in [`Discomfort`]; bike frame, mm and radians outside. The method finds one
-//! minimum, which is the only one the discomfort of a rider on a bicycle is known to have; it does
-//! not prove that.
+//! minimum. Within reach and short of every limit no second one was ever met on a bicycle; with a
+//! limit acting on a nearly straight arm, or far out of reach, there can be two (arm straight or
+//! bent, shoulders forward or back), and the least of up to three looks is kept. That is not a proof
+//! that none is lower.
 //!
 //! A Newton step is taken with analytic second derivatives, no component longer than one scaled unit
 //! (15°, 10°, 25 mm), cut off at the box. Where the second derivatives are not positive, or the
@@ -143,11 +145,20 @@ pub fn solve_held(
 ) -> Posture {
     let discomfort = Discomfort::new(rider, seat, grips, place);
     let bounds = bounds(unknowns);
-    let from = match start {
-        Some(s) => scaled([s.pelvis_rad, s.spine_rad, s.protraction_mm]),
-        None => discomfort.neutral(),
-    };
-    let found = least(&discomfort, &bounds, from);
+    let neutral = discomfort.neutral();
+    let from = start.map_or(neutral, |s| scaled([s.pelvis_rad, s.spine_rad, s.protraction_mm]));
+    let mut found = least(&discomfort, &bounds, from);
+    // limits, and a bar out of reach, can leave a second, dearer hollow: look from elsewhere too
+    if start.is_some() && (found.at.limits > 0.0 || found.at.beyond_mm > 0.0) {
+        found = found.or_less(least(&discomfort, &bounds, neutral));
+    }
+    let limited = found.at.limits > 0.0;
+    let mut beyond_mm = found.at.beyond_mm;
+    if limited {
+        let free = least(&discomfort.without_limits(), &bounds, neutral);
+        beyond_mm = free.at.beyond_mm;
+        found = found.or_less(least(&discomfort, &bounds, free.x));
+    }
     let [pelvis_rad, spine_rad, protraction_mm] = unscaled(found.x);
     let mut posture = Posture {
         pelvis_rad,
@@ -156,15 +167,9 @@ pub fn solve_held(
         discomfort: found.at.value,
         outcome: Outcome::Reached,
     };
-    // where no limit acts, this is the posture without limits too
-    let beyond_mm = if found.at.limits > 0.0 {
-        least(&discomfort.without_limits(), &bounds, found.x).at.beyond_mm
-    } else {
-        found.at.beyond_mm
-    };
     if beyond_mm > 0.0 {
         posture.outcome = Outcome::OutOfReach { short_by_mm: beyond_mm };
-    } else if found.at.limits > 0.0 {
+    } else if limited {
         let report = posture.report(rider, seat, grips, place);
         if let Some(joint) = rider.limits().passed_most(|joint| report.need(joint)) {
             posture.outcome = Outcome::AtLimit { joint };
@@ -192,6 +197,12 @@ fn bounds(unknowns: &Unknowns) -> Bounds {
 struct Least {
     x: [f64; 3],
     at: Expansion,
+}
+
+impl Least {
+    fn or_less(self, other: Self) -> Self {
+        if other.at.value < self.at.value { other } else { self }
+    }
 }
 
 /// The least discomfort within bounds.

@@ -1,6 +1,6 @@
 //! A planar chain against figures computed elsewhere.
 //!
-//! Source of the figures: `data/arc_chain.json`, an independent computation in Python, in closed
+//! Source of the figures: `tests/data/arc_chain.json`, an independent computation in Python, in closed
 //! form and with shapely. Frame of the figures: x forward, y up, mm; headings above the forward
 //! horizontal.
 
@@ -15,7 +15,7 @@ const EXACT_MM: f64 = 1e-9;
 const CHOPPED_MM: f64 = 1e-6;
 
 fn figures() -> Value {
-    serde_json::from_str(include_str!("data/arc_chain.json")).unwrap()
+    serde_json::from_str(include_str!("../data/arc_chain.json")).unwrap()
 }
 
 fn number(value: &Value) -> f64 {
@@ -32,13 +32,12 @@ fn chain(figures: &Value) -> Chain {
     let mut pen = Chain::start(point(&figures["start"]), direction);
     for segment in figures["segments"].as_array().unwrap() {
         let size = number(&segment[1]);
-        pen = match segment[0].as_str().unwrap() {
-            "L" => pen.line(size),
-            _ => {
-                let turn = number(&segment[2]).to_radians();
-                let left = DVec3::Z.cross(pen.tangent());
-                pen.arc(size, turn.abs(), if turn < 0.0 { -left } else { left })
-            }
+        pen = if segment[0] == "L" {
+            pen.line(size)
+        } else {
+            let turn = number(&segment[2]).to_radians();
+            let left = DVec3::Z.cross(pen.tangent());
+            pen.arc(size, turn.abs(), if turn < 0.0 { -left } else { left })
         };
     }
     pen.build().unwrap()

@@ -1,0 +1,6 @@
+//! Tests of chains of lines and arcs.
+
+#[cfg(test)]
+mod laws;
+#[cfg(test)]
+mod reference;

@@ -1,0 +1,14 @@
+//! The posture model against the outside: an independent implementation's solutions, a population
+//! drawn from a survey, published tilts and bends, a plain second implementation, and the laws that
+//! must hold for anybody on any bicycle.
+
+#[cfg(test)]
+mod laws;
+#[cfg(test)]
+mod people;
+#[cfg(test)]
+mod plain;
+#[cfg(test)]
+mod population;
+#[cfg(test)]
+mod reference;

@@ -1,0 +1,232 @@
+//! Facts of the trade that must come out by computing, over many riders and bikes, with every
+//! lever kept at its heading. All of them common practice without a source.
+
+use acceptance::{Fit, fits};
+use fit_doc::Flare;
+use fit_math::cockpit::{Cockpit, Stem};
+use fit_math::{DVec3, HandPlace};
+
+const MANY: usize = 1000;
+
+fn at(cockpit: &Cockpit, place: HandPlace) -> DVec3 {
+    cockpit.grips(place).unwrap().right.centre
+}
+
+fn trunk_deg(fit: &Fit, cockpit: &Cockpit, place: HandPlace) -> f64 {
+    let (_, report) = fit.posture(cockpit, place);
+    let numbers = [report.trunk_rad, report.pelvis_rad, report.spine_rad, report.hip_min_rad];
+    assert!(numbers.iter().all(|n| n.is_finite()), "{report:?}");
+    report.trunk_rad.to_degrees()
+}
+
+#[test]
+fn a_shorter_stem_makes_up_for_longer_reach_only_in_part() {
+    let mut left_over: Vec<f64> = Vec::new();
+    for fit in fits(MANY) {
+        let longer = fit_doc::Bar { reach_mm: fit.bar.reach_mm + 10.0, ..fit.bar.clone() };
+        let short = Stem { length_mm: fit.stem.length_mm - 10.0, ..fit.stem };
+        let before = fit.cockpit();
+        let with_reach = fit.with(&longer, fit.stem, fit.spacers_mm, fit.roll_rad);
+        let with_both = fit.with(&longer, short, fit.spacers_mm, fit.roll_rad);
+        let off = |c: &Cockpit| at(c, HandPlace::Hoods).distance(at(&before, HandPlace::Hoods));
+        assert!(off(&with_both) < off(&with_reach), "it makes up for some of it");
+        assert!(off(&with_both) > 1e-3, "but never for all of it: {}", off(&with_both));
+        let tops = at(&with_both, HandPlace::Tops).x - at(&before, HandPlace::Tops).x;
+        assert!(tops < -7.0, "and the tops come nearer as well: {tops}");
+        left_over.push(off(&with_both));
+    }
+    left_over.sort_by(f64::total_cmp);
+    println!(
+        "10 mm more reach, 10 mm less stem: the hoods stay {:.1} mm off (median)",
+        left_over[MANY / 2]
+    );
+}
+
+#[test]
+fn raising_the_stem_lifts_hoods_and_drops_alike() {
+    for fit in fits(MANY) {
+        let before = fit.cockpit();
+        let raised = fit.with(&fit.bar, fit.stem, fit.spacers_mm + 10.0, fit.roll_rad);
+        let moved = |place| at(&raised, place) - at(&before, place);
+        let hoods = moved(HandPlace::Hoods);
+        for place in HandPlace::ALL {
+            assert!((moved(place) - hoods).length() < 1e-9, "{place:?}");
+        }
+        assert!(hoods.y > 9.0 && hoods.x < 0.0, "up and a little back: {hoods}");
+    }
+}
+
+#[test]
+fn with_less_drop_the_hands_travel_less() {
+    for fit in fits(MANY) {
+        let shallower = fit_doc::Bar { drop_mm: fit.bar.drop_mm - 5.0, ..fit.bar.clone() };
+        // a very shallow bar cannot be bent shallower still
+        if fit_doc::geometry::dimensions(&shallower).build().is_err() {
+            continue;
+        }
+        let travel = |c: &Cockpit| at(c, HandPlace::Hoods).distance(at(c, HandPlace::Drops));
+        let less = fit.with(&shallower, fit.stem, fit.spacers_mm, fit.roll_rad);
+        assert!(travel(&less) < travel(&fit.cockpit()), "{}", fit.bar.id);
+    }
+}
+
+#[test]
+fn flare_puts_the_drops_outside_the_hoods() {
+    let (mut flared, mut straight) = (0, 0);
+    for fit in fits(MANY) {
+        let cockpit = fit.cockpit();
+        let outside = at(&cockpit, HandPlace::Drops).z - at(&cockpit, HandPlace::Hoods).z;
+        let flare = cockpit.bend().flare_rad().to_degrees();
+        if flare > 0.5 {
+            flared += 1;
+            assert!(outside > 0.0, "{}: {outside:.1}", fit.bar.id);
+        } else if flare == 0.0
+            && matches!(fit.bar.flare, Flare::Angle { .. })
+            && fit.bar.ramp_outsweep_deg == 0.0
+        {
+            straight += 1;
+            assert!(outside.abs() < 1e-9, "{}: {outside}", fit.bar.id);
+        }
+    }
+    println!("{flared} flared, {straight} not");
+    assert!(flared > 100 && straight > 100, "both were met");
+}
+
+#[test]
+fn growing_one_dimension_moves_hands_and_trunk_the_right_way() {
+    let mut most_by_width = 0.0_f64;
+    for fit in fits(MANY) {
+        let before = fit.cockpit();
+        let changed = |c: &Cockpit, place| {
+            let hand = at(c, place) - at(&before, place);
+            (hand, trunk_deg(&fit, c, place) - trunk_deg(&fit, &before, place))
+        };
+        let bar = |reach: f64, drop: f64| fit_doc::Bar {
+            reach_mm: fit.bar.reach_mm + reach,
+            drop_mm: fit.bar.drop_mm + drop,
+            ..fit.bar.clone()
+        };
+
+        let longer = fit.with(&bar(8.0, 0.0), fit.stem, fit.spacers_mm, fit.roll_rad);
+        for place in [HandPlace::Hoods, HandPlace::Drops] {
+            let (hand, trunk) = changed(&longer, place);
+            assert!(hand.x > 0.0 && trunk < 0.0, "reach, {place:?}: {hand} {trunk}");
+        }
+        let deeper_bar = bar(0.0, 5.0);
+        if fit_doc::geometry::dimensions(&deeper_bar).build().is_ok() {
+            let deeper = fit.with(&deeper_bar, fit.stem, fit.spacers_mm, fit.roll_rad);
+            let (hand, trunk) = changed(&deeper, HandPlace::Drops);
+            assert!(hand.y < 0.0 && trunk < 0.0, "drop: {hand} {trunk}");
+        }
+        let stem = Stem { length_mm: fit.stem.length_mm + 10.0, ..fit.stem };
+        let longer_stem = fit.with(&fit.bar, stem, fit.spacers_mm, fit.roll_rad);
+        let raised = fit.with(&fit.bar, fit.stem, fit.spacers_mm + 10.0, fit.roll_rad);
+        for place in HandPlace::ALL {
+            let (hand, trunk) = changed(&longer_stem, place);
+            // a steep stem lifts as much as it lengthens: only a level one is sure to lower
+            if hand.y.abs() < hand.x / 3.0 {
+                assert!(hand.x > 0.0 && trunk < 0.0, "stem, {place:?}: {hand} {trunk}");
+            }
+            let (hand, trunk) = changed(&raised, place);
+            assert!(hand.y > 9.0 && trunk > 0.0, "spacers, {place:?}: {hand} {trunk}");
+        }
+        // the lever stays where it is clamped and turns with the bar
+        let rolled = rolled_with_levers(&fit, 2.0);
+        let (hand, trunk) = changed(&rolled, HandPlace::Hoods);
+        assert!(hand.y > 0.0 && trunk > 0.0, "roll: {hand} {trunk}");
+
+        let wider_bar =
+            fit_doc::Bar { width_mm: fit.bar.width_mm + 20.0, ..widened_ends(&fit.bar) };
+        let wider = fit.with(&wider_bar, fit.stem, fit.spacers_mm, fit.roll_rad);
+        let (hand, trunk) = changed(&wider, HandPlace::Hoods);
+        assert!(hand.z > 5.0, "width: {hand}");
+        most_by_width = most_by_width.max(trunk.abs());
+    }
+    println!("20 mm more width changes the trunk by {most_by_width:.2}° at the most");
+    assert!(most_by_width < 1.0, "width is no argument about posture");
+}
+
+fn widened_ends(bar: &fit_doc::Bar) -> fit_doc::Bar {
+    match bar.flare {
+        Flare::EndsWidth { mm, how } => {
+            fit_doc::Bar { flare: Flare::EndsWidth { mm: mm + 20.0, how }, ..bar.clone() }
+        }
+        Flare::Angle { .. } => bar.clone(),
+    }
+}
+
+fn rolled_with_levers(fit: &Fit, more_deg: f64) -> Cockpit {
+    let before = fit.cockpit();
+    Cockpit::new(
+        *before.front(),
+        *before.stem(),
+        before.spacers_mm(),
+        before.bend().clone(),
+        before.roll_rad() + more_deg.to_radians(),
+        before.levers().cloned(),
+        0.0,
+    )
+    .unwrap()
+}
+
+#[test]
+fn a_grip_further_forward_lowers_the_trunk_and_a_higher_one_raises_it() {
+    use fit_math::posture::{Grips, solve};
+    for fit in fits(MANY) {
+        let cockpit = fit.cockpit();
+        for place in HandPlace::ALL {
+            let trunk = |by: DVec3| {
+                let grips = Grips::symmetric(at(&cockpit, place) + by).unwrap();
+                let posture = solve(&fit.rider, &fit.seat, &grips, place, None);
+                posture.report(&fit.rider, &fit.seat, &grips, place).trunk_rad
+            };
+            let here = trunk(DVec3::ZERO);
+            assert!(trunk(DVec3::X * 5.0) < here, "{place:?}");
+            assert!(trunk(DVec3::Y * 5.0) > here, "{place:?}");
+        }
+    }
+}
+
+#[test]
+fn forty_millimetres_of_width_cost_one_to_three_of_reach() {
+    // 20 mm further out on each side asks of the arm what a few mm further forward do
+    let mut costs: Vec<f64> = Vec::new();
+    for fit in fits(MANY) {
+        let cockpit = fit.cockpit();
+        let grip = at(&cockpit, HandPlace::Hoods);
+        let (posture, _) = fit.posture(&cockpit, HandPlace::Hoods);
+        let grips = fit_math::posture::Grips::symmetric(grip).unwrap();
+        let figure = posture.figure(&fit.rider, &fit.seat, &grips, HandPlace::Hoods, 0.0);
+        let towards = grip - figure.arm(fit_math::frame::Side::Right).shoulder;
+        // the same distance to the shoulder with the hand further out and a little nearer
+        let out = towards.z + 20.0;
+        let square = towards.x.powi(2) + towards.z.powi(2) - out.powi(2);
+        costs.push(towards.x - square.sqrt());
+    }
+    costs.sort_by(f64::total_cmp);
+    let middle = (costs[MANY / 20], costs[MANY / 2], costs[MANY * 19 / 20]);
+    println!("width for reach: {middle:.1?} mm (5 %, median, 95 %)");
+    assert!((0.5..3.5).contains(&middle.1), "{middle:?}");
+}
+
+#[test]
+fn the_first_width_is_the_shoulders_and_the_hands_stand_just_outside() {
+    let stock = fit_file::stock::shipped().unwrap();
+    let bends: Vec<_> = stock
+        .bars
+        .iter()
+        .map(|bar| fit_doc::geometry::dimensions(bar).build().unwrap())
+        .filter(|bend| bend.flare_rad() < 5_f64.to_radians())
+        .collect();
+    let widths: Vec<f64> = bends.iter().map(fit_math::bar::Bend::width_hoods_cc_mm).collect();
+    // shoulders from the trade's usual range, as far as the rack goes
+    for shoulders_mm in (345..=455).map(f64::from) {
+        let first = fit_math::choose::first_width_mm(shoulders_mm, &widths).unwrap();
+        assert!((first - shoulders_mm).abs() <= 8.0, "{shoulders_mm}: {first}");
+        for bend in bends.iter().filter(|bend| bend.width_hoods_cc_mm() == first) {
+            let hand = bend.drops_station().point.z + 16.0;
+            let outside = hand - shoulders_mm / 2.0;
+            assert!((0.0..45.0).contains(&outside), "{shoulders_mm}: {outside}");
+        }
+    }
+}

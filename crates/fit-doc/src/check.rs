@@ -4,8 +4,8 @@
 //! block. Geometry (does the bar build, does the leg turn) is asked of [`crate::geometry`].
 
 use crate::{
-    Bar, Bike, Cockpit, Flare, Lever, LeverSetting, Message, Place, Quantity, Saddle, Session,
-    Stem, Verdict, Visit, WidthAt, geometry,
+    Bar, Bike, Cockpit, Flare, Frame, Lever, LeverSetting, Message, Place, Quantity, Saddle,
+    Session, Stem, Verdict, Visit, WidthAt, geometry,
 };
 use std::collections::BTreeSet;
 
@@ -55,13 +55,27 @@ pub fn check(session: &Session) -> Findings {
         check_bike(&mut findings, &place, bike);
     }
     for visit in &session.visits {
-        check_visit(&mut findings, session, visit);
+        add_visit(&mut findings, session, visit);
     }
     findings
 }
 
+/// Checks one visit and the frame of its bike: all that must be clean before its bench is weighed.
+pub fn check_visit(session: &Session, visit: &Visit) -> Findings {
+    let mut findings = Findings::default();
+    if let Some(bike) = session.bike(&visit.bike) {
+        check_frame(&mut findings, &Place::Bike(bike.name.clone()), &bike.frame);
+    }
+    add_visit(&mut findings, session, visit);
+    findings
+}
+
 fn check_bike(findings: &mut Findings, place: &Place, bike: &Bike) {
-    let f = &bike.frame;
+    check_frame(findings, place, &bike.frame);
+    check_cockpit(findings, bike, &bike.cockpit);
+}
+
+fn check_frame(findings: &mut Findings, place: &Place, f: &Frame) {
     findings.values(
         place,
         &[
@@ -78,10 +92,9 @@ fn check_bike(findings: &mut Findings, place: &Place, bike: &Bike) {
             (Quantity::Crank, f.crank_mm),
         ],
     );
-    check_cockpit(findings, bike, &bike.cockpit);
 }
 
-fn check_visit(findings: &mut Findings, session: &Session, visit: &Visit) {
+fn add_visit(findings: &mut Findings, session: &Session, visit: &Visit) {
     let place = Place::Visit(visit.date.to_string());
     let mut dimensions = BTreeSet::new();
     for reading in &visit.body {

@@ -6,6 +6,8 @@
 //! [`geometry`] hands them to the sums in radians. [`check`] says what is wrong or unusual, as
 //! [`Message`]s that the view words.
 
+pub use jiff::civil::Date;
+
 mod bike;
 mod check;
 mod client;
@@ -19,7 +21,7 @@ mod session;
 mod visit;
 
 pub use bike::{Bike, Frame};
-pub use check::{Findings, check, check_bar, check_lever, check_stem};
+pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
 pub use client::{Client, Dimension, Joint, Mobility, Reading, Sex};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use message::{Message, Place, Spot};

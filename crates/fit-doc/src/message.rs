@@ -298,8 +298,11 @@ pub enum Message {
     LegCannotTurn {
         /// Which cockpit.
         place: Place,
-        /// What clashes, in English.
-        detail: String,
+        /// What is missing, mm.
+        short_by_mm: f64,
+        /// The folded leg does not fit above the pedal at the top; otherwise the straight leg does
+        /// not reach it at the bottom.
+        folded: bool,
     },
 }
 

@@ -14,6 +14,7 @@ pub mod choose;
 pub mod cockpit;
 pub mod curve;
 pub mod frame;
+pub mod hand;
 mod hand_place;
 pub mod posture;
 pub mod saddle;

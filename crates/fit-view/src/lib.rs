@@ -1,5 +1,11 @@
-//! From the document to what is seen.
+//! From the document to what is seen: weighed numbers, tables, scenes, and all words.
 
 pub mod picture;
 pub mod scene;
 pub mod side;
+pub mod table;
+pub mod weigh;
+pub mod words;
+
+#[cfg(test)]
+mod testing;

@@ -1,0 +1,175 @@
+//! Match held against a loop over the written grid that knows nothing of how the real one is done.
+//!
+//! Source of the rules: least distance, then fewest changed, then least roll, then least spacers.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "helpers of tests, which may panic and tell figures"
+)]
+
+mod bench;
+
+use bench::{bare, compact, deep, stem};
+use fit_math::HandPlace;
+use fit_math::cockpit::{Axes, Cockpit, LeverPair, MatchGoal, Mount, Stem, match_place};
+
+fn axes() -> Axes {
+    let stems = vec![stem(80.0, -6.0), stem(80.0, 6.0), stem(90.0, -6.0), stem(110.0, -6.0)];
+    Axes::usual(stems, 30, (-3, 4), 6)
+}
+
+fn goal(cockpit: &Cockpit, place: HandPlace) -> MatchGoal {
+    MatchGoal { place, grip: cockpit.grips(place).unwrap().right.centre }
+}
+
+#[test]
+fn the_usual_axes_are_the_written_ones() {
+    let axes = axes();
+    assert_eq!(axes.spacers_mm, [0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0]);
+    assert_eq!(axes.rolls_rad.len(), 15);
+    assert!((axes.rolls_rad[1] - (-2.5_f64).to_radians()).abs() < 1e-15);
+    assert_eq!(axes.shifts_mm.len(), 13);
+}
+
+#[test]
+fn the_same_bar_comes_back_as_it_was() {
+    // present values off the grid on purpose: they are among the points all the same
+    for (spacers, roll_deg) in [(10.0, 0.0), (12.5, 1.3)] {
+        let present = bare(deep(), stem(100.0, -6.0), spacers, roll_deg);
+        for place in HandPlace::ALL {
+            let found = match_place(&goal(&present, place), &present, &axes()).unwrap().unwrap();
+            assert_eq!(found.cockpit, present, "{place:?}");
+            assert!(found.residual_mm < 1e-9 && found.changed == 0 && found.wider_mm == 0.0);
+        }
+    }
+}
+
+/// Every point of the grid is built whole, and its grip measured.
+struct Naive {
+    distance: f64,
+    changed: u32,
+    roll: f64,
+    spacers: f64,
+    cockpit: Cockpit,
+}
+
+fn naive(goal: &MatchGoal, present: &Cockpit, axes: &Axes) -> Naive {
+    let mut stems: Vec<Stem> = axes.stems.clone();
+    stems.push(*present.stem());
+    let mut spacers = axes.spacers_mm.clone();
+    spacers.push(present.spacers_mm());
+    let mut rolls = axes.rolls_rad.clone();
+    rolls.push(present.roll_rad());
+    let uses_lever = matches!(goal.place, HandPlace::Hoods | HandPlace::BentElbowHoods);
+    let shifts = if uses_lever { axes.shifts_mm.clone() } else { vec![0.0] };
+    let (from, to) = present.bend().clamp_zone();
+    let mut all = Vec::new();
+    for &stem in &stems {
+        for &spacer in &spacers {
+            for &roll in &rolls {
+                for &shift in &shifts {
+                    let pair = present.levers().unwrap();
+                    let along = pair.right.along_mm + shift;
+                    let s = present.bend().s_from_along(along);
+                    if shift != 0.0 && !(from..=to).contains(&s) {
+                        continue;
+                    }
+                    let mount = Mount { along_mm: along, ..pair.right };
+                    let pair = LeverPair { left: mount, right: mount, ..pair.clone() };
+                    let cockpit = Cockpit::new(
+                        *present.front(),
+                        stem,
+                        spacer,
+                        present.bend().clone(),
+                        roll,
+                        Some(pair),
+                        present.drops_hand_mm(),
+                    )
+                    .unwrap();
+                    let off = cockpit.grips(goal.place).unwrap().right.centre - goal.grip;
+                    let changed = u32::from(stem != *present.stem())
+                        + u32::from(spacer != present.spacers_mm())
+                        + u32::from(roll != present.roll_rad())
+                        + u32::from(shift != 0.0);
+                    all.push(Naive {
+                        distance: off.x.hypot(off.y),
+                        changed,
+                        roll: roll.abs(),
+                        spacers: spacer,
+                        cockpit,
+                    });
+                }
+            }
+        }
+    }
+    let least = all.iter().map(|n| n.distance).fold(f64::INFINITY, f64::min);
+    all.retain(|n| n.distance <= least + 1e-9);
+    all.sort_by(|a, b| {
+        a.changed
+            .cmp(&b.changed)
+            .then(a.roll.total_cmp(&b.roll))
+            .then(a.spacers.total_cmp(&b.spacers))
+    });
+    all.swap_remove(0)
+}
+
+#[test]
+fn another_bar_is_brought_as_near_as_a_plain_loop_can() {
+    let as_it_came = bare(deep(), stem(100.0, -6.0), 10.0, 0.0);
+    let places = [HandPlace::Hoods, HandPlace::Drops, HandPlace::Tops];
+    for spacers in [10.0, 22.5] {
+        let present = bare(compact(), stem(100.0, -6.0), spacers, 0.0);
+        for place in places {
+            let goal = goal(&as_it_came, place);
+            let found = match_place(&goal, &present, &axes()).unwrap().unwrap();
+            let slow = naive(&goal, &present, &axes());
+            println!("{place:?}: {:.3} mm left, {} changed", found.residual_mm, found.changed);
+            assert!((found.residual_mm - slow.distance).abs() < 1e-9, "{place:?}");
+            assert_eq!(found.changed, slow.changed, "{place:?}");
+            assert_eq!(found.cockpit, slow.cockpit, "{place:?}");
+            let grip = found.cockpit.grips(place).unwrap().right.centre;
+            assert!(
+                (grip.truncate().distance(goal.grip.truncate()) - found.residual_mm).abs() < 1e-9
+            );
+        }
+    }
+}
+
+#[test]
+fn a_tie_goes_to_the_fewest_changed() {
+    // the tops do not see the roll when they lie in the clamp's axis: any roll would do
+    let present = bare(deep(), stem(100.0, -6.0), 10.0, 2.0);
+    let other = bare(deep(), stem(80.0, -6.0), 10.0, 2.0);
+    let found = match_place(&goal(&other, HandPlace::Tops), &present, &axes()).unwrap().unwrap();
+    assert_eq!((found.changed, found.cockpit.roll_rad()), (1, present.roll_rad()));
+    assert!(found.residual_mm < 1e-9);
+}
+
+#[test]
+fn width_cannot_be_matched_and_is_told() {
+    use fit_math::bar::{BarDimensions, Family};
+    let wide = BarDimensions::usual(Family::Round, 85.0, 145.0, 460.0).build().unwrap();
+    let present = bare(std::sync::Arc::new(wide), stem(100.0, -6.0), 10.0, 0.0);
+    let narrow = bare(deep(), stem(100.0, -6.0), 10.0, 0.0);
+    let found = match_place(&goal(&narrow, HandPlace::Hoods), &present, &axes()).unwrap().unwrap();
+    assert!(found.residual_mm < 1e-9 && found.changed == 0);
+    assert!((found.wider_mm - 20.0).abs() < 1e-9, "{}", found.wider_mm);
+}
+
+#[test]
+fn hoods_cannot_be_matched_without_levers() {
+    let present = bare(deep(), stem(100.0, -6.0), 10.0, 0.0);
+    let goal = goal(&present, HandPlace::Hoods);
+    let track = Cockpit::new(
+        *present.front(),
+        *present.stem(),
+        10.0,
+        present.bend().clone(),
+        0.0,
+        None,
+        0.0,
+    )
+    .unwrap();
+    assert_eq!(match_place(&goal, &track, &axes()).unwrap(), None);
+}

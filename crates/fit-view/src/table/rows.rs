@@ -1,0 +1,343 @@
+//! The rows: which questions are asked, and how a weighed cockpit answers each.
+//!
+//! From the bike frame in mm and radians to whole mm and degrees. The order is that of a
+//! conversation: how the client sits, what joints are asked for, what moves, where the hands are,
+//! what the bar measures. Ramps and ends are left to the detail behind the table.
+
+use super::cell::{Answer, Cell, Scale};
+use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
+use fit_doc::{Date, Dimension, HandPlace, Message};
+use fit_math::frame::Side;
+use fit_math::posture::Outcome;
+
+/// The dimensions that lengths of links come from; the others change no answer here.
+const BEHIND_THE_ANSWERS: [Dimension; 13] = [
+    Dimension::AcromialHeight,
+    Dimension::TrochanterionHeight,
+    Dimension::CrotchHeight,
+    Dimension::LateralFemoralEpicondyleHeight,
+    Dimension::LateralMalleolusHeight,
+    Dimension::FootLength,
+    Dimension::BallOfFootLength,
+    Dimension::AcromionRadialeLength,
+    Dimension::RadialeStylionLength,
+    Dimension::ForearmHandLength,
+    Dimension::ForearmGripLength,
+    Dimension::HandLength,
+    Dimension::BiacromialBreadth,
+];
+
+/// Rows that belong together under one heading.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Group {
+    /// The trunk above the horizontal.
+    Trunk,
+    /// Bend of the elbow.
+    Elbow,
+    /// How far the head must be lifted to look ahead.
+    Neck,
+    /// Smallest angle between thigh and trunk.
+    Hip,
+    /// Sideways turn of the hand.
+    Wrist,
+    /// What moves from the hoods to the drops.
+    Travel,
+    /// Where the hands are from where they were.
+    Moved,
+    /// Where the hands are from the saddle.
+    FromSaddle,
+    /// What the bar measures.
+    Bar,
+}
+
+/// A direction in the side view.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Axis {
+    /// Forward positive.
+    Forward,
+    /// Up positive.
+    Up,
+}
+
+/// A question that a client asks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Question {
+    /// How low is the trunk with the hands there?
+    Trunk(HandPlace),
+    /// How bent are the elbows?
+    Elbow(HandPlace),
+    /// How far must the head be lifted?
+    Neck(HandPlace),
+    /// How closed is the hip when the pedal is at the top?
+    Hip(HandPlace),
+    /// Which way does the hand turn?
+    Wrist(HandPlace),
+    /// How far do the hands move from the hoods to the drops?
+    HandTravel,
+    /// How far does the trunk come down with them? Down is positive here.
+    TrunkTravel,
+    /// How far are the hands from where they were?
+    Moved(HandPlace, Axis),
+    /// How far are the hands from the saddle's nose, level?
+    FromNose(HandPlace),
+    /// How far are the hands below the saddle?
+    BelowSaddle(HandPlace),
+    /// How wide is the bar at the hoods?
+    WidthAtHoods,
+    /// How wide is it at the ends?
+    WidthAtEnds,
+    /// How far does it reach?
+    BarReach,
+    /// How deep is it?
+    BarDrop,
+}
+
+impl Question {
+    /// Every question, in the order of the table.
+    pub const ALL: [Self; 25] = {
+        use HandPlace::{Drops, Hoods, Tops};
+        [
+            Self::Trunk(Tops),
+            Self::Trunk(Hoods),
+            Self::Trunk(Drops),
+            Self::Elbow(Hoods),
+            Self::Elbow(Drops),
+            Self::Neck(Hoods),
+            Self::Neck(Drops),
+            Self::Hip(Hoods),
+            Self::Hip(Drops),
+            Self::Wrist(Hoods),
+            Self::Wrist(Drops),
+            Self::HandTravel,
+            Self::TrunkTravel,
+            Self::Moved(Hoods, Axis::Forward),
+            Self::Moved(Hoods, Axis::Up),
+            Self::Moved(Drops, Axis::Forward),
+            Self::Moved(Drops, Axis::Up),
+            Self::FromNose(Hoods),
+            Self::BelowSaddle(Hoods),
+            Self::FromNose(Drops),
+            Self::BelowSaddle(Drops),
+            Self::WidthAtHoods,
+            Self::WidthAtEnds,
+            Self::BarReach,
+            Self::BarDrop,
+        ]
+    };
+
+    /// The heading it stands under.
+    pub const fn group(self) -> Group {
+        match self {
+            Self::Trunk(_) => Group::Trunk,
+            Self::Elbow(_) => Group::Elbow,
+            Self::Neck(_) => Group::Neck,
+            Self::Hip(_) => Group::Hip,
+            Self::Wrist(_) => Group::Wrist,
+            Self::HandTravel | Self::TrunkTravel => Group::Travel,
+            Self::Moved(..) => Group::Moved,
+            Self::FromNose(_) | Self::BelowSaddle(_) => Group::FromSaddle,
+            Self::WidthAtHoods | Self::WidthAtEnds | Self::BarReach | Self::BarDrop => Group::Bar,
+        }
+    }
+
+    /// What its row counts in.
+    pub const fn scale(self) -> Scale {
+        match self {
+            Self::Trunk(_)
+            | Self::Elbow(_)
+            | Self::Neck(_)
+            | Self::Hip(_)
+            | Self::Wrist(_)
+            | Self::TrunkTravel => Scale::Degrees,
+            _ => Scale::Millimetres,
+        }
+    }
+
+    /// The hand place it is about, where it is about one.
+    pub const fn place(self) -> Option<HandPlace> {
+        match self {
+            Self::Trunk(place)
+            | Self::Elbow(place)
+            | Self::Neck(place)
+            | Self::Hip(place)
+            | Self::Wrist(place)
+            | Self::Moved(place, _)
+            | Self::FromNose(place)
+            | Self::BelowSaddle(place) => Some(place),
+            _ => None,
+        }
+    }
+
+    /// The answer of one cockpit, mm or degrees; none where it has no such place, where the hands
+    /// do not get there, or where only a change means anything.
+    pub fn answer(self, of: &WeighedCockpit) -> Option<f64> {
+        let bend = of.cockpit.bend();
+        let reached = |place| of.places.get(&place).filter(|at| !is_out_of_reach(at));
+        let angle = |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
+        match self {
+            Self::Trunk(place) => angle(place, |at| at.report.trunk_rad),
+            Self::Elbow(place) => angle(place, straighter_elbow_rad),
+            Self::Neck(place) => angle(place, |at| at.report.neck_need_rad),
+            Self::Hip(place) => angle(place, |at| at.report.hip_min_rad),
+            Self::Wrist(_) | Self::Moved(..) => None,
+            Self::HandTravel => of.travel.map(|travel| travel.hand_mm),
+            Self::TrunkTravel => {
+                reached(HandPlace::Hoods).and(reached(HandPlace::Drops))?;
+                of.travel.map(|travel| -travel.trunk_rad.to_degrees())
+            }
+            Self::FromNose(place) => {
+                of.places.get(&place).map(|at| grip(at).x + of.parts.saddle.nose_behind_mm)
+            }
+            Self::BelowSaddle(place) => {
+                of.places.get(&place).map(|at| of.seat.sit().y - grip(at).y)
+            }
+            Self::WidthAtHoods => Some(bend.width_hoods_cc_mm()),
+            Self::WidthAtEnds => Some(bend.width_ends_cc_mm()),
+            Self::BarReach => Some(bend.reach_mm()),
+            Self::BarDrop => Some(bend.drop_mm()),
+        }
+    }
+
+    /// What one cockpit had and another has, mm or degrees, for the questions that have no answer
+    /// of their own.
+    fn before_and_after(self, came: &WeighedCockpit, of: &WeighedCockpit) -> Option<(f64, f64)> {
+        let place = self.place()?;
+        let (before, after) = (came.places.get(&place)?, of.places.get(&place)?);
+        match self {
+            // seen from the saddle as it came, so that rounding agrees with the rows that give the
+            // hands from the saddle
+            Self::Moved(_, Axis::Forward) => {
+                let nose = came.parts.saddle.nose_behind_mm;
+                Some((grip(before).x + nose, grip(after).x + nose))
+            }
+            Self::Moved(_, Axis::Up) => {
+                let top = came.seat.sit().y;
+                Some((grip(before).y - top, grip(after).y - top))
+            }
+            Self::Wrist(_) if !is_out_of_reach(before) && !is_out_of_reach(after) => {
+                Some((0.0, larger_wrist_change_rad(before, after).to_degrees()))
+            }
+            _ => None,
+        }
+    }
+
+    fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
+        let compared = as_it_came.filter(|came| came.id != of.id);
+        match self {
+            Self::Moved(..) | Self::Wrist(_) => {
+                let both = compared.and_then(|came| self.before_and_after(came, of));
+                both.map_or(Cell::EMPTY, |(before, after)| {
+                    Cell::change_only(self.scale(), before, after)
+                })
+            }
+            Self::Trunk(place) => match of.places.get(&place).map(|at| at.posture.outcome) {
+                Some(Outcome::OutOfReach { short_by_mm }) => Cell::out_of_reach(short_by_mm),
+                Some(Outcome::AtLimit { joint }) => {
+                    self.number(of, compared).with_limit(Some(joint))
+                }
+                _ => self.number(of, compared),
+            },
+            _ => self.number(of, compared),
+        }
+    }
+
+    fn number(self, of: &WeighedCockpit, compared: Option<&WeighedCockpit>) -> Cell {
+        let before = compared.and_then(|came| self.answer(came));
+        self.answer(of).map_or(Cell::EMPTY, |value| Cell::number(self.scale(), value, before))
+    }
+}
+
+fn is_out_of_reach(at: &WeighedPlace) -> bool {
+    matches!(at.posture.outcome, Outcome::OutOfReach { .. })
+}
+
+fn grip(at: &WeighedPlace) -> fit_math::DVec3 {
+    at.grips.right.centre
+}
+
+/// Of two arms that are bent differently the straighter one is shown: it has less left to give.
+fn straighter_elbow_rad(at: &WeighedPlace) -> f64 {
+    at.report.arm(Side::Left).elbow_rad.min(at.report.arm(Side::Right).elbow_rad)
+}
+
+/// Of two hands that turn differently the one that turns more.
+fn larger_wrist_change_rad(before: &WeighedPlace, after: &WeighedPlace) -> f64 {
+    let [left, right] = Side::BOTH
+        .map(|side| after.wrist_line_rad[side as usize] - before.wrist_line_rad[side as usize]);
+    if left.abs() > right.abs() { left } else { right }
+}
+
+/// The head of one column.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Column {
+    /// Id of the cockpit.
+    pub id: String,
+    /// Its label.
+    pub label: String,
+    /// The cockpit the client arrived with.
+    pub as_it_came: bool,
+    /// The one that was chosen.
+    pub chosen: bool,
+    /// The client has ridden it.
+    pub ridden: bool,
+}
+
+/// One question with every cockpit's answer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// The question.
+    pub question: Question,
+    /// Answers, in the order of the columns.
+    pub cells: Vec<Cell>,
+}
+
+/// The differences table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// The client's name.
+    pub client: String,
+    /// The bike's name.
+    pub bike: String,
+    /// The day of the visit.
+    pub visit: Date,
+    /// As it came first, then the candidates.
+    pub columns: Vec<Column>,
+    /// Questions that at least one cockpit answers.
+    pub rows: Vec<Row>,
+    /// Dimensions behind the answers that were not measured.
+    pub not_measured: Vec<Dimension>,
+    /// What is unusual and should be asked about.
+    pub notes: Vec<Message>,
+}
+
+/// The differences table of a weighed bench.
+pub fn table(weighed: &Weighed) -> Table {
+    let came = weighed.as_it_came();
+    let rows = Question::ALL.into_iter().map(|question| Row {
+        question,
+        cells: weighed.cockpits.iter().map(|of| question.cell(of, came)).collect(),
+    });
+    let answered = |row: &Row| row.cells.iter().any(|cell| cell.answer != Answer::None);
+    Table {
+        client: weighed.client.clone(),
+        bike: weighed.bike.name.clone(),
+        visit: weighed.visit,
+        columns: weighed
+            .cockpits
+            .iter()
+            .map(|of| Column {
+                id: of.id.clone(),
+                label: of.label.clone(),
+                as_it_came: of.as_it_came,
+                chosen: of.chosen,
+                ridden: of.parts.ridden,
+            })
+            .collect(),
+        rows: rows.filter(answered).collect(),
+        not_measured: BEHIND_THE_ANSWERS
+            .into_iter()
+            .filter(|&dimension| !weighed.body.known(dimension).measured)
+            .collect(),
+        notes: weighed.notes.clone(),
+    }
+}

@@ -1,0 +1,154 @@
+//! The table as plain text for a terminal: aligned, calm, at most 100 columns wide.
+//!
+//! Five cockpits stand side by side; more come in blocks, each beginning with the cockpit as it
+//! came, so that no column stands without what it is compared with.
+
+use super::cell::{Answer, Cell, Change, Scale};
+use super::rows::{Row, Table};
+use super::wrap::{left, right, width, wrapped};
+use crate::words::Words;
+use fit_units::{Unit, change, whole};
+
+/// Widest line, characters.
+pub const WIDTH: usize = 100;
+/// Width of one cockpit's column, characters.
+const COLUMN: usize = 13;
+/// Between two columns, characters.
+const GAP: usize = 1;
+/// Rows stand in from their group's heading by so much, characters.
+const INDENT: usize = 2;
+/// Room for a number with its unit at the left of a cell, characters: "1234 mm".
+const NUMBER: usize = 7;
+
+/// The table in lines, ended by a line break.
+pub fn text(table: &Table, words: &dyn Words) -> String {
+    let mut lines = wrapped(&words.bench(&table.client, &table.bike, table.visit), WIDTH);
+    let labels = label_width(table, words);
+    let fit = (WIDTH.saturating_sub(labels) / (COLUMN + GAP)).max(2);
+    for block in blocks(table.columns.len(), fit) {
+        lines.push(String::new());
+        lines.extend(head(table, &block, labels, words));
+        let mut group = None;
+        for row in &table.rows {
+            if group != Some(row.question.group()) {
+                group = Some(row.question.group());
+                lines.push(String::new());
+                lines.push(words.group(row.question.group()).to_owned());
+            }
+            lines.extend(body(row, &block, labels, words));
+        }
+    }
+    lines.push(String::new());
+    for note in &table.notes {
+        lines.extend(wrapped(&words.message(note), WIDTH));
+    }
+    lines.extend(words.not_measured(&table.not_measured).iter().flat_map(|s| wrapped(s, WIDTH)));
+    lines.extend(words.cautions().iter().flat_map(|s| wrapped(s, WIDTH)));
+    let ended = lines.iter().flat_map(|line| [line.trim_end(), "\n"]);
+    ended.collect()
+}
+
+/// Which columns stand side by side: the first in every block, then as many others as fit.
+fn blocks(columns: usize, fit: usize) -> Vec<Vec<usize>> {
+    let others: Vec<usize> = (1..columns).collect();
+    if others.is_empty() {
+        return vec![(0..columns).collect()];
+    }
+    others.chunks(fit - 1).map(|chunk| [&[0], chunk].concat()).collect()
+}
+
+fn label_width(table: &Table, words: &dyn Words) -> usize {
+    let rows = table.rows.iter().map(|row| INDENT + width(words.question(row.question)));
+    let groups = table.rows.iter().map(|row| width(words.group(row.question.group())));
+    rows.chain(groups).max().unwrap_or(0)
+}
+
+fn head(table: &Table, block: &[usize], labels: usize, words: &dyn Words) -> Vec<String> {
+    let columns: Vec<_> = block.iter().map(|&index| &table.columns[index]).collect();
+    let names: Vec<_> = columns.iter().map(|column| wrapped(&column.label, COLUMN)).collect();
+    let tags = columns.iter().map(|column| {
+        words.column(column).map_or_else(Vec::new, |tag| wrapped(tag, COLUMN))
+    });
+    let mut lines = beside("", labels, &names);
+    lines.extend(beside("", labels, &tags.collect::<Vec<_>>()));
+    let rule = "─".repeat(COLUMN);
+    lines.extend(beside("", labels, &vec![vec![rule]; block.len()]));
+    lines
+}
+
+fn body(row: &Row, block: &[usize], labels: usize, words: &dyn Words) -> Vec<String> {
+    let cells: Vec<_> = block.iter().map(|&index| cell(row, &row.cells[index], words)).collect();
+    let label = format!("{}{}", " ".repeat(INDENT), words.question(row.question));
+    beside(&label, labels, &cells)
+}
+
+/// A label and columns of lines, laid side by side.
+fn beside(label: &str, labels: usize, columns: &[Vec<String>]) -> Vec<String> {
+    let height = columns.iter().map(Vec::len).max().unwrap_or(0);
+    let line = |index: usize| {
+        let mut line = left(if index == 0 { label } else { "" }, labels);
+        for column in columns {
+            line.push_str(&" ".repeat(GAP));
+            line.push_str(&left(column.get(index).map_or("", String::as_str), COLUMN));
+        }
+        line
+    };
+    (0..height).map(line).collect()
+}
+
+/// One cell in lines no wider than a column.
+fn cell(row: &Row, cell: &Cell, words: &dyn Words) -> Vec<String> {
+    let mut lines = match (cell.answer, cell.change) {
+        (Answer::None, _) | (Answer::ChangeOnly, Change::None) => {
+            vec![right(words.no_answer(), NUMBER)]
+        }
+        (Answer::OutOfReach { short_by_mm }, _) => {
+            wrapped(&words.out_of_reach(short_by_mm), COLUMN)
+        }
+        // the word stands alone: two numbers that round differently would contradict it
+        (_, Change::Same) => vec![right(words.same(), NUMBER)],
+        (Answer::ChangeOnly, Change::By(by)) => {
+            wrapped(&words.moved(row.question, by), COLUMN)
+        }
+        (Answer::Number(number), Change::None) => vec![shown(row, number)],
+        (Answer::Number(number), Change::By(by)) => {
+            let (unit, by) = stored(row, by);
+            vec![format!("{} {}", shown(row, number), change(by, unit))]
+        }
+    };
+    if let Some(joint) = cell.at_limit {
+        lines.extend(wrapped(words.at_limit(joint), COLUMN));
+    }
+    lines
+}
+
+fn shown(row: &Row, number: i64) -> String {
+    let (unit, number) = stored(row, number);
+    right(&whole(number, unit), NUMBER)
+}
+
+/// A whole number of the row's scale as the unit is stored.
+fn stored(row: &Row, number: i64) -> (Unit, f64) {
+    let scale = row.question.scale();
+    let number = number as f64;
+    match scale {
+        Scale::Millimetres => (scale.unit(), number),
+        Scale::Degrees => (scale.unit(), number.to_radians()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::table::table;
+    use crate::testing::{candidates, session};
+    use crate::weigh::weigh;
+    use crate::words::English;
+    use fit_math::body::Survey;
+
+    #[test]
+    fn show() {
+        let weighed = weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap();
+        println!("{}", text(&table(&weighed), &English));
+    }
+}

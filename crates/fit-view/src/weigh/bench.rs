@@ -1,0 +1,268 @@
+//! The bench of one visit, weighed: parts put together, hands placed, postures solved.
+//!
+//! Bike frame, mm and radians. Every posture is solved from the rider's own neutrals and never from
+//! a neighbour's answer, so that two equal cockpits weigh equal to the last digit.
+
+use super::person;
+use fit_doc::{Bike, Date, Message, Place, Session, Visit, geometry};
+use fit_math::HandPlace;
+use fit_math::body::{Body, Survey};
+use fit_math::cockpit::{self, GripPair, flop_mm, trail_mm};
+use fit_math::frame::Side;
+use fit_math::hand::wrist_line_rad;
+use fit_math::posture::{Figure, Grips, Posture, Report, Rider, solve};
+use fit_math::saddle::{LegTurn, Saddle, Seat};
+use std::collections::BTreeMap;
+
+/// Everything computed about the bench of one visit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weighed {
+    /// Identity of the session.
+    pub session: String,
+    /// The client's name.
+    pub client: String,
+    /// The day of the visit.
+    pub visit: Date,
+    /// The bike: its name and frame.
+    pub bike: Bike,
+    /// The client's body.
+    pub body: Body,
+    /// The rider that all postures were solved for.
+    pub rider: Rider,
+    /// As it came first, then the candidates in the order of the bench.
+    pub cockpits: Vec<WeighedCockpit>,
+    /// What is unusual and should be asked about.
+    pub notes: Vec<Message>,
+}
+
+/// One cockpit on its bike, with the client on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeighedCockpit {
+    /// Identity within the session.
+    pub id: String,
+    /// Short name on the bench.
+    pub label: String,
+    /// The cockpit the client arrived with.
+    pub as_it_came: bool,
+    /// The one that was chosen.
+    pub chosen: bool,
+    /// Parts and settings as the document holds them.
+    pub parts: fit_doc::Cockpit,
+    /// The same in place, bike frame.
+    pub cockpit: cockpit::Cockpit,
+    /// Where the client sits, and the crank.
+    pub seat: Seat,
+    /// Every hand place there is; no hoods without levers.
+    pub places: BTreeMap<HandPlace, WeighedPlace>,
+    /// What moves between hoods and drops; none without levers.
+    pub travel: Option<Travel>,
+    /// Ground trail, mm.
+    pub trail_mm: f64,
+    /// Wheel flop, mm.
+    pub flop_mm: f64,
+}
+
+/// The client with the hands in one place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeighedPlace {
+    /// Both grips, bike frame.
+    pub grips: GripPair,
+    /// Their centres, as the posture was solved for them.
+    pub hands: Grips,
+    /// The posture.
+    pub posture: Posture,
+    /// Its angles.
+    pub report: Report,
+    /// How far each hand is turned towards the thumb, left and right, radians; only its change
+    /// between two cockpits means anything.
+    pub wrist_line_rad: [f64; 2],
+}
+
+/// What moves when the hands go from the hoods to the drops.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Travel {
+    /// From grip centre to grip centre, right hand, in space, mm.
+    pub hand_mm: f64,
+    /// Change of the trunk's angle above the horizontal, radians.
+    pub trunk_rad: f64,
+    /// Change of the smallest angle between thigh and trunk, radians.
+    pub hip_min_rad: f64,
+    /// Change of what looking ahead asks of the neck, radians.
+    pub neck_rad: f64,
+}
+
+impl Weighed {
+    /// The cockpit the client arrived with.
+    pub fn as_it_came(&self) -> Option<&WeighedCockpit> {
+        self.cockpits.iter().find(|cockpit| cockpit.as_it_came)
+    }
+}
+
+impl WeighedCockpit {
+    /// The client's joints with the hands in one place and the right crank at that angle, radians
+    /// from the top forwards; none for a place that this cockpit does not have.
+    pub fn figure(&self, rider: &Rider, place: HandPlace, crank_rad: f64) -> Option<Figure> {
+        let at = self.places.get(&place)?;
+        Some(at.posture.figure(rider, &self.seat, &at.hands, place, crank_rad))
+    }
+}
+
+/// Weighs the bench of the visit on that day, or of the latest one.
+///
+/// # Errors
+/// Everything that keeps the bench from being weighed: no such visit, values that cannot be right,
+/// parts that do not go together, readings that make no body.
+pub fn weigh(
+    session: &Session,
+    date: Option<Date>,
+    survey: &Survey,
+) -> Result<Weighed, Vec<Message>> {
+    let visit = visit(session, date).map_err(|message| vec![message])?;
+    let findings = fit_doc::check_visit(session, visit);
+    if !findings.refused.is_empty() {
+        return Err(findings.refused);
+    }
+    let place = Place::Visit(visit.date.to_string());
+    let no_bike = || vec![Message::NoSuchBike { place, id: visit.bike.clone() }];
+    let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
+    let body = person::body(&session.client, visit, survey).map_err(|message| vec![message])?;
+    let rider = person::rider(visit, &body).map_err(|message| vec![message])?;
+
+    let mut notes = findings.unusual;
+    let (mut cockpits, mut refused) = (Vec::new(), Vec::new());
+    for (index, parts) in visit.cockpits().enumerate() {
+        match weigh_cockpit(bike, parts, &rider) {
+            Ok(mut weighed) => {
+                weighed.as_it_came = index == 0;
+                weighed.chosen = visit.chosen.as_ref() == Some(&parts.id);
+                notes.extend(leg_note(&weighed));
+                cockpits.push(weighed);
+            }
+            Err(message) => refused.push(message),
+        }
+    }
+    if !refused.is_empty() {
+        return Err(refused);
+    }
+    Ok(Weighed {
+        session: session.id.clone(),
+        client: session.client.name.clone(),
+        visit: visit.date,
+        bike: bike.clone(),
+        body,
+        rider,
+        cockpits,
+        notes,
+    })
+}
+
+fn visit(session: &Session, date: Option<Date>) -> Result<&Visit, Message> {
+    let Some(date) = date else { return session.latest_visit().ok_or(Message::NoVisit) };
+    // the later one, should a client have come twice on one day
+    session.visits.iter().rev().find(|visit| visit.date == date).map(AsRef::as_ref).ok_or_else(
+        || Message::NoVisitOn {
+            date: date.to_string(),
+            dates: session.visits.iter().map(|visit| visit.date.to_string()).collect(),
+        },
+    )
+}
+
+fn weigh_cockpit(
+    bike: &Bike,
+    parts: &fit_doc::Cockpit,
+    rider: &Rider,
+) -> Result<WeighedCockpit, Message> {
+    let cockpit = geometry::cockpit(&bike.frame, parts)?;
+    let seat = seat(bike, parts)?;
+    let mut places = BTreeMap::new();
+    for place in HandPlace::ALL {
+        if let Some(grips) = cockpit.grips(place) {
+            places.insert(place, weigh_place(rider, &seat, grips, place, parts)?);
+        }
+    }
+    let frame = &bike.frame;
+    let (head_rad, offset_mm) = (frame.head_angle_deg.to_radians(), frame.fork_offset_mm);
+    Ok(WeighedCockpit {
+        id: parts.id.clone(),
+        label: parts.label.clone(),
+        as_it_came: false,
+        chosen: false,
+        parts: parts.clone(),
+        seat,
+        travel: travel(&places),
+        places,
+        trail_mm: trail_mm(head_rad, offset_mm, frame.wheel_radius_mm),
+        flop_mm: flop_mm(head_rad, offset_mm, frame.wheel_radius_mm),
+        cockpit,
+    })
+}
+
+fn impossible(parts: &fit_doc::Cockpit, error: &dyn core::error::Error) -> Message {
+    let place = Place::Cockpit(parts.label.clone());
+    Message::CockpitImpossible { place, detail: error.to_string() }
+}
+
+fn seat(bike: &Bike, parts: &fit_doc::Cockpit) -> Result<Seat, Message> {
+    let set = &parts.saddle;
+    let saddle = Saddle::new(
+        set.height_mm,
+        set.nose_behind_mm,
+        set.sit_from_nose_mm,
+        set.tilt_deg.to_radians(),
+    );
+    saddle
+        .and_then(|saddle| Seat::on(&saddle, bike.frame.crank_mm))
+        .map_err(|error| impossible(parts, &error))
+}
+
+fn weigh_place(
+    rider: &Rider,
+    seat: &Seat,
+    grips: GripPair,
+    place: HandPlace,
+    parts: &fit_doc::Cockpit,
+) -> Result<WeighedPlace, Message> {
+    let hands = Grips::new(grips.right.centre, grips.left.centre)
+        .map_err(|error| impossible(parts, &error))?;
+    let posture = solve(rider, seat, &hands, place, None);
+    let figure = posture.figure(rider, seat, &hands, place, 0.0);
+    let wrist = |side: Side| {
+        let arm = figure.arm(side);
+        let grip = match side {
+            Side::Left => grips.left,
+            Side::Right => grips.right,
+        };
+        wrist_line_rad(place, arm.hand - arm.elbow, grip.axis)
+    };
+    Ok(WeighedPlace {
+        grips,
+        hands,
+        posture,
+        report: posture.report(rider, seat, &hands, place),
+        wrist_line_rad: Side::BOTH.map(wrist),
+    })
+}
+
+fn travel(places: &BTreeMap<HandPlace, WeighedPlace>) -> Option<Travel> {
+    let (hoods, drops) = (places.get(&HandPlace::Hoods)?, places.get(&HandPlace::Drops)?);
+    Some(Travel {
+        hand_mm: hoods.grips.right.centre.distance(drops.grips.right.centre),
+        trunk_rad: drops.report.trunk_rad - hoods.report.trunk_rad,
+        hip_min_rad: drops.report.hip_min_rad - hoods.report.hip_min_rad,
+        neck_rad: drops.report.neck_need_rad - hoods.report.neck_need_rad,
+    })
+}
+
+/// A leg that cannot turn the crank is said once per cockpit; the hands are weighed all the same.
+fn leg_note(weighed: &WeighedCockpit) -> Option<Message> {
+    let place = || Place::Cockpit(weighed.label.clone());
+    weighed.places.values().find_map(|at| match at.report.leg {
+        LegTurn::Turns { .. } => None,
+        LegTurn::TooFar { short_by_mm } => {
+            Some(Message::LegCannotTurn { place: place(), short_by_mm, folded: false })
+        }
+        LegTurn::TooNear { short_by_mm } => {
+            Some(Message::LegCannotTurn { place: place(), short_by_mm, folded: true })
+        }
+    })
+}

@@ -1,0 +1,253 @@
+//! The weighed bench as JSON for other programs (RFC 8259).
+//!
+//! Radians become degrees here. Only finite numbers are written: a number that is not is an error,
+//! never null. Null is what was asked for and is not known; a key that is not computed is absent.
+//! The shape is in `output`, and as a schema in `assets/weigh.schema.json`.
+
+use super::output::{
+    BarOut, BaselinesOut, BikeOut, ChangeOut, CockpitOut, DeltaOut, DimensionKey, HandOut, KIND,
+    KnownOut, LeverOut, NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SessionOut,
+    SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
+};
+use super::{Travel, Weighed, WeighedCockpit, WeighedPlace, deltas};
+use crate::words::Words;
+use fit_doc::{Bike, Family, KnownBy, geometry};
+use fit_math::body::{Body, Dimension};
+use fit_math::cockpit::Grip;
+use fit_math::frame::Side;
+use fit_math::posture::{Joint, Outcome};
+use fit_math::tolerance::DRAWN_MM;
+use fit_math::{DVec2, DVec3};
+use serde_json::Value;
+use thiserror::Error;
+
+/// Angles of two arms that differ by less are the same, radians: rounding only.
+const SAME_RAD: f64 = 1e-9;
+
+/// Why a weighed bench could not be written as JSON.
+#[derive(Debug, Error)]
+#[error("the weighed bench cannot be written as JSON: {0}")]
+pub struct JsonError(#[from] serde_json::Error);
+
+/// The weighed bench as one JSON object, indented; notes are worded by `words`.
+///
+/// # Errors
+/// When a number is not finite, which a weighed bench never holds.
+pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
+    let as_it_came = weighed.as_it_came().map(|came| came.id.clone()).unwrap_or_default();
+    let changes = deltas(weighed)?.into_iter().map(|change| ChangeOut {
+        cockpit: change.cockpit,
+        against: change.against,
+        values: change
+            .values
+            .into_iter()
+            .map(|(path, delta)| (path, DeltaOut { delta: Number(delta) }))
+            .collect(),
+    });
+    let output = Output {
+        kind: KIND,
+        version: VERSION,
+        session: SessionOut {
+            id: weighed.session.clone(),
+            client: weighed.client.clone(),
+            visit: weighed.visit.to_string(),
+        },
+        bike: bike(&weighed.bike),
+        calibration: None,
+        body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
+        cockpits: weighed.cockpits.iter().map(cockpit).collect(),
+        baselines: BaselinesOut { as_it_came, put_right: None },
+        changes: changes.collect(),
+        reasons: [],
+        notes: weighed
+            .notes
+            .iter()
+            .map(|message| NoteOut { text: words.message(message) })
+            .collect(),
+    };
+    Ok(serde_json::to_string_pretty(&output)?)
+}
+
+/// One cockpit as the output has it.
+pub(super) fn cockpit_values(weighed: &WeighedCockpit) -> Result<Value, JsonError> {
+    Ok(serde_json::to_value(cockpit(weighed))?)
+}
+
+fn degrees(rad: f64) -> Number {
+    Number(rad.to_degrees())
+}
+
+fn point2(p: DVec2) -> [Number; 2] {
+    [Number(p.x), Number(p.y)]
+}
+
+fn point3(p: DVec3) -> [Number; 3] {
+    [Number(p.x), Number(p.y), Number(p.z)]
+}
+
+fn bike(bike: &Bike) -> BikeOut {
+    let frame = &bike.frame;
+    BikeOut {
+        name: bike.name.clone(),
+        stack: Number(frame.stack_mm),
+        reach: Number(frame.reach_mm),
+        head_angle: Number(frame.head_angle_deg),
+        headset_cover: Number(frame.headset_cover_mm),
+        fork_offset: Number(frame.fork_offset_mm),
+        wheel_radius: Number(frame.wheel_radius_mm),
+        bottom_bracket_drop: Number(frame.bottom_bracket_drop_mm),
+        rear_centre: Number(frame.rear_centre_mm),
+        crank: Number(frame.crank_mm),
+    }
+}
+
+fn known(body: &Body, dimension: Dimension) -> KnownOut {
+    let known = body.known(dimension);
+    KnownOut { value: Number(known.value), measured: known.measured }
+}
+
+fn cockpit(weighed: &WeighedCockpit) -> CockpitOut {
+    let parts = &weighed.parts;
+    let placed = &weighed.cockpit;
+    let set = &parts.saddle;
+    let stem = placed.stem();
+    CockpitOut {
+        id: weighed.id.clone(),
+        label: weighed.label.clone(),
+        as_it_came: weighed.as_it_came,
+        chosen: weighed.chosen,
+        saddle: SaddleOut {
+            height: Number(set.height_mm),
+            nose_behind: Number(set.nose_behind_mm),
+            sit_from_nose: Number(set.sit_from_nose_mm),
+            tilt: Number(set.tilt_deg),
+            sit: point2(weighed.seat.sit()),
+        },
+        clamp: point2(placed.clamp()),
+        bar: bar(weighed),
+        stem: StemOut {
+            length: Number(stem.length_mm),
+            angle: degrees(stem.angle_rad),
+            clamp_height: Number(stem.clamp_height_mm),
+        },
+        spacers: Number(parts.spacers_mm),
+        roll: Number(geometry::mounted_roll_deg(parts)),
+        lever: parts.levers.as_ref().map(lever),
+        one_piece: parts.bar.one_piece.is_some(),
+        known_by: known_by(parts.bar.shelf.known_by),
+        ridden: parts.ridden,
+        hood_transition: placed.hood_transition_rad().map(degrees),
+        places: weighed.places.iter().map(|(&key, at)| (PlaceKey(key), place(at))).collect(),
+        travel: TravelsOut { hoods_to_drops: weighed.travel.as_ref().map(travel) },
+        steering: SteeringOut {
+            trail: Number(weighed.trail_mm),
+            flop: Number(weighed.flop_mm),
+        },
+    }
+}
+
+fn bar(weighed: &WeighedCockpit) -> BarOut {
+    let bend = weighed.cockpit.bend();
+    let (rolled_reach, rolled_drop) = bend.rolled_reach_drop(weighed.cockpit.roll_rad());
+    BarOut {
+        name: weighed.parts.bar.name.clone(),
+        family: family(weighed.parts.bar.family),
+        reach: Number(bend.reach_mm()),
+        drop: Number(bend.drop_mm()),
+        rolled_reach: Number(rolled_reach),
+        rolled_drop: Number(rolled_drop),
+        width_hoods_cc: Number(bend.width_hoods_cc_mm()),
+        width_ends_cc: Number(bend.width_ends_cc_mm()),
+        width_ends_oo: Number(bend.width_ends_oo_mm()),
+        length_half: Number(bend.chain().length_mm()),
+        profile: bend.chain().samples(DRAWN_MM).into_iter().map(point3).collect(),
+    }
+}
+
+fn family(family: Family) -> &'static str {
+    match family {
+        Family::Round => "round",
+        Family::Flat => "flat",
+        Family::Variable => "variable",
+    }
+}
+
+fn known_by(known_by: KnownBy) -> &'static str {
+    match known_by {
+        KnownBy::Catalogue => "catalogue",
+        KnownBy::Measured => "measured",
+        KnownBy::Traced => "traced",
+    }
+}
+
+fn lever(levers: &fit_doc::Levers) -> LeverOut {
+    let (left, right) = (&levers.left, &levers.right);
+    LeverOut {
+        name: levers.lever.name.clone(),
+        along: [Number(left.along_mm), Number(right.along_mm)],
+        turn_in: [Number(left.turn_in_deg), Number(right.turn_in_deg)],
+        setting: [left.clicks, right.clicks],
+    }
+}
+
+fn place(at: &WeighedPlace) -> PlaceOut {
+    let report = &at.report;
+    let (state, joint, short_by_mm) = match at.posture.outcome {
+        Outcome::Reached => ("reached", None, 0.0),
+        Outcome::AtLimit { joint } => ("at-limit", Some(joint_name(joint)), 0.0),
+        Outcome::OutOfReach { short_by_mm } => ("out-of-reach", None, short_by_mm),
+    };
+    PlaceOut {
+        right: hand(at, &at.grips.right, Side::Right),
+        left: differs(at).then(|| hand(at, &at.grips.left, Side::Left)),
+        state,
+        joint,
+        short_by: Number(short_by_mm),
+        trunk: degrees(report.trunk_rad),
+        pelvis: degrees(report.pelvis_rad),
+        spine: degrees(report.spine_rad),
+        protraction: Number(report.protraction_mm),
+        hip_min: degrees(report.hip_min_rad),
+        neck: degrees(report.neck_need_rad),
+    }
+}
+
+/// The left hand lies elsewhere than the mirrored right one, or its arm is bent otherwise.
+fn differs(at: &WeighedPlace) -> bool {
+    let (left, right) = (at.report.arm(Side::Left), at.report.arm(Side::Right));
+    let apart = |a: f64, b: f64| (a - b).abs() > SAME_RAD;
+    !at.grips.is_symmetric()
+        || apart(left.elbow_rad, right.elbow_rad)
+        || apart(left.shoulder_rad, right.shoulder_rad)
+}
+
+fn hand(at: &WeighedPlace, grip: &Grip, side: Side) -> HandOut {
+    let arm = at.report.arm(side);
+    HandOut {
+        grip: point3(grip.centre),
+        axis: point3(grip.axis),
+        shoulder: degrees(arm.shoulder_rad),
+        elbow: degrees(arm.elbow_rad),
+        wrist_line: degrees(at.wrist_line_rad[side as usize]),
+    }
+}
+
+fn joint_name(joint: Joint) -> &'static str {
+    match joint {
+        Joint::Spine => "spine",
+        Joint::Pelvis => "pelvis",
+        Joint::Protraction => "protraction",
+        Joint::Hip => "hip",
+        Joint::Neck => "neck",
+        Joint::Shoulder(_) => "shoulder",
+    }
+}
+
+fn travel(travel: &Travel) -> TravelOut {
+    TravelOut {
+        hand: Number(travel.hand_mm),
+        trunk: degrees(travel.trunk_rad),
+        hip_min: degrees(travel.hip_min_rad),
+        neck: degrees(travel.neck_rad),
+    }
+}

@@ -1,0 +1,21 @@
+//! Weigh: everything that is computed about the bench of one visit.
+//!
+//! The document goes in, numbers come out: for every cockpit its parts in place, its hand places in
+//! the bike frame, and the posture that the client takes in each. Lengths mm, angles radians; the
+//! output for other programs ([`json`]) is in degrees. Nothing is worded, rounded or judged here,
+//! and nothing is stored: the same document always weighs the same.
+//!
+//! The posture is the model's for this one person. What counts is the difference between two
+//! cockpits, and how much of it is doubt is not computed here.
+
+mod bench;
+mod changes;
+mod json;
+mod output;
+mod person;
+#[cfg(test)]
+mod schema;
+
+pub use bench::{Travel, Weighed, WeighedCockpit, WeighedPlace, weigh};
+pub use changes::{Deltas, deltas};
+pub use json::{JsonError, json};

@@ -1,0 +1,283 @@
+//! The shape of what `weigh --json` prints: one struct per object, named like the keys.
+//!
+//! Angles in degrees, lengths in mm, weights in kg. Keys are only ever added; [`VERSION`] goes up
+//! when a meaning changes. Nothing is computed here.
+
+use fit_doc::HandPlace;
+use fit_math::body::Dimension;
+use serde::ser::Error as _;
+use serde::{Serialize, Serializer};
+use std::collections::BTreeMap;
+
+/// What tells this output from any other JSON.
+pub(super) const KIND: &str = "barwright-weigh";
+/// Goes up when a key changes its meaning.
+pub(super) const VERSION: u32 = 1;
+
+/// Numbers are written to the millionth: far below any reading, and the digits beyond it differ
+/// between machines.
+const PER_UNIT: f64 = 1e6;
+
+/// A number that JSON can hold: anything not finite is an error, never null.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Number(pub(super) f64);
+
+impl Number {
+    /// As it is written.
+    pub(super) fn rounded(self) -> f64 {
+        // the sum with nought turns −0 into 0
+        (self.0 * PER_UNIT).round() / PER_UNIT + 0.0
+    }
+}
+
+impl Serialize for Number {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        if self.0.is_finite() {
+            serializer.serialize_f64(self.rounded())
+        } else {
+            Err(S::Error::custom(format_args!("{} is not a number that JSON can hold", self.0)))
+        }
+    }
+}
+
+/// A hand place by its name in the output, in the order of the places.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct PlaceKey(pub(super) HandPlace);
+
+impl PlaceKey {
+    pub(super) const fn name(self) -> &'static str {
+        match self.0 {
+            HandPlace::Tops => "tops",
+            HandPlace::Ramps => "ramps",
+            HandPlace::Hoods => "hoods",
+            HandPlace::BentElbowHoods => "bent-elbow-hoods",
+            HandPlace::Drops => "drops",
+            HandPlace::Ends => "ends",
+        }
+    }
+}
+
+impl Serialize for PlaceKey {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.name())
+    }
+}
+
+/// A body dimension by the survey's name, in the survey's order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct DimensionKey(pub(super) Dimension);
+
+impl Serialize for DimensionKey {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.0.id())
+    }
+}
+
+#[derive(Serialize)]
+pub(super) struct Output {
+    pub(super) kind: &'static str,
+    pub(super) version: u32,
+    pub(super) session: SessionOut,
+    pub(super) bike: BikeOut,
+    /// Asked for and not known: nobody's posture has been observed.
+    pub(super) calibration: Option<()>,
+    pub(super) body: BTreeMap<DimensionKey, KnownOut>,
+    pub(super) cockpits: Vec<CockpitOut>,
+    pub(super) baselines: BaselinesOut,
+    pub(super) changes: Vec<ChangeOut>,
+    pub(super) reasons: [(); 0],
+    pub(super) notes: Vec<NoteOut>,
+}
+
+#[derive(Serialize)]
+pub(super) struct SessionOut {
+    pub(super) id: String,
+    pub(super) client: String,
+    pub(super) visit: String,
+}
+
+#[derive(Serialize)]
+pub(super) struct BikeOut {
+    pub(super) name: String,
+    pub(super) stack: Number,
+    pub(super) reach: Number,
+    pub(super) head_angle: Number,
+    pub(super) headset_cover: Number,
+    pub(super) fork_offset: Number,
+    pub(super) wheel_radius: Number,
+    pub(super) bottom_bracket_drop: Number,
+    pub(super) rear_centre: Number,
+    pub(super) crank: Number,
+}
+
+#[derive(Serialize)]
+pub(super) struct KnownOut {
+    pub(super) value: Number,
+    pub(super) measured: bool,
+}
+
+#[derive(Serialize)]
+pub(super) struct CockpitOut {
+    pub(super) id: String,
+    pub(super) label: String,
+    pub(super) as_it_came: bool,
+    pub(super) chosen: bool,
+    pub(super) saddle: SaddleOut,
+    pub(super) clamp: [Number; 2],
+    pub(super) bar: BarOut,
+    pub(super) stem: StemOut,
+    pub(super) spacers: Number,
+    pub(super) roll: Number,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) lever: Option<LeverOut>,
+    pub(super) one_piece: bool,
+    pub(super) known_by: &'static str,
+    pub(super) ridden: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) hood_transition: Option<Number>,
+    pub(super) places: BTreeMap<PlaceKey, PlaceOut>,
+    pub(super) travel: TravelsOut,
+    pub(super) steering: SteeringOut,
+}
+
+#[derive(Serialize)]
+pub(super) struct SaddleOut {
+    pub(super) height: Number,
+    pub(super) nose_behind: Number,
+    pub(super) sit_from_nose: Number,
+    pub(super) tilt: Number,
+    pub(super) sit: [Number; 2],
+}
+
+#[derive(Serialize)]
+pub(super) struct BarOut {
+    pub(super) name: String,
+    pub(super) family: &'static str,
+    pub(super) reach: Number,
+    pub(super) drop: Number,
+    pub(super) rolled_reach: Number,
+    pub(super) rolled_drop: Number,
+    pub(super) width_hoods_cc: Number,
+    pub(super) width_ends_cc: Number,
+    pub(super) width_ends_oo: Number,
+    pub(super) length_half: Number,
+    pub(super) profile: Vec<[Number; 3]>,
+}
+
+#[derive(Serialize)]
+pub(super) struct StemOut {
+    pub(super) length: Number,
+    pub(super) angle: Number,
+    pub(super) clamp_height: Number,
+}
+
+#[derive(Serialize)]
+pub(super) struct LeverOut {
+    pub(super) name: String,
+    pub(super) along: [Number; 2],
+    pub(super) turn_in: [Number; 2],
+    pub(super) setting: [u32; 2],
+}
+
+#[derive(Serialize)]
+pub(super) struct PlaceOut {
+    #[serde(flatten)]
+    pub(super) right: HandOut,
+    /// Only where it differs from the right.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) left: Option<HandOut>,
+    pub(super) state: &'static str,
+    pub(super) joint: Option<&'static str>,
+    pub(super) short_by: Number,
+    pub(super) trunk: Number,
+    pub(super) pelvis: Number,
+    pub(super) spine: Number,
+    pub(super) protraction: Number,
+    pub(super) hip_min: Number,
+    pub(super) neck: Number,
+}
+
+/// What belongs to one hand and arm.
+#[derive(Serialize)]
+pub(super) struct HandOut {
+    pub(super) grip: [Number; 3],
+    pub(super) axis: [Number; 3],
+    pub(super) shoulder: Number,
+    pub(super) elbow: Number,
+    pub(super) wrist_line: Number,
+}
+
+#[derive(Serialize)]
+pub(super) struct TravelsOut {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) hoods_to_drops: Option<TravelOut>,
+}
+
+#[derive(Serialize)]
+pub(super) struct TravelOut {
+    pub(super) hand: Number,
+    pub(super) trunk: Number,
+    pub(super) hip_min: Number,
+    pub(super) neck: Number,
+}
+
+#[derive(Serialize)]
+pub(super) struct SteeringOut {
+    pub(super) trail: Number,
+    pub(super) flop: Number,
+}
+
+#[derive(Serialize)]
+pub(super) struct BaselinesOut {
+    pub(super) as_it_came: String,
+    /// Asked for and not known: the saddle was not put right apart from a candidate.
+    pub(super) put_right: Option<String>,
+}
+
+#[derive(Serialize)]
+pub(super) struct ChangeOut {
+    pub(super) cockpit: String,
+    pub(super) against: String,
+    pub(super) values: BTreeMap<String, DeltaOut>,
+}
+
+#[derive(Serialize)]
+pub(super) struct DeltaOut {
+    pub(super) delta: Number,
+}
+
+#[derive(Serialize)]
+pub(super) struct NoteOut {
+    pub(super) text: String,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_not_a_number_is_an_error_and_never_null() {
+        for wrong in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+            let error = serde_json::to_string(&Number(wrong)).unwrap_err();
+            assert!(error.to_string().contains("not a number that JSON can hold"), "{error}");
+        }
+    }
+
+    #[test]
+    fn numbers_are_written_to_the_millionth_and_nought_has_no_sign() {
+        let text = |x: f64| serde_json::to_string(&Number(x)).unwrap();
+        assert_eq!(text(0.1 + 0.2), "0.3");
+        assert_eq!(text(-1e-9), "0.0");
+        assert_eq!(text(1.234_567_89), "1.234568");
+    }
+
+    #[test]
+    fn keys_keep_the_order_of_the_places() {
+        let map: BTreeMap<_, _> = HandPlace::ALL.map(|place| (PlaceKey(place), 0)).into();
+        let text = serde_json::to_string(&map).unwrap();
+        assert_eq!(
+            text,
+            r#"{"tops":0,"ramps":0,"hoods":0,"bent-elbow-hoods":0,"drops":0,"ends":0}"#
+        );
+    }
+}

@@ -1,0 +1,181 @@
+//! Messages in English: what failed, what was expected, what to do.
+//!
+//! A notice about which nothing must be done is one sentence, and stands without a full stop.
+
+use super::number::{mm, plain, range, valued};
+use super::{bar, names};
+use fit_doc::{Message, Place, Quantity, Spot};
+
+/// Bytes in a megabyte.
+const MEGABYTE: f64 = 1e6;
+
+#[expect(clippy::too_many_lines, reason = "one arm per message, so that a missing one is seen")]
+pub(super) fn message(message: &Message) -> String {
+    use Message as M;
+    match message {
+        M::FileMissing { path } => {
+            format!("There is no file {path}. Check its name and its folder.")
+        }
+        M::NotARegularFile { path } => format!(
+            "{path} is a folder or a device, not a file. Choose a file whose name ends in .session.ron."
+        ),
+        M::FileTooLarge { path, bytes, most } => format!(
+            "{path} has {}, and a session has at most {}. Choose a file whose name ends in .session.ron.",
+            megabytes(*bytes),
+            megabytes(*most)
+        ),
+        M::FileEmpty { path } => {
+            format!("{path} is empty. Open an earlier version of it, or choose another file.")
+        }
+        M::NotText { path, at_byte } => format!(
+            "{path} stops being text at byte {at_byte}, so nothing was read. Open an earlier version of \
+             it, or choose another file."
+        ),
+        M::NotASession { path } => format!(
+            "{path} is not a Barwright session. Choose a file whose name ends in .session.ron."
+        ),
+        M::NewerVersion { path, needs, reads } => format!(
+            "{path} was written by a later Barwright: it needs one that reads version {needs}, and this \
+             one reads up to version {reads}. Open it with a later Barwright."
+        ),
+        M::WrittenByNewer { path, version, reads } => format!(
+            "{path} was written by a later Barwright (version {version}, and this one writes version \
+             {reads}). It can be looked at, but not saved over."
+        ),
+        M::DanglingLink { path } => format!(
+            "{path} is a link to a file that is not there. Choose the file itself, or mend the link."
+        ),
+        M::Damaged { path } => format!(
+            "{path} is damaged, or was edited by hand: its check line does not fit. Open an earlier \
+             version of it; if you edited it on purpose, take its last line away."
+        ),
+        M::NoCheckLine { path } => {
+            format!("{path} has no check line, as after editing by hand: look its numbers over")
+        }
+        M::TooManyItems { path, most } => format!(
+            "{path} holds more than {most} items, and no session does. Choose another file."
+        ),
+        M::NestedTooDeep { path, spot, most } => format!(
+            "{path}, {}: brackets lie more than {most} deep, and in no session they do. Choose another \
+             file, or open an earlier version of it.",
+            spot_words(*spot)
+        ),
+        M::DoesNotParse { path, spot, detail } => format!(
+            "{path}, {}: this does not read as a session ({detail}). Correct it there, or open an earlier \
+             version.",
+            spot_words(*spot)
+        ),
+        M::SessionRefused { path } => format!(
+            "{path} holds what cannot be right, so it was not opened. Correct these in the file:"
+        ),
+        M::CannotRead { path, detail } => format!(
+            "{path} could not be read: {detail}. Check that you may read it and that its disk is there."
+        ),
+        M::NotSaved { path, detail } => format!(
+            "Not saved: {path} could not be written ({detail}). Nothing on the disk has changed; save \
+             under another name or in another folder."
+        ),
+        M::MarkedReadOnly { path } => format!(
+            "Not saved: {path} is marked as read-only. Nothing on the disk has changed; save under another \
+             name, or take the mark away."
+        ),
+        M::SavedUnconfirmed { path, detail } => format!(
+            "{path} is saved, but the disk did not confirm it ({detail}). Save a copy on another disk \
+             before you switch off."
+        ),
+        M::WouldNotReadBack { path } => format!(
+            "Not saved: what would be written to {path} does not read back as what was meant. Nothing on \
+             the disk has changed. This is a fault of the program, please report it."
+        ),
+        M::Refused { place, quantity, found, least, most } => format!(
+            "{}: {} is {}, which cannot be right; expected {}. Measure again, and look at the unit.",
+            names::place(place),
+            names::quantity(*quantity),
+            valued(*quantity, *found),
+            range(*quantity, (*least, *most))
+        ),
+        M::Unusual { place, quantity, found } => unusual(place, *quantity, *found),
+        M::IdTwice { place, id } => format!(
+            "{}: the id {id} is taken by another one. Give this one an id of its own.",
+            names::place(place)
+        ),
+        M::NoSuchBike { place, id } => format!(
+            "{}: no bike has the id {id}. Name one of the client's bikes.",
+            names::place(place)
+        ),
+        M::NoSuchCockpit { place, id } => format!(
+            "{}: no cockpit on the bench has the id {id}, which is said to be chosen. Name one that is \
+             there, or none.",
+            names::place(place)
+        ),
+        M::NoVisit => "There is no visit yet, so nothing to weigh. Begin one first.".to_owned(),
+        M::NoVisitOn { date, dates } => match dates.as_slice() {
+            [] => format!("There is no visit on {date}, nor on any other day. Begin one first."),
+            [one] => format!("There is no visit on {date}. The only one is on {one}."),
+            _ => format!("There is no visit on {date}. Choose one of {}.", dates.join(", ")),
+        },
+        M::EmptyReading { place, quantity } => format!(
+            "{}: {} stands there without a value. Type one, or take the reading away.",
+            names::place(place),
+            names::quantity(*quantity)
+        ),
+        M::ReadingTwice { place, quantity } => format!(
+            "{}: {} stands there twice. Put repeated readings into one.",
+            names::place(place),
+            names::quantity(*quantity)
+        ),
+        M::BarRefused { place, refusal } => bar::refusal(&names::place(place), refusal),
+        M::LeverOffBar { place, along_mm, half_mm } => format!(
+            "{}: the lever is said to sit {} from the bar's end, and half the bar is only {} long. Measure \
+             along the bar from its end.",
+            names::place(place),
+            mm(*along_mm),
+            mm(half_mm.round())
+        ),
+        M::CockpitImpossible { place, detail } => format!(
+            "{}: these numbers make no cockpit ({detail}). Measure that one again.",
+            names::place(place)
+        ),
+        M::ClampMismatch { place, bar_mm, stem_mm } => format!(
+            "{}: the bar is {} thick where it is clamped, and the stem takes {}. Choose a stem for this \
+             bar.",
+            names::place(place),
+            mm(*bar_mm),
+            mm(*stem_mm)
+        ),
+        M::BodyImpossible { detail } => {
+            format!("These readings make no body ({detail}). Measure those again.")
+        }
+        M::LegCannotTurn { place, short_by_mm, folded: false } => format!(
+            "{}: the straight leg is {} short of the pedal at the bottom. Check saddle height, crank and \
+             inseam.",
+            names::place(place),
+            mm(short_by_mm.round().max(1.0))
+        ),
+        M::LegCannotTurn { place, short_by_mm, folded: true } => format!(
+            "{}: the folded leg lacks {} of room above the pedal at the top. Check saddle height, crank \
+             and inseam.",
+            names::place(place),
+            mm(short_by_mm.round().max(1.0))
+        ),
+    }
+}
+
+fn unusual(place: &Place, quantity: Quantity, found: f64) -> String {
+    let usual = quantity.range().usual;
+    format!(
+        "{}: {} of {} is seldom met, usual is {}: measure again to be sure",
+        names::place(place),
+        names::quantity(quantity),
+        valued(quantity, found),
+        range(quantity, usual)
+    )
+}
+
+fn spot_words(spot: Spot) -> String {
+    format!("line {}, column {}", spot.line, spot.column)
+}
+
+fn megabytes(bytes: u64) -> String {
+    format!("{} MB", plain((bytes as f64 / MEGABYTE * 10.0).round() / 10.0))
+}

@@ -1,0 +1,184 @@
+//! English, for a fitter who has never seen the program before.
+//!
+//! Sentence case, British spelling, plain words of the trade.
+
+mod bar;
+mod message;
+mod names;
+mod number;
+
+use super::Words;
+use crate::table::{Axis, Column, Group, Question, Scale};
+use fit_doc::{Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
+use fit_math::posture::Joint;
+use fit_units::{NumberError, Unit};
+
+/// The words in English.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct English;
+
+impl Words for English {
+    fn hand_place(&self, place: HandPlace) -> &'static str {
+        names::hand_place(place)
+    }
+
+    fn dimension(&self, dimension: Dimension) -> &'static str {
+        names::dimension(dimension)
+    }
+
+    fn quantity(&self, quantity: Quantity) -> &'static str {
+        names::quantity(quantity)
+    }
+
+    fn place(&self, place: &Place) -> String {
+        names::place(place)
+    }
+
+    fn message(&self, message: &Message) -> String {
+        message::message(message)
+    }
+
+    fn located(&self, spot: Spot, message: &str) -> String {
+        format!("line {}, column {}: {message}", spot.line, spot.column)
+    }
+
+    fn number_error(&self, error: &NumberError) -> String {
+        number::number_error(error)
+    }
+
+    fn bench(&self, client: &str, bike: &str, visit: Date) -> String {
+        format!("{client}, {bike}, visit of {visit}")
+    }
+
+    fn column(&self, column: &Column) -> Option<&'static str> {
+        match (column.as_it_came, column.chosen, column.ridden) {
+            (true, true, _) => Some("as it came, kept"),
+            (true, false, _) => Some("as it came"),
+            (false, true, true) => Some("chosen, ridden"),
+            (false, true, false) => Some("chosen"),
+            (false, false, true) => Some("ridden"),
+            (false, false, false) => None,
+        }
+    }
+
+    fn group(&self, group: Group) -> &'static str {
+        match group {
+            Group::Trunk => "Trunk above level",
+            Group::Elbow => "Bend of the elbow",
+            Group::Neck => "Head lifted to look ahead",
+            Group::Hip => "Hip, pedal at the top",
+            Group::Wrist => "Turn of the wrist",
+            Group::Travel => "From hoods to drops",
+            Group::Moved => "Hands from where they were",
+            Group::FromSaddle => "Hands from the saddle",
+            Group::Bar => "Bar",
+        }
+    }
+
+    fn question(&self, question: Question) -> &'static str {
+        match question {
+            Question::Trunk(place)
+            | Question::Elbow(place)
+            | Question::Neck(place)
+            | Question::Hip(place)
+            | Question::Wrist(place) => names::with_hands(place),
+            Question::HandTravel => "the hands move",
+            Question::TrunkTravel => "the trunk comes down",
+            Question::Moved(place, Axis::Forward) => names::forward_or_back(place),
+            Question::Moved(place, Axis::Up) => names::up_or_down(place),
+            Question::FromNose(place) => names::ahead_of_nose(place),
+            Question::BelowSaddle(place) => names::below_saddle(place),
+            Question::WidthAtHoods => "width at the hoods",
+            Question::WidthAtEnds => "width at the ends",
+            Question::BarReach => "reach",
+            Question::BarDrop => "drop",
+        }
+    }
+
+    fn same(&self) -> &'static str {
+        "same"
+    }
+
+    fn no_answer(&self) -> &'static str {
+        "–"
+    }
+
+    fn out_of_reach(&self, short_by_mm: i64) -> String {
+        format!("out of reach by {}", number::whole(short_by_mm, Unit::Millimetre))
+    }
+
+    fn at_limit(&self, joint: Joint) -> &'static str {
+        match joint {
+            Joint::Spine => "at the back's limit",
+            Joint::Pelvis => "at the pelvis's limit",
+            Joint::Protraction => "shoulders fully forward or back",
+            Joint::Hip => "at the hip's limit",
+            Joint::Shoulder(_) => "at the shoulder's limit",
+            Joint::Neck => "at the neck's limit",
+        }
+    }
+
+    fn moved(&self, question: Question, by: i64) -> String {
+        let unit = match question.scale() {
+            Scale::Millimetres => Unit::Millimetre,
+            Scale::Degrees => Unit::Degree,
+        };
+        let amount = number::whole(by.saturating_abs(), unit);
+        let towards = match (question, by < 0) {
+            (Question::Moved(_, Axis::Forward), false) => "forward",
+            (Question::Moved(_, Axis::Forward), true) => "back",
+            (Question::Moved(_, Axis::Up), false) => "up",
+            (Question::Moved(_, Axis::Up), true) => "down",
+            (Question::Wrist(_), false) => "to the thumb",
+            (Question::Wrist(_), true) => "to the little finger",
+            (_, false) => "more",
+            (_, true) => "less",
+        };
+        format!("{amount} {towards}")
+    }
+
+    fn not_measured(&self, dimensions: &[Dimension]) -> Option<String> {
+        let names: Vec<_> = dimensions.iter().map(|&d| names::dimension(d)).collect();
+        let (last, others) = names.split_last()?;
+        Some(if others.is_empty() {
+            format!("Not measured, so the mean of a survey stands in: {last}")
+        } else {
+            let others = others.join(", ");
+            format!("Not measured, so means of a survey stand in: {others} and {last}")
+        })
+    }
+
+    fn cautions(&self) -> &'static [&'static str] {
+        &[
+            "A change of bar, stem or levers changes steering and braking: let a qualified mechanic fit \
+             the parts after their makers' instructions, and ride it before you rely on it",
+            "These are computed differences between cockpits for one person, not medical advice",
+        ]
+    }
+
+    fn file_fine(&self, path: &str) -> String {
+        format!("{path}: fine")
+    }
+
+    fn file_unusual(&self, path: &str, count: usize) -> String {
+        match count {
+            1 => format!("{path}: opens, one thing to ask about"),
+            _ => format!("{path}: opens, {count} things to ask about"),
+        }
+    }
+
+    fn drawings(&self, paths: &[String]) -> String {
+        format!("Drawings of the side view: {}", paths.join(", "))
+    }
+
+    fn not_written(&self, path: &str, detail: &str) -> String {
+        format!(
+            "{path} could not be written: {detail}. Choose a folder that you may write to, with room \
+             left on the disk."
+        )
+    }
+
+    fn fault(&self, detail: &str) -> String {
+        format!("This is a fault of the program, please report it: {detail}")
+    }
+}

@@ -1,0 +1,203 @@
+//! Names in English: hand places, body dimensions, quantities, places in the document.
+
+use fit_doc::{Dimension, HandPlace, Place, Quantity};
+
+pub(super) fn hand_place(place: HandPlace) -> &'static str {
+    match place {
+        HandPlace::Tops => "tops",
+        HandPlace::Ramps => "ramps",
+        HandPlace::Hoods => "hoods",
+        HandPlace::BentElbowHoods => "hoods, elbows bent",
+        HandPlace::Drops => "drops",
+        HandPlace::Ends => "ends",
+    }
+}
+
+pub(super) fn with_hands(place: HandPlace) -> &'static str {
+    match place {
+        HandPlace::Tops => "on the tops",
+        HandPlace::Ramps => "on the ramps",
+        HandPlace::Hoods => "on the hoods",
+        HandPlace::BentElbowHoods => "hoods, elbows bent",
+        HandPlace::Drops => "in the drops",
+        HandPlace::Ends => "on the ends",
+    }
+}
+
+pub(super) fn forward_or_back(place: HandPlace) -> &'static str {
+    match place {
+        HandPlace::Tops => "tops, forward or back",
+        HandPlace::Ramps => "ramps, forward or back",
+        HandPlace::Hoods | HandPlace::BentElbowHoods => "hoods, forward or back",
+        HandPlace::Drops => "drops, forward or back",
+        HandPlace::Ends => "ends, forward or back",
+    }
+}
+
+pub(super) fn up_or_down(place: HandPlace) -> &'static str {
+    match place {
+        HandPlace::Tops => "tops, up or down",
+        HandPlace::Ramps => "ramps, up or down",
+        HandPlace::Hoods | HandPlace::BentElbowHoods => "hoods, up or down",
+        HandPlace::Drops => "drops, up or down",
+        HandPlace::Ends => "ends, up or down",
+    }
+}
+
+pub(super) fn ahead_of_nose(place: HandPlace) -> &'static str {
+    match place {
+        HandPlace::Tops => "tops ahead of its nose",
+        HandPlace::Ramps => "ramps ahead of its nose",
+        HandPlace::Hoods | HandPlace::BentElbowHoods => "hoods ahead of its nose",
+        HandPlace::Drops => "drops ahead of its nose",
+        HandPlace::Ends => "ends ahead of its nose",
+    }
+}
+
+pub(super) fn below_saddle(place: HandPlace) -> &'static str {
+    match place {
+        HandPlace::Tops => "tops below its top",
+        HandPlace::Ramps => "ramps below its top",
+        HandPlace::Hoods | HandPlace::BentElbowHoods => "hoods below its top",
+        HandPlace::Drops => "drops below its top",
+        HandPlace::Ends => "ends below its top",
+    }
+}
+
+pub(super) fn place(place: &Place) -> String {
+    match place {
+        Place::Client => "client".to_owned(),
+        Place::Bike(name) => format!("bike “{name}”"),
+        Place::Cockpit(label) => format!("cockpit “{label}”"),
+        Place::Visit(date) => format!("visit of {date}"),
+        Place::Stock(id) => format!("stock number {id}"),
+    }
+}
+
+pub(super) fn dimension(dimension: Dimension) -> &'static str {
+    use Dimension as D;
+    match dimension {
+        D::Stature => "stature",
+        D::Weight => "weight",
+        D::SittingHeight => "sitting height",
+        D::EyeHeightSitting => "eye height sitting",
+        D::CervicaleHeight => "height of the neck's seventh vertebra",
+        D::AcromialHeight => "shoulder height",
+        D::SuprasternaleHeight => "height of the breastbone's notch",
+        D::IliocristaleHeight => "height of the hip bone's crest",
+        D::TrochanterionHeight => "hip height",
+        D::CrotchHeight => "inseam",
+        D::KneeHeightMidpatella => "height of the kneecap",
+        D::LateralFemoralEpicondyleHeight => "knee height",
+        D::TibialeHeight => "height of the shin bone's top",
+        D::LateralMalleolusHeight => "ankle height",
+        D::ButtockKneeLength => "buttock to knee",
+        D::ButtockPoplitealLength => "buttock to hollow of the knee",
+        D::KneeHeightSitting => "knee height sitting",
+        D::PoplitealHeight => "height of the knee's hollow sitting",
+        D::ThighClearance => "thigh clearance",
+        D::FootLength => "foot length",
+        D::BallOfFootLength => "heel to ball of the foot",
+        D::FootBreadth => "foot breadth",
+        D::AcromionRadialeLength => "shoulder to elbow",
+        D::RadialeStylionLength => "elbow to wrist",
+        D::ShoulderElbowLength => "shoulder to underside of the elbow",
+        D::ForearmHandLength => "elbow to fingertip",
+        D::ForearmGripLength => "elbow to grip",
+        D::HandLength => "hand length",
+        D::PalmLength => "palm length",
+        D::HandBreadth => "palm breadth",
+        D::ThumbtipReach => "reach to the thumb's tip",
+        D::SpineWristLength => "spine to wrist",
+        D::Span => "span",
+        D::BiacromialBreadth => "shoulder width",
+        D::BideltoidBreadth => "shoulder width over the muscles",
+        D::BicristalBreadth => "width of the hip bones",
+        D::HipBreadth => "hip width",
+        D::HipBreadthSitting => "hip width sitting",
+        D::ChestBreadth => "chest width",
+        D::ChestDepth => "chest depth",
+        D::WaistCircumference => "waist girth",
+        D::ThighCircumference => "thigh girth",
+        D::TragionTopOfHead => "ear to crown",
+        D::HeadBreadth => "head width",
+        D::HeadLength => "head length",
+    }
+}
+
+pub(super) fn quantity(quantity: Quantity) -> &'static str {
+    use Quantity as Q;
+    match quantity {
+        Q::Body(of) => dimension(of),
+        Q::Mobility => "range of a joint",
+        Q::ComplaintScore => "score of a complaint",
+        Q::BirthYear => "year of birth",
+        Q::FrameStack => "frame stack",
+        Q::FrameReach => "frame reach",
+        Q::HeadAngle => "head angle",
+        Q::SeatAngle => "seat angle",
+        Q::HeadsetCover => "headset cover",
+        Q::HeadTube => "head tube length",
+        Q::ForkOffset => "fork offset",
+        Q::WheelRadius => "wheel radius",
+        Q::BottomBracketDrop => "bottom bracket drop",
+        Q::RearCentre => "rear centre",
+        Q::Crank => "crank length",
+        Q::SaddleHeight => "saddle height",
+        Q::NoseBehind => "saddle nose behind the axle",
+        Q::SitFromNose => "saddle nose to where it is 80 mm wide",
+        Q::SaddleTilt => "saddle tilt",
+        Q::Spacers => "spacers under the stem",
+        Q::StemLength => "stem length",
+        Q::StemAngle => "stem angle",
+        Q::StemClampHeight => "stem clamp height",
+        Q::BarReach => "bar reach",
+        Q::BarDrop => "bar drop",
+        Q::BarWidthAtHoods => "bar width at the hoods",
+        Q::BarWidthAtEnds => "bar width at the ends",
+        Q::Flare => "flare",
+        Q::Outsweep => "outsweep",
+        Q::Backsweep => "backsweep",
+        Q::Rise => "rise",
+        Q::RampSlope => "ramp slope",
+        Q::RampOutsweep => "ramp outsweep",
+        Q::TailSlope => "tail slope",
+        Q::TailLength => "tail length",
+        Q::ForwardBendRadius => "radius between tops and ramp",
+        Q::TubeDiameter => "tube diameter",
+        Q::TopsDepth => "depth of the tops",
+        Q::Proportion => "proportion of the bend",
+        Q::ClampZone => "lever clamp zone from the bar end",
+        Q::Roll => "roll of the bar",
+        Q::LeverAlong => "lever from the bar end",
+        Q::LeverTurnIn => "turn-in of the lever",
+        Q::LeverClicks => "clicks of the reach screw",
+        Q::LeverShape => "measure of the lever",
+        Q::HandInDrops => "hands in the drops, towards the hoods",
+    }
+}
+
+/// What stands behind a value of that quantity, no-break space included.
+pub(super) fn unit(quantity: Quantity) -> &'static str {
+    use Quantity as Q;
+    match quantity {
+        Q::Body(of) if of == Dimension::Weight => "\u{a0}kg",
+        Q::Mobility
+        | Q::HeadAngle
+        | Q::SeatAngle
+        | Q::SaddleTilt
+        | Q::StemAngle
+        | Q::Flare
+        | Q::Outsweep
+        | Q::Backsweep
+        | Q::Rise
+        | Q::RampSlope
+        | Q::RampOutsweep
+        | Q::TailSlope
+        | Q::Roll
+        | Q::LeverTurnIn => "°",
+        // a lever's measures are lengths and angles alike
+        Q::ComplaintScore | Q::BirthYear | Q::Proportion | Q::LeverClicks | Q::LeverShape => "",
+        _ => "\u{a0}mm",
+    }
+}

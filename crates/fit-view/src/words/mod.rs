@@ -1,0 +1,76 @@
+//! All words that anybody reads, in one place: a trait with a method per text, and one
+//! implementation per language, so that a missing text does not compile.
+//!
+//! Arguments are plain values; numbers arrive in mm, degrees and kg, and are worded with their unit.
+//! No sentence is built from pieces of other sentences. One sentence stands without a full stop.
+//! What is said never diagnoses, promises nothing about pain, and scores nothing.
+
+mod english;
+
+pub use english::English;
+
+use crate::table::{Column, Group, Question};
+use fit_doc::{Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
+use fit_math::posture::Joint;
+use fit_units::NumberError;
+
+/// Every text, in one language.
+pub trait Words {
+    // —— names ——
+
+    /// A hand place by itself: "hoods".
+    fn hand_place(&self, place: HandPlace) -> &'static str;
+    /// A body dimension, as a fitter calls it: "inseam".
+    fn dimension(&self, dimension: Dimension) -> &'static str;
+    /// What a number stands for: "stem length".
+    fn quantity(&self, quantity: Quantity) -> &'static str;
+    /// Where in the document something is: "bike road".
+    fn place(&self, place: &Place) -> String;
+
+    // —— messages ——
+
+    /// What failed, what was expected, what to do.
+    fn message(&self, message: &Message) -> String;
+    /// The same with its place in a file.
+    fn located(&self, spot: Spot, message: &str) -> String;
+    /// Why a typed text is no number, and what could be typed instead.
+    fn number_error(&self, error: &NumberError) -> String;
+
+    // —— the differences table ——
+
+    /// Heading over the table.
+    fn bench(&self, client: &str, bike: &str, visit: Date) -> String;
+    /// What a column is, under its label: came, chosen, ridden; nothing for a plain candidate.
+    fn column(&self, column: &Column) -> Option<&'static str>;
+    /// Heading over rows that belong together.
+    fn group(&self, group: Group) -> &'static str;
+    /// A row under its group's heading.
+    fn question(&self, question: Question) -> &'static str;
+    /// Two answers are the same answer.
+    fn same(&self) -> &'static str;
+    /// Nothing to answer.
+    fn no_answer(&self) -> &'static str;
+    /// The hands do not get there: what the arms lack, whole mm.
+    fn out_of_reach(&self, short_by_mm: i64) -> String;
+    /// A joint is at its limit.
+    fn at_limit(&self, joint: Joint) -> &'static str;
+    /// A change by itself, in the question's own words: "12 mm back", "3° to the thumb".
+    fn moved(&self, question: Question, by: i64) -> String;
+    /// Dimensions that are the survey's means because nobody measured them; none: all measured.
+    fn not_measured(&self, dimensions: &[Dimension]) -> Option<String>;
+    /// What must be said under every table, one sentence a line.
+    fn cautions(&self) -> &'static [&'static str];
+
+    // —— files and commands ——
+
+    /// A checked file in which nothing was found.
+    fn file_fine(&self, path: &str) -> String;
+    /// A checked file that opens, with so many things to ask about.
+    fn file_unusual(&self, path: &str, count: usize) -> String;
+    /// Where drawings were written.
+    fn drawings(&self, paths: &[String]) -> String;
+    /// A file could not be written.
+    fn not_written(&self, path: &str, detail: &str) -> String;
+    /// A fault of the program itself, not of what it was given.
+    fn fault(&self, detail: &str) -> String;
+}

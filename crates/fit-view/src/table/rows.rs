@@ -173,7 +173,8 @@ impl Question {
     pub fn answer(self, of: &WeighedCockpit) -> Option<f64> {
         let bend = of.cockpit.bend();
         let reached = |place| of.places.get(&place).filter(|at| !is_out_of_reach(at));
-        let angle = |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
+        let angle =
+            |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
         match self {
             Self::Trunk(place) => angle(place, |at| at.report.trunk_rad),
             Self::Elbow(place) => angle(place, straighter_elbow_rad),
@@ -221,7 +222,8 @@ impl Question {
         }
     }
 
-    fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
+    /// The answer of one cockpit beside the one as it came.
+    pub(crate) fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
         let compared = as_it_came.filter(|came| came.id != of.id);
         match self {
             Self::Moved(..) | Self::Wrist(_) => {

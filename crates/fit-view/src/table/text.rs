@@ -66,9 +66,9 @@ fn label_width(table: &Table, words: &dyn Words) -> usize {
 fn head(table: &Table, block: &[usize], labels: usize, words: &dyn Words) -> Vec<String> {
     let columns: Vec<_> = block.iter().map(|&index| &table.columns[index]).collect();
     let names: Vec<_> = columns.iter().map(|column| wrapped(&column.label, COLUMN)).collect();
-    let tags = columns.iter().map(|column| {
-        words.column(column).map_or_else(Vec::new, |tag| wrapped(tag, COLUMN))
-    });
+    let tags = columns
+        .iter()
+        .map(|column| words.column(column).map_or_else(Vec::new, |tag| wrapped(tag, COLUMN)));
     let mut lines = beside("", labels, &names);
     lines.extend(beside("", labels, &tags.collect::<Vec<_>>()));
     let rule = "─".repeat(COLUMN);
@@ -107,9 +107,7 @@ fn cell(row: &Row, cell: &Cell, words: &dyn Words) -> Vec<String> {
         }
         // the word stands alone: two numbers that round differently would contradict it
         (_, Change::Same) => vec![right(words.same(), NUMBER)],
-        (Answer::ChangeOnly, Change::By(by)) => {
-            wrapped(&words.moved(row.question, by), COLUMN)
-        }
+        (Answer::ChangeOnly, Change::By(by)) => wrapped(&words.moved(row.question, by), COLUMN),
         (Answer::Number(number), Change::None) => vec![shown(row, number)],
         (Answer::Number(number), Change::By(by)) => {
             let (unit, by) = stored(row, by);

@@ -1,0 +1,80 @@
+//! How long a bench takes: weighing, picture, and opening the file it comes from.
+//!
+//! Run with `cargo bench -p acceptance`. Times are printed, never judged.
+
+#![expect(clippy::expect_used, reason = "a bench that cannot begin has failed")]
+
+use fit_doc::Session;
+use fit_math::HandPlace;
+use fit_math::body::Survey;
+use fit_view::picture::{SideChoice, side_page};
+use fit_view::weigh::weigh;
+use fit_view::words::English;
+use std::sync::Arc;
+
+fn main() {
+    let session = twelve();
+    let survey = Survey::shipped().expect("the survey can be read");
+    let weighed = weigh(&session, None, &survey).expect("the bench weighs");
+    let postures: usize = weighed.cockpits.iter().map(|c| c.places.len()).sum();
+    println!("{} cockpits, {postures} postures", weighed.cockpits.len());
+    assert_eq!(postures, 12 * HandPlace::COUNT);
+    divan::main();
+}
+
+/// The demo client with as it came and eleven candidates, each a little different.
+fn twelve() -> Session {
+    let path = acceptance::root().join("sessions/demo.session.ron");
+    let mut session = fit_file::open(&path).expect("the demo session opens").session;
+    let visit = Arc::make_mut(session.visits.last_mut().expect("it has a visit"));
+    let four = visit.bench.clone();
+    while visit.bench.len() < 11 {
+        let more = visit.bench.len();
+        let mut next = four[more % four.len()].clone();
+        next.id = format!("more-{more}");
+        next.label = format!("More {more}");
+        next.spacers_mm += more as f64;
+        visit.bench.push(next);
+    }
+    session
+}
+
+/// Twelve cockpits in every hand place: parts put together, postures solved and reported, wrists,
+/// travel, ranges checked.
+#[divan::bench]
+fn weigh_twelve_cockpits(bencher: divan::Bencher<'_, '_>) {
+    let session = twelve();
+    let survey = Survey::shipped().expect("the survey can be read");
+    bencher.bench(|| weigh(divan::black_box(&session), None, &survey));
+}
+
+/// The page of those twelve, without drawing it.
+#[divan::bench]
+fn lay_out_the_side_view(bencher: divan::Bencher<'_, '_>) {
+    let survey = Survey::shipped().expect("the survey can be read");
+    let weighed = weigh(&twelve(), None, &survey).expect("the bench weighs");
+    let choice = SideChoice::usual(&weighed);
+    bencher.bench(|| side_page(divan::black_box(&weighed), &choice, &English));
+}
+
+/// The page to SVG and on to PNG.
+#[divan::bench(sample_count = 10)]
+fn draw_the_side_view_as_png(bencher: divan::Bencher<'_, '_>) {
+    let survey = Survey::shipped().expect("the survey can be read");
+    let weighed = weigh(&twelve(), None, &survey).expect("the bench weighs");
+    let picture = side_page(&weighed, &SideChoice::usual(&weighed), &English).expect("a page");
+    bencher.bench(|| fit_paper::png(divan::black_box(&picture), 1.0));
+}
+
+/// The survey's tables from text.
+#[divan::bench]
+fn read_the_survey(bencher: divan::Bencher<'_, '_>) {
+    bencher.bench(Survey::shipped);
+}
+
+/// The demo session from disk, checked.
+#[divan::bench]
+fn open_the_demo_session(bencher: divan::Bencher<'_, '_>) {
+    let path = acceptance::root().join("sessions/demo.session.ron");
+    bencher.bench(|| fit_file::open(divan::black_box(&path)));
+}

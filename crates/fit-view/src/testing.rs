@@ -159,19 +159,17 @@ pub(crate) fn session(bench: Vec<Cockpit>) -> Session {
 pub(crate) fn candidates() -> Vec<Cockpit> {
     let compact =
         || cockpit("compact", "compact", bar(Family::Variable, 75.0, 125.0, 420.0), 178.0);
-    let flared = Bar {
-        flare: Flare::Angle { deg: 16.0 },
-        ..bar(Family::Variable, 70.0, 118.0, 440.0)
-    };
+    let flared =
+        Bar { flare: Flare::Angle { deg: 16.0 }, ..bar(Family::Variable, 70.0, 118.0, 440.0) };
     vec![
         compact(),
-        Cockpit { id: "raised".into(), label: "compact, raised".into(), spacers_mm: 30.0, ..compact() },
-        cockpit("flared", "flared and wide", flared, 170.0),
         Cockpit {
-            id: "track".into(),
-            label: "no levers".into(),
-            levers: None,
-            ..deep()
+            id: "raised".into(),
+            label: "compact, raised".into(),
+            spacers_mm: 30.0,
+            ..compact()
         },
+        cockpit("flared", "flared and wide", flared, 170.0),
+        Cockpit { id: "track".into(), label: "no levers".into(), levers: None, ..deep() },
     ]
 }

@@ -132,7 +132,8 @@ mod tests {
             let (mut same, mut by) = (0, 0);
             for i in 0..STEPS {
                 for j in 0..STEPS {
-                    let (before, after) = (40.0 + f64::from(i) * 0.017, 40.0 + f64::from(j) * 0.017);
+                    let (before, after) =
+                        (40.0 + f64::from(i) * 0.017, 40.0 + f64::from(j) * 0.017);
                     let reference = Cell::number(scale, before, None);
                     let cell = Cell::number(scale, after, Some(before));
                     let (Answer::Number(was), Answer::Number(is)) = (reference.answer, cell.answer)

@@ -173,7 +173,8 @@ impl Question {
     pub fn answer(self, of: &WeighedCockpit) -> Option<f64> {
         let bend = of.cockpit.bend();
         let reached = |place| of.places.get(&place).filter(|at| !is_out_of_reach(at));
-        let angle = |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
+        let angle =
+            |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
         match self {
             Self::Trunk(place) => angle(place, |at| at.report.trunk_rad),
             Self::Elbow(place) => angle(place, straighter_elbow_rad),
@@ -339,5 +340,122 @@ pub fn table(weighed: &Weighed) -> Table {
             .filter(|&dimension| !weighed.body.known(dimension).measured)
             .collect(),
         notes: weighed.notes.clone(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{candidates, deep, session};
+    use crate::weigh::{json, weigh};
+    use crate::words::English;
+    use fit_doc::{Cockpit, Reading, Session};
+    use fit_math::body::Survey;
+    use std::collections::BTreeSet;
+    use std::sync::Arc;
+
+    fn weighed(session: &Session) -> Weighed {
+        weigh(session, None, &Survey::shipped().unwrap()).unwrap()
+    }
+
+    fn with_reading(dimension: Dimension, value: f64) -> Session {
+        let mut session = session(candidates());
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.body = vec![Reading { dimension, values: vec![value] }];
+        session
+    }
+
+    /// Every dimension is read a little off the survey's mean: what then changes is behind the
+    /// answers.
+    #[test]
+    fn the_dimensions_behind_the_answers_are_those_that_change_them() {
+        let cockpits = |dimension, share: f64| {
+            let survey = Survey::shipped().unwrap();
+            let mean = survey.mean(session(Vec::new()).client.sex, dimension);
+            weighed(&with_reading(dimension, mean * share)).cockpits
+        };
+        let found: BTreeSet<_> = Dimension::ALL
+            .into_iter()
+            .filter(|&dimension| cockpits(dimension, 1.0) != cockpits(dimension, 1.01))
+            .collect();
+        assert_eq!(found, BEHIND_THE_ANSWERS.into_iter().collect());
+    }
+
+    #[test]
+    fn what_was_measured_is_not_said_to_be_missing() {
+        let table = table(&weighed(&with_reading(Dimension::CrotchHeight, 850.0)));
+        assert_eq!(table.not_measured.len(), BEHIND_THE_ANSWERS.len() - 1);
+        assert!(!table.not_measured.contains(&Dimension::CrotchHeight));
+    }
+
+    #[test]
+    fn every_question_is_answered_once_and_groups_stay_together() {
+        let table = table(&weighed(&session(candidates())));
+        let asked: Vec<_> = table.rows.iter().map(|row| row.question).collect();
+        assert_eq!(asked, Question::ALL);
+        let mut groups: Vec<_> = asked.iter().map(|question| question.group()).collect();
+        groups.dedup();
+        assert_eq!(groups.len(), groups.iter().collect::<BTreeSet<_>>().len());
+        assert!(table.rows.iter().all(|row| row.cells.len() == table.columns.len()));
+    }
+
+    /// Seen from one saddle, two rows about the same hands never tell two changes.
+    #[test]
+    fn hands_moved_and_hands_from_the_saddle_agree() {
+        let table = table(&weighed(&session(candidates())));
+        let cells =
+            |question| &table.rows.iter().find(|row| row.question == question).unwrap().cells;
+        for place in [HandPlace::Hoods, HandPlace::Drops] {
+            let moved = cells(Question::Moved(place, Axis::Up));
+            for (moved, below) in moved.iter().zip(cells(Question::BelowSaddle(place))).skip(1) {
+                match (moved.change, below.change) {
+                    (crate::table::Change::By(up), crate::table::Change::By(down)) => {
+                        assert_eq!(up, -down);
+                    }
+                    (up, down) => assert_eq!(up, down),
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_cockpit_without_levers_has_no_answer_on_the_hoods() {
+        let track = Cockpit { levers: None, ..deep() };
+        let mut session = session(Vec::new());
+        Arc::make_mut(&mut session.visits[0]).as_it_came = track;
+        let table = table(&weighed(&session));
+        let about = |row: &Row| row.question.place() == Some(HandPlace::Hoods);
+        assert!(!table.rows.iter().any(about), "rows that nobody answers are left out");
+        assert!(table.rows.iter().any(|row| row.question.place() == Some(HandPlace::Drops)));
+    }
+
+    #[test]
+    fn the_numbers_are_those_of_the_output_rounded() {
+        let weighed = weighed(&session(candidates()));
+        let output: serde_json::Value =
+            serde_json::from_str(&json(&weighed, &English).unwrap()).unwrap();
+        let table = table(&weighed);
+        let mut compared = 0;
+        for (pointer, question) in [
+            ("/places/tops/trunk", Question::Trunk(HandPlace::Tops)),
+            ("/places/drops/elbow", Question::Elbow(HandPlace::Drops)),
+            ("/places/hoods/neck", Question::Neck(HandPlace::Hoods)),
+            ("/places/drops/hip_min", Question::Hip(HandPlace::Drops)),
+            ("/travel/hoods_to_drops/hand", Question::HandTravel),
+            ("/bar/width_ends_cc", Question::WidthAtEnds),
+            ("/bar/drop", Question::BarDrop),
+        ] {
+            let row = table.rows.iter().find(|row| row.question == question).unwrap();
+            for (cell, cockpit) in row.cells.iter().zip(output["cockpits"].as_array().unwrap()) {
+                match (cell.answer, cockpit.pointer(pointer).and_then(serde_json::Value::as_f64)) {
+                    (Answer::Number(shown), Some(exact)) => {
+                        assert_eq!(shown as f64, exact.round(), "{pointer}");
+                        compared += 1;
+                    }
+                    (answer, exact) => assert_eq!((answer, exact), (Answer::None, None)),
+                }
+            }
+        }
+        assert!(compared > 25, "{compared}");
     }
 }

@@ -139,10 +139,7 @@ fn cockpit(weighed: &WeighedCockpit) -> CockpitOut {
         hood_transition: placed.hood_transition_rad().map(degrees),
         places: weighed.places.iter().map(|(&key, at)| (PlaceKey(key), place(at))).collect(),
         travel: TravelsOut { hoods_to_drops: weighed.travel.as_ref().map(travel) },
-        steering: SteeringOut {
-            trail: Number(weighed.trail_mm),
-            flop: Number(weighed.flop_mm),
-        },
+        steering: SteeringOut { trail: Number(weighed.trail_mm), flop: Number(weighed.flop_mm) },
     }
 }
 

@@ -42,8 +42,7 @@ fn output() -> Value {
 /// are stars.
 fn walk(at: &Value, pointer: &str, pattern: &str, found: &mut Vec<(String, String)>) {
     let mut below = |key: &str, star: bool, value: &Value| {
-        let (pointer, key) =
-            (format!("{pointer}/{key}"), if star { "*" } else { key });
+        let (pointer, key) = (format!("{pointer}/{key}"), if star { "*" } else { key });
         let pattern = format!("{pattern}/{key}");
         found.push((pointer.clone(), pattern.clone()));
         walk(value, &pointer, &pattern, found);

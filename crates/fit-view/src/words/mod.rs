@@ -24,7 +24,7 @@ pub trait Words {
     fn dimension(&self, dimension: Dimension) -> &'static str;
     /// What a number stands for: "stem length".
     fn quantity(&self, quantity: Quantity) -> &'static str;
-    /// Where in the document something is: "bike road".
+    /// Where in the document something is, as the beginning of a message: "Bike “road”".
     fn place(&self, place: &Place) -> String;
 
     // —— messages ——

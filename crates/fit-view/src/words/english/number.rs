@@ -73,7 +73,9 @@ pub(super) fn number_error(error: &NumberError) -> String {
             format!("Character {at} is the letter “{found}”. Type a digit in its place.")
         }
         K::ForeignDigit { found } => {
-            format!("Character {at}, “{found}”, is not one of the digits 0 to 9. Type one of those.")
+            format!(
+                "Character {at}, “{found}”, is not one of the digits 0 to 9. Type one of those."
+            )
         }
         K::UnexpectedCharacter { found } => {
             format!("Character {at}, “{found}”, has no meaning here. Take it away.")
@@ -102,7 +104,8 @@ pub(super) fn number_error(error: &NumberError) -> String {
             "A fraction is of whole numbers. Type it so, such as 16 1/4.".to_owned()
         }
         K::ImproperFraction => {
-            "A fraction behind a whole number is less than one. Type it so, such as 16 1/4.".to_owned()
+            "A fraction behind a whole number is less than one. Type it so, such as 16 1/4."
+                .to_owned()
         }
         K::AmbiguousSign => format!(
             "The sign at character {at} may join or count. Type 16 1/4 in for one length, or give each \
@@ -141,15 +144,36 @@ mod tests {
     #[test]
     fn every_slip_of_the_pen_is_said_with_what_to_type_instead() {
         let slips = [
-            "", "NaN", "inf", "1e9", "41.2.3", "4l2", "٤١", "41$", "412 parsec", "6°", "5'9\"",
-            "100+", "412 413", "412 mm cm", "1/65 in", "1.5/4 in", "16 5/4 in", "16 - 1/4\"",
+            "",
+            "NaN",
+            "inf",
+            "1e9",
+            "41.2.3",
+            "4l2",
+            "٤١",
+            "41$",
+            "412 parsec",
+            "6°",
+            "5'9\"",
+            "100+",
+            "412 413",
+            "412 mm cm",
+            "1/65 in",
+            "1.5/4 in",
+            "16 5/4 in",
+            "16 - 1/4\"",
         ];
         let mut said = Vec::new();
         for slip in slips {
             let error = parse(slip, &Field::MILLIMETRES, None).unwrap_err();
             let words = number_error(&error);
-            assert!(words.contains("ype") || words.contains("se ") || words.contains("ake")
-                || words.contains("eave"), "{slip}: {words}");
+            assert!(
+                words.contains("ype")
+                    || words.contains("se ")
+                    || words.contains("ake")
+                    || words.contains("eave"),
+                "{slip}: {words}"
+            );
             said.push(words);
         }
         said.sort();

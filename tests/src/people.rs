@@ -49,6 +49,9 @@ impl Fit {
     }
 
     /// The cockpit with other parts and settings, the levers carried over at their heading.
+    ///
+    /// # Panics
+    /// When such a cockpit cannot be put together.
     pub fn with(&self, bar: &Bar, stem: Stem, spacers_mm: f64, roll_rad: f64) -> Cockpit {
         let bend = |bar| geometry::dimensions(bar).build().expect("the bar builds");
         let (old, new) = (bend(&self.bar), Arc::new(bend(bar)));
@@ -61,6 +64,9 @@ impl Fit {
     }
 
     /// The posture at a hand place.
+    ///
+    /// # Panics
+    /// When the cockpit has no levers and the place needs them.
     pub fn posture(&self, cockpit: &Cockpit, place: HandPlace) -> (Posture, Report) {
         let pair = cockpit.grips(place).expect("it has levers");
         let grips = Grips::new(pair.right.centre, pair.left.centre).expect("grips on a bike");
@@ -71,7 +77,10 @@ impl Fit {
 
 /// `count` fits: both sexes, statures within two standard deviations of the survey's, limbs up to
 /// 4 % longer or shorter than stature says, bikes scaled to the rider with frames up to 20 mm
-/// longer, shorter, higher or lower, and any bar of the stock that takes levers.
+/// longer, shorter, higher or lower, and any bar of the stock that takes a stem.
+///
+/// # Panics
+/// When what comes with the program cannot be read.
 pub fn fits(count: usize) -> Vec<Fit> {
     let survey = Survey::shipped().expect("the survey can be read");
     let stock = fit_file::stock::shipped().expect("the stock can be read");

@@ -1,6 +1,8 @@
 //! Who may import whom among our own crates, held over `cargo metadata`.
 
-use cargo_metadata::{DependencyKind, MetadataCommand};
+#![expect(clippy::expect_used, reason = "a failure here is a failed test")]
+
+use cargo_metadata::{DependencyKind, Metadata, MetadataCommand};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The whole list; a crate that is not in it may not exist.
@@ -31,15 +33,18 @@ const EVERYTHING_AND_APP: &[&str] = &[
     "barwright",
 ];
 
-#[test]
-fn crates_import_only_what_the_house_allows() {
-    let manifest = acceptance::root().join("Cargo.toml");
-    let metadata = MetadataCommand::new()
-        .manifest_path(manifest)
+fn workspace() -> Metadata {
+    MetadataCommand::new()
+        .manifest_path(acceptance::root().join("Cargo.toml"))
         .no_deps()
         .other_options(vec!["--offline".into()])
         .exec()
-        .expect("cargo metadata");
+        .expect("cargo metadata")
+}
+
+#[test]
+fn crates_import_only_what_the_house_allows() {
+    let metadata = workspace();
     let allowed: BTreeMap<&str, BTreeSet<&str>> =
         ALLOWED.iter().map(|(name, list)| (*name, list.iter().copied().collect())).collect();
     let ours: BTreeSet<&str> = metadata.packages.iter().map(|p| p.name.as_str()).collect();
@@ -67,13 +72,7 @@ fn crates_import_only_what_the_house_allows() {
 
 #[test]
 fn only_the_app_knows_the_window_toolkit() {
-    let manifest = acceptance::root().join("Cargo.toml");
-    let metadata = MetadataCommand::new()
-        .manifest_path(manifest)
-        .no_deps()
-        .other_options(vec!["--offline".into()])
-        .exec()
-        .expect("cargo metadata");
+    let metadata = workspace();
     for package in &metadata.packages {
         let toolkit =
             package.dependencies.iter().find(|d| d.name.contains("egui") || d.name == "eframe");

@@ -1,6 +1,8 @@
 //! Facts of the trade that must come out by computing, over many riders and bikes, with every
 //! lever kept at its heading. All of them common practice without a source.
 
+#![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
+
 use acceptance::{Fit, fits};
 use fit_doc::Flare;
 use fit_math::cockpit::{Cockpit, Stem};

@@ -1,21 +1,24 @@
 //! Lays RON out for people and for line-by-line comparison.
 //!
-//! A bracket that fits into a line stays on it; any other has one element to a line. Nothing is
-//! added, dropped or reordered but white space, trailing commas and needless escapes. Takes the
+//! A bracket that fits into a line stays on it; any other has one element to a line, but lists of
+//! bare numbers fill their lines. Nothing is added, dropped or reordered but white space, trailing commas and needless escapes. Takes the
 //! flat output of the serialiser, whose brackets are known to be balanced.
 
 use super::tokens::{Kind, Token, Tokens};
-use core::fmt::Write as _;
+use std::borrow::Cow;
 
 /// Longest line, in characters, that a bracket is kept on.
 const WIDTH: usize = 100;
 
 /// One step of indentation.
-const STEP: &str = "    ";
+const STEP: &str = "  ";
+
+/// A token with the text that is written for it.
+type Word<'a> = (Token<'a>, Cow<'a, str>);
 
 /// Lays out flat RON.
 pub(crate) fn laid_out(flat: &str) -> String {
-    let words: Vec<(Token<'_>, String)> =
+    let words: Vec<Word<'_>> =
         Tokens::new(flat).map(|token| (token, plainly_quoted(&token))).collect();
     let ends = ends(&words);
     let mut page = Page::default();
@@ -26,7 +29,7 @@ pub(crate) fn laid_out(flat: &str) -> String {
                 page.open(style(&words, &ends, index, page.column));
             }
             Kind::Close => page.close(text),
-            Kind::Comma => page.comma(),
+            Kind::Comma => page.comma(element_width(&words, &ends, index + 1)),
             Kind::Colon => page.put(": "),
             Kind::Quoted | Kind::Word => page.put(text),
         }
@@ -44,6 +47,14 @@ enum Style {
     Broken,
     /// Holds nothing but another bracket, which is broken for both.
     Around,
+    /// As many elements to a line as fit.
+    Filled,
+}
+
+impl Style {
+    fn is_indented(self) -> bool {
+        matches!(self, Self::Broken | Self::Filled)
+    }
 }
 
 /// Where a bracket ends: index of its last token, and its width when flat, in characters.
@@ -53,7 +64,7 @@ struct End {
     width: usize,
 }
 
-fn ends(words: &[(Token<'_>, String)]) -> Vec<End> {
+fn ends(words: &[Word<'_>]) -> Vec<End> {
     let mut ends = vec![End::default(); words.len()];
     let mut open = Vec::new();
     let mut width = 0;
@@ -77,7 +88,7 @@ fn ends(words: &[(Token<'_>, String)]) -> Vec<End> {
 }
 
 /// `column` is the one after the opening bracket.
-fn style(words: &[(Token<'_>, String)], ends: &[End], index: usize, column: usize) -> Style {
+fn style(words: &[Word<'_>], ends: &[End], index: usize, column: usize) -> Style {
     let End { index: end, width } = ends[index];
     let inner = words.get(index + 1).filter(|(token, _)| token.text == "(");
     // one column is kept for the comma that may follow
@@ -85,8 +96,27 @@ fn style(words: &[(Token<'_>, String)], ends: &[End], index: usize, column: usiz
         Style::Flat
     } else if words[index].0.text == "(" && inner.is_some() && ends[index + 1].index + 1 == end {
         Style::Around
+    } else if words[index + 1..end].iter().all(|(token, _)| bare(token.kind)) {
+        Style::Filled
     } else {
         Style::Broken
+    }
+}
+
+/// Neither a key nor a text.
+fn bare(kind: Kind) -> bool {
+    !matches!(kind, Kind::Colon | Kind::Quoted)
+}
+
+/// Width of the element that starts at `index`, on one line, in characters.
+fn element_width(words: &[Word<'_>], ends: &[End], index: usize) -> usize {
+    match words.get(index) {
+        Some((token, _)) if token.kind == Kind::Open => ends[index].width,
+        Some((_, text)) => {
+            let bracket = words.get(index + 1).filter(|(token, _)| token.kind == Kind::Open);
+            text.chars().count() + bracket.map_or(0, |_| ends[index + 1].width)
+        }
+        None => 0,
     }
 }
 
@@ -108,14 +138,21 @@ impl Page {
         let inside_flat = self.open.last() == Some(&Style::Flat);
         let style = if inside_flat { Style::Flat } else { style };
         self.open.push(style);
-        if style == Style::Broken {
+        if style.is_indented() {
             self.depth += 1;
             self.new_line();
         }
     }
 
-    fn comma(&mut self) {
-        if self.open.last() == Some(&Style::Broken) {
+    /// `next` is the width of the element that follows, flat.
+    fn comma(&mut self, next: usize) {
+        let breaks = match self.open.last() {
+            Some(Style::Broken) => true,
+            // a comma, a blank, the element and its own comma
+            Some(Style::Filled) => self.column + next + 3 > WIDTH,
+            Some(Style::Flat | Style::Around) | None => false,
+        };
+        if breaks {
             self.put(",");
             self.new_line();
         } else {
@@ -124,7 +161,7 @@ impl Page {
     }
 
     fn close(&mut self, bracket: &str) {
-        if self.open.pop() == Some(Style::Broken) {
+        if self.open.pop().is_some_and(Style::is_indented) {
             self.depth -= 1;
             self.put(",");
             self.new_line();
@@ -134,31 +171,34 @@ impl Page {
 
     fn new_line(&mut self) {
         self.text.push('\n');
-        self.column = 0;
         for _ in 0..self.depth {
-            self.put(STEP);
+            self.text.push_str(STEP);
         }
+        self.column = self.depth * STEP.len();
     }
 }
 
-/// A quoted text without the escapes that RON does not ask for: the serialiser writes `\'`.
-fn plainly_quoted(token: &Token<'_>) -> String {
+/// A text without the escapes that RON does not ask for: the serialiser writes `\'`.
+fn plainly_quoted<'a>(token: &Token<'a>) -> Cow<'a, str> {
+    if token.kind != Kind::Quoted || !token.text.contains("\\'") {
+        return Cow::Borrowed(token.text);
+    }
     let mut plain = String::with_capacity(token.text.len());
-    let mut chars = token.text.chars();
-    while let Some(c) = chars.next() {
-        match (c, token.kind) {
-            ('\\', Kind::Quoted) => match chars.next() {
-                Some('\'') => plain.push('\''),
-                Some(escaped) => {
-                    // writing to a string cannot fail
-                    let _ = write!(plain, "\\{escaped}");
-                }
-                None => plain.push('\\'),
-            },
-            _ => plain.push(c),
+    let mut escaped = false;
+    for c in token.text.chars() {
+        match (escaped, c) {
+            (false, '\\') => escaped = true,
+            (false, _) | (true, '\'') => {
+                plain.push(c);
+                escaped = false;
+            }
+            (true, _) => {
+                plain.extend(['\\', c]);
+                escaped = false;
+            }
         }
     }
-    plain
+    Cow::Owned(plain)
 }
 
 #[cfg(test)]
@@ -170,8 +210,8 @@ mod tests {
         let long = "x".repeat(60);
         let flat = format!("(a:(b:1,c:[2,3]),d:Some((e:\"{long}\",f:\"{long}\")),g:[],h:None)");
         let expected = format!(
-            "(\n    a: (b: 1, c: [2, 3]),\n    d: Some((\n        e: \"{long}\",\n        \
-             f: \"{long}\",\n    )),\n    g: [],\n    h: None,\n)\n"
+            "(\n  a: (b: 1, c: [2, 3]),\n  d: Some((\n    e: \"{long}\",\n    \
+             f: \"{long}\",\n  )),\n  g: [],\n  h: None,\n)\n"
         );
         assert_eq!(laid_out(&flat), expected);
     }
@@ -181,6 +221,11 @@ mod tests {
         let flat = format!("[{}]", vec!["(12.5,-3.25)"; 40].join(","));
         let text = laid_out(&flat);
         assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
+        assert_eq!(
+            text.lines().count(),
+            2 + 40_usize.div_ceil(6),
+            "numbers fill their lines: {text}"
+        );
         let brim = format!("(a:\"{}\")", "y".repeat(WIDTH - "(a: \"\")".len() - 1));
         assert_eq!(laid_out(&brim).lines().count(), 1, "with its comma it is just as wide");
         let over = brim.replacen('y', "yy", 1);

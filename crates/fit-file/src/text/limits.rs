@@ -5,10 +5,10 @@
 
 use super::tokens::{Kind, Tokens};
 
-/// Most bytes that are read: 4 MiB. Two hundred visits of six candidates are about half of it.
+/// Most bytes that are read: 4 MiB. Two hundred visits of six cockpits are 3.9 million bytes.
 pub const MOST_BYTES: u64 = 4 * 1024 * 1024;
 
-/// Most items (commas and opening brackets) in a session.
+/// Most items, each with its comma, in a session. Two hundred visits of six cockpits have 177 000.
 pub const MOST_ITEMS: usize = 200_000;
 
 /// Deepest nesting of brackets; a session of this version needs nine.
@@ -32,7 +32,6 @@ pub(crate) fn within_limits(text: &str) -> Result<(), Excess> {
     for token in Tokens::new(text) {
         match token.kind {
             Kind::Open => {
-                items += 1;
                 depth += 1;
                 if depth > MOST_DEPTH {
                     return Err(Excess::Depth { at: token.at });
@@ -55,7 +54,7 @@ mod tests {
 
     #[test]
     fn counts_to_the_limit_and_no_further() {
-        let list = |n: usize| format!("[{}]", "0,".repeat(n - 1));
+        let list = |n: usize| format!("[{}]", "0,".repeat(n));
         assert_eq!(within_limits(&list(MOST_ITEMS)), Ok(()));
         assert_eq!(within_limits(&list(MOST_ITEMS + 1)), Err(Excess::Items));
         let deep = |n: usize| "(".repeat(n) + &")".repeat(n);

@@ -134,11 +134,10 @@ fn raw_quoted_len(text: &str) -> Option<usize> {
 
 /// Length of a word: up to white space, a bracket, a separator, a quote or a comment.
 fn word_len(text: &str) -> usize {
-    let ends = |at: usize, c: char| {
-        c.is_whitespace()
-            || "()[]{},:\"".contains(c)
-            || text[at..].starts_with("//")
-            || text[at..].starts_with("/*")
+    let ends = |at: usize, c: char| match c {
+        '(' | ')' | '[' | ']' | '{' | '}' | ',' | ':' | '"' => true,
+        '/' => text[at..].starts_with("//") || text[at..].starts_with("/*"),
+        _ => c.is_whitespace(),
     };
     let mut places = text.char_indices().skip(1);
     places.find(|&(at, c)| ends(at, c)).map_or(text.len(), |(at, _)| at)

@@ -63,6 +63,12 @@ impl ArmPrice {
         }
     }
 
+    /// The distance at which the elbow bends as it likes, mm.
+    #[inline]
+    pub(super) fn liked_mm(&self) -> f64 {
+        self.distance_mm(self.elbow_neutral_rad)
+    }
+
     /// The price of a true triangle, given its bend with sine and cosine.
     #[inline]
     fn bent(&self, distance_mm: f64, bend_rad: f64, sin: f64, cos: f64) -> [f64; 3] {
@@ -83,6 +89,7 @@ impl ArmPrice {
     }
 
     /// The distance between shoulder and grip at a bend, mm.
+    #[inline]
     fn distance_mm(&self, bend_rad: f64) -> f64 {
         (self.squares + 2.0 * self.product * bend_rad.cos()).sqrt()
     }

@@ -28,6 +28,11 @@ const PROTRACTION_RANGE_MM: f64 = 25.0;
 /// One scaled unit of pelvis, spine (radians) and shift (mm).
 pub(super) const SCALES: [f64; 3] =
     [PELVIS_RANGE_DEG.to_radians(), SPINE_RANGE_DEG.to_radians(), PROTRACTION_RANGE_MM];
+/// How a guess divides a lean of the whole trunk: the pelvis's part, and the spine's, which turns a
+/// shorter link. From the ranges and mean lengths; nothing but the number of steps depends on them.
+const PELVIS_SHARE: f64 = 0.8;
+/// The spine's part of it.
+const SPINE_SHARE: f64 = 0.3;
 /// Keeps a distance that is divided by away from nought, mm.
 const LEAST_MM: f64 = 1e-6;
 /// Keeps a sine that is divided by away from nought.
@@ -130,6 +135,26 @@ impl<'a> Discomfort<'a> {
     /// Where nothing but the arms would cost anything: scaled pelvis, spine and shift.
     pub fn neutral(&self) -> [f64; 3] {
         self.neutral
+    }
+
+    /// A posture near the least, without searching, scaled: the trunk leans from the neutrals until
+    /// the (right) elbow bends as it likes, most of it from the pelvis. Elbows are stiff against
+    /// trunks: a millimetre is 1.1° of elbow and 0.1° of trunk.
+    #[inline]
+    pub fn guess(&self) -> [f64; 3] {
+        let [pelvis_rad, spine_rad, protraction_mm] = unscaled(self.neutral);
+        let trunk = self.rider.linkage().at(pelvis_rad, spine_rad, protraction_mm);
+        let arm = &self.arms[0];
+        let (r, g) = (trunk.shoulder, arm.grip);
+        let liked_mm = arm.price.liked_mm();
+        let flat = liked_mm * liked_mm - arm.out_mm * arm.out_mm;
+        // the triangle sit point, shoulder, grip: the angle it has, and the one it should have
+        let (squares, product) = (r.length_squared() + g.length_squared(), g.dot(r));
+        let most = (r.length_squared() * g.length_squared()).sqrt().max(LEAST_MM);
+        let wanted = ((squares - flat) / (2.0 * most)).clamp(-1.0, 1.0).acos();
+        let lean = g.perp_dot(r).atan2(product) - wanted;
+        let [pelvis, spine, shift] = self.neutral;
+        [pelvis + PELVIS_SHARE * lean / SCALES[0], spine + SPINE_SHARE * lean / SCALES[1], shift]
     }
 
     /// Discomfort with its derivatives at scaled unknowns (pelvis, spine, shift).

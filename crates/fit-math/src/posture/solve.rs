@@ -3,7 +3,7 @@
 //! Unknowns scaled as in [`Discomfort`]; bike frame, mm and radians outside. The method finds one
 //! minimum. Within reach and short of every limit no second one was ever met on a bicycle; with a
 //! limit acting on a nearly straight arm, or far out of reach, there can be two (arm straight or
-//! bent, shoulders forward or back), and the least of up to three looks is kept. That is not a proof
+//! bent, shoulders forward or back), and the least of up to four looks is kept. That is not a proof
 //! that none is lower.
 //!
 //! A Newton step is taken with analytic second derivatives, no component longer than one scaled unit
@@ -123,7 +123,7 @@ impl Posture {
 }
 
 /// The posture of least discomfort of a rider on a seat, holding those grips at that hand place.
-/// Without a start it sets out from the rider's neutrals.
+/// Without a start it sets out from [`Discomfort::guess`].
 pub fn solve(
     rider: &Rider,
     seat: &Seat,
@@ -145,17 +145,24 @@ pub fn solve_held(
 ) -> Posture {
     let discomfort = Discomfort::new(rider, seat, grips, place);
     let bounds = bounds(unknowns);
-    let neutral = discomfort.neutral();
-    let from = start.map_or(neutral, |s| scaled([s.pelvis_rad, s.spine_rad, s.protraction_mm]));
-    let mut found = least(&discomfort, &bounds, from);
+    let mut found = match start {
+        Some(s) => {
+            let from = scaled([s.pelvis_rad, s.spine_rad, s.protraction_mm]);
+            least(&discomfort, &bounds, from)
+        }
+        None => least(&discomfort, &bounds, discomfort.guess()),
+    };
     // limits, and a bar out of reach, can leave a second, dearer hollow: look from elsewhere too
-    if start.is_some() && (found.at.limits > 0.0 || found.at.beyond_mm > 0.0) {
-        found = found.or_less(least(&discomfort, &bounds, neutral));
+    if found.at.limits > 0.0 || found.at.beyond_mm > 0.0 {
+        found = found.or_less(least(&discomfort, &bounds, discomfort.neutral()));
+        if start.is_some() {
+            found = found.or_less(least(&discomfort, &bounds, discomfort.guess()));
+        }
     }
     let limited = found.at.limits > 0.0;
     let mut beyond_mm = found.at.beyond_mm;
     if limited {
-        let free = least(&discomfort.without_limits(), &bounds, neutral);
+        let free = least(&discomfort.without_limits(), &bounds, discomfort.neutral());
         beyond_mm = free.at.beyond_mm;
         found = found.or_less(least(&discomfort, &bounds, free.x));
     }

@@ -9,7 +9,7 @@ use ttf_parser::Face;
 /// Open Sans Regular.
 pub const FONT_REGULAR: &[u8] = include_bytes!("../../../../assets/fonts/OpenSans-Regular.ttf");
 
-/// Open Sans SemiBold.
+/// Open Sans, the semibold cut.
 pub const FONT_SEMIBOLD: &[u8] = include_bytes!("../../../../assets/fonts/OpenSans-Semibold.ttf");
 
 /// Weight of a text.

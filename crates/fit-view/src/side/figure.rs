@@ -127,13 +127,16 @@ impl RiderFigure {
         Path::limb(foot, self.flesh.neck * 1.12, foot.lerp(ear, 0.85), self.flesh.neck * 0.92)
     }
 
+    /// A point of the head: ahead of the ear in half head lengths, above it in ear-to-crown heights.
+    fn on_head(&self, ahead: f64, above: f64) -> DVec2 {
+        let up = (self.figure.crown - self.figure.ear).truncate().normalize_or(DVec2::Y);
+        let (half, top) = (self.flesh.head_half_length, self.flesh.crown_above_ear);
+        self.figure.ear.truncate() - up.perp() * (ahead * half) + up * (above * top)
+    }
+
     /// A head in profile: round at the back, a brow, a nose and a chin at the front.
     fn head(&self) -> Path {
-        let up = (self.figure.crown - self.figure.ear).truncate().normalize_or(DVec2::Y);
-        let ahead = -up.perp();
-        let (half, top) = (self.flesh.head_half_length, self.flesh.crown_above_ear);
-        let ear = self.figure.ear.truncate();
-        let at = |x: f64, y: f64| ear + ahead * (x * half) + up * (y * top);
+        let at = |x, y| self.on_head(x, y);
         Path::smooth_closed(&[
             at(0.0, 1.0),
             at(0.62, 0.86),
@@ -153,11 +156,7 @@ impl RiderFigure {
     }
 
     fn helmet(&self) -> Vec<Mark> {
-        let up = (self.figure.crown - self.figure.ear).truncate().normalize_or(DVec2::Y);
-        let ahead = -up.perp();
-        let (half, top) = (self.flesh.head_half_length, self.flesh.crown_above_ear);
-        let ear = self.figure.ear.truncate();
-        let at = |x: f64, y: f64| ear + ahead * (x * half) + up * (y * top);
+        let at = |x, y| self.on_head(x, y);
         let shell = Path::smooth_closed(&[
             at(1.10, 0.42),
             at(0.92, 0.86),

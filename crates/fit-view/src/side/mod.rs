@@ -104,6 +104,20 @@ impl SideView<'_> {
         marks
     }
 
+    /// The rider on the bike, furthest back first.
+    fn rider_on_bike(&self) -> Vec<Layer> {
+        let rider = self.spoken_of().and_then(|c| c.rider.as_ref());
+        let of = |draw: fn(&RiderFigure) -> Vec<Mark>| rider.map_or_else(Vec::new, draw);
+        [
+            (LayerName::RiderBefore, self.rider_before()),
+            (LayerName::RiderFar, of(RiderFigure::far_leg)),
+            (LayerName::Bike, self.bike_marks()),
+            (LayerName::Rider, of(RiderFigure::near_body)),
+        ]
+        .map(|(name, marks)| Layer { name, marks })
+        .into()
+    }
+
     /// Behind: the rider as it came, where another cockpit is spoken of.
     fn rider_before(&self) -> Vec<Mark> {
         let before = self.reference().filter(|_| self.focus != 0);
@@ -128,7 +142,6 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
     }
     // the one that is spoken of lies on top
     shapes.sort_by_key(|(index, _)| (view.weight(*index) != Weight::Beside, *index == view.focus));
-    let rider = view.spoken_of().and_then(|c| c.rider.as_ref());
     let wanted: Vec<labels::Wanted<'_>> = shapes
         .iter()
         .map(|(index, shape)| labels::Wanted {
@@ -138,25 +151,16 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
         })
         .collect();
     let label_marks = labels::beside_the_tails(&wanted, &window, mm_per_point);
-    let layers = vec![
-        Layer { name: LayerName::Grid, marks: grid(&window) },
-        Layer { name: LayerName::RiderBefore, marks: view.rider_before() },
-        Layer {
-            name: LayerName::RiderFar,
-            marks: rider.map_or_else(Vec::new, RiderFigure::far_leg),
-        },
-        Layer { name: LayerName::Bike, marks: view.bike_marks() },
-        Layer {
-            name: LayerName::Rider,
-            marks: rider.map_or_else(Vec::new, RiderFigure::near_body),
-        },
+    let mut layers = vec![Layer { name: LayerName::Grid, marks: grid(&window) }];
+    layers.extend(view.rider_on_bike());
+    layers.extend([
         Layer {
             name: LayerName::Cockpits,
             marks: shapes.iter().flat_map(|(_, shape)| shape.marks.clone()).collect(),
         },
         Layer { name: LayerName::Hands, marks: hands(view) },
         Layer { name: LayerName::Labels, marks: label_marks },
-    ];
+    ]);
     Scene { window, layers, twin: view.twin() }
 }
 
@@ -170,20 +174,8 @@ pub fn rider_scene(view: &SideView<'_>) -> Scene {
             cockpits.extend(cockpit::thin(c.cockpit, SideView::series(index), shift));
         }
     }
-    let rider = view.spoken_of().and_then(|c| c.rider.as_ref());
-    let layers = vec![
-        Layer { name: LayerName::RiderBefore, marks: view.rider_before() },
-        Layer {
-            name: LayerName::RiderFar,
-            marks: rider.map_or_else(Vec::new, RiderFigure::far_leg),
-        },
-        Layer { name: LayerName::Bike, marks: view.bike_marks() },
-        Layer {
-            name: LayerName::Rider,
-            marks: rider.map_or_else(Vec::new, RiderFigure::near_body),
-        },
-        Layer { name: LayerName::Cockpits, marks: cockpits },
-    ];
+    let mut layers = view.rider_on_bike();
+    layers.push(Layer { name: LayerName::Cockpits, marks: cockpits });
     Scene { window: whole_bike(view), layers, twin: Vec::new() }
 }
 

@@ -144,7 +144,7 @@ fn a_slip_of_the_hand_is_found_by_line_and_column() {
         ("roll_deg: 1.25", "roll_deg: -inf", "-inf", &["finite", "-inf"]),
         ("roll_deg: 1.25", "roll_deg: 1e999", "1e999", &["finite", "inf"]),
         ("roll_deg: 1.25", "roll_deg: -1e999", "-1e999", &["finite", "-inf"]),
-        ("roll_deg: 1.25", "roll_deg: 1,25", "25,\n                levers", &["key", "`25`"]),
+        ("roll_deg: 1.25", "roll_deg: 1,25", "25,\n", &["key", "`25`"]),
         ("roll_deg: 1.25", "roll_deg: much", "much", &["float", "`much`"]),
         ("roll_deg: 1.25", "roll_deg 1.25", "1.25", &["colon", "`1.25`"]),
         ("roll_deg", "rol_deg", "rol_deg", &["`rol_deg`", "`roll_deg`"]),

@@ -222,7 +222,8 @@ impl Question {
         }
     }
 
-    fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
+    /// The answer of one cockpit beside the one as it came.
+    pub(crate) fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
         let compared = as_it_came.filter(|came| came.id != of.id);
         match self {
             Self::Moved(..) | Self::Wrist(_) => {

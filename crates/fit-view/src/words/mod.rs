@@ -10,7 +10,8 @@ mod english;
 pub use english::English;
 
 use crate::table::{Column, Group, Question};
-use fit_doc::{Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
+use fit_doc::{Bar, Cockpit, Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
+use fit_math::cockpit::Hold;
 use fit_math::posture::Joint;
 use fit_units::NumberError;
 
@@ -61,6 +62,34 @@ pub trait Words {
     /// What must be said under every table, one sentence a line.
     fn cautions(&self) -> &'static [&'static str];
 
+    // —— the picture ——
+
+    /// Under the client's name: bike, visit, where the hands are.
+    fn picture_heading(&self, bike: &str, visit: Date, place: HandPlace) -> String;
+    /// Over the rider: which cockpit is ridden, and whether the one as it came stands behind.
+    fn picture_rider(&self, label: &str, before_behind: bool) -> String;
+    /// Over the close look: which point of all cockpits is laid over each other.
+    fn picture_close(&self, hold: Hold) -> &'static str;
+    /// What a square of the ground measures.
+    fn picture_squares(&self, mm: i64) -> String;
+    /// At the foot of the picture.
+    fn picture_foot(&self) -> &'static str;
+    /// The bar on one line.
+    fn card_bar(&self, bar: &Bar) -> String;
+    /// Stem, spacers and roll on one line.
+    fn card_settings(&self, cockpit: &Cockpit) -> String;
+    /// How far the hands moved, whole mm forward and up; none: not far enough to tell.
+    fn card_hands(&self, forward_mm: Option<i64>, up_mm: Option<i64>) -> String;
+    /// The trunk above level, and its change; none: the same.
+    fn card_trunk(&self, degrees: i64, change: Option<i64>) -> String;
+    /// How far the head is lifted, and its change; none: the same.
+    fn card_neck(&self, degrees: i64, change: Option<i64>) -> String;
+    /// This cockpit has no such hand place.
+    fn card_no_place(&self) -> &'static str;
+    /// A cockpit's point in the picture, for readers without eyes: mm ahead of the bottom bracket
+    /// and above it.
+    fn twin_hands(&self, label: &str, place: HandPlace, forward_mm: i64, up_mm: i64) -> String;
+
     // —— files and commands ——
 
     /// A checked file in which nothing was found.
@@ -71,6 +100,8 @@ pub trait Words {
     fn drawings(&self, paths: &[String]) -> String;
     /// A file could not be written.
     fn not_written(&self, path: &str, detail: &str) -> String;
+    /// Results could not be printed.
+    fn not_printed(&self, detail: &str) -> String;
     /// A fault of the program itself, not of what it was given.
     fn fault(&self, detail: &str) -> String;
 }

@@ -108,7 +108,7 @@ fn reason(rule: Rule) -> &'static str {
         Rule::ForwardBend => "the bend between tops and ramp would be too tight",
         Rule::HookRadius => "the hook would be bent too tightly",
         Rule::StraightTop => "too little of the top would stay straight",
-        Rule::HookBelowTops => "the hook would not come down as far as the tops",
+        Rule::HookBelowTops => "the hook would not hang below the tops",
     }
 }
 

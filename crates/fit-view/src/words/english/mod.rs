@@ -6,10 +6,12 @@ mod bar;
 mod message;
 mod names;
 mod number;
+mod picture;
 
 use super::Words;
 use crate::table::{Axis, Column, Group, Question, Scale};
-use fit_doc::{Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
+use fit_doc::{Bar, Cockpit, Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
+use fit_math::cockpit::Hold;
 use fit_math::posture::Joint;
 use fit_units::{NumberError, Unit};
 
@@ -156,6 +158,56 @@ impl Words for English {
         ]
     }
 
+    fn picture_heading(&self, bike: &str, visit: Date, place: HandPlace) -> String {
+        picture::heading(bike, visit, place)
+    }
+
+    fn picture_rider(&self, label: &str, before_behind: bool) -> String {
+        picture::rider(label, before_behind)
+    }
+
+    fn picture_close(&self, hold: Hold) -> &'static str {
+        picture::close(hold)
+    }
+
+    fn picture_squares(&self, mm: i64) -> String {
+        format!("squares of {}", number::whole(mm, Unit::Millimetre))
+    }
+
+    fn picture_foot(&self) -> &'static str {
+        "Computed differences for one person, to be ridden before they are relied on. A change of bar, \
+         stem or levers changes steering and braking: have a qualified mechanic fit the parts after \
+         their makers' instructions."
+    }
+
+    fn card_bar(&self, bar: &Bar) -> String {
+        picture::bar(bar)
+    }
+
+    fn card_settings(&self, cockpit: &Cockpit) -> String {
+        picture::settings(cockpit)
+    }
+
+    fn card_hands(&self, forward_mm: Option<i64>, up_mm: Option<i64>) -> String {
+        picture::hands(forward_mm, up_mm)
+    }
+
+    fn card_trunk(&self, degrees: i64, change: Option<i64>) -> String {
+        picture::trunk(degrees, change)
+    }
+
+    fn card_neck(&self, degrees: i64, change: Option<i64>) -> String {
+        picture::neck(degrees, change)
+    }
+
+    fn card_no_place(&self) -> &'static str {
+        "no such place for the hands"
+    }
+
+    fn twin_hands(&self, label: &str, place: HandPlace, forward_mm: i64, up_mm: i64) -> String {
+        picture::twin_hands(label, place, forward_mm, up_mm)
+    }
+
     fn file_fine(&self, path: &str) -> String {
         format!("{path}: fine")
     }
@@ -175,6 +227,13 @@ impl Words for English {
         format!(
             "{path} could not be written: {detail}. Choose a folder that you may write to, with room \
              left on the disk."
+        )
+    }
+
+    fn not_printed(&self, detail: &str) -> String {
+        format!(
+            "The results could not be written: {detail}. Send them to a place that you may write to, with \
+             room left."
         )
     }
 

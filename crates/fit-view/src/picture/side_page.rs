@@ -1,0 +1,148 @@
+//! The side view of a weighed bench as a page.
+
+use super::{Card, PageWords, Picture, page_of_bench};
+use crate::scene::{FontError, Theme};
+use crate::side::{Flesh, RiderFigure, SQUARE_MM, SideCockpit, SideView};
+use crate::table::{Answer, Axis, Cell, Change, Question};
+use crate::weigh::{Weighed, WeighedCockpit};
+use crate::words::Words;
+use fit_math::HandPlace;
+use fit_math::cockpit::Hold;
+
+/// Angle of the right crank from the top, forwards, radians: the near leg stretched down and out
+/// of the cockpit's way.
+const CRANK_RAD: f64 = 2.7;
+
+/// What the page shows of a bench.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SideChoice {
+    /// Where the hands are.
+    pub place: HandPlace,
+    /// Which cockpit carries the rider, by its place on the bench; 0 is as it came.
+    pub focus: usize,
+    /// Which point of all cockpits is laid over each other.
+    pub hold: Hold,
+    /// Light or dark.
+    pub theme: Theme,
+}
+
+impl SideChoice {
+    /// The hands in the drops, every cockpit where it really is, on light ground; the rider on the
+    /// chosen cockpit, or else on the first candidate.
+    pub fn usual(weighed: &Weighed) -> Self {
+        let chosen = weighed.cockpits.iter().position(|c| c.chosen);
+        let first = usize::from(weighed.cockpits.len() > 1);
+        Self {
+            place: HandPlace::Drops,
+            focus: chosen.unwrap_or(first),
+            hold: Hold::Axle,
+            theme: Theme::Light,
+        }
+    }
+}
+
+/// The page.
+///
+/// # Errors
+/// When the embedded font cannot be read.
+pub fn side_page(
+    weighed: &Weighed,
+    choice: &SideChoice,
+    words: &dyn Words,
+) -> Result<Picture, FontError> {
+    let flesh = Flesh::of(&weighed.body);
+    let cockpits = weighed.cockpits.iter().map(|c| SideCockpit {
+        label: &c.label,
+        cockpit: &c.cockpit,
+        saddle: &c.parts.saddle,
+        sit: c.seat.sit(),
+        rider: c
+            .figure(&weighed.rider, choice.place, CRANK_RAD)
+            .map(|figure| RiderFigure { figure, flesh }),
+        twin: twin(c, choice.place, words),
+    });
+    let page_words = page_words(weighed, choice, words);
+    let view = SideView {
+        frame: &weighed.bike.frame,
+        cockpits: cockpits.collect(),
+        focus: choice.focus,
+        place: choice.place,
+        hold: choice.hold,
+        headline: page_words.under_client.clone(),
+    };
+    let came = weighed.as_it_came();
+    let cards: Vec<Card> =
+        weighed.cockpits.iter().map(|c| card(c, came, choice.place, words)).collect();
+    page_of_bench(&view, &cards, &page_words, choice.theme)
+}
+
+fn page_words(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> PageWords {
+    let label = weighed.cockpits.get(choice.focus).map_or("", |c| c.label.as_str());
+    PageWords {
+        client: weighed.client.clone(),
+        under_client: words.picture_heading(&weighed.bike.name, weighed.visit, choice.place),
+        rider: words.picture_rider(label, choice.focus != 0),
+        close: words.picture_close(choice.hold).to_owned(),
+        squares: words.picture_squares(whole(SQUARE_MM)),
+        foot: words.picture_foot().to_owned(),
+    }
+}
+
+fn card(
+    of: &WeighedCockpit,
+    came: Option<&WeighedCockpit>,
+    place: HandPlace,
+    words: &dyn Words,
+) -> Card {
+    let parts = vec![words.card_bar(&of.parts.bar), words.card_settings(&of.parts)];
+    let cell = |question: Question| question.cell(of, came);
+    let mut facts = Vec::new();
+    if !of.places.contains_key(&place) {
+        facts.push(words.card_no_place().to_owned());
+    } else if !of.as_it_came {
+        let by = |axis| by(cell(Question::Moved(place, axis)));
+        facts.push(words.card_hands(by(Axis::Forward), by(Axis::Up)));
+    }
+    let trunk = cell(Question::Trunk(place));
+    match trunk.answer {
+        Answer::Number(degrees) => facts.push(words.card_trunk(degrees, by(trunk))),
+        Answer::OutOfReach { short_by_mm } => facts.push(words.out_of_reach(short_by_mm)),
+        Answer::None | Answer::ChangeOnly => {}
+    }
+    let neck = cell(Question::Neck(place));
+    if let Answer::Number(degrees) = neck.answer {
+        facts.push(words.card_neck(degrees, by(neck)));
+    }
+    // a limit is worth more than the head
+    if let Some(joint) = trunk.at_limit {
+        facts.truncate(2);
+        facts.push(words.at_limit(joint).to_owned());
+    }
+    Card { label: of.label.clone(), parts, facts }
+}
+
+fn by(cell: Cell) -> Option<i64> {
+    match cell.change {
+        Change::By(by) => Some(by),
+        Change::None | Change::Same => None,
+    }
+}
+
+fn twin(of: &WeighedCockpit, place: HandPlace, words: &dyn Words) -> Vec<String> {
+    let parts = format!(
+        "{}: {}; {}",
+        of.label,
+        words.card_bar(&of.parts.bar),
+        words.card_settings(&of.parts)
+    );
+    let hands = of.places.get(&place).map(|at| {
+        let grip = at.grips.right.centre;
+        words.twin_hands(&of.label, place, whole(grip.x), whole(grip.y))
+    });
+    core::iter::once(parts).chain(hands).collect()
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "saturates, and no reading is near 2⁶³")]
+fn whole(value: f64) -> i64 {
+    value.round() as i64
+}

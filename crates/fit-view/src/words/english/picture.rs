@@ -1,0 +1,117 @@
+//! The words on the picture of a bench, in English: short, for a card or a caption.
+
+use super::names;
+use super::number::{plain, whole};
+use fit_doc::{Bar, Cockpit, Date, HandPlace, WidthAt, geometry};
+use fit_math::cockpit::Hold;
+use fit_units::Unit;
+
+pub(super) fn heading(bike: &str, visit: Date, place: HandPlace) -> String {
+    format!("{bike} · visit of {visit} · hands {}", hands_are(place))
+}
+
+fn hands_are(place: HandPlace) -> &'static str {
+    match place {
+        HandPlace::BentElbowHoods => "on the hoods, elbows bent",
+        other => names::with_hands(other),
+    }
+}
+
+pub(super) fn rider(label: &str, before_behind: bool) -> String {
+    if before_behind { format!("{label}, and behind it as it came") } else { label.to_owned() }
+}
+
+pub(super) fn close(hold: Hold) -> &'static str {
+    match hold {
+        Hold::Axle => "All cockpits on the same bike",
+        Hold::Clamp => "All cockpits, laid over each other at the clamp",
+        Hold::Hoods => "All cockpits, laid over each other at the hoods",
+        Hold::Drops => "All cockpits, laid over each other in the drops",
+    }
+}
+
+pub(super) fn bar(bar: &Bar) -> String {
+    let where_measured = match bar.width_at {
+        WidthAt::Hoods => "wide",
+        WidthAt::Ends => "wide at the ends",
+    };
+    let (reach, drop) = (plain(bar.reach_mm.round()), plain(bar.drop_mm.round()));
+    format!("{}, {reach} × {drop}, {} {where_measured}", bar.name, plain(bar.width_mm.round()))
+}
+
+pub(super) fn settings(cockpit: &Cockpit) -> String {
+    let stem = geometry::mounted_stem(cockpit);
+    let angle = plain(stem.angle_rad.to_degrees().round());
+    let (length, spacers) = (plain(stem.length_mm.round()), plain(cockpit.spacers_mm.round()));
+    if cockpit.bar.one_piece.is_some() {
+        return format!("one piece with stem {length} {angle}°, spacers {spacers}");
+    }
+    let roll_deg = geometry::mounted_roll_deg(cockpit);
+    let roll = signed_tenths(roll_deg);
+    format!("stem {length} {angle}°, spacers {spacers}, roll {roll}°")
+}
+
+/// A roll is set to half a degree, so it is not rounded to a whole one.
+fn signed_tenths(degrees: f64) -> String {
+    let tenths = (degrees * 10.0).round() / 10.0;
+    if tenths > 0.0 { format!("+{}", plain(tenths)) } else { plain(tenths) }
+}
+
+pub(super) fn hands(forward_mm: Option<i64>, up_mm: Option<i64>) -> String {
+    let mm = |by: i64| whole(by.saturating_abs(), Unit::Millimetre);
+    let forward = forward_mm.map(|by| if by < 0 { (mm(by), "back") } else { (mm(by), "forward") });
+    let up = up_mm.map(|by| if by < 0 { (mm(by), "down") } else { (mm(by), "up") });
+    match (forward, up) {
+        (None, None) => "hands where they were".to_owned(),
+        (Some((by, towards)), None) | (None, Some((by, towards))) => {
+            format!("hands {by} {towards}")
+        }
+        (Some((by, towards)), Some((rise, to))) => format!("hands {by} {towards}, {rise} {to}"),
+    }
+}
+
+pub(super) fn trunk(degrees: i64, change: Option<i64>) -> String {
+    let at = whole(degrees, Unit::Degree);
+    match change {
+        None => format!("trunk {at} above level"),
+        Some(by) if by < 0 => format!("trunk {at}, {} lower", whole(-by, Unit::Degree)),
+        Some(by) => format!("trunk {at}, {} higher", whole(by, Unit::Degree)),
+    }
+}
+
+pub(super) fn neck(degrees: i64, change: Option<i64>) -> String {
+    let at = whole(degrees, Unit::Degree);
+    match change {
+        None => format!("head lifted {at}"),
+        Some(by) if by < 0 => format!("head lifted {at}, {} less", whole(-by, Unit::Degree)),
+        Some(by) => format!("head lifted {at}, {} more", whole(by, Unit::Degree)),
+    }
+}
+
+pub(super) fn twin_hands(label: &str, place: HandPlace, forward_mm: i64, up_mm: i64) -> String {
+    format!(
+        "{label}: hands {}, {} ahead of the bottom bracket and {} above it",
+        hands_are(place),
+        whole(forward_mm, Unit::Millimetre),
+        whole(up_mm, Unit::Millimetre)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn hands_say_only_what_can_be_told() {
+        assert_eq!(hands(None, None), "hands where they were");
+        assert_eq!(hands(Some(-22), None), "hands 22\u{a0}mm back");
+        assert_eq!(hands(Some(3), Some(-4)), "hands 3\u{a0}mm forward, 4\u{a0}mm down");
+    }
+
+    #[test]
+    fn a_roll_keeps_its_half_degree_and_nought_has_no_sign() {
+        assert_eq!(signed_tenths(1.5), "+1.5");
+        assert_eq!(signed_tenths(-2.0), "\u{2212}2");
+        assert_eq!(signed_tenths(-0.01), "0");
+    }
+}

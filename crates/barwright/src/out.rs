@@ -28,8 +28,8 @@ pub(crate) fn draw(
 ) -> Result<Vec<String>, String> {
     let page = side_page(weighed, &SideChoice::usual(weighed), words)
         .map_err(|error| words.fault(&error.to_string()))?;
-    let pixels = fit_paper::png(&page, PIXELS_PER_POINT)
-        .map_err(|error| words.fault(&error.to_string()))?;
+    let pixels =
+        fit_paper::png(&page, PIXELS_PER_POINT).map_err(|error| words.fault(&error.to_string()))?;
     let not_written = |path: &Path, error: std::io::Error| {
         words.not_written(&path.display().to_string(), &error.to_string())
     };

@@ -21,9 +21,7 @@ pub fn run(
     let words = English;
     let ended = match Args::try_parse_from(args) {
         Ok(args) => command(args, &words, out, err),
-        Err(usage) if usage.use_stderr() => {
-            write!(err, "{usage}").map(|()| Exit::WrongUsage)
-        }
+        Err(usage) if usage.use_stderr() => write!(err, "{usage}").map(|()| Exit::WrongUsage),
         // help and version are asked for, and so are results
         Err(asked) => write!(out, "{asked}").map(|()| Exit::Done),
     };

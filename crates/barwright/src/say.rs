@@ -15,11 +15,7 @@ fn worded(finding: &Finding, words: &dyn Words) -> String {
 }
 
 /// Findings, one a line, indented under what they belong to.
-pub(crate) fn findings(
-    found: &[Finding],
-    words: &dyn Words,
-    to: &mut dyn Write,
-) -> io::Result<()> {
+pub(crate) fn findings(found: &[Finding], words: &dyn Words, to: &mut dyn Write) -> io::Result<()> {
     found.iter().try_for_each(|finding| writeln!(to, "  {}", worded(finding, words)))
 }
 

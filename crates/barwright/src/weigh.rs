@@ -42,11 +42,7 @@ pub(crate) fn weigh(
 }
 
 /// What should be said about a file. Unusual values are said with the visit they belong to.
-pub(crate) fn notices(
-    opened: &Opened,
-    words: &dyn Words,
-    err: &mut dyn Write,
-) -> io::Result<()> {
+pub(crate) fn notices(opened: &Opened, words: &dyn Words, err: &mut dyn Write) -> io::Result<()> {
     let about_values = |finding: &&Finding| !matches!(finding.message, Message::Unusual { .. });
     let notices: Vec<_> =
         opened.notices.iter().filter(about_values).map(|f| f.message.clone()).collect();

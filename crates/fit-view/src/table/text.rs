@@ -66,9 +66,11 @@ fn label_width(table: &Table, words: &dyn Words) -> usize {
 fn head(table: &Table, block: &[usize], labels: usize, words: &dyn Words) -> Vec<String> {
     let columns: Vec<_> = block.iter().map(|&index| &table.columns[index]).collect();
     let names: Vec<_> = columns.iter().map(|column| wrapped(&column.label, COLUMN)).collect();
-    let tags = columns
-        .iter()
-        .map(|column| words.column(column).map_or_else(Vec::new, |tag| wrapped(tag, COLUMN)));
+    let tags = columns.iter().map(|column| {
+        // a cockpit that is labelled "As it came" need not be told twice that it is
+        let tag = words.column(column).filter(|tag| !tag.eq_ignore_ascii_case(&column.label));
+        tag.map_or_else(Vec::new, |tag| wrapped(tag, COLUMN))
+    });
     let mut lines = beside("", labels, &names);
     lines.extend(beside("", labels, &tags.collect::<Vec<_>>()));
     let rule = "─".repeat(COLUMN);

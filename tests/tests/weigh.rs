@@ -3,7 +3,11 @@
 //!
 //! Laws: plane geometry, worked out by hand beside each.
 
-#![allow(clippy::expect_used, reason = "a test that cannot go on has failed")]
+#![allow(
+    clippy::expect_used,
+    clippy::print_stdout,
+    reason = "a test that cannot go on has failed, and tells its figures"
+)]
 
 mod weighing;
 

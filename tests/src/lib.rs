@@ -2,6 +2,7 @@
 
 pub mod demo;
 mod people;
+pub mod pictures;
 mod place;
 
 pub use people::{Fit, fits};

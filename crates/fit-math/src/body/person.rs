@@ -1,7 +1,8 @@
 //! A client's body: every dimension with its value, measured or taken from the survey.
 //!
-//! Lengths mm, weight kg. An unmeasured dimension is the survey's mean of the client's sex,
-//! whatever was measured: nothing is inferred from one dimension about another here.
+//! Lengths mm, weight kg. An unmeasured dimension is the survey's mean of the client's sex, at the
+//! client's stature where that was read: plain means beside a tall client's own readings would make
+//! a body that nobody has. No other reading tells anything about another dimension here.
 
 use super::{Dimension, Sex, Survey};
 use thiserror::Error;
@@ -60,7 +61,8 @@ pub enum BodyError {
 
 impl Body {
     /// A body from readings in mm (weight kg). Several readings of one dimension are averaged;
-    /// what was not read is the survey's mean of that sex, or of the two sexes' means.
+    /// what was not read is the survey's mean of that sex (or of the two sexes' means), at the
+    /// stature that was read if one was.
     ///
     /// # Errors
     /// When a reading is not finite, or is outside what any person has.
@@ -82,9 +84,17 @@ impl Body {
             *sum += value;
             *count += 1;
         }
-        let known = Dimension::ALL.map(|dimension| match sums[dimension.index()] {
-            (_, 0) => Known { value: survey.mean(sex, dimension), measured: false },
-            (sum, count) => Known { value: sum / f64::from(count), measured: true },
+        let read = |dimension: Dimension| match sums[dimension.index()] {
+            (_, 0) => None,
+            (sum, count) => Some(sum / f64::from(count)),
+        };
+        let expected = |dimension| match read(Dimension::Stature) {
+            Some(stature_mm) => survey.mean_at_stature(sex, dimension, stature_mm),
+            None => survey.mean(sex, dimension),
+        };
+        let known = Dimension::ALL.map(|dimension| match read(dimension) {
+            Some(value) => Known { value, measured: true },
+            None => Known { value: expected(dimension), measured: false },
         });
         Ok(Self { sex, known })
     }
@@ -136,7 +146,28 @@ mod tests {
         assert_eq!(body.known(Stature), Known { value: 1820.0, measured: true });
         assert_eq!(body.value(HandLength), 201.0, "two readings are averaged");
         let span = body.known(Span);
-        assert!(!span.measured && span.value == survey().mean(Some(Sex::Male), Span));
+        let at_stature = survey().mean_at_stature(Some(Sex::Male), Span, 1820.0);
+        assert!(!span.measured && span.value == at_stature);
+        let unread = Body::new(&survey(), Some(Sex::Male), &[]).unwrap();
+        assert_eq!(unread.value(Span), survey().mean(Some(Sex::Male), Span));
+    }
+
+    /// The survey's tallest and shortest, with stature and inseam read and nothing else, must have
+    /// a body: a fitter who has just begun to measure is not to be refused.
+    #[test]
+    fn stature_and_inseam_alone_make_a_body() {
+        use crate::body::Segments;
+        for sex in [Some(Sex::Male), Some(Sex::Female), None] {
+            for stature in [1400.0, 1500.0, 1650.0, 1800.0, 1950.0, 2050.0] {
+                for share in [0.45, 0.47, 0.49] {
+                    let read = [(Stature, stature), (Dimension::CrotchHeight, share * stature)];
+                    let body = Body::new(&survey(), sex, &read).unwrap();
+                    let segments = Segments::of(&body).unwrap();
+                    let trunk = segments.trunk_mm() / stature;
+                    assert!((0.25..0.33).contains(&trunk), "{stature} {share}: {trunk}");
+                }
+            }
+        }
     }
 
     #[test]

@@ -37,6 +37,9 @@ const ACROMIA_BEYOND_JOINTS_MM: f64 = 40.0;
 const LOWEST_HIP_MM: f64 = 50.0;
 /// The hip joint is at most this far from the sit point in either direction, mm (judgement).
 const FARTHEST_HIP_MM: f64 = 250.0;
+/// Shortest part of a neck, mm (judgement): necks are drawn and never computed with, so readings
+/// that leave no room for one are not refused for it.
+const SHORTEST_NECK_MM: f64 = 20.0;
 /// No link is longer, mm: keeps the sums finite (twice the trunk of the tallest alive).
 const LONGEST_LINK_MM: f64 = 2000.0;
 
@@ -170,8 +173,9 @@ impl SegmentLengths {
             ankle_above_sole_mm: value(D::LateralMalleolusHeight),
             ball_mm: value(D::BallOfFootLength),
             foot_mm: value(D::FootLength),
-            neck_foot_mm: value(D::CervicaleHeight) - shoulder_height_mm,
-            neck_mm: value(D::Stature) - value(D::TragionTopOfHead) - value(D::CervicaleHeight),
+            neck_foot_mm: (value(D::CervicaleHeight) - shoulder_height_mm).max(SHORTEST_NECK_MM),
+            neck_mm: (value(D::Stature) - value(D::TragionTopOfHead) - value(D::CervicaleHeight))
+                .max(SHORTEST_NECK_MM),
             crown_mm: value(D::TragionTopOfHead),
         }
     }

@@ -35,6 +35,8 @@ pub struct Statistics {
     pub min: f64,
     /// Largest value met.
     pub max: f64,
+    /// Correlation with stature.
+    pub r_stature: f64,
 }
 
 /// The survey's statistics, valid and complete.
@@ -106,8 +108,8 @@ impl Survey {
         Self::from_csv(MALE_CSV, FEMALE_CSV)
     }
 
-    /// A survey from the text of two tables with the columns `dimension`, `mean`, `sd`, `min` and
-    /// `max`; rows of other dimensions are passed over.
+    /// A survey from the text of two tables with the columns `dimension`, `mean`, `sd`, `min`,
+    /// `max` and `r_stature`; rows of other dimensions are passed over.
     ///
     /// # Errors
     /// When a table is no CSV, a column or a dimension is missing, or a number is not positive.
@@ -127,6 +129,20 @@ impl Survey {
     }
 }
 
+impl Survey {
+    /// The mean of one dimension among people of that stature (mm): the regression of the dimension
+    /// on stature in that sex, or the mean of both sexes' regressions when the sex is not given.
+    pub fn mean_at_stature(&self, sex: Option<Sex>, dimension: Dimension, stature_mm: f64) -> f64 {
+        let of = |sex| {
+            let stature = self.statistics(sex, Dimension::Stature);
+            let other = self.statistics(sex, dimension);
+            let slope = other.r_stature * other.sd / stature.sd;
+            other.mean + slope * (stature_mm - stature.mean)
+        };
+        sex.map_or_else(|| f64::midpoint(of(Sex::Male), of(Sex::Female)), of)
+    }
+}
+
 fn table(sex: Sex, text: &str) -> Result<[Statistics; Dimension::COUNT], SurveyError> {
     let csv_error = |source| SurveyError::Csv { sex, source };
     let mut reader = csv::Reader::from_reader(text.as_bytes());
@@ -136,14 +152,15 @@ fn table(sex: Sex, text: &str) -> Result<[Statistics; Dimension::COUNT], SurveyE
         at.map(|at| (heading, at)).ok_or(SurveyError::NoColumn { sex, column: heading })
     };
     let (_, name_at) = column("dimension")?;
-    let columns = [column("mean")?, column("sd")?, column("min")?, column("max")?];
+    let columns =
+        [column("mean")?, column("sd")?, column("min")?, column("max")?, column("r_stature")?];
 
     let mut found = [None; Dimension::COUNT];
     for record in reader.records() {
         let record = record.map_err(csv_error)?;
         let name = record.get(name_at).unwrap_or_default().trim();
         let Some(dimension) = Dimension::from_id(name) else { continue };
-        let mut numbers = [0.0; 4];
+        let mut numbers = [0.0; 5];
         for (number, (column, at)) in numbers.iter_mut().zip(columns) {
             let cell = record.get(at).unwrap_or_default().trim();
             *number =
@@ -151,14 +168,15 @@ fn table(sex: Sex, text: &str) -> Result<[Statistics; Dimension::COUNT], SurveyE
                     SurveyError::BadNumber { sex, dimension, column, text: cell.to_owned() }
                 })?;
         }
-        let [mean, sd, min, max] = numbers;
+        let [mean, sd, min, max, r_stature] = numbers;
         if !(min <= mean && mean <= max) {
             return Err(SurveyError::Disordered { sex, dimension });
         }
-        found[dimension.index()] = Some(Statistics { mean, sd, min, max });
+        found[dimension.index()] = Some(Statistics { mean, sd, min, max, r_stature });
     }
 
-    let mut table = [Statistics { mean: 0.0, sd: 0.0, min: 0.0, max: 0.0 }; Dimension::COUNT];
+    let nothing = Statistics { mean: 0.0, sd: 0.0, min: 0.0, max: 0.0, r_stature: 0.0 };
+    let mut table = [nothing; Dimension::COUNT];
     for dimension in Dimension::ALL {
         table[dimension.index()] =
             found[dimension.index()].ok_or(SurveyError::Missing { sex, dimension })?;
@@ -188,16 +206,27 @@ mod tests {
         assert!((both - stature(Some(Sex::Male)) - stature(Some(Sex::Female))).abs() < 1e-9);
     }
 
+    /// Biacromial breadth on stature: 14.86 mm per 100 mm in men, 16.12 in women, computed from
+    /// the survey's individuals (n = 4082 and 1986).
+    #[test]
+    fn the_regression_on_stature_is_that_of_the_individuals() {
+        let survey = Survey::shipped().unwrap();
+        for (sex, slope) in [(Sex::Male, 14.8637), (Sex::Female, 16.1214)] {
+            let at = |mm| survey.mean_at_stature(Some(sex), Dimension::BiacromialBreadth, mm);
+            assert!((at(1800.0) - at(1700.0) - slope).abs() < 0.03, "{}", at(1800.0) - at(1700.0));
+        }
+    }
+
     #[test]
     fn a_broken_table_names_what_is_wrong() {
         let read = |text: &str| Survey::from_csv(text, FEMALE_CSV).unwrap_err().to_string();
         assert!(read("dimension,mean,sd,min\n").contains("\"max\""));
-        assert!(read("dimension,mean,sd,min,max\n").contains("stature is missing"));
-        let message = read("dimension,mean,sd,min,max\nstature,tall,60,1500,2000\n");
+        assert!(read("dimension,mean,sd,min,max,r_stature\n").contains("stature is missing"));
+        let message = read("dimension,mean,sd,min,max,r_stature\nstature,tall,60,1500,2000,1\n");
         assert!(message.contains("mean of stature is \"tall\""), "{message}");
-        let message = read("dimension,mean,sd,min,max\nstature,1400,60,1500,2000\n");
+        let message = read("dimension,mean,sd,min,max,r_stature\nstature,1400,60,1500,2000,1\n");
         assert!(message.contains("outside"), "{message}");
-        let message = read("dimension,mean,sd,min,max\nstature,1400\n");
+        let message = read("dimension,mean,sd,min,max,r_stature\nstature,1400\n");
         assert!(message.contains("CSV"), "{message}");
         let cut = MALE_CSV.rsplit_once("head_length").unwrap().0;
         assert!(read(cut).contains("head_length is missing"));

@@ -19,7 +19,7 @@ use glam::{DVec2, DVec3};
 pub struct ArmReport {
     /// Bend of the elbow, radians; 0 is straight, also where the arm is too short.
     pub elbow_rad: f64,
-    /// Upper arm from the trunk line, radians, in space.
+    /// Upper arm from the trunk line, radians, in space; the trunk line runs in the plane of the bike.
     pub shoulder_rad: f64,
     /// Line from shoulder to grip against the line from shoulder to hip, radians, in the side view.
     pub armline_rad: f64,

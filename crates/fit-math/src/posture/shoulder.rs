@@ -2,7 +2,8 @@
 //!
 //! Bike frame, mm and radians. The elbow hangs in the plane through shoulder, grip and straight
 //! down, turned 15° outwards about the line from shoulder to grip. The angle is taken in space
-//! between the upper arm and the line from the middle of the shoulders to the hip. Raising the
+//! between the upper arm and the line from the middle of the shoulders to the hip: of the readings
+//! that "upper arm from the trunk line" allows, the one that 40 independent solutions have. Raising the
 //! shoulder blade and turning the upper arm about itself are not modelled.
 //!
 //! A nearly straight elbow has no smooth angle at the shoulder: past 5° of bend the elbow's fall

@@ -53,6 +53,14 @@ pub struct Start {
     pub protraction_mm: f64,
 }
 
+impl Start {
+    /// In the units of [`Discomfort`]: pelvis, spine and shift, each 1 at the departure that costs
+    /// one unit.
+    pub fn scaled(&self) -> [f64; 3] {
+        scaled([self.pelvis_rad, self.spine_rad, self.protraction_mm])
+    }
+}
+
 /// What is known of one unknown beforehand.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Unknown {
@@ -146,10 +154,7 @@ pub fn solve_held(
     let discomfort = Discomfort::new(rider, seat, grips, place);
     let bounds = bounds(unknowns);
     let mut found = match start {
-        Some(s) => {
-            let from = scaled([s.pelvis_rad, s.spine_rad, s.protraction_mm]);
-            least(&discomfort, &bounds, from)
-        }
+        Some(start) => least(&discomfort, &bounds, start.scaled()),
         None => least(&discomfort, &bounds, discomfort.guess()),
     };
     // limits, and a bar out of reach, can leave a second, dearer hollow: look from elsewhere too

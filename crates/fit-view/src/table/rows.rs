@@ -7,10 +7,12 @@
 use super::cell::{Answer, Cell, Scale};
 use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
 use fit_doc::{Date, Dimension, HandPlace, Message};
+use fit_math::body::Body;
 use fit_math::frame::Side;
 use fit_math::posture::Outcome;
 
-/// The dimensions that lengths of links come from; the others change no answer here.
+/// The dimensions that lengths of links come from; the others change no answer here, but for the
+/// stature, at which the survey's means are taken for those of these that nobody measured.
 const BEHIND_THE_ANSWERS: [Dimension; 13] = [
     Dimension::AcromialHeight,
     Dimension::TrochanterionHeight,
@@ -336,12 +338,17 @@ pub fn table(weighed: &Weighed) -> Table {
             })
             .collect(),
         rows: rows.filter(answered).collect(),
-        not_measured: BEHIND_THE_ANSWERS
-            .into_iter()
-            .filter(|&dimension| !weighed.body.known(dimension).measured)
-            .collect(),
+        not_measured: not_measured(&weighed.body),
         notes: weighed.notes.clone(),
     }
+}
+
+/// What stands in for a reading: the links' dimensions, and the stature they were taken at.
+fn not_measured(body: &Body) -> Vec<Dimension> {
+    let unknown = |dimension: &Dimension| !body.known(*dimension).measured;
+    let links: Vec<_> = BEHIND_THE_ANSWERS.into_iter().filter(unknown).collect();
+    let stature = Some(Dimension::Stature).filter(unknown).filter(|_| !links.is_empty());
+    stature.into_iter().chain(links).collect()
 }
 
 #[cfg(test)]
@@ -359,34 +366,51 @@ mod tests {
         weigh(session, None, &Survey::shipped().unwrap()).unwrap()
     }
 
-    fn with_reading(dimension: Dimension, value: f64) -> Session {
+    fn with_readings(readings: &[(Dimension, f64)]) -> Session {
         let mut session = session(candidates());
         let visit = Arc::make_mut(&mut session.visits[0]);
-        visit.body = vec![Reading { dimension, values: vec![value] }];
+        let reading = |&(dimension, value)| Reading { dimension, values: vec![value] };
+        visit.body = readings.iter().map(reading).collect();
         session
     }
 
-    /// Every dimension is read a little off the survey's mean: what then changes is behind the
+    /// The survey's mean of every one of these dimensions.
+    fn means(dimensions: &[Dimension]) -> Vec<(Dimension, f64)> {
+        let survey = Survey::shipped().unwrap();
+        let sex = session(Vec::new()).client.sex;
+        dimensions.iter().map(|&dimension| (dimension, survey.mean(sex, dimension))).collect()
+    }
+
+    /// Everything is read, and then one dimension a little off: what then changes is behind the
     /// answers.
     #[test]
     fn the_dimensions_behind_the_answers_are_those_that_change_them() {
-        let cockpits = |dimension, share: f64| {
-            let survey = Survey::shipped().unwrap();
-            let mean = survey.mean(session(Vec::new()).client.sex, dimension);
-            weighed(&with_reading(dimension, mean * share)).cockpits
+        let all = means(&Dimension::ALL);
+        let before = weighed(&with_readings(&all)).cockpits;
+        let changes = |index: usize| {
+            let mut readings = all.clone();
+            readings[index].1 *= 1.01;
+            weighed(&with_readings(&readings)).cockpits != before
         };
-        let found: BTreeSet<_> = Dimension::ALL
-            .into_iter()
-            .filter(|&dimension| cockpits(dimension, 1.0) != cockpits(dimension, 1.01))
-            .collect();
+        let found: BTreeSet<_> =
+            (0..all.len()).filter(|&index| changes(index)).map(|index| all[index].0).collect();
         assert_eq!(found, BEHIND_THE_ANSWERS.into_iter().collect());
     }
 
     #[test]
     fn what_was_measured_is_not_said_to_be_missing() {
-        let table = table(&weighed(&with_reading(Dimension::CrotchHeight, 850.0)));
-        assert_eq!(table.not_measured.len(), BEHIND_THE_ANSWERS.len() - 1);
-        assert!(!table.not_measured.contains(&Dimension::CrotchHeight));
+        let missing = |dimensions: &[Dimension]| {
+            table(&weighed(&with_readings(&means(dimensions)))).not_measured
+        };
+        let most = missing(&[Dimension::CrotchHeight]);
+        assert_eq!(most.len(), BEHIND_THE_ANSWERS.len(), "one less, and the stature");
+        assert!(most.contains(&Dimension::Stature) && !most.contains(&Dimension::CrotchHeight));
+        let but_one: Vec<_> = Dimension::ALL
+            .into_iter()
+            .filter(|d| ![Dimension::Stature, Dimension::HandLength].contains(d))
+            .collect();
+        assert_eq!(missing(&but_one), [Dimension::Stature, Dimension::HandLength]);
+        assert_eq!(missing(&BEHIND_THE_ANSWERS), []);
     }
 
     #[test]

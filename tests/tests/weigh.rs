@@ -247,3 +247,25 @@ fn files_that_are_none_are_said() {
     assert_eq!((run.status, run.out.as_str()), (1, ""));
     assert!(run.err.contains("check line does not fit"), "{}", run.err);
 }
+
+/// Labels, names and file names are other people's text.
+#[test]
+fn a_file_gives_the_terminal_no_orders() {
+    let order = "\u{1b}[2J\u{7}";
+    let mut session = on_a_73_degree_head(|c| {
+        c.label = format!("twin {order}");
+        c.stem.length_mm = 35.0;
+    });
+    session.client.name = format!("A {order}");
+    let (_folder, file) = saved(&session);
+    for run in [
+        barwright(["weigh", &file]),
+        barwright(["check", &file]),
+        barwright(["weigh", &file, "--json"]),
+        barwright(["check", &format!("nobody{order}")]),
+    ] {
+        let text = run.out + &run.err;
+        assert!(text.contains("twin") || text.contains("no file"), "{text}");
+        assert!(!text.contains(|c: char| c.is_control() && c != '\n'), "{text:?}");
+    }
+}

@@ -43,7 +43,7 @@ fn check_one(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<bool> {
-    let path = file.display().to_string();
+    let path = say::printable(&file.display().to_string());
     let opened = match fit_file::open(file) {
         Ok(opened) => opened,
         Err(error) => return say::file_error(&error, words, err).map(|()| false),

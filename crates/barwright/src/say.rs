@@ -1,4 +1,7 @@
 //! Saying what was found: messages of files and of benches, worded, each on its own line.
+//!
+//! Messages repeat names and words of files that anybody may have written: control characters,
+//! which a terminal would obey, are shown as the replacement character instead.
 
 use fit_doc::Message;
 use fit_file::{FileError, Finding};
@@ -8,10 +11,15 @@ use std::io::{self, Write};
 /// A message with its line and column where it has them.
 fn worded(finding: &Finding, words: &dyn Words) -> String {
     let text = words.message(&finding.message);
-    match finding.spot {
+    printable(&match finding.spot {
         Some(spot) => words.located(spot, &text),
         None => text,
-    }
+    })
+}
+
+/// A text without control characters.
+pub(crate) fn printable(text: &str) -> String {
+    text.replace(char::is_control, "\u{fffd}")
 }
 
 /// Findings, one a line, indented under what they belong to.
@@ -25,7 +33,7 @@ pub(crate) fn file_error(
     words: &dyn Words,
     to: &mut dyn Write,
 ) -> io::Result<()> {
-    writeln!(to, "{}", words.message(error.message()))?;
+    writeln!(to, "{}", printable(&words.message(error.message())))?;
     findings(error.findings(), words, to)
 }
 
@@ -35,5 +43,5 @@ pub(crate) fn messages(
     words: &dyn Words,
     to: &mut dyn Write,
 ) -> io::Result<()> {
-    messages.iter().try_for_each(|message| writeln!(to, "{}", words.message(message)))
+    messages.iter().try_for_each(|message| writeln!(to, "{}", printable(&words.message(message))))
 }

@@ -43,25 +43,25 @@ fn bench(stock: &Stock, came: &Cockpit) -> Result<Vec<Cockpit>, DemoError> {
         candidate(
             stock,
             came,
-            ("compact-420", "Compact, 420"),
+            ("compact-420", "Compact 420"),
             &Parts { bar: "bar-compact-standard-420", ..CAME },
         )?,
         candidate(
             stock,
             came,
-            ("flare-8", "Compact, 440, 8° of flare"),
+            ("flare-8", "Flared 440"),
             &Parts { bar: "bar-allroad-8-440", ..CAME },
         )?,
         candidate(
             stock,
             came,
-            ("raised", "Same bar, stem 90, spacers 30"),
+            ("raised", "Same bar, stem 90"),
             &Parts { stem: "stem-forged6-90", spacers_mm: 30.0, ..CAME },
         )?,
         candidate(
             stock,
             came,
-            ("ergo-440", "Ergonomic, 440"),
+            ("ergo-440", "Ergonomic 440"),
             &Parts { bar: "bar-ergo-medium-440", ..CAME },
         )?,
     ])

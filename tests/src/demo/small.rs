@@ -39,8 +39,7 @@ pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
 }
 
 fn bench(stock: &Stock, came: &Cockpit) -> Result<Vec<Cockpit>, DemoError> {
-    let mut screw =
-        candidate(stock, came, ("screw", "Same parts, blades in, levers 8 mm lower"), &CAME)?;
+    let mut screw = candidate(stock, came, ("screw", "Levers lower"), &CAME)?;
     if let Some(levers) = &mut screw.levers {
         for setting in [&mut levers.left, &mut levers.right] {
             setting.clicks = 4;
@@ -52,19 +51,19 @@ fn bench(stock: &Stock, came: &Cockpit) -> Result<Vec<Cockpit>, DemoError> {
         candidate(
             stock,
             came,
-            ("stem-75", "Same bar, stem 75, spacers 25"),
+            ("stem-75", "Same bar, stem 75"),
             &Parts { stem: "stem-light7-75", spacers_mm: 25.0, ..CAME },
         )?,
         candidate(
             stock,
             came,
-            ("small-bar", "Small bar, 360"),
+            ("small-bar", "Small bar 360"),
             &Parts { bar: "bar-small-hand-360", ..CAME },
         )?,
         candidate(
             stock,
             came,
-            ("small-bar-levers", "Small bar, 360, and small-hand levers"),
+            ("small-bar-levers", "Small bar and levers"),
             &Parts { bar: "bar-small-hand-360", lever: "lever-small-hand", ..CAME },
         )?,
     ])

@@ -41,25 +41,25 @@ fn bench(stock: &Stock, came: &Cockpit) -> Result<Vec<Cockpit>, DemoError> {
         candidate(
             stock,
             came,
-            ("raised", "Same parts, stem turned over, spacers 35"),
+            ("raised", "Stem turned over"),
             &Parts { turned_over: true, spacers_mm: 35.0, ..CAME },
         )?,
         candidate(
             stock,
             came,
-            ("nearer", "Same bar, stem 100, spacers 35"),
+            ("nearer", "Same bar, stem 100"),
             &Parts { stem: "stem-forged6-100", spacers_mm: 35.0, ..CAME },
         )?,
         candidate(
             stock,
             came,
-            ("compact-460", "Compact, 460, stem turned over, spacers 25"),
+            ("compact-460", "Compact 460, raised"),
             &Parts { bar: "bar-compact-standard-460", turned_over: true, spacers_mm: 25.0, ..CAME },
         )?,
         candidate(
             stock,
             came,
-            ("comfort-470", "Risen tops, 470, stem 110 turned over, spacers 25"),
+            ("comfort-470", "Risen tops 470"),
             &Parts {
                 bar: "bar-comfort-rise-470",
                 stem: "stem-forged6-110",

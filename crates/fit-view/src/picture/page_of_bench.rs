@@ -18,7 +18,7 @@ const HEADING: f64 = 84.0;
 /// Height of a drawing's caption, points.
 const CAPTION: f64 = 40.0;
 /// Height of the row of cards, points.
-const CARDS: f64 = 172.0;
+const CARDS: f64 = 190.0;
 /// Share of the width that the whole rider takes.
 const RIDER_SHARE: f64 = 0.37;
 /// Most cards in a row; further cockpits keep their lines and labels in the drawing.
@@ -83,7 +83,7 @@ pub fn page_of_bench(
         let at = DVec2::new(frame.x + 16.0, frame.y + 22.0);
         items.push(text(at, Anchor::Start, caption, 15.0, Ink::Quiet, Weight::SemiBold));
     }
-    let corner = DVec2::new(close.x + close.width - 14.0, close.y + close.height - 18.0);
+    let corner = DVec2::new(close.x + close.width - 16.0, close.y + 22.0);
     items.push(text(corner, Anchor::End, &words.squares, 13.0, Ink::Quiet, Weight::Regular));
     items.extend(cards_row(cards, HEADING + height + GAP)?);
     let foot = DVec2::new(MARGIN, HEIGHT - 20.0);
@@ -129,14 +129,14 @@ fn cards_row(cards: &[Card], y: f64) -> Result<Vec<Item>, FontError> {
         let sample = y + 24.0;
         items.push(Item::Line {
             from: DVec2::new(left, sample),
-            to: DVec2::new(left + 46.0, sample),
+            to: DVec2::new(left + 44.0, sample),
             pen,
         });
-        let label = fitted(&card.label, 17.0, Weight::SemiBold, room - 60.0)?;
-        let at = DVec2::new(left + 60.0, sample);
+        let label = fitted(&card.label, 17.0, Weight::SemiBold, room - 56.0)?;
+        let at = DVec2::new(left + 56.0, sample);
         items.push(text(at, Anchor::Start, &label, 17.0, ink, Weight::SemiBold));
         let parts = (&card.parts, y + 50.0, 13.5, Ink::Quiet, Weight::Regular);
-        let facts = (&card.facts, y + 98.0, 16.0, Ink::Text, Weight::SemiBold);
+        let facts = (&card.facts, y + 118.0, 16.0, Ink::Text, Weight::SemiBold);
         for (lines, top, size, ink, weight) in [parts, facts] {
             for (row, line) in lines.iter().enumerate() {
                 let line = fitted(line, size, weight, room)?;

@@ -94,7 +94,8 @@ fn card(
     place: HandPlace,
     words: &dyn Words,
 ) -> Card {
-    let parts = vec![words.card_bar(&of.parts.bar), words.card_settings(&of.parts)];
+    let bar = &of.parts.bar;
+    let parts = vec![bar.name.clone(), words.card_bar(bar), words.card_settings(&of.parts)];
     let cell = |question: Question| question.cell(of, came);
     let mut facts = Vec::new();
     if !of.places.contains_key(&place) {

@@ -74,7 +74,7 @@ pub trait Words {
     fn picture_squares(&self, mm: i64) -> String;
     /// At the foot of the picture.
     fn picture_foot(&self) -> &'static str;
-    /// The bar on one line.
+    /// What the bar measures, on one line.
     fn card_bar(&self, bar: &Bar) -> String;
     /// Stem, spacers and roll on one line.
     fn card_settings(&self, cockpit: &Cockpit) -> String;

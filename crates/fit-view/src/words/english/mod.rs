@@ -181,7 +181,7 @@ impl Words for English {
     }
 
     fn card_bar(&self, bar: &Bar) -> String {
-        picture::bar(bar)
+        picture::bar_size(bar)
     }
 
     fn card_settings(&self, cockpit: &Cockpit) -> String {

@@ -7,7 +7,27 @@ use fit_math::cockpit::Hold;
 use fit_units::Unit;
 
 pub(super) fn heading(bike: &str, visit: Date, place: HandPlace) -> String {
-    format!("{bike} · visit of {visit} · hands {}", hands_are(place))
+    format!("{bike} · visit of {} · hands {}", day(visit), hands_are(place))
+}
+
+/// "11 April 2026".
+fn day(date: Date) -> String {
+    const MONTHS: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    let month = usize::try_from(date.month() - 1).ok().and_then(|m| MONTHS.get(m));
+    format!("{} {} {}", date.day(), month.copied().unwrap_or_default(), date.year())
 }
 
 fn hands_are(place: HandPlace) -> &'static str {
@@ -30,13 +50,14 @@ pub(super) fn close(hold: Hold) -> &'static str {
     }
 }
 
-pub(super) fn bar(bar: &Bar) -> String {
+pub(super) fn bar_size(bar: &Bar) -> String {
     let where_measured = match bar.width_at {
-        WidthAt::Hoods => "wide",
-        WidthAt::Ends => "wide at the ends",
+        WidthAt::Hoods => "",
+        WidthAt::Ends => " at the ends",
     };
-    let (reach, drop) = (plain(bar.reach_mm.round()), plain(bar.drop_mm.round()));
-    format!("{}, {reach} × {drop}, {} {where_measured}", bar.name, plain(bar.width_mm.round()))
+    let [reach, drop, width] =
+        [bar.reach_mm, bar.drop_mm, bar.width_mm].map(|mm| plain(mm.round()));
+    format!("reach {reach}, drop {drop}, width {width}{where_measured}")
 }
 
 pub(super) fn settings(cockpit: &Cockpit) -> String {
@@ -106,6 +127,12 @@ mod tests {
         assert_eq!(hands(None, None), "hands where they were");
         assert_eq!(hands(Some(-22), None), "hands 22\u{a0}mm back");
         assert_eq!(hands(Some(3), Some(-4)), "hands 3\u{a0}mm forward, 4\u{a0}mm down");
+    }
+
+    #[test]
+    fn a_day_is_written_out() {
+        assert_eq!(day(Date::constant(2026, 4, 1)), "1 April 2026");
+        assert_eq!(day(Date::constant(2025, 12, 31)), "31 December 2025");
     }
 
     #[test]

@@ -1,5 +1,7 @@
 //! The drawn pictures against the kept ones, and what must hold of any of them.
 
+#![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
+
 use acceptance::pictures::{Kept, all};
 use fit_view::picture::{Item, Panel};
 use fit_view::scene::{Anchor, LayerName, Mark, text_width};

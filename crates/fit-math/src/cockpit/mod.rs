@@ -1,8 +1,8 @@
 //! From parts and settings to where the hands lie.
 //!
-//! A stem on its steerer puts the clamp in the bike frame ([`stem`]), the roll turns the bar about
-//! it ([`assembly`]), levers ride on the bend ([`lever`]), and the hand places follow ([`places`]).
-//! [`matching`] goes the other way: the parts and settings that bring a wanted hand place back.
+//! A stem on its steerer puts the clamp in the bike frame (`stem`), the roll turns the bar about
+//! it (`assembly`), levers ride on the bend (`lever`), and the hand places follow (`places`).
+//! `matching` goes the other way: the parts and settings that bring a wanted hand place back.
 //! All lengths in mm, all angles in radians, forward only: tape readings are not explained here.
 
 mod assembly;

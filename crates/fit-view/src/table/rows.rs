@@ -7,10 +7,12 @@
 use super::cell::{Answer, Cell, Scale};
 use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
 use fit_doc::{Date, Dimension, HandPlace, Message};
+use fit_math::body::Body;
 use fit_math::frame::Side;
 use fit_math::posture::Outcome;
 
-/// The dimensions that lengths of links come from; the others change no answer here.
+/// The dimensions that lengths of links come from; the others change no answer here, but for the
+/// stature, at which the survey's means are taken for those of these that nobody measured.
 const BEHIND_THE_ANSWERS: [Dimension; 13] = [
     Dimension::AcromialHeight,
     Dimension::TrochanterionHeight,
@@ -336,10 +338,149 @@ pub fn table(weighed: &Weighed) -> Table {
             })
             .collect(),
         rows: rows.filter(answered).collect(),
-        not_measured: BEHIND_THE_ANSWERS
-            .into_iter()
-            .filter(|&dimension| !weighed.body.known(dimension).measured)
-            .collect(),
+        not_measured: not_measured(&weighed.body),
         notes: weighed.notes.clone(),
+    }
+}
+
+/// What stands in for a reading: the links' dimensions, and the stature they were taken at.
+fn not_measured(body: &Body) -> Vec<Dimension> {
+    let unknown = |dimension: &Dimension| !body.known(*dimension).measured;
+    let links: Vec<_> = BEHIND_THE_ANSWERS.into_iter().filter(unknown).collect();
+    let stature = Some(Dimension::Stature).filter(unknown).filter(|_| !links.is_empty());
+    stature.into_iter().chain(links).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{candidates, deep, session};
+    use crate::weigh::{json, weigh};
+    use crate::words::English;
+    use fit_doc::{Cockpit, Reading, Session};
+    use fit_math::body::Survey;
+    use std::collections::BTreeSet;
+    use std::sync::Arc;
+
+    fn weighed(session: &Session) -> Weighed {
+        weigh(session, None, &Survey::shipped().unwrap()).unwrap()
+    }
+
+    fn with_readings(readings: &[(Dimension, f64)]) -> Session {
+        let mut session = session(candidates());
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        let reading = |&(dimension, value)| Reading { dimension, values: vec![value] };
+        visit.body = readings.iter().map(reading).collect();
+        session
+    }
+
+    /// The survey's mean of every one of these dimensions.
+    fn means(dimensions: &[Dimension]) -> Vec<(Dimension, f64)> {
+        let survey = Survey::shipped().unwrap();
+        let sex = session(Vec::new()).client.sex;
+        dimensions.iter().map(|&dimension| (dimension, survey.mean(sex, dimension))).collect()
+    }
+
+    /// Everything is read, and then one dimension a little off: what then changes is behind the
+    /// answers.
+    #[test]
+    fn the_dimensions_behind_the_answers_are_those_that_change_them() {
+        let all = means(&Dimension::ALL);
+        let before = weighed(&with_readings(&all)).cockpits;
+        let changes = |index: usize| {
+            let mut readings = all.clone();
+            readings[index].1 *= 1.01;
+            weighed(&with_readings(&readings)).cockpits != before
+        };
+        let found: BTreeSet<_> =
+            (0..all.len()).filter(|&index| changes(index)).map(|index| all[index].0).collect();
+        assert_eq!(found, BEHIND_THE_ANSWERS.into_iter().collect());
+    }
+
+    #[test]
+    fn what_was_measured_is_not_said_to_be_missing() {
+        let missing = |dimensions: &[Dimension]| {
+            table(&weighed(&with_readings(&means(dimensions)))).not_measured
+        };
+        let most = missing(&[Dimension::CrotchHeight]);
+        assert_eq!(most.len(), BEHIND_THE_ANSWERS.len(), "one less, and the stature");
+        assert!(most.contains(&Dimension::Stature) && !most.contains(&Dimension::CrotchHeight));
+        let but_one: Vec<_> = Dimension::ALL
+            .into_iter()
+            .filter(|d| ![Dimension::Stature, Dimension::HandLength].contains(d))
+            .collect();
+        assert_eq!(missing(&but_one), [Dimension::Stature, Dimension::HandLength]);
+        assert_eq!(missing(&BEHIND_THE_ANSWERS), []);
+    }
+
+    #[test]
+    fn every_question_is_answered_once_and_groups_stay_together() {
+        let table = table(&weighed(&session(candidates())));
+        let asked: Vec<_> = table.rows.iter().map(|row| row.question).collect();
+        assert_eq!(asked, Question::ALL);
+        let mut groups: Vec<_> = asked.iter().map(|question| question.group()).collect();
+        groups.dedup();
+        assert_eq!(groups.len(), groups.iter().collect::<BTreeSet<_>>().len());
+        assert!(table.rows.iter().all(|row| row.cells.len() == table.columns.len()));
+    }
+
+    /// Seen from one saddle, two rows about the same hands never tell two changes.
+    #[test]
+    fn hands_moved_and_hands_from_the_saddle_agree() {
+        let table = table(&weighed(&session(candidates())));
+        let cells =
+            |question| &table.rows.iter().find(|row| row.question == question).unwrap().cells;
+        for place in [HandPlace::Hoods, HandPlace::Drops] {
+            let moved = cells(Question::Moved(place, Axis::Up));
+            for (moved, below) in moved.iter().zip(cells(Question::BelowSaddle(place))).skip(1) {
+                match (moved.change, below.change) {
+                    (crate::table::Change::By(up), crate::table::Change::By(down)) => {
+                        assert_eq!(up, -down);
+                    }
+                    (up, down) => assert_eq!(up, down),
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_cockpit_without_levers_has_no_answer_on_the_hoods() {
+        let track = Cockpit { levers: None, ..deep() };
+        let mut session = session(Vec::new());
+        Arc::make_mut(&mut session.visits[0]).as_it_came = track;
+        let table = table(&weighed(&session));
+        let about = |row: &Row| row.question.place() == Some(HandPlace::Hoods);
+        assert!(!table.rows.iter().any(about), "rows that nobody answers are left out");
+        assert!(table.rows.iter().any(|row| row.question.place() == Some(HandPlace::Drops)));
+    }
+
+    #[test]
+    fn the_numbers_are_those_of_the_output_rounded() {
+        let weighed = weighed(&session(candidates()));
+        let output: serde_json::Value =
+            serde_json::from_str(&json(&weighed, &English).unwrap()).unwrap();
+        let table = table(&weighed);
+        let mut compared = 0;
+        for (pointer, question) in [
+            ("/places/tops/trunk", Question::Trunk(HandPlace::Tops)),
+            ("/places/drops/elbow", Question::Elbow(HandPlace::Drops)),
+            ("/places/hoods/neck", Question::Neck(HandPlace::Hoods)),
+            ("/places/drops/hip_min", Question::Hip(HandPlace::Drops)),
+            ("/travel/hoods_to_drops/hand", Question::HandTravel),
+            ("/bar/width_ends_cc", Question::WidthAtEnds),
+            ("/bar/drop", Question::BarDrop),
+        ] {
+            let row = table.rows.iter().find(|row| row.question == question).unwrap();
+            for (cell, cockpit) in row.cells.iter().zip(output["cockpits"].as_array().unwrap()) {
+                match (cell.answer, cockpit.pointer(pointer).and_then(serde_json::Value::as_f64)) {
+                    (Answer::Number(shown), Some(exact)) => {
+                        assert_eq!(shown as f64, exact.round(), "{pointer}");
+                        compared += 1;
+                    }
+                    (answer, exact) => assert_eq!((answer, exact), (Answer::None, None)),
+                }
+            }
+        }
+        assert!(compared > 25, "{compared}");
     }
 }

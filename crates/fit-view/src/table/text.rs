@@ -66,9 +66,11 @@ fn label_width(table: &Table, words: &dyn Words) -> usize {
 fn head(table: &Table, block: &[usize], labels: usize, words: &dyn Words) -> Vec<String> {
     let columns: Vec<_> = block.iter().map(|&index| &table.columns[index]).collect();
     let names: Vec<_> = columns.iter().map(|column| wrapped(&column.label, COLUMN)).collect();
-    let tags = columns
-        .iter()
-        .map(|column| words.column(column).map_or_else(Vec::new, |tag| wrapped(tag, COLUMN)));
+    let tags = columns.iter().map(|column| {
+        // a cockpit that is labelled "As it came" need not be told twice that it is
+        let tag = words.column(column).filter(|tag| !tag.eq_ignore_ascii_case(&column.label));
+        tag.map_or_else(Vec::new, |tag| wrapped(tag, COLUMN))
+    });
     let mut lines = beside("", labels, &names);
     lines.extend(beside("", labels, &tags.collect::<Vec<_>>()));
     let rule = "─".repeat(COLUMN);
@@ -139,14 +141,74 @@ fn stored(row: &Row, number: i64) -> (Unit, f64) {
 mod tests {
     use super::*;
     use crate::table::table;
-    use crate::testing::{candidates, session};
+    use crate::testing::{candidates, deep, session, stem};
     use crate::weigh::weigh;
     use crate::words::English;
+    use fit_doc::{Cockpit, Saddle};
     use fit_math::body::Survey;
 
+    fn shown(bench: Vec<Cockpit>) -> String {
+        let weighed = weigh(&session(bench), None, &Survey::shipped().unwrap()).unwrap();
+        text(&table(&weighed), &English)
+    }
+
     #[test]
-    fn show() {
-        let weighed = weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap();
-        println!("{}", text(&table(&weighed), &English));
+    fn five_cockpits_stand_side_by_side_in_a_hundred_columns() {
+        let text = shown(candidates());
+        println!("{text}");
+        assert!(text.lines().all(|line| width(line) <= WIDTH));
+        assert_eq!(text.matches("Trunk above level").count(), 1, "one block");
+        assert!(!text.contains(" \n"), "no line ends in blanks");
+        assert!(!text.contains("+0") && !text.contains("NaN"));
+    }
+
+    #[test]
+    fn more_come_in_blocks_that_begin_with_the_one_as_it_came() {
+        let many: Vec<_> = (0..9)
+            .map(|i| {
+                let spacers_mm = 2.0 * f64::from(i);
+                Cockpit { id: format!("c{i}"), label: format!("trial {i}"), spacers_mm, ..deep() }
+            })
+            .collect();
+        let text = shown(many);
+        assert!(text.lines().all(|line| width(line) <= WIDTH));
+        assert_eq!(text.matches("Trunk above level").count(), 3, "4 + 4 + 1 candidates");
+        assert_eq!(text.matches("as it came").count(), 3);
+        for i in 0..9 {
+            assert_eq!(text.matches(&format!("trial {i}")).count(), 1);
+        }
+    }
+
+    #[test]
+    fn a_bench_without_candidates_is_a_table_too() {
+        let text = shown(Vec::new());
+        assert!(text.contains("Trunk above level") && !text.contains("same"));
+    }
+
+    #[test]
+    fn hands_that_do_not_get_there_are_told_in_words() {
+        let far = Cockpit {
+            id: "far".into(),
+            label: "far".into(),
+            stem: stem(190.0, 0.0),
+            saddle: Saddle { nose_behind_mm: 290.0, sit_from_nose_mm: 250.0, ..deep().saddle },
+            ..deep()
+        };
+        let text = shown(vec![far]);
+        println!("{text}");
+        assert!(text.contains("out of reach"), "{text}");
+        assert!(text.contains("at the ") && text.contains("limit"), "{text}");
+    }
+
+    #[test]
+    fn the_cautions_are_under_every_table() {
+        let text = shown(Vec::new());
+        let flat = text.replace('\n', " ");
+        for word in
+            ["steering and braking", "qualified mechanic", "makers' instructions", "ride it"]
+        {
+            assert!(flat.contains(word), "{word}");
+        }
+        assert!(flat.contains("not medical advice") && flat.contains("Not measured"));
     }
 }

@@ -1,6 +1,7 @@
 //! Text in columns of a fixed width: words wrapped, widths counted in characters.
 //!
-//! No-break spaces hold words together. Every character counts as one column, which holds for all
+//! No-break spaces hold words together. Control characters, which a label from a foreign file may
+//! hold and a terminal would obey, are left out. Every character counts as one column, which holds for all
 //! that this program writes itself; a label in a wide script comes out a little ragged.
 
 /// How many columns a text takes.
@@ -13,8 +14,9 @@ pub(super) fn wrapped(text: &str, most: usize) -> Vec<String> {
     let most = most.max(1);
     let mut lines = Vec::new();
     let mut line = String::new();
-    for word in text.split([' ', '\n', '\t']).filter(|word| !word.is_empty()) {
-        let mut word = word;
+    let words = text.split([' ', '\n', '\t']).map(|word| word.replace(char::is_control, ""));
+    for word in words.filter(|word| !word.is_empty()) {
+        let mut word = word.as_str();
         if !line.is_empty() && width(&line) + 1 + width(word) > most {
             lines.push(core::mem::take(&mut line));
         }
@@ -61,6 +63,11 @@ mod tests {
     fn a_longer_word_is_cut_between_characters() {
         assert_eq!(wrapped("é".repeat(7).as_str(), 3), ["ééé", "ééé", "é"]);
         assert_eq!(wrapped("ab cdefgh i", 4), ["ab", "cdef", "gh i"]);
+    }
+
+    #[test]
+    fn a_terminal_is_given_no_orders() {
+        assert_eq!(wrapped("a\u{1b}[31mb\u{7} \u{8}\nc", 9), ["a[31mb c"]);
     }
 
     #[test]

@@ -266,3 +266,137 @@ fn leg_note(weighed: &WeighedCockpit) -> Option<Message> {
         }
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{candidates, deep, session};
+    use crate::weigh::{deltas, json};
+    use crate::words::English;
+    use fit_doc::{Cockpit, Dimension, Joint, Mobility, Quantity, Reading};
+    use fit_math::posture::{self, Outcome};
+    use std::sync::Arc;
+
+    fn survey() -> Survey {
+        Survey::shipped().unwrap()
+    }
+
+    fn edited(bench: Vec<Cockpit>, edit: impl Fn(&mut Visit)) -> Session {
+        let mut session = session(bench);
+        edit(Arc::make_mut(&mut session.visits[0]));
+        session
+    }
+
+    #[test]
+    fn an_equal_cockpit_changes_nothing_at_all() {
+        let twin = Cockpit { id: "twin".into(), label: "twin".into(), ..deep() };
+        let weighed = weigh(&session(vec![twin]), None, &survey()).unwrap();
+        let [changes] = &deltas(&weighed).unwrap()[..] else { panic!("one candidate") };
+        assert!(changes.values.len() > 90, "{}", changes.values.len());
+        assert!(changes.values.values().all(|&delta| delta == 0.0), "{:?}", changes.values);
+        assert_eq!((changes.cockpit.as_str(), changes.against.as_str()), ("twin", "came"));
+    }
+
+    #[test]
+    fn the_order_of_the_bench_does_not_change_what_is_weighed() {
+        let forward = weigh(&session(candidates()), None, &survey()).unwrap();
+        let reversed = candidates().into_iter().rev().collect();
+        let backward = weigh(&session(reversed), None, &survey()).unwrap();
+        for cockpit in &forward.cockpits {
+            assert!(backward.cockpits.contains(cockpit), "{}", cockpit.label);
+        }
+        assert!(forward.cockpits[0].as_it_came && !forward.cockpits[1].as_it_came);
+    }
+
+    #[test]
+    fn the_visit_asked_for_is_weighed_and_the_latest_where_none_is() {
+        let mut two = session(candidates());
+        let mut later = (*two.visits[0]).clone();
+        later.date = Date::constant(2026, 9, 14);
+        later.bench.truncate(1);
+        later.chosen = Some("compact".into());
+        two.visits.push(Arc::new(later));
+        let latest = weigh(&two, None, &survey()).unwrap();
+        assert_eq!((latest.visit, latest.cockpits.len()), (Date::constant(2026, 9, 14), 2));
+        assert!(latest.cockpits[1].chosen);
+        let first = weigh(&two, Some(Date::constant(2026, 3, 2)), &survey()).unwrap();
+        assert_eq!(first.cockpits.len(), 5);
+        let other = weigh(&two, Some(Date::constant(2025, 1, 1)), &survey()).unwrap_err();
+        let dates = vec!["2026-03-02".to_owned(), "2026-09-14".to_owned()];
+        assert_eq!(other, [Message::NoVisitOn { date: "2025-01-01".into(), dates }]);
+        two.visits.clear();
+        assert_eq!(weigh(&two, None, &survey()).unwrap_err(), [Message::NoVisit]);
+    }
+
+    #[test]
+    fn everything_that_is_wrong_is_said_at_once() {
+        let wrong = edited(candidates(), |visit| {
+            visit.bench[0].stem.length_mm = f64::NAN;
+            visit.bench[1].saddle.height_mm = 74.0;
+            visit.bench[2].bar.drop_mm = 51.0;
+        });
+        let messages = weigh(&wrong, None, &survey()).unwrap_err();
+        let refused = |quantity| {
+            messages
+                .iter()
+                .any(|m| matches!(m, Message::Refused { quantity: q, .. } if *q == quantity))
+        };
+        assert!(refused(Quantity::StemLength) && refused(Quantity::SaddleHeight), "{messages:?}");
+        assert!(messages.iter().any(|m| matches!(m, Message::BarRefused { .. })), "{messages:?}");
+    }
+
+    #[test]
+    fn readings_that_make_no_body_are_said() {
+        let wrong = edited(Vec::new(), |visit| {
+            let clash = [(Dimension::TrochanterionHeight, 600.0), (Dimension::CrotchHeight, 900.0)];
+            visit.body =
+                clash.map(|(dimension, value)| Reading { dimension, values: vec![value] }).into();
+        });
+        let messages = weigh(&wrong, None, &survey()).unwrap_err();
+        assert!(matches!(&messages[..], [Message::BodyImpossible { .. }]), "{messages:?}");
+    }
+
+    #[test]
+    fn a_stiff_hip_comes_to_its_limit() {
+        let of = |limit_deg: f64| {
+            let stiff = edited(Vec::new(), |visit| {
+                visit.mobility = vec![Mobility { joint: Joint::Hip, limit_deg }];
+            });
+            let weighed = weigh(&stiff, None, &survey()).unwrap();
+            weighed.cockpits[0].places[&HandPlace::Drops].posture.outcome
+        };
+        assert_eq!(of(125.0), Outcome::Reached);
+        assert_eq!(of(65.0), Outcome::AtLimit { joint: posture::Joint::Hip });
+        let beyond = edited(Vec::new(), |visit| {
+            visit.mobility = vec![Mobility { joint: Joint::Shoulder, limit_deg: 190.0 }];
+        });
+        assert!(matches!(
+            weigh(&beyond, None, &survey()).unwrap_err()[..],
+            [Message::Refused { quantity: Quantity::Mobility, .. }]
+        ));
+    }
+
+    #[test]
+    fn a_leg_that_cannot_turn_the_crank_is_noted_and_the_rest_weighed() {
+        let high = edited(Vec::new(), |visit| visit.as_it_came.saddle.height_mm = 900.0);
+        let weighed = weigh(&high, None, &survey()).unwrap();
+        let legs = |m: &&Message| matches!(m, Message::LegCannotTurn { folded: false, .. });
+        assert_eq!(weighed.notes.iter().filter(legs).count(), 1, "{:?}", weighed.notes);
+        assert!(json(&weighed, &English).unwrap().contains("short of the pedal"));
+    }
+
+    #[test]
+    fn both_sides_of_a_straight_bar_weigh_alike() {
+        let weighed = weigh(&session(candidates()), None, &survey()).unwrap();
+        for cockpit in &weighed.cockpits {
+            for (place, at) in &cockpit.places {
+                let [left, right] = at.wrist_line_rad;
+                assert!((left - right).abs() < 1e-9, "{place:?}");
+                let figure = cockpit.figure(&weighed.rider, *place, 0.4).unwrap();
+                let hand = figure.arm(Side::Right).hand;
+                assert!(hand.distance(at.grips.right.centre) < 1e-6, "{place:?}");
+            }
+        }
+        assert!(weighed.cockpits[4].figure(&weighed.rider, HandPlace::Hoods, 0.0).is_none());
+    }
+}

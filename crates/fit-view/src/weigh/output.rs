@@ -117,6 +117,7 @@ pub(super) struct KnownOut {
 }
 
 #[derive(Serialize)]
+#[expect(clippy::struct_excessive_bools, reason = "the contract has four")]
 pub(super) struct CockpitOut {
     pub(super) id: String,
     pub(super) label: String,

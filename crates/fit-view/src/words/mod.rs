@@ -25,7 +25,7 @@ pub trait Words {
     fn dimension(&self, dimension: Dimension) -> &'static str;
     /// What a number stands for: "stem length".
     fn quantity(&self, quantity: Quantity) -> &'static str;
-    /// Where in the document something is: "bike road".
+    /// Where in the document something is, as the beginning of a message: "Bike “road”".
     fn place(&self, place: &Place) -> String;
 
     // —— messages ——
@@ -100,6 +100,8 @@ pub trait Words {
     fn drawings(&self, paths: &[String]) -> String;
     /// A file could not be written.
     fn not_written(&self, path: &str, detail: &str) -> String;
+    /// Results could not be printed.
+    fn not_printed(&self, detail: &str) -> String;
     /// A fault of the program itself, not of what it was given.
     fn fault(&self, detail: &str) -> String;
 }

@@ -146,7 +146,7 @@ mod tests {
             BarDimensions { reach_mm: 20.0, ..usual },
         ];
         for bar in all {
-            let words = refusal("cockpit “x”", &bar.build().unwrap_err());
+            let words = refusal("Cockpit “x”", &bar.build().unwrap_err());
             assert!(!words.contains('_'), "{words}");
             assert!(words.ends_with('.'), "{words}");
         }
@@ -165,7 +165,7 @@ mod tests {
     #[test]
     fn what_cannot_be_bent_names_the_nearest_that_can() {
         let usual = BarDimensions::usual(Family::Round, 60.0, 190.0, 420.0);
-        let words = refusal("cockpit “deep”", &usual.build().unwrap_err());
+        let words = refusal("Cockpit “deep”", &usual.build().unwrap_err());
         assert!(words.contains("reach 60\u{a0}mm and drop 190\u{a0}mm cannot be bent"), "{words}");
         assert!(words.contains("The nearest that can is reach"), "{words}");
     }

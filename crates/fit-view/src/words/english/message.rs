@@ -179,3 +179,104 @@ fn spot_words(spot: Spot) -> String {
 fn megabytes(bytes: u64) -> String {
     format!("{} MB", plain((bytes as f64 / MEGABYTE * 10.0).round() / 10.0))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use fit_math::bar::{BarDimensions, Family};
+
+    /// One of every message.
+    fn all() -> Vec<Message> {
+        use Message as M;
+        let path = || "lena.session.ron".to_owned();
+        let detail = || "no space left on device".to_owned();
+        let place = || Place::Cockpit("deep".into());
+        let spot = Spot { line: 12, column: 5 };
+        let quantity = Quantity::StemLength;
+        let bent = BarDimensions::usual(Family::Round, 60.0, 190.0, 420.0).build();
+        vec![
+            M::FileMissing { path: path() },
+            M::NotARegularFile { path: path() },
+            M::FileTooLarge { path: path(), bytes: 5_300_000, most: 4_194_304 },
+            M::FileEmpty { path: path() },
+            M::NotText { path: path(), at_byte: 17 },
+            M::NotASession { path: path() },
+            M::NewerVersion { path: path(), needs: 3, reads: 1 },
+            M::WrittenByNewer { path: path(), version: 2, reads: 1 },
+            M::DanglingLink { path: path() },
+            M::Damaged { path: path() },
+            M::NoCheckLine { path: path() },
+            M::TooManyItems { path: path(), most: 200_000 },
+            M::NestedTooDeep { path: path(), spot, most: 32 },
+            M::DoesNotParse { path: path(), spot, detail: "expected a number".into() },
+            M::SessionRefused { path: path() },
+            M::CannotRead { path: path(), detail: detail() },
+            M::NotSaved { path: path(), detail: detail() },
+            M::MarkedReadOnly { path: path() },
+            M::SavedUnconfirmed { path: path(), detail: detail() },
+            M::WouldNotReadBack { path: path() },
+            M::Refused { place: place(), quantity, found: f64::NAN, least: 0.0, most: 200.0 },
+            M::Unusual { place: place(), quantity, found: 35.0 },
+            M::IdTwice { place: place(), id: "a".into() },
+            M::NoSuchBike { place: Place::Visit("2026-03-02".into()), id: "b".into() },
+            M::NoSuchCockpit { place: Place::Visit("2026-03-02".into()), id: "c".into() },
+            M::NoVisit,
+            M::NoVisitOn { date: "2026-01-01".into(), dates: Vec::new() },
+            M::NoVisitOn { date: "2026-01-01".into(), dates: vec!["2026-03-02".into()] },
+            M::EmptyReading { place: Place::Client, quantity },
+            M::ReadingTwice { place: Place::Client, quantity },
+            M::BarRefused { place: place(), refusal: bent.unwrap_err() },
+            M::LeverOffBar { place: place(), along_mm: 600.0, half_mm: 480.4 },
+            M::CockpitImpossible { place: place(), detail: "roll is NaN".into() },
+            M::ClampMismatch { place: place(), bar_mm: 26.0, stem_mm: 31.8 },
+            M::BodyImpossible { detail: "thigh would be −20 mm long".into() },
+            M::LegCannotTurn { place: place(), short_by_mm: 11.6, folded: false },
+            M::LegCannotTurn { place: place(), short_by_mm: 0.2, folded: true },
+        ]
+    }
+
+    #[test]
+    fn messages_are_sentences_and_one_by_itself_has_no_full_stop() {
+        for message in all() {
+            let text = super::message(&message);
+            let first = text.chars().next().unwrap();
+            assert!(first.is_uppercase() || text.starts_with("lena."), "{text}");
+            let several = text.contains(". ");
+            let ended = text.ends_with('.') || text.ends_with(':');
+            assert_eq!(several, ended, "{text}");
+            assert!(!text.contains("  ") && !text.contains('\n') && !text.contains('_'), "{text}");
+        }
+    }
+
+    #[test]
+    fn what_was_found_and_what_was_expected_are_both_said() {
+        let of = |message: Message| super::message(&message);
+        let place = || Place::Cockpit("deep".into());
+        let quantity = Quantity::StemLength;
+        let refused = of(Message::Refused {
+            place: place(),
+            quantity,
+            found: 12.0,
+            least: 40.0,
+            most: 140.0,
+        });
+        assert_eq!(
+            refused,
+            "Cockpit “deep”: stem length is 12\u{a0}mm, which cannot be right; expected 40 to \
+             140\u{a0}mm. Measure again, and look at the unit."
+        );
+        let unusual = of(Message::Unusual { place: place(), quantity, found: 35.5 });
+        assert!(unusual.contains("35.5\u{a0}mm") && unusual.contains("70 to 120"), "{unusual}");
+        let dates = vec!["2026-03-02".to_owned(), "2026-09-14".to_owned()];
+        let none = of(Message::NoVisitOn { date: "2026-01-01".into(), dates });
+        assert!(none.contains("2026-03-02, 2026-09-14"), "{none}");
+    }
+
+    #[test]
+    fn nothing_is_promised_diagnosed_or_scored() {
+        let texts = all().iter().map(super::message).collect::<String>().to_lowercase();
+        for word in ["pain", "stability", "diagnos", "guarantee", "optimal", "perfect", "score"] {
+            assert!(!texts.contains(word), "{word}");
+        }
+    }
+}

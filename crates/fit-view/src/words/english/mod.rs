@@ -230,6 +230,13 @@ impl Words for English {
         )
     }
 
+    fn not_printed(&self, detail: &str) -> String {
+        format!(
+            "The results could not be written: {detail}. Send them to a place that you may write to, with \
+             room left."
+        )
+    }
+
     fn fault(&self, detail: &str) -> String {
         format!("This is a fault of the program, please report it: {detail}")
     }

@@ -66,11 +66,11 @@ pub(super) fn below_saddle(place: HandPlace) -> &'static str {
 
 pub(super) fn place(place: &Place) -> String {
     match place {
-        Place::Client => "client".to_owned(),
-        Place::Bike(name) => format!("bike “{name}”"),
-        Place::Cockpit(label) => format!("cockpit “{label}”"),
-        Place::Visit(date) => format!("visit of {date}"),
-        Place::Stock(id) => format!("stock number {id}"),
+        Place::Client => "Client".to_owned(),
+        Place::Bike(name) => format!("Bike “{name}”"),
+        Place::Cockpit(label) => format!("Cockpit “{label}”"),
+        Place::Visit(date) => format!("Visit of {date}"),
+        Place::Stock(id) => format!("Stock number {id}"),
     }
 }
 
@@ -181,7 +181,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
 pub(super) fn unit(quantity: Quantity) -> &'static str {
     use Quantity as Q;
     match quantity {
-        Q::Body(of) if of == Dimension::Weight => "\u{a0}kg",
+        Q::Body(Dimension::Weight) => "\u{a0}kg",
         Q::Mobility
         | Q::HeadAngle
         | Q::SeatAngle

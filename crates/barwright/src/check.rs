@@ -1,0 +1,90 @@
+//! `check`: says of each file whether it is fine, what is wrong and what is unusual.
+//!
+//! A session that opens is also weighed, visit by visit: readings that make no body, or a leg that
+//! cannot turn the crank, only show then.
+
+use crate::exit::Exit;
+use crate::say;
+use fit_doc::{Message, Session};
+use fit_file::Finding;
+use fit_math::body::Survey;
+use fit_view::weigh::weigh;
+use fit_view::words::Words;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+pub(crate) fn check(
+    files: &[PathBuf],
+    words: &dyn Words,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Exit> {
+    let survey = match Survey::shipped() {
+        Ok(survey) => survey,
+        Err(error) => {
+            writeln!(err, "{}", words.fault(&error.to_string()))?;
+            return Ok(Exit::CouldNot);
+        }
+    };
+    let mut exit = Exit::Done;
+    for file in files {
+        if !check_one(file, &survey, words, out, err)? {
+            exit = Exit::CouldNot;
+        }
+    }
+    Ok(exit)
+}
+
+/// Whether the file can be used.
+fn check_one(
+    file: &Path,
+    survey: &Survey,
+    words: &dyn Words,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<bool> {
+    let path = say::printable(&file.display().to_string());
+    let opened = match fit_file::open(file) {
+        Ok(opened) => opened,
+        Err(error) => return say::file_error(&error, words, err).map(|()| false),
+    };
+    let mut unusual = opened.notices;
+    let refused = match weighed(&opened.session, survey) {
+        Ok(notes) => {
+            unusual.extend(notes);
+            Vec::new()
+        }
+        Err(refused) => refused,
+    };
+    if !refused.is_empty() {
+        writeln!(err, "{}", words.message(&Message::SessionRefused { path }))?;
+        say::findings(&refused, words, err)?;
+        return Ok(false);
+    }
+    if unusual.is_empty() {
+        writeln!(out, "{}", words.file_fine(&path))?;
+    } else {
+        writeln!(out, "{}", words.file_unusual(&path, unusual.len()))?;
+        say::findings(&unusual, words, out)?;
+    }
+    Ok(true)
+}
+
+/// What only weighing shows: what keeps a visit from being weighed, else what should be asked.
+fn weighed(session: &Session, survey: &Survey) -> Result<Vec<Finding>, Vec<Finding>> {
+    let (mut notes, mut refused) = (Vec::new(), Vec::new());
+    for visit in &session.visits {
+        match weigh(session, Some(visit.date), survey) {
+            // unusual values were said when the file was opened, with their line
+            Ok(weighed) => notes.extend(
+                weighed.notes.into_iter().filter(|note| !matches!(note, Message::Unusual { .. })),
+            ),
+            Err(messages) => refused.extend(messages),
+        }
+    }
+    if refused.is_empty() {
+        Ok(notes.into_iter().map(Finding::from).collect())
+    } else {
+        Err(refused.into_iter().map(Finding::from).collect())
+    }
+}

@@ -1,0 +1,78 @@
+//! `weigh`: the differences of one visit's bench, as a table or as JSON.
+
+use crate::exit::Exit;
+use crate::say;
+use fit_doc::{Date, Message};
+use fit_file::{Finding, Opened};
+use fit_math::body::Survey;
+use fit_view::table;
+use fit_view::weigh::{Weighed, json, weigh as weigh_bench};
+use fit_view::words::Words;
+use std::io::{self, Write};
+use std::path::Path;
+
+pub(crate) fn weigh(
+    file: &Path,
+    visit: Option<Date>,
+    as_json: bool,
+    words: &dyn Words,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Exit> {
+    let opened = match fit_file::open(file) {
+        Ok(opened) => opened,
+        Err(error) => {
+            say::file_error(&error, words, err)?;
+            return Ok(Exit::CouldNot);
+        }
+    };
+    notices(&opened, words, err)?;
+    let Some(weighed) = weighed(&opened, visit, words, err)? else { return Ok(Exit::CouldNot) };
+    if !as_json {
+        table_of(&weighed, words, out)?;
+        return Ok(Exit::Done);
+    }
+    match json(&weighed, words) {
+        Ok(text) => writeln!(out, "{text}").map(|()| Exit::Done),
+        Err(error) => {
+            writeln!(err, "{}", words.fault(&error.to_string()))?;
+            Ok(Exit::CouldNot)
+        }
+    }
+}
+
+/// What should be said about a file. Unusual values are said with the visit they belong to.
+pub(crate) fn notices(opened: &Opened, words: &dyn Words, err: &mut dyn Write) -> io::Result<()> {
+    let about_values = |finding: &&Finding| !matches!(finding.message, Message::Unusual { .. });
+    let notices: Vec<_> =
+        opened.notices.iter().filter(about_values).map(|f| f.message.clone()).collect();
+    say::messages(&notices, words, err)
+}
+
+/// The bench weighed; none where it could not be, with the reasons said.
+pub(crate) fn weighed(
+    opened: &Opened,
+    visit: Option<Date>,
+    words: &dyn Words,
+    err: &mut dyn Write,
+) -> io::Result<Option<Weighed>> {
+    let survey = match Survey::shipped() {
+        Ok(survey) => survey,
+        Err(error) => {
+            writeln!(err, "{}", words.fault(&error.to_string()))?;
+            return Ok(None);
+        }
+    };
+    match weigh_bench(&opened.session, visit, &survey) {
+        Ok(weighed) => Ok(Some(weighed)),
+        Err(messages) => say::messages(&messages, words, err).map(|()| None),
+    }
+}
+
+pub(crate) fn table_of(
+    weighed: &Weighed,
+    words: &dyn Words,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    out.write_all(table::text(&table::table(weighed), words).as_bytes())
+}

@@ -1,0 +1,118 @@
+//! The real program in a process of its own: statuses, streams, a pipe that closes early, files.
+
+#![allow(clippy::expect_used, reason = "a test that cannot go on has failed")]
+
+use std::fs;
+use std::io::{BufRead, BufReader, Read};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+fn program() -> Command {
+    Command::new(env!("CARGO_BIN_EXE_barwright"))
+}
+
+fn demo() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sessions/demo.session.ron")
+}
+
+fn ran(command: &mut Command) -> (i32, String, String) {
+    let Output { status, stdout, stderr } = command.output().expect("the program starts");
+    let text = |bytes| String::from_utf8(bytes).expect("UTF-8");
+    (status.code().expect("it ended by itself"), text(stdout), text(stderr))
+}
+
+#[test]
+fn help_and_version_are_there_for_every_command() {
+    for command in [&[][..], &["weigh"], &["check"]] {
+        let (status, out, err) = ran(program().args(command).arg("--help"));
+        assert_eq!((status, err.as_str()), (0, ""), "{command:?}");
+        assert!(out.contains("Usage: barwright") && out.contains("--help"), "{out}");
+        let (status, out, err) = ran(program().args(command).arg("--version"));
+        assert_eq!((status, err.as_str()), (0, ""), "{command:?}");
+        assert!(out.trim_end().ends_with(env!("CARGO_PKG_VERSION")), "{out}");
+    }
+}
+
+#[test]
+fn wrong_usage_is_status_2_and_says_how_it_is_used() {
+    for args in [&["weigh"][..], &["check"], &["weigh", "a", "--fast"], &["weigh", "a", "b"]] {
+        let (status, out, err) = ran(program().args(args));
+        assert_eq!((status, out.as_str()), (2, ""), "{args:?}");
+        assert!(err.contains("Usage: barwright"), "{err}");
+    }
+}
+
+#[test]
+fn what_could_not_be_done_is_status_1_with_a_message() {
+    for args in
+        [&["weigh", "nobody.session.ron"][..], &["check", "nobody.session.ron"], &["nobody"]]
+    {
+        let (status, out, err) = ran(program().args(args));
+        assert_eq!((status, out.as_str()), (1, ""), "{args:?}");
+        assert!(err.contains("There is no file"), "{err}");
+    }
+}
+
+#[test]
+fn without_arguments_the_demo_is_weighed_and_drawn() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (status, out, err) = ran(program().current_dir(folder.path()));
+    assert_eq!((status, err.as_str()), (0, ""));
+    let (_, table, _) = ran(program().arg("weigh").arg(demo()));
+    assert!(out.starts_with(&table), "the same table as weigh prints");
+    let said = out.lines().last().expect("a last line");
+    for name in ["side-view.png", "side-view.svg"] {
+        assert!(said.contains(&format!("barwright-out/{name}")), "{said}");
+    }
+    let png = fs::read(folder.path().join("barwright-out/side-view.png")).expect("the PNG");
+    // the first bytes of every PNG file (ISO/IEC 15948)
+    assert!(png.starts_with(b"\x89PNG\r\n\x1a\n") && png.len() > 10_000);
+    let svg =
+        fs::read_to_string(folder.path().join("barwright-out/side-view.svg")).expect("the SVG");
+    assert!(svg.starts_with("<svg") || svg.starts_with("<?xml"));
+    // once more into the same folder
+    let (status, ..) = ran(program().current_dir(folder.path()).arg(demo()));
+    assert_eq!(status, 0);
+}
+
+#[test]
+fn drawings_that_cannot_be_written_are_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("barwright-out"), "in the way").expect("written");
+    let (status, out, err) = ran(program().current_dir(folder.path()));
+    assert_eq!(status, 1);
+    assert!(out.contains("Trunk above level"), "the table is printed all the same");
+    assert!(err.contains("barwright-out could not be written"), "{err}");
+}
+
+#[test]
+fn a_reader_that_has_read_enough_is_no_crash() {
+    let mut child = program()
+        .args(["weigh", "--json"])
+        .arg(demo())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    let mut reader = BufReader::with_capacity(16, child.stdout.take().expect("its output"));
+    let mut line = String::new();
+    reader.read_line(&mut line).expect("one line");
+    assert_eq!(line, "{\n");
+    drop(reader);
+    let status = child.wait().expect("it ends");
+    let mut err = String::new();
+    child.stderr.take().expect("its errors").read_to_string(&mut err).expect("UTF-8");
+    assert_eq!((status.code(), err.as_str()), (Some(0), ""));
+}
+
+/// `/dev/full` refuses every write, as a full disk does.
+#[cfg(target_os = "linux")]
+#[test]
+fn results_that_cannot_be_written_are_status_1() {
+    let full = fs::OpenOptions::new().write(true).open("/dev/full").expect("the device");
+    let output = program().args(["weigh", "--json"]).arg(demo()).stdout(full).output();
+    let output = output.expect("the program starts");
+    assert_eq!(output.status.code(), Some(1));
+    let err = String::from_utf8(output.stderr).expect("UTF-8");
+    assert!(err.contains("could not be written"), "{err}");
+}

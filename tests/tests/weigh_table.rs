@@ -1,0 +1,243 @@
+//! The table that `barwright weigh` prints, read cell by cell and held against `--json`.
+
+#![allow(clippy::expect_used, reason = "a test that cannot go on has failed")]
+
+mod weighing;
+
+use serde_json::Value;
+use weighing::{barwright, json_of, on_a_73_degree_head, path, saved, shipped};
+
+/// Two lengths closer than this are the same answer, mm.
+const SAME_MM: f64 = 2.0;
+/// Two angles closer than this are the same answer, degrees.
+const SAME_DEG: f64 = 1.0;
+
+/// One cell as it is printed.
+#[derive(Debug, Clone, PartialEq)]
+enum Cell {
+    Nothing,
+    Same,
+    Number { shown: f64, by: Option<f64> },
+    Moved(f64),
+    Words(String),
+}
+
+#[derive(Debug)]
+struct Row {
+    group: String,
+    label: String,
+    cells: Vec<Cell>,
+}
+
+fn number(text: &str) -> Option<f64> {
+    let text = text.trim_end_matches(['°']).trim_end_matches("\u{a0}mm").replace('\u{2212}', "-");
+    text.parse().ok()
+}
+
+fn cell(lines: &[String]) -> Cell {
+    let text = lines.join(" ");
+    let words: Vec<_> = text.split(' ').filter(|word| !word.is_empty()).collect();
+    match words[..] {
+        ["–"] => Cell::Nothing,
+        ["same", ..] => Cell::Same,
+        [shown, "forward" | "up"] | [shown, "to", "the", "thumb"] => {
+            Cell::Moved(number(shown).expect("a number"))
+        }
+        [shown, "back" | "down"] | [shown, "to", "the", "little", "finger"] => {
+            Cell::Moved(-number(shown).expect("a number"))
+        }
+        [shown, ref rest @ ..] => match (number(shown), rest.first().map(|by| number(by))) {
+            (Some(shown), by) => Cell::Number { shown, by: by.flatten() },
+            (None, _) => Cell::Words(text),
+        },
+        [] => Cell::Words(text),
+    }
+}
+
+/// Rows of a table whose columns stand in one block.
+fn rows(text: &str) -> Vec<Row> {
+    let lines: Vec<Vec<char>> = text.lines().map(|line| line.chars().collect()).collect();
+    let rule = lines.iter().position(|line| line.contains(&'─')).expect("a rule under the head");
+    let starts: Vec<usize> = (0..lines[rule].len())
+        .filter(|&i| lines[rule][i] == '─' && (i == 0 || lines[rule][i - 1] != '─'))
+        .collect();
+    let slice = |line: &[char], column: usize| -> String {
+        let to = starts.get(column + 1).copied().unwrap_or(line.len()).min(line.len());
+        let from = starts[column].min(to);
+        line[from..to].iter().collect::<String>().trim().to_owned()
+    };
+    let mut group = String::new();
+    let mut found: Vec<(String, String, Vec<Vec<String>>)> = Vec::new();
+    for line in &lines[rule + 1..] {
+        let label: String = line.iter().take(starts[0]).collect();
+        let beyond = line.len() > starts[0];
+        match (label.trim(), label.starts_with("  ")) {
+            ("", _) if !beyond => {}
+            ("", _) => {
+                // a cell goes on below its first line
+                let (.., cells) = found.last_mut().expect("a row above");
+                for (column, lines) in cells.iter_mut().enumerate() {
+                    lines.push(slice(line, column));
+                }
+            }
+            (label, true) => {
+                let cells = (0..starts.len()).map(|column| vec![slice(line, column)]).collect();
+                found.push((group.clone(), label.to_owned(), cells));
+            }
+            (label, false) if !beyond => label.clone_into(&mut group),
+            // the lines under the table run over all columns
+            _ => break,
+        }
+    }
+    found
+        .into_iter()
+        .map(|(group, label, cells)| Row {
+            group,
+            label,
+            cells: cells.iter().map(|lines| cell(lines)).collect(),
+        })
+        .collect()
+}
+
+fn at(cockpit: &Value, pointer: &str) -> Option<f64> {
+    cockpit.pointer(pointer).and_then(Value::as_f64)
+}
+
+/// What the output has for a row: the number and how close is the same; none for a change alone.
+fn exact(row: &Row, cockpit: &Value) -> Option<f64> {
+    let place = ["tops", "hoods", "drops"].into_iter().find(|place| row.label.contains(place));
+    let of = |key: &str| at(cockpit, &format!("/places/{}/{key}", place.expect("a place")));
+    let elbow = |key: &str| match (of(key), of(&format!("left/{key}"))) {
+        (Some(right), Some(left)) => Some(right.min(left)),
+        (right, _) => right,
+    };
+    match (row.group.as_str(), row.label.as_str()) {
+        ("Trunk above level", _) => of("trunk"),
+        ("Bend of the elbow", _) => elbow("elbow"),
+        ("Head lifted to look ahead", _) => of("neck"),
+        ("Hip, pedal at the top", _) => of("hip_min"),
+        ("From hoods to drops", "the hands move") => at(cockpit, "/travel/hoods_to_drops/hand"),
+        ("From hoods to drops", _) => at(cockpit, "/travel/hoods_to_drops/trunk").map(|x| -x),
+        ("Hands from the saddle", label) if label.contains("nose") => {
+            Some(of("grip/0")? + at(cockpit, "/saddle/nose_behind")?)
+        }
+        ("Hands from the saddle", _) => Some(at(cockpit, "/saddle/sit/1")? - of("grip/1")?),
+        ("Bar", "width at the hoods") => at(cockpit, "/bar/width_hoods_cc"),
+        ("Bar", "width at the ends") => at(cockpit, "/bar/width_ends_cc"),
+        ("Bar", "reach") => at(cockpit, "/bar/reach"),
+        ("Bar", "drop") => at(cockpit, "/bar/drop"),
+        _ => None,
+    }
+}
+
+/// The change of a row that gives changes only.
+fn exact_change(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
+    let place = if row.label.contains("hoods") { "hoods" } else { "drops" };
+    let key = match (row.group.as_str(), row.label.contains("forward")) {
+        ("Turn of the wrist", _) => "wrist_line",
+        ("Hands from where they were", true) => "grip/0",
+        ("Hands from where they were", false) => "grip/1",
+        _ => return None,
+    };
+    let right = format!("/places/{place}/{key}");
+    let change = at(cockpit, &right)? - at(came, &right)?;
+    if key != "wrist_line" {
+        return Some(change);
+    }
+    // of two hands that turn differently the one that turns more; a left one that is not there is
+    // like the right
+    let left = format!("/places/{place}/left/{key}");
+    let left = |of: &Value| at(of, &left).or_else(|| at(of, &right));
+    let other = left(cockpit)? - left(came)?;
+    Some(if other.abs() > change.abs() { other } else { change })
+}
+
+fn is_angle(row: &Row) -> bool {
+    !["Hands from where they were", "Hands from the saddle", "Bar"].contains(&row.group.as_str())
+        && row.label != "the hands move"
+}
+
+fn compare(file: &str) -> usize {
+    let run = barwright(["weigh", file]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""));
+    let output = json_of(file);
+    let cockpits = output["cockpits"].as_array().expect("cockpits");
+    let mut compared = 0;
+    for row in rows(&run.out) {
+        assert_eq!(row.cells.len(), cockpits.len(), "{row:?}");
+        let same = if is_angle(&row) { SAME_DEG } else { SAME_MM };
+        let came = exact(&row, &cockpits[0]);
+        let shown_as_it_came = match row.cells[0] {
+            Cell::Number { shown, by } => {
+                assert_eq!(by, None, "{row:?}");
+                Some(shown)
+            }
+            _ => None,
+        };
+        for (cell, cockpit) in row.cells.iter().zip(cockpits) {
+            let now = exact(&row, cockpit);
+            match cell {
+                Cell::Number { shown, by } => {
+                    let now = now.unwrap_or_else(|| panic!("{row:?}"));
+                    assert_eq!(*shown, now.round(), "{row:?}");
+                    if let Some(by) = by {
+                        let delta = now - came.expect("a number as it came");
+                        assert_eq!(*by, shown - shown_as_it_came.expect("shown"), "{row:?}");
+                        assert!((by - delta).abs() < 1.0 && delta.abs() >= same, "{row:?} {delta}");
+                    }
+                    compared += 1;
+                }
+                Cell::Same => {
+                    let change = exact_change(&row, &cockpits[0], cockpit);
+                    let delta = change.or_else(|| Some(now? - came?)).expect("two numbers");
+                    assert!(delta.abs() < same, "{row:?} {delta}");
+                    compared += 1;
+                }
+                Cell::Moved(by) => {
+                    let delta = exact_change(&row, &cockpits[0], cockpit).expect("a change");
+                    assert!((by - delta).abs() < 1.0 && delta.abs() >= same, "{row:?} {delta}");
+                    compared += 1;
+                }
+                Cell::Nothing | Cell::Words(_) => {}
+            }
+        }
+    }
+    compared
+}
+
+#[test]
+fn every_number_in_the_table_is_the_rounded_one_of_the_output() {
+    for file in shipped() {
+        let compared = compare(path(&file));
+        println!("{}: {compared} cells", file.display());
+        assert!(compared > 100, "{compared}");
+    }
+}
+
+#[test]
+fn cockpits_with_gaps_are_compared_where_they_can_be() {
+    let track = on_a_73_degree_head(|c| c.levers = None);
+    let (_folder, file) = saved(&track);
+    assert!(compare(&file) > 20);
+    let far = on_a_73_degree_head(|c| {
+        c.stem.length_mm = 199.0;
+        c.stem.angle_deg = -30.0;
+        c.saddle.nose_behind_mm = 299.0;
+        c.saddle.sit_from_nose_mm = 240.0;
+    });
+    let (_folder, file) = saved(&far);
+    let compared = compare(&file);
+    let table = barwright(["weigh", &file]).out;
+    assert!(table.contains("out of reach"), "{table}");
+    assert!(compared > 20, "{compared}");
+}
+
+#[test]
+fn no_line_is_wider_than_a_hundred_columns() {
+    for file in shipped() {
+        let table = barwright(["weigh", path(&file)]).out;
+        let widest = table.lines().map(|line| line.chars().count()).max();
+        assert!(widest <= Some(100), "{widest:?}");
+        assert_eq!(table.matches("Trunk above level").count(), 1, "five cockpits in one block");
+    }
+}

@@ -3,6 +3,7 @@
 //! Run with `cargo bench -p acceptance`. Times are printed, never judged.
 
 #![expect(clippy::expect_used, reason = "a bench that cannot begin has failed")]
+#![expect(clippy::print_stdout, reason = "it says what is timed")]
 
 use fit_doc::Session;
 use fit_math::HandPlace;

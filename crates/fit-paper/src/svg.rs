@@ -19,7 +19,7 @@ pub fn svg(picture: &Picture) -> String {
         0,
         &format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" \
-         viewBox=\"0 0 {w} {h}\" font-family=\"Open Sans\">"
+         viewBox=\"0 0 {w} {h}\" font-family=\"Open Sans, Noto Sans, sans-serif\">"
         ),
     );
     line(&mut out, 1, &format!("<title>{}</title>", escaped(&picture.title)));

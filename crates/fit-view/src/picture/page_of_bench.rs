@@ -22,7 +22,7 @@ const CARDS: f64 = 190.0;
 /// Share of the width that the whole rider takes.
 const RIDER_SHARE: f64 = 0.37;
 /// Most cards in a row; further cockpits keep their lines and labels in the drawing.
-const MOST_CARDS: usize = 5;
+pub(super) const MOST_CARDS: usize = 5;
 
 /// A card under the drawing.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,5 +1,6 @@
 //! The side view of a weighed bench as a page.
 
+use super::page_of_bench::MOST_CARDS;
 use super::{Card, PageWords, Picture, page_of_bench};
 use crate::scene::{FontError, Theme};
 use crate::side::{Flesh, RiderFigure, SQUARE_MM, SideCockpit, SideView};
@@ -78,9 +79,14 @@ pub fn side_page(
 
 fn page_words(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> PageWords {
     let label = weighed.cockpits.get(choice.focus).map_or("", |c| c.label.as_str());
+    let mut under_client = words.picture_heading(&weighed.bike.name, weighed.visit, choice.place);
+    let without_card = weighed.cockpits.len().saturating_sub(MOST_CARDS);
+    if without_card > 0 {
+        under_client = format!("{under_client} · {}", words.picture_without_card(without_card));
+    }
     PageWords {
         client: weighed.client.clone(),
-        under_client: words.picture_heading(&weighed.bike.name, weighed.visit, choice.place),
+        under_client,
         rider: words.picture_rider(label, choice.focus != 0),
         close: words.picture_close(choice.hold).to_owned(),
         squares: words.picture_squares(whole(SQUARE_MM)),

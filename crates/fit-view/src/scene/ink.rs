@@ -38,11 +38,12 @@ impl Rgb {
 pub struct Series(pub usize);
 
 impl Series {
-    /// Its dash. The first five differ; later ones start over with other colours.
+    /// Its dash. The first five differ in colour and dash; each further round of five pairs the
+    /// colours with other dashes, so that twenty-five lines can be told apart.
     pub fn dash(self) -> Dash {
         const DASHES: [Dash; 5] =
             [Dash::Solid, Dash::Long, Dash::Dots, Dash::DashDot, Dash::DashDotDot];
-        DASHES[self.0 % DASHES.len()]
+        DASHES[(self.0 + self.0 / DASHES.len()) % DASHES.len()]
     }
 }
 
@@ -179,6 +180,16 @@ mod tests {
                 }
                 let ratio = theme.colour(Ink::Bike).contrast(ground);
                 assert!(ratio >= 3.0, "{theme:?} bike: {ratio:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn twenty_five_series_differ_in_dash_or_colour() {
+        for i in 0..25 {
+            for j in 0..i {
+                let look = |n| (Series(n).dash(), Theme::Light.colour(Ink::Series(Series(n))));
+                assert_ne!(look(i), look(j), "{i} {j}");
             }
         }
     }

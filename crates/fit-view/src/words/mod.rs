@@ -74,6 +74,8 @@ pub trait Words {
     fn picture_squares(&self, mm: i64) -> String;
     /// At the foot of the picture.
     fn picture_foot(&self) -> &'static str;
+    /// So many cockpits have no card of their own on the page.
+    fn picture_without_card(&self, count: usize) -> String;
     /// What the bar measures, on one line.
     fn card_bar(&self, bar: &Bar) -> String;
     /// Stem, spacers and roll on one line.

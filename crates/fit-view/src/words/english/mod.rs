@@ -180,6 +180,13 @@ impl Words for English {
          their makers' instructions."
     }
 
+    fn picture_without_card(&self, count: usize) -> String {
+        match count {
+            1 => "one more cockpit is in the table".to_owned(),
+            _ => format!("{count} more cockpits are in the table"),
+        }
+    }
+
     fn card_bar(&self, bar: &Bar) -> String {
         picture::bar_size(bar)
     }

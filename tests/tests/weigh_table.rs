@@ -103,6 +103,10 @@ fn at(cockpit: &Value, pointer: &str) -> Option<f64> {
     cockpit.pointer(pointer).and_then(Value::as_f64)
 }
 
+/// Headings that a test needs more than once.
+const TRAVEL: &str = "From hoods to drops";
+const SADDLE: &str = "Hands from the saddle";
+
 /// What the output has for a row: the number and how close is the same; none for a change alone.
 fn exact(row: &Row, cockpit: &Value) -> Option<f64> {
     let place = ["tops", "hoods", "drops"].into_iter().find(|place| row.label.contains(place));
@@ -113,15 +117,19 @@ fn exact(row: &Row, cockpit: &Value) -> Option<f64> {
     };
     match (row.group.as_str(), row.label.as_str()) {
         ("Trunk above level", _) => of("trunk"),
-        ("Bend of the elbow", _) => elbow("elbow"),
+        ("Straighter elbow's bend", _) => elbow("elbow"),
         ("Head lifted to look ahead", _) => of("neck"),
-        ("Hip, pedal at the top", _) => of("hip_min"),
-        ("From hoods to drops", "the hands move") => at(cockpit, "/travel/hoods_to_drops/hand"),
-        ("From hoods to drops", _) => at(cockpit, "/travel/hoods_to_drops/trunk").map(|x| -x),
-        ("Hands from the saddle", label) if label.contains("nose") => {
+        ("Thigh to trunk, at the top", _) => of("hip_min"),
+        (TRAVEL, "the hands move") => at(cockpit, "/travel/hoods_to_drops/hand"),
+        // of the whole degrees that stand in the rows above it
+        (TRAVEL, _) => {
+            let trunk = |place| Some(at(cockpit, &format!("/places/{place}/trunk"))?.round());
+            Some(trunk("hoods")? - trunk("drops")?)
+        }
+        (SADDLE, label) if label.contains("nose") => {
             Some(of("grip/0")? + at(cockpit, "/saddle/nose_behind")?)
         }
-        ("Hands from the saddle", _) => Some(at(cockpit, "/saddle/sit/1")? - of("grip/1")?),
+        (SADDLE, _) => Some(at(cockpit, "/saddle/sit/1")? - of("grip/1")?),
         ("Bar", "width at the hoods") => at(cockpit, "/bar/width_hoods_cc"),
         ("Bar", "width at the ends") => at(cockpit, "/bar/width_ends_cc"),
         ("Bar", "reach") => at(cockpit, "/bar/reach"),
@@ -153,7 +161,7 @@ fn exact_change(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
 }
 
 fn is_angle(row: &Row) -> bool {
-    !["Hands from where they were", "Hands from the saddle", "Bar"].contains(&row.group.as_str())
+    !["Hands from where they were", SADDLE, "Bar"].contains(&row.group.as_str())
         && row.label != "the hands move"
 }
 

@@ -7,6 +7,8 @@ use crate::{
     Bar, Bike, Cockpit, Flare, Frame, Lever, LeverSetting, Message, Place, Quantity, Saddle,
     Session, Stem, Verdict, Visit, WidthAt, geometry,
 };
+use fit_math::cockpit::move_lever;
+use fit_math::frame::{heading_rad, wrapped_rad};
 use std::collections::BTreeSet;
 
 /// What a check found.
@@ -109,8 +111,13 @@ fn add_visit(findings: &mut Findings, session: &Session, visit: &Visit) {
             findings.value(&place, quantity, value);
         }
     }
+    let mut joints = BTreeSet::new();
     for mobility in &visit.mobility {
-        findings.value(&place, Quantity::Mobility, mobility.limit_deg);
+        let quantity = Quantity::Mobility(mobility.joint);
+        if !joints.insert(mobility.joint) {
+            findings.refused.push(Message::ReadingTwice { place: place.clone(), quantity });
+        }
+        findings.value(&place, quantity, mobility.limit_deg);
     }
     for complaint in &visit.complaints {
         findings.value(&place, Quantity::ComplaintScore, f64::from(complaint.score));
@@ -133,6 +140,9 @@ fn add_visit(findings: &mut Findings, session: &Session, visit: &Visit) {
         Some(bike) => {
             for cockpit in visit.cockpits() {
                 check_cockpit(findings, bike, cockpit);
+            }
+            for candidate in &visit.bench {
+                check_heading(findings, bike, &visit.as_it_came, candidate);
             }
         }
         None => findings.refused.push(Message::NoSuchBike { place, id: visit.bike.clone() }),
@@ -164,11 +174,65 @@ fn check_cockpit(findings: &mut Findings, bike: &Bike, cockpit: &Cockpit) {
         findings.refused.push(Message::ClampMismatch { place, bar_mm, stem_mm });
     }
     // the sums are only asked once every number is one they can take
-    if bar_clean
-        && findings.refused.len() == before
-        && let Err(message) = geometry::cockpit(&bike.frame, cockpit)
-    {
-        findings.refused.push(message);
+    if bar_clean && findings.refused.len() == before {
+        match geometry::cockpit(&bike.frame, cockpit) {
+            Ok(built) => check_mounts(findings, cockpit, &built),
+            Err(message) => findings.refused.push(message),
+        }
+    }
+}
+
+/// A lever belongs where its bar can hold it, and its adjuster has only so many clicks.
+fn check_mounts(findings: &mut Findings, cockpit: &Cockpit, built: &fit_math::cockpit::Cockpit) {
+    let Some(levers) = &cockpit.levers else { return };
+    let bend = built.bend();
+    let (from, to) = bend.clamp_zone();
+    let (lowest_mm, highest_mm) = (bend.along_from_s(to), bend.along_from_s(from));
+    let last = levers.lever.blade.adjuster_deg.len().saturating_sub(1);
+    let most = u32::try_from(last).unwrap_or(u32::MAX);
+    let place = || Place::cockpit(&cockpit.label);
+    for LeverSetting { along_mm, clicks, .. } in [levers.left, levers.right] {
+        if along_mm < lowest_mm - ZONE_SLACK_MM || along_mm > highest_mm + ZONE_SLACK_MM {
+            let message =
+                Message::LeverOutsideZone { place: place(), along_mm, lowest_mm, highest_mm };
+            findings.unusual.push(message);
+        }
+        if clicks > most {
+            findings.unusual.push(Message::ClicksBeyond { place: place(), clicks, most });
+        }
+    }
+}
+
+/// A tape along the bar is no better than this, mm (judgement).
+const ZONE_SLACK_MM: f64 = 2.0;
+
+/// A lever turned by less than this against the one as it came may be meant, degrees (judgement:
+/// some 15 mm along the bend; moving a lever 5–10 mm is common practice).
+const TURNED_DEG: f64 = 12.0;
+
+/// A lever's distance along the bar copied from another bend turns it by tens of degrees, and every
+/// answer about the hoods with it.
+fn check_heading(findings: &mut Findings, bike: &Bike, came: &Cockpit, candidate: &Cockpit) {
+    let built = |cockpit| geometry::cockpit(&bike.frame, cockpit).ok();
+    let (Some(before), Some(after)) = (built(came), built(candidate)) else { return };
+    let (Some(old), Some(new)) = (before.levers(), after.levers()) else { return };
+    for (old, new) in [(old.left, new.left), (old.right, new.right)] {
+        let moved = move_lever(
+            (before.bend(), before.roll_rad()),
+            old.along_mm,
+            (after.bend(), after.roll_rad()),
+        );
+        let heading = |along_mm| {
+            let s_mm = after.bend().s_from_along(along_mm);
+            heading_rad(after.bend().chain().at(s_mm).tangent)
+        };
+        let up_deg = wrapped_rad(heading(new.along_mm) - heading(moved.along_mm)).to_degrees();
+        if up_deg.abs() > TURNED_DEG {
+            let place = Place::cockpit(&candidate.label);
+            let as_before_mm = moved.along_mm;
+            findings.unusual.push(Message::LeverTurned { place, up_deg, as_before_mm });
+            return;
+        }
     }
 }
 

@@ -280,6 +280,35 @@ pub enum Message {
         /// What clashes, in English.
         detail: String,
     },
+    /// A lever that points elsewhere than on the cockpit as it came: asked, never blocked.
+    LeverTurned {
+        /// Which cockpit.
+        place: Place,
+        /// How far the hood points further up than before, degrees; negative is down.
+        up_deg: f64,
+        /// Where it would point as before, mm from the bar's end.
+        as_before_mm: f64,
+    },
+    /// A lever where the bar is not made to hold one: asked, never blocked.
+    LeverOutsideZone {
+        /// Which cockpit.
+        place: Place,
+        /// Where it is, mm from the bar's end.
+        along_mm: f64,
+        /// Lowest place for a lever, mm from the end.
+        lowest_mm: f64,
+        /// Highest place for a lever, mm from the end.
+        highest_mm: f64,
+    },
+    /// More clicks than the lever's adjuster has: asked, never blocked.
+    ClicksBeyond {
+        /// Which cockpit.
+        place: Place,
+        /// How many are said.
+        clicks: u32,
+        /// How many there are.
+        most: u32,
+    },
     /// A stem that does not take this bar.
     ClampMismatch {
         /// Which cockpit.

@@ -4,6 +4,7 @@
 //! refuse, a wide physical one stands here, marked so: judgement, only there to keep slips of the
 //! keyboard out of the sums. Lengths in mm, angles in degrees, weight in kg.
 
+use crate::Joint;
 use fit_math::body::Dimension;
 
 /// What a range says of a value.
@@ -47,7 +48,7 @@ impl Range {
 #[expect(missing_docs, reason = "each is the quantity that its name says, in mm, degrees or kg")]
 pub enum Quantity {
     Body(Dimension),
-    Mobility,
+    Mobility(Joint),
     ComplaintScore,
     BirthYear,
     FrameStack,
@@ -107,7 +108,7 @@ impl Quantity {
         use Quantity as Q;
         match self {
             Q::Body(dimension) => body(dimension),
-            Q::Mobility => range((10.0, 160.0), (5.0, 180.0), (0.0, 200.0)),
+            Q::Mobility(joint) => mobility(joint),
             Q::ComplaintScore => range((0.0, 10.0), (0.0, 10.0), (0.0, 10.0)),
             Q::BirthYear => range((1930.0, 2015.0), (1920.0, 2020.0), (1900.0, 2100.0)),
             Q::FrameStack => range((500.0, 640.0), (440.0, 700.0), (250.0, 900.0)),
@@ -156,6 +157,19 @@ impl Quantity {
     }
 }
 
+/// Ranges of joints: hip and neck as the trade sees them, the others judgement. Nothing folds by
+/// more than 180°.
+fn mobility(joint: Joint) -> Range {
+    const REFUSE: (f64, f64) = (0.0, 180.0);
+    match joint {
+        Joint::Hip => range((100.0, 135.0), (85.0, 145.0), REFUSE),
+        Joint::Neck => range((45.0, 80.0), (25.0, 95.0), REFUSE),
+        Joint::Shoulder => range((120.0, 180.0), (90.0, 180.0), REFUSE),
+        Joint::Spine => range((40.0, 85.0), (25.0, 100.0), REFUSE),
+        Joint::Pelvis => range((15.0, 50.0), (5.0, 70.0), REFUSE),
+    }
+}
+
 /// Ranges of the body; those that the trade names, and for the rest only the refusal.
 fn body(dimension: Dimension) -> Range {
     match dimension {
@@ -179,6 +193,8 @@ mod tests {
             Quantity::Body(Dimension::Stature),
             Quantity::Body(Dimension::Weight),
             Quantity::Body(Dimension::FootLength),
+            Quantity::Mobility(Joint::Hip),
+            Quantity::Mobility(Joint::Shoulder),
             Quantity::StemLength,
             Quantity::BarReach,
             Quantity::Roll,

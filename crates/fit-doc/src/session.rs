@@ -22,8 +22,8 @@ impl Session {
         self.bikes.iter().find(|bike| bike.id == id)
     }
 
-    /// The latest visit.
+    /// The visit with the latest date, wherever it stands; of two on one day the later one.
     pub fn latest_visit(&self) -> Option<&Visit> {
-        self.visits.last().map(AsRef::as_ref)
+        self.visits.iter().max_by_key(|visit| visit.date).map(AsRef::as_ref)
     }
 }

@@ -2,7 +2,8 @@
 //!
 //! Lengths mm, weight kg. An unmeasured dimension is the survey's mean of the client's sex, at the
 //! client's stature where that was read: plain means beside a tall client's own readings would make
-//! a body that nobody has. No other reading tells anything about another dimension here.
+//! a body that nobody has. The heights of hip and knee follow the inseam. No other reading tells
+//! anything about another dimension here.
 
 use super::{Dimension, Sex, Survey};
 use thiserror::Error;
@@ -16,6 +17,16 @@ const WEIGHT_REFUSED_OUTSIDE_KG: (f64, f64) = (15.0, 250.0);
 const REFUSED_BELOW_SMALLEST: f64 = 0.6;
 /// Other dimensions are refused above this share of the survey's largest (judgement, likewise).
 const REFUSED_ABOVE_LARGEST: f64 = 1.25;
+
+/// Heights along the leg, which go with the inseam in proportion where they were not read
+/// themselves. In the survey trochanter and knee rise by 0.94 and 0.55 mm per mm of crotch in women
+/// (covariances of ANSUR II 2012); in proportion it is 1.07 and 0.58.
+const FOLLOW_THE_INSEAM: [Dimension; 4] = [
+    Dimension::TrochanterionHeight,
+    Dimension::LateralFemoralEpicondyleHeight,
+    Dimension::KneeHeightMidpatella,
+    Dimension::TibialeHeight,
+];
 
 /// One dimension of a body.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -88,9 +99,16 @@ impl Body {
             (_, 0) => None,
             (sum, count) => Some(sum / f64::from(count)),
         };
-        let expected = |dimension| match read(Dimension::Stature) {
+        let at_stature = |dimension| match read(Dimension::Stature) {
             Some(stature_mm) => survey.mean_at_stature(sex, dimension, stature_mm),
             None => survey.mean(sex, dimension),
+        };
+        // a leg that is longer to the crotch is longer to the hip and to the knee
+        let longer_leg = read(Dimension::CrotchHeight)
+            .map_or(1.0, |crotch_mm| crotch_mm / at_stature(Dimension::CrotchHeight));
+        let expected = |dimension: Dimension| {
+            let of_the_leg = FOLLOW_THE_INSEAM.contains(&dimension);
+            at_stature(dimension) * if of_the_leg { longer_leg } else { 1.0 }
         };
         let known = Dimension::ALL.map(|dimension| match read(dimension) {
             Some(value) => Known { value, measured: true },
@@ -164,7 +182,10 @@ mod tests {
                     let body = Body::new(&survey(), sex, &read).unwrap();
                     let segments = Segments::of(&body).unwrap();
                     let trunk = segments.trunk_mm() / stature;
-                    assert!((0.25..0.33).contains(&trunk), "{stature} {share}: {trunk}");
+                    assert!((0.24..0.35).contains(&trunk), "{stature} {share}: {trunk}");
+                    let legs = segments.lengths().thigh_mm + segments.lengths().shank_mm;
+                    let leg_share = legs / (share * stature);
+                    assert!((0.93..1.01).contains(&leg_share), "{stature} {share}: {leg_share}");
                 }
             }
         }

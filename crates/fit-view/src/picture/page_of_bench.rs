@@ -18,9 +18,11 @@ const HEADING: f64 = 84.0;
 /// Height of a drawing's caption, points.
 const CAPTION: f64 = 40.0;
 /// Height of the row of cards, points.
-const CARDS: f64 = 190.0;
+const CARDS: f64 = 208.0;
 /// Share of the width that the whole rider takes.
 const RIDER_SHARE: f64 = 0.37;
+/// Smallest size that a line is shrunk to, points.
+const SMALLEST: f64 = 10.0;
 /// Most cards in a row; further cockpits keep their lines and labels in the drawing.
 pub(super) const MOST_CARDS: usize = 5;
 
@@ -62,7 +64,7 @@ pub fn page_of_bench(
     words: &PageWords,
     theme: Theme,
 ) -> Result<Picture, FontError> {
-    let mut items = heading(words);
+    let mut items = heading(words)?;
     let height = HEIGHT - HEADING - CARDS - MARGIN - 26.0 - GAP;
     let rider_width = (WIDTH - 2.0 * MARGIN - GAP) * RIDER_SHARE;
     let rider = Rect { x: MARGIN, y: HEADING, width: rider_width, height };
@@ -92,25 +94,17 @@ pub fn page_of_bench(
     Ok(Picture { width: WIDTH, height: HEIGHT, theme, title, items })
 }
 
-fn heading(words: &PageWords) -> Vec<Item> {
-    vec![
-        text(
-            DVec2::new(MARGIN, 34.0),
-            Anchor::Start,
-            &words.client,
-            27.0,
-            Ink::Text,
-            Weight::SemiBold,
-        ),
-        text(
-            DVec2::new(MARGIN, 63.0),
-            Anchor::Start,
-            &words.under_client,
-            16.0,
-            Ink::Quiet,
-            Weight::Regular,
-        ),
-    ]
+fn heading(words: &PageWords) -> Result<Vec<Item>, FontError> {
+    let room = WIDTH - 2.0 * MARGIN;
+    let (client, size) = shrunk(&words.client, 27.0, Weight::SemiBold, room)?;
+    let (under, under_size) = shrunk(&words.under_client, 16.0, Weight::Regular, room)?;
+    let item = |y, line: &str, size, ink, weight| {
+        text(DVec2::new(MARGIN, y), Anchor::Start, line, size, ink, weight)
+    };
+    Ok(vec![
+        item(34.0, &client, size, Ink::Text, Weight::SemiBold),
+        item(63.0, &under, under_size, Ink::Quiet, Weight::Regular),
+    ])
 }
 
 fn cards_row(cards: &[Card], y: f64) -> Result<Vec<Item>, FontError> {
@@ -132,20 +126,27 @@ fn cards_row(cards: &[Card], y: f64) -> Result<Vec<Item>, FontError> {
             to: DVec2::new(left + 44.0, sample),
             pen,
         });
-        let label = fitted(&card.label, 17.0, Weight::SemiBold, room - 56.0)?;
+        let (label, size) = shrunk(&card.label, 17.0, Weight::SemiBold, room - 56.0)?;
         let at = DVec2::new(left + 56.0, sample);
-        items.push(text(at, Anchor::Start, &label, 17.0, ink, Weight::SemiBold));
+        items.push(text(at, Anchor::Start, &label, size, ink, Weight::SemiBold));
         let parts = (&card.parts, y + 50.0, 13.5, Ink::Quiet, Weight::Regular);
         let facts = (&card.facts, y + 118.0, 16.0, Ink::Text, Weight::SemiBold);
         for (lines, top, size, ink, weight) in [parts, facts] {
             for (row, line) in lines.iter().enumerate() {
-                let line = fitted(line, size, weight, room)?;
                 let at = DVec2::new(left, top + size * 1.5 * row as f64);
+                let (line, size) = shrunk(line, size, weight, room)?;
                 items.push(text(at, Anchor::Start, &line, size, ink, weight));
             }
         }
     }
     Ok(items)
+}
+
+/// The text at the size that fits its room: a smaller one before a word is lost.
+fn shrunk(line: &str, size: f64, weight: Weight, room: f64) -> Result<(String, f64), FontError> {
+    let width = text_width(line, size, weight)?;
+    let fitting = if width > room { (size * room / width).max(SMALLEST) } else { size };
+    Ok((fitted(line, fitting, weight, room)?, fitting))
 }
 
 /// The text, shortened with an ellipsis where it is wider than its room.

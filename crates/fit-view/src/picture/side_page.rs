@@ -112,17 +112,15 @@ fn card(
     }
     let trunk = cell(Question::Trunk(place));
     match trunk.answer {
-        Answer::Number(degrees) => facts.push(words.card_trunk(degrees, by(trunk))),
+        Answer::Number(degrees) => facts.push(words.card_trunk(degrees, trunk.change)),
         Answer::OutOfReach { short_by_mm } => facts.push(words.out_of_reach(short_by_mm)),
         Answer::None | Answer::ChangeOnly => {}
     }
     let neck = cell(Question::Neck(place));
     if let Answer::Number(degrees) = neck.answer {
-        facts.push(words.card_neck(degrees, by(neck)));
+        facts.push(words.card_neck(degrees, neck.change));
     }
-    // a limit is worth more than the head
     if let Some(joint) = trunk.at_limit {
-        facts.truncate(2);
         facts.push(words.at_limit(joint).to_owned());
     }
     Card { label: of.label.clone(), parts, facts }

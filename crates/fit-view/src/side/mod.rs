@@ -249,7 +249,10 @@ fn grid(window: &Window) -> Vec<Mark> {
 
 fn hands(view: &SideView<'_>) -> Vec<Mark> {
     let mut marks = Vec::new();
-    for (index, c) in view.cockpits.iter().enumerate() {
+    // the one that is spoken of lies on top
+    let mut cockpits: Vec<_> = view.cockpits.iter().enumerate().collect();
+    cockpits.sort_by_key(|(index, _)| *index == view.focus);
+    for (index, c) in cockpits {
         if let Some(pair) = c.cockpit.grips(view.place) {
             let at = pair.right.centre.truncate() + view.shift(c.cockpit);
             let dot = Path::circle(at, HAND_MM);

@@ -185,8 +185,9 @@ impl Question {
             Self::Wrist(_) | Self::Moved(..) => None,
             Self::HandTravel => of.travel.map(|travel| travel.hand_mm),
             Self::TrunkTravel => {
-                reached(HandPlace::Hoods).and(reached(HandPlace::Drops))?;
-                of.travel.map(|travel| -travel.trunk_rad.to_degrees())
+                // of the whole degrees that stand above it, so that nobody subtracts otherwise
+                let shown = |place| angle(place, |at| at.report.trunk_rad).map(f64::round);
+                Some(shown(HandPlace::Hoods)? - shown(HandPlace::Drops)?)
             }
             Self::FromNose(place) => {
                 of.places.get(&place).map(|at| grip(at).x + of.parts.saddle.nose_behind_mm)

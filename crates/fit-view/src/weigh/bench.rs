@@ -129,13 +129,13 @@ pub fn weigh(
     let rider = person::rider(visit, &body).map_err(|message| vec![message])?;
 
     let mut notes = findings.unusual;
-    let (mut cockpits, mut refused) = (Vec::new(), Vec::new());
+    let (mut cockpits, mut refused, mut worst_leg) = (Vec::new(), Vec::new(), None);
     for (index, parts) in visit.cockpits().enumerate() {
         match weigh_cockpit(bike, parts, &rider) {
             Ok(mut weighed) => {
                 weighed.as_it_came = index == 0;
                 weighed.chosen = visit.chosen.as_ref() == Some(&parts.id);
-                notes.extend(leg_note(&weighed));
+                worst_leg = worse(worst_leg, leg_note(&weighed));
                 cockpits.push(weighed);
             }
             Err(message) => refused.push(message),
@@ -144,6 +144,7 @@ pub fn weigh(
     if !refused.is_empty() {
         return Err(refused);
     }
+    notes.extend(worst_leg);
     Ok(Weighed {
         session: session.id.clone(),
         client: session.client.name.clone(),
@@ -253,18 +254,32 @@ fn travel(places: &BTreeMap<HandPlace, WeighedPlace>) -> Option<Travel> {
     })
 }
 
-/// A leg that cannot turn the crank is said once per cockpit; the hands are weighed all the same.
+/// A leg that lacks less than this is within what is known of sit point and hip, mm: 1.64 times
+/// the root of 10² + 10², their standard deviations (judgement).
+const LEG_DOUBT_MM: f64 = 23.0;
+
+/// A leg that cannot turn the crank; the hands are weighed all the same.
 fn leg_note(weighed: &WeighedCockpit) -> Option<Message> {
-    let place = || Place::Cockpit(weighed.label.clone());
-    weighed.places.values().find_map(|at| match at.report.leg {
+    let place = || Place::cockpit(&weighed.label);
+    let note = |short_by_mm: f64, folded| {
+        let sure = short_by_mm > LEG_DOUBT_MM;
+        sure.then(|| Message::LegCannotTurn { place: place(), short_by_mm, folded })
+    };
+    let notes = weighed.places.values().filter_map(|at| match at.report.leg {
         LegTurn::Turns { .. } => None,
-        LegTurn::TooFar { short_by_mm } => {
-            Some(Message::LegCannotTurn { place: place(), short_by_mm, folded: false })
-        }
-        LegTurn::TooNear { short_by_mm } => {
-            Some(Message::LegCannotTurn { place: place(), short_by_mm, folded: true })
-        }
-    })
+        LegTurn::TooFar { short_by_mm } => note(short_by_mm, false),
+        LegTurn::TooNear { short_by_mm } => note(short_by_mm, true),
+    });
+    notes.fold(None, |worst, next| worse(worst, Some(next)))
+}
+
+/// Of two legs the one that lacks more: a bench says it once, not for each cockpit.
+fn worse(a: Option<Message>, b: Option<Message>) -> Option<Message> {
+    let lacks = |m: &Option<Message>| match m {
+        Some(Message::LegCannotTurn { short_by_mm, .. }) => *short_by_mm,
+        _ => 0.0,
+    };
+    if lacks(&b) > lacks(&a) { b } else { a }
 }
 
 #[cfg(test)]
@@ -372,7 +387,7 @@ mod tests {
         });
         assert!(matches!(
             weigh(&beyond, None, &survey()).unwrap_err()[..],
-            [Message::Refused { quantity: Quantity::Mobility, .. }]
+            [Message::Refused { quantity: Quantity::Mobility(Joint::Shoulder), .. }]
         ));
     }
 

@@ -29,7 +29,7 @@ pub(super) fn rider(visit: &Visit, body: &Body) -> Result<Rider, Message> {
     let limits = visit.mobility.iter().try_fold(Limits::usual(), |limits, mobility| {
         with_mobility(limits, mobility).map_err(|()| Message::Refused {
             place: Place::Visit(visit.date.to_string()),
-            quantity: Quantity::Mobility,
+            quantity: Quantity::Mobility(mobility.joint),
             found: mobility.limit_deg,
             least: 0.0,
             most: FOLDED_DEG,

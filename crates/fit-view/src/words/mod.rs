@@ -9,7 +9,7 @@ mod english;
 
 pub use english::English;
 
-use crate::table::{Column, Group, Question};
+use crate::table::{Change, Column, Group, Question};
 use fit_doc::{Bar, Cockpit, Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
 use fit_math::cockpit::Hold;
 use fit_math::posture::Joint;
@@ -82,10 +82,10 @@ pub trait Words {
     fn card_settings(&self, cockpit: &Cockpit) -> String;
     /// How far the hands moved, whole mm forward and up; none: not far enough to tell.
     fn card_hands(&self, forward_mm: Option<i64>, up_mm: Option<i64>) -> String;
-    /// The trunk above level, and its change; none: the same.
-    fn card_trunk(&self, degrees: i64, change: Option<i64>) -> String;
-    /// How far the head is lifted, and its change; none: the same.
-    fn card_neck(&self, degrees: i64, change: Option<i64>) -> String;
+    /// The trunk above level, with its change.
+    fn card_trunk(&self, degrees: i64, change: Change) -> String;
+    /// How far the head is lifted, with its change.
+    fn card_neck(&self, degrees: i64, change: Change) -> String;
     /// This cockpit has no such hand place.
     fn card_no_place(&self) -> &'static str;
     /// A cockpit's point in the picture, for readers without eyes: mm ahead of the bottom bracket

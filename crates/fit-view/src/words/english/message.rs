@@ -132,6 +132,26 @@ pub(super) fn message(message: &Message) -> String {
             mm(*along_mm),
             mm(half_mm.round())
         ),
+        M::LeverTurned { place, up_deg, as_before_mm } => format!(
+            "{}: its hood points {} further {} than as it came; at {} from the bar's end it would point \
+             as before. A lever's distance from the end does not carry over from one bend to another.",
+            names::place(place),
+            format_args!("{}°", plain(up_deg.abs().round())),
+            if *up_deg > 0.0 { "up" } else { "down" },
+            mm(as_before_mm.round())
+        ),
+        M::LeverOutsideZone { place, along_mm, lowest_mm, highest_mm } => format!(
+            "{}: a lever sits {} from the bar's end, and this bar holds one from {} to {}: measure along \
+             the bar from its end",
+            names::place(place),
+            mm(*along_mm),
+            plain(lowest_mm.round()),
+            mm(highest_mm.round())
+        ),
+        M::ClicksBeyond { place, clicks, most } => format!(
+            "{}: {clicks} clicks are said, and this lever's adjuster has {most}: count again",
+            names::place(place)
+        ),
         M::CockpitImpossible { place, detail } => format!(
             "{}: these numbers make no cockpit ({detail}). Measure that one again.",
             names::place(place)
@@ -227,6 +247,15 @@ mod tests {
             M::ReadingTwice { place: Place::Client, quantity },
             M::BarRefused { place: place(), refusal: bent.unwrap_err() },
             M::LeverOffBar { place: place(), along_mm: 600.0, half_mm: 480.4 },
+            M::LeverTurned { place: place(), up_deg: 34.0, as_before_mm: 178.2 },
+            M::LeverTurned { place: place(), up_deg: -20.0, as_before_mm: 206.0 },
+            M::LeverOutsideZone {
+                place: place(),
+                along_mm: 320.0,
+                lowest_mm: 155.4,
+                highest_mm: 203.6,
+            },
+            M::ClicksBeyond { place: place(), clicks: 39, most: 6 },
             M::CockpitImpossible { place: place(), detail: "roll is NaN".into() },
             M::ClampMismatch { place: place(), bar_mm: 26.0, stem_mm: 31.8 },
             M::BodyImpossible { detail: "thigh would be −20 mm long".into() },

@@ -9,7 +9,7 @@ mod number;
 mod picture;
 
 use super::Words;
-use crate::table::{Axis, Column, Group, Question, Scale};
+use crate::table::{Axis, Change, Column, Group, Question, Scale};
 use fit_doc::{Bar, Cockpit, Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
 use fit_math::cockpit::Hold;
 use fit_math::posture::Joint;
@@ -66,9 +66,9 @@ impl Words for English {
     fn group(&self, group: Group) -> &'static str {
         match group {
             Group::Trunk => "Trunk above level",
-            Group::Elbow => "Bend of the elbow",
+            Group::Elbow => "Straighter elbow's bend",
             Group::Neck => "Head lifted to look ahead",
-            Group::Hip => "Hip, pedal at the top",
+            Group::Hip => "Thigh to trunk, at the top",
             Group::Wrist => "Turn of the wrist",
             Group::Travel => "From hoods to drops",
             Group::Moved => "Hands from where they were",
@@ -199,11 +199,11 @@ impl Words for English {
         picture::hands(forward_mm, up_mm)
     }
 
-    fn card_trunk(&self, degrees: i64, change: Option<i64>) -> String {
+    fn card_trunk(&self, degrees: i64, change: Change) -> String {
         picture::trunk(degrees, change)
     }
 
-    fn card_neck(&self, degrees: i64, change: Option<i64>) -> String {
+    fn card_neck(&self, degrees: i64, change: Change) -> String {
         picture::neck(degrees, change)
     }
 

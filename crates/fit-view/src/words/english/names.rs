@@ -1,6 +1,6 @@
 //! Names in English: hand places, body dimensions, quantities, places in the document.
 
-use fit_doc::{Dimension, HandPlace, Place, Quantity};
+use fit_doc::{Dimension, HandPlace, Joint, Place, Quantity};
 
 pub(super) fn hand_place(place: HandPlace) -> &'static str {
     match place {
@@ -129,7 +129,11 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
     use Quantity as Q;
     match quantity {
         Q::Body(of) => dimension(of),
-        Q::Mobility => "range of a joint",
+        Q::Mobility(Joint::Spine) => "range of the back",
+        Q::Mobility(Joint::Pelvis) => "range of the pelvis",
+        Q::Mobility(Joint::Hip) => "range of the hip",
+        Q::Mobility(Joint::Shoulder) => "range of the shoulder",
+        Q::Mobility(Joint::Neck) => "range of the neck",
         Q::ComplaintScore => "score of a complaint",
         Q::BirthYear => "year of birth",
         Q::FrameStack => "frame stack",
@@ -182,7 +186,7 @@ pub(super) fn unit(quantity: Quantity) -> &'static str {
     use Quantity as Q;
     match quantity {
         Q::Body(Dimension::Weight) => "\u{a0}kg",
-        Q::Mobility
+        Q::Mobility(_)
         | Q::HeadAngle
         | Q::SeatAngle
         | Q::SaddleTilt

@@ -2,7 +2,8 @@
 
 use super::names;
 use super::number::{plain, whole};
-use fit_doc::{Bar, Cockpit, Date, HandPlace, WidthAt, geometry};
+use crate::table::Change;
+use fit_doc::{Bar, Cockpit, Date, Flare, HandPlace, WidthAt, WidthHow, geometry};
 use fit_math::cockpit::Hold;
 use fit_units::Unit;
 
@@ -43,7 +44,7 @@ pub(super) fn rider(label: &str, before_behind: bool) -> String {
 
 pub(super) fn close(hold: Hold) -> &'static str {
     match hold {
-        Hold::Axle => "All cockpits on the same bike",
+        Hold::Axle => "All cockpits on the same bike; the rings are the hands",
         Hold::Clamp => "All cockpits, laid over each other at the clamp",
         Hold::Hoods => "All cockpits, laid over each other at the hoods",
         Hold::Drops => "All cockpits, laid over each other in the drops",
@@ -51,18 +52,24 @@ pub(super) fn close(hold: Hold) -> &'static str {
 }
 
 pub(super) fn bar_size(bar: &Bar) -> String {
-    let where_measured = match bar.width_at {
-        WidthAt::Hoods => "",
-        WidthAt::Ends => " at the ends",
+    let measured = match (bar.width_at, bar.width_how) {
+        (WidthAt::Hoods, WidthHow::CentreToCentre) => "",
+        (WidthAt::Hoods, WidthHow::OutsideToOutside) => " outside",
+        (WidthAt::Ends, WidthHow::CentreToCentre) => " at the ends",
+        (WidthAt::Ends, WidthHow::OutsideToOutside) => " outside at the ends",
+    };
+    let flare = match bar.flare {
+        Flare::Angle { deg } if deg.round() != 0.0 => format!(", flare {}°", plain(deg.round())),
+        _ => String::new(),
     };
     let [reach, drop, width] =
         [bar.reach_mm, bar.drop_mm, bar.width_mm].map(|mm| plain(mm.round()));
-    format!("reach {reach}, drop {drop}, width {width}{where_measured}")
+    format!("reach {reach}, drop {drop}, width {width}{measured}{flare}")
 }
 
 pub(super) fn settings(cockpit: &Cockpit) -> String {
     let stem = geometry::mounted_stem(cockpit);
-    let angle = plain(stem.angle_rad.to_degrees().round());
+    let angle = signed_tenths(stem.angle_rad.to_degrees());
     let (length, spacers) = (plain(stem.length_mm.round()), plain(cockpit.spacers_mm.round()));
     if cockpit.bar.one_piece.is_some() {
         return format!("one piece with stem {length} {angle}°, spacers {spacers}");
@@ -72,7 +79,7 @@ pub(super) fn settings(cockpit: &Cockpit) -> String {
     format!("stem {length} {angle}°, spacers {spacers}, roll {roll}°")
 }
 
-/// A roll is set to half a degree, so it is not rounded to a whole one.
+/// A roll is set to half a degree, so it is not rounded to a whole one; a stem may point either way.
 fn signed_tenths(degrees: f64) -> String {
     let tenths = (degrees * 10.0).round() / 10.0;
     if tenths > 0.0 { format!("+{}", plain(tenths)) } else { plain(tenths) }
@@ -91,21 +98,23 @@ pub(super) fn hands(forward_mm: Option<i64>, up_mm: Option<i64>) -> String {
     }
 }
 
-pub(super) fn trunk(degrees: i64, change: Option<i64>) -> String {
+pub(super) fn trunk(degrees: i64, change: Change) -> String {
     let at = whole(degrees, Unit::Degree);
     match change {
-        None => format!("trunk {at} above level"),
-        Some(by) if by < 0 => format!("trunk {at}, {} lower", whole(-by, Unit::Degree)),
-        Some(by) => format!("trunk {at}, {} higher", whole(by, Unit::Degree)),
+        Change::None => format!("trunk {at} above level"),
+        Change::Same => "trunk the same".to_owned(),
+        Change::By(by) if by < 0 => format!("trunk {at}, {} lower", whole(-by, Unit::Degree)),
+        Change::By(by) => format!("trunk {at}, {} higher", whole(by, Unit::Degree)),
     }
 }
 
-pub(super) fn neck(degrees: i64, change: Option<i64>) -> String {
+pub(super) fn neck(degrees: i64, change: Change) -> String {
     let at = whole(degrees, Unit::Degree);
     match change {
-        None => format!("head lifted {at}"),
-        Some(by) if by < 0 => format!("head lifted {at}, {} less", whole(-by, Unit::Degree)),
-        Some(by) => format!("head lifted {at}, {} more", whole(by, Unit::Degree)),
+        Change::None => format!("head lifted {at}"),
+        Change::Same => "head lifted the same".to_owned(),
+        Change::By(by) if by < 0 => format!("head lifted {at}, {} less", whole(-by, Unit::Degree)),
+        Change::By(by) => format!("head lifted {at}, {} more", whole(by, Unit::Degree)),
     }
 }
 

@@ -51,7 +51,12 @@ fn check_one(
     let mut unusual = opened.notices;
     let refused = match weighed(&opened.session, survey) {
         Ok(notes) => {
-            unusual.extend(notes);
+            // most were said when the file was opened, with their line
+            for note in notes {
+                if unusual.iter().all(|said| said.message != note.message) {
+                    unusual.push(note);
+                }
+            }
             Vec::new()
         }
         Err(refused) => refused,
@@ -75,10 +80,7 @@ fn weighed(session: &Session, survey: &Survey) -> Result<Vec<Finding>, Vec<Findi
     let (mut notes, mut refused) = (Vec::new(), Vec::new());
     for visit in &session.visits {
         match weigh(session, Some(visit.date), survey) {
-            // unusual values were said when the file was opened, with their line
-            Ok(weighed) => notes.extend(
-                weighed.notes.into_iter().filter(|note| !matches!(note, Message::Unusual { .. })),
-            ),
+            Ok(weighed) => notes.extend(weighed.notes),
             Err(messages) => refused.extend(messages),
         }
     }

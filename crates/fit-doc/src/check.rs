@@ -191,15 +191,16 @@ fn check_mounts(findings: &mut Findings, cockpit: &Cockpit, built: &fit_math::co
     let last = levers.lever.blade.adjuster_deg.len().saturating_sub(1);
     let most = u32::try_from(last).unwrap_or(u32::MAX);
     let place = || Place::cockpit(&cockpit.label);
-    for LeverSetting { along_mm, clicks, .. } in [levers.left, levers.right] {
-        if along_mm < lowest_mm - ZONE_SLACK_MM || along_mm > highest_mm + ZONE_SLACK_MM {
-            let message =
-                Message::LeverOutsideZone { place: place(), along_mm, lowest_mm, highest_mm };
-            findings.unusual.push(message);
-        }
-        if clicks > most {
-            findings.unusual.push(Message::ClicksBeyond { place: place(), clicks, most });
-        }
+    let sides = [levers.left, levers.right];
+    // once a cockpit: what is wrong on one side is looked at on both
+    let outside =
+        |along: &f64| *along < lowest_mm - ZONE_SLACK_MM || *along > highest_mm + ZONE_SLACK_MM;
+    if let Some(along_mm) = sides.map(|side| side.along_mm).into_iter().find(outside) {
+        let message = Message::LeverOutsideZone { place: place(), along_mm, lowest_mm, highest_mm };
+        findings.unusual.push(message);
+    }
+    if let Some(clicks) = sides.map(|side| side.clicks).into_iter().find(|clicks| *clicks > most) {
+        findings.unusual.push(Message::ClicksBeyond { place: place(), clicks, most });
     }
 }
 

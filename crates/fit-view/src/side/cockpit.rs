@@ -67,7 +67,7 @@ impl CockpitShape {
     }
 }
 
-/// The bar alone in thin line, for a small picture.
+/// Bar, stem, hood and blade in thin line, for a small picture.
 pub(super) fn thin(cockpit: &Cockpit, series: Series, shift: DVec2) -> Vec<Mark> {
     let ink = Ink::Series(series);
     let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;

@@ -28,8 +28,8 @@ pub(super) fn message(message: &Message) -> String {
             format!("{path} is empty. Open an earlier version of it, or choose another file.")
         }
         M::NotText { path, at_byte } => format!(
-            "{path} stops being text at byte {at_byte}, so nothing was read. Open an earlier version of \
-             it, or choose another file."
+            "{path} stops being UTF-8 text at byte {at_byte}, so nothing was read. Save it as UTF-8 if an \
+             editor changed that, or open an earlier version of it."
         ),
         M::NotASession { path } => format!(
             "{path} is not a Barwright session. Choose a file whose name ends in .session.ron."

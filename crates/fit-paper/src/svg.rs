@@ -58,11 +58,6 @@ fn write_item(out: &mut String, theme: Theme, index: usize, item: &Item) {
             let style = TextStyle { anchor: *align, size: *size, ink: *ink, weight: *weight };
             line(out, 1, &text_element(theme, (at.x, at.y), text, &style, None));
         }
-        Item::Line { from, to, pen } => {
-            let d =
-                format!("M{} {}L{} {}", number(from.x), number(from.y), number(to.x), number(to.y));
-            line(out, 1, &format!("<path d=\"{d}\"{}/>", stroke(theme, pen, 1.0)));
-        }
     }
 }
 

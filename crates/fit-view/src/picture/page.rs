@@ -1,6 +1,6 @@
 //! What a page consists of.
 
-use crate::scene::{Anchor, Ink, Pen, Scene, Theme, Weight};
+use crate::scene::{Anchor, Ink, Scene, Theme, Weight};
 use fit_math::DVec2;
 
 /// A rectangle on the page, points, y down.
@@ -79,15 +79,6 @@ pub enum Item {
         ink: Ink,
         /// Weight.
         weight: Weight,
-    },
-    /// A straight line, such as the sample of a line style.
-    Line {
-        /// From.
-        from: DVec2,
-        /// To.
-        to: DVec2,
-        /// How.
-        pen: Pen,
     },
 }
 

@@ -2,9 +2,14 @@
 //! card for each cockpit. All words arrive finished.
 
 use super::{Item, Panel, Picture, Rect};
-use crate::scene::{Anchor, FontError, Ink, Pen, Series, Theme, Weight, Width, text_width};
+use crate::scene::{
+    Anchor, FontError, Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Theme, Weight, Width,
+    Window, text_width,
+};
 use crate::side::{SideView, close_window, cockpits_scene, rider_scene};
-use fit_math::DVec2;
+use fit_math::bar::Bend;
+use fit_math::tolerance::DRAWN_MM;
+use fit_math::{DVec2, DVec3};
 
 /// Width of the page, points.
 const WIDTH: f64 = 1440.0;
@@ -18,9 +23,11 @@ const HEADING: f64 = 84.0;
 /// Height of a drawing's caption, points.
 const CAPTION: f64 = 40.0;
 /// Height of the row of cards, points.
-const CARDS: f64 = 208.0;
+const CARDS: f64 = 216.0;
 /// Share of the width that the whole rider takes.
 const RIDER_SHARE: f64 = 0.37;
+/// Width and height of a bend on its card, points.
+const BEND: (f64, f64) = (62.0, 68.0);
 /// Smallest size that a line is shrunk to, points.
 const SMALLEST: f64 = 10.0;
 /// Most cards in a row; further cockpits keep their lines and labels in the drawing.
@@ -31,7 +38,9 @@ pub(super) const MOST_CARDS: usize = 5;
 pub struct Card {
     /// The cockpit's short name.
     pub label: String,
-    /// Its parts and settings, a line each.
+    /// What its bar is called.
+    pub bar: String,
+    /// What the bar measures and how all is set, a line each.
     pub parts: Vec<String>,
     /// What it does, a line each.
     pub facts: Vec<String>,
@@ -87,7 +96,7 @@ pub fn page_of_bench(
     }
     let corner = DVec2::new(close.x + close.width - 16.0, close.y + 22.0);
     items.push(text(corner, Anchor::End, &words.squares, 13.0, Ink::Quiet, Weight::Regular));
-    items.extend(cards_row(cards, HEADING + height + GAP)?);
+    items.extend(cards_row(view, cards, HEADING + height + GAP)?);
     let foot = DVec2::new(MARGIN, HEIGHT - 20.0);
     items.push(text(foot, Anchor::Start, &words.foot, 13.0, Ink::Quiet, Weight::Regular));
     let title = format!("{} – {}", words.client, words.under_client);
@@ -107,7 +116,7 @@ fn heading(words: &PageWords) -> Result<Vec<Item>, FontError> {
     ])
 }
 
-fn cards_row(cards: &[Card], y: f64) -> Result<Vec<Item>, FontError> {
+fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, FontError> {
     let shown = cards.len().min(MOST_CARDS);
     let columns = shown.max(1) as f64;
     let width = (WIDTH - 2.0 * MARGIN - GAP * (columns - 1.0)) / columns;
@@ -116,21 +125,22 @@ fn cards_row(cards: &[Card], y: f64) -> Result<Vec<Item>, FontError> {
         let x = MARGIN + (width + GAP) * index as f64;
         let frame = Rect { x, y, width, height: CARDS };
         items.push(ground(frame));
-        let series = Series(index);
-        let ink = Ink::Series(series);
+        let ink = Ink::Series(Series(index));
         let (left, room) = (x + 16.0, width - 32.0);
-        let pen = Pen { ink, width: Width::Points(4.0), dash: series.dash(), opacity: 1.0 };
-        let sample = y + 24.0;
-        items.push(Item::Line {
-            from: DVec2::new(left, sample),
-            to: DVec2::new(left + 44.0, sample),
-            pen,
-        });
-        let (label, size) = shrunk(&card.label, 17.0, Weight::SemiBold, room - 56.0)?;
-        let at = DVec2::new(left + 56.0, sample);
+        let bend = Rect { x: x + width - 14.0 - BEND.0, y: y + 8.0, width: BEND.0, height: BEND.1 };
+        if let Some(cockpit) = view.cockpits.get(index) {
+            let scene = bend_scene(cockpit.cockpit.bend(), Series(index));
+            items.push(Item::Panel(Panel::fitted(bend, scene)));
+        }
+        let beside = room - BEND.0 - 8.0;
+        let (label, size) = shrunk(&card.label, 17.0, Weight::SemiBold, beside)?;
+        let at = DVec2::new(left, y + 26.0);
         items.push(text(at, Anchor::Start, &label, size, ink, Weight::SemiBold));
-        let parts = (&card.parts, y + 50.0, 13.5, Ink::Quiet, Weight::Regular);
-        let facts = (&card.facts, y + 118.0, 16.0, Ink::Text, Weight::SemiBold);
+        let (bar, size) = shrunk(&card.bar, 13.5, Weight::Regular, beside)?;
+        let at = DVec2::new(left, y + 52.0);
+        items.push(text(at, Anchor::Start, &bar, size, Ink::Quiet, Weight::Regular));
+        let parts = (&card.parts, y + 87.0, 13.5, Ink::Quiet, Weight::Regular);
+        let facts = (&card.facts, y + 132.0, 16.0, Ink::Text, Weight::SemiBold);
         for (lines, top, size, ink, weight) in [parts, facts] {
             for (row, line) in lines.iter().enumerate() {
                 let at = DVec2::new(left, top + size * 1.5 * row as f64);
@@ -140,6 +150,21 @@ fn cards_row(cards: &[Card], y: f64) -> Result<Vec<Item>, FontError> {
         }
     }
     Ok(items)
+}
+
+/// The bend by itself, in the dash of its line and at one scale on all cards: what family it is
+/// shows at a glance, and the card needs no other sample of its line.
+fn bend_scene(bend: &Bend, series: Series) -> Scene {
+    let path = Path::open(bend.chain().samples(DRAWN_MM).into_iter().map(DVec3::truncate));
+    let pen = Pen {
+        ink: Ink::Series(series),
+        width: Width::Points(2.4),
+        dash: series.dash(),
+        opacity: 1.0,
+    };
+    let window = Window { least: DVec2::new(-55.0, -172.0), most: DVec2::new(115.0, 18.0) };
+    let layer = Layer { name: LayerName::Cockpits, marks: vec![Mark::Stroke { path, pen }] };
+    Scene { window, layers: vec![layer], twin: Vec::new() }
 }
 
 /// The text at the size that fits its room: a smaller one before a word is lost.

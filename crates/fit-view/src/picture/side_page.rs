@@ -101,7 +101,7 @@ fn card(
     words: &dyn Words,
 ) -> Card {
     let bar = &of.parts.bar;
-    let parts = vec![bar.name.clone(), words.card_bar(bar), words.card_settings(&of.parts)];
+    let parts = vec![words.card_bar(bar), words.card_settings(&of.parts)];
     let cell = |question: Question| question.cell(of, came);
     let mut facts = Vec::new();
     if !of.places.contains_key(&place) {
@@ -123,7 +123,7 @@ fn card(
     if let Some(joint) = trunk.at_limit {
         facts.push(words.at_limit(joint).to_owned());
     }
-    Card { label: of.label.clone(), parts, facts }
+    Card { label: of.label.clone(), bar: bar.name.clone(), parts, facts }
 }
 
 fn by(cell: Cell) -> Option<i64> {

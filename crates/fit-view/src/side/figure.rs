@@ -21,6 +21,7 @@ pub struct Flesh {
     knee: f64,
     ankle: f64,
     arm: f64,
+    hand: f64,
     wrist: f64,
     neck: f64,
     head_half_length: f64,
@@ -43,6 +44,7 @@ impl Flesh {
             knee: thigh * 0.62,
             ankle: thigh * 0.36,
             arm: hand * 0.55,
+            hand,
             wrist: hand * 0.31,
             neck: hand * 0.64,
             head_half_length: value(Dimension::HeadLength) / 2.0,
@@ -187,9 +189,26 @@ impl RiderFigure {
         vec![
             Path::limb(shoulder, flesh.arm * 1.18, elbow, flesh.arm * 0.80),
             Path::limb(elbow, flesh.arm * 0.84, wrist, flesh.wrist * 1.05),
-            // a fist around the grip
-            Path::limb(wrist, flesh.wrist * 1.05, hand, flesh.arm * 0.56),
+            // the palm; where there is room for them the fingers are drawn over the bar
+            Path::limb(wrist, flesh.wrist * 1.0, hand, flesh.arm * 0.50),
         ]
+    }
+
+    /// The fingers closed around a grip, to be drawn over the bar: a fist as broad as the hand, the
+    /// knuckles as lines. `axis` runs along the grip in the side view; nought where the grip points
+    /// at the eye.
+    pub(super) fn fist(&self, grip: DVec2, axis: DVec2) -> Vec<Mark> {
+        let coat = Coat { contour: Ink::RiderEdge, inside: Ink::Rider };
+        let reach = axis * (0.34 * self.flesh.hand);
+        let thick = 0.24 * self.flesh.hand;
+        let mut marks = part(&[Path::limb(grip - reach, thick, grip + reach, thick)], coat);
+        let across = axis.perp() * thick;
+        for share in [-0.5, 0.0, 0.5] {
+            let at = grip + reach * share;
+            let path = Path::segment(at - across * 0.9, at + across * 0.9);
+            marks.push(Mark::Stroke { path, pen: Pen::solid(Ink::RiderEdge, 1.0) });
+        }
+        marks
     }
 
     fn leg(&self, leg: &LegPose) -> Vec<Path> {

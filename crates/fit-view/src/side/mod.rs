@@ -176,6 +176,12 @@ pub fn rider_scene(view: &SideView<'_>) -> Scene {
     }
     let mut layers = view.rider_on_bike();
     layers.push(Layer { name: LayerName::Cockpits, marks: cockpits });
+    let fist = view.spoken_of().and_then(|c| {
+        let grip = c.cockpit.grips(view.place)?.right;
+        let at = grip.centre.truncate() + view.shift(c.cockpit);
+        Some(c.rider.as_ref()?.fist(at, grip.axis.truncate()))
+    });
+    layers.push(Layer { name: LayerName::Hands, marks: fist.unwrap_or_default() });
     Scene { window: whole_bike(view), layers, twin: Vec::new() }
 }
 

@@ -7,9 +7,9 @@ use crate::scene::{
     Window, text_width,
 };
 use crate::side::{SideView, close_window, cockpits_scene, rider_scene};
+use fit_math::DVec2;
 use fit_math::bar::Bend;
 use fit_math::tolerance::DRAWN_MM;
-use fit_math::{DVec2, DVec3};
 
 /// Width of the page, points.
 const WIDTH: f64 = 1440.0;
@@ -155,7 +155,10 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
 /// The bend by itself, in the dash of its line and at one scale on all cards: what family it is
 /// shows at a glance, and the card needs no other sample of its line.
 fn bend_scene(bend: &Bend, series: Series) -> Scene {
-    let path = Path::open(bend.chain().samples(DRAWN_MM).into_iter().map(DVec3::truncate));
+    let points = bend.chain().samples(DRAWN_MM);
+    // risen tops hang from the same height as level ones
+    let top = points.iter().map(|p| p.y).fold(0.0, f64::max);
+    let path = Path::open(points.into_iter().map(|p| p.truncate() - DVec2::new(0.0, top)));
     let pen = Pen {
         ink: Ink::Series(series),
         width: Width::Points(2.4),

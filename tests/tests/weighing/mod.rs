@@ -28,6 +28,7 @@ pub(crate) fn shipped() -> Vec<PathBuf> {
     let mut files: Vec<_> = std::fs::read_dir(root().join("sessions"))
         .expect("the folder of sessions")
         .map(|entry| entry.expect("an entry").path())
+        .filter(|path| path.extension() == Some("ron".as_ref()))
         .collect();
     files.sort();
     assert!(files.len() >= 3, "{files:?}");

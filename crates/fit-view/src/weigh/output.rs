@@ -14,9 +14,9 @@ pub(super) const KIND: &str = "barwright-weigh";
 /// Goes up when a key changes its meaning.
 pub(super) const VERSION: u32 = 1;
 
-/// Numbers are written to the millionth: far below any reading, and the digits beyond it differ
-/// between machines.
-const PER_UNIT: f64 = 1e6;
+/// Numbers are written to ten decimals: whoever recomputes them can hold exact geometry to 1e-9 mm,
+/// and −6° through radians still reads −6.
+const PER_UNIT: f64 = 1e10;
 
 /// A number that JSON can hold: anything not finite is an error, never null.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -265,11 +265,12 @@ mod tests {
     }
 
     #[test]
-    fn numbers_are_written_to_the_millionth_and_nought_has_no_sign() {
+    fn numbers_are_written_to_ten_decimals_and_nought_has_no_sign() {
         let text = |x: f64| serde_json::to_string(&Number(x)).unwrap();
         assert_eq!(text(0.1 + 0.2), "0.3");
-        assert_eq!(text(-1e-9), "0.0");
-        assert_eq!(text(1.234_567_89), "1.234568");
+        assert_eq!(text(-6_f64.to_radians().to_degrees()), "-6.0");
+        assert_eq!(text(-1e-12), "0.0");
+        assert_eq!(text(1.234_567_890_12), "1.2345678901");
     }
 
     #[test]

@@ -215,6 +215,10 @@ fn hands_mirror_each_other_and_axes_are_unit_vectors() {
             assert!(of(place).axis.x > 0.7, "{place:?}");
         }
         assert!(of(HandPlace::Drops).axis.y > 0.7, "up the hook");
+        // on the ramps, where no lever turns it, a hand turns in by 5°
+        assert!((of(HandPlace::Ramps).axis.z + 5_f64.to_radians().sin()).abs() < 1e-12);
+        // a tube of 23.8 mm under tape is held at a radius of 16
+        assert!((of(HandPlace::Drops).radius_mm - 16.0).abs() < 1e-9);
     }
 }
 

@@ -45,6 +45,25 @@ fn the_same_bar_comes_back_as_it_was() {
     }
 }
 
+#[test]
+fn no_lever_is_put_where_the_bar_cannot_hold_one() {
+    let present = bare(compact(), stem(100.0, -6.0), 10.0, 0.0);
+    let wide = Axes { shifts_mm: (-120..=120).map(f64::from).collect(), ..axes() };
+    let here = goal(&present, HandPlace::Hoods);
+    // wanted so far off that only a lever beyond its zone would come near
+    for (x, y) in [(0.0, -150.0), (-120.0, 80.0), (60.0, -60.0)] {
+        let far = MatchGoal { grip: here.grip + fit_math::DVec3::new(x, y, 0.0), ..here };
+        let found = match_place(&far, &present, &wide).unwrap().unwrap();
+        let bend = found.cockpit.bend();
+        let (from, to) = bend.clamp_zone();
+        let pair = found.cockpit.levers().unwrap();
+        for mount in [pair.left, pair.right] {
+            let s = bend.s_from_along(mount.along_mm);
+            assert!((from - 1e-9..=to + 1e-9).contains(&s), "{x} {y}: {s} outside {from}..{to}");
+        }
+    }
+}
+
 /// Every point of the grid is built whole, and its grip measured.
 struct Naive {
     distance: f64,

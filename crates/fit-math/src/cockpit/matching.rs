@@ -195,3 +195,23 @@ fn grip_in_bar(present: &Cockpit, place: HandPlace, shift_mm: f64) -> Option<DVe
     });
     HandPlaces::new(bend, poses, present.drops_hand_mm()).get(place).map(|p| p.right.centre)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::better;
+
+    #[test]
+    fn ties_go_to_fewest_changed_then_least_roll_then_least_spacers() {
+        let order = [
+            (1.0, 3, 0.2, 30.0),
+            (1.0 + 1e-10, 1, 0.2, 0.0),
+            (1.0, 1, 0.1, 30.0),
+            (1.0 - 1e-10, 1, 0.1, 5.0),
+            (0.5, 4, 0.5, 40.0),
+        ];
+        for pair in order.windows(2) {
+            assert!(better(&pair[1], &pair[0]) && !better(&pair[0], &pair[1]), "{pair:?}");
+        }
+        assert!(!better(&order[0], &order[0]), "the first of two equals stays");
+    }
+}

@@ -57,6 +57,18 @@ mod tests {
         assert!(deg(HandPlace::Tops, forearm, DVec3::NEG_Z).abs() < 1e-12);
     }
 
+    /// What a straight hand makes with its forearm (judgement: 83, 53, 53, 53, 100 and 90°) reads
+    /// as nought in every place.
+    #[test]
+    fn a_straight_hand_reads_nought_everywhere() {
+        let straight = [83_f64, 53.0, 53.0, 53.0, 100.0, 90.0];
+        for (place, degrees) in HandPlace::ALL.into_iter().zip(straight) {
+            let angle = degrees.to_radians();
+            let axis = DVec3::new(angle.cos(), angle.sin(), 0.0);
+            assert!(deg(place, DVec3::X, axis).abs() < 1e-9, "{place:?}");
+        }
+    }
+
     #[test]
     fn turning_the_grip_away_from_the_forearm_turns_the_hand_to_the_thumb() {
         let forearm = DVec3::new(1.0, -0.4, 0.0);

@@ -1,8 +1,9 @@
 //! The client's body: dimensions of an open survey, what was measured, and the links between
 //! joints that follow.
 //!
-//! Lengths mm, weight kg, no frame: a body stands by itself. What was not measured is the
-//! survey's mean; no dimension is inferred from another.
+//! Lengths mm, weight kg, no frame: a body stands by itself. What was not measured is the survey's
+//! mean at the client's stature, along the leg at the client's inseam as well; nothing else is
+//! inferred from a reading.
 //!
 //! ```
 //! use fit_math::body::{Body, Dimension, Segments, Sex, Survey};

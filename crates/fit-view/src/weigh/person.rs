@@ -11,7 +11,7 @@ use fit_math::posture::{self, Limits, Rider};
 /// Largest joint range that is one, degrees: folded.
 const FOLDED_DEG: f64 = 180.0;
 
-/// The client's body: readings where there are any, the survey's means for the rest.
+/// The client's body: readings where there are any, the survey's figures for the rest.
 pub(super) fn body(client: &Client, visit: &Visit, survey: &Survey) -> Result<Body, Message> {
     let readings: Vec<_> = visit
         .body

@@ -57,7 +57,7 @@ pub trait Words {
     fn at_limit(&self, joint: Joint) -> &'static str;
     /// A change by itself, in the question's own words: "12 mm back", "3° to the thumb".
     fn moved(&self, question: Question, by: i64) -> String;
-    /// Dimensions that are the survey's means because nobody measured them; none: all measured.
+    /// Dimensions that are the survey's because nobody measured them; none: all measured.
     fn not_measured(&self, dimensions: &[Dimension]) -> Option<String>;
     /// What must be said under every table, one sentence a line.
     fn cautions(&self) -> &'static [&'static str];

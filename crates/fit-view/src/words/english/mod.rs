@@ -142,12 +142,12 @@ impl Words for English {
     fn not_measured(&self, dimensions: &[Dimension]) -> Option<String> {
         let names: Vec<_> = dimensions.iter().map(|&d| names::dimension(d)).collect();
         let (last, others) = names.split_last()?;
-        Some(if others.is_empty() {
-            format!("Not measured, so the mean of a survey stands in: {last}")
+        let all = if others.is_empty() {
+            (*last).to_owned()
         } else {
-            let others = others.join(", ");
-            format!("Not measured, so means of a survey stand in: {others} and {last}")
-        })
+            format!("{} and {last}", others.join(", "))
+        };
+        Some(format!("Not measured, so taken from a survey of bodies: {all}"))
     }
 
     fn cautions(&self) -> &'static [&'static str] {

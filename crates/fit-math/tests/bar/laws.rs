@@ -53,7 +53,15 @@ fn the_hook_stays_in_one_plane_and_the_ramp_lies_in_it() {
 #[test]
 fn the_mirrored_half_measures_the_same() {
     for bend in bends(23) {
-        let left = bend.chain().mirrored();
+        let (whole, left) = (bend.chain(), bend.chain().mirrored());
+        for i in 0..=64 {
+            let s = whole.length_mm() * f64::from(i) / 64.0;
+            let (r, l) = (whole.at(s), left.at(s));
+            for (right, left) in [(r.point, l.point), (r.tangent, l.tangent), (r.normal, l.normal)]
+            {
+                assert!(left.distance(DVec3::new(right.x, right.y, -right.z)) < EXACT_MM);
+            }
+        }
         let front = left.furthest(DVec3::X).point;
         assert!((front.x - bend.reach_mm()).abs() < EXACT_MM);
         assert!((-2.0 * front.z - bend.width_hoods_cc_mm()).abs() < EXACT_MM);

@@ -10,13 +10,29 @@ use fit_math::bar::{BarDimensions, Family, WidthAt, WidthHow};
 use fit_math::{DMat3, DVec3};
 
 #[derive(Clone, Copy)]
-enum Step {
+pub(crate) enum Step {
     Line { from: DVec3, to: DVec3 },
     Arc { centre: DVec3, spoke: DVec3, square: DVec3, turn: f64 },
 }
 
 impl Step {
-    fn point(&self, share: f64) -> DVec3 {
+    fn moved(self, by: DVec3) -> Self {
+        match self {
+            Self::Line { from, to } => Self::Line { from: from + by, to: to + by },
+            Self::Arc { centre, spoke, square, turn } => {
+                Self::Arc { centre: centre + by, spoke, square, turn }
+            }
+        }
+    }
+
+    pub(crate) fn length(&self) -> f64 {
+        match *self {
+            Self::Line { from, to } => from.distance(to),
+            Self::Arc { spoke, turn, .. } => spoke.length() * turn,
+        }
+    }
+
+    pub(crate) fn point(&self, share: f64) -> DVec3 {
         match *self {
             Self::Line { from, to } => from.lerp(to, share),
             Self::Arc { centre, spoke, square, turn } => {
@@ -187,6 +203,43 @@ impl Slow {
         turtle.steps
     }
 
+    /// The whole half from the clamp's middle to the end, the corner rounded with this radius.
+    pub(crate) fn whole(&self, ramp: f64, hook: f64, rounded: f64) -> Vec<Step> {
+        let corner = self.measure(ramp, hook).corner
+            * DVec3::new(-self.bar.backsweep_rad.tan(), self.bar.rise_rad.tan(), 1.0);
+        let mut onwards = self.walk(ramp, hook).into_iter().map(|step| step.moved(corner));
+        let Some(Step::Line { to: hook_start, .. }) = onwards.next() else {
+            unreachable!("a ramp is straight")
+        };
+        let (top, along) = (corner.normalize(), (hook_start - corner).normalize());
+        // the circle that touches both: its centre on the line that halves the corner
+        let between = (-top).angle_between(along);
+        let centre = corner + rounded / (0.5 * between).sin() * (along - top).normalize();
+        let takes = rounded / (0.5 * between).tan();
+        let (from, to) = (corner - takes * top, corner + takes * along);
+        let (spoke, square) = (from - centre, rounded * top);
+        let mut steps = vec![
+            Step::Line { from: DVec3::ZERO, to: from },
+            Step::Arc { centre, spoke, square, turn: PI - between },
+            Step::Line { from: to, to: hook_start },
+        ];
+        steps.extend(onwards);
+        steps
+    }
+
+    /// Whether a corner rounded with this radius keeps to what is asked of it: no more than wanted,
+    /// no more than the level ramp less 2 mm, and 2 mm of ramp and 30 mm of the top left straight.
+    pub(crate) fn leaves_room(&self, ramp: f64, hook: f64, rounded: f64, slack: f64) -> bool {
+        let steps = self.whole(ramp, hook, rounded);
+        let (from, to) = (steps[0].point(1.0), steps[2].point(0.0));
+        let hook_start = steps[2].point(1.0);
+        let along = self.walk(1.0, hook)[0].point(1.0);
+        rounded <= self.bar.forward_bend_radius_mm + slack
+            && rounded <= ramp * self.bar.ramp_slope_rad.cos() - 2.0 + slack
+            && (hook_start - to).dot(along) >= 2.0 - slack
+            && from.z.signum() * from.length() >= 30.0 - slack
+    }
+
     /// What the bend with this ramp and hook measures; its corner is put where the width fits.
     pub(crate) fn measure(&self, ramp: f64, hook: f64) -> Measure {
         let steps = self.walk(ramp, hook);
@@ -292,7 +345,7 @@ impl Slow {
 
 /// The place between `low` and `high` where `passed` turns true.
 fn bisect(mut low: f64, mut high: f64, passed: impl Fn(f64) -> bool) -> f64 {
-    while high - low > 1e-11 * high {
+    while high - low > 1e-12 * high {
         let middle = 0.5 * (low + high);
         if passed(middle) {
             high = middle;

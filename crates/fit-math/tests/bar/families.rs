@@ -233,6 +233,38 @@ fn short_deep_and_shallow_bars_are_rightly_refused() {
     }
 }
 
+/// Bars so narrow, and so much wider at their ends, that there is hardly a top left.
+#[test]
+fn bars_without_room_for_a_top_are_rightly_refused() {
+    let mut draw = Draw::new(6);
+    let (mut built, mut rounded_less, mut refused) = (0, 0, 0);
+    for index in 0..150 {
+        let mut bar = draw.bar(FAMILIES[index % 3]);
+        bar.width_mm = draw.between(205.0, 235.0);
+        bar.width_at = WidthAt::Ends;
+        bar.flare = Flare::Angle(draw.degrees(15.0, 30.0));
+        match bar.build() {
+            Ok(bend) => {
+                built += 1;
+                check_scanned(&bar);
+                let level = bend.ramp_length_mm() * bar.ramp_slope_rad.cos() - 2.0;
+                let free = level.min(bar.forward_bend_radius_mm);
+                rounded_less += u32::from(bend.forward_bend_radius_mm() < 0.9 * free);
+            }
+            Err(BarRefusal::Unbuildable { rules, nearest, nearest_whole, .. }) => {
+                refused += u32::from(rules.contains(&Rule::StraightTop));
+                check_refused(&bar, nearest, nearest_whole);
+            }
+            Err(other) => panic!("{bar:?}: {other}"),
+        }
+    }
+    println!(
+        "narrow bars: {built} built, {rounded_less} of them bent more tightly to leave 30 mm of \
+         top, {refused} refused for want of it and proved again"
+    );
+    assert!(built > 20 && rounded_less > 5 && refused > 20);
+}
+
 #[test]
 fn odd_bars_are_built_or_rightly_refused_as_well() {
     let mut draw = Draw::new(4);

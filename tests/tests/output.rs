@@ -4,9 +4,11 @@
 
 use acceptance::root;
 use fit_doc::{Joint, LeverSetting, Mobility, Session, Visit};
+use fit_math::HandPlace;
 use fit_math::body::Survey;
 use fit_math::frame::Side;
 use fit_math::posture;
+use fit_math::saddle::LegTurn;
 use fit_view::weigh::{Weighed, json, weigh};
 use fit_view::words::English;
 use serde_json::Value;
@@ -59,6 +61,30 @@ fn swapping_the_levers_swaps_the_sides() {
     let LeverSetting { along_mm: first, .. } = set.left;
     assert_eq!((along(a)[0], along(b)[1]), (first, first), "left stands first");
     assert_eq!(number(a, "/places/hoods/trunk"), number(b, "/places/hoods/trunk"));
+}
+
+/// At the bottom the leg stretches as much further as the crank is longer: hip to ankle from the
+/// knee, by the law of cosines, for the rider who sits as before.
+#[test]
+fn a_longer_crank_stretches_the_leg_by_as_much() {
+    let with_crank = |crank_mm: f64| {
+        let mut session = edited(|_| ());
+        session.bikes[0].frame.crank_mm = crank_mm;
+        weigh(&session, None, &Survey::shipped().unwrap()).unwrap()
+    };
+    let (short, long) = (with_crank(165.0), with_crank(172.5));
+    for place in [HandPlace::Tops, HandPlace::Hoods, HandPlace::Drops] {
+        let report = |of: &Weighed| of.cockpits[0].places[&place].report;
+        let stretch = |of: &Weighed| {
+            let LegTurn::Turns { knee_min_rad } = report(of).leg else { panic!("it turns") };
+            let links = of.rider.segments().lengths();
+            let (thigh, shank) = (links.thigh_mm, links.shank_mm);
+            (thigh * thigh + shank * shank + 2.0 * thigh * shank * knee_min_rad.cos()).sqrt()
+        };
+        near(report(&short).pelvis_rad, report(&long).pelvis_rad);
+        assert!((stretch(&long) - stretch(&short) - 7.5).abs() < 1e-6, "{place:?}");
+        assert!(report(&long).hip_min_rad < report(&short).hip_min_rad, "{place:?}");
+    }
 }
 
 #[test]
@@ -190,7 +216,7 @@ fn a_limit_counts_once_it_is_passed_by_half_a_degree() {
             visit.mobility = vec![Mobility { joint: Joint::Hip, limit_deg }];
             visit.bench.clear();
         });
-        let at = &weighed.cockpits[0].places[&fit_math::HandPlace::Drops];
+        let at = &weighed.cockpits[0].places[&HandPlace::Drops];
         let passed = at.report.need(posture::Joint::Hip).to_degrees() - limit_deg;
         match at.posture.outcome {
             posture::Outcome::Reached => under = under.max(passed),

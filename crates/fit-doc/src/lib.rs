@@ -12,18 +12,21 @@ mod bike;
 mod check;
 mod client;
 mod cockpit;
+pub mod edit;
 pub mod geometry;
 mod message;
 mod parts;
 mod ranges;
 mod saving;
 mod session;
+mod stock;
 mod visit;
 
 pub use bike::{Bike, Frame};
 pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
 pub use client::{Client, Dimension, Joint, Mobility, Reading, Sex};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
+pub use edit::{CockpitEdit, Edit, Step};
 pub use message::{Message, Place, Spot};
 pub use parts::{
     Bar, Blade, Family, Flare, KnownBy, Lever, LeverSort, OnTheShelf, OnePiece, Price, Stem,
@@ -32,4 +35,5 @@ pub use parts::{
 pub use ranges::{Quantity, Range, Verdict};
 pub use saving::SaveOutcome;
 pub use session::Session;
+pub use stock::Stock;
 pub use visit::{Complaint, HandPlace, Region, Visit, Where};

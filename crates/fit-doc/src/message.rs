@@ -233,6 +233,13 @@ pub enum Message {
         /// The id.
         id: String,
     },
+    /// The thing has no such number: a cockpit without levers, a flare given as a width.
+    NoSuchNumber {
+        /// Where.
+        place: Place,
+        /// Which number.
+        quantity: Quantity,
+    },
     /// There is no visit, so nothing to weigh.
     NoVisit,
     /// No visit on that day.

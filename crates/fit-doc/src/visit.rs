@@ -85,4 +85,15 @@ impl Visit {
     pub fn cockpits(&self) -> impl Iterator<Item = &Cockpit> {
         core::iter::once(&self.as_it_came).chain(&self.bench)
     }
+
+    /// The cockpit with this id.
+    pub fn cockpit(&self, id: &str) -> Option<&Cockpit> {
+        self.cockpits().find(|cockpit| cockpit.id == id)
+    }
+
+    /// The same, to be changed.
+    pub fn cockpit_mut(&mut self, id: &str) -> Option<&mut Cockpit> {
+        let mut all = core::iter::once(&mut self.as_it_came).chain(&mut self.bench);
+        all.find(|cockpit| cockpit.id == id)
+    }
 }

@@ -19,9 +19,9 @@ pub use error::{StockError, StockList};
 pub use levers::parse_levers;
 pub use stems::parse_stems;
 
-use fit_doc::{Bar, Lever, Stem};
+pub use fit_doc::Stock;
 
-/// Everything on the shelf.
+/// The stock that comes with the program.
 ///
 /// ```
 /// let stock = fit_file::stock::shipped()?;
@@ -29,34 +29,6 @@ use fit_doc::{Bar, Lever, Stem};
 /// assert_eq!((bar.reach_mm, bar.drop_mm), (85.0, 149.0));
 /// # Ok::<(), fit_file::stock::StockError>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
-pub struct Stock {
-    /// Bars, one for each bend and width (and, where it is one piece, stem), in the list's order.
-    pub bars: Vec<Bar>,
-    /// Stems, in the list's order.
-    pub stems: Vec<Stem>,
-    /// Levers, in the list's order.
-    pub levers: Vec<Lever>,
-}
-
-impl Stock {
-    /// The bar of that stock number.
-    pub fn bar(&self, id: &str) -> Option<&Bar> {
-        self.bars.iter().find(|bar| bar.id == id)
-    }
-
-    /// The stem of that stock number.
-    pub fn stem(&self, id: &str) -> Option<&Stem> {
-        self.stems.iter().find(|stem| stem.id == id)
-    }
-
-    /// The lever of that stock number.
-    pub fn lever(&self, id: &str) -> Option<&Lever> {
-        self.levers.iter().find(|lever| lever.id == id)
-    }
-}
-
-/// The stock that comes with the program.
 ///
 /// # Errors
 /// Where one of the lists built into the program cannot be read; a test holds that they can.

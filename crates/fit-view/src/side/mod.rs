@@ -11,11 +11,12 @@ mod part;
 
 use crate::scene::{Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Window};
 use fit_doc::{Frame, Saddle};
-use fit_math::cockpit::{Cockpit, Hold};
+use fit_math::cockpit::Cockpit;
 use fit_math::{DVec2, HandPlace};
 
 use cockpit::Weight;
 pub use figure::{Flesh, RiderFigure};
+pub use fit_math::cockpit::Hold;
 
 /// Distance between the lines of the ground, mm.
 pub const SQUARE_MM: f64 = 100.0;

@@ -118,6 +118,18 @@ pub fn weigh(
     survey: &Survey,
 ) -> Result<Weighed, Vec<Message>> {
     let visit = visit(session, date).map_err(|message| vec![message])?;
+    weigh_visit(session, visit, survey)
+}
+
+/// Weighs the bench of one of the session's visits.
+///
+/// # Errors
+/// Everything that is refused about the visit, as [`weigh`].
+pub fn weigh_visit(
+    session: &Session,
+    visit: &Visit,
+    survey: &Survey,
+) -> Result<Weighed, Vec<Message>> {
     let findings = fit_doc::check_visit(session, visit);
     if !findings.refused.is_empty() {
         return Err(findings.refused);

@@ -16,6 +16,7 @@ mod person;
 #[cfg(test)]
 mod schema;
 
-pub use bench::{Travel, Weighed, WeighedCockpit, WeighedPlace, weigh};
+pub use bench::{Travel, Weighed, WeighedCockpit, WeighedPlace, weigh, weigh_visit};
 pub use changes::{Deltas, deltas};
+pub use fit_math::body::Survey;
 pub use json::{JsonError, json};

@@ -5,12 +5,18 @@
 //! No sentence is built from pieces of other sentences. One sentence stands without a full stop.
 //! What is said never diagnoses, promises nothing about pain, and scores nothing.
 
+mod caption;
 mod english;
 
+pub use caption::Caption;
 pub use english::English;
 
+use crate::act::Act;
 use crate::table::{Change, Column, Group, Question};
-use fit_doc::{Bar, Cockpit, Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
+use fit_doc::{
+    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Message, Place, Quantity, Region, Spot,
+    Step, Where,
+};
 use fit_math::cockpit::Hold;
 use fit_math::posture::Joint;
 use fit_units::NumberError;
@@ -106,4 +112,48 @@ pub trait Words {
     fn not_printed(&self, detail: &str) -> String;
     /// A fault of the program itself, not of what it was given.
     fn fault(&self, detail: &str) -> String;
+
+    // —— the window ——
+
+    /// Something a user can do, as a menu names it.
+    fn act(&self, act: Act) -> String;
+    /// A fixed text of the window.
+    fn caption(&self, caption: Caption) -> &'static str;
+    /// A step of the undo list: "Compact 420: stem length 100 → 90 mm".
+    fn step(&self, step: &Step) -> String;
+    /// A step was taken back.
+    fn undone(&self, step: &str) -> String;
+    /// A step was done again.
+    fn redone(&self, step: &str) -> String;
+    /// Parts that bring a hand place back were found: what is left of the distance in the side
+    /// view, and how much further out each hand ends, whole mm.
+    fn matched(&self, label: &str, place: HandPlace, left_mm: i64, wider_mm: i64) -> String;
+    /// One of the two cockpits has no such hand place.
+    fn no_match(&self, label: &str, place: HandPlace) -> String;
+    /// The session is in this file.
+    fn saved_to(&self, path: &str) -> String;
+    /// A sheet was written.
+    fn sheet_written(&self, path: &str) -> String;
+    /// Bike and visit, under the client's name.
+    fn bike_and_visit(&self, bike: &str, visit: Date) -> String;
+    /// A number with its unit: "412 mm".
+    fn value(&self, quantity: Quantity, value: f64) -> String;
+    /// The unit of a quantity by itself; nothing for a count.
+    fn unit(&self, quantity: Quantity) -> &'static str;
+    /// A value outside the usual: asked, never blocked.
+    fn sure(&self, quantity: Quantity, value: f64) -> String;
+    /// Accessible name of the button that makes a number less or more by one step.
+    fn nudge(&self, quantity: Quantity, up: bool) -> String;
+    /// A number of one side only.
+    fn on_side(&self, quantity: Quantity, left: bool) -> String;
+    /// A body region.
+    fn region(&self, region: Region) -> &'static str;
+    /// A side of the body.
+    fn body_side(&self, side: Where) -> &'static str;
+    /// A complaint on one line.
+    fn complaint(&self, complaint: &Complaint) -> String;
+    /// A bar of the stock on one line.
+    fn stock_bar(&self, bar: &Bar) -> String;
+    /// Price and number on the shelf.
+    fn shelf(&self, shelf: &fit_doc::OnTheShelf) -> String;
 }

@@ -108,6 +108,9 @@ pub(super) fn message(message: &Message) -> String {
              there, or none.",
             names::place(place)
         ),
+        M::NoSuchNumber { place, quantity } => {
+            format!("{} has no {}", names::place(place), names::quantity(*quantity))
+        }
         M::NoVisit => "There is no visit yet, so nothing to weigh. Begin one first.".to_owned(),
         M::NoVisitOn { date, dates } => match dates.as_slice() {
             [] => format!("There is no visit on {date}, nor on any other day. Begin one first."),
@@ -240,6 +243,7 @@ mod tests {
             M::IdTwice { place: place(), id: "a".into() },
             M::NoSuchBike { place: Place::Visit("2026-03-02".into()), id: "b".into() },
             M::NoSuchCockpit { place: Place::Visit("2026-03-02".into()), id: "c".into() },
+            M::NoSuchNumber { place: place(), quantity },
             M::NoVisit,
             M::NoVisitOn { date: "2026-01-01".into(), dates: Vec::new() },
             M::NoVisitOn { date: "2026-01-01".into(), dates: vec!["2026-03-02".into()] },

@@ -3,14 +3,20 @@
 //! Sentence case, British spelling, plain words of the trade.
 
 mod bar;
+mod caption;
 mod message;
 mod names;
 mod number;
 mod picture;
+mod window;
 
-use super::Words;
+use super::{Caption, Words};
+use crate::act::Act;
 use crate::table::{Axis, Change, Column, Group, Question, Scale};
-use fit_doc::{Bar, Cockpit, Date, Dimension, HandPlace, Message, Place, Quantity, Spot};
+use fit_doc::{
+    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Message, OnTheShelf, Place, Quantity,
+    Region, Spot, Step, Where,
+};
 use fit_math::cockpit::Hold;
 use fit_math::posture::Joint;
 use fit_units::{NumberError, Unit};
@@ -246,5 +252,88 @@ impl Words for English {
 
     fn fault(&self, detail: &str) -> String {
         format!("This is a fault of the program, please report it: {detail}")
+    }
+
+    fn act(&self, act: Act) -> String {
+        window::act(act)
+    }
+
+    fn caption(&self, caption: Caption) -> &'static str {
+        caption::caption(caption)
+    }
+
+    fn step(&self, step: &Step) -> String {
+        window::step(step)
+    }
+
+    fn undone(&self, step: &str) -> String {
+        format!("Undone: {step}")
+    }
+
+    fn redone(&self, step: &str) -> String {
+        format!("Done again: {step}")
+    }
+
+    fn matched(&self, label: &str, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
+        window::matched(label, place, left_mm, wider_mm)
+    }
+
+    fn no_match(&self, label: &str, place: HandPlace) -> String {
+        window::no_match(label, place)
+    }
+
+    fn saved_to(&self, path: &str) -> String {
+        format!("Saved to {path}")
+    }
+
+    fn sheet_written(&self, path: &str) -> String {
+        format!("Client sheet: {path}")
+    }
+
+    fn bike_and_visit(&self, bike: &str, visit: Date) -> String {
+        format!("{bike} · visit of {visit}")
+    }
+
+    fn value(&self, quantity: Quantity, value: f64) -> String {
+        number::valued(quantity, value)
+    }
+
+    fn unit(&self, quantity: Quantity) -> &'static str {
+        names::unit(quantity).trim()
+    }
+
+    fn sure(&self, quantity: Quantity, value: f64) -> String {
+        let (usual, value) = (quantity.range().ask, number::valued(quantity, value));
+        format!("Sure? {value} is seldom seen; usual is {}", number::range(quantity, usual))
+    }
+
+    fn nudge(&self, quantity: Quantity, up: bool) -> String {
+        let direction = if up { "more" } else { "less" };
+        format!("{}: {direction}", names::quantity(quantity))
+    }
+
+    fn on_side(&self, quantity: Quantity, left: bool) -> String {
+        let side = if left { "left" } else { "right" };
+        format!("{}, {side}", names::quantity(quantity))
+    }
+
+    fn region(&self, region: Region) -> &'static str {
+        window::region(region)
+    }
+
+    fn body_side(&self, side: Where) -> &'static str {
+        window::body_side(side)
+    }
+
+    fn complaint(&self, complaint: &Complaint) -> String {
+        window::complaint(complaint)
+    }
+
+    fn stock_bar(&self, bar: &Bar) -> String {
+        window::stock_bar(bar)
+    }
+
+    fn shelf(&self, shelf: &OnTheShelf) -> String {
+        window::shelf(shelf)
     }
 }

@@ -1,0 +1,197 @@
+//! What can be asked of the desk, and what it asks of its surroundings.
+
+use crate::look::{Room, ThemeChoice};
+use fit_doc::{Edit, HandPlace, Message, Session, Step};
+use fit_view::side::Hold;
+use std::path::PathBuf;
+
+/// One uninterrupted movement of the pointer: all edits that carry it are one undo step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Gesture(pub u64);
+
+/// A state of the document; two states with one revision are the same state.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Revision(pub(crate) u64);
+
+/// What the user says to "save before closing?".
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Answer {
+    /// Save first.
+    Save,
+    /// Go on without saving.
+    Discard,
+    /// Stay.
+    Cancel,
+}
+
+/// Something asked of the desk, by the user or by what answers an [`Effect`].
+#[derive(Debug, Clone, PartialEq)]
+pub enum Command {
+    /// A change to the document; with a gesture, a part of one step.
+    Edit(Edit, Option<Gesture>),
+    /// Back to before the last step.
+    Undo,
+    /// The last undone step again.
+    Redo,
+    /// Look at another place of work.
+    Go(Room),
+    /// Look at another visit.
+    Visit(usize),
+    /// Where the hands are.
+    Hands(HandPlace),
+    /// Hands of all places at once, or not.
+    AllHands(bool),
+    /// Which point of all cockpits is laid over each other.
+    Hold(Hold),
+    /// Speak of this cockpit.
+    Select(String),
+    /// Light, dark or as the system has it.
+    Theme(ThemeChoice),
+    /// A new candidate like the selected cockpit but with this stock bar.
+    AddFromStock(String),
+    /// A new candidate like this cockpit.
+    Duplicate(String),
+    /// Bring a hand place of this cockpit back to where it was as it came, with parts from stock.
+    Match(String, HandPlace),
+    /// A new, empty session.
+    New,
+    /// Ask which file to open.
+    Open,
+    /// Open this file.
+    OpenPath(PathBuf),
+    /// Save to the file it came from; asks where there is none.
+    Save,
+    /// Ask where to save.
+    SaveAs,
+    /// Save to this file.
+    SavePath(PathBuf),
+    /// Write the client sheet.
+    Paper,
+    /// Close the window.
+    Close,
+    /// The answer to [`Desk::question`](crate::Desk::question).
+    Answer(Answer),
+    /// A message was read.
+    Dismiss(usize),
+    /// A file was read.
+    Opened {
+        /// From where.
+        path: PathBuf,
+        /// The document.
+        session: Box<Session>,
+        /// What should be said about it.
+        notices: Vec<Told>,
+    },
+    /// A file was not read.
+    NotOpened(Vec<Told>),
+    /// A file was written.
+    Saved {
+        /// To where.
+        path: PathBuf,
+        /// Which state.
+        revision: Revision,
+        /// What should be said about it.
+        notices: Vec<Told>,
+    },
+    /// A file was not written, or nobody said where to.
+    NotSaved(Vec<Told>),
+    /// Something to say.
+    Tell(Told),
+}
+
+/// How something is said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tone {
+    /// It went well.
+    Done,
+    /// Look at it when there is time.
+    Notice,
+    /// It did not go.
+    Error,
+}
+
+/// Something that is said to the user.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told {
+    /// How.
+    pub tone: Tone,
+    /// What.
+    pub text: Saying,
+}
+
+/// What is said: the desk's own, a message of the lower rooms, or words finished elsewhere.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Saying {
+    /// A message id with arguments.
+    Message(Box<Message>),
+    /// Already worded, with its place in a file.
+    Worded(String),
+    /// A step was undone.
+    Undone(Step),
+    /// A step was done again.
+    Redone(Step),
+    /// A hand place came back to within so many mm, and ended so much further out.
+    Matched {
+        /// The cockpit.
+        label: String,
+        /// Which hand place.
+        place: HandPlace,
+        /// Distance that is left in the side view, mm.
+        residual_mm: f64,
+        /// How much further out each hand ends, mm; negative is further in.
+        wider_mm: f64,
+    },
+    /// There is nothing to match: one of the two has no such hand place.
+    NoMatch {
+        /// The cockpit.
+        label: String,
+        /// Which hand place.
+        place: HandPlace,
+    },
+    /// Saved here.
+    Saved(PathBuf),
+}
+
+impl Told {
+    /// A message that says why something did not go.
+    pub fn error(message: Message) -> Self {
+        Self { tone: Tone::Error, text: Saying::Message(Box::new(message)) }
+    }
+
+    /// A message to look at.
+    pub fn notice(message: Message) -> Self {
+        Self { tone: Tone::Notice, text: Saying::Message(Box::new(message)) }
+    }
+}
+
+/// What the surroundings must do.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Effect {
+    /// Ask for a file to open, then [`Command::OpenPath`].
+    AskOpen,
+    /// Ask where to save, then [`Command::SavePath`] or [`Command::NotSaved`].
+    AskSave {
+        /// A name to begin with.
+        name: String,
+    },
+    /// Read a file, then [`Command::Opened`] or [`Command::NotOpened`].
+    Read(PathBuf),
+    /// Write a file, then [`Command::Saved`] or [`Command::NotSaved`].
+    Write {
+        /// To where.
+        path: PathBuf,
+        /// What.
+        session: Box<Session>,
+        /// Which state it is.
+        revision: Revision,
+    },
+    /// Write the client sheet of this visit, then say where.
+    Sheet {
+        /// The document.
+        session: Box<Session>,
+        /// Which visit.
+        visit: usize,
+    },
+    /// Close the window; nothing unsaved is left, or it may go.
+    Quit,
+}

@@ -1,0 +1,468 @@
+//! The desk: one open session, and what happens to it.
+
+use crate::command::{Answer, Command, Effect, Gesture, Revision, Saying, Told, Tone};
+use crate::history::History;
+use crate::look::{Look, Room, ThemeChoice};
+use crate::{matching, shelf};
+use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Step, Stock, Visit};
+use fit_view::act::Act;
+use fit_view::side::Hold;
+use fit_view::weigh::{Survey, Weighed, weigh_visit};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// What a desk works with and never changes.
+#[derive(Debug, Clone)]
+pub struct Setup {
+    /// Statistics of bodies.
+    pub survey: Survey,
+    /// What the shop has.
+    pub stock: Stock,
+    /// What a new client's session starts as.
+    pub blank: Session,
+}
+
+/// What happens once an unsaved session is out of the way.
+#[derive(Debug, Clone, PartialEq)]
+enum Then {
+    New,
+    AskOpen,
+    Read(PathBuf),
+    Quit,
+}
+
+/// One open session with its undo list, and what is looked at.
+#[derive(Debug, Clone)]
+pub struct Desk {
+    setup: Arc<Setup>,
+    history: History,
+    /// The state that the file holds.
+    saved: Revision,
+    file: Option<PathBuf>,
+    weighed: Arc<Weighed>,
+    look: Look,
+    told: Vec<Told>,
+    /// What waits for the answer to "save first?".
+    asked: Option<Then>,
+    /// What waits for a save to succeed.
+    after_save: Option<Then>,
+}
+
+impl Desk {
+    /// A desk with a session on it.
+    ///
+    /// # Errors
+    /// When the session cannot be weighed.
+    pub fn new(
+        setup: Arc<Setup>,
+        session: Session,
+        file: Option<PathBuf>,
+    ) -> Result<Self, Vec<Message>> {
+        let visit = latest(&session);
+        let weighed = Arc::new(weigh(&setup, &session, visit)?);
+        let look = Look {
+            room: Room::Bench,
+            visit,
+            hands: HandPlace::Drops,
+            all_hands: false,
+            hold: Hold::Axle,
+            selected: spoken_of(&weighed),
+            theme: ThemeChoice::System,
+        };
+        let history = History::new(session);
+        let saved = history.revision();
+        let (told, asked, after_save) = (Vec::new(), None, None);
+        Ok(Self { setup, history, saved, file, weighed, look, told, asked, after_save })
+    }
+
+    /// The document.
+    pub fn session(&self) -> &Session {
+        self.history.session()
+    }
+
+    /// The visit that is looked at.
+    pub fn visit(&self) -> Option<&Visit> {
+        self.session().visits.get(self.look.visit).map(AsRef::as_ref)
+    }
+
+    /// The cockpit that is spoken of.
+    pub fn selected(&self) -> Option<&Cockpit> {
+        self.visit()?.cockpit(&self.look.selected)
+    }
+
+    /// The bench of the visit that is looked at, weighed as the document is now.
+    pub fn weighed(&self) -> &Weighed {
+        &self.weighed
+    }
+
+    /// What is looked at.
+    pub fn look(&self) -> &Look {
+        &self.look
+    }
+
+    /// What the shop has.
+    pub fn stock(&self) -> &Stock {
+        &self.setup.stock
+    }
+
+    /// The file that is open.
+    pub fn file(&self) -> Option<&Path> {
+        self.file.as_deref()
+    }
+
+    /// Which state the document is in: whatever is derived from it can be kept while this stays.
+    pub fn revision(&self) -> Revision {
+        self.history.revision()
+    }
+
+    /// There are changes that no file holds.
+    pub fn modified(&self) -> bool {
+        self.history.revision() != self.saved
+    }
+
+    /// The step that undo would take back.
+    pub fn can_undo(&self) -> Option<&Step> {
+        self.history.can_undo()
+    }
+
+    /// The step that redo would do again.
+    pub fn can_redo(&self) -> Option<&Step> {
+        self.history.can_redo()
+    }
+
+    /// What was said and not yet dismissed, oldest first.
+    pub fn told(&self) -> &[Told] {
+        &self.told
+    }
+
+    /// "Save first?" waits for its [`Answer`].
+    pub fn question(&self) -> bool {
+        self.asked.is_some()
+    }
+
+    /// Whether something in a menu can be done now.
+    pub fn enabled(&self, act: Act) -> bool {
+        let candidate = self.selected().is_some_and(|c| !self.is_as_it_came(&c.id));
+        match act {
+            Act::Undo => self.can_undo().is_some(),
+            Act::Redo => self.can_redo().is_some(),
+            Act::Save => self.modified() || self.file.is_none(),
+            Act::Duplicate => self.selected().is_some(),
+            Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
+            _ => true,
+        }
+    }
+
+    /// What choosing something in a menu, or pressing its key, asks of the desk; none where it is
+    /// the window's own business.
+    pub fn command(&self, act: Act) -> Option<Command> {
+        let selected = || self.look.selected.clone();
+        Some(match act {
+            Act::New => Command::New,
+            Act::Open => Command::Open,
+            Act::Save => Command::Save,
+            Act::SaveAs => Command::SaveAs,
+            Act::Paper => Command::Paper,
+            Act::Close => Command::Close,
+            Act::Undo => Command::Undo,
+            Act::Redo => Command::Redo,
+            Act::Who => Command::Go(Room::Who),
+            Act::Body => Command::Go(Room::Body),
+            Act::Bike => Command::Go(Room::Bike),
+            Act::Bench => Command::Go(Room::Bench),
+            Act::Hands(place) => Command::Hands(place),
+            Act::AllHands => Command::AllHands(!self.look.all_hands),
+            Act::Hold(hold) => Command::Hold(hold),
+            Act::Duplicate => Command::Duplicate(selected()),
+            Act::Remove => {
+                Command::Edit(Edit::Remove { visit: self.look.visit, id: selected() }, None)
+            }
+            Act::MatchHoods => Command::Match(selected(), HandPlace::Hoods),
+            Act::MatchDrops => Command::Match(selected(), HandPlace::Drops),
+            Act::AddBar
+            | Act::Palette
+            | Act::Larger
+            | Act::Smaller
+            | Act::UsualSize
+            | Act::Keys => {
+                return None;
+            }
+            Act::SwitchTheme => Command::Theme(match self.look.theme {
+                ThemeChoice::System => ThemeChoice::Light,
+                ThemeChoice::Light => ThemeChoice::Dark,
+                ThemeChoice::Dark => ThemeChoice::System,
+            }),
+        })
+    }
+
+    /// Does what is asked, and says what the surroundings must do.
+    pub fn apply(&mut self, command: Command) -> Vec<Effect> {
+        match command {
+            Command::Edit(edit, gesture) => self.edit(&edit, gesture),
+            Command::Undo => self.travel(History::undo, Saying::Undone),
+            Command::Redo => self.travel(History::redo, Saying::Redone),
+            Command::Go(room) => self.look.room = room,
+            Command::Visit(visit) => self.look_at_visit(visit),
+            Command::Hands(place) => (self.look.hands, self.look.all_hands) = (place, false),
+            Command::AllHands(all) => self.look.all_hands = all,
+            Command::Hold(hold) => self.look.hold = hold,
+            Command::Select(id) => self.look.selected = id,
+            Command::Theme(theme) => self.look.theme = theme,
+            Command::AddFromStock(bar) => self.add_from_stock(&bar),
+            Command::Duplicate(id) => self.duplicate(&id),
+            Command::Match(id, place) => self.bring_back(&id, place),
+            Command::New => return self.guarded(Then::New),
+            Command::Open => return self.guarded(Then::AskOpen),
+            Command::OpenPath(path) => return self.guarded(Then::Read(path)),
+            Command::Close => return self.guarded(Then::Quit),
+            Command::Save => return self.save(),
+            Command::SaveAs => return vec![self.ask_save()],
+            Command::SavePath(path) => return vec![self.write(path)],
+            Command::Paper => {
+                let session = Box::new(self.session().clone());
+                return vec![Effect::Sheet { session, visit: self.look.visit }];
+            }
+            Command::Answer(answer) => return self.answered(answer),
+            Command::Dismiss(index) => {
+                if index < self.told.len() {
+                    self.told.remove(index);
+                }
+            }
+            Command::Opened { path, session, notices } => self.opened(path, *session, notices),
+            Command::NotOpened(told) => self.told = told,
+            Command::Saved { path, revision, notices } => {
+                return self.kept(path, revision, notices);
+            }
+            Command::NotSaved(told) => {
+                self.after_save = None;
+                self.told = told;
+            }
+            Command::Tell(told) => self.told = vec![told],
+        }
+        Vec::new()
+    }
+
+    // —— the document ——
+
+    fn edit(&mut self, edit: &Edit, gesture: Option<Gesture>) {
+        self.told.clear();
+        if let Err(messages) = self.try_edit(edit, gesture) {
+            self.told = messages.into_iter().map(Told::error).collect();
+        }
+    }
+
+    fn try_edit(&mut self, edit: &Edit, gesture: Option<Gesture>) -> Result<(), Vec<Message>> {
+        let (session, step) = edit.apply(self.session()).map_err(|message| vec![message])?;
+        // a frame belongs to every visit of its bike
+        if matches!(edit, Edit::Frame { .. } | Edit::Born(_)) {
+            let refused = fit_doc::check(&session).refused;
+            if !refused.is_empty() {
+                return Err(refused);
+            }
+        }
+        self.weighed = Arc::new(weigh(&self.setup, &session, self.look.visit)?);
+        self.history.push(session, step, gesture);
+        self.keep_selection();
+        Ok(())
+    }
+
+    fn travel(&mut self, go: fn(&mut History) -> Option<Step>, say: fn(Step) -> Saying) {
+        if let Some(step) = go(&mut self.history) {
+            self.told = vec![Told { tone: Tone::Done, text: say(step) }];
+            self.weigh_again();
+            self.keep_selection();
+        }
+    }
+
+    /// Weighs a state that was weighed before, so that it cannot fail; should it, what is shown
+    /// stays and the reason is said.
+    fn weigh_again(&mut self) {
+        match weigh(&self.setup, self.session(), self.look.visit) {
+            Ok(weighed) => self.weighed = Arc::new(weighed),
+            Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
+        }
+    }
+
+    fn keep_selection(&mut self) {
+        if self.selected().is_none() {
+            self.look.selected = spoken_of(&self.weighed);
+        }
+    }
+
+    fn look_at_visit(&mut self, visit: usize) {
+        match weigh(&self.setup, self.session(), visit) {
+            Ok(weighed) => {
+                self.look.visit = visit;
+                self.look.selected = spoken_of(&weighed);
+                self.weighed = Arc::new(weighed);
+            }
+            Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
+        }
+    }
+
+    fn is_as_it_came(&self, id: &str) -> bool {
+        self.visit().is_some_and(|visit| visit.as_it_came.id == id)
+    }
+
+    // —— candidates ——
+
+    fn add(&mut self, cockpit: Cockpit) {
+        let edit = Edit::Add { visit: self.look.visit, cockpit: Box::new(cockpit) };
+        self.edit(&edit, None);
+        if self.told.is_empty()
+            && let Some(last) = self.visit().and_then(|visit| visit.bench.last())
+        {
+            self.look.selected = last.id.clone();
+        }
+    }
+
+    fn add_from_stock(&mut self, bar: &str) {
+        let Some(bar) = self.setup.stock.bar(bar) else { return };
+        let Some(like) = self.selected() else { return };
+        let taken = |label: &str| {
+            self.visit().is_some_and(|visit| visit.cockpits().any(|c| c.label == label))
+        };
+        match shelf::with_bar(like, bar, &self.setup.stock, taken) {
+            Ok(cockpit) => self.add(cockpit),
+            Err(message) => self.told = vec![Told::error(message)],
+        }
+    }
+
+    fn duplicate(&mut self, id: &str) {
+        let Some(like) = self.visit().and_then(|visit| visit.cockpit(id)).cloned() else { return };
+        let taken = |label: &str| {
+            self.visit().is_some_and(|visit| visit.cockpits().any(|c| c.label == label))
+        };
+        let label = shelf::free_label(&like.label, taken);
+        self.add(Cockpit { label, ridden: false, ..like });
+    }
+
+    fn bring_back(&mut self, id: &str, place: HandPlace) {
+        let Some(visit) = self.visit() else { return };
+        let Some(bike) = self.session().bike(&visit.bike) else { return };
+        let Some(present) = visit.cockpit(id) else { return };
+        let label = present.label.clone();
+        let found =
+            matching::bring_back(&bike.frame, &visit.as_it_came, present, place, &self.setup.stock);
+        match found {
+            Ok(Some(found)) => {
+                let change = CockpitEdit::Settings { of: Box::new(found.cockpit), place };
+                let edit = Edit::Cockpit { visit: self.look.visit, id: id.to_owned(), change };
+                self.edit(&edit, None);
+                if self.told.is_empty() {
+                    let (residual_mm, wider_mm) = (found.residual_mm, found.wider_mm);
+                    let text = Saying::Matched { label, place, residual_mm, wider_mm };
+                    self.told = vec![Told { tone: Tone::Done, text }];
+                }
+            }
+            Ok(None) => {
+                let text = Saying::NoMatch { label, place };
+                self.told = vec![Told { tone: Tone::Notice, text }];
+            }
+            Err(message) => self.told = vec![Told::error(message)],
+        }
+    }
+
+    // —— files ——
+
+    /// Does it now, or asks first where something unsaved would be lost.
+    fn guarded(&mut self, then: Then) -> Vec<Effect> {
+        if self.modified() {
+            self.asked = Some(then);
+            return Vec::new();
+        }
+        self.go_on(then)
+    }
+
+    fn go_on(&mut self, then: Then) -> Vec<Effect> {
+        match then {
+            Then::New => {
+                let blank = self.setup.blank.clone();
+                self.put_down(blank, None, Vec::new());
+                self.look.room = Room::Who;
+                Vec::new()
+            }
+            Then::AskOpen => vec![Effect::AskOpen],
+            Then::Read(path) => vec![Effect::Read(path)],
+            Then::Quit => vec![Effect::Quit],
+        }
+    }
+
+    fn answered(&mut self, answer: Answer) -> Vec<Effect> {
+        let Some(then) = self.asked.take() else { return Vec::new() };
+        match answer {
+            Answer::Cancel => Vec::new(),
+            Answer::Discard => self.go_on(then),
+            Answer::Save => {
+                self.after_save = Some(then);
+                self.save()
+            }
+        }
+    }
+
+    fn save(&mut self) -> Vec<Effect> {
+        vec![match self.file.clone() {
+            Some(path) => self.write(path),
+            None => self.ask_save(),
+        }]
+    }
+
+    fn ask_save(&self) -> Effect {
+        Effect::AskSave { name: shelf::file_name(&self.session().client.name) }
+    }
+
+    fn write(&self, path: PathBuf) -> Effect {
+        let session = Box::new(self.session().clone());
+        Effect::Write { path, session, revision: self.history.revision() }
+    }
+
+    fn kept(&mut self, path: PathBuf, revision: Revision, notices: Vec<Told>) -> Vec<Effect> {
+        self.saved = revision;
+        self.file = Some(path.clone());
+        self.told = notices;
+        if self.told.is_empty() {
+            self.told = vec![Told { tone: Tone::Done, text: Saying::Saved(path) }];
+        }
+        match self.after_save.take() {
+            // typed on while it was being written: not everything is in the file
+            Some(_) if self.modified() => Vec::new(),
+            Some(then) => self.go_on(then),
+            None => Vec::new(),
+        }
+    }
+
+    fn opened(&mut self, path: PathBuf, session: Session, notices: Vec<Told>) {
+        self.put_down(session, Some(path), notices);
+    }
+
+    /// Puts another session on the desk; where it cannot be weighed the one that lies there stays.
+    fn put_down(&mut self, session: Session, file: Option<PathBuf>, notices: Vec<Told>) {
+        match Self::new(Arc::clone(&self.setup), session, file) {
+            Ok(desk) => {
+                let (room, theme) = (self.look.room, self.look.theme);
+                *self = desk;
+                (self.look.room, self.look.theme) = (room, theme);
+                self.told = notices;
+            }
+            Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
+        }
+    }
+}
+
+fn weigh(setup: &Setup, session: &Session, visit: usize) -> Result<Weighed, Vec<Message>> {
+    let visit = session.visits.get(visit).ok_or_else(|| vec![Message::NoVisit])?;
+    weigh_visit(session, visit, &setup.survey)
+}
+
+/// The visit with the latest date; of two on one day the later one.
+fn latest(session: &Session) -> usize {
+    let days = session.visits.iter().enumerate();
+    days.max_by_key(|(_, visit)| visit.date).map_or(0, |(index, _)| index)
+}
+
+/// What is spoken of first: the chosen cockpit, else the first candidate, else the one as it came.
+fn spoken_of(weighed: &Weighed) -> String {
+    let chosen = weighed.cockpits.iter().find(|cockpit| cockpit.chosen);
+    let cockpit = chosen.or_else(|| weighed.cockpits.get(1)).or_else(|| weighed.cockpits.first());
+    cockpit.map(|cockpit| cockpit.id.clone()).unwrap_or_default()
+}

@@ -1,0 +1,17 @@
+//! What the workbench does without a screen.
+//!
+//! A [`Desk`] holds the open session, its undo list and what is looked at. It takes [`Command`]s
+//! and gives [`Effect`]s: data that say what files, dialogs and the window's frame must do. It sees
+//! no disk, no clock and no screen.
+
+mod command;
+mod desk;
+mod history;
+mod look;
+mod matching;
+mod shelf;
+
+pub use command::{Answer, Command, Effect, Gesture, Revision, Saying, Told, Tone};
+pub use desk::{Desk, Setup};
+pub use history::History;
+pub use look::{Look, Room, ThemeChoice};

@@ -1,0 +1,53 @@
+//! What is looked at: no part of the document, never saved with it, not undone.
+
+use fit_doc::HandPlace;
+use fit_view::side::Hold;
+
+/// A place of work in the window.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Room {
+    /// The client, what hurts, what is wanted.
+    Who,
+    /// What was read off the body.
+    Body,
+    /// Frame, saddle and the cockpit as it came.
+    Bike,
+    /// The cockpits beside each other.
+    Bench,
+}
+
+impl Room {
+    /// All, in the order of a visit.
+    pub const ALL: [Self; 4] = [Self::Who, Self::Body, Self::Bike, Self::Bench];
+}
+
+/// Light or dark.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ThemeChoice {
+    /// As the desktop has it.
+    #[default]
+    System,
+    /// Always light.
+    Light,
+    /// Always dark.
+    Dark,
+}
+
+/// What is looked at.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Look {
+    /// Which place of work.
+    pub room: Room,
+    /// Which visit of the session.
+    pub visit: usize,
+    /// Where the hands are.
+    pub hands: HandPlace,
+    /// The hands of all places are shown.
+    pub all_hands: bool,
+    /// Which point of all cockpits is laid over each other.
+    pub hold: Hold,
+    /// Id of the cockpit that is spoken of.
+    pub selected: String,
+    /// Light or dark.
+    pub theme: ThemeChoice,
+}

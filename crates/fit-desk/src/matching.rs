@@ -1,0 +1,87 @@
+//! Match on the document: which stem, spacers, roll and lever position bring a hand place back to
+//! where it was as it came.
+
+use crate::shelf::ways_up;
+use fit_doc::{Cockpit, Frame, HandPlace, Message, Stem, Stock, geometry};
+use fit_view::matching::{Axes, MatchGoal, match_place};
+
+/// Rolls that are looked through, whole degrees (common practice, no source: beyond, the wrists and
+/// the tops suffer).
+const ROLLS_DEG: (i32, i32) = (-3, 5);
+/// How far a lever is moved along the bend, mm (common practice, no source).
+const MOST_SHIFT_MM: i32 = 15;
+
+/// A cockpit that was matched.
+pub(crate) struct Found {
+    /// With the settings that were found.
+    pub(crate) cockpit: Cockpit,
+    /// What is left of the distance in the side view, mm.
+    pub(crate) residual_mm: f64,
+    /// How much further out each hand ends, mm.
+    pub(crate) wider_mm: f64,
+}
+
+/// Looks through the stock for what brings the place back; none where a cockpit lacks it.
+///
+/// No more spacers are looked through than were under the stem as it came: nobody knows what the
+/// steerer has left, and none is lengthened.
+pub(crate) fn bring_back(
+    frame: &Frame,
+    came: &Cockpit,
+    present: &Cockpit,
+    place: HandPlace,
+    stock: &Stock,
+) -> Result<Option<Found>, Message> {
+    let reference = geometry::cockpit(frame, came)?;
+    let built = geometry::cockpit(frame, present)?;
+    let Some(wanted) = reference.grips(place) else { return Ok(None) };
+    let goal = MatchGoal { place, grip: wanted.right.centre };
+    let fixed = present.bar.one_piece.is_some();
+    let fits = |stem: &&Stem| {
+        stem.bar_diameter_mm == present.stem.bar_diameter_mm
+            && stem.steerer_diameter_mm == present.stem.steerer_diameter_mm
+    };
+    let stems: Vec<Stem> = if fixed {
+        Vec::new()
+    } else {
+        stock.stems.iter().filter(fits).flat_map(ways_up).collect()
+    };
+    let most_spacers = whole(came.spacers_mm.max(present.spacers_mm));
+    let rolls = if fixed { (0, 0) } else { ROLLS_DEG };
+    let axes =
+        Axes::usual(stems.iter().map(geometry::stem).collect(), most_spacers, rolls, MOST_SHIFT_MM);
+    let found = match_place(&goal, &built, &axes).map_err(|_| Message::NoSuchCockpit {
+        place: fit_doc::Place::Client,
+        id: present.id.clone(),
+    })?;
+    Ok(found.map(|found| {
+        let mut cockpit = present.clone();
+        let stem = found.cockpit.stem();
+        if !fixed
+            && stem != built.stem()
+            && let Some(taken) = stems.into_iter().find(|s| geometry::stem(s) == *stem)
+        {
+            cockpit.stem = taken;
+        }
+        cockpit.spacers_mm = found.cockpit.spacers_mm();
+        if !fixed {
+            cockpit.roll_deg = hundredth(found.cockpit.roll_rad().to_degrees());
+        }
+        if let (Some(levers), Some(pair)) = (&mut cockpit.levers, found.cockpit.levers()) {
+            levers.left.along_mm = hundredth(pair.left.along_mm);
+            levers.right.along_mm = hundredth(pair.right.along_mm);
+        }
+        let (residual_mm, wider_mm) = (found.residual_mm, found.wider_mm);
+        Found { cockpit, residual_mm, wider_mm }
+    }))
+}
+
+/// Degrees that went through radians come back as they were typed.
+fn hundredth(value: f64) -> f64 {
+    (value * 100.0).round() / 100.0
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates")]
+fn whole(mm: f64) -> u32 {
+    mm.max(0.0) as u32
+}

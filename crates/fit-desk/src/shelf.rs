@@ -1,0 +1,78 @@
+//! Taking parts from the shelf: a candidate with another bar, a stem that takes it, names that are
+//! not taken.
+
+use fit_doc::{Bar, Cockpit, Message, Stem, Stock, edit};
+
+/// A clamp and a bar this close in diameter are of one size, mm (judgement, as in the document's
+/// own check).
+const CLAMP_FITS_MM: f64 = 0.25;
+
+/// A candidate like another with a bar from stock: the levers keep their heading, and where the
+/// stem does not take the bar, the nearest that does takes its place.
+pub(crate) fn with_bar(
+    like: &Cockpit,
+    bar: &Bar,
+    stock: &Stock,
+    taken: impl Fn(&str) -> bool,
+) -> Result<Cockpit, Message> {
+    let mut cockpit = like.clone();
+    cockpit.bar = bar.clone();
+    cockpit.id = bar.id.replacen("bar-", "", 1);
+    cockpit.label = free_label(&short_name(bar), taken);
+    cockpit.ridden = false;
+    if !takes(&cockpit.stem, bar)
+        && let Some(stem) = nearest_stem(&like.stem, bar, stock)
+    {
+        cockpit.stem = stem;
+    }
+    edit::carry_levers(like, &mut cockpit)?;
+    Ok(cockpit)
+}
+
+/// A bar's name up to its first comma, with its width.
+fn short_name(bar: &Bar) -> String {
+    let name = bar.name.split(',').next().unwrap_or(&bar.name);
+    format!("{name} {:.0}", bar.width_mm)
+}
+
+fn takes(stem: &Stem, bar: &Bar) -> bool {
+    bar.one_piece.is_some() || (stem.bar_diameter_mm - bar.clamp_diameter_mm).abs() <= CLAMP_FITS_MM
+}
+
+/// The stem on the shelf that takes the bar and is nearest in length, then in angle as mounted.
+fn nearest_stem(like: &Stem, bar: &Bar, stock: &Stock) -> Option<Stem> {
+    let off = |stem: &Stem| {
+        ((stem.length_mm - like.length_mm).abs(), (stem.angle_deg - like.angle_deg).abs())
+    };
+    let fits =
+        |stem: &&Stem| takes(stem, bar) && stem.steerer_diameter_mm == like.steerer_diameter_mm;
+    let both_ways = stock.stems.iter().filter(fits).flat_map(ways_up);
+    both_ways.min_by(|a, b| {
+        let (a, b) = (off(a), off(b));
+        a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+    })
+}
+
+/// A stem as it is listed and, where it is reversible, the other way up.
+pub(crate) fn ways_up(stem: &Stem) -> impl Iterator<Item = Stem> {
+    let over = (stem.reversible && stem.angle_deg != 0.0)
+        .then(|| Stem { angle_deg: -stem.angle_deg, ..stem.clone() });
+    core::iter::once(stem.clone()).chain(over)
+}
+
+/// The wished name, or it with the next free number.
+pub(crate) fn free_label(wished: &str, taken: impl Fn(&str) -> bool) -> String {
+    let numbered = (2_u32..).map(|number| format!("{wished} ({number})"));
+    core::iter::once(wished.to_owned())
+        .chain(numbered)
+        .find(|label| !taken(label))
+        .unwrap_or_else(|| wished.to_owned())
+}
+
+/// A file name for a client's session: letters and digits of the name, and the usual ending.
+pub(crate) fn file_name(client: &str) -> String {
+    let kept: String = client.chars().map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
+    let words: Vec<&str> = kept.split_whitespace().collect();
+    let stem = if words.is_empty() { "client".to_owned() } else { words.join("-") };
+    format!("{}.session.ron", stem.to_lowercase())
+}

@@ -1,0 +1,325 @@
+//! Undo, gestures and what counts as modified, over random edits of the demo session.
+
+#![expect(clippy::unwrap_used, clippy::expect_used, reason = "a failure here is a failed test")]
+
+use fit_desk::{Command, Desk, Effect, Gesture, Setup};
+use fit_doc::edit::{cockpit_number, lever_number};
+use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, Step};
+use fit_view::weigh::Survey;
+use proptest::prelude::*;
+use std::path::Path;
+use std::sync::{Arc, LazyLock};
+
+static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sessions");
+    let demo = fit_file::open(&folder.join("demo.session.ron")).expect("the demo opens").session;
+    let setup = Setup {
+        survey: Survey::shipped().unwrap(),
+        stock: fit_file::stock::shipped().unwrap(),
+        blank: demo.clone(),
+    };
+    (Arc::new(setup), demo)
+});
+
+fn desk() -> Desk {
+    Desk::new(Arc::clone(&SETUP.0), SETUP.1.clone(), None).expect("the demo can be weighed")
+}
+
+const COCKPIT: [Quantity; 13] = [
+    Quantity::Spacers,
+    Quantity::Roll,
+    Quantity::HandInDrops,
+    Quantity::SaddleHeight,
+    Quantity::NoseBehind,
+    Quantity::SaddleTilt,
+    Quantity::StemLength,
+    Quantity::StemAngle,
+    Quantity::BarReach,
+    Quantity::BarDrop,
+    Quantity::BarWidthAtHoods,
+    Quantity::Flare,
+    Quantity::TailLength,
+];
+const LEVER: [Quantity; 3] = [Quantity::LeverAlong, Quantity::LeverTurnIn, Quantity::LeverClicks];
+const FRAME: [Quantity; 4] =
+    [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
+
+/// Something a user might do next; every number lies in what the trade sees, a few beyond.
+fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
+    (0_usize..16, any::<u32>(), -0.2..1.2, any::<bool>())
+}
+
+fn value(quantity: Quantity, share: f64) -> f64 {
+    let (from, to) = quantity.range().ask;
+    (10.0 * (from + (to - from) * share)).round() / 10.0
+}
+
+fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> Command {
+    let visit = desk.look().visit;
+    let at = desk.visit().unwrap();
+    let pick = pick as usize;
+    let ids: Vec<String> = at.cockpits().map(|c| c.id.clone()).collect();
+    let id = ids[pick % ids.len()].clone();
+    let stock = desk.stock();
+    let cockpit = |change| Command::Edit(Edit::Cockpit { visit, id: id.clone(), change }, None);
+    match kind {
+        0..=3 => {
+            let quantity = COCKPIT[pick / 7 % COCKPIT.len()];
+            cockpit(CockpitEdit::Number { quantity, to: value(quantity, share) })
+        }
+        4 => {
+            let quantity = LEVER[pick / 7 % LEVER.len()];
+            cockpit(CockpitEdit::Lever { side: None, quantity, to: value(quantity, share).round() })
+        }
+        5 => {
+            let bar = &stock.bars[pick / 7 % stock.bars.len()];
+            cockpit(CockpitEdit::Bar(Box::new(bar.clone())))
+        }
+        6 => {
+            let stem = &stock.stems[pick / 7 % stock.stems.len()];
+            cockpit(CockpitEdit::Stem(Box::new(stem.clone())))
+        }
+        7 => {
+            let lever = &stock.levers[pick / 7 % stock.levers.len()];
+            cockpit(CockpitEdit::Levers(flag.then(|| Box::new(lever.clone()))))
+        }
+        8 => Command::AddFromStock(stock.bars[pick % stock.bars.len()].id.clone()),
+        9 if flag => Command::Duplicate(id),
+        9 => Command::Edit(Edit::Move { visit, id, to: pick / 7 % 4 }, None),
+        10 => Command::Edit(Edit::Remove { visit, id }, None),
+        11 => Command::Edit(Edit::Choose { visit, id: flag.then_some(id) }, None),
+        12 => {
+            let quantity = FRAME[pick % FRAME.len()];
+            let (bike, to) = (at.bike.clone(), value(quantity, share));
+            Command::Edit(Edit::Frame { bike, quantity, to }, None)
+        }
+        13 => {
+            let dimension = [Dimension::Stature, Dimension::HandLength][pick % 2];
+            let values = if flag { vec![value(Quantity::Body(dimension), share)] } else { vec![] };
+            Command::Edit(Edit::Reading { visit, dimension, values }, None)
+        }
+        14 => {
+            let limit_deg = flag.then(|| value(Quantity::Mobility(Joint::Hip), share));
+            Command::Edit(Edit::Mobility { visit, joint: Joint::Hip, limit_deg }, None)
+        }
+        _ if flag => Command::Edit(Edit::ClientName(format!("client {pick}")), None),
+        _ => Command::Edit(Edit::Sex(Some(Sex::Female)), None),
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// Undo takes back exactly what was done, redo brings exactly it again, and a session is
+    /// modified exactly when it differs from what was opened.
+    #[test]
+    fn undo_to_the_start_is_the_opened_file(todo in prop::collection::vec(any_command(), 1..40)) {
+        let mut desk = desk();
+        let mut kept = vec![desk.session().clone()];
+        for choice in todo {
+            let before = desk.session().clone();
+            let wished = command(&desk, choice);
+            let effects = desk.apply(wished);
+            prop_assert!(effects.is_empty());
+            if *desk.session() != before {
+                kept.push(desk.session().clone());
+                prop_assert!(desk.modified() && desk.can_redo().is_none());
+                prop_assert!(fit_doc::check(desk.session()).refused.is_empty());
+            }
+            prop_assert!(desk.selected().is_some());
+        }
+        for expected in kept.iter().rev() {
+            prop_assert_eq!(desk.session(), expected);
+            desk.apply(Command::Undo);
+        }
+        prop_assert!(!desk.modified() && desk.can_undo().is_none());
+        for expected in &kept {
+            prop_assert_eq!(desk.session(), expected);
+            desk.apply(Command::Redo);
+        }
+        prop_assert!(desk.can_redo().is_none());
+    }
+}
+
+fn roll(desk: &Desk) -> f64 {
+    cockpit_number(desk.selected().unwrap(), Quantity::Roll).unwrap()
+}
+
+fn set_roll(desk: &mut Desk, to: f64, gesture: Option<Gesture>) {
+    let (visit, id) = (desk.look().visit, desk.look().selected.clone());
+    let change = CockpitEdit::Number { quantity: Quantity::Roll, to };
+    desk.apply(Command::Edit(Edit::Cockpit { visit, id, change }, gesture));
+}
+
+#[test]
+fn a_drag_is_one_step_from_where_it_began_to_where_it_ended() {
+    let mut desk = desk();
+    let began = roll(&desk);
+    for tenth in 1..=20_i32 {
+        set_roll(&mut desk, began + f64::from(tenth) / 10.0, Some(Gesture(1)));
+    }
+    let Some(Step::Number { from, to, .. }) = desk.can_undo() else { panic!("a number") };
+    assert_eq!((*from, *to), (Some(began), Some(began + 2.0)));
+    set_roll(&mut desk, began + 3.0, Some(Gesture(2)));
+    desk.apply(Command::Undo);
+    assert_eq!(roll(&desk), began + 2.0, "another gesture is another step");
+    desk.apply(Command::Undo);
+    assert_eq!(roll(&desk), began);
+    assert!(!desk.modified());
+}
+
+#[test]
+fn a_drag_that_ends_where_it_began_leaves_no_step() {
+    let mut desk = desk();
+    let began = roll(&desk);
+    for to in [began + 1.0, began + 2.0, began] {
+        set_roll(&mut desk, to, Some(Gesture(7)));
+    }
+    assert!(desk.can_undo().is_none() && !desk.modified());
+}
+
+#[test]
+fn after_an_undo_the_same_gesture_does_not_eat_an_older_step() {
+    let mut desk = desk();
+    let began = roll(&desk);
+    set_roll(&mut desk, began + 1.0, Some(Gesture(1)));
+    set_roll(&mut desk, began + 2.0, None);
+    desk.apply(Command::Undo);
+    set_roll(&mut desk, began + 3.0, Some(Gesture(1)));
+    desk.apply(Command::Undo);
+    assert_eq!(roll(&desk), began + 1.0);
+}
+
+#[test]
+fn two_typed_changes_are_two_steps() {
+    let mut desk = desk();
+    let began = roll(&desk);
+    set_roll(&mut desk, began + 1.0, None);
+    set_roll(&mut desk, began + 2.0, None);
+    desk.apply(Command::Undo);
+    assert_eq!(roll(&desk), began + 1.0);
+}
+
+#[test]
+fn what_cannot_be_is_refused_said_and_changes_nothing() {
+    let mut desk = desk();
+    let before = desk.session().clone();
+    set_roll(&mut desk, f64::NAN, None);
+    set_roll(&mut desk, 90.0, None);
+    assert_eq!(*desk.session(), before);
+    assert_eq!(desk.told().len(), 1);
+    assert!(desk.can_undo().is_none());
+}
+
+#[test]
+fn another_bar_keeps_the_heading_of_the_levers() {
+    let mut desk = desk();
+    let along = |desk: &Desk| {
+        let levers = desk.selected().unwrap().levers.clone().unwrap();
+        lever_number(&levers.right, Quantity::LeverAlong).unwrap()
+    };
+    let came = desk.visit().unwrap().as_it_came.id.clone();
+    desk.apply(Command::Select(came));
+    let before = along(&desk);
+    desk.apply(Command::AddFromStock("bar-compact-standard-400".into()));
+    let after = along(&desk);
+    assert!((after - before).abs() > 15.0, "a deep bend's distance is not a compact one's");
+    let turned = |m: &fit_doc::Message| matches!(m, fit_doc::Message::LeverTurned { .. });
+    assert!(!desk.weighed().notes.iter().any(turned), "{:?}", desk.weighed().notes);
+}
+
+#[test]
+fn matching_the_hoods_brings_them_back_and_is_one_step() {
+    let mut desk = desk();
+    desk.apply(Command::AddFromStock("bar-compact-standard-400".into()));
+    let id = desk.look().selected.clone();
+    let off = |desk: &Desk| {
+        let weighed = desk.weighed();
+        let hoods = |id: &str| {
+            let cockpit = weighed.cockpits.iter().find(|c| c.id == id).unwrap();
+            cockpit.places[&HandPlace::Hoods].grips.right.centre.truncate()
+        };
+        hoods(&id).distance(hoods(&weighed.cockpits[0].id))
+    };
+    let before = off(&desk);
+    let state = desk.session().clone();
+    desk.apply(Command::Match(id.clone(), HandPlace::Hoods));
+    let after = off(&desk);
+    assert!(after < 3.0 && after < before, "{before} mm became {after} mm");
+    desk.apply(Command::Undo);
+    assert_eq!(*desk.session(), state);
+}
+
+#[test]
+fn a_bar_of_another_clamp_comes_with_a_stem_that_takes_it() {
+    let mut desk = desk();
+    let old = desk.stock().bars.iter().find(|bar| bar.clamp_diameter_mm < 27.0).unwrap().clone();
+    desk.apply(Command::AddFromStock(old.id.clone()));
+    let selected = desk.selected().unwrap();
+    assert!(desk.told().is_empty(), "{:?}", desk.told());
+    assert_eq!(selected.bar.id, old.id);
+    assert_eq!(selected.stem.bar_diameter_mm, old.clamp_diameter_mm);
+}
+
+#[test]
+fn closing_with_changes_asks_and_without_does_not() {
+    let mut clean = desk();
+    assert_eq!(clean.apply(Command::Close), [Effect::Quit]);
+    let mut desk = desk();
+    let to = roll(&desk) + 1.0;
+    set_roll(&mut desk, to, None);
+    assert!(desk.apply(Command::Close).is_empty() && desk.question());
+    desk.apply(Command::Answer(fit_desk::Answer::Cancel));
+    assert!(!desk.question() && desk.modified());
+    desk.apply(Command::Close);
+    assert_eq!(desk.apply(Command::Answer(fit_desk::Answer::Discard)), [Effect::Quit]);
+}
+
+#[test]
+fn saving_before_closing_quits_once_it_is_saved_and_not_before() {
+    let mut desk = desk();
+    let to = roll(&desk) + 1.0;
+    set_roll(&mut desk, to, None);
+    desk.apply(Command::Close);
+    let asked = desk.apply(Command::Answer(fit_desk::Answer::Save));
+    let [Effect::AskSave { name }] = &asked[..] else { panic!("{asked:?}") };
+    assert_eq!(name, "torvald-ekenbrink.session.ron");
+    let wrote = desk.apply(Command::SavePath("a.session.ron".into()));
+    let [Effect::Write { path, revision, session }] = &wrote[..] else { panic!("{wrote:?}") };
+    assert_eq!(**session, *desk.session());
+    let told = vec![];
+    let (path, revision) = (path.clone(), *revision);
+    let saved = Command::Saved { path, revision, notices: told };
+    assert_eq!(desk.apply(saved), [Effect::Quit]);
+    assert!(!desk.modified());
+}
+
+#[test]
+fn a_save_that_fails_keeps_the_window_and_everything_in_it() {
+    let mut desk = desk();
+    let to = roll(&desk) + 1.0;
+    set_roll(&mut desk, to, None);
+    desk.apply(Command::Close);
+    desk.apply(Command::Answer(fit_desk::Answer::Save));
+    desk.apply(Command::SavePath("a.session.ron".into()));
+    let failed = fit_doc::Message::NotSaved { path: "a".into(), detail: "full".into() };
+    assert!(desk.apply(Command::NotSaved(vec![fit_desk::Told::error(failed)])).is_empty());
+    assert!(desk.modified() && desk.told().len() == 1);
+    let (path, revision) = ("b.session.ron".into(), desk.revision());
+    let saved = Command::Saved { path, revision, notices: vec![] };
+    assert!(desk.apply(saved).is_empty(), "the close was given up with the save that failed");
+}
+
+#[test]
+fn undoing_past_a_save_is_modified_again() {
+    let mut desk = desk();
+    let to = roll(&desk) + 1.0;
+    set_roll(&mut desk, to, None);
+    let revision = desk.revision();
+    desk.apply(Command::Saved { path: "a".into(), revision, notices: vec![] });
+    assert!(!desk.modified());
+    desk.apply(Command::Undo);
+    assert!(desk.modified(), "the file holds the later state");
+    desk.apply(Command::Redo);
+    assert!(!desk.modified());
+}

@@ -1,0 +1,240 @@
+//! Changes to one cockpit: numbers, other parts, and what a matched cockpit takes over.
+
+use super::number::{cockpit_mut, shapes_bar, shapes_stem, step};
+use super::{Step, StepOf};
+use crate::{
+    Bar, Cockpit, HandPlace, KnownBy, Lever, LeverSetting, Levers, Message, Place, Price, Quantity,
+    Stem, geometry,
+};
+use fit_math::cockpit::move_lever;
+use fit_math::frame::Side;
+
+/// One change to a cockpit.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CockpitEdit {
+    /// A number both sides share.
+    Number {
+        /// Which.
+        quantity: Quantity,
+        /// Its new value, mm or degrees.
+        to: f64,
+    },
+    /// A number of the levers' settings. Without a side it is the right lever's, and the left one
+    /// moves along by as much.
+    Lever {
+        /// Which side alone.
+        side: Option<Side>,
+        /// Which number.
+        quantity: Quantity,
+        /// Its new value: mm, degrees or clicks.
+        to: f64,
+    },
+    /// Its short name.
+    Label(String),
+    /// Another bar; the levers keep their heading.
+    Bar(Box<Bar>),
+    /// Another stem, as it will be mounted.
+    Stem(Box<Stem>),
+    /// Another kind of lever, or none.
+    Levers(Option<Box<Lever>>),
+    /// The client has ridden it.
+    Ridden(bool),
+    /// Stem, spacers, roll and lever settings of a cockpit that was matched.
+    Settings {
+        /// Where they come from; bar, saddle and name stay.
+        of: Box<Cockpit>,
+        /// The hand place that was brought back.
+        place: HandPlace,
+    },
+}
+
+/// What became of the levers on another bar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Levered {
+    /// They point where they did.
+    AtHeading,
+    /// The new bar cannot hold them at that heading: they are as near as it allows.
+    Turned,
+    /// There are none.
+    None,
+}
+
+impl CockpitEdit {
+    /// Changes a cockpit and names the step. `came` is the cockpit as it came: levers put on a bar
+    /// that had none take its lever's heading.
+    pub(super) fn apply(&self, cockpit: &mut Cockpit, came: &Cockpit) -> Result<Step, Message> {
+        let label = cockpit.label.clone();
+        match self {
+            Self::Number { quantity, to } => {
+                let (own_bar, own_stem) = (shapes_bar(cockpit, *quantity), shapes_stem(*quantity));
+                let before = cockpit.clone();
+                let named = step(cockpit_mut(cockpit, *quantity), Some(label), *quantity, *to)?;
+                if own_bar {
+                    no_longer_stock(&mut cockpit.bar.id, &mut cockpit.bar.shelf);
+                    // a bar whose numbers are typed may for a moment be one that cannot be built;
+                    // whoever keeps the edit checks that
+                    let _ = carry_levers(&before, cockpit);
+                } else if own_stem && !turned_over(&before.stem, &cockpit.stem) {
+                    no_longer_stock(&mut cockpit.stem.id, &mut cockpit.stem.shelf);
+                }
+                Ok(named)
+            }
+            Self::Lever { side, quantity, to } => set_lever(cockpit, *side, *quantity, *to),
+            Self::Label(to) => Ok(Step::text(StepOf::Label, &mut cockpit.label, to)),
+            Self::Bar(bar) => {
+                let before = cockpit.clone();
+                cockpit.bar = (**bar).clone();
+                carry_levers(&before, cockpit)?;
+                Ok(Step::Bar { label, bar: bar.name.clone(), width_mm: bar.width_mm })
+            }
+            Self::Stem(stem) => {
+                cockpit.stem = (**stem).clone();
+                let (length_mm, angle_deg) = (stem.length_mm, stem.angle_deg);
+                Ok(Step::Stem { label, length_mm, angle_deg })
+            }
+            Self::Levers(lever) => {
+                let settings = cockpit.levers.as_ref().map(|levers| (levers.left, levers.right));
+                let settings = match settings {
+                    Some(settings) => settings,
+                    None => first_settings(came, cockpit)?,
+                };
+                let named = lever.as_ref().map(|lever| lever.name.clone());
+                cockpit.levers = lever.as_ref().map(|lever| Levers {
+                    lever: (**lever).clone(),
+                    left: settings.0,
+                    right: settings.1,
+                });
+                Ok(Step::Levers { label, lever: named })
+            }
+            Self::Ridden(to) => {
+                cockpit.ridden = *to;
+                Ok(Step::Ridden { label, to: *to })
+            }
+            Self::Settings { of, place } => {
+                cockpit.stem = of.stem.clone();
+                cockpit.spacers_mm = of.spacers_mm;
+                cockpit.roll_deg = of.roll_deg;
+                if let (Some(levers), Some(new)) = (&mut cockpit.levers, &of.levers) {
+                    (levers.left, levers.right) = (new.left, new.right);
+                }
+                Ok(Step::Matched { label, place: *place })
+            }
+        }
+    }
+}
+
+/// Puts the levers of `to` at the heading after roll that they have on `from`, to a tenth of a
+/// millimetre along the bar (less than a tenth of a degree on any hook). Carrying the distance
+/// along the bar over instead would turn them by tens of degrees.
+///
+/// # Errors
+/// When one of the two bars cannot be built.
+pub fn carry_levers(from: &Cockpit, to: &mut Cockpit) -> Result<Levered, Message> {
+    let (old, new) = (bend(from)?, bend(to)?);
+    let rolls = [from, to].map(|cockpit| geometry::mounted_roll_deg(cockpit).to_radians());
+    let Some(levers) = &mut to.levers else { return Ok(Levered::None) };
+    let mut levered = Levered::AtHeading;
+    for setting in [&mut levers.left, &mut levers.right] {
+        let moved = move_lever((&old, rolls[0]), setting.along_mm, (&new, rolls[1]));
+        setting.along_mm = tenth(moved.along_mm);
+        if moved.heading_off_rad != 0.0 {
+            levered = Levered::Turned;
+        }
+    }
+    Ok(levered)
+}
+
+/// Settings for levers on a bar that had none: at the heading of those as it came, or where the
+/// bar is usually clamped.
+fn first_settings(
+    came: &Cockpit,
+    cockpit: &Cockpit,
+) -> Result<(LeverSetting, LeverSetting), Message> {
+    if came.levers.is_some() {
+        let mut carried = cockpit.clone();
+        carried.levers.clone_from(&came.levers);
+        carry_levers(came, &mut carried)?;
+        if let Some(levers) = carried.levers {
+            return Ok((levers.left, levers.right));
+        }
+    }
+    let bend = bend(cockpit)?;
+    let along_mm = tenth(bend.along_from_s(bend.default_clamp().s_mm));
+    let setting = LeverSetting { along_mm, turn_in_deg: 0.0, clicks: 0 };
+    Ok((setting, setting))
+}
+
+fn set_lever(
+    cockpit: &mut Cockpit,
+    side: Option<Side>,
+    quantity: Quantity,
+    to: f64,
+) -> Result<Step, Message> {
+    let label = cockpit.label.clone();
+    let missing = || Message::NoSuchNumber { place: Place::cockpit(&label), quantity };
+    let levers = cockpit.levers.as_mut().ok_or_else(missing)?;
+    let led = match side {
+        Some(Side::Left) => levers.left,
+        Some(Side::Right) | None => levers.right,
+    };
+    let from = super::lever_number(&led, quantity).ok_or_else(missing)?;
+    let moved = |setting: LeverSetting| match quantity {
+        Quantity::LeverAlong => {
+            LeverSetting { along_mm: setting.along_mm + (to - from), ..setting }
+        }
+        Quantity::LeverTurnIn => {
+            LeverSetting { turn_in_deg: setting.turn_in_deg + (to - from), ..setting }
+        }
+        _ => LeverSetting { clicks: clicks(f64::from(setting.clicks) + (to - from)), ..setting },
+    };
+    if side != Some(Side::Right) {
+        levers.left = moved(levers.left);
+    }
+    if side != Some(Side::Left) {
+        levers.right = moved(levers.right);
+    }
+    // the number that was typed stands as it was typed, whatever the sum's last digit says
+    let exact = |setting: &mut LeverSetting| match quantity {
+        Quantity::LeverAlong => setting.along_mm = to,
+        Quantity::LeverTurnIn => setting.turn_in_deg = to,
+        _ => setting.clicks = clicks(to),
+    };
+    match side {
+        Some(Side::Left) => exact(&mut levers.left),
+        Some(Side::Right) | None => exact(&mut levers.right),
+    }
+    Ok(Step::Number { of: Some(label), quantity, from: Some(from), to: Some(to) })
+}
+
+fn bend(cockpit: &Cockpit) -> Result<fit_math::bar::Bend, Message> {
+    geometry::bend(&Place::cockpit(&cockpit.label), &cockpit.bar)
+}
+
+/// A stem with its angle the other way up is still that stem.
+fn turned_over(before: &Stem, after: &Stem) -> bool {
+    before.reversible
+        && after.angle_deg == -before.angle_deg
+        && after.length_mm == before.length_mm
+        && after.clamp_height_mm == before.clamp_height_mm
+}
+
+/// A part whose numbers were typed is measured, not from a catalogue: its price and stock are
+/// another part's.
+fn no_longer_stock(id: &mut String, shelf: &mut crate::OnTheShelf) {
+    if !id.ends_with(OWN) {
+        id.push_str(OWN);
+    }
+    *shelf = crate::OnTheShelf { price: None::<Price>, in_stock: 0, known_by: KnownBy::Measured };
+}
+
+/// Ends the number of a part that was changed by hand.
+const OWN: &str = "-own";
+
+fn tenth(mm: f64) -> f64 {
+    (mm * 10.0).round() / 10.0
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates")]
+fn clicks(count: f64) -> u32 {
+    count.round() as u32
+}

@@ -1,0 +1,312 @@
+//! The closed list of changes to a session.
+//!
+//! An [`Edit`] is data: what a window, a test or a script wants changed. [`Edit::apply`] gives the
+//! changed session and the [`Step`] by which an undo list names it; the session it was asked of
+//! stays as it is. It deliberately does not judge whether the new numbers can be right: that is
+//! [`crate::check`], asked by whoever applies edits before keeping one.
+
+mod cockpit;
+mod number;
+mod step;
+
+pub use cockpit::{CockpitEdit, Levered, carry_levers};
+pub use number::{cockpit_number, frame_number, lever_number};
+pub use step::{Step, StepOf};
+
+use crate::{
+    Cockpit, Complaint, Date, Dimension, Joint, Message, Mobility, Place, Quantity, Reading,
+    Session, Sex, Visit,
+};
+use std::sync::Arc;
+
+/// One change to a session. Visits are named by their position, cockpits by their id within one.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Edit {
+    /// The client's name.
+    ClientName(String),
+    /// Notes about the client.
+    ClientNotes(String),
+    /// The client's sex, for the survey's numbers; none where not given.
+    Sex(Option<Sex>),
+    /// Year of birth.
+    Born(Option<i16>),
+    /// What the client calls a bike.
+    BikeName {
+        /// Id of the bike.
+        bike: String,
+        /// The new name.
+        to: String,
+    },
+    /// A number of a bike's frame.
+    Frame {
+        /// Id of the bike.
+        bike: String,
+        /// Which number.
+        quantity: Quantity,
+        /// Its new value, mm or degrees.
+        to: f64,
+    },
+    /// The day of a visit.
+    Date {
+        /// Which visit.
+        visit: usize,
+        /// The day.
+        to: Date,
+    },
+    /// Readings of one body dimension, mm or kg; an empty list takes them away.
+    Reading {
+        /// Which visit.
+        visit: usize,
+        /// Which dimension.
+        dimension: Dimension,
+        /// All its readings.
+        values: Vec<f64>,
+    },
+    /// The end of a joint's range, degrees; none takes it away.
+    Mobility {
+        /// Which visit.
+        visit: usize,
+        /// Which joint.
+        joint: Joint,
+        /// Its limit.
+        limit_deg: Option<f64>,
+    },
+    /// What hurts, all of it.
+    Complaints {
+        /// Which visit.
+        visit: usize,
+        /// The complaints.
+        to: Vec<Complaint>,
+    },
+    /// What the client wants, all of it.
+    Wishes {
+        /// Which visit.
+        visit: usize,
+        /// The wishes.
+        to: Vec<String>,
+    },
+    /// Anything worth remembering.
+    VisitNotes {
+        /// Which visit.
+        visit: usize,
+        /// The notes.
+        to: String,
+    },
+    /// A change to one cockpit.
+    Cockpit {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit.
+        id: String,
+        /// What changes.
+        change: CockpitEdit,
+    },
+    /// A new candidate, behind the last.
+    Add {
+        /// Which visit.
+        visit: usize,
+        /// The candidate; an id that is taken is replaced by one that is not.
+        cockpit: Box<Cockpit>,
+    },
+    /// A candidate leaves the bench.
+    Remove {
+        /// Which visit.
+        visit: usize,
+        /// Id of the candidate.
+        id: String,
+    },
+    /// A candidate moves on the bench.
+    Move {
+        /// Which visit.
+        visit: usize,
+        /// Id of the candidate.
+        id: String,
+        /// Its new position among the candidates; beyond the last is the last.
+        to: usize,
+    },
+    /// The decision; none: not decided.
+    Choose {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit.
+        id: Option<String>,
+    },
+}
+
+impl Edit {
+    /// The session after this change, and what an undo list calls it.
+    ///
+    /// # Errors
+    /// When it speaks of a bike, visit or cockpit that is not there, or a part cannot be put on.
+    pub fn apply(&self, session: &Session) -> Result<(Session, Step), Message> {
+        let mut session = session.clone();
+        let step = change(self, &mut session)?;
+        Ok((session, step))
+    }
+}
+
+fn change(edit: &Edit, session: &mut Session) -> Result<Step, Message> {
+    match edit {
+        Edit::ClientName(to) => Ok(Step::text(StepOf::ClientName, &mut session.client.name, to)),
+        Edit::ClientNotes(to) => Ok(Step::text(StepOf::ClientNotes, &mut session.client.notes, to)),
+        Edit::Sex(to) => {
+            session.client.sex = *to;
+            Ok(Step::Sex { to: *to })
+        }
+        Edit::Born(to) => {
+            let from = session.client.born.map(f64::from);
+            session.client.born = *to;
+            let to = to.map(f64::from);
+            Ok(Step::Number { of: None, quantity: Quantity::BirthYear, from, to })
+        }
+        Edit::BikeName { bike, to } => {
+            Ok(Step::text(StepOf::BikeName, &mut bike_mut(session, bike)?.name, to))
+        }
+        Edit::Frame { bike, quantity, to } => {
+            let bike = bike_mut(session, bike)?;
+            let of = Some(bike.name.clone());
+            number::step(number::frame_mut(&mut bike.frame, *quantity), of, *quantity, *to)
+        }
+        Edit::Date { visit, to } => {
+            visit_mut(session, *visit)?.date = *to;
+            Ok(Step::Text { of: StepOf::Date, to: to.to_string() })
+        }
+        Edit::Reading { visit, dimension, values } => {
+            Ok(set_reading(visit_mut(session, *visit)?, *dimension, values))
+        }
+        Edit::Mobility { visit, joint, limit_deg } => {
+            Ok(set_mobility(visit_mut(session, *visit)?, *joint, *limit_deg))
+        }
+        Edit::Complaints { visit, to } => {
+            visit_mut(session, *visit)?.complaints.clone_from(to);
+            Ok(Step::Complaints)
+        }
+        Edit::Wishes { visit, to } => {
+            visit_mut(session, *visit)?.wishes.clone_from(to);
+            Ok(Step::Wishes)
+        }
+        Edit::VisitNotes { visit, to } => {
+            let notes = &mut visit_mut(session, *visit)?.notes;
+            Ok(Step::text(StepOf::VisitNotes, notes, to))
+        }
+        Edit::Cockpit { visit, id, change } => change_cockpit(session, *visit, id, change),
+        Edit::Add { visit, cockpit } => {
+            let visit = visit_mut(session, *visit)?;
+            let mut cockpit = (**cockpit).clone();
+            cockpit.id = free_id(visit, &cockpit.id);
+            let label = cockpit.label.clone();
+            visit.bench.push(cockpit);
+            Ok(Step::Add { label })
+        }
+        Edit::Remove { visit, id } => {
+            let visit = visit_mut(session, *visit)?;
+            let index = candidate(visit, id)?;
+            let gone = visit.bench.remove(index);
+            if visit.chosen.as_ref() == Some(id) {
+                visit.chosen = None;
+            }
+            Ok(Step::Remove { label: gone.label })
+        }
+        Edit::Move { visit, id, to } => {
+            let visit = visit_mut(session, *visit)?;
+            let moved = visit.bench.remove(candidate(visit, id)?);
+            let label = moved.label.clone();
+            visit.bench.insert((*to).min(visit.bench.len()), moved);
+            Ok(Step::Move { label })
+        }
+        Edit::Choose { visit, id } => {
+            let visit = visit_mut(session, *visit)?;
+            let label = match id {
+                Some(id) => {
+                    Some(visit.cockpit(id).ok_or_else(|| no_cockpit(visit, id))?.label.clone())
+                }
+                None => None,
+            };
+            visit.chosen.clone_from(id);
+            Ok(Step::Choose { label })
+        }
+    }
+}
+
+fn change_cockpit(
+    session: &mut Session,
+    index: usize,
+    id: &str,
+    change: &CockpitEdit,
+) -> Result<Step, Message> {
+    let visit = visit_mut(session, index)?;
+    let came = (visit.as_it_came.id == id).then(|| visit.as_it_came.clone());
+    let bike = visit.bike.clone();
+    if visit.cockpit(id).is_none() {
+        return Err(no_cockpit(visit, id));
+    }
+    let heading = visit.as_it_came.clone();
+    let Some(cockpit) = visit.cockpit_mut(id) else { return Err(no_cockpit(visit, id)) };
+    let step = change.apply(cockpit, &heading)?;
+    // while the bike still carries what it came with, the two are one cockpit
+    if let Some(before) = came {
+        let after = cockpit.clone();
+        if let Some(bike) = session.bikes.iter_mut().find(|b| b.id == bike)
+            && bike.cockpit == before
+        {
+            bike.cockpit = after;
+        }
+    }
+    Ok(step)
+}
+
+fn set_reading(visit: &mut Visit, dimension: Dimension, values: &[f64]) -> Step {
+    let quantity = Quantity::Body(dimension);
+    let found = visit.body.iter_mut().find(|reading| reading.dimension == dimension);
+    let from = found.as_ref().map(|reading| reading.mean());
+    let new = Reading { dimension, values: values.to_vec() };
+    let to = (!values.is_empty()).then(|| new.mean());
+    match (found, to) {
+        (Some(reading), Some(_)) => *reading = new,
+        (None, Some(_)) => visit.body.push(new),
+        (_, None) => visit.body.retain(|reading| reading.dimension != dimension),
+    }
+    Step::Number { of: None, quantity, from, to }
+}
+
+fn set_mobility(visit: &mut Visit, joint: Joint, limit_deg: Option<f64>) -> Step {
+    let quantity = Quantity::Mobility(joint);
+    let found = visit.mobility.iter_mut().find(|mobility| mobility.joint == joint);
+    let from = found.as_ref().map(|mobility| mobility.limit_deg);
+    match (found, limit_deg) {
+        (Some(mobility), Some(to)) => mobility.limit_deg = to,
+        (None, Some(limit_deg)) => visit.mobility.push(Mobility { joint, limit_deg }),
+        (_, None) => visit.mobility.retain(|mobility| mobility.joint != joint),
+    }
+    Step::Number { of: None, quantity, from, to: limit_deg }
+}
+
+fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message> {
+    session.visits.get_mut(index).map(Arc::make_mut).ok_or(Message::NoVisit)
+}
+
+fn bike_mut<'a>(session: &'a mut Session, id: &str) -> Result<&'a mut crate::Bike, Message> {
+    let missing = || Message::NoSuchBike { place: Place::Client, id: id.to_owned() };
+    session.bikes.iter_mut().find(|bike| bike.id == id).ok_or_else(missing)
+}
+
+fn candidate(visit: &Visit, id: &str) -> Result<usize, Message> {
+    let found = visit.bench.iter().position(|cockpit| cockpit.id == id);
+    found.ok_or_else(|| no_cockpit(visit, id))
+}
+
+fn no_cockpit(visit: &Visit, id: &str) -> Message {
+    Message::NoSuchCockpit { place: Place::Visit(visit.date.to_string()), id: id.to_owned() }
+}
+
+/// An id that no cockpit of the visit has: the wished one, or it with the next free number.
+fn free_id(visit: &Visit, wished: &str) -> String {
+    let taken = |id: &str| visit.cockpits().any(|cockpit| cockpit.id == id);
+    let mut id = wished.to_owned();
+    let mut number = 2_u32;
+    while taken(&id) {
+        id = format!("{wished}-{number}");
+        number += 1;
+    }
+    id
+}

@@ -1,0 +1,131 @@
+//! What an undo list calls a change, as data; the words are the view's.
+
+use crate::{Quantity, Sex};
+
+/// Which text was changed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StepOf {
+    /// The client's name.
+    ClientName,
+    /// Notes about the client.
+    ClientNotes,
+    /// A bike's name.
+    BikeName,
+    /// The day of the visit.
+    Date,
+    /// Notes about the visit.
+    VisitNotes,
+    /// A cockpit's short name.
+    Label,
+}
+
+/// One step of an undo list.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Step {
+    /// A number, with what it was and became: mm, degrees, kg or a count.
+    Number {
+        /// Short name of the cockpit or bike, where there are several.
+        of: Option<String>,
+        /// Which number.
+        quantity: Quantity,
+        /// What it was; none: not known before.
+        from: Option<f64>,
+        /// What it is; none: taken away.
+        to: Option<f64>,
+    },
+    /// A text.
+    Text {
+        /// Which.
+        of: StepOf,
+        /// What it is now.
+        to: String,
+    },
+    /// The client's sex.
+    Sex {
+        /// What it is now.
+        to: Option<Sex>,
+    },
+    /// What hurts.
+    Complaints,
+    /// What is wanted.
+    Wishes,
+    /// Another bar.
+    Bar {
+        /// The cockpit.
+        label: String,
+        /// What the bar is called.
+        bar: String,
+        /// Its width, mm.
+        width_mm: f64,
+    },
+    /// Another stem.
+    Stem {
+        /// The cockpit.
+        label: String,
+        /// Its length, mm.
+        length_mm: f64,
+        /// Its angle as mounted, degrees.
+        angle_deg: f64,
+    },
+    /// Another kind of lever, or none.
+    Levers {
+        /// The cockpit.
+        label: String,
+        /// What they are called.
+        lever: Option<String>,
+    },
+    /// Ridden, or not yet.
+    Ridden {
+        /// The cockpit.
+        label: String,
+        /// It is now.
+        to: bool,
+    },
+    /// Stem, spacers, roll and levers set so that a hand place comes back.
+    Matched {
+        /// The cockpit.
+        label: String,
+        /// Which hand place was brought back.
+        place: crate::HandPlace,
+    },
+    /// A new candidate.
+    Add {
+        /// Its short name.
+        label: String,
+    },
+    /// A candidate gone.
+    Remove {
+        /// Its short name.
+        label: String,
+    },
+    /// A candidate moved on the bench.
+    Move {
+        /// Its short name.
+        label: String,
+    },
+    /// The decision.
+    Choose {
+        /// Short name of what was chosen; none: not decided.
+        label: Option<String>,
+    },
+}
+
+impl Step {
+    /// Sets a text and names the step.
+    pub(super) fn text(of: StepOf, value: &mut String, to: &str) -> Self {
+        to.clone_into(value);
+        Self::Text { of, to: to.to_owned() }
+    }
+
+    /// The same step begun where an earlier one began: what a drag makes of its parts.
+    #[must_use]
+    pub fn begun_at(self, first: &Self) -> Self {
+        match (self, first) {
+            (
+                Self::Number { of, quantity, to, .. },
+                Self::Number { quantity: before, from, .. },
+            ) if quantity == *before => Self::Number { of, quantity, from: *from, to },
+            (step, _) => step,
+        }
+    }
+}

@@ -1,0 +1,161 @@
+//! Everything a user can do from a menu or a key: one list, from which menus, key help and the
+//! palette are made. What each is called stands in the words.
+
+use fit_doc::HandPlace;
+use fit_math::cockpit::Hold;
+
+/// One thing a user can do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Act {
+    /// A new client.
+    New,
+    /// Open a session.
+    Open,
+    /// Save.
+    Save,
+    /// Save under another name.
+    SaveAs,
+    /// Write the client sheet.
+    Paper,
+    /// Close the window.
+    Close,
+    /// Take the last step back.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Go to the client.
+    Who,
+    /// Go to the body.
+    Body,
+    /// Go to the bike.
+    Bike,
+    /// Go to the bench.
+    Bench,
+    /// Put the hands there.
+    Hands(HandPlace),
+    /// Show the hands of all places, or not.
+    AllHands,
+    /// Lay the cockpits over each other at that point.
+    Hold(Hold),
+    /// Choose a bar from stock.
+    AddBar,
+    /// A candidate like the selected one.
+    Duplicate,
+    /// Take the selected candidate off the bench.
+    Remove,
+    /// Bring the hoods back.
+    MatchHoods,
+    /// Bring the drops back.
+    MatchDrops,
+    /// Light, dark, as the desktop has it.
+    SwitchTheme,
+    /// Everything larger.
+    Larger,
+    /// Everything smaller.
+    Smaller,
+    /// The usual size.
+    UsualSize,
+    /// Find anything that can be done.
+    Palette,
+    /// Show the keys.
+    Keys,
+}
+
+/// A key with what is held down beside it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stroke {
+    /// Ctrl, or Cmd where that is the custom.
+    pub command: bool,
+    /// Shift.
+    pub shift: bool,
+    /// The key: a capital letter, a digit, or a name such as "Delete".
+    pub key: &'static str,
+}
+
+impl Act {
+    /// All, in the order of the menus.
+    pub const ALL: [Self; 34] = {
+        use HandPlace as P;
+        [
+            Self::New,
+            Self::Open,
+            Self::Save,
+            Self::SaveAs,
+            Self::Paper,
+            Self::Close,
+            Self::Undo,
+            Self::Redo,
+            Self::AddBar,
+            Self::Duplicate,
+            Self::Remove,
+            Self::MatchHoods,
+            Self::MatchDrops,
+            Self::Who,
+            Self::Body,
+            Self::Bike,
+            Self::Bench,
+            Self::Hands(P::Tops),
+            Self::Hands(P::Ramps),
+            Self::Hands(P::Hoods),
+            Self::Hands(P::BentElbowHoods),
+            Self::Hands(P::Drops),
+            Self::Hands(P::Ends),
+            Self::AllHands,
+            Self::Hold(Hold::Axle),
+            Self::Hold(Hold::Clamp),
+            Self::Hold(Hold::Hoods),
+            Self::Hold(Hold::Drops),
+            Self::SwitchTheme,
+            Self::Larger,
+            Self::Smaller,
+            Self::UsualSize,
+            Self::Palette,
+            Self::Keys,
+        ]
+    };
+
+    /// The keys that do it, the usual one first.
+    pub fn strokes(self) -> &'static [Stroke] {
+        const fn plain(key: &'static str) -> Stroke {
+            Stroke { command: false, shift: false, key }
+        }
+        const fn ctrl(key: &'static str) -> Stroke {
+            Stroke { command: true, shift: false, key }
+        }
+        const fn ctrl_shift(key: &'static str) -> Stroke {
+            Stroke { command: true, shift: true, key }
+        }
+        match self {
+            Self::New => const { &[ctrl("N")] },
+            Self::Open => const { &[ctrl("O")] },
+            Self::Save => const { &[ctrl("S")] },
+            Self::SaveAs => const { &[ctrl_shift("S")] },
+            Self::Paper => const { &[ctrl("P")] },
+            Self::Close => const { &[ctrl("W"), ctrl("Q")] },
+            Self::Undo => const { &[ctrl("Z")] },
+            Self::Redo => const { &[ctrl_shift("Z"), ctrl("Y")] },
+            Self::Who => const { &[plain("F5")] },
+            Self::Body => const { &[plain("F6")] },
+            Self::Bike => const { &[plain("F7")] },
+            Self::Bench => const { &[plain("F8")] },
+            Self::Hands(HandPlace::Tops) => const { &[plain("1")] },
+            Self::Hands(HandPlace::Ramps) => const { &[plain("2")] },
+            Self::Hands(HandPlace::Hoods) => const { &[plain("3")] },
+            Self::Hands(HandPlace::Drops) => const { &[plain("4")] },
+            Self::Hands(HandPlace::Ends) => const { &[plain("5")] },
+            Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6")] },
+            Self::AllHands => const { &[plain("0")] },
+            Self::Hold(_) | Self::SwitchTheme => &[],
+            Self::AddBar => const { &[ctrl("B")] },
+            Self::Duplicate => const { &[ctrl("D")] },
+            Self::Remove => const { &[plain("Delete")] },
+            Self::MatchHoods => const { &[ctrl("H")] },
+            Self::MatchDrops => const { &[ctrl_shift("H")] },
+            Self::Larger => const { &[ctrl("Plus"), ctrl("Equals")] },
+            Self::Smaller => const { &[ctrl("Minus")] },
+            Self::UsualSize => const { &[ctrl("0")] },
+            Self::Palette => const { &[ctrl_shift("P")] },
+            Self::Keys => const { &[plain("F1")] },
+        }
+    }
+}

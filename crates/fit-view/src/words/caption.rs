@@ -1,0 +1,210 @@
+//! The fixed texts of the window, by what they stand for.
+
+/// A text without arguments.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Caption {
+    /// A client without a name yet.
+    Untitled,
+    /// Opens the menu.
+    Menu,
+    /// There are changes that no file holds.
+    Modified,
+    /// All changes are in the file.
+    Saved,
+    /// Nothing was saved yet.
+    NoFile,
+    /// A place of work.
+    RoomWho,
+    /// A place of work.
+    RoomBody,
+    /// A place of work.
+    RoomBike,
+    /// A place of work.
+    RoomBench,
+    /// Heading over the cockpits.
+    OnTheBench,
+    /// Button.
+    AddFromStock,
+    /// Button.
+    Duplicate,
+    /// Button.
+    Remove,
+    /// Button.
+    Choose,
+    /// Button.
+    Unchoose,
+    /// Mark on the chosen cockpit.
+    Chosen,
+    /// Switch.
+    Ridden,
+    /// Heading over the hand places.
+    Hands,
+    /// Button.
+    AllHands,
+    /// Heading over the hold points.
+    Hold,
+    /// Button.
+    HoldAxle,
+    /// Button.
+    HoldClamp,
+    /// Button.
+    HoldHoods,
+    /// Button.
+    HoldDrops,
+    /// Button.
+    ZoomIn,
+    /// Button.
+    ZoomOut,
+    /// Button.
+    ZoomFit,
+    /// Heading over the table.
+    Differences,
+    /// Heading over the selected cockpit.
+    Settings,
+    /// Field.
+    Label,
+    /// Heading.
+    Bar,
+    /// Button.
+    OtherBar,
+    /// Heading.
+    Width,
+    /// Heading.
+    Stem,
+    /// Heading.
+    Spacers,
+    /// Heading.
+    Levers,
+    /// Choice.
+    NoLevers,
+    /// Button.
+    TurnStemOver,
+    /// Button.
+    MatchHoods,
+    /// Button.
+    MatchDrops,
+    /// Heading.
+    Saddle,
+    /// Heading.
+    Frame,
+    /// Heading.
+    AsItCame,
+    /// Heading.
+    Client,
+    /// Field.
+    Name,
+    /// Field.
+    BornIn,
+    /// Field.
+    Sex,
+    /// Choice.
+    Male,
+    /// Choice.
+    Female,
+    /// Choice.
+    NotGiven,
+    /// Field.
+    Notes,
+    /// Heading.
+    VisitHeading,
+    /// Field.
+    VisitDay,
+    /// Field.
+    VisitNotes,
+    /// Field.
+    Wishes,
+    /// Heading.
+    Complaints,
+    /// Button.
+    AddComplaint,
+    /// Button.
+    RemoveComplaint,
+    /// Field.
+    Where,
+    /// Field.
+    Side,
+    /// Field.
+    HowBad,
+    /// Field.
+    AfterMinutes,
+    /// Field.
+    ItsWords,
+    /// Choice.
+    AnyPlace,
+    /// Heading.
+    Readings,
+    /// Field.
+    SecondReading,
+    /// Heading.
+    Mobility,
+    /// Mark beside a dimension nobody measured.
+    Estimated,
+    /// Heading.
+    MoreReadings,
+    /// Heading of the list of bars.
+    StockHeading,
+    /// Field.
+    Search,
+    /// Button.
+    Put,
+    /// Button.
+    Cancel,
+    /// Question.
+    SaveFirst,
+    /// Under the question.
+    SaveFirstWhy,
+    /// Button.
+    AnswerSave,
+    /// Button.
+    AnswerDiscard,
+    /// Heading.
+    Open,
+    /// Heading.
+    SaveAs,
+    /// Field.
+    PathField,
+    /// Button.
+    Browse,
+    /// Button.
+    DoOpen,
+    /// Button.
+    DoSave,
+    /// Heading.
+    Recent,
+    /// Mark on a recent file that is gone.
+    RecentMissing,
+    /// Button.
+    ClearRecent,
+    /// Button that closes a message.
+    Dismiss,
+    /// Field.
+    PaletteHint,
+    /// Heading.
+    KeysHeading,
+    /// Button.
+    CloseThis,
+    /// Accessible name of the drawing.
+    Drawing,
+    /// Handle in the drawing.
+    HandleRoll,
+    /// Handle in the drawing.
+    HandleLever,
+    /// Handle in the drawing.
+    HandleStem,
+    /// Handle in the drawing.
+    HandleSpacers,
+    /// Heading of the inset.
+    WholeRider,
+    /// Heading.
+    Cautions,
+    /// Heading over doubts.
+    Asked,
+    /// Heading on first start.
+    Hints,
+    /// First hint.
+    Hint1,
+    /// Second hint.
+    Hint2,
+    /// Third hint.
+    Hint3,
+}

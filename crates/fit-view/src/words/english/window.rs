@@ -1,0 +1,171 @@
+//! What the window says in English: menus, undo steps, messages of the desk.
+
+use super::{names, number};
+use crate::act::Act;
+use crate::side::Hold;
+use fit_doc::edit::StepOf;
+use fit_doc::{
+    Bar, Complaint, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, Step, Where, WidthAt,
+};
+
+pub(super) fn act(act: Act) -> String {
+    match act {
+        Act::New => "New client",
+        Act::Open => "Open…",
+        Act::Save => "Save",
+        Act::SaveAs => "Save as…",
+        Act::Paper => "Client sheet as PDF",
+        Act::Close => "Close",
+        Act::Undo => "Undo",
+        Act::Redo => "Redo",
+        Act::Who => "Go to client",
+        Act::Body => "Go to body",
+        Act::Bike => "Go to bike",
+        Act::Bench => "Go to bench",
+        Act::Hands(place) => return format!("Hands {}", names::with_hands(place)),
+        Act::AllHands => "Hands in all places",
+        Act::Hold(Hold::Axle) => "Lay over each other at the bottom bracket",
+        Act::Hold(Hold::Clamp) => "Lay over each other at the clamp",
+        Act::Hold(Hold::Hoods) => "Lay over each other at the hoods",
+        Act::Hold(Hold::Drops) => "Lay over each other at the drops",
+        Act::AddBar => "Add a bar from stock…",
+        Act::Duplicate => "Duplicate the cockpit",
+        Act::Remove => "Take the cockpit off the bench",
+        Act::MatchHoods => "Bring the hoods back",
+        Act::MatchDrops => "Bring the drops back",
+        Act::SwitchTheme => "Light, dark or as the desktop",
+        Act::Larger => "Everything larger",
+        Act::Smaller => "Everything smaller",
+        Act::UsualSize => "Usual size",
+        Act::Palette => "Find a command…",
+        Act::Keys => "Keys",
+    }
+    .to_owned()
+}
+
+pub(super) fn step(step: &Step) -> String {
+    match step {
+        Step::Number { of, quantity, from, to } => {
+            let what = names::quantity(*quantity);
+            let change = match (from, to) {
+                (Some(from), Some(to)) => {
+                    format!("{what} {} → {}", number::plain(*from), number::valued(*quantity, *to))
+                }
+                (None, Some(to)) => format!("{what} {}", number::valued(*quantity, *to)),
+                (_, None) => format!("{what} taken away"),
+            };
+            match of {
+                Some(of) => format!("{of}: {change}"),
+                None => change,
+            }
+        }
+        Step::Text { of, to } => match of {
+            StepOf::ClientName => format!("client’s name “{to}”"),
+            StepOf::ClientNotes => "notes about the client".to_owned(),
+            StepOf::BikeName => format!("bike’s name “{to}”"),
+            StepOf::Date => format!("visit of {to}"),
+            StepOf::VisitNotes => "notes about the visit".to_owned(),
+            StepOf::Label => format!("cockpit’s name “{to}”"),
+        },
+        Step::Sex { to: Some(Sex::Male) } => "sex male".to_owned(),
+        Step::Sex { to: Some(Sex::Female) } => "sex female".to_owned(),
+        Step::Sex { to: None } => "sex not given".to_owned(),
+        Step::Complaints => "what hurts".to_owned(),
+        Step::Wishes => "what the client wants".to_owned(),
+        Step::Bar { label, bar, width_mm } => {
+            format!("{label}: bar {bar}, {}", number::mm(*width_mm))
+        }
+        Step::Stem { label, length_mm, angle_deg } => format!(
+            "{label}: stem {} {}",
+            number::mm(*length_mm),
+            number::valued(Quantity::StemAngle, *angle_deg)
+        ),
+        Step::Levers { label, lever: Some(lever) } => format!("{label}: {lever}"),
+        Step::Levers { label, lever: None } => format!("{label}: no levers"),
+        Step::Ridden { label, to: true } => format!("{label}: ridden"),
+        Step::Ridden { label, to: false } => format!("{label}: not ridden yet"),
+        Step::Matched { label, place } => {
+            format!("{label}: {} brought back", names::hand_place(*place))
+        }
+        Step::Add { label } => format!("{label} onto the bench"),
+        Step::Remove { label } => format!("{label} off the bench"),
+        Step::Move { label } => format!("{label} to another place on the bench"),
+        Step::Choose { label: Some(label) } => format!("{label} chosen"),
+        Step::Choose { label: None } => "not decided".to_owned(),
+    }
+}
+
+pub(super) fn matched(label: &str, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
+    let place = names::hand_place(place);
+    let back = match left_mm {
+        0 => format!("{label}: the {place} are back where they were, seen from the side."),
+        left => format!("{label}: the nearest the stock brings the {place} is {left}\u{a0}mm off."),
+    };
+    match wider_mm {
+        0 => back.trim_end_matches('.').to_owned(),
+        out if out > 0 => format!("{back} Each hand ends {out}\u{a0}mm further out."),
+        inwards => format!("{back} Each hand ends {}\u{a0}mm further in.", -inwards),
+    }
+}
+
+pub(super) fn no_match(label: &str, place: HandPlace) -> String {
+    let place = names::hand_place(place);
+    format!("{label} or the cockpit as it came has no {place} to bring back. Put levers on first.")
+}
+
+pub(super) fn region(region: Region) -> &'static str {
+    match region {
+        Region::Neck => "neck",
+        Region::Shoulders => "shoulders",
+        Region::Arms => "elbows and forearms",
+        Region::Hands => "hands and fingers",
+        Region::LowBack => "low back",
+        Region::Hips => "hips and groin",
+        Region::Seat => "where the saddle bears",
+        Region::Knees => "knees",
+        Region::Feet => "feet",
+    }
+}
+
+pub(super) fn body_side(side: Where) -> &'static str {
+    match side {
+        Where::Left => "left",
+        Where::Right => "right",
+        Where::Both => "both, or the middle",
+    }
+}
+
+pub(super) fn complaint(complaint: &Complaint) -> String {
+    let mut text = format!("{}, {}", region(complaint.region), body_side(complaint.side));
+    if let Some(place) = complaint.place {
+        text = format!("{text}, {}", names::with_hands(place));
+    }
+    if let Some(minutes) = complaint.after_minutes {
+        text = format!("{text}, after {minutes}\u{a0}min");
+    }
+    format!("{text}: {} of 10", complaint.score)
+}
+
+pub(super) fn stock_bar(bar: &Bar) -> String {
+    let at = match bar.width_at {
+        WidthAt::Hoods => "at the hoods",
+        WidthAt::Ends => "at the ends",
+    };
+    format!(
+        "{} wide {at}, reach {}, drop {}",
+        number::mm(bar.width_mm),
+        number::plain(bar.reach_mm),
+        number::mm(bar.drop_mm)
+    )
+}
+
+pub(super) fn shelf(shelf: &OnTheShelf) -> String {
+    let count = match shelf.in_stock {
+        0 => "none on the shelf".to_owned(),
+        count => format!("{count} on the shelf"),
+    };
+    match shelf.price {
+        Some(Price { cents }) => format!("{}.{:02}, {count}", cents / 100, cents % 100),
+        None => count,
+    }
+}

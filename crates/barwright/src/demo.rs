@@ -32,6 +32,24 @@ pub(crate) fn demo(
             return Ok(Exit::CouldNot);
         }
     };
+    if std::env::var_os("DISPLAY").is_some() {
+        let setup = fit_desk::Setup {
+            survey: fit_view::weigh::Survey::shipped().map_err(io::Error::other)?,
+            stock: fit_file::stock::shipped().map_err(io::Error::other)?,
+            blank: opened.session.clone(),
+        };
+        let bench = crate::window::Workbench::new(
+            std::sync::Arc::new(setup),
+            opened.session,
+            file.map(Path::to_owned),
+            None,
+        );
+        if let Ok(bench) = bench {
+            crate::window::open(bench).map_err(io::Error::other)?;
+            return Ok(Exit::Done);
+        }
+        return Ok(Exit::CouldNot);
+    }
     weigh::notices(&opened, words, err)?;
     let Some(weighed) = weigh::weighed(&opened, None, words, err)? else {
         return Ok(Exit::CouldNot);

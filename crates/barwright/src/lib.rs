@@ -1,4 +1,4 @@
-//! Barwright without its window: the commands, as a function of arguments and two writers.
+//! Barwright: the commands, as a function of arguments and two writers, and the window.
 //!
 //! Nothing is computed, drawn or worded here: files are opened by `fit-file`, everything else comes
 //! from `fit-view`. Results go to the first writer, messages about what could not be done to the
@@ -12,6 +12,7 @@ mod out;
 mod run;
 mod say;
 mod weigh;
+pub mod window;
 
 pub use exit::Exit;
 pub use run::run;

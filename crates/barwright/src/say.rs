@@ -9,7 +9,7 @@ use fit_view::words::Words;
 use std::io::{self, Write};
 
 /// A message with its line and column where it has them.
-fn worded(finding: &Finding, words: &dyn Words) -> String {
+pub(crate) fn worded(finding: &Finding, words: &dyn Words) -> String {
     let text = words.message(&finding.message);
     printable(&match finding.spot {
         Some(spot) => words.located(spot, &text),

@@ -81,6 +81,8 @@ pub enum Command {
         session: Box<Session>,
         /// What should be said about it.
         notices: Vec<Told>,
+        /// It may be looked at, but not saved over.
+        read_only: bool,
     },
     /// A file was not read.
     NotOpened(Vec<Told>),
@@ -156,6 +158,16 @@ impl Told {
     /// A message that says why something did not go.
     pub fn error(message: Message) -> Self {
         Self { tone: Tone::Error, text: Saying::Message(Box::new(message)) }
+    }
+
+    /// The same, worded elsewhere.
+    pub fn worded_error(text: String) -> Self {
+        Self { tone: Tone::Error, text: Saying::Worded(text) }
+    }
+
+    /// Something to look at, worded elsewhere.
+    pub fn worded_notice(text: String) -> Self {
+        Self { tone: Tone::Notice, text: Saying::Worded(text) }
     }
 
     /// A message to look at.

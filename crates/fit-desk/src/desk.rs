@@ -228,7 +228,10 @@ impl Desk {
                     self.told.remove(index);
                 }
             }
-            Command::Opened { path, session, notices } => self.opened(path, *session, notices),
+            Command::Opened { path, session, notices, read_only } => {
+                // without a file of its own, saving asks where to
+                self.put_down(*session, (!read_only).then_some(path), notices);
+            }
             Command::NotOpened(told) => self.told = told,
             Command::Saved { path, revision, notices } => {
                 return self.kept(path, revision, notices);
@@ -429,10 +432,6 @@ impl Desk {
             Some(then) => self.go_on(then),
             None => Vec::new(),
         }
-    }
-
-    fn opened(&mut self, path: PathBuf, session: Session, notices: Vec<Told>) {
-        self.put_down(session, Some(path), notices);
     }
 
     /// Puts another session on the desk; where it cannot be weighed the one that lies there stays.

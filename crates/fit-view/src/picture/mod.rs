@@ -8,4 +8,4 @@ mod side_page;
 
 pub use page::{Align, Item, Panel, Picture, Rect};
 pub use page_of_bench::{Card, PageWords, page_of_bench};
-pub use side_page::{SideChoice, side_page};
+pub use side_page::{SideChoice, side_page, side_view};

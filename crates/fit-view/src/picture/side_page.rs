@@ -51,6 +51,15 @@ pub fn side_page(
     choice: &SideChoice,
     words: &dyn Words,
 ) -> Result<Picture, FontError> {
+    let view = side_view(weighed, choice, words);
+    let came = weighed.as_it_came();
+    let cards: Vec<Card> =
+        weighed.cockpits.iter().map(|c| card(c, came, choice.place, words)).collect();
+    page_of_bench(&view, &cards, &page_words(weighed, choice, words), choice.theme)
+}
+
+/// What a side view of the bench shows.
+pub fn side_view<'a>(weighed: &'a Weighed, choice: &SideChoice, words: &dyn Words) -> SideView<'a> {
     let flesh = Flesh::of(&weighed.body);
     let cockpits = weighed.cockpits.iter().map(|c| SideCockpit {
         label: &c.label,
@@ -62,19 +71,14 @@ pub fn side_page(
             .map(|figure| RiderFigure { figure, flesh }),
         twin: twin(c, choice.place, words),
     });
-    let page_words = page_words(weighed, choice, words);
-    let view = SideView {
+    SideView {
         frame: &weighed.bike.frame,
         cockpits: cockpits.collect(),
         focus: choice.focus,
         place: choice.place,
         hold: choice.hold,
-        headline: page_words.under_client.clone(),
-    };
-    let came = weighed.as_it_came();
-    let cards: Vec<Card> =
-        weighed.cockpits.iter().map(|c| card(c, came, choice.place, words)).collect();
-    page_of_bench(&view, &cards, &page_words, choice.theme)
+        headline: page_words(weighed, choice, words).under_client,
+    }
 }
 
 fn page_words(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> PageWords {

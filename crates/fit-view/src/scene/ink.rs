@@ -76,6 +76,18 @@ pub enum Ink {
     Quiet,
     /// Rules and frames of the page.
     Rule,
+    /// What can be pressed or is chosen: buttons that lead on, the tab that is open.
+    Accent,
+    /// Text on the accent.
+    OnAccent,
+    /// Ground of a button or field.
+    Chip,
+    /// Edge of a button or field; a line that must be seen.
+    ChipEdge,
+    /// The ground under the pointer.
+    ChipHover,
+    /// What did not go, or cannot be.
+    Refuse,
     /// A cockpit.
     Series(Series),
 }
@@ -125,6 +137,12 @@ fn light(ink: Ink) -> Rgb {
         Ink::Text => Rgb(0x1d, 0x1b, 0x20),
         Ink::Quiet => Rgb(0x62, 0x5d, 0x55),
         Ink::Rule => Rgb(0xdd, 0xd6, 0xc8),
+        Ink::Accent => Rgb(0x0f, 0x4c, 0x5c),
+        Ink::OnAccent => Rgb(0xff, 0xff, 0xff),
+        Ink::Chip => Rgb(0xf1, 0xec, 0xe2),
+        Ink::ChipEdge => Rgb(0x8a, 0x82, 0x74),
+        Ink::ChipHover => Rgb(0xe6, 0xdf, 0xd1),
+        Ink::Refuse => Rgb(0xa4, 0x1e, 0x22),
         Ink::Series(series) => SERIES[series.0 % SERIES.len()],
     }
 }
@@ -152,6 +170,12 @@ fn dark(ink: Ink) -> Rgb {
         Ink::Text => Rgb(0xf2, 0xee, 0xe6),
         Ink::Quiet => Rgb(0xb3, 0xad, 0xa2),
         Ink::Rule => Rgb(0x3a, 0x3d, 0x43),
+        Ink::Accent => Rgb(0x8c, 0xd3, 0xe0),
+        Ink::OnAccent => Rgb(0x10, 0x1c, 0x20),
+        Ink::Chip => Rgb(0x2a, 0x2d, 0x32),
+        Ink::ChipEdge => Rgb(0x7d, 0x80, 0x86),
+        Ink::ChipHover => Rgb(0x37, 0x3b, 0x42),
+        Ink::Refuse => Rgb(0xff, 0x9a, 0x94),
         Ink::Series(series) => SERIES[series.0 % SERIES.len()],
     }
 }
@@ -180,6 +204,28 @@ mod tests {
                 }
                 let ratio = theme.colour(Ink::Bike).contrast(ground);
                 assert!(ratio >= 3.0, "{theme:?} bike: {ratio:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_pressed_or_typed_can_be_read_and_seen() {
+        for theme in Theme::BOTH {
+            let colour = |ink| theme.colour(ink);
+            let grounds = [Ink::Page, Ink::Ground, Ink::Chip, Ink::ChipHover];
+            for ground in grounds {
+                for ink in [Ink::Text, Ink::Accent, Ink::Refuse] {
+                    let ratio = colour(ink).contrast(colour(ground));
+                    assert!(ratio >= 4.5, "{theme:?} {ink:?} on {ground:?}: {ratio:.2}");
+                }
+            }
+            let quiet = colour(Ink::Quiet).contrast(colour(Ink::Chip));
+            assert!(quiet >= 4.5, "{theme:?} quiet on a chip: {quiet:.2}");
+            let on = colour(Ink::OnAccent).contrast(colour(Ink::Accent));
+            assert!(on >= 4.5, "{theme:?} on the accent: {on:.2}");
+            for ground in [Ink::Page, Ink::Ground, Ink::Chip] {
+                let ratio = colour(Ink::ChipEdge).contrast(colour(ground));
+                assert!(ratio >= 3.0, "{theme:?} edge on {ground:?}: {ratio:.2}");
             }
         }
     }

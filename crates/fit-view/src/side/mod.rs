@@ -6,6 +6,7 @@
 mod bike;
 mod cockpit;
 mod figure;
+mod handles;
 mod labels;
 mod part;
 
@@ -17,6 +18,7 @@ use fit_math::{DVec2, HandPlace};
 use cockpit::Weight;
 pub use figure::{Flesh, RiderFigure};
 pub use fit_math::cockpit::Hold;
+pub use handles::{Handle, handles, pulled};
 
 /// Distance between the lines of the ground, mm.
 pub const SQUARE_MM: f64 = 100.0;

@@ -11,6 +11,8 @@ pub enum Caption {
     Modified,
     /// All changes are in the file.
     Saved,
+    /// Under a typed number that the desk refused.
+    NotTaken,
     /// Nothing was saved yet.
     NoFile,
     /// A place of work.
@@ -21,6 +23,8 @@ pub enum Caption {
     RoomBike,
     /// A place of work.
     RoomBench,
+    /// Heading over complaints and wishes on the bench.
+    CameFor,
     /// Heading over the cockpits.
     OnTheBench,
     /// Button.
@@ -139,6 +143,8 @@ pub enum Caption {
     Mobility,
     /// Mark beside a dimension nobody measured.
     Estimated,
+    /// Hint in an empty field of a joint nobody measured.
+    Usual,
     /// Heading.
     MoreReadings,
     /// Heading of the list of bars.

@@ -142,6 +142,12 @@ pub trait Words {
     fn unit(&self, quantity: Quantity) -> &'static str;
     /// A value outside the usual: asked, never blocked.
     fn sure(&self, quantity: Quantity, value: f64) -> String;
+    /// A value that cannot be, and what can.
+    fn cannot_be(&self, quantity: Quantity, value: f64) -> String;
+    /// A question by itself, of hands that stand in one place: "Trunk above level".
+    fn short_question(&self, question: Question) -> &'static str;
+    /// Heading over the differences: which hand place they are about.
+    fn differences(&self, place: HandPlace) -> String;
     /// Accessible name of the button that makes a number less or more by one step.
     fn nudge(&self, quantity: Quantity, up: bool) -> String;
     /// A number of one side only.
@@ -150,6 +156,8 @@ pub trait Words {
     fn region(&self, region: Region) -> &'static str;
     /// A side of the body.
     fn body_side(&self, side: Where) -> &'static str;
+    /// When a complaint starts.
+    fn minutes(&self, minutes: u32) -> String;
     /// A complaint on one line.
     fn complaint(&self, complaint: &Complaint) -> String;
     /// A bar of the stock on one line.

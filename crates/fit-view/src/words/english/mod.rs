@@ -307,6 +307,19 @@ impl Words for English {
         format!("Sure? {value} is seldom seen; usual is {}", number::range(quantity, usual))
     }
 
+    fn cannot_be(&self, quantity: Quantity, value: f64) -> String {
+        let range = number::range(quantity, quantity.range().refuse);
+        format!("{} cannot be; type {range}", number::valued(quantity, value))
+    }
+
+    fn short_question(&self, question: Question) -> &'static str {
+        window::short_question(question)
+    }
+
+    fn differences(&self, place: HandPlace) -> String {
+        format!("Differences, hands {}", names::with_hands(place))
+    }
+
     fn nudge(&self, quantity: Quantity, up: bool) -> String {
         let direction = if up { "more" } else { "less" };
         format!("{}: {direction}", names::quantity(quantity))
@@ -323,6 +336,10 @@ impl Words for English {
 
     fn body_side(&self, side: Where) -> &'static str {
         window::body_side(side)
+    }
+
+    fn minutes(&self, minutes: u32) -> String {
+        format!("after {minutes}\u{a0}minutes")
     }
 
     fn complaint(&self, complaint: &Complaint) -> String {

@@ -3,6 +3,7 @@
 use super::{names, number};
 use crate::act::Act;
 use crate::side::Hold;
+use crate::table::{Axis, Question};
 use fit_doc::edit::StepOf;
 use fit_doc::{
     Bar, Complaint, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, Step, Where, WidthAt,
@@ -111,6 +112,26 @@ pub(super) fn matched(label: &str, place: HandPlace, left_mm: i64, wider_mm: i64
 pub(super) fn no_match(label: &str, place: HandPlace) -> String {
     let place = names::hand_place(place);
     format!("{label} or the cockpit as it came has no {place} to bring back. Put levers on first.")
+}
+
+pub(super) fn short_question(question: Question) -> &'static str {
+    match question {
+        Question::Trunk(_) => "Trunk above level",
+        Question::Elbow(_) => "Bend of the straighter elbow",
+        Question::Neck(_) => "Head lifted to look ahead",
+        Question::Hip(_) => "Thigh to trunk, at the top",
+        Question::Wrist(_) => "Turn of the wrist",
+        Question::HandTravel => "Hands, hoods to drops",
+        Question::TrunkTravel => "Trunk comes down with them",
+        Question::Moved(_, Axis::Forward) => "Hands forward or back",
+        Question::Moved(_, Axis::Up) => "Hands up or down",
+        Question::FromNose(_) => "Hands ahead of the saddle",
+        Question::BelowSaddle(_) => "Hands below the saddle",
+        Question::WidthAtHoods => "Bar width at the hoods",
+        Question::WidthAtEnds => "Bar width at the ends",
+        Question::BarReach => "Bar reach",
+        Question::BarDrop => "Bar drop",
+    }
 }
 
 pub(super) fn region(region: Region) -> &'static str {

@@ -1,0 +1,156 @@
+//! The body: readings in measuring order, and the ends of the joints' ranges.
+
+use super::number::{Asked, NumberField};
+use super::widgets::{card, heading, note};
+use eframe::egui;
+use egui::{ScrollArea, Ui};
+use fit_desk::{Command, Desk};
+use fit_doc::{Dimension, Edit, Joint, Quantity, Visit};
+use fit_view::words::{Caption, Words};
+
+/// The readings that count most for a bar, in the order in which they are taken: standing, then
+/// sitting, then the arm and hand.
+pub(super) const FIRST: [Dimension; 8] = [
+    Dimension::Stature,
+    Dimension::Weight,
+    Dimension::CrotchHeight,
+    Dimension::SittingHeight,
+    Dimension::BiacromialBreadth,
+    Dimension::AcromionRadialeLength,
+    Dimension::ForearmGripLength,
+    Dimension::HandLength,
+];
+
+/// More that can be measured.
+const MORE: [Dimension; 10] = [
+    Dimension::CervicaleHeight,
+    Dimension::AcromialHeight,
+    Dimension::TrochanterionHeight,
+    Dimension::LateralFemoralEpicondyleHeight,
+    Dimension::LateralMalleolusHeight,
+    Dimension::FootLength,
+    Dimension::RadialeStylionLength,
+    Dimension::ForearmHandLength,
+    Dimension::HandBreadth,
+    Dimension::Span,
+];
+
+/// Joints from the ground up.
+const JOINTS: [Joint; 5] = [Joint::Hip, Joint::Pelvis, Joint::Spine, Joint::Shoulder, Joint::Neck];
+
+/// Shows the place of work.
+pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let Some(visit) = desk.visit() else { return };
+    let at = desk.look().visit;
+    ui.columns(2, |columns| {
+        let [left, right] = columns else { return };
+        card(left).show(left, |ui| {
+            heading(ui, words.caption(Caption::Readings));
+            for dimension in FIRST {
+                reading_ui(ui, visit, at, dimension, words, commands);
+            }
+            others(visit).for_each(|d| reading_ui(ui, visit, at, d, words, commands));
+        });
+        card(right).show(right, |ui| {
+            ScrollArea::vertical().show(ui, |ui| {
+                heading(ui, words.caption(Caption::Mobility));
+                for joint in JOINTS {
+                    mobility_ui(ui, visit, at, joint, words, commands);
+                }
+                ui.add_space(12.0);
+                heading(ui, words.caption(Caption::MoreReadings));
+                for dimension in MORE {
+                    reading_ui(ui, visit, at, dimension, words, commands);
+                }
+            });
+        });
+    });
+}
+
+/// Dimensions that were read and stand in no list of ours.
+fn others(visit: &Visit) -> impl Iterator<Item = Dimension> {
+    let read = visit.body.iter().map(|reading| reading.dimension);
+    read.filter(|dimension| !FIRST.contains(dimension) && !MORE.contains(dimension))
+}
+
+fn reading_ui(
+    ui: &mut Ui,
+    visit: &Visit,
+    at: usize,
+    dimension: Dimension,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let quantity = Quantity::Body(dimension);
+    let reading = visit.body.iter().find(|reading| reading.dimension == dimension);
+    let values: &[f64] = reading.map_or(&[], |reading| &reading.values);
+    let mut all = values.to_vec();
+    let mut changed = false;
+    // a second reading is offered once there is a first
+    for index in 0..(values.len() + 1).min(2).max(values.len()) {
+        let name = if index == 0 {
+            words.dimension(dimension).to_owned()
+        } else {
+            format!("{}, {}", words.dimension(dimension), words.caption(Caption::SecondReading))
+        };
+        let field = NumberField {
+            salt: &format!("{dimension:?}/{index}"),
+            quantity,
+            name: &name,
+            value: values.get(index).copied(),
+            hint: if index == 0 { words.caption(Caption::Estimated) } else { "" },
+            can_be_empty: true,
+        };
+        match field.show(ui, words) {
+            Some(Asked::Value(value)) => {
+                changed = true;
+                match all.get_mut(index) {
+                    Some(of) => *of = value,
+                    None => all.push(value),
+                }
+            }
+            Some(Asked::Nothing) => {
+                changed = true;
+                all.remove(index);
+            }
+            None => {}
+        }
+    }
+    if changed {
+        let edit = Edit::Reading { visit: at, dimension, values: all };
+        commands.push(Command::Edit(edit, None));
+    }
+}
+
+fn mobility_ui(
+    ui: &mut Ui,
+    visit: &Visit,
+    at: usize,
+    joint: Joint,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let quantity = Quantity::Mobility(joint);
+    let value = visit.mobility.iter().find(|of| of.joint == joint).map(|of| of.limit_deg);
+    let field = NumberField {
+        salt: &format!("{joint:?}"),
+        quantity,
+        name: words.quantity(quantity),
+        value,
+        hint: words.caption(Caption::Usual),
+        can_be_empty: true,
+    };
+    let limit_deg = match field.show(ui, words) {
+        Some(Asked::Value(value)) => Some(value),
+        Some(Asked::Nothing) => None,
+        None => return,
+    };
+    commands.push(Command::Edit(Edit::Mobility { visit: at, joint, limit_deg }, None));
+}
+
+/// What is said under the readings.
+pub(super) fn estimates_note(ui: &mut Ui, words: &dyn Words, dimensions: &[Dimension]) {
+    if let Some(line) = words.not_measured(dimensions) {
+        note(ui, &line);
+    }
+}

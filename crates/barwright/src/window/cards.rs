@@ -1,0 +1,94 @@
+//! The cockpits on the bench, as cards on the left: how each is drawn, what it is called, what it
+//! is made of.
+
+use super::theme::{ink, quiet, strong};
+use super::widgets::{card, heading, line_sample, named, primary, row, secondary, small_heading};
+use eframe::egui;
+use egui::{Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
+use fit_desk::{Command, Desk};
+use fit_view::act::Act;
+use fit_view::scene::{Ink, Series};
+use fit_view::words::{Caption, Words};
+
+/// Shows the cards; "add from stock" comes back.
+pub(super) fn cards_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<Act> {
+    let mut act = None;
+    heading(ui, words.caption(Caption::OnTheBench));
+    let below = 44.0 + wishes_height(desk);
+    let room = ui.available_height() - below;
+    ScrollArea::vertical().max_height(room).auto_shrink([false, true]).show(ui, |ui| {
+        let Some(visit) = desk.visit() else { return };
+        for (index, cockpit) in visit.cockpits().enumerate() {
+            let selected = desk.look().selected == cockpit.id;
+            let chosen = visit.chosen.as_ref() == Some(&cockpit.id);
+            let (edge, width) = if selected { (Ink::Accent, 2.0) } else { (Ink::Rule, 1.0) };
+            let frame = card(ui).inner_margin(egui::Margin::symmetric(12, 8));
+            let frame = frame.stroke(Stroke::new(width, ink(ui, edge)));
+            let builder = UiBuilder::new().id_salt(("card", &cockpit.id)).sense(Sense::click());
+            let shown = ui.scope_builder(builder, |ui| {
+                frame.show(ui, |ui| {
+                    ui.set_width(ui.available_width());
+                    ui.style_mut().interaction.selectable_labels = false;
+                    ui.spacing_mut().item_spacing.y = 2.0;
+                    ui.horizontal(|ui| {
+                        line_sample(ui, 44.0, Series(index));
+                        let mut label = strong(&cockpit.label, 15.0);
+                        label = label.color(ink(ui, Ink::Series(Series(index))));
+                        ui.add(egui::Label::new(label).truncate());
+                        if chosen {
+                            let mark = quiet(ui, words.caption(Caption::Chosen));
+                            ui.label(mark);
+                        }
+                    });
+                    ui.add(egui::Label::new(words.card_bar(&cockpit.bar)).truncate());
+                    let settings = quiet(ui, words.card_settings(cockpit));
+                    ui.add(egui::Label::new(settings).truncate());
+                });
+            });
+            let response = shown.response;
+            named(&response, Role::RadioButton, Some(selected), &cockpit.label);
+            if response.clicked() {
+                commands.push(Command::Select(cockpit.id.clone()));
+            }
+            if response.has_focus() {
+                let rect = response.rect.expand(2.0);
+                let line = Stroke::new(2.0, ink(ui, Ink::Accent));
+                ui.painter().rect_stroke(rect, 9.0, line, egui::StrokeKind::Outside);
+            }
+        }
+    });
+    row(ui, |ui| {
+        if primary(ui, words.caption(Caption::AddFromStock)).clicked() {
+            act = Some(Act::AddBar);
+        }
+        if secondary(ui, words.caption(Caption::Duplicate)).clicked() {
+            act = Some(Act::Duplicate);
+        }
+    });
+    wishes(ui, desk, words);
+    act
+}
+
+fn wishes_height(desk: &Desk) -> f32 {
+    let count = desk.visit().map_or(0, |visit| visit.wishes.len() + visit.complaints.len());
+    if count == 0 { 0.0 } else { 34.0 + 36.0 * count.min(4) as f32 }
+}
+
+/// What the client came for, kept in sight.
+fn wishes(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
+    let Some(visit) = desk.visit() else { return };
+    if visit.wishes.is_empty() && visit.complaints.is_empty() {
+        return;
+    }
+    small_heading(ui, words.caption(Caption::CameFor));
+    let wishes = visit.wishes.iter().cloned();
+    let complaints = visit.complaints.iter().map(|complaint| words.complaint(complaint));
+    for line in complaints.chain(wishes).take(4) {
+        ui.add(egui::Label::new(quiet(ui, line)).wrap());
+    }
+}

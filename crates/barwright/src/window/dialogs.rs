@@ -1,0 +1,209 @@
+//! What stands over the window until it is answered: save first?, which file, find a command, keys.
+
+use super::header::keys_text;
+use super::theme::quiet;
+use super::widgets::{heading, note, primary, row, secondary};
+use eframe::egui;
+use egui::{Button, Id, Key, Modal, ScrollArea, TextEdit, Ui, vec2};
+use fit_desk::{Answer, Command, Desk};
+use fit_view::act::Act;
+use fit_view::words::{Caption, Words};
+use std::path::{Path, PathBuf};
+
+/// A dialog that is open.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Dialog {
+    /// Which file to open.
+    Open {
+        /// What is typed.
+        path: String,
+    },
+    /// Where to save.
+    Save {
+        /// What is typed.
+        path: String,
+    },
+    /// Find a command.
+    Palette {
+        /// What is typed.
+        search: String,
+    },
+    /// The keys.
+    Keys,
+}
+
+/// What came of a dialog.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Outcome {
+    /// It stays open.
+    Stays,
+    /// It is closed.
+    Closed,
+    /// A file was named.
+    Path(PathBuf),
+    /// The desktop's own dialog is wanted.
+    Browse,
+    /// A recent file is to be forgotten with all others.
+    ForgetRecent,
+    /// A command was chosen.
+    Act(Act),
+}
+
+impl Dialog {
+    /// Shows it.
+    pub(super) fn show(
+        &mut self,
+        ui: &Ui,
+        desk: &Desk,
+        recent: &[PathBuf],
+        words: &dyn Words,
+    ) -> Outcome {
+        let mut outcome = Outcome::Stays;
+        let shown = Modal::new(Id::unique("dialog")).show(ui.ctx(), |ui| {
+            ui.set_width(520.0);
+            match self {
+                Self::Open { path } => {
+                    heading(ui, words.caption(Caption::Open));
+                    path_ui(ui, path, Caption::DoOpen, words, &mut outcome);
+                    recent_ui(ui, recent, words, &mut outcome);
+                }
+                Self::Save { path } => {
+                    heading(ui, words.caption(Caption::SaveAs));
+                    path_ui(ui, path, Caption::DoSave, words, &mut outcome);
+                }
+                Self::Palette { search } => palette_ui(ui, search, desk, words, &mut outcome),
+                Self::Keys => keys_ui(ui, words, &mut outcome),
+            }
+        });
+        if outcome == Outcome::Stays && shown.should_close() { Outcome::Closed } else { outcome }
+    }
+}
+
+fn path_ui(ui: &mut Ui, path: &mut String, go: Caption, words: &dyn Words, outcome: &mut Outcome) {
+    let label = note(ui, words.caption(Caption::PathField));
+    let edit = TextEdit::singleline(path).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
+    let field = ui.add(edit).labelled_by(label.id);
+    if ui.memory(|memory| memory.focused().is_none()) {
+        field.request_focus();
+    }
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    row(ui, |ui| {
+        let can = !path.trim().is_empty();
+        let pressed = ui.add_enabled_ui(can, |ui| primary(ui, words.caption(go))).inner.clicked();
+        if can && (pressed || entered) {
+            *outcome = Outcome::Path(PathBuf::from(path.trim()));
+        }
+        if secondary(ui, words.caption(Caption::Browse)).clicked() {
+            *outcome = Outcome::Browse;
+        }
+        if secondary(ui, words.caption(Caption::Cancel)).clicked() {
+            *outcome = Outcome::Closed;
+        }
+    });
+}
+
+fn recent_ui(ui: &mut Ui, recent: &[PathBuf], words: &dyn Words, outcome: &mut Outcome) {
+    if recent.is_empty() {
+        return;
+    }
+    ui.add_space(8.0);
+    heading(ui, words.caption(Caption::Recent));
+    for path in recent {
+        let name = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
+        let folder = path.parent().unwrap_or(Path::new("")).display().to_string();
+        ui.horizontal(|ui| {
+            if ui.button(name).clicked() {
+                *outcome = Outcome::Path(path.clone());
+            }
+            let folder = quiet(ui, folder);
+            ui.add(egui::Label::new(folder).truncate());
+        });
+    }
+    if secondary(ui, words.caption(Caption::ClearRecent)).clicked() {
+        *outcome = Outcome::ForgetRecent;
+    }
+}
+
+fn palette_ui(
+    ui: &mut Ui,
+    search: &mut String,
+    desk: &Desk,
+    words: &dyn Words,
+    outcome: &mut Outcome,
+) {
+    let label = note(ui, words.caption(Caption::PaletteHint));
+    let edit = TextEdit::singleline(search).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
+    let field = ui.add(edit).labelled_by(label.id);
+    if ui.memory(|memory| memory.focused().is_none()) {
+        field.request_focus();
+    }
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    let wanted = search.to_lowercase();
+    let found = Act::ALL.into_iter().filter(|act| {
+        let text = words.act(*act).to_lowercase();
+        desk.enabled(*act) && wanted.split_whitespace().all(|word| text.contains(word))
+    });
+    let found: Vec<Act> = found.collect();
+    if entered && let Some(first) = found.first() {
+        *outcome = Outcome::Act(*first);
+    }
+    ScrollArea::vertical().max_height(380.0).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        for act in found {
+            let keys = act.strokes().first().map(keys_text).unwrap_or_default();
+            let button =
+                Button::new(words.act(act)).shortcut_text(keys).min_size(vec2(500.0, 26.0));
+            if ui.add(button).clicked() {
+                *outcome = Outcome::Act(act);
+            }
+        }
+    });
+}
+
+fn keys_ui(ui: &mut Ui, words: &dyn Words, outcome: &mut Outcome) {
+    heading(ui, words.caption(Caption::KeysHeading));
+    ScrollArea::vertical().max_height(460.0).show(ui, |ui| {
+        egui::Grid::new("keys").num_columns(2).spacing(vec2(24.0, 4.0)).show(ui, |ui| {
+            for act in Act::ALL {
+                if act.strokes().is_empty() {
+                    continue;
+                }
+                ui.label(words.act(act));
+                let keys: Vec<String> = act.strokes().iter().map(keys_text).collect();
+                let keys = quiet(ui, keys.join("   "));
+                ui.label(keys);
+                ui.end_row();
+            }
+        });
+    });
+    if secondary(ui, words.caption(Caption::CloseThis)).clicked() {
+        *outcome = Outcome::Closed;
+    }
+}
+
+/// "Save first?", while the desk asks it.
+pub(super) fn question_ui(ui: &Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    if !desk.question() {
+        return;
+    }
+    let shown = Modal::new(Id::unique("question")).show(ui.ctx(), |ui| {
+        ui.set_width(430.0);
+        heading(ui, words.caption(Caption::SaveFirst));
+        ui.label(words.caption(Caption::SaveFirstWhy));
+        ui.add_space(8.0);
+        row(ui, |ui| {
+            if primary(ui, words.caption(Caption::AnswerSave)).clicked() {
+                commands.push(Command::Answer(Answer::Save));
+            }
+            if secondary(ui, words.caption(Caption::AnswerDiscard)).clicked() {
+                commands.push(Command::Answer(Answer::Discard));
+            }
+            if secondary(ui, words.caption(Caption::Cancel)).clicked() {
+                commands.push(Command::Answer(Answer::Cancel));
+            }
+        });
+    });
+    if shown.should_close() && commands.is_empty() {
+        commands.push(Command::Answer(Answer::Cancel));
+    }
+}

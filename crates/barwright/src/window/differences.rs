@@ -1,0 +1,112 @@
+//! The differences table under the drawing: one row per question, one column per cockpit.
+
+use super::theme::{font, ink};
+use super::widgets::{heading, paint_sample};
+use eframe::egui;
+use egui::{Align2, Rect, Response, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
+use fit_desk::{Command, Desk};
+use fit_view::scene::{Ink, Series, Weight};
+use fit_view::table::{CellText, Table};
+use fit_view::words::Words;
+
+/// Width of the column of questions, points.
+const QUESTIONS: f32 = 196.0;
+/// Least width of a cockpit's column, points.
+const COLUMN: f32 = 104.0;
+const HEAD: f32 = 40.0;
+const ROW: f32 = 22.0;
+
+/// How high the table wants to be, points.
+pub(super) fn wanted_height(table: &Table) -> f32 {
+    24.0 + HEAD + ROW * table.rows.len() as f32 + 30.0
+}
+
+/// Shows the table.
+pub(super) fn differences_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    table: &Table,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    heading(ui, &words.differences(desk.look().hands));
+    let columns = table.columns.len().max(1) as f32;
+    let room = ui.available_width() - QUESTIONS;
+    let width = (room / columns).max(COLUMN);
+    ScrollArea::both().auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing = vec2(0.0, 0.0);
+        let total = QUESTIONS + width * columns;
+        let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
+        for (index, column) in table.columns.iter().enumerate() {
+            let left = head.left() + QUESTIONS + width * index as f32;
+            let cell = Rect::from_min_size(pos2(left, head.top()), vec2(width, HEAD));
+            let selected = desk.look().selected == column.id;
+            let id = ui.make_persistent_id(("column", &column.id));
+            let response = ui.interact(cell, id, Sense::click());
+            name_cell(&response, Role::ColumnHeader, &column.label);
+            if response.clicked() {
+                commands.push(Command::Select(column.id.clone()));
+            }
+            column_head(ui, cell, index, &column.label, selected);
+        }
+        let line = Stroke::new(1.0, ink(ui, Ink::Rule));
+        for row in &table.rows {
+            let (rect, _) = ui.allocate_exact_size(vec2(total, ROW), Sense::hover());
+            ui.painter().hline(rect.x_range(), rect.top(), line);
+            let question = words.short_question(row.question);
+            let name = Rect::from_min_size(rect.min, vec2(QUESTIONS, ROW));
+            let text_ink = ink(ui, Ink::Text);
+            put(ui, name, 0.0, question, Weight::Regular, 13.5, text_ink);
+            for (index, cell) in row.cells.iter().enumerate() {
+                let left = rect.left() + QUESTIONS + width * index as f32;
+                let frame = Rect::from_min_size(pos2(left, rect.top()), vec2(width, ROW));
+                let selected =
+                    table.columns.get(index).is_some_and(|c| c.id == desk.look().selected);
+                let label = table.columns.get(index).map_or("", |column| column.label.as_str());
+                let text = CellText::of(row.question, *cell, words);
+                let id = ui.make_persistent_id(("cell", index, question));
+                let response = ui.interact(frame, id, Sense::hover());
+                name_cell(&response, Role::Cell, &format!("{question}, {label}: {text}"));
+                cell_ui(ui, frame, &text, selected);
+            }
+        }
+    });
+}
+
+fn name_cell(response: &Response, role: Role, name: &str) {
+    response.widget_info(|| WidgetInfo::labeled(role, true, name));
+}
+
+fn column_head(ui: &Ui, cell: Rect, index: usize, label: &str, selected: bool) {
+    let series = Series(index);
+    let sample = Rect::from_min_size(cell.min + vec2(0.0, 6.0), vec2(34.0, 8.0));
+    paint_sample(ui, sample, series);
+    let colour = ink(ui, Ink::Series(series));
+    let below = Rect::from_min_max(pos2(cell.left(), cell.top() + 16.0), cell.max);
+    let weight = if selected { Weight::SemiBold } else { Weight::Regular };
+    put(ui, below, 0.0, label, weight, 13.5, colour);
+}
+
+fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
+    let weight = if selected { Weight::SemiBold } else { Weight::Regular };
+    let used = put(ui, frame, 0.0, &text.answer, weight, 14.0, ink(ui, Ink::Text));
+    if !text.change.is_empty() {
+        let gap = if text.answer.is_empty() { 0.0 } else { used.max(44.0) + 6.0 };
+        put(ui, frame, gap, &text.change, weight, 12.5, ink(ui, Ink::Quiet));
+    }
+}
+
+/// A text in its cell, cut where the cell ends; gives its width.
+fn put(
+    ui: &Ui,
+    cell: Rect,
+    left: f32,
+    text: &str,
+    weight: Weight,
+    size: f32,
+    colour: egui::Color32,
+) -> f32 {
+    let painter = ui.painter().with_clip_rect(cell.intersect(ui.clip_rect()));
+    let at = pos2(cell.left() + left, cell.center().y);
+    painter.text(at, Align2::LEFT_CENTER, text, font(weight, size), colour).width()
+}

@@ -1,0 +1,150 @@
+//! The head of the window: whose fit it is, the places of work, the menu, and whether all is saved.
+
+use super::theme::{ink, quiet, strong};
+use super::widgets::{CLEAR, named};
+use eframe::egui;
+use egui::{Button, Popup, Rect, Role, Sense, Stroke, Ui, pos2, vec2};
+use fit_desk::{Command, Desk, Room};
+use fit_view::act::{Act, Stroke as KeyStroke};
+use fit_view::scene::Ink;
+use fit_view::words::{Caption, Words};
+
+/// Height of the head, points.
+pub(super) const HEIGHT: f32 = 52.0;
+
+/// Shows the head; acts that are the window's own come back.
+pub(super) fn header_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<Act> {
+    let mut act = None;
+    let whole = ui.max_rect();
+    ui.painter().hline(whole.x_range(), whole.bottom(), Stroke::new(1.0, ink(ui, Ink::Rule)));
+    ui.horizontal_centered(|ui| {
+        ui.add_space(6.0);
+        let client = &desk.session().client.name;
+        let client =
+            if client.is_empty() { words.caption(Caption::Untitled) } else { client.as_str() };
+        ui.add(egui::Label::new(strong(client, 20.0)).truncate());
+        if let Some(visit) = desk.visit() {
+            let bike = desk.session().bike(&visit.bike).map_or("", |bike| bike.name.as_str());
+            let text = quiet(ui, words.bike_and_visit(bike, visit.date));
+            ui.add(egui::Label::new(text).truncate());
+        }
+    });
+    rooms(ui, whole, desk, words, commands);
+    let right = Rect::from_min_max(pos2(whole.right() - 320.0, whole.top()), whole.max);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(right), |ui| {
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            ui.add_space(6.0);
+            let menu = ui.button(words.caption(Caption::Menu));
+            Popup::menu(&menu).show(|ui| act = menu_ui(ui, desk, words));
+            for (of, on) in [(Act::Redo, desk.can_redo()), (Act::Undo, desk.can_undo())] {
+                let button = ui.add_enabled(on.is_some(), Button::new(words.act(of)));
+                let button = match on {
+                    Some(step) => button.on_hover_text(words.step(step)),
+                    None => button,
+                };
+                if button.clicked() {
+                    act = Some(of);
+                }
+            }
+            let state = match (desk.modified(), desk.file()) {
+                (true, _) => Caption::Modified,
+                (false, Some(_)) => Caption::Saved,
+                (false, None) => Caption::NoFile,
+            };
+            let text = quiet(ui, words.caption(state));
+            ui.label(text);
+        });
+    });
+    act
+}
+
+/// The places of work, in the middle.
+fn rooms(ui: &mut Ui, whole: Rect, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let width = 84.0;
+    let count = Room::ALL.len() as f32;
+    let left = whole.center().x - width * count / 2.0;
+    for (index, room) in Room::ALL.into_iter().enumerate() {
+        let frame = Rect::from_min_size(
+            pos2(left + width * index as f32, whole.top()),
+            vec2(width, whole.height()),
+        );
+        let open = desk.look().room == room;
+        let name = words.caption(room_caption(room));
+        let text = if open { strong(name, 15.0) } else { egui::RichText::new(name).size(15.0) };
+        let response = ui.put(frame, Button::new(text).fill(CLEAR).stroke(Stroke::NONE));
+        named(&response, Role::Tab, Some(open), name);
+        if open {
+            let line = Stroke::new(3.0, ink(ui, Ink::Accent));
+            let across = (frame.left() + 16.0)..=(frame.right() - 16.0);
+            ui.painter().hline(across, whole.bottom() - 8.0, line);
+        }
+        if response.clicked() {
+            commands.push(Command::Go(room));
+        }
+    }
+}
+
+pub(super) fn room_caption(room: Room) -> Caption {
+    match room {
+        Room::Who => Caption::RoomWho,
+        Room::Body => Caption::RoomBody,
+        Room::Bike => Caption::RoomBike,
+        Room::Bench => Caption::RoomBench,
+    }
+}
+
+/// What the menu holds, in groups.
+const MENU: [&[Act]; 4] = [
+    &[Act::New, Act::Open, Act::Save, Act::SaveAs, Act::Paper],
+    &[Act::AddBar, Act::Duplicate, Act::Remove, Act::MatchHoods, Act::MatchDrops],
+    &[Act::SwitchTheme, Act::Larger, Act::Smaller, Act::UsualSize],
+    &[Act::Palette, Act::Keys, Act::Close],
+];
+
+fn menu_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
+    let mut chosen = None;
+    ui.set_min_width(270.0);
+    for (index, group) in MENU.into_iter().enumerate() {
+        if index > 0 {
+            ui.separator();
+        }
+        for &act in group {
+            let keys = act.strokes().first().map(keys_text).unwrap_or_default();
+            let button =
+                Button::new(words.act(act)).shortcut_text(keys).min_size(vec2(270.0, 26.0));
+            if ui.add_enabled(desk.enabled(act), button).clicked() {
+                chosen = Some(act);
+                ui.close();
+            }
+        }
+    }
+    chosen
+}
+
+/// Keys as people read them: "Ctrl+Shift+S".
+pub(super) fn keys_text(stroke: &KeyStroke) -> String {
+    let mut text = String::new();
+    if stroke.command {
+        text.push_str(if cfg!(target_os = "macos") { "Cmd+" } else { "Ctrl+" });
+    }
+    if stroke.shift {
+        text.push_str("Shift+");
+    }
+    text.push_str(match stroke.key {
+        "Plus" => "+",
+        "Minus" => "−",
+        "Equals" => "=",
+        key => key,
+    });
+    text
+}
+
+/// A place that only takes room.
+pub(super) fn spacer(ui: &mut Ui, height: f32) {
+    ui.allocate_exact_size(vec2(0.0, height), Sense::hover());
+}

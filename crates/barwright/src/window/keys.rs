@@ -1,0 +1,59 @@
+//! Keys to acts. A field that is typed into keeps its plain keys to itself.
+
+use eframe::egui;
+use egui::{Key, KeyboardShortcut, Modifiers, Ui};
+use fit_view::act::{Act, Stroke};
+
+/// What was pressed for in this frame.
+pub(super) fn pressed(ui: &Ui) -> Vec<Act> {
+    let typing = ui.ctx().egui_wants_keyboard_input();
+    let mut strokes: Vec<(Act, Stroke)> = Act::ALL
+        .into_iter()
+        .flat_map(|act| act.strokes().iter().map(move |stroke| (act, *stroke)))
+        .filter(|(_, stroke)| stroke.command || stroke.key.starts_with('F') || !typing)
+        .collect();
+    // the one with more held down is meant first
+    strokes.sort_by_key(|(_, stroke)| core::cmp::Reverse(stroke.shift));
+    let mut acts = Vec::new();
+    for (act, stroke) in strokes {
+        // a text field undoes its own typing
+        let own = typing && matches!(act, Act::Undo | Act::Redo);
+        if !own
+            && let Some(shortcut) = shortcut(&stroke)
+            && ui.input_mut(|input| input.consume_shortcut(&shortcut))
+        {
+            acts.push(act);
+        }
+    }
+    acts
+}
+
+fn shortcut(stroke: &Stroke) -> Option<KeyboardShortcut> {
+    let mut modifiers = Modifiers::NONE;
+    if stroke.command {
+        modifiers = modifiers.plus(Modifiers::COMMAND);
+    }
+    if stroke.shift {
+        modifiers = modifiers.plus(Modifiers::SHIFT);
+    }
+    Some(KeyboardShortcut::new(modifiers, Key::from_name(stroke.key)?))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeMap;
+
+    #[test]
+    fn every_key_is_one_the_window_knows_and_does_one_thing() {
+        let mut seen: BTreeMap<String, Act> = BTreeMap::new();
+        for act in Act::ALL {
+            for stroke in act.strokes() {
+                assert!(shortcut(stroke).is_some(), "{stroke:?}");
+                let other = seen.insert(format!("{stroke:?}"), act);
+                assert_eq!(other, None, "{stroke:?}");
+            }
+        }
+        assert!(seen.len() > 20);
+    }
+}

@@ -1,0 +1,28 @@
+//! The window: egui on top of a desk.
+//!
+//! Every part is a function of the desk that pushes commands; nothing here knows about bicycles, and
+//! no text stands here: words come from `fit-view`.
+
+mod bike;
+mod body;
+mod cards;
+mod dialogs;
+mod differences;
+mod drawing;
+mod header;
+mod keys;
+mod native;
+mod notices;
+mod number;
+mod paint;
+mod recent;
+mod runner;
+mod setup;
+mod stock;
+mod theme;
+mod who;
+mod widgets;
+mod workbench;
+
+pub use native::{NoWindow, open};
+pub use workbench::Workbench;

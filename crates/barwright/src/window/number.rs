@@ -1,0 +1,204 @@
+//! A number that can be typed, nudged with two buttons or the arrow keys, and asked about.
+//!
+//! What is typed stays exactly as it was typed until Enter, Tab or a press elsewhere takes it; a
+//! text that is no number stays too, with what is wrong under it, and the old value holds.
+
+use super::theme::{TARGET, ink};
+use super::widgets::{note, refusal, sign};
+use eframe::egui;
+use egui::{Align, EventFilter, Key, Layout, Margin, Modifiers, TextEdit, Ui, vec2};
+use fit_doc::{Quantity, Verdict};
+use fit_view::entry;
+use fit_view::scene::Ink;
+use fit_view::words::{Caption, Words};
+
+/// Width of the field itself, points.
+const FIELD: f32 = 78.0;
+
+/// What is being typed into a field.
+#[derive(Debug, Clone, Default)]
+struct Typing {
+    text: String,
+    error: Option<String>,
+    /// It was read as this and asked for; if it does not become the value, the desk refused it.
+    asked: Option<f64>,
+}
+
+/// One number field.
+pub(super) struct NumberField<'a> {
+    /// What makes it unlike every other field on the window.
+    pub(super) salt: &'a str,
+    /// What is counted.
+    pub(super) quantity: Quantity,
+    /// What stands before it and screen readers call it.
+    pub(super) name: &'a str,
+    /// Its value; none: not known.
+    pub(super) value: Option<f64>,
+    /// Shown in an empty field.
+    pub(super) hint: &'a str,
+    /// An empty text takes the value away.
+    pub(super) can_be_empty: bool,
+}
+
+/// What a field asks for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Asked {
+    /// This value.
+    Value(f64),
+    /// No value.
+    Nothing,
+}
+
+impl NumberField<'_> {
+    /// Shows the field on a row of its own.
+    pub(super) fn show(&self, ui: &mut Ui, words: &dyn Words) -> Option<Asked> {
+        let mut asked = None;
+        let id = ui.make_persistent_id(("number", self.salt));
+        let mut typing: Option<Typing> = ui.data(|data| data.get_temp(id));
+        if let Some(Typing { asked: Some(asked), error, .. }) = &mut typing {
+            if self.value == Some(*asked) {
+                typing = None;
+            } else {
+                *error = Some(words.caption(Caption::NotTaken).to_owned());
+            }
+        }
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            let room = ui.available_width() - FIELD - 2.0 * TARGET - 3.0 * 4.0;
+            let label = ui
+                .allocate_ui_with_layout(
+                    vec2(room, TARGET),
+                    Layout::left_to_right(Align::Center),
+                    |ui| {
+                        ui.set_min_width(room);
+                        ui.add(egui::Label::new(self.name).truncate())
+                    },
+                )
+                .inner;
+            if sign(ui, "−", &words.nudge(self.quantity, false)).clicked() {
+                asked = self.nudged(-1.0);
+                typing = None;
+            }
+            let focused = ui.memory(|memory| memory.has_focus(id));
+            if focused && let Some(steps) = arrow_steps(ui) {
+                asked = self.nudged(steps);
+                typing = None;
+            }
+            let shown = self.value.map(|value| entry::text(self.quantity, value));
+            let mut text = match &typing {
+                Some(typing) => typing.text.clone(),
+                None => shown.clone().unwrap_or_default(),
+            };
+            let filter = EventFilter { vertical_arrows: true, ..EventFilter::default() };
+            let edit = TextEdit::singleline(&mut text)
+                .id(id)
+                .event_filter(filter)
+                .hint_text(self.hint)
+                .align(egui::Align2::RIGHT_CENTER)
+                .min_size(vec2(FIELD, TARGET))
+                .margin(Margin::symmetric(6, 2))
+                .desired_width(FIELD);
+            let edit = match words.unit(self.quantity) {
+                "" => edit,
+                unit => edit.suffix(egui::RichText::new(unit).color(ink(ui, Ink::Quiet))),
+            };
+            let response = ui.add_sized(vec2(FIELD, TARGET), edit).labelled_by(label.id);
+            if response.gained_focus() {
+                select_all(ui, id, &text);
+            }
+            if response.changed() {
+                typing = Some(Typing { text: text.clone(), ..Typing::default() });
+            }
+            if response.lost_focus() {
+                let escaped = ui.input(|input| input.key_pressed(Key::Escape));
+                (asked, typing) = self.finish(typing.take(), escaped, words);
+            }
+            if sign(ui, "+", &words.nudge(self.quantity, true)).clicked() {
+                asked = self.nudged(1.0);
+                typing = None;
+            }
+        });
+        if let Some(error) = typing.as_ref().and_then(|typing| typing.error.as_ref()) {
+            refusal(ui, error);
+        } else if let Some(value) = self.value
+            && self.quantity.range().verdict(value) == Verdict::Ask
+        {
+            note(ui, &words.sure(self.quantity, value));
+        }
+        ui.data_mut(|data| match typing {
+            Some(typing) => {
+                data.insert_temp(id, typing);
+            }
+            None => data.remove::<Typing>(id),
+        });
+        asked
+    }
+
+    fn nudged(&self, steps: f64) -> Option<Asked> {
+        let step = entry::nudge(self.quantity);
+        let value = self.value?;
+        // to the next whole step first, so that nudged numbers are round ones
+        let along = value / step;
+        let next = if steps.fract() == 0.0 {
+            let whole = if steps > 0.0 { along.floor() } else { along.ceil() };
+            let begun = if (along - along.round()).abs() < 1e-9 { along.round() } else { whole };
+            (begun + steps) * step
+        } else {
+            value + steps * step
+        };
+        Some(Asked::Value((next * 100.0).round() / 100.0))
+    }
+
+    /// What a finished text asks for, and what of it stays in the field.
+    fn finish(
+        &self,
+        typing: Option<Typing>,
+        escaped: bool,
+        words: &dyn Words,
+    ) -> (Option<Asked>, Option<Typing>) {
+        // nothing new since it was last looked at: it stays as it is
+        let Some(Typing { text, error, asked }) = typing.filter(|_| !escaped) else {
+            return (None, None);
+        };
+        if error.is_some() {
+            return (None, Some(Typing { text, error, asked }));
+        }
+        if self.can_be_empty && text.trim().is_empty() {
+            return (self.value.map(|_| Asked::Nothing), None);
+        }
+        match entry::read(self.quantity, &text, self.value, words) {
+            Ok(typed) if Some(typed.value) == self.value => (None, None),
+            Ok(typed) => {
+                let kept = Typing { text, error: None, asked: Some(typed.value) };
+                (Some(Asked::Value(typed.value)), Some(kept))
+            }
+            Err(error) => (None, Some(Typing { text, error: Some(error), asked: None })),
+        }
+    }
+}
+
+/// Steps asked for with the arrow keys: Shift ten at a time, Alt a tenth.
+fn arrow_steps(ui: &Ui) -> Option<f64> {
+    ui.input_mut(|input| {
+        for (modifiers, steps) in
+            [(Modifiers::SHIFT, 10.0), (Modifiers::ALT, 0.1), (Modifiers::NONE, 1.0)]
+        {
+            for (key, sign) in [(Key::ArrowUp, 1.0), (Key::ArrowDown, -1.0)] {
+                if input.consume_key(modifiers, key) {
+                    return Some(sign * steps);
+                }
+            }
+        }
+        None
+    })
+}
+
+/// A field that is entered is typed over, as people expect of a number.
+fn select_all(ui: &Ui, id: egui::Id, text: &str) {
+    use egui::text::{CCursor, CCursorRange};
+    if let Some(mut state) = TextEdit::load_state(ui.ctx(), id) {
+        let end = CCursor::new(text.chars().count());
+        state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), end)));
+        TextEdit::store_state(ui.ctx(), id, state);
+    }
+}

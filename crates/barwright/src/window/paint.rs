@@ -1,0 +1,195 @@
+//! A scene on the window: millimetres to points, lines with their dashes, filled shapes, labels.
+//!
+//! Lines have round ends as on paper, so that dots are dots. Shapes may be concave: they are cut
+//! into triangles, and their edge is drawn over in the same colour, which smooths it.
+
+use super::theme::{colour, font};
+use eframe::egui;
+use egui::epaint::{Mesh, PathShape, PathStroke};
+use egui::{Align2, Color32, Painter, Pos2, Rect, Shape, Stroke, pos2};
+use fit_math::DVec2;
+use fit_view::scene::{Anchor, Mark, Path, Pen, Scene, Theme, Width, Window};
+
+/// Where a part of a scene lies on the window: the middle of one in the middle of the other, the
+/// same scale in both directions.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct View {
+    pub(super) frame: Rect,
+    pub(super) middle: DVec2,
+    pub(super) points_per_mm: f64,
+}
+
+impl View {
+    /// A view that just holds the window.
+    pub(super) fn fitted(frame: Rect, window: &Window) -> Self {
+        let size = window.size();
+        let across = f64::from(frame.width()) / size.x;
+        let up = f64::from(frame.height()) / size.y;
+        let middle = (window.least + window.most) / 2.0;
+        Self { frame, middle, points_per_mm: across.min(up) }
+    }
+
+    /// The part of the scene that fills the frame.
+    pub(super) fn window(&self) -> Window {
+        let size = DVec2::new(self.frame.width().into(), self.frame.height().into());
+        let half = size / (2.0 * self.points_per_mm);
+        Window { least: self.middle - half, most: self.middle + half }
+    }
+
+    pub(super) fn screen(&self, mm: DVec2) -> Pos2 {
+        let off = (mm - self.middle) * self.points_per_mm;
+        let centre = self.frame.center();
+        pos2(centre.x + narrow(off.x), centre.y - narrow(off.y))
+    }
+
+    pub(super) fn scene(&self, at: Pos2) -> DVec2 {
+        let off = at - self.frame.center();
+        self.middle + DVec2::new(off.x.into(), (-off.y).into()) / self.points_per_mm
+    }
+}
+
+/// The shapes of a scene.
+pub(super) fn shapes(scene: &Scene, view: &View, theme: Theme, painter: &Painter) -> Vec<Shape> {
+    let mut shapes = Vec::new();
+    for mark in scene.layers.iter().flat_map(|layer| &layer.marks) {
+        match mark {
+            Mark::Fill { path, ink, opacity } => {
+                fill(path, view, faded(colour(theme, *ink), *opacity), &mut shapes);
+            }
+            Mark::Stroke { path, pen } => stroke(path, pen, view, theme, &mut shapes),
+            Mark::Text { at, anchor, text, size, ink, weight } => {
+                let align = match anchor {
+                    Anchor::Start => Align2::LEFT_CENTER,
+                    Anchor::Middle => Align2::CENTER_CENTER,
+                    Anchor::End => Align2::RIGHT_CENTER,
+                };
+                let ink = colour(theme, *ink);
+                let font = font(*weight, narrow(*size));
+                let galley = painter.layout_no_wrap(text.clone(), font, ink);
+                let place = align.anchor_size(view.screen(*at), galley.size());
+                shapes.push(Shape::galley(place.min, galley, ink));
+            }
+        }
+    }
+    shapes
+}
+
+fn fill(path: &Path, view: &View, colour: Color32, shapes: &mut Vec<Shape>) {
+    let points: Vec<Pos2> = path.points.iter().map(|p| view.screen(*p)).collect();
+    let flat: Vec<f64> = points.iter().flat_map(|p| [f64::from(p.x), f64::from(p.y)]).collect();
+    let Ok(corners) = earcutr::earcut(&flat, &[], 2) else { return };
+    let mut mesh = Mesh::default();
+    for point in &points {
+        mesh.colored_vertex(*point, colour);
+    }
+    mesh.indices = corners.iter().filter_map(|&corner| u32::try_from(corner).ok()).collect();
+    shapes.push(Shape::mesh(mesh));
+    if colour.a() == u8::MAX {
+        shapes.push(Shape::closed_line(points, Stroke::new(1.0, colour)));
+    }
+}
+
+fn stroke(path: &Path, pen: &Pen, view: &View, theme: Theme, shapes: &mut Vec<Shape>) {
+    let width = narrow(match pen.width {
+        Width::Points(points) => points,
+        Width::Mm(mm) => mm * view.points_per_mm,
+    });
+    let colour = faded(colour(theme, pen.ink), pen.opacity);
+    let mut points: Vec<Pos2> = path.points.iter().map(|p| view.screen(*p)).collect();
+    let pattern = pen.dash.pattern();
+    if pattern.is_empty() {
+        let stroke = PathStroke::new(width, colour);
+        shapes.push(Shape::Path(PathShape {
+            points,
+            closed: path.closed,
+            fill: Color32::TRANSPARENT,
+            stroke,
+        }));
+        return;
+    }
+    if path.closed
+        && let Some(first) = points.first()
+    {
+        points.push(*first);
+    }
+    let lengths: Vec<f32> = pattern.iter().map(|&length| narrow(length) * width).collect();
+    for piece in dashes(&points, &lengths) {
+        let (Some(&first), Some(&last)) = (piece.first(), piece.last()) else { continue };
+        shapes.push(Shape::circle_filled(first, width / 2.0, colour));
+        if piece.len() > 1 && first.distance(last) > 0.05 * width {
+            shapes.push(Shape::circle_filled(last, width / 2.0, colour));
+            shapes.push(Shape::line(piece, PathStroke::new(width, colour)));
+        }
+    }
+}
+
+/// The drawn pieces of a broken line: lengths of line and gap in turn.
+fn dashes(points: &[Pos2], lengths: &[f32]) -> Vec<Vec<Pos2>> {
+    let mut pieces = Vec::new();
+    let (mut index, mut left) = (0, lengths[0]);
+    let mut piece = points.first().map(|p| vec![*p]).unwrap_or_default();
+    for pair in points.windows(2) {
+        let (mut from, to) = (pair[0], pair[1]);
+        let mut rest = from.distance(to);
+        while rest > left {
+            from = from.lerp(to, left / rest);
+            rest -= left;
+            if index % 2 == 0 {
+                piece.push(from);
+                pieces.push(core::mem::take(&mut piece));
+            } else {
+                piece = vec![from];
+            }
+            index = (index + 1) % lengths.len();
+            left = lengths[index];
+        }
+        left -= rest;
+        if index % 2 == 0 {
+            piece.push(to);
+        }
+    }
+    if index % 2 == 0 && !piece.is_empty() {
+        pieces.push(piece);
+    }
+    pieces
+}
+
+fn faded(colour: Color32, opacity: f64) -> Color32 {
+    if opacity >= 1.0 { colour } else { colour.gamma_multiply(narrow(opacity)) }
+}
+
+/// Points on a screen need no more than single precision.
+#[expect(clippy::cast_possible_truncation, reason = "points on a screen")]
+pub(super) fn narrow(value: f64) -> f32 {
+    value as f32
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use egui::vec2;
+
+    #[test]
+    fn a_broken_line_draws_its_share_and_keeps_its_ends_on_the_line() {
+        let line = [pos2(0.0, 0.0), pos2(30.0, 0.0), pos2(30.0, 40.0)];
+        let pieces = dashes(&line, &[4.0, 3.0]);
+        let length = |piece: &Vec<Pos2>| -> f32 {
+            piece.windows(2).map(|pair| pair[0].distance(pair[1])).sum()
+        };
+        let drawn: f32 = pieces.iter().map(length).sum();
+        assert!((drawn - 40.0).abs() < 1e-3, "ten dashes of four points: {drawn}");
+        assert_eq!(pieces.len(), 10);
+    }
+
+    #[test]
+    fn a_point_goes_to_the_screen_and_back() {
+        let frame = Rect::from_min_size(pos2(10.0, 20.0), vec2(300.0, 200.0));
+        let window = Window { least: DVec2::new(-50.0, 0.0), most: DVec2::new(550.0, 300.0) };
+        let view = View::fitted(frame, &window);
+        assert!((view.points_per_mm - 0.5).abs() < 1e-12);
+        for mm in [DVec2::new(0.0, 0.0), DVec2::new(431.0, 77.5)] {
+            assert!(view.scene(view.screen(mm)).distance(mm) < 1e-3);
+        }
+        assert!(view.window().contains(window.least) && view.window().contains(window.most));
+    }
+}

@@ -1,0 +1,134 @@
+//! Does what the desk asks of its surroundings: files and the desktop's dialogs, on threads of their
+//! own so that the window stays live, each answered by a command.
+
+use eframe::egui;
+use fit_desk::{Command, Effect, Told};
+use fit_file::FileError;
+use fit_view::words::Words;
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, Sender, channel};
+
+/// What a thread brings back.
+#[derive(Debug)]
+pub(super) enum Answer {
+    /// Something for the desk.
+    Command(Command),
+    /// The desktop's dialog named a file, or none.
+    Picked(Option<PathBuf>),
+}
+
+/// Threads at work, and the way back.
+#[derive(Debug)]
+pub(super) struct Runner {
+    to: Sender<Answer>,
+    from: Receiver<Answer>,
+    at_work: usize,
+}
+
+impl Default for Runner {
+    fn default() -> Self {
+        let (to, from) = channel();
+        Self { to, from, at_work: 0 }
+    }
+}
+
+impl Runner {
+    /// What has come back since it was last asked.
+    pub(super) fn answers(&mut self) -> Vec<Answer> {
+        let answers: Vec<Answer> = self.from.try_iter().collect();
+        self.at_work -= answers.len();
+        answers
+    }
+
+    /// Waits for the next answer; none where nothing is at work.
+    pub(super) fn wait(&mut self) -> Option<Answer> {
+        if self.at_work == 0 {
+            return None;
+        }
+        self.at_work -= 1;
+        self.from.recv().ok()
+    }
+
+    /// Starts work; the window is woken when it is done.
+    fn start(&mut self, ctx: &egui::Context, work: impl FnOnce() -> Answer + Send + 'static) {
+        let (to, ctx) = (self.to.clone(), ctx.clone());
+        self.at_work += 1;
+        std::thread::spawn(move || {
+            // a window that is gone needs no answer
+            let _ = to.send(work());
+            ctx.request_repaint();
+        });
+    }
+
+    /// Does an effect that needs a disk.
+    pub(super) fn run<W: Words + Copy + Send + 'static>(
+        &mut self,
+        ctx: &egui::Context,
+        effect: Effect,
+        words: W,
+    ) {
+        match effect {
+            Effect::Read(path) => self.start(ctx, move || Answer::Command(read(&path, &words))),
+            Effect::Write { path, session, revision } => self.start(ctx, move || {
+                let path = with_ending(path);
+                Answer::Command(match fit_file::save(&path, &session) {
+                    Ok(outcome) => {
+                        let notices = match outcome {
+                            fit_doc::SaveOutcome::Saved => Vec::new(),
+                            fit_doc::SaveOutcome::SavedUnconfirmed(message) => {
+                                vec![Told::notice(message)]
+                            }
+                        };
+                        Command::Saved { path, revision, notices }
+                    }
+                    Err(error) => Command::NotSaved(told(&error, &words)),
+                })
+            }),
+            Effect::Sheet { .. } | Effect::AskOpen | Effect::AskSave { .. } | Effect::Quit => {}
+        }
+    }
+
+    /// Opens the desktop's own file dialog.
+    pub(super) fn browse(&mut self, ctx: &egui::Context, save_as: Option<String>) {
+        self.start(ctx, move || {
+            let dialog = rfd::FileDialog::new();
+            Answer::Picked(match save_as {
+                Some(name) => dialog.set_file_name(name).save_file(),
+                None => dialog.add_filter("Barwright", &["ron"]).pick_file(),
+            })
+        });
+    }
+}
+
+fn read(path: &Path, words: &dyn Words) -> Command {
+    match fit_file::open(path) {
+        Ok(opened) => Command::Opened {
+            path: path.to_owned(),
+            session: Box::new(opened.session),
+            notices: opened
+                .notices
+                .iter()
+                .map(|finding| Told::worded_notice(crate::say::worded(finding, words)))
+                .collect(),
+            read_only: opened.read_only,
+        },
+        Err(error) => Command::NotOpened(told(&error, words)),
+    }
+}
+
+/// What a file error says, with the places in the file.
+fn told(error: &FileError, words: &dyn Words) -> Vec<Told> {
+    let whole = crate::say::printable(&words.message(error.message()));
+    let lines = error.findings().iter().map(|finding| crate::say::worded(finding, words));
+    core::iter::once(whole).chain(lines).map(Told::worded_error).collect()
+}
+
+/// A file that is saved without an ending gets the usual one.
+fn with_ending(path: PathBuf) -> PathBuf {
+    if path.extension().is_some() {
+        return path;
+    }
+    let mut name = path.into_os_string();
+    name.push(".session.ron");
+    PathBuf::from(name)
+}

@@ -1,0 +1,218 @@
+//! The set-up of the selected cockpit on the right: every part and setting, each to be changed where
+//! it stands.
+
+use super::number::{Asked, NumberField};
+use super::widgets::{choice, heading, note, primary, row, secondary, small_heading, text_field};
+use eframe::egui;
+use egui::{ComboBox, ScrollArea, Ui};
+use fit_desk::{Command, Desk};
+use fit_doc::edit::{cockpit_number, lever_number};
+use fit_doc::{Bar, Cockpit, CockpitEdit, Edit, Quantity};
+use fit_math::frame::Side;
+use fit_view::act::Act;
+use fit_view::words::{Caption, Words};
+
+/// Shows the set-up; what needs a list or a search comes back.
+pub(super) fn setup_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<Act> {
+    let (Some(visit), Some(cockpit)) = (desk.visit(), desk.selected()) else { return None };
+    let mut act = None;
+    let came = visit.as_it_came.id == cockpit.id;
+    let chosen = visit.chosen.as_ref() == Some(&cockpit.id);
+    let below = if came { 44.0 } else { 80.0 };
+    let room = ui.available_height() - below;
+    ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 4.0;
+        let mut fields = Fields { desk, cockpit, words, commands };
+        fields.name(ui);
+        act = fields.bar(ui);
+        fields.stem(ui);
+        fields.levers(ui);
+    });
+    if !came {
+        row(ui, |ui| {
+            for (caption, of) in
+                [(Caption::MatchHoods, Act::MatchHoods), (Caption::MatchDrops, Act::MatchDrops)]
+            {
+                if secondary(ui, words.caption(caption)).clicked() {
+                    act = Some(of);
+                }
+            }
+        });
+    }
+    let caption = if chosen { Caption::Unchoose } else { Caption::Choose };
+    row(ui, |ui| {
+        if primary(ui, words.caption(caption)).clicked() {
+            let id = (!chosen).then(|| cockpit.id.clone());
+            commands.push(Command::Edit(Edit::Choose { visit: desk.look().visit, id }, None));
+        }
+        if !came && secondary(ui, words.caption(Caption::Remove)).clicked() {
+            act = Some(Act::Remove);
+        }
+    });
+    act
+}
+
+/// The fields of one cockpit.
+struct Fields<'a> {
+    desk: &'a Desk,
+    cockpit: &'a Cockpit,
+    words: &'a dyn Words,
+    commands: &'a mut Vec<Command>,
+}
+
+impl Fields<'_> {
+    fn change(&mut self, change: CockpitEdit) {
+        let (visit, id) = (self.desk.look().visit, self.cockpit.id.clone());
+        self.commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+    }
+
+    fn number(&mut self, ui: &mut Ui, quantity: Quantity) {
+        let Some(value) = cockpit_number(self.cockpit, quantity) else { return };
+        let salt = format!("{}/{quantity:?}", self.cockpit.id);
+        let field = NumberField {
+            salt: &salt,
+            quantity,
+            name: self.words.quantity(quantity),
+            value: Some(value),
+            hint: "",
+            can_be_empty: false,
+        };
+        if let Some(Asked::Value(to)) = field.show(ui, self.words) {
+            self.change(CockpitEdit::Number { quantity, to });
+        }
+    }
+
+    fn name(&mut self, ui: &mut Ui) {
+        heading(ui, self.words.caption(Caption::Settings));
+        let name = self.words.caption(Caption::Label);
+        let salt = format!("{}/label", self.cockpit.id);
+        if let Some(to) = text_field(ui, &salt, name, &self.cockpit.label, 1) {
+            self.change(CockpitEdit::Label(to));
+        }
+    }
+
+    fn bar(&mut self, ui: &mut Ui) -> Option<Act> {
+        small_heading(ui, self.words.caption(Caption::Bar));
+        let bar = &self.cockpit.bar;
+        let widths: Vec<&Bar> = self
+            .desk
+            .stock()
+            .bars
+            .iter()
+            .filter(|of| of.name == bar.name && of.clamp_diameter_mm == bar.clamp_diameter_mm)
+            .collect();
+        let mut picked: Option<Bar> = None;
+        let salt = ("bar", &self.cockpit.id);
+        ui.label(&bar.name);
+        note(ui, &self.words.stock_bar(bar));
+        if widths.len() > 1 && widths.iter().all(|of| of.one_piece.is_none()) {
+            ui.push_id(salt, |ui| {
+                ui.horizontal_wrapped(|ui| {
+                    ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
+                    for of in &widths {
+                        let text = format!("{:.0}", of.width_mm);
+                        let name = self.words.value(Quantity::BarWidthAtHoods, of.width_mm);
+                        let name = format!("{} {name}", self.words.caption(Caption::Width));
+                        if choice(ui, of.id == bar.id, &text, &name).clicked() && of.id != bar.id {
+                            picked = Some((*of).clone());
+                        }
+                    }
+                });
+            });
+        }
+        if let Some(bar) = picked {
+            self.change(CockpitEdit::Bar(Box::new(bar)));
+        }
+        self.number(ui, Quantity::BarReach);
+        self.number(ui, Quantity::BarDrop);
+        self.number(ui, Quantity::Flare);
+        if self.cockpit.bar.one_piece.is_none() {
+            self.number(ui, Quantity::Roll);
+        }
+        secondary(ui, self.words.caption(Caption::OtherBar)).clicked().then_some(Act::AddBar)
+    }
+
+    fn stem(&mut self, ui: &mut Ui) {
+        small_heading(ui, self.words.caption(Caption::Stem));
+        self.number(ui, Quantity::StemLength);
+        self.number(ui, Quantity::StemAngle);
+        let stem = &self.cockpit.stem;
+        let can_turn = self.cockpit.bar.one_piece.is_none() && stem.reversible;
+        if can_turn
+            && stem.angle_deg != 0.0
+            && secondary(ui, self.words.caption(Caption::TurnStemOver)).clicked()
+        {
+            let to = -stem.angle_deg;
+            self.change(CockpitEdit::Number { quantity: Quantity::StemAngle, to });
+        }
+        self.number(ui, Quantity::Spacers);
+    }
+
+    fn levers(&mut self, ui: &mut Ui) {
+        small_heading(ui, self.words.caption(Caption::Levers));
+        let levers = self.cockpit.levers.as_ref();
+        let none = self.words.caption(Caption::NoLevers);
+        let shown = levers.map_or(none, |levers| levers.lever.name.as_str());
+        let stock = self.desk.stock();
+        let mut picked = None;
+        let combo = ComboBox::from_id_salt(("levers", &self.cockpit.id))
+            .selected_text(shown)
+            .width(ui.available_width() - 8.0)
+            .truncate();
+        let name = self.words.caption(Caption::Levers);
+        ui.name_inputs(name, |ui| {
+            combo.show_ui(ui, |ui| {
+                for lever in &stock.levers {
+                    let on = levers.is_some_and(|levers| levers.lever.id == lever.id);
+                    if ui.selectable_label(on, &lever.name).clicked() && !on {
+                        picked = Some(Some(Box::new(lever.clone())));
+                    }
+                }
+                if ui.selectable_label(levers.is_none(), none).clicked() && levers.is_some() {
+                    picked = Some(None);
+                }
+            });
+        });
+        if let Some(lever) = picked {
+            self.change(CockpitEdit::Levers(lever));
+        }
+        let Some(levers) = levers else {
+            return self.number(ui, Quantity::HandInDrops);
+        };
+        for quantity in [Quantity::LeverAlong, Quantity::LeverTurnIn, Quantity::LeverClicks] {
+            let (left, right) =
+                (lever_number(&levers.left, quantity), lever_number(&levers.right, quantity));
+            if left == right {
+                let name = self.words.quantity(quantity).to_owned();
+                self.lever(ui, quantity, None, right, &name);
+            } else {
+                for (side, value) in [(Side::Left, left), (Side::Right, right)] {
+                    let name = self.words.on_side(quantity, side == Side::Left);
+                    self.lever(ui, quantity, Some(side), value, &name);
+                }
+            }
+        }
+        self.number(ui, Quantity::HandInDrops);
+    }
+
+    fn lever(
+        &mut self,
+        ui: &mut Ui,
+        quantity: Quantity,
+        side: Option<Side>,
+        value: Option<f64>,
+        name: &str,
+    ) {
+        let salt = format!("{}/{quantity:?}/{side:?}", self.cockpit.id);
+        let hint = "";
+        let field = NumberField { salt: &salt, quantity, name, value, hint, can_be_empty: false };
+        if let Some(Asked::Value(to)) = field.show(ui, self.words) {
+            self.change(CockpitEdit::Lever { side, quantity, to });
+        }
+    }
+}

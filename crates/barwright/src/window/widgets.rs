@@ -1,0 +1,165 @@
+//! The few controls that the window is made of.
+
+use super::paint::{View, shapes};
+use super::theme::{CORNER, TARGET, colour, font, ink, quiet, strong, theme};
+use eframe::egui;
+use egui::{
+    Button, Color32, CornerRadius, Frame, Margin, Rect, Response, RichText, Role, Sense, Stroke,
+    Ui, Vec2, WidgetInfo, vec2,
+};
+use fit_math::DVec2;
+use fit_view::scene::{
+    Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Weight, Width as ScenePenWidth, Window,
+};
+
+/// A card on the page.
+pub(super) fn card(ui: &Ui) -> Frame {
+    Frame::new()
+        .fill(ink(ui, Ink::Ground))
+        .stroke(Stroke::new(1.0, ink(ui, Ink::Rule)))
+        .corner_radius(CornerRadius::same(CORNER))
+        .inner_margin(Margin::same(12))
+}
+
+/// A button that leads on.
+pub(super) fn primary(ui: &mut Ui, text: &str) -> Response {
+    let (fill, on) = (ink(ui, Ink::Accent), ink(ui, Ink::OnAccent));
+    let text = RichText::new(text).font(font(Weight::SemiBold, 14.0)).color(on);
+    ui.add(Button::new(text).fill(fill).stroke(Stroke::NONE).min_size(vec2(0.0, 30.0)))
+}
+
+/// A button beside it.
+pub(super) fn secondary(ui: &mut Ui, text: &str) -> Response {
+    let edge = ink(ui, Ink::ChipEdge);
+    ui.add(
+        Button::new(text)
+            .fill(ink(ui, Ink::Ground))
+            .stroke(Stroke::new(1.0, edge))
+            .min_size(vec2(0.0, TARGET)),
+    )
+}
+
+/// One of several of which one holds; `name` is what it is called where its text is too short.
+pub(super) fn choice(ui: &mut Ui, selected: bool, text: &str, name: &str) -> Response {
+    let theme = theme(ui);
+    let (fill, on) = if selected { (Ink::Accent, Ink::OnAccent) } else { (Ink::Chip, Ink::Text) };
+    let text = RichText::new(text).size(13.5).color(colour(theme, on));
+    let button = Button::new(text)
+        .fill(colour(theme, fill))
+        .stroke(Stroke::new(1.0, colour(theme, if selected { Ink::Accent } else { Ink::Rule })))
+        .min_size(vec2(TARGET, TARGET));
+    let response = ui.add(button);
+    named(&response, Role::RadioButton, Some(selected), name);
+    response
+}
+
+/// A small square button with one sign.
+pub(super) fn sign(ui: &mut Ui, sign: &str, name: &str) -> Response {
+    let text = RichText::new(sign).font(font(Weight::SemiBold, 15.0));
+    let button = Button::new(text).min_size(Vec2::splat(TARGET));
+    let shown = ui.scope(|ui| {
+        ui.spacing_mut().button_padding = vec2(2.0, 2.0);
+        ui.add(button)
+    });
+    let response = shown.inner;
+    named(&response, Role::Button, None, name);
+    response
+}
+
+/// Gives a control the name and role that screen readers and tests know it by.
+pub(super) fn named(response: &Response, role: Role, selected: Option<bool>, name: &str) {
+    let enabled = response.enabled();
+    response.widget_info(|| {
+        let mut info = WidgetInfo::labeled(role, enabled, name);
+        info.selected = selected;
+        info
+    });
+}
+
+/// A heading inside a card.
+pub(super) fn heading(ui: &mut Ui, text: &str) {
+    ui.label(strong(text, 15.0));
+}
+
+/// A heading over a few fields.
+pub(super) fn small_heading(ui: &mut Ui, text: &str) {
+    ui.add_space(6.0);
+    let text = strong(text, 12.5).color(ink(ui, Ink::Quiet));
+    ui.label(text);
+}
+
+/// A sentence that stands back.
+pub(super) fn note(ui: &mut Ui, text: &str) -> Response {
+    let text = quiet(ui, text);
+    ui.label(text)
+}
+
+/// A sentence about what cannot be.
+pub(super) fn refusal(ui: &mut Ui, text: &str) -> Response {
+    let colour = ink(ui, Ink::Refuse);
+    ui.label(RichText::new(text).size(12.5).color(colour))
+}
+
+/// A text field with its name over it. What is typed is kept until it is finished (Enter, Tab, a
+/// press elsewhere); Escape brings back what stood there.
+pub(super) fn text_field(
+    ui: &mut Ui,
+    salt: &str,
+    name: &str,
+    value: &str,
+    rows: usize,
+) -> Option<String> {
+    let id = ui.make_persistent_id(("text", salt));
+    let typed: Option<String> = ui.data(|data| data.get_temp(id));
+    let mut text = typed.clone().unwrap_or_else(|| value.to_owned());
+    let label = note(ui, name);
+    let width = ui.available_width();
+    let edit = if rows > 1 {
+        egui::TextEdit::multiline(&mut text).desired_rows(rows)
+    } else {
+        egui::TextEdit::singleline(&mut text)
+    };
+    let edit = edit.id(id).desired_width(width).margin(Margin::symmetric(8, 4));
+    let response = ui.add(edit).labelled_by(label.id);
+    if response.lost_focus() {
+        ui.data_mut(|data| data.remove::<String>(id));
+        let kept = !ui.input(|input| input.key_pressed(egui::Key::Escape)) && text != value;
+        return kept.then_some(text);
+    }
+    if response.changed() {
+        ui.data_mut(|data| data.insert_temp(id, text));
+    }
+    None
+}
+
+/// A line sample: how a cockpit is drawn.
+pub(super) fn line_sample(ui: &mut Ui, width: f32, series: Series) {
+    let (rect, _) = ui.allocate_exact_size(vec2(width, 12.0), Sense::hover());
+    paint_sample(ui, rect, series);
+}
+
+/// The same where its place is known.
+pub(super) fn paint_sample(ui: &Ui, rect: Rect, series: Series) {
+    let (ink, dash) = (Ink::Series(series), series.dash());
+    let pen = Pen { ink, width: ScenePenWidth::Points(3.0), dash, opacity: 1.0 };
+    let size = DVec2::new(rect.width().into(), rect.height().into());
+    let path = Path::segment(DVec2::new(2.0, 0.0), DVec2::new(size.x - 2.0, 0.0));
+    let half = DVec2::new(0.0, size.y / 2.0);
+    let window = Window { least: -half, most: DVec2::new(size.x, half.y) };
+    let layer = Layer { name: LayerName::Cockpits, marks: vec![Mark::Stroke { path, pen }] };
+    let scene = Scene { window, layers: vec![layer], twin: Vec::new() };
+    let drawn = shapes(&scene, &View::fitted(rect, &window), theme(ui), ui.painter());
+    ui.painter().extend(drawn);
+}
+
+/// Nothing between controls of one group.
+pub(super) fn row<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        contents(ui)
+    })
+    .inner
+}
+
+/// A transparent colour for what only needs to be pressed.
+pub(super) const CLEAR: Color32 = Color32::TRANSPARENT;

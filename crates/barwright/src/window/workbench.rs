@@ -1,0 +1,339 @@
+//! The window's contents: a desk, the places of work, and what stands over them.
+//!
+//! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
+
+use super::cards::cards_ui;
+use super::dialogs::{Dialog, Outcome, question_ui};
+use super::differences::{differences_ui, wanted_height};
+use super::drawing::Drawing;
+use super::header::{HEIGHT, header_ui};
+use super::notices::notices_ui;
+use super::recent::Recent;
+use super::runner::{Answer, Runner};
+use super::setup::setup_ui;
+use super::stock::{Ended, StockList};
+use super::theme;
+use super::widgets::card;
+use super::{bike, body, keys, who};
+use eframe::egui;
+use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
+use fit_desk::{Command, Desk, Effect, Room, Saying, Setup, ThemeChoice, Told, Tone};
+use fit_doc::Session;
+use fit_view::act::Act;
+use fit_view::table::bench_table;
+use fit_view::words::{Caption, English, Words};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// Width of the cards on the left and of the set-up on the right, points.
+const LEFT: f32 = 244.0;
+const RIGHT: f32 = 292.0;
+const GAP: f32 = 12.0;
+/// Least height of the drawing, points.
+const DRAWING: f32 = 300.0;
+/// Zoom of the whole window: least, most, and one step.
+const ZOOM: (f32, f32, f32) = (0.5, 3.0, 0.1);
+
+/// The window's contents.
+#[derive(Debug)]
+pub struct Workbench {
+    desk: Desk,
+    words: English,
+    drawing: Drawing,
+    dialog: Option<Dialog>,
+    stock: Option<StockList>,
+    runner: Runner,
+    recent: Recent,
+    themed: Option<ThemeChoice>,
+    titled: Option<String>,
+    may_close: bool,
+}
+
+impl Workbench {
+    /// A workbench with a session on it; recent files are kept in `state_folder`, where there is
+    /// one.
+    ///
+    /// # Errors
+    /// When the session cannot be weighed.
+    pub fn new(
+        setup: Arc<Setup>,
+        session: Session,
+        file: Option<PathBuf>,
+        state_folder: Option<&Path>,
+    ) -> Result<Self, Vec<fit_doc::Message>> {
+        let mut recent = Recent::read(state_folder);
+        if let Some(file) = &file {
+            recent.add(file);
+        }
+        Ok(Self {
+            desk: Desk::new(setup, session, file)?,
+            words: English,
+            drawing: Drawing::default(),
+            dialog: None,
+            stock: None,
+            runner: Runner::default(),
+            recent,
+            themed: None,
+            titled: None,
+            may_close: false,
+        })
+    }
+
+    /// Fonts and looks; once, before the first frame.
+    pub fn install(ctx: &egui::Context) {
+        theme::install(ctx);
+    }
+
+    /// The desk, to look at.
+    pub fn desk(&self) -> &Desk {
+        &self.desk
+    }
+
+    /// Says something at the top of the window.
+    pub fn tell(&mut self, told: Told) {
+        self.desk.apply(Command::Tell(told));
+    }
+
+    /// Shows the window's contents and does what was asked of them.
+    pub fn ui(&mut self, ui: &mut Ui) {
+        let ctx = ui.ctx().clone();
+        self.answers(&ctx);
+        self.close_button(&ctx);
+        self.dropped_files(&ctx);
+        self.theme(&ctx);
+        let mut commands = Vec::new();
+        let mut acts: Vec<Act> = keys::pressed(ui);
+        if self.dialog.is_some() || self.stock.is_some() || self.desk.question() {
+            acts.clear();
+        }
+        let frame = Frame::new().fill(ui.visuals().panel_fill);
+        Panel::top("head")
+            .exact_size(HEIGHT)
+            .frame(frame.inner_margin(Margin::symmetric(12, 0)))
+            .show_separator_line(false)
+            .show(ui, |ui| acts.extend(header_ui(ui, &self.desk, &self.words, &mut commands)));
+        CentralPanel::default().frame(frame.inner_margin(Margin::same(12))).show(ui, |ui| {
+            notices_ui(ui, &self.desk, &self.words, &mut commands);
+            match self.desk.look().room {
+                Room::Bench => acts.extend(self.bench(ui, &mut commands)),
+                Room::Who => who::who_ui(ui, &self.desk, &self.words, &mut commands),
+                Room::Body => body::body_ui(ui, &self.desk, &self.words, &mut commands),
+                Room::Bike => bike::bike_ui(ui, &self.desk, &self.words, &mut commands),
+            }
+        });
+        self.over(ui, &mut commands, &mut acts);
+        for act in acts {
+            self.act(&ctx, act, &mut commands);
+        }
+        for command in commands {
+            self.apply(&ctx, command);
+        }
+        self.title(&ctx);
+    }
+
+    /// Waits until nothing is being read or written any more; a test needs no clock.
+    pub fn settle(&mut self, ctx: &egui::Context) {
+        while let Some(answer) = self.runner.wait() {
+            self.answer(ctx, answer);
+        }
+    }
+
+    // —— the bench ——
+
+    fn bench(&mut self, ui: &mut Ui, commands: &mut Vec<Command>) -> Vec<Act> {
+        let mut acts = Vec::new();
+        let whole = ui.available_rect_before_wrap();
+        let column = |left: f32, width: f32| {
+            Rect::from_min_size(egui::pos2(left, whole.top()), vec2(width, whole.height()))
+        };
+        let left = column(whole.left(), LEFT);
+        let right = column(whole.right() - RIGHT, RIGHT);
+        let middle = Rect::from_min_max(
+            egui::pos2(left.right() + GAP, whole.top()),
+            egui::pos2(right.left() - GAP, whole.bottom()),
+        );
+        ui.scope_builder(UiBuilder::new().id_salt("cards").max_rect(left), |ui| {
+            acts.extend(cards_ui(ui, &self.desk, &self.words, commands));
+        });
+        let table = bench_table(self.desk.weighed(), self.desk.look().hands);
+        let table_height = wanted_height(&table).min(middle.height() - GAP - DRAWING);
+        let drawing = Rect::from_min_max(
+            middle.min,
+            egui::pos2(middle.right(), middle.bottom() - GAP - table_height),
+        );
+        let below = Rect::from_min_max(
+            egui::pos2(middle.left(), middle.bottom() - table_height),
+            middle.max,
+        );
+        ui.scope_builder(UiBuilder::new().id_salt("drawing").max_rect(drawing), |ui| {
+            self.drawing.show(ui, &self.desk, &self.words, commands);
+        });
+        ui.scope_builder(UiBuilder::new().id_salt("differences").max_rect(below), |ui| {
+            card(ui).inner_margin(Margin::symmetric(12, 6)).show(ui, |ui| {
+                ui.set_min_size(ui.available_size());
+                differences_ui(ui, &self.desk, &table, &self.words, commands);
+            });
+        });
+        ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
+            card(ui).show(ui, |ui| {
+                ui.set_min_size(ui.available_size());
+                acts.extend(setup_ui(ui, &self.desk, &self.words, commands));
+            });
+        });
+        acts
+    }
+
+    // —— what stands over it ——
+
+    fn over(&mut self, ui: &Ui, commands: &mut Vec<Command>, acts: &mut Vec<Act>) {
+        question_ui(ui, &self.desk, &self.words, commands);
+        if let Some(mut list) = self.stock.take()
+            && list.show(ui, &self.desk, &self.words, commands) == Ended::Not
+        {
+            self.stock = Some(list);
+        }
+        let Some(mut dialog) = self.dialog.take() else { return };
+        match dialog.show(ui, &self.desk, self.recent.paths(), &self.words) {
+            Outcome::Stays => self.dialog = Some(dialog),
+            Outcome::Closed => {
+                if matches!(dialog, Dialog::Save { .. }) {
+                    commands.push(Command::NotSaved(Vec::new()));
+                }
+            }
+            Outcome::Path(path) => commands.push(match dialog {
+                Dialog::Save { .. } => Command::SavePath(path),
+                _ => Command::OpenPath(path),
+            }),
+            Outcome::Browse => {
+                let save_as = match &dialog {
+                    Dialog::Save { path } => Some(path.clone()),
+                    _ => None,
+                };
+                self.runner.browse(ui.ctx(), save_as);
+                self.dialog = Some(dialog);
+            }
+            Outcome::ForgetRecent => {
+                self.recent.forget();
+                self.dialog = Some(dialog);
+            }
+            Outcome::Act(act) => acts.push(act),
+        }
+    }
+
+    // —— doing ——
+
+    fn act(&mut self, ctx: &egui::Context, act: Act, commands: &mut Vec<Command>) {
+        if !self.desk.enabled(act) {
+            return;
+        }
+        if let Some(command) = self.desk.command(act) {
+            commands.push(command);
+            return;
+        }
+        let zoom = |by: f32| {
+            let zoom = (ctx.zoom_factor() + by).clamp(ZOOM.0, ZOOM.1);
+            ctx.set_zoom_factor((zoom * 10.0).round() / 10.0);
+        };
+        match act {
+            Act::AddBar => self.stock = Some(StockList::default()),
+            Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
+            Act::Keys => self.dialog = Some(Dialog::Keys),
+            Act::Larger => zoom(ZOOM.2),
+            Act::Smaller => zoom(-ZOOM.2),
+            Act::UsualSize => ctx.set_zoom_factor(1.0),
+            _ => {}
+        }
+    }
+
+    fn apply(&mut self, ctx: &egui::Context, command: Command) {
+        let opened = match &command {
+            Command::Opened { path, .. } | Command::Saved { path, .. } => Some(path.clone()),
+            _ => None,
+        };
+        for effect in self.desk.apply(command) {
+            match effect {
+                Effect::AskOpen => self.dialog = Some(Dialog::Open { path: String::new() }),
+                Effect::AskSave { name } => self.dialog = Some(Dialog::Save { path: name }),
+                Effect::Quit => {
+                    self.may_close = true;
+                    ctx.send_viewport_cmd(ViewportCommand::Close);
+                }
+                effect => self.runner.run(ctx, effect, self.words),
+            }
+        }
+        if let Some(path) = opened
+            && self.desk.file().is_some()
+        {
+            self.recent.add(&path);
+        }
+        ctx.request_repaint();
+    }
+
+    fn answers(&mut self, ctx: &egui::Context) {
+        for answer in self.runner.answers() {
+            self.answer(ctx, answer);
+        }
+    }
+
+    fn answer(&mut self, ctx: &egui::Context, answer: Answer) {
+        match answer {
+            Answer::Command(command) => self.apply(ctx, command),
+            Answer::Picked(Some(path)) => {
+                let command = match self.dialog.take() {
+                    Some(Dialog::Save { .. }) => Command::SavePath(path),
+                    _ => Command::OpenPath(path),
+                };
+                self.apply(ctx, command);
+            }
+            // cancelled, or no such dialog on this desktop: the path can still be typed
+            Answer::Picked(None) => {}
+        }
+    }
+
+    /// The window's own close button asks as the menu does.
+    fn close_button(&mut self, ctx: &egui::Context) {
+        if ctx.input(|input| input.viewport().close_requested()) && !self.may_close {
+            if self.desk.modified() {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            }
+            self.apply(ctx, Command::Close);
+        }
+    }
+
+    fn dropped_files(&mut self, ctx: &egui::Context) {
+        let dropped = ctx.input(|input| {
+            input.raw.dropped_files.first().map(|file| file.path().to_owned())
+        });
+        if let Some(path) = dropped {
+            self.apply(ctx, Command::OpenPath(path));
+        }
+    }
+
+    fn theme(&mut self, ctx: &egui::Context) {
+        let choice = self.desk.look().theme;
+        if self.themed != Some(choice) {
+            ctx.set_theme(match choice {
+                ThemeChoice::System => egui::ThemePreference::System,
+                ThemeChoice::Light => egui::ThemePreference::Light,
+                ThemeChoice::Dark => egui::ThemePreference::Dark,
+            });
+            self.themed = Some(choice);
+        }
+    }
+
+    fn title(&mut self, ctx: &egui::Context) {
+        let client = &self.desk.session().client.name;
+        let client = if client.is_empty() { self.words.caption(Caption::Untitled) } else { client };
+        let mark = if self.desk.modified() { "* " } else { "" };
+        let title = format!("{mark}{client} – Barwright");
+        if self.titled.as_ref() != Some(&title) {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.titled = Some(title);
+        }
+    }
+}
+
+/// Something worded elsewhere.
+pub fn worded(tone: Tone, text: String) -> Told {
+    Told { tone, text: Saying::Worded(text) }
+}

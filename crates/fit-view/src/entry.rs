@@ -1,0 +1,155 @@
+//! Typed numbers against the document: what a quantity's field takes, and what to say to a text.
+//!
+//! The document keeps mm, *degrees* and kg; [`fit_units`] reads angles to radians and keeps what was
+//! typed beside it. This is the one place where the two meet. Steps of the nudge keys are common
+//! practice without a source: what is set at a time on a bike.
+
+use crate::words::Words;
+use fit_doc::{Dimension, Quantity, Verdict};
+use fit_units::{Field, Mark, Ranges, Unit, edit_text, parse};
+
+/// A text that was read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Typed {
+    /// The value as the document keeps it: mm, degrees, kg or a count.
+    pub value: f64,
+    /// It is seldom right: ask "sure?".
+    pub ask: bool,
+}
+
+/// The field in which a quantity is typed.
+pub fn field(quantity: Quantity) -> Field {
+    let range = quantity.range();
+    let ranges = Ranges::NONE
+        .usual(range.usual.0, range.usual.1)
+        .ask_outside(range.ask.0, range.ask.1)
+        .refuse_outside(range.refuse.0, range.refuse.1);
+    let field = Field::new(unit(quantity)).with_ranges(ranges);
+    let field = if range.refuse.0 < 0.0 { field.signed() } else { field };
+    if quantity == Quantity::Body(Dimension::Stature) { field.with_feet() } else { field }
+}
+
+/// What a value looks like in its field before it is changed.
+pub fn text(quantity: Quantity, value: f64) -> String {
+    edit_text(stored(quantity, value), &field(quantity), Mark::Point)
+}
+
+/// Reads a typed text, or says what is wrong with it and what could be typed instead.
+///
+/// # Errors
+/// The sentence to show under the field: no number, or one that cannot be.
+pub fn read(
+    quantity: Quantity,
+    text: &str,
+    present: Option<f64>,
+    words: &dyn Words,
+) -> Result<Typed, String> {
+    let present = present.map(|value| stored(quantity, value));
+    let entry =
+        parse(text, &field(quantity), present).map_err(|error| words.number_error(&error))?;
+    let value = match quantity {
+        Quantity::LeverClicks | Quantity::ComplaintScore | Quantity::BirthYear => {
+            entry.amount().round()
+        }
+        _ => entry.amount(),
+    };
+    match quantity.range().verdict(value) {
+        Verdict::Usual => Ok(Typed { value, ask: false }),
+        Verdict::Ask => Ok(Typed { value, ask: true }),
+        Verdict::Refuse => Err(words.cannot_be(quantity, value)),
+    }
+}
+
+/// How much a nudge changes a value: mm, degrees, kg or a count.
+pub fn nudge(quantity: Quantity) -> f64 {
+    use Quantity as Q;
+    match quantity {
+        Q::Spacers => 5.0,
+        Q::StemLength => 10.0,
+        Q::Roll | Q::HeadAngle | Q::SeatAngle | Q::SaddleTilt => 0.5,
+        Q::Crank => 2.5,
+        Q::BarWidthAtHoods | Q::BarWidthAtEnds => 20.0,
+        _ => 1.0,
+    }
+}
+
+fn unit(quantity: Quantity) -> Unit {
+    use Quantity as Q;
+    match quantity {
+        Q::Body(Dimension::Weight) => Unit::Kilogram,
+        Q::ComplaintScore | Q::BirthYear | Q::Proportion | Q::LeverClicks | Q::LeverShape => {
+            Unit::One
+        }
+        Q::Mobility(_)
+        | Q::HeadAngle
+        | Q::SeatAngle
+        | Q::SaddleTilt
+        | Q::StemAngle
+        | Q::Flare
+        | Q::Outsweep
+        | Q::Backsweep
+        | Q::Rise
+        | Q::RampSlope
+        | Q::RampOutsweep
+        | Q::TailSlope
+        | Q::Roll
+        | Q::LeverTurnIn => Unit::Degree,
+        _ => Unit::Millimetre,
+    }
+}
+
+/// As [`fit_units`] keeps it: angles in radians.
+fn stored(quantity: Quantity, value: f64) -> f64 {
+    if unit(quantity) == Unit::Degree { value.to_radians() } else { value }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::English;
+    use fit_doc::Joint;
+
+    fn typed(quantity: Quantity, text: &str, present: Option<f64>) -> Result<Typed, String> {
+        read(quantity, text, present, &English)
+    }
+
+    #[test]
+    fn degrees_come_back_as_they_were_typed() {
+        assert_eq!(typed(Quantity::StemAngle, "-6", Some(6.0)).unwrap().value, -6.0);
+        assert_eq!(typed(Quantity::Roll, "2.5°", Some(0.0)).unwrap().value, 2.5);
+        for tenth in -170..=170_i32 {
+            let degrees = f64::from(tenth) / 10.0;
+            let shown = text(Quantity::StemAngle, degrees);
+            assert_eq!(typed(Quantity::StemAngle, &shown, None).unwrap().value, degrees, "{shown}");
+        }
+    }
+
+    #[test]
+    fn lengths_in_any_unit_and_changes_of_what_is_there() {
+        assert_eq!(typed(Quantity::StemLength, "10 cm", None).unwrap().value, 100.0);
+        assert_eq!(typed(Quantity::StemLength, "+10", Some(90.0)).unwrap().value, 100.0);
+        assert_eq!(typed(Quantity::Spacers, "5+10", Some(0.0)).unwrap().value, 15.0);
+        let stature = Quantity::Body(Dimension::Stature);
+        assert_eq!(typed(stature, "5'9\"", None).unwrap().value, 1752.6);
+        assert!(typed(Quantity::StemLength, "5'9\"", None).is_err(), "no stem is given in feet");
+    }
+
+    #[test]
+    fn seldom_is_asked_and_impossible_refused_with_what_can_be() {
+        assert!(typed(Quantity::StemLength, "145", None).unwrap().ask);
+        assert!(!typed(Quantity::StemLength, "110", None).unwrap().ask);
+        let refused = typed(Quantity::StemLength, "1100", None).unwrap_err();
+        assert!(refused.contains("1100") && refused.contains("200"), "{refused}");
+        assert!(typed(Quantity::Mobility(Joint::Hip), "300", None).is_err());
+        let letter = typed(Quantity::StemLength, "1l0", None).unwrap_err();
+        assert!(letter.contains('l'), "{letter}");
+    }
+
+    #[test]
+    fn a_nudge_of_any_quantity_stays_in_what_can_be_typed() {
+        for quantity in [Quantity::Roll, Quantity::Spacers, Quantity::LeverAlong, Quantity::Crank] {
+            let shown = text(quantity, quantity.range().usual.0 + nudge(quantity));
+            assert!(typed(quantity, &shown, None).is_ok(), "{shown}");
+        }
+    }
+}

@@ -1,0 +1,171 @@
+//! Handles of a cockpit in the side view: where they are, and what pulling one makes of its number.
+//!
+//! Bike frame, mm. Pulling is measured from where a handle was taken hold of, so that nothing jumps
+//! when it is. The numbers are the document's: mm and degrees, in the steps a workshop sets.
+
+use fit_doc::Quantity;
+use fit_math::DVec2;
+use fit_math::cockpit::{Cockpit, Stem, clamp_position};
+use fit_math::frame::wrapped_rad;
+
+/// Pulled rolls come in half degrees, everything else in whole millimetres.
+const ROLL_STEP_DEG: f64 = 0.5;
+/// How finely the bend is searched for the point nearest to the pointer, mm.
+const ALONG_STEP_MM: f64 = 1.0;
+
+/// Something in the drawing that can be pulled.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Handle {
+    /// Whose number it changes.
+    pub quantity: Quantity,
+    /// Where it is, mm.
+    pub at: DVec2,
+}
+
+/// The handles of a cockpit: spacers, stem, roll, and levers where there are any. A bar with its
+/// own stem has neither stem nor roll to pull.
+pub fn handles(cockpit: &Cockpit, one_piece: bool) -> Vec<Handle> {
+    let mut handles = vec![Handle { quantity: Quantity::Spacers, at: steerer_end(cockpit) }];
+    if !one_piece {
+        handles.push(Handle { quantity: Quantity::StemLength, at: cockpit.clamp() });
+        handles.push(Handle { quantity: Quantity::Roll, at: bar_end(cockpit) });
+    }
+    if let Some(levers) = cockpit.levers() {
+        let s_mm = cockpit.bend().s_from_along(levers.right.along_mm);
+        let at = on_bike(cockpit, s_mm);
+        handles.push(Handle { quantity: Quantity::LeverAlong, at });
+    }
+    handles
+}
+
+/// The number after a handle was pulled from one point to another, both mm in the bike frame;
+/// `value` is what it was when the handle was taken. None where the cockpit has no such handle.
+pub fn pulled(
+    cockpit: &Cockpit,
+    quantity: Quantity,
+    value: f64,
+    from: DVec2,
+    to: DVec2,
+) -> Option<f64> {
+    match quantity {
+        Quantity::Spacers => {
+            let per_mm = clamp(cockpit, cockpit.stem(), cockpit.spacers_mm() + 1.0)
+                - clamp(cockpit, cockpit.stem(), cockpit.spacers_mm());
+            Some((value + along(to - from, per_mm)).round().max(0.0))
+        }
+        Quantity::StemLength => {
+            let longer = Stem { length_mm: cockpit.stem().length_mm + 1.0, ..*cockpit.stem() };
+            let per_mm = clamp(cockpit, &longer, cockpit.spacers_mm())
+                - clamp(cockpit, cockpit.stem(), cockpit.spacers_mm());
+            Some((value + along(to - from, per_mm)).round().max(0.0))
+        }
+        Quantity::Roll => {
+            let heading = |p: DVec2| (p - cockpit.clamp()).to_angle();
+            let turned_deg = wrapped_rad(heading(to) - heading(from)).to_degrees();
+            Some(((value + turned_deg) / ROLL_STEP_DEG).round() * ROLL_STEP_DEG)
+        }
+        Quantity::LeverAlong => {
+            cockpit.levers()?;
+            let moved = nearest_along(cockpit, to) - nearest_along(cockpit, from);
+            Some((value + moved).round())
+        }
+        _ => None,
+    }
+}
+
+/// How far a pull goes along a direction, in units of the direction's own length.
+fn along(pull: DVec2, direction: DVec2) -> f64 {
+    pull.dot(direction) / direction.length_squared()
+}
+
+fn clamp(cockpit: &Cockpit, stem: &Stem, spacers_mm: f64) -> DVec2 {
+    clamp_position(cockpit.front(), stem, spacers_mm)
+}
+
+/// Where the stem's middle line meets the steerer.
+fn steerer_end(cockpit: &Cockpit) -> DVec2 {
+    let none = Stem { length_mm: 0.0, ..*cockpit.stem() };
+    clamp(cockpit, &none, cockpit.spacers_mm())
+}
+
+fn bar_end(cockpit: &Cockpit) -> DVec2 {
+    on_bike(cockpit, cockpit.bend().s_from_along(0.0))
+}
+
+fn on_bike(cockpit: &Cockpit, s_mm: f64) -> DVec2 {
+    let in_bar = cockpit.bend().chain().at(s_mm).point;
+    cockpit.bike_from_bar().transform_point3(in_bar).truncate()
+}
+
+/// Distance from the bar's end of the point of the clamp zone that lies nearest in the side view.
+fn nearest_along(cockpit: &Cockpit, at: DVec2) -> f64 {
+    let bend = cockpit.bend();
+    let (from, to) = bend.clamp_zone();
+    let steps = ((to - from) / ALONG_STEP_MM).ceil().max(1.0);
+    let mut best = (f64::INFINITY, from);
+    let mut step = 0.0;
+    while step <= steps {
+        let s_mm = from + (to - from) * step / steps;
+        let distance = on_bike(cockpit, s_mm).distance(at);
+        if distance < best.0 {
+            best = (distance, s_mm);
+        }
+        step += 1.0;
+    }
+    bend.along_from_s(best.1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::deep;
+    use fit_doc::geometry;
+
+    fn built(edit: impl Fn(&mut fit_doc::Cockpit)) -> Cockpit {
+        let session = crate::testing::session(Vec::new());
+        let mut cockpit = deep();
+        edit(&mut cockpit);
+        geometry::cockpit(&session.bikes[0].frame, &cockpit).unwrap()
+    }
+
+    fn at(cockpit: &Cockpit, quantity: Quantity) -> DVec2 {
+        handles(cockpit, false).into_iter().find(|h| h.quantity == quantity).unwrap().at
+    }
+
+    /// A handle pulled to where it lies on the cockpit with the new number gives that number.
+    #[test]
+    fn a_handle_pulled_to_its_new_place_gives_the_number_that_puts_it_there() {
+        let before = built(|_| ());
+        let cases: [(Quantity, f64, f64, fn(&mut fit_doc::Cockpit, f64)); 4] = [
+            (Quantity::Spacers, 15.0, 25.0, |c, to| c.spacers_mm = to),
+            (Quantity::StemLength, 100.0, 83.0, |c, to| c.stem.length_mm = to),
+            (Quantity::Roll, 0.0, 3.5, |c, to| c.roll_deg = to),
+            (Quantity::LeverAlong, deep().levers.unwrap().right.along_mm, 0.0, |c, to| {
+                if let Some(levers) = &mut c.levers {
+                    levers.right.along_mm = to;
+                }
+            }),
+        ];
+        for (quantity, from, to, set) in cases {
+            let to = if quantity == Quantity::LeverAlong { (from + 12.0).round() } else { to };
+            let after = built(|c| set(c, to));
+            let got = pulled(&before, quantity, from, at(&before, quantity), at(&after, quantity));
+            assert_eq!(got, Some(to), "{quantity:?}");
+        }
+    }
+
+    #[test]
+    fn taking_hold_of_a_handle_and_letting_go_changes_nothing() {
+        let cockpit = built(|_| ());
+        for handle in handles(&cockpit, false) {
+            let grabbed = handle.at + DVec2::new(3.0, -2.0);
+            assert_eq!(pulled(&cockpit, handle.quantity, 20.0, grabbed, grabbed), Some(20.0));
+        }
+    }
+
+    #[test]
+    fn a_bar_that_is_its_own_stem_has_neither_stem_nor_roll_to_pull() {
+        let shown: Vec<_> = handles(&built(|_| ()), true).iter().map(|h| h.quantity).collect();
+        assert_eq!(shown, [Quantity::Spacers, Quantity::LeverAlong]);
+    }
+}

@@ -1,0 +1,61 @@
+//! One cell in words, for a window or a sheet: the answer, its change, what limits it.
+
+use super::cell::{Answer, Cell, Change};
+use super::rows::Question;
+use crate::words::Words;
+use core::fmt;
+use fit_units::{Unit, change, whole};
+
+/// What stands in a cell.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct CellText {
+    /// The answer with its unit, or "same", or a dash.
+    pub answer: String,
+    /// How it differs from the one as it came; empty where it does not or is the whole answer.
+    pub change: String,
+    /// The joint at its limit; empty where none is.
+    pub limit: String,
+}
+
+impl CellText {
+    /// The words of a cell.
+    pub fn of(question: Question, cell: Cell, words: &dyn Words) -> Self {
+        let unit = question.scale().unit();
+        let number = |amount: i64| whole(stored(amount, unit), unit);
+        let (answer, by) = match (cell.answer, cell.change) {
+            (Answer::None, _) | (Answer::ChangeOnly, Change::None) => {
+                (words.no_answer().to_owned(), String::new())
+            }
+            (Answer::OutOfReach { short_by_mm }, _) => {
+                (words.out_of_reach(short_by_mm), String::new())
+            }
+            (_, Change::Same) => (words.same().to_owned(), String::new()),
+            (Answer::ChangeOnly, Change::By(by)) => (words.moved(question, by), String::new()),
+            (Answer::Number(amount), Change::None) => (number(amount), String::new()),
+            (Answer::Number(amount), Change::By(by)) => {
+                (number(amount), change(stored(by, unit), unit))
+            }
+        };
+        let limit = cell.at_limit.map_or("", |joint| words.at_limit(joint)).to_owned();
+        Self { answer, change: by, limit }
+    }
+}
+
+impl fmt::Display for CellText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.answer)?;
+        for part in [&self.change, &self.limit] {
+            if !part.is_empty() {
+                write!(f, " {part}")?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A whole number as the units' room keeps it: angles in radians.
+#[expect(clippy::cast_precision_loss, reason = "whole millimetres and degrees")]
+fn stored(amount: i64, unit: Unit) -> f64 {
+    let amount = amount as f64;
+    if unit == Unit::Degree { amount.to_radians() } else { amount }
+}

@@ -49,6 +49,8 @@ pub enum Command {
     Theme(ThemeChoice),
     /// A new candidate like the selected cockpit but with this stock bar.
     AddFromStock(String),
+    /// Put this stock bar on that cockpit, with a stem that takes it.
+    OtherBar(String, String),
     /// A new candidate like this cockpit.
     Duplicate(String),
     /// Bring a hand place of this cockpit back to where it was as it came, with parts from stock.

@@ -180,6 +180,7 @@ impl Desk {
             Act::MatchHoods => Command::Match(selected(), HandPlace::Hoods),
             Act::MatchDrops => Command::Match(selected(), HandPlace::Drops),
             Act::AddBar
+            | Act::OtherBar
             | Act::Palette
             | Act::Larger
             | Act::Smaller
@@ -209,6 +210,7 @@ impl Desk {
             Command::Select(id) => self.look.selected = id,
             Command::Theme(theme) => self.look.theme = theme,
             Command::AddFromStock(bar) => self.add_from_stock(&bar),
+            Command::OtherBar(id, bar) => self.other_bar(&id, &bar),
             Command::Duplicate(id) => self.duplicate(&id),
             Command::Match(id, place) => self.bring_back(&id, place),
             Command::New => return self.guarded(Then::New),
@@ -329,6 +331,15 @@ impl Desk {
             Ok(cockpit) => self.add(cockpit),
             Err(message) => self.told = vec![Told::error(message)],
         }
+    }
+
+    fn other_bar(&mut self, id: &str, bar: &str) {
+        let Some(bar) = self.setup.stock.bar(bar).cloned() else { return };
+        let Some(present) = self.visit().and_then(|visit| visit.cockpit(id)) else { return };
+        let stem = shelf::stem_for(&present.stem, &bar, &self.setup.stock).map(Box::new);
+        let change = CockpitEdit::Bar { bar: Box::new(bar), stem };
+        let edit = Edit::Cockpit { visit: self.look.visit, id: id.to_owned(), change };
+        self.edit(&edit, None);
     }
 
     fn duplicate(&mut self, id: &str) {

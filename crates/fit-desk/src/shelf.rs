@@ -20,13 +20,16 @@ pub(crate) fn with_bar(
     cockpit.id = bar.id.replacen("bar-", "", 1);
     cockpit.label = free_label(&short_name(bar), taken);
     cockpit.ridden = false;
-    if !takes(&cockpit.stem, bar)
-        && let Some(stem) = nearest_stem(&like.stem, bar, stock)
-    {
+    if let Some(stem) = stem_for(&like.stem, bar, stock) {
         cockpit.stem = stem;
     }
     edit::carry_levers(like, &mut cockpit)?;
     Ok(cockpit)
+}
+
+/// Another stem where the present one does not take the bar.
+pub(crate) fn stem_for(present: &Stem, bar: &Bar, stock: &Stock) -> Option<Stem> {
+    if takes(present, bar) { None } else { nearest_stem(present, bar, stock) }
 }
 
 /// A bar's name up to its first comma, with its width.

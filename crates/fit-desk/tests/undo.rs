@@ -73,7 +73,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         }
         5 => {
             let bar = &stock.bars[pick / 7 % stock.bars.len()];
-            cockpit(CockpitEdit::Bar(Box::new(bar.clone())))
+            cockpit(CockpitEdit::Bar { bar: Box::new(bar.clone()), stem: None })
         }
         6 => {
             let stem = &stock.stems[pick / 7 % stock.stems.len()];

@@ -39,6 +39,8 @@ pub enum Act {
     Hold(Hold),
     /// Choose a bar from stock.
     AddBar,
+    /// Put another bar on the selected cockpit.
+    OtherBar,
     /// A candidate like the selected one.
     Duplicate,
     /// Take the selected candidate off the bench.
@@ -74,7 +76,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 34] = {
+    pub const ALL: [Self; 35] = {
         use HandPlace as P;
         [
             Self::New,
@@ -86,6 +88,7 @@ impl Act {
             Self::Undo,
             Self::Redo,
             Self::AddBar,
+            Self::OtherBar,
             Self::Duplicate,
             Self::Remove,
             Self::MatchHoods,
@@ -145,7 +148,7 @@ impl Act {
             Self::Hands(HandPlace::Ends) => const { &[plain("5")] },
             Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6")] },
             Self::AllHands => const { &[plain("0")] },
-            Self::Hold(_) | Self::SwitchTheme => &[],
+            Self::Hold(_) | Self::SwitchTheme | Self::OtherBar => &[],
             Self::AddBar => const { &[ctrl("B")] },
             Self::Duplicate => const { &[ctrl("D")] },
             Self::Remove => const { &[plain("Delete")] },

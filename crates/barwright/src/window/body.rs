@@ -1,7 +1,7 @@
 //! The body: readings in measuring order, and the ends of the joints' ranges.
 
 use super::number::{Asked, NumberField};
-use super::widgets::{card, heading, note};
+use super::widgets::{card, heading};
 use eframe::egui;
 use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk};
@@ -97,6 +97,7 @@ fn reading_ui(
             salt: &format!("{dimension:?}/{index}"),
             quantity,
             name: &name,
+            shown: &name,
             value: values.get(index).copied(),
             hint: if index == 0 { words.caption(Caption::Estimated) } else { "" },
             can_be_empty: true,
@@ -136,6 +137,7 @@ fn mobility_ui(
         salt: &format!("{joint:?}"),
         quantity,
         name: words.quantity(quantity),
+        shown: words.quantity(quantity),
         value,
         hint: words.caption(Caption::Usual),
         can_be_empty: true,
@@ -146,11 +148,4 @@ fn mobility_ui(
         None => return,
     };
     commands.push(Command::Edit(Edit::Mobility { visit: at, joint, limit_deg }, None));
-}
-
-/// What is said under the readings.
-pub(super) fn estimates_note(ui: &mut Ui, words: &dyn Words, dimensions: &[Dimension]) {
-    if let Some(line) = words.not_measured(dimensions) {
-        note(ui, &line);
-    }
 }

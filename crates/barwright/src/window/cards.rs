@@ -45,7 +45,7 @@ pub(super) fn cards_ui(
                             ui.label(mark);
                         }
                     });
-                    ui.add(egui::Label::new(words.card_bar(&cockpit.bar)).truncate());
+                    ui.add(egui::Label::new(words.card_bar(&cockpit.bar)).wrap());
                     let settings = quiet(ui, words.card_settings(cockpit));
                     ui.add(egui::Label::new(settings).truncate());
                 });

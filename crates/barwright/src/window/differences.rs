@@ -10,9 +10,9 @@ use fit_view::table::{CellText, Table};
 use fit_view::words::Words;
 
 /// Width of the column of questions, points.
-const QUESTIONS: f32 = 196.0;
+const QUESTIONS: f32 = 188.0;
 /// Least width of a cockpit's column, points.
-const COLUMN: f32 = 104.0;
+const COLUMN: f32 = 96.0;
 const HEAD: f32 = 40.0;
 const ROW: f32 = 22.0;
 
@@ -91,7 +91,7 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     let weight = if selected { Weight::SemiBold } else { Weight::Regular };
     let used = put(ui, frame, 0.0, &text.answer, weight, 14.0, ink(ui, Ink::Text));
     if !text.change.is_empty() {
-        let gap = if text.answer.is_empty() { 0.0 } else { used.max(44.0) + 6.0 };
+        let gap = used.max(32.0) + 6.0;
         put(ui, frame, gap, &text.change, weight, 12.5, ink(ui, Ink::Quiet));
     }
 }

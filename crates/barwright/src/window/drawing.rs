@@ -5,7 +5,9 @@ use super::paint::{View, shapes};
 use super::theme::{colour, ink, quiet, theme};
 use super::widgets::{choice, named, row};
 use eframe::egui;
-use egui::{Align, Id, Layout, Rect, Role, Sense, Shape, Stroke, Ui, UiBuilder, pos2, vec2};
+use egui::{
+    Align, ComboBox, Id, Layout, Rect, Role, Sense, Shape, Stroke, Ui, UiBuilder, pos2, vec2,
+};
 use fit_desk::{Command, Desk, Gesture, Look, Revision};
 use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity};
 use fit_math::DVec2;
@@ -320,20 +322,28 @@ fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
 
 fn holds_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let heading = words.caption(Caption::Hold);
-    for (hold, caption) in [
-        (Hold::Axle, Caption::HoldAxle),
-        (Hold::Drops, Caption::HoldDrops),
-        (Hold::Hoods, Caption::HoldHoods),
-        (Hold::Clamp, Caption::HoldClamp),
-    ] {
-        let text = words.caption(caption);
-        let name = format!("{heading}: {text}");
-        if choice(ui, desk.look().hold == hold, text, &name).clicked() {
-            commands.push(Command::Hold(hold));
-        }
-    }
+    let text = |hold| words.caption(hold_caption(hold));
+    let held = desk.look().hold;
+    ui.name_inputs(heading, |ui| {
+        ComboBox::from_id_salt("hold").selected_text(text(held)).width(110.0).show_ui(ui, |ui| {
+            for hold in [Hold::Axle, Hold::Clamp, Hold::Hoods, Hold::Drops] {
+                if ui.selectable_label(held == hold, text(hold)).clicked() {
+                    commands.push(Command::Hold(hold));
+                }
+            }
+        });
+    });
     let heading = quiet(ui, heading);
     ui.label(heading);
+}
+
+fn hold_caption(hold: Hold) -> Caption {
+    match hold {
+        Hold::Axle => Caption::HoldAxle,
+        Hold::Clamp => Caption::HoldClamp,
+        Hold::Hoods => Caption::HoldHoods,
+        Hold::Drops => Caption::HoldDrops,
+    }
 }
 
 fn capital(text: &str) -> String {

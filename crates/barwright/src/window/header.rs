@@ -3,7 +3,7 @@
 use super::theme::{ink, quiet, strong};
 use super::widgets::{CLEAR, named};
 use eframe::egui;
-use egui::{Button, Popup, Rect, Role, Sense, Stroke, Ui, pos2, vec2};
+use egui::{Button, Popup, Rect, Role, Stroke, Ui, pos2, vec2};
 use fit_desk::{Command, Desk, Room};
 use fit_view::act::{Act, Stroke as KeyStroke};
 use fit_view::scene::Ink;
@@ -142,9 +142,4 @@ pub(super) fn keys_text(stroke: &KeyStroke) -> String {
         key => key,
     });
     text
-}
-
-/// A place that only takes room.
-pub(super) fn spacer(ui: &mut Ui, height: f32) {
-    ui.allocate_exact_size(vec2(0.0, height), Sense::hover());
 }

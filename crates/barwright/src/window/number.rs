@@ -30,8 +30,10 @@ pub(super) struct NumberField<'a> {
     pub(super) salt: &'a str,
     /// What is counted.
     pub(super) quantity: Quantity,
-    /// What stands before it and screen readers call it.
+    /// What screen readers call it.
     pub(super) name: &'a str,
+    /// What stands before it: the same, or less where its heading says the rest.
+    pub(super) shown: &'a str,
     /// Its value; none: not known.
     pub(super) value: Option<f64>,
     /// Shown in an empty field.
@@ -65,16 +67,14 @@ impl NumberField<'_> {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 4.0;
             let room = ui.available_width() - FIELD - 2.0 * TARGET - 3.0 * 4.0;
-            let label = ui
-                .allocate_ui_with_layout(
-                    vec2(room, TARGET),
-                    Layout::left_to_right(Align::Center),
-                    |ui| {
-                        ui.set_min_width(room);
-                        ui.add(egui::Label::new(self.name).truncate())
-                    },
-                )
-                .inner;
+            ui.allocate_ui_with_layout(
+                vec2(room, TARGET),
+                Layout::left_to_right(Align::Center),
+                |ui| {
+                    ui.set_min_width(room);
+                    ui.add(egui::Label::new(self.shown).truncate())
+                },
+            );
             if sign(ui, "−", &words.nudge(self.quantity, false)).clicked() {
                 asked = self.nudged(-1.0);
                 typing = None;
@@ -102,7 +102,8 @@ impl NumberField<'_> {
                 "" => edit,
                 unit => edit.suffix(egui::RichText::new(unit).color(ink(ui, Ink::Quiet))),
             };
-            let response = ui.add_sized(vec2(FIELD, TARGET), edit).labelled_by(label.id);
+            let response = ui.add_sized(vec2(FIELD, TARGET), edit);
+            name_field(&response, self.name);
             if response.gained_focus() {
                 select_all(ui, id, &text);
             }
@@ -175,6 +176,11 @@ impl NumberField<'_> {
             Err(error) => (None, Some(Typing { text, error: Some(error), asked: None })),
         }
     }
+}
+
+/// A text field has no name of its own.
+fn name_field(response: &egui::Response, name: &str) {
+    response.ctx.accesskit_node_builder(response.id, |node| node.set_label(name.to_owned()));
 }
 
 /// Steps asked for with the arrow keys: Shift ten at a time, Alt a tenth.

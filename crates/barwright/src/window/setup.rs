@@ -2,7 +2,9 @@
 //! it stands.
 
 use super::number::{Asked, NumberField};
-use super::widgets::{choice, heading, note, primary, row, secondary, small_heading, text_field};
+use super::widgets::{
+    choice, heading, named, note, primary, row, secondary, small_heading, text_field,
+};
 use eframe::egui;
 use egui::{ComboBox, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
@@ -35,10 +37,13 @@ pub(super) fn setup_ui(
     });
     if !came {
         row(ui, |ui| {
+            note(ui, words.caption(Caption::BringBack));
             for (caption, of) in
-                [(Caption::MatchHoods, Act::MatchHoods), (Caption::MatchDrops, Act::MatchDrops)]
+                [(Caption::HoldHoods, Act::MatchHoods), (Caption::HoldDrops, Act::MatchDrops)]
             {
-                if secondary(ui, words.caption(caption)).clicked() {
+                let button = secondary(ui, words.caption(caption));
+                named(&button, egui::Role::Button, None, &words.act(of));
+                if button.clicked() {
                     act = Some(of);
                 }
             }
@@ -78,6 +83,7 @@ impl Fields<'_> {
             salt: &salt,
             quantity,
             name: self.words.quantity(quantity),
+            shown: self.words.short_quantity(quantity),
             value: Some(value),
             hint: "",
             can_be_empty: false,
@@ -97,7 +103,14 @@ impl Fields<'_> {
     }
 
     fn bar(&mut self, ui: &mut Ui) -> Option<Act> {
-        small_heading(ui, self.words.caption(Caption::Bar));
+        let mut other = None;
+        ui.horizontal(|ui| {
+            small_heading(ui, self.words.caption(Caption::Bar));
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                let pressed = secondary(ui, self.words.caption(Caption::OtherBar)).clicked();
+                other = pressed.then_some(Act::OtherBar);
+            });
+        });
         let bar = &self.cockpit.bar;
         let widths: Vec<&Bar> = self
             .desk
@@ -126,30 +139,47 @@ impl Fields<'_> {
             });
         }
         if let Some(bar) = picked {
-            self.change(CockpitEdit::Bar(Box::new(bar)));
+            self.change(CockpitEdit::Bar { bar: Box::new(bar), stem: None });
         }
-        self.number(ui, Quantity::BarReach);
-        self.number(ui, Quantity::BarDrop);
-        self.number(ui, Quantity::Flare);
         if self.cockpit.bar.one_piece.is_none() {
             self.number(ui, Quantity::Roll);
         }
-        secondary(ui, self.words.caption(Caption::OtherBar)).clicked().then_some(Act::AddBar)
+        let more = self.words.caption(Caption::BarNumbers);
+        ui.collapsing(more, |ui| {
+            for quantity in [
+                Quantity::BarReach,
+                Quantity::BarDrop,
+                Quantity::BarWidthAtHoods,
+                Quantity::BarWidthAtEnds,
+                Quantity::Flare,
+                Quantity::RampSlope,
+                Quantity::TailLength,
+            ] {
+                self.number(ui, quantity);
+            }
+        });
+        other
     }
 
     fn stem(&mut self, ui: &mut Ui) {
-        small_heading(ui, self.words.caption(Caption::Stem));
-        self.number(ui, Quantity::StemLength);
-        self.number(ui, Quantity::StemAngle);
         let stem = &self.cockpit.stem;
-        let can_turn = self.cockpit.bar.one_piece.is_none() && stem.reversible;
-        if can_turn
-            && stem.angle_deg != 0.0
-            && secondary(ui, self.words.caption(Caption::TurnStemOver)).clicked()
-        {
+        let own = self.cockpit.bar.one_piece.is_some();
+        let can_turn = !own && stem.reversible && stem.angle_deg != 0.0;
+        let mut turned = false;
+        ui.horizontal(|ui| {
+            small_heading(ui, self.words.caption(Caption::Stem));
+            if can_turn {
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    turned = secondary(ui, self.words.caption(Caption::TurnStemOver)).clicked();
+                });
+            }
+        });
+        if turned {
             let to = -stem.angle_deg;
             self.change(CockpitEdit::Number { quantity: Quantity::StemAngle, to });
         }
+        self.number(ui, Quantity::StemLength);
+        self.number(ui, Quantity::StemAngle);
         self.number(ui, Quantity::Spacers);
     }
 
@@ -210,7 +240,13 @@ impl Fields<'_> {
     ) {
         let salt = format!("{}/{quantity:?}/{side:?}", self.cockpit.id);
         let hint = "";
-        let field = NumberField { salt: &salt, quantity, name, value, hint, can_be_empty: false };
+        let shown = match side {
+            None => self.words.short_quantity(quantity).to_owned(),
+            Some(side) => self.words.short_on_side(quantity, side == Side::Left),
+        };
+        let shown = shown.as_str();
+        let field =
+            NumberField { salt: &salt, quantity, name, shown, value, hint, can_be_empty: false };
         if let Some(Asked::Value(to)) = field.show(ui, self.words) {
             self.change(CockpitEdit::Lever { side, quantity, to });
         }

@@ -1,19 +1,21 @@
-//! The bars in stock as a list to choose from: what is typed narrows it.
+//! The bars in stock: a row for each bend with its widths, one press to take one. What is typed
+//! narrows the list.
 
 use super::theme::{ink, quiet, strong};
-use super::widgets::{heading, named, primary, row, secondary};
+use super::widgets::{choice, heading, named, secondary};
 use eframe::egui;
-use egui::{Id, Modal, Role, ScrollArea, Sense, Stroke, TextEdit, Ui, UiBuilder, vec2};
+use egui::{Frame, Id, Margin, Modal, Role, ScrollArea, Stroke, TextEdit, Ui, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::Bar;
+use fit_doc::{Bar, Quantity};
 use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
 
 /// The open list.
 #[derive(Debug, Default)]
 pub(super) struct StockList {
+    /// The bar goes onto the selected cockpit; else onto a new one.
+    onto_selected: bool,
     search: String,
-    picked: Option<String>,
 }
 
 /// What a list ends in.
@@ -26,6 +28,11 @@ pub(super) enum Ended {
 }
 
 impl StockList {
+    /// A list whose bar goes onto the selected cockpit.
+    pub(super) fn onto_selected() -> Self {
+        Self { onto_selected: true, ..Self::default() }
+    }
+
     /// Shows the list over the window.
     pub(super) fn show(
         &mut self,
@@ -36,7 +43,7 @@ impl StockList {
     ) -> Ended {
         let mut ended = Ended::Not;
         let shown = Modal::new(Id::unique("stock")).show(ui.ctx(), |ui| {
-            ui.set_width(620.0);
+            ui.set_width(700.0);
             heading(ui, words.caption(Caption::StockHeading));
             let label = ui.label(quiet(ui, words.caption(Caption::Search)));
             let edit = TextEdit::singleline(&mut self.search).desired_width(f32::INFINITY);
@@ -44,81 +51,83 @@ impl StockList {
             if ui.memory(|memory| memory.focused().is_none()) {
                 search.request_focus();
             }
-            let room = (ui.ctx().content_rect().height() - 260.0).clamp(200.0, 560.0);
+            let room = (ui.ctx().content_rect().height() - 220.0).clamp(200.0, 620.0);
             ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 4.0;
-                for bar in &desk.stock().bars {
-                    if found(bar, &self.search, words) {
-                        self.bar_ui(ui, bar, words, commands, &mut ended);
+                for bend in bends(&desk.stock().bars, &self.search) {
+                    if let Some(bar) = bend_ui(ui, &bend, desk, words) {
+                        commands.push(self.command(desk, bar));
+                        ended = Ended::Closed;
                     }
                 }
             });
             ui.add_space(6.0);
-            row(ui, |ui| {
-                let can = self.picked.is_some();
-                let put =
-                    ui.add_enabled_ui(can, |ui| primary(ui, words.caption(Caption::Put))).inner;
-                if put.clicked()
-                    && let Some(bar) = self.picked.take()
-                {
-                    commands.push(Command::AddFromStock(bar));
-                    ended = Ended::Closed;
-                }
-                if secondary(ui, words.caption(Caption::Cancel)).clicked() {
-                    ended = Ended::Closed;
-                }
-            });
+            if secondary(ui, words.caption(Caption::Cancel)).clicked() {
+                ended = Ended::Closed;
+            }
         });
         if shown.should_close() { Ended::Closed } else { ended }
     }
 
-    fn bar_ui(
-        &mut self,
-        ui: &mut Ui,
-        bar: &Bar,
-        words: &dyn Words,
-        commands: &mut Vec<Command>,
-        ended: &mut Ended,
-    ) {
-        let picked = self.picked.as_ref() == Some(&bar.id);
-        let builder = UiBuilder::new().id_salt(&bar.id).sense(Sense::click());
-        let (edge, width) = if picked { (Ink::Accent, 2.0) } else { (Ink::Rule, 1.0) };
-        let frame = egui::Frame::new()
-            .fill(ink(ui, Ink::Ground))
-            .stroke(Stroke::new(width, ink(ui, edge)))
-            .corner_radius(6)
-            .inner_margin(egui::Margin::symmetric(10, 5));
-        let response = ui
-            .scope_builder(builder, |ui| {
-                frame.show(ui, |ui| {
-                    ui.style_mut().interaction.selectable_labels = false;
-                    ui.set_width(ui.available_width());
-                    ui.horizontal(|ui| {
-                        ui.label(strong(&bar.name, 14.0));
-                        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                            let shelf = quiet(ui, words.shelf(&bar.shelf));
-                            ui.label(shelf);
-                        });
-                    });
-                    let text = quiet(ui, words.stock_bar(bar));
-                    ui.label(text);
-                });
-            })
-            .response;
-        let name = format!("{}, {}", bar.name, words.stock_bar(bar));
-        named(&response, Role::ListBoxOption, Some(picked), &name);
-        if response.clicked() {
-            self.picked = Some(bar.id.clone());
-        }
-        if response.double_clicked() {
-            commands.push(Command::AddFromStock(bar.id.clone()));
-            *ended = Ended::Closed;
+    fn command(&self, desk: &Desk, bar: String) -> Command {
+        if self.onto_selected {
+            Command::OtherBar(desk.look().selected.clone(), bar)
+        } else {
+            Command::AddFromStock(bar)
         }
     }
 }
 
-/// Every word that was typed stands somewhere in what is said of the bar.
-fn found(bar: &Bar, search: &str, words: &dyn Words) -> bool {
-    let text = format!("{} {}", bar.name, words.stock_bar(bar)).to_lowercase();
-    search.to_lowercase().split_whitespace().all(|word| text.contains(word))
+/// Bars of one bend, in the order of the list; those in whose name every typed word stands.
+fn bends<'a>(bars: &'a [Bar], search: &str) -> Vec<Vec<&'a Bar>> {
+    let wanted = search.to_lowercase();
+    let mut bends: Vec<Vec<&Bar>> = Vec::new();
+    for bar in bars {
+        let text = format!("{} {:.0}", bar.name, bar.width_mm).to_lowercase();
+        if !wanted.split_whitespace().all(|word| text.contains(word)) {
+            continue;
+        }
+        match bends.last_mut() {
+            Some(last) if last[0].name == bar.name => last.push(bar),
+            _ => bends.push(vec![bar]),
+        }
+    }
+    bends
+}
+
+/// One bend; gives the bar that was taken.
+fn bend_ui(ui: &mut Ui, bend: &[&Bar], desk: &Desk, words: &dyn Words) -> Option<String> {
+    let first = bend.first()?;
+    let present = desk.selected().map(|cockpit| cockpit.bar.id.as_str());
+    let mut taken = None;
+    Frame::new()
+        .stroke(Stroke::new(1.0, ink(ui, Ink::Rule)))
+        .corner_radius(6)
+        .inner_margin(Margin::symmetric(10, 6))
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.horizontal(|ui| {
+                ui.label(strong(&first.name, 14.0));
+                let shape = quiet(ui, words.card_bend(first));
+                ui.label(shape);
+            });
+            ui.horizontal_wrapped(|ui| {
+                ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
+                for bar in bend {
+                    let text = match bar.one_piece {
+                        Some(own) => format!("{:.0} × {:.0}", bar.width_mm, own.stem_length_mm),
+                        None => format!("{:.0}", bar.width_mm),
+                    };
+                    let width = words.value(Quantity::BarWidthAtHoods, bar.width_mm);
+                    let name = format!("{} {width} {}", bar.name, words.shelf(&bar.shelf));
+                    let button = choice(ui, present == Some(bar.id.as_str()), &text, &name);
+                    named(&button, Role::Button, None, &name);
+                    let button = button.on_hover_text(words.shelf(&bar.shelf));
+                    if button.clicked() {
+                        taken = Some(bar.id.clone());
+                    }
+                }
+            });
+        });
+    taken
 }

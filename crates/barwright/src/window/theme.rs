@@ -20,6 +20,8 @@ const SEMIBOLD: &str = "semibold";
 /// Puts fonts and both looks into the window.
 pub(super) fn install(ctx: &egui::Context) {
     ctx.set_fonts(fonts());
+    // a desktop that says nothing gets paper
+    ctx.options_mut(|options| options.fallback_theme = egui::Theme::Light);
     for (of, theme) in [(egui::Theme::Light, Theme::Light), (egui::Theme::Dark, Theme::Dark)] {
         ctx.set_style_of(of, style(theme));
     }

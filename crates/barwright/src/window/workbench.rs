@@ -17,7 +17,7 @@ use super::widgets::card;
 use super::{bike, body, keys, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
-use fit_desk::{Command, Desk, Effect, Room, Saying, Setup, ThemeChoice, Told, Tone};
+use fit_desk::{Command, Desk, Effect, Room, Setup, ThemeChoice, Told};
 use fit_doc::Session;
 use fit_view::act::Act;
 use fit_view::table::bench_table;
@@ -26,8 +26,8 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// Width of the cards on the left and of the set-up on the right, points.
-const LEFT: f32 = 244.0;
-const RIGHT: f32 = 292.0;
+const LEFT: f32 = 226.0;
+const RIGHT: f32 = 284.0;
 const GAP: f32 = 12.0;
 /// Least height of the drawing, points.
 const DRAWING: f32 = 300.0;
@@ -236,6 +236,9 @@ impl Workbench {
         };
         match act {
             Act::AddBar => self.stock = Some(StockList::default()),
+            Act::OtherBar => {
+                self.stock = Some(StockList::onto_selected());
+            }
             Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
             Act::Keys => self.dialog = Some(Dialog::Keys),
             Act::Larger => zoom(ZOOM.2),
@@ -301,9 +304,8 @@ impl Workbench {
     }
 
     fn dropped_files(&mut self, ctx: &egui::Context) {
-        let dropped = ctx.input(|input| {
-            input.raw.dropped_files.first().map(|file| file.path().to_owned())
-        });
+        let dropped =
+            ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
         if let Some(path) = dropped {
             self.apply(ctx, Command::OpenPath(path));
         }
@@ -331,9 +333,4 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
-}
-
-/// Something worded elsewhere.
-pub fn worded(tone: Tone, text: String) -> Told {
-    Told { tone, text: Saying::Worded(text) }
 }

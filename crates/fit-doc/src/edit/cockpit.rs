@@ -32,7 +32,12 @@ pub enum CockpitEdit {
     /// Its short name.
     Label(String),
     /// Another bar; the levers keep their heading.
-    Bar(Box<Bar>),
+    Bar {
+        /// The bar.
+        bar: Box<Bar>,
+        /// The stem it needs, where the present one does not take it.
+        stem: Option<Box<Stem>>,
+    },
     /// Another stem, as it will be mounted.
     Stem(Box<Stem>),
     /// Another kind of lever, or none.
@@ -81,9 +86,12 @@ impl CockpitEdit {
             }
             Self::Lever { side, quantity, to } => set_lever(cockpit, *side, *quantity, *to),
             Self::Label(to) => Ok(Step::text(StepOf::Label, &mut cockpit.label, to)),
-            Self::Bar(bar) => {
+            Self::Bar { bar, stem } => {
                 let before = cockpit.clone();
                 cockpit.bar = (**bar).clone();
+                if let Some(stem) = stem {
+                    cockpit.stem = (**stem).clone();
+                }
                 carry_levers(&before, cockpit)?;
                 Ok(Step::Bar { label, bar: bar.name.clone(), width_mm: bar.width_mm })
             }

@@ -1,4 +1,5 @@
-//! The table of the bench: the questions about hands in one place, then those about the bar.
+//! The table of the bench: the questions about hands in one place, then what moves from hoods to
+//! drops. What the bars measure stands on their cards.
 
 use super::cell::Answer;
 use super::rows::{Axis, Question, Row, Table, table};
@@ -17,7 +18,7 @@ pub fn bench_table(weighed: &Weighed, place: HandPlace) -> Table {
     Table { rows: rows.filter(answered).collect(), ..whole }
 }
 
-fn questions(place: HandPlace) -> [Question; 15] {
+fn questions(place: HandPlace) -> [Question; 11] {
     [
         Question::Trunk(place),
         Question::Neck(place),
@@ -30,9 +31,5 @@ fn questions(place: HandPlace) -> [Question; 15] {
         Question::BelowSaddle(place),
         Question::HandTravel,
         Question::TrunkTravel,
-        Question::WidthAtHoods,
-        Question::WidthAtEnds,
-        Question::BarReach,
-        Question::BarDrop,
     ]
 }

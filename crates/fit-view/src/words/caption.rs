@@ -71,6 +71,10 @@ pub enum Caption {
     Bar,
     /// Button.
     OtherBar,
+    /// Opens the numbers of the bar itself.
+    BarNumbers,
+    /// Before the buttons that bring a hand place back.
+    BringBack,
     /// Heading.
     Width,
     /// Heading.

@@ -148,6 +148,10 @@ pub trait Words {
     fn short_question(&self, question: Question) -> &'static str;
     /// Heading over the differences: which hand place they are about.
     fn differences(&self, place: HandPlace) -> String;
+    /// A quantity under a heading that says what it belongs to: "length".
+    fn short_quantity(&self, quantity: Quantity) -> &'static str;
+    /// The same of one side.
+    fn short_on_side(&self, quantity: Quantity, left: bool) -> String;
     /// Accessible name of the button that makes a number less or more by one step.
     fn nudge(&self, quantity: Quantity, up: bool) -> String;
     /// A number of one side only.
@@ -160,6 +164,8 @@ pub trait Words {
     fn minutes(&self, minutes: u32) -> String;
     /// A complaint on one line.
     fn complaint(&self, complaint: &Complaint) -> String;
+    /// A bend's shape, its width left out.
+    fn card_bend(&self, bar: &Bar) -> String;
     /// A bar of the stock on one line.
     fn stock_bar(&self, bar: &Bar) -> String;
     /// Price and number on the shelf.

@@ -320,6 +320,15 @@ impl Words for English {
         format!("Differences, hands {}", names::with_hands(place))
     }
 
+    fn short_quantity(&self, quantity: Quantity) -> &'static str {
+        window::short_quantity(quantity)
+    }
+
+    fn short_on_side(&self, quantity: Quantity, left: bool) -> String {
+        let side = if left { "left" } else { "right" };
+        format!("{side}, {}", window::short_quantity(quantity))
+    }
+
     fn nudge(&self, quantity: Quantity, up: bool) -> String {
         let direction = if up { "more" } else { "less" };
         format!("{}: {direction}", names::quantity(quantity))
@@ -344,6 +353,10 @@ impl Words for English {
 
     fn complaint(&self, complaint: &Complaint) -> String {
         window::complaint(complaint)
+    }
+
+    fn card_bend(&self, bar: &Bar) -> String {
+        window::bend(bar)
     }
 
     fn stock_bar(&self, bar: &Bar) -> String {

@@ -6,7 +6,8 @@ use crate::side::Hold;
 use crate::table::{Axis, Question};
 use fit_doc::edit::StepOf;
 use fit_doc::{
-    Bar, Complaint, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, Step, Where, WidthAt,
+    Bar, Complaint, Flare, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, Step, Where,
+    WidthAt,
 };
 
 pub(super) fn act(act: Act) -> String {
@@ -30,6 +31,7 @@ pub(super) fn act(act: Act) -> String {
         Act::Hold(Hold::Hoods) => "Lay over each other at the hoods",
         Act::Hold(Hold::Drops) => "Lay over each other at the drops",
         Act::AddBar => "Add a bar from stock…",
+        Act::OtherBar => "Put another bar on it…",
         Act::Duplicate => "Duplicate the cockpit",
         Act::Remove => "Take the cockpit off the bench",
         Act::MatchHoods => "Bring the hoods back",
@@ -134,6 +136,25 @@ pub(super) fn short_question(question: Question) -> &'static str {
     }
 }
 
+pub(super) fn short_quantity(quantity: Quantity) -> &'static str {
+    use Quantity as Q;
+    match quantity {
+        Q::StemLength => "length",
+        Q::StemAngle => "angle",
+        Q::Spacers => "spacers under it",
+        Q::BarReach => "reach",
+        Q::BarDrop => "drop",
+        Q::BarWidthAtHoods => "width at the hoods",
+        Q::BarWidthAtEnds => "width at the ends",
+        Q::Roll => "roll, nose up",
+        Q::LeverAlong => "from the end",
+        Q::LeverTurnIn => "turned in",
+        Q::LeverClicks => "reach screw",
+        Q::HandInDrops => "hands in drops",
+        other => names::quantity(other),
+    }
+}
+
 pub(super) fn region(region: Region) -> &'static str {
     match region {
         Region::Neck => "neck",
@@ -165,6 +186,20 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
         text = format!("{text}, after {minutes}\u{a0}min");
     }
     format!("{text}: {} of 10", complaint.score)
+}
+
+pub(super) fn bend(bar: &Bar) -> String {
+    let mut text =
+        format!("reach {}, drop {}", number::plain(bar.reach_mm), number::mm(bar.drop_mm));
+    let flare = match bar.flare {
+        Flare::Angle { deg: 0.0 } => None,
+        Flare::Angle { deg } => Some(format!("flare {}", number::valued(Quantity::Flare, deg))),
+        Flare::EndsWidth { mm, .. } => Some(format!("ends {}", number::mm(mm))),
+    };
+    if let Some(flare) = flare {
+        text = format!("{text}, {flare}");
+    }
+    format!("{text}, clamp {}", number::mm(bar.clamp_diameter_mm))
 }
 
 pub(super) fn stock_bar(bar: &Bar) -> String {

@@ -25,7 +25,7 @@ pub fn svg(picture: &Picture) -> String {
     line(&mut out, 1, &format!("<title>{}</title>", escaped(&picture.title)));
     let page = picture.theme.colour(Ink::Page).hex();
     line(&mut out, 1, &format!("<rect width=\"{w}\" height=\"{h}\" fill=\"{page}\"/>"));
-    for (index, item) in picture.items.iter().enumerate() {
+    for (index, item) in picture.leaves().into_iter().enumerate() {
         write_item(&mut out, picture.theme, index, item);
     }
     out.push_str("</svg>\n");
@@ -34,6 +34,8 @@ pub fn svg(picture: &Picture) -> String {
 
 fn write_item(out: &mut String, theme: Theme, index: usize, item: &Item) {
     match item {
+        // its leaves are written one by one
+        Item::Part { .. } => {}
         Item::Box { frame, fill, rule, corner } => {
             let stroke = rule.map_or(String::new(), |(ink, width)| {
                 format!(

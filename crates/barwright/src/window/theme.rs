@@ -97,7 +97,7 @@ fn style(theme: Theme) -> Style {
 fn visuals(theme: Theme) -> Visuals {
     let of = |ink| colour(theme, ink);
     let base = match theme {
-        Theme::Light => Visuals::light(),
+        Theme::Light | Theme::Paper => Visuals::light(),
         Theme::Dark => Visuals::dark(),
     };
     let corner = CornerRadius::same(6);

@@ -6,6 +6,6 @@ mod page;
 mod page_of_bench;
 mod side_page;
 
-pub use page::{Align, Item, Panel, Picture, Rect};
+pub use page::{Align, Item, Panel, Picture, Rect, Role};
 pub use page_of_bench::{Card, PageWords, page_of_bench};
 pub use side_page::{SideChoice, side_page, side_view};

@@ -49,9 +49,43 @@ impl Panel {
     }
 }
 
+/// What a part of a page is to readers that follow its structure instead of looking at it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// The heading of the page.
+    Title,
+    /// The heading of a section.
+    Heading,
+    /// A paragraph, a line an item.
+    Paragraph,
+    /// A list, an entry an item.
+    List,
+    /// One entry of a list, a line an item.
+    Entry,
+    /// A table, a row an item.
+    Table,
+    /// One row of a table, a cell an item.
+    Row,
+    /// A cell that heads its column.
+    ColumnHead,
+    /// A cell that heads its row.
+    RowHead,
+    /// Any other cell.
+    Cell,
+    /// Drawings that belong together; what they say stands in their twins.
+    Figure,
+}
+
 /// One thing on the page.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Item {
+    /// Things that belong together, in reading order.
+    Part {
+        /// What they are.
+        role: Role,
+        /// The things.
+        items: Vec<Item>,
+    },
     /// A box with rounded corners.
     Box {
         /// Where.
@@ -93,17 +127,39 @@ pub struct Picture {
     pub theme: Theme,
     /// Title, for readers that announce one.
     pub title: String,
+    /// The language of its words as a tag (BCP 47): "en-GB".
+    pub language: &'static str,
     /// In drawing order.
     pub items: Vec<Item>,
 }
 
-impl Picture {
-    /// The page in words: the twins of all its scenes, in order.
+impl Item {
+    /// The things themselves, whatever they are part of, in drawing order.
+    pub fn leaves(&self) -> Vec<&Self> {
+        match self {
+            Self::Part { items, .. } => items.iter().flat_map(Self::leaves).collect(),
+            Self::Box { .. } | Self::Panel(_) | Self::Text { .. } => vec![self],
+        }
+    }
+
+    /// The item in words: the twins of all its scenes, in order.
     pub fn twin(&self) -> Vec<&str> {
-        let panels = self.items.iter().filter_map(|item| match item {
-            Item::Panel(panel) => Some(panel),
+        let panels = self.leaves().into_iter().filter_map(|item| match item {
+            Self::Panel(panel) => Some(panel),
             _ => None,
         });
         panels.flat_map(|panel| panel.scene.twin.iter().map(String::as_str)).collect()
+    }
+}
+
+impl Picture {
+    /// Everything on the page, whatever it is part of, in drawing order.
+    pub fn leaves(&self) -> Vec<&Item> {
+        self.items.iter().flat_map(Item::leaves).collect()
+    }
+
+    /// The page in words: the twins of all its scenes, in order.
+    pub fn twin(&self) -> Vec<&str> {
+        self.items.iter().flat_map(Item::twin).collect()
     }
 }

@@ -4,7 +4,7 @@
 use super::{Item, Panel, Picture, Rect};
 use crate::scene::{
     Anchor, FontError, Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Theme, Weight, Width,
-    Window, text_width,
+    Window, shrunk,
 };
 use crate::side::{SideView, close_window, cockpits_scene, rider_scene};
 use fit_math::DVec2;
@@ -61,6 +61,8 @@ pub struct PageWords {
     pub squares: String,
     /// At the foot of the page.
     pub foot: String,
+    /// The language of all these, as a tag.
+    pub language: &'static str,
 }
 
 /// Puts the page together.
@@ -100,13 +102,14 @@ pub fn page_of_bench(
     let foot = DVec2::new(MARGIN, HEIGHT - 20.0);
     items.push(text(foot, Anchor::Start, &words.foot, 13.0, Ink::Quiet, Weight::Regular));
     let title = format!("{} – {}", words.client, words.under_client);
-    Ok(Picture { width: WIDTH, height: HEIGHT, theme, title, items })
+    let language = words.language;
+    Ok(Picture { width: WIDTH, height: HEIGHT, theme, title, language, items })
 }
 
 fn heading(words: &PageWords) -> Result<Vec<Item>, FontError> {
     let room = WIDTH - 2.0 * MARGIN;
-    let (client, size) = shrunk(&words.client, 27.0, Weight::SemiBold, room)?;
-    let (under, under_size) = shrunk(&words.under_client, 16.0, Weight::Regular, room)?;
+    let (client, size) = shrunk(&words.client, 27.0, SMALLEST, Weight::SemiBold, room)?;
+    let (under, under_size) = shrunk(&words.under_client, 16.0, SMALLEST, Weight::Regular, room)?;
     let item = |y, line: &str, size, ink, weight| {
         text(DVec2::new(MARGIN, y), Anchor::Start, line, size, ink, weight)
     };
@@ -133,10 +136,10 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
             items.push(Item::Panel(Panel::fitted(bend, scene)));
         }
         let beside = room - BEND.0 - 8.0;
-        let (label, size) = shrunk(&card.label, 17.0, Weight::SemiBold, beside)?;
+        let (label, size) = shrunk(&card.label, 17.0, SMALLEST, Weight::SemiBold, beside)?;
         let at = DVec2::new(left, y + 26.0);
         items.push(text(at, Anchor::Start, &label, size, ink, Weight::SemiBold));
-        let (bar, size) = shrunk(&card.bar, 13.5, Weight::Regular, beside)?;
+        let (bar, size) = shrunk(&card.bar, 13.5, SMALLEST, Weight::Regular, beside)?;
         let at = DVec2::new(left, y + 52.0);
         items.push(text(at, Anchor::Start, &bar, size, Ink::Quiet, Weight::Regular));
         let parts = (&card.parts, y + 87.0, 13.5, Ink::Quiet, Weight::Regular);
@@ -144,7 +147,7 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
         for (lines, top, size, ink, weight) in [parts, facts] {
             for (row, line) in lines.iter().enumerate() {
                 let at = DVec2::new(left, top + size * 1.5 * row as f64);
-                let (line, size) = shrunk(line, size, weight, room)?;
+                let (line, size) = shrunk(line, size, SMALLEST, weight, room)?;
                 items.push(text(at, Anchor::Start, &line, size, ink, weight));
             }
         }
@@ -170,46 +173,10 @@ fn bend_scene(bend: &Bend, series: Series) -> Scene {
     Scene { window, layers: vec![layer], twin: Vec::new() }
 }
 
-/// The text at the size that fits its room: a smaller one before a word is lost.
-fn shrunk(line: &str, size: f64, weight: Weight, room: f64) -> Result<(String, f64), FontError> {
-    let width = text_width(line, size, weight)?;
-    let fitting = if width > room { (size * room / width).max(SMALLEST) } else { size };
-    Ok((fitted(line, fitting, weight, room)?, fitting))
-}
-
-/// The text, shortened with an ellipsis where it is wider than its room.
-fn fitted(line: &str, size: f64, weight: Weight, room: f64) -> Result<String, FontError> {
-    if text_width(line, size, weight)? <= room {
-        return Ok(line.to_owned());
-    }
-    let mut kept: Vec<char> = line.chars().collect();
-    loop {
-        kept.pop();
-        let short: String = kept.iter().collect::<String>().trim_end().to_owned() + "…";
-        if kept.is_empty() || text_width(&short, size, weight)? <= room {
-            return Ok(short);
-        }
-    }
-}
-
 fn ground(frame: Rect) -> Item {
     Item::Box { frame, fill: Ink::Ground, rule: Some((Ink::Rule, 1.0)), corner: 8.0 }
 }
 
 fn text(at: DVec2, align: Anchor, text: &str, size: f64, ink: Ink, weight: Weight) -> Item {
     Item::Text { at, align, text: text.to_owned(), size, ink, weight }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_long_line_is_shortened_to_its_room_and_a_short_one_kept() {
-        let long = "a very long name for a bar that no card has room for";
-        let short = fitted(long, 14.0, Weight::Regular, 120.0).unwrap();
-        assert!(short.ends_with('…') && short.len() < long.len());
-        assert!(text_width(&short, 14.0, Weight::Regular).unwrap() <= 120.0);
-        assert_eq!(fitted("short", 14.0, Weight::Regular, 120.0).unwrap(), "short");
-    }
 }

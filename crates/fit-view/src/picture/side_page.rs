@@ -95,6 +95,7 @@ fn page_words(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Page
         close: words.picture_close(choice.hold).to_owned(),
         squares: words.picture_squares(whole(SQUARE_MM)),
         foot: words.picture_foot().to_owned(),
+        language: words.language(),
     }
 }
 

@@ -92,23 +92,26 @@ pub enum Ink {
     Series(Series),
 }
 
-/// Light or dark.
+/// Light, dark or paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Theme {
-    /// Dark on light, also for paper.
+    /// Dark on a warm light ground.
     Light,
+    /// Dark on the white of the paper itself.
+    Paper,
     /// Light on dark.
     Dark,
 }
 
 impl Theme {
-    /// Both themes.
+    /// The two themes of a screen.
     pub const BOTH: [Self; 2] = [Self::Light, Self::Dark];
 
     /// The colour of an ink.
     pub fn colour(self, ink: Ink) -> Rgb {
         match self {
             Self::Light => light(ink),
+            Self::Paper => paper(ink),
             Self::Dark => dark(ink),
         }
     }
@@ -144,6 +147,16 @@ fn light(ink: Ink) -> Rgb {
         Ink::ChipHover => Rgb(0xe6, 0xdf, 0xd1),
         Ink::Refuse => Rgb(0xa4, 0x1e, 0x22),
         Ink::Series(series) => SERIES[series.0 % SERIES.len()],
+    }
+}
+
+/// As light, where nothing is printed that only tells the ground from the page.
+fn paper(ink: Ink) -> Rgb {
+    match ink {
+        Ink::Page | Ink::Ground => Rgb(0xff, 0xff, 0xff),
+        Ink::Grid => Rgb(0xec, 0xec, 0xea),
+        Ink::Rule => Rgb(0xcf, 0xcb, 0xc2),
+        other => light(other),
     }
 }
 
@@ -192,7 +205,7 @@ mod tests {
 
     #[test]
     fn text_and_series_can_be_read_on_every_ground() {
-        for theme in Theme::BOTH {
+        for theme in Theme::BOTH.into_iter().chain([Theme::Paper]) {
             for ground in [Ink::Page, Ink::Ground] {
                 let ground = theme.colour(ground);
                 let texts = [Ink::Text, Ink::Quiet];

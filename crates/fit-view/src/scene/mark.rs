@@ -190,3 +190,19 @@ pub struct Scene {
     /// The scene in words, a sentence a line: what screen readers and tests read.
     pub twin: Vec<String>,
 }
+
+impl Scene {
+    /// The same drawing with all lines and texts that are measured in points `by` times as large:
+    /// for a page whose points are smaller than those the scene was made for.
+    #[must_use]
+    pub fn with_points(mut self, by: f64) -> Self {
+        for mark in self.layers.iter_mut().flat_map(|layer| &mut layer.marks) {
+            match mark {
+                Mark::Stroke { pen: Pen { width: Width::Points(points), .. }, .. } => *points *= by,
+                Mark::Text { size, .. } => *size *= by,
+                Mark::Stroke { .. } | Mark::Fill { .. } => {}
+            }
+        }
+        self
+    }
+}

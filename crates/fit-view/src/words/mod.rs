@@ -23,6 +23,9 @@ use fit_units::NumberError;
 
 /// Every text, in one language.
 pub trait Words {
+    /// The language as a tag (BCP 47): "en-GB".
+    fn language(&self) -> &'static str;
+
     // —— names ——
 
     /// A hand place by itself: "hoods".

@@ -26,6 +26,10 @@ use fit_units::{NumberError, Unit};
 pub struct English;
 
 impl Words for English {
+    fn language(&self) -> &'static str {
+        "en-GB"
+    }
+
     fn hand_place(&self, place: HandPlace) -> &'static str {
         names::hand_place(place)
     }

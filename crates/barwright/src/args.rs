@@ -31,6 +31,17 @@ pub(crate) enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Writes the client sheet of one visit as a PDF
+    Paper {
+        /// The session
+        file: PathBuf,
+        /// The day of the visit, such as 2026-03-02; otherwise the latest
+        #[arg(long, value_name = "DATE")]
+        visit: Option<Date>,
+        /// The folder that the sheet goes into
+        #[arg(long, value_name = "FOLDER")]
+        out: PathBuf,
+    },
     /// Says of each session whether it is fine, what is wrong and what is unusual
     Check {
         /// The sessions

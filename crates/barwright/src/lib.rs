@@ -9,6 +9,7 @@ mod check;
 mod demo;
 mod exit;
 mod out;
+mod paper;
 mod run;
 mod say;
 mod weigh;

@@ -5,7 +5,7 @@
 
 use crate::args::{Args, Command};
 use crate::exit::Exit;
-use crate::{check, demo, weigh};
+use crate::{check, demo, paper, weigh};
 use clap::Parser;
 use fit_view::words::{English, Words};
 use std::ffi::OsString;
@@ -45,6 +45,9 @@ fn command(
     match args.command {
         Some(Command::Weigh { file, visit, json }) => {
             weigh::weigh(&file, visit, json, words, out, err)
+        }
+        Some(Command::Paper { file, visit, out: folder }) => {
+            paper::paper(&file, visit, &folder, words, out, err)
         }
         Some(Command::Check { files }) => check::check(&files, words, out, err),
         None => demo::demo(args.file.as_deref(), words, out, err),

@@ -2,6 +2,7 @@
 //! not taken.
 
 use fit_doc::{Bar, Cockpit, Message, Stem, Stock, edit};
+use fit_view::file_name::slug;
 
 /// A clamp and a bar this close in diameter are of one size, mm (judgement, as in the document's
 /// own check).
@@ -74,8 +75,5 @@ pub(crate) fn free_label(wished: &str, taken: impl Fn(&str) -> bool) -> String {
 
 /// A file name for a client's session: letters and digits of the name, and the usual ending.
 pub(crate) fn file_name(client: &str) -> String {
-    let kept: String = client.chars().map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
-    let words: Vec<&str> = kept.split_whitespace().collect();
-    let stem = if words.is_empty() { "client".to_owned() } else { words.join("-") };
-    format!("{}.session.ron", stem.to_lowercase())
+    format!("{}.session.ron", slug(client))
 }

@@ -2,9 +2,11 @@
 
 pub mod act;
 pub mod entry;
+pub mod file_name;
 pub mod matching;
 pub mod picture;
 pub mod scene;
+pub mod sheet;
 pub mod side;
 pub mod table;
 pub mod weigh;

@@ -7,9 +7,11 @@
 
 mod caption;
 mod english;
+mod sheet;
 
 pub use caption::Caption;
 pub use english::English;
+pub use sheet::{Decision, Setting, SheetText};
 
 use crate::act::Act;
 use crate::table::{Change, Column, Group, Question};
@@ -100,6 +102,46 @@ pub trait Words {
     /// A cockpit's point in the picture, for readers without eyes: mm ahead of the bottom bracket
     /// and above it.
     fn twin_hands(&self, label: &str, place: HandPlace, forward_mm: i64, up_mm: i64) -> String;
+
+    // —— the client sheet ——
+
+    /// Title of the document: whose it is, and of which day.
+    fn sheet_title(&self, client: &str, visit: Date) -> String;
+    /// Under the client's name.
+    fn sheet_under_client(&self, bike: &str, visit: Date) -> String;
+    /// A fixed text of the sheet.
+    fn sheet_text(&self, text: SheetText) -> &'static str;
+    /// What was decided.
+    fn sheet_decided(&self, label: &str, decision: Decision) -> String;
+    /// What hurts, with the client's own words.
+    fn sheet_complaint(&self, complaint: &Complaint) -> String;
+    /// What the client would like, in the client's own words.
+    fn sheet_wish(&self, wish: &str) -> String;
+    /// So many things have no line of their own.
+    fn sheet_more(&self, count: usize) -> String;
+    /// Under the picture: how to read it. The label is that of the cockpit laid over the one as it
+    /// came, if any.
+    fn sheet_picture(&self, place: HandPlace, label: Option<&str>, squares_mm: i64) -> String;
+    /// How far the hands move, whole mm forward and up on the bike; none: not far enough to tell.
+    fn sheet_hands(
+        &self,
+        place: HandPlace,
+        forward_mm: Option<i64>,
+        up_mm: Option<i64>,
+        saddle_moved: bool,
+    ) -> String;
+    /// A row of what changes.
+    fn sheet_question(&self, question: Question) -> String;
+    /// A change by itself, in the row's own words: "3° more upright".
+    fn sheet_change(&self, question: Question, by: i64) -> String;
+    /// The hands would not get there: what the arms lack, whole mm.
+    fn sheet_arms_short(&self, short_by_mm: i64) -> String;
+    /// Name of a setting.
+    fn sheet_setting(&self, setting: Setting) -> &'static str;
+    /// How it is set; none where the cockpit has no such thing.
+    fn sheet_value(&self, setting: Setting, cockpit: &Cockpit) -> Option<String>;
+    /// What to do and to look after, one sentence or two an entry.
+    fn sheet_advice(&self) -> &'static [&'static str];
 
     // —— files and commands ——
 

@@ -8,9 +8,10 @@ mod message;
 mod names;
 mod number;
 mod picture;
+mod sheet;
 mod window;
 
-use super::{Caption, Words};
+use super::{Caption, Decision, Setting, SheetText, Words};
 use crate::act::Act;
 use crate::table::{Axis, Change, Column, Group, Question, Scale};
 use fit_doc::{
@@ -223,6 +224,72 @@ impl Words for English {
 
     fn twin_hands(&self, label: &str, place: HandPlace, forward_mm: i64, up_mm: i64) -> String {
         picture::twin_hands(label, place, forward_mm, up_mm)
+    }
+
+    fn sheet_title(&self, client: &str, visit: Date) -> String {
+        sheet::title(client, visit)
+    }
+
+    fn sheet_under_client(&self, bike: &str, visit: Date) -> String {
+        sheet::under_client(bike, visit)
+    }
+
+    fn sheet_text(&self, text: SheetText) -> &'static str {
+        sheet::text(text)
+    }
+
+    fn sheet_decided(&self, label: &str, decision: Decision) -> String {
+        sheet::decided(label, decision)
+    }
+
+    fn sheet_complaint(&self, complaint: &Complaint) -> String {
+        sheet::complaint(complaint)
+    }
+
+    fn sheet_wish(&self, wish: &str) -> String {
+        format!("“{}”", wish.trim())
+    }
+
+    fn sheet_more(&self, count: usize) -> String {
+        sheet::more(count)
+    }
+
+    fn sheet_picture(&self, place: HandPlace, label: Option<&str>, squares_mm: i64) -> String {
+        sheet::picture(place, label, squares_mm)
+    }
+
+    fn sheet_hands(
+        &self,
+        place: HandPlace,
+        forward_mm: Option<i64>,
+        up_mm: Option<i64>,
+        saddle_moved: bool,
+    ) -> String {
+        sheet::hands(place, forward_mm, up_mm, saddle_moved)
+    }
+
+    fn sheet_question(&self, question: Question) -> String {
+        sheet::question(question)
+    }
+
+    fn sheet_change(&self, question: Question, by: i64) -> String {
+        sheet::change(question, by)
+    }
+
+    fn sheet_arms_short(&self, short_by_mm: i64) -> String {
+        sheet::arms_short(short_by_mm)
+    }
+
+    fn sheet_setting(&self, setting: Setting) -> &'static str {
+        sheet::setting(setting)
+    }
+
+    fn sheet_value(&self, setting: Setting, cockpit: &Cockpit) -> Option<String> {
+        sheet::value(setting, cockpit)
+    }
+
+    fn sheet_advice(&self) -> &'static [&'static str] {
+        sheet::ADVICE
     }
 
     fn file_fine(&self, path: &str) -> String {

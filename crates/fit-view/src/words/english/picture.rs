@@ -12,7 +12,7 @@ pub(super) fn heading(bike: &str, visit: Date, place: HandPlace) -> String {
 }
 
 /// "11 April 2026".
-fn day(date: Date) -> String {
+pub(super) fn day(date: Date) -> String {
     const MONTHS: [&str; 12] = [
         "January",
         "February",
@@ -31,7 +31,7 @@ fn day(date: Date) -> String {
     format!("{} {} {}", date.day(), month.copied().unwrap_or_default(), date.year())
 }
 
-fn hands_are(place: HandPlace) -> &'static str {
+pub(super) fn hands_are(place: HandPlace) -> &'static str {
     match place {
         HandPlace::BentElbowHoods => "on the hoods, elbows bent",
         other => names::with_hands(other),
@@ -80,7 +80,7 @@ pub(super) fn settings(cockpit: &Cockpit) -> String {
 }
 
 /// A roll is set to half a degree, so it is not rounded to a whole one; a stem may point either way.
-fn signed_tenths(degrees: f64) -> String {
+pub(super) fn signed_tenths(degrees: f64) -> String {
     let tenths = (degrees * 10.0).round() / 10.0;
     if tenths > 0.0 { format!("+{}", plain(tenths)) } else { plain(tenths) }
 }

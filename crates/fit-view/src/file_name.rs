@@ -1,0 +1,30 @@
+//! Names of files that are made for a client.
+
+/// Longest part of a name, characters: with an ending it fits any file system's 255 bytes, even
+/// where every letter takes four.
+const LONGEST: usize = 48;
+
+/// A name as part of a file's name: its letters and digits, words joined by hyphens, in small
+/// letters; "client" where nothing is left. Nothing in it can lead out of a folder.
+pub fn slug(name: &str) -> String {
+    let kept: String = name.chars().map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
+    let words: Vec<&str> = kept.split_whitespace().collect();
+    let short: String = words.join("-").to_lowercase().chars().take(LONGEST).collect();
+    let short = short.trim_end_matches('-');
+    if short.is_empty() { "client".to_owned() } else { short.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slug_has_letters_and_digits_and_leads_nowhere() {
+        assert_eq!(slug("Torvald Ekenbrink"), "torvald-ekenbrink");
+        assert_eq!(slug("../../etc/passwd"), "etc-passwd");
+        assert_eq!(slug("Zoë  O’Neill 2"), "zoë-o-neill-2");
+        assert_eq!(slug(" ./ "), "client");
+        assert!(slug(&"𠀋".repeat(300)).len() < 200);
+        assert!(!slug(&"a b ".repeat(300)).ends_with('-'));
+    }
+}

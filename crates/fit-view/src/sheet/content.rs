@@ -1,0 +1,228 @@
+//! What the sheet says, finished in words.
+//!
+//! Every number is a cell of the differences table ([`Question`]), so that sheet, table and output
+//! never tell three different things.
+
+use crate::table::{Answer, Axis, Cell, CellText, Change, Question, table};
+use crate::weigh::{Weighed, WeighedCockpit};
+use crate::words::{Decision, Setting, SheetText, Words};
+use fit_doc::{HandPlace, Visit};
+
+/// Rows of what changes, in the order of a conversation; each is something that a client feels
+/// or sees.
+const QUESTIONS: [Question; 8] = [
+    Question::Trunk(HandPlace::Hoods),
+    Question::Trunk(HandPlace::Drops),
+    Question::Neck(HandPlace::Hoods),
+    Question::Neck(HandPlace::Drops),
+    Question::Elbow(HandPlace::Hoods),
+    Question::HandTravel,
+    Question::WidthAtHoods,
+    Question::WidthAtEnds,
+];
+
+/// A row of a table, its cells as wide as the table's head.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Line {
+    /// What the row is about.
+    pub(super) head: String,
+    /// Its other cells.
+    pub(super) cells: Vec<String>,
+    /// It differs from what was.
+    pub(super) changed: bool,
+}
+
+/// A table: heads and rows.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Grid {
+    /// Heading over it.
+    pub(super) heading: String,
+    /// Heads of its columns.
+    pub(super) heads: Vec<String>,
+    /// Rows.
+    pub(super) rows: Vec<Line>,
+}
+
+/// Everything the sheet says beside its picture.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Content {
+    /// Title of the document.
+    pub(super) title: String,
+    /// Its language.
+    pub(super) language: &'static str,
+    /// The client's name.
+    pub(super) client: String,
+    /// Bike and day.
+    pub(super) under_client: String,
+    /// What was decided.
+    pub(super) decided: String,
+    /// What hurts: heading and entries.
+    pub(super) asked: (String, Vec<String>),
+    /// What the client would like: heading and entries.
+    pub(super) wanted: (String, Vec<String>),
+    /// Heading over the picture.
+    pub(super) picture: String,
+    /// Words of the trade, explained.
+    pub(super) glossary: String,
+    /// Where the hands go, a sentence a line.
+    pub(super) moved: Vec<String>,
+    /// What changes.
+    pub(super) changes: Grid,
+    /// How it is set.
+    pub(super) settings: Grid,
+    /// Heading over what to do.
+    pub(super) advice: (String, Vec<String>),
+    /// At the foot of the page.
+    pub(super) foot: Option<String>,
+}
+
+/// Gathers the words.
+pub(super) fn content(
+    weighed: &Weighed,
+    visit: &Visit,
+    chosen: usize,
+    words: &dyn Words,
+) -> Content {
+    let say = |text: SheetText| words.sheet_text(text).to_owned();
+    let came = weighed.as_it_came();
+    let now = weighed.cockpits.get(chosen).filter(|of| !of.as_it_came);
+    let label = now.or(came).map_or("", |of| of.label.as_str());
+    let mut asked: Vec<String> =
+        visit.complaints.iter().map(|complaint| words.sheet_complaint(complaint)).collect();
+    let said = visit.wishes.iter().filter(|wish| !wish.trim().is_empty());
+    let wanted: Vec<String> = said.map(|wish| words.sheet_wish(wish)).collect();
+    if asked.is_empty() && wanted.is_empty() {
+        asked.push(say(SheetText::NothingSaid));
+    }
+    let both = came.zip(now);
+    let settings = if now.is_some() { SheetText::Settings } else { SheetText::SettingsKept };
+    let advice = words.cautions().iter().chain(words.sheet_advice());
+    let estimated = !table(weighed).not_measured.is_empty();
+    Content {
+        title: words.sheet_title(&weighed.client, weighed.visit),
+        language: words.language(),
+        client: weighed.client.clone(),
+        under_client: words.sheet_under_client(&weighed.bike.name, weighed.visit),
+        decided: words.sheet_decided(label, decision(weighed, now)),
+        asked: (say(SheetText::Asked), asked),
+        wanted: (say(SheetText::Wanted), wanted),
+        picture: say(SheetText::Picture),
+        glossary: say(SheetText::Glossary),
+        moved: match both {
+            Some((came, now)) => moved(came, now, words),
+            None => vec![say(SheetText::NothingChanges)],
+        },
+        changes: Grid {
+            heading: say(SheetText::Changes),
+            heads: heads(words, now.is_some(), now.is_some()),
+            rows: changes(came, now, words),
+        },
+        settings: Grid {
+            heading: say(settings),
+            heads: heads(words, now.is_some(), false),
+            rows: set(came, now, words),
+        },
+        advice: (say(SheetText::Advice), advice.map(|&entry| entry.to_owned()).collect()),
+        foot: estimated.then(|| say(SheetText::Estimated)),
+    }
+}
+
+fn decision(weighed: &Weighed, now: Option<&WeighedCockpit>) -> Decision {
+    let kept = weighed.as_it_came().is_some_and(|came| came.chosen);
+    match now {
+        Some(now) if now.chosen => Decision::Chosen { ridden: now.parts.ridden },
+        Some(now) => Decision::Proposed { ridden: now.parts.ridden },
+        None if kept => Decision::Kept,
+        None => Decision::OnlyAsItCame,
+    }
+}
+
+fn heads(words: &dyn Words, two: bool, change: bool) -> Vec<String> {
+    let mut heads = vec![SheetText::What, SheetText::AsItCame];
+    heads.extend(two.then_some(SheetText::Now));
+    heads.extend(change.then_some(SheetText::Change));
+    heads.into_iter().map(|text| words.sheet_text(text).to_owned()).collect()
+}
+
+/// Where the hands go, for each place that both cockpits have.
+fn moved(came: &WeighedCockpit, now: &WeighedCockpit, words: &dyn Words) -> Vec<String> {
+    let saddle_moved = came.parts.saddle != now.parts.saddle;
+    let sentence = |place| {
+        let by = |axis| by(Question::Moved(place, axis).cell(now, Some(came)));
+        let known = came.places.contains_key(&place) && now.places.contains_key(&place);
+        known.then(|| words.sheet_hands(place, by(Axis::Forward), by(Axis::Up), saddle_moved))
+    };
+    [HandPlace::Hoods, HandPlace::Drops].into_iter().filter_map(sentence).collect()
+}
+
+fn by(cell: Cell) -> Option<i64> {
+    match cell.change {
+        Change::By(by) => Some(by),
+        Change::None | Change::Same => None,
+    }
+}
+
+fn changes(
+    came: Option<&WeighedCockpit>,
+    now: Option<&WeighedCockpit>,
+    words: &dyn Words,
+) -> Vec<Line> {
+    let Some(came) = came else { return Vec::new() };
+    let row = |question: Question| {
+        let before = question.cell(came, Some(came));
+        let mut line = Line {
+            head: words.sheet_question(question),
+            cells: vec![answer(question, before, words)],
+            changed: false,
+        };
+        let mut known = before.answer != Answer::None;
+        if let Some(now) = now {
+            let after = question.cell(now, Some(came));
+            known |= after.answer != Answer::None;
+            // where nothing changes the number stands twice, never two that contradict "same"
+            let shown = if after.change == Change::Same { before } else { after };
+            line.cells.push(answer(question, shown, words));
+            line.changed = by(after).is_some();
+            line.cells.push(match after.change {
+                Change::By(by) => words.sheet_change(question, by),
+                Change::Same => words.same().to_owned(),
+                Change::None => words.no_answer().to_owned(),
+            });
+        }
+        known.then_some(line)
+    };
+    QUESTIONS.into_iter().filter_map(row).collect()
+}
+
+/// A number with its unit; a change is said in its own column.
+fn answer(question: Question, cell: Cell, words: &dyn Words) -> String {
+    match cell.answer {
+        Answer::OutOfReach { short_by_mm } => words.sheet_arms_short(short_by_mm),
+        _ => CellText::of(question, Cell { change: Change::None, ..cell }, words).answer,
+    }
+}
+
+fn set(
+    came: Option<&WeighedCockpit>,
+    now: Option<&WeighedCockpit>,
+    words: &dyn Words,
+) -> Vec<Line> {
+    let Some(came) = came else { return Vec::new() };
+    let none = || words.no_answer().to_owned();
+    let row = |setting: Setting| {
+        let before = words.sheet_value(setting, &came.parts);
+        let after = now.map(|now| words.sheet_value(setting, &now.parts));
+        let changed = after.as_ref().is_some_and(|after| *after != before);
+        let known = before.is_some() || after.as_ref().is_some_and(Option::is_some);
+        if !known || (setting.only_where_changed() && !changed) {
+            return None;
+        }
+        let cells = core::iter::once(before).chain(after);
+        Some(Line {
+            head: words.sheet_setting(setting).to_owned(),
+            cells: cells.map(|value| value.unwrap_or_else(none)).collect(),
+            changed,
+        })
+    };
+    Setting::ALL.into_iter().filter_map(row).collect()
+}

@@ -1,0 +1,47 @@
+//! The client sheet: one page in plain words to take home. Who and when, what was asked, one
+//! picture, what changes, how it is set and how to go back, what to do before riding.
+//!
+//! [`client_sheet`] gathers the words ([`content`]) and lays them out ([`page`]) on A4, points, y
+//! down. Whole millimetres and degrees, the same numbers as in the table. Nothing is scored, no
+//! cause is named and nothing promised. Left and right margins hold whatever the session holds:
+//! long texts are wrapped, then cut with an ellipsis, and the picture takes what room is left.
+
+mod content;
+mod figure;
+mod flow;
+mod page;
+
+use crate::file_name::slug;
+use crate::picture::Picture;
+use crate::scene::FontError;
+use crate::weigh::Weighed;
+use crate::words::Words;
+use fit_doc::{Date, Visit};
+
+/// The client sheet of a weighed visit: as it came beside the cockpit at that place of the bench,
+/// 0 for as it came by itself; a place that is not there counts as 0.
+///
+/// # Errors
+/// When the embedded font cannot be read.
+pub fn client_sheet(
+    weighed: &Weighed,
+    visit: &Visit,
+    chosen: usize,
+    words: &dyn Words,
+) -> Result<Picture, FontError> {
+    let chosen = if chosen < weighed.cockpits.len() { chosen } else { 0 };
+    let content = content::content(weighed, visit, chosen, words);
+    let figure = figure::Figure::new(weighed, visit, chosen, words);
+    page::page(&content, &figure, words)
+}
+
+/// The cockpit that a sheet is about: the chosen one, else the first candidate, else as it came.
+pub fn decided(weighed: &Weighed) -> usize {
+    let chosen = weighed.cockpits.iter().position(|cockpit| cockpit.chosen);
+    chosen.unwrap_or(usize::from(weighed.cockpits.len() > 1))
+}
+
+/// Name of the sheet's file: the client and the day.
+pub fn file_name(client: &str, visit: Date) -> String {
+    format!("{}-{visit}.pdf", slug(client))
+}

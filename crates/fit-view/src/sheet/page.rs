@@ -1,0 +1,240 @@
+//! The page itself: A4 upright. What is said is measured first; the picture takes the height that
+//! is left between it.
+
+use super::content::{Content, Grid};
+use super::figure::Figure;
+use super::flow::{Column, Made, Style, block, line, list, rule, table};
+use crate::picture::{Item, Picture, Rect, Role};
+use crate::scene::{FontError, Ink, Theme, Weight, fitted, shrunk};
+use crate::words::Words;
+
+/// A4, 210 × 297 mm (ISO 216), points of 1/72 inch.
+const WIDTH: f64 = 210.0 / 25.4 * 72.0;
+const HEIGHT: f64 = 297.0 / 25.4 * 72.0;
+/// Margins, points: left and right, top, bottom.
+const MARGIN: f64 = 42.0;
+const TOP: f64 = 36.0;
+const BOTTOM: f64 = 30.0;
+/// Between two columns, points.
+const BETWEEN: f64 = 20.0;
+/// Above a heading, points.
+const ABOVE: f64 = 11.0;
+/// Width kept free at the top right for a studio's name, points.
+const STUDIO: f64 = 150.0;
+/// The picture's height where there is much room, points.
+const TALLEST: f64 = 292.0;
+/// Text sizes, points.
+const BODY: f64 = 8.8;
+const SMALL: f64 = 7.8;
+const HEADING: f64 = 10.6;
+/// Most lines of entries under "asked" and "wanted".
+const MOST_LINES: usize = 7;
+/// Most lines of one entry, and of one cell.
+const EACH: usize = 3;
+const EACH_CELL: usize = 2;
+/// Shares of the columns of the two tables.
+const CHANGES: [f64; 4] = [44.0, 17.0, 17.0, 28.0];
+const SETTINGS: [f64; 3] = [26.0, 37.0, 37.0];
+
+/// Something that was made at the top of the page, and its height.
+struct Laid {
+    items: Vec<Item>,
+    height: f64,
+}
+
+/// Lays the sheet out.
+pub(super) fn page(
+    content: &Content,
+    figure: &Figure<'_>,
+    words: &dyn Words,
+) -> Result<Picture, FontError> {
+    let whole = Column { x: MARGIN, y: TOP, width: WIDTH - 2.0 * MARGIN };
+    let header = header(content, whole)?;
+    let mut y = TOP + header.height;
+    let asked = two_columns(
+        Column { y, ..whole },
+        0.60,
+        |at| said(at, &content.asked, words),
+        |at| said(at, &content.wanted, words),
+    )?;
+    y += asked.height;
+
+    // from the foot upwards, so that the picture gets what is between
+    let foot = foot(content, whole)?;
+    let below = |at: Column| lower(content, at);
+    let lower_height = below(whole)?.height;
+    let caption_style = Style::quiet(SMALL);
+    let caption = |at: Column| -> Made<Vec<Item>> {
+        let (first, height) = block(Role::Paragraph, at, &figure.caption, caption_style, 2)?;
+        let under = Column { y: at.y + height, ..at };
+        let (second, more) = block(Role::Paragraph, under, &content.glossary, caption_style, 2)?;
+        Ok((vec![first, second], height + more))
+    };
+    let heading = |at: Column, text: &str| heading(at, text);
+    let (picture_heading, heading_height) = heading(Column { y: y + ABOVE, ..whole }, &content.picture)?;
+    y += ABOVE + heading_height;
+    let caption_height = caption(whole)?.1;
+    let free = HEIGHT - BOTTOM - foot.height - lower_height - caption_height - y - 12.0;
+    let frame = Rect { x: whole.x, y: y + 2.0, width: whole.width, height: free.min(TALLEST) };
+    let panels = figure.panels(frame, 8.0)?;
+    y += frame.height + 6.0;
+    let (captions, _) = caption(Column { y, ..whole })?;
+    y += caption_height;
+
+    let mut items = header.items;
+    items.extend(asked.items);
+    items.push(picture_heading);
+    items.push(figure_part(panels));
+    items.extend(captions);
+    items.extend(below(Column { y, ..whole })?.items);
+    items.extend(foot.items);
+    let (title, language) = (content.title.clone(), content.language);
+    Ok(Picture { width: WIDTH, height: HEIGHT, theme: Theme::Paper, title, language, items })
+}
+
+/// The drawings as one figure, the close look in a fine frame.
+fn figure_part(panels: [crate::picture::Panel; 2]) -> Item {
+    let [rider, close] = panels;
+    let frame = close.frame;
+    let edge = Item::Box { frame, fill: Ink::Ground, rule: Some((Ink::Rule, 0.6)), corner: 0.0 };
+    Item::Part {
+        role: Role::Figure,
+        items: vec![Item::Panel(rider), edge, Item::Panel(close)],
+    }
+}
+
+fn header(content: &Content, at: Column) -> Result<Laid, FontError> {
+    let room = at.width - STUDIO;
+    let (client, size) = shrunk(&content.client, 21.0, 13.0, Weight::SemiBold, room)?;
+    let name = Style { size, ..Style::strong(21.0) };
+    let mut items = vec![Item::Part { role: Role::Title, items: vec![line(at, &client, name)] }];
+    let mut y = at.y + Style::strong(21.0).leading();
+    let under = fitted(&content.under_client, 9.6, Weight::Regular, at.width)?;
+    let paragraph = |at: Column, text: &str, style: Style| Item::Part {
+        role: Role::Paragraph,
+        items: vec![line(at, text, style)],
+    };
+    items.push(paragraph(Column { y, ..at }, &under, Style::quiet(9.6)));
+    y += Style::quiet(9.6).leading() + 5.0;
+    let decided = Style { ink: Ink::Accent, ..Style::strong(11.4) };
+    let (text, size) = shrunk(&content.decided, 11.4, 8.5, Weight::SemiBold, at.width)?;
+    items.push(paragraph(Column { y, ..at }, &text, Style { size, ..decided }));
+    y += decided.leading() + 5.0;
+    items.push(rule(Column { y, ..at }, 0.9));
+    Ok(Laid { items, height: y - at.y })
+}
+
+fn heading(at: Column, text: &str) -> Made<Item> {
+    block(Role::Heading, at, text, Style { ink: Ink::Accent, ..Style::strong(HEADING) }, 1)
+}
+
+/// Two columns side by side, as high as the higher one.
+fn two_columns(
+    at: Column,
+    share: f64,
+    left: impl FnOnce(Column) -> Result<Laid, FontError>,
+    right: impl FnOnce(Column) -> Result<Laid, FontError>,
+) -> Result<Laid, FontError> {
+    let width = (at.width - BETWEEN) * share;
+    let first = left(Column { width, ..at })?;
+    let x = at.x + width + BETWEEN;
+    let second = right(Column { x, width: at.width - width - BETWEEN, ..at })?;
+    let height = first.height.max(second.height);
+    let items = first.items.into_iter().chain(second.items).collect();
+    Ok(Laid { items, height })
+}
+
+/// A heading and what was said, as far as there is room; what is left out is counted.
+fn said(
+    at: Column,
+    (title, entries): &(String, Vec<String>),
+    words: &dyn Words,
+) -> Result<Laid, FontError> {
+    if entries.is_empty() {
+        return Ok(Laid { items: Vec::new(), height: 0.0 });
+    }
+    let (title, height) = heading(Column { y: at.y + ABOVE, ..at }, title)?;
+    let y = at.y + ABOVE + height + 1.0;
+    let style = Style::regular(BODY);
+    let most = style.leading() * (MOST_LINES as f64 + 0.9);
+    let mut shown = entries.len();
+    loop {
+        let mut kept: Vec<String> = entries[..shown].to_vec();
+        if shown < entries.len() {
+            kept.push(words.sheet_more(entries.len() - shown));
+        }
+        let (made, height) = list(Column { y, ..at }, &kept, style, EACH)?;
+        if height <= most || shown == 0 {
+            return Ok(Laid { items: vec![title, made], height: y + height - at.y });
+        }
+        shown -= 1;
+    }
+}
+
+/// What changes beside how it is set, and what to do under both.
+fn lower(content: &Content, at: Column) -> Result<Laid, FontError> {
+    let tables = two_columns(
+        at,
+        0.53,
+        |at| {
+            let mut laid = Laid { items: Vec::new(), height: ABOVE };
+            let (title, height) = heading(Column { y: at.y + ABOVE, ..at }, &content.changes.heading)?;
+            laid.push(title, height + 1.0);
+            for sentence in &content.moved {
+                let at = Column { y: at.y + laid.height, ..at };
+                let (made, height) = block(Role::Paragraph, at, sentence, Style::strong(BODY), 2)?;
+                laid.push(made, height);
+            }
+            laid.height += 1.5;
+            laid.table(at, &content.changes, &CHANGES)
+        },
+        |at| {
+            let mut laid = Laid { items: Vec::new(), height: ABOVE };
+            let (title, height) = heading(Column { y: at.y + ABOVE, ..at }, &content.settings.heading)?;
+            laid.push(title, height);
+            laid.table(at, &content.settings, &SETTINGS)
+        },
+    )?;
+    let y = at.y + tables.height + ABOVE;
+    let (title, height) = heading(Column { y, ..at }, &content.advice.0)?;
+    let entries = &content.advice.1;
+    let style = Style::regular(SMALL);
+    let half = entries.len().div_ceil(2);
+    let column = |entries: &[String], at: Column| {
+        let (made, height) = list(at, entries, style, 4)?;
+        Ok(Laid { items: vec![made], height })
+    };
+    let advice = two_columns(
+        Column { y: y + height + 1.0, ..at },
+        0.5,
+        |at| column(&entries[..half], at),
+        |at| column(&entries[half..], at),
+    )?;
+    let mut items = tables.items;
+    items.push(title);
+    items.extend(advice.items);
+    Ok(Laid { items, height: y - at.y + height + 1.0 + advice.height })
+}
+
+impl Laid {
+    fn push(&mut self, item: Item, height: f64) {
+        self.items.push(item);
+        self.height += height;
+    }
+
+    fn table(mut self, at: Column, grid: &Grid, shares: &[f64]) -> Result<Self, FontError> {
+        let at = Column { y: at.y + self.height, ..at };
+        let (made, height) = table(at, grid, shares, SMALL + 0.3, EACH_CELL)?;
+        self.push(made, height);
+        Ok(self)
+    }
+}
+
+fn foot(content: &Content, at: Column) -> Result<Laid, FontError> {
+    let Some(text) = &content.foot else { return Ok(Laid { items: Vec::new(), height: 0.0 }) };
+    let style = Style::quiet(7.0);
+    let height = style.leading();
+    let at = Column { y: HEIGHT - BOTTOM - height, ..at };
+    let (made, _) = block(Role::Paragraph, at, text, style, 1)?;
+    Ok(Laid { items: vec![made], height: height + 5.0 })
+}

@@ -1,0 +1,273 @@
+//! The client sheet in English: plain words for somebody who is not of the trade.
+
+use super::number::{plain, whole};
+use super::{names, picture, window};
+use crate::table::{Question, Scale};
+use crate::words::{Decision, Setting, SheetText};
+use fit_doc::{Cockpit, Complaint, Date, HandPlace, LeverSetting, Where, geometry};
+use fit_units::Unit;
+
+pub(super) fn title(client: &str, visit: Date) -> String {
+    format!("Handlebar fit: {client}, {}", picture::day(visit))
+}
+
+pub(super) fn under_client(bike: &str, visit: Date) -> String {
+    format!("{bike} · visit of {}", picture::day(visit))
+}
+
+pub(super) fn text(text: SheetText) -> &'static str {
+    match text {
+        SheetText::Asked => "What you told us",
+        SheetText::Wanted => "What you would like",
+        SheetText::NothingSaid => "Nothing hurts, and nothing in particular was asked for",
+        SheetText::Picture => "How you sit",
+        SheetText::Changes => "What changes",
+        SheetText::NothingChanges => "Nothing changes: the bike stays as it came",
+        SheetText::Settings => "How it is set, and how to go back",
+        SheetText::SettingsKept => "How it is set",
+        SheetText::What => "",
+        SheetText::AsItCame => "As it came",
+        SheetText::Now => "Now",
+        SheetText::Change => "Change",
+        SheetText::CameLabel => "as it came",
+        SheetText::Advice => "Before you ride",
+        SheetText::Glossary => {
+            "Hoods: the rubber grips of the brake levers. Drops: the lower, hooked part of the bar. \
+             Stem: the arm that holds the bar. Spacers: the rings under the stem. Roll: how far the bar is \
+             turned in the stem."
+        }
+        SheetText::Estimated => {
+            "Worked out for you from what was measured; what was not measured is the average of a survey \
+             of bodies"
+        }
+    }
+}
+
+pub(super) fn decided(label: &str, decision: Decision) -> String {
+    match decision {
+        Decision::Chosen { ridden: true } => format!("Decided: {label}, which you have ridden"),
+        Decision::Chosen { ridden: false } => format!("Decided: {label}, not ridden yet"),
+        Decision::Kept => "Decided: the bike stays as it came".to_owned(),
+        Decision::Proposed { ridden: true } => {
+            format!("Proposed: {label}, which you have ridden; not decided yet")
+        }
+        Decision::Proposed { ridden: false } => {
+            format!("Proposed: {label}, not ridden and not decided yet")
+        }
+        Decision::OnlyAsItCame => "The bike as it came".to_owned(),
+    }
+}
+
+pub(super) fn complaint(complaint: &Complaint) -> String {
+    let region = window::region(complaint.region);
+    let mut said = match complaint.side {
+        Where::Left => format!("{region}, left side"),
+        Where::Right => format!("{region}, right side"),
+        Where::Both => region.to_owned(),
+    };
+    if let Some(place) = complaint.place {
+        said = format!("{said}, {}", picture::hands_are(place));
+    }
+    if let Some(minutes) = complaint.after_minutes {
+        said = format!("{said}, after {minutes}\u{a0}minutes");
+    }
+    let mut letters = said.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let said = format!("{first}{}, {}\u{a0}of\u{a0}10", letters.as_str(), complaint.score);
+    let words = complaint.words.trim();
+    if words.is_empty() { said } else { format!("{said}: “{words}”") }
+}
+
+pub(super) fn more(count: usize) -> String {
+    match count {
+        1 => "and one thing more".to_owned(),
+        _ => format!("and {count} things more"),
+    }
+}
+
+pub(super) fn picture(place: HandPlace, label: Option<&str>, squares_mm: i64) -> String {
+    let hands = picture::hands_are(place);
+    let squares = whole(squares_mm, Unit::Millimetre);
+    match label {
+        Some(label) => format!(
+            "Hands {hands}. Solid black: as it came, with you in pale behind. Blue dashes: {label}. \
+             The rings are the middle of your hands. One square is {squares}."
+        ),
+        None => {
+            format!("Hands {hands}. The ring is the middle of your hands. One square is {squares}.")
+        }
+    }
+}
+
+pub(super) fn hands(
+    place: HandPlace,
+    forward_mm: Option<i64>,
+    up_mm: Option<i64>,
+    saddle_moved: bool,
+) -> String {
+    let mm = |by: i64| whole(by.saturating_abs(), Unit::Millimetre);
+    let level = forward_mm.map(|by| match (by < 0, saddle_moved) {
+        (true, false) => format!("{} closer", mm(by)),
+        (false, false) => format!("{} further away", mm(by)),
+        (true, true) => format!("{} further back on the bike", mm(by)),
+        (false, true) => format!("{} further forward on the bike", mm(by)),
+    });
+    let height = up_mm.map(|by| format!("{} {}", mm(by), if by < 0 { "lower" } else { "higher" }));
+    let hands = format!("Hands {}", picture::hands_are(place));
+    match (level, height) {
+        (None, None) => format!("{hands}: where they were"),
+        (Some(one), None) | (None, Some(one)) => format!("{hands}: {one}"),
+        (Some(level), Some(height)) => format!("{hands}: {level} and {height}"),
+    }
+}
+
+pub(super) fn question(question: Question) -> String {
+    let place = question.place().map(names::with_hands).unwrap_or_default();
+    match question {
+        Question::Trunk(_) => format!("Trunk above level, {place}"),
+        Question::Neck(_) => format!("Head lifted, {place}"),
+        Question::Elbow(_) => format!("Elbow bend, {place}"),
+        Question::HandTravel => "From hoods to drops".to_owned(),
+        other => window::short_question(other).to_owned(),
+    }
+}
+
+pub(super) fn change(question: Question, by: i64) -> String {
+    let unit = match question.scale() {
+        Scale::Millimetres => Unit::Millimetre,
+        Scale::Degrees => Unit::Degree,
+    };
+    let towards = match (question, by < 0) {
+        (Question::Trunk(_), false) => "more upright",
+        (Question::Trunk(_), true) => "lower",
+        (Question::Elbow(_), false) => "more bent",
+        (Question::Elbow(_), true) => "straighter",
+        (Question::WidthAtHoods | Question::WidthAtEnds, false) => "wider",
+        (Question::WidthAtHoods | Question::WidthAtEnds, true) => "narrower",
+        (_, false) => "more",
+        (_, true) => "less",
+    };
+    format!("{} {towards}", whole(by.saturating_abs(), unit))
+}
+
+pub(super) fn arms_short(short_by_mm: i64) -> String {
+    format!("arms {} short", whole(short_by_mm, Unit::Millimetre))
+}
+
+pub(super) fn setting(setting: Setting) -> &'static str {
+    match setting {
+        Setting::Bar => "Bar",
+        Setting::BarSize => "its size, mm",
+        Setting::Stem => "Stem",
+        Setting::Spacers => "Spacers",
+        Setting::Roll => "Roll, nose up",
+        Setting::Levers => "Levers",
+        Setting::LeverPlace => "from the bar’s end",
+        Setting::LeverTurn => "turned in",
+        Setting::LeverScrew => "reach screw",
+        Setting::SaddleHeight => "Saddle height",
+        Setting::SaddleBack => "behind the axle",
+        Setting::SaddleTilt => "tilt, nose up",
+    }
+}
+
+/// How something is set on a cockpit; none where it has no such thing.
+pub(super) fn value(setting: Setting, cockpit: &Cockpit) -> Option<String> {
+    let mm = |value: f64| format!("{}\u{a0}mm", plain(value.round()));
+    let deg = |value: f64| format!("{}°", picture::signed_tenths(value));
+    let one_piece = cockpit.bar.one_piece.is_some();
+    let levers = cockpit.levers.as_ref();
+    let sides = |of: &dyn Fn(&LeverSetting) -> String| {
+        levers.map(|levers| {
+            let [left, right] = [&levers.left, &levers.right].map(of);
+            if left == right { left } else { format!("left {left}, right {right}") }
+        })
+    };
+    let saddle = &cockpit.saddle;
+    match setting {
+        Setting::Bar => Some(cockpit.bar.name.clone()),
+        Setting::BarSize => Some(picture::bar_size(&cockpit.bar)),
+        Setting::Stem => {
+            let stem = geometry::mounted_stem(cockpit);
+            let angle = deg(stem.angle_rad.to_degrees());
+            let part = if one_piece { ", one piece with the bar" } else { "" };
+            Some(format!("{}, {angle}{part}", mm(stem.length_mm)))
+        }
+        Setting::Spacers if cockpit.spacers_mm == 0.0 => Some("none".to_owned()),
+        Setting::Spacers => Some(mm(cockpit.spacers_mm)),
+        Setting::Roll if one_piece => None,
+        Setting::Roll => Some(deg(geometry::mounted_roll_deg(cockpit))),
+        Setting::Levers => {
+            Some(levers.map_or_else(|| "none".to_owned(), |levers| levers.lever.name.clone()))
+        }
+        Setting::LeverPlace => sides(&|set| mm(set.along_mm)),
+        Setting::LeverTurn => sides(&|set| deg(set.turn_in_deg).replace('+', "")),
+        Setting::LeverScrew => sides(&|set| match set.clicks {
+            0 => "as made".to_owned(),
+            1 => "1 click in".to_owned(),
+            clicks => format!("{clicks} clicks in"),
+        }),
+        Setting::SaddleHeight => Some(mm(saddle.height_mm)),
+        Setting::SaddleBack => Some(mm(saddle.nose_behind_mm)),
+        Setting::SaddleTilt => Some(deg(saddle.tilt_deg)),
+    }
+}
+
+pub(super) const ADVICE: &[&str] = &[
+    "Tighten every bolt to what is printed on the part or in its maker’s instructions",
+    "Carbon parts: look them over for cracks and crushed places before they are clamped, and again \
+     after any fall",
+    "Before the first ride squeeze both brakes hard: no blade may touch the bar. Turn the bar fully \
+     both ways: no hose or cable may pull",
+    "Ride somewhere quiet first. To go back, set everything as in the column “As it came”",
+    "Local rules for roads and events come first",
+    "Pain, numbness or weakness that lasts belongs with a health professional",
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::deep;
+    use fit_doc::Region;
+
+    #[test]
+    fn hands_are_told_as_a_client_would() {
+        let said = |forward, up, moved| hands(HandPlace::Hoods, forward, up, moved);
+        let both = said(Some(-22), Some(4), false);
+        assert_eq!(both, "Hands on the hoods: 22\u{a0}mm closer and 4\u{a0}mm higher");
+        assert_eq!(said(None, None, false), "Hands on the hoods: where they were");
+        let only = said(Some(3), None, false);
+        assert_eq!(only, "Hands on the hoods: 3\u{a0}mm further away");
+        assert!(said(Some(-3), None, true).ends_with("further back on the bike"));
+    }
+
+    #[test]
+    fn a_complaint_is_said_back_in_the_clients_words() {
+        let told = Complaint {
+            region: Region::Neck,
+            side: Where::Both,
+            place: Some(HandPlace::Drops),
+            after_minutes: Some(20),
+            score: 6,
+            words: " it pulls ".into(),
+        };
+        let said = complaint(&told).replace('\u{a0}', " ");
+        assert_eq!(said, "Neck, in the drops, after 20 minutes, 6 of 10: “it pulls”");
+        let silent = Complaint { words: " ".into(), side: Where::Left, ..told };
+        assert!(complaint(&silent).ends_with("10") && complaint(&silent).contains("left side"));
+    }
+
+    #[test]
+    fn what_is_equal_on_both_sides_is_said_once() {
+        let mut cockpit = deep();
+        assert_eq!(value(Setting::LeverPlace, &cockpit).as_deref(), Some("203\u{a0}mm"));
+        if let Some(levers) = &mut cockpit.levers {
+            levers.left.along_mm = 199.6;
+        }
+        let uneven = value(Setting::LeverPlace, &cockpit).unwrap();
+        assert_eq!(uneven, "left 200\u{a0}mm, right 203\u{a0}mm");
+        cockpit.levers = None;
+        assert_eq!(value(Setting::LeverPlace, &cockpit), None);
+        assert_eq!(value(Setting::Levers, &cockpit).as_deref(), Some("none"));
+    }
+}

@@ -1,0 +1,109 @@
+//! What the client sheet says, by what it stands for.
+
+/// A fixed text of the client sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SheetText {
+    /// Heading over what hurts.
+    Asked,
+    /// Heading over what the client would like.
+    Wanted,
+    /// Nothing was said of either.
+    NothingSaid,
+    /// Heading over the picture.
+    Picture,
+    /// Heading over what changes.
+    Changes,
+    /// There is nothing that changes.
+    NothingChanges,
+    /// Heading over the settings where they differ.
+    Settings,
+    /// Heading over the settings where there is one set only.
+    SettingsKept,
+    /// Head of the column that names what is set or asked.
+    What,
+    /// Head of the column of what was there.
+    AsItCame,
+    /// Head of the column of what was decided.
+    Now,
+    /// Head of the column of changes.
+    Change,
+    /// Label of the cockpit the client came with, in the picture.
+    CameLabel,
+    /// Heading over what to do.
+    Advice,
+    /// Words of the trade, explained.
+    Glossary,
+    /// The sums used more than was measured.
+    Estimated,
+}
+
+/// How far the decision went.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Decision {
+    /// A candidate was chosen, and ridden or not.
+    Chosen {
+        /// The client has ridden it.
+        ridden: bool,
+    },
+    /// The bike stays as it came.
+    Kept,
+    /// A candidate is shown that nobody has chosen yet.
+    Proposed {
+        /// The client has ridden it.
+        ridden: bool,
+    },
+    /// There is nothing but the cockpit as it came.
+    OnlyAsItCame,
+}
+
+/// Something that is set on a cockpit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Setting {
+    /// What the bar is called.
+    Bar,
+    /// What it measures.
+    BarSize,
+    /// Length and angle of the stem.
+    Stem,
+    /// Spacers under it.
+    Spacers,
+    /// How far the bar is turned in the stem.
+    Roll,
+    /// What the levers are called.
+    Levers,
+    /// Where they sit on the bar.
+    LeverPlace,
+    /// How far they are turned in.
+    LeverTurn,
+    /// How far the reach screws are turned.
+    LeverScrew,
+    /// Height of the saddle.
+    SaddleHeight,
+    /// How far its nose stands behind the crank's axle.
+    SaddleBack,
+    /// Its tilt.
+    SaddleTilt,
+}
+
+impl Setting {
+    /// All, in the order of the sheet.
+    pub const ALL: [Self; 12] = [
+        Self::Bar,
+        Self::BarSize,
+        Self::Stem,
+        Self::Spacers,
+        Self::Roll,
+        Self::Levers,
+        Self::LeverPlace,
+        Self::LeverTurn,
+        Self::LeverScrew,
+        Self::SaddleHeight,
+        Self::SaddleBack,
+        Self::SaddleTilt,
+    ];
+
+    /// Said only where it changes.
+    pub const fn only_where_changed(self) -> bool {
+        matches!(self, Self::SaddleHeight | Self::SaddleBack | Self::SaddleTilt)
+    }
+}

@@ -29,6 +29,8 @@ pub enum Answer {
 pub enum Command {
     /// A change to the document; with a gesture, a part of one step.
     Edit(Edit, Option<Gesture>),
+    /// Back to before a gesture that is still the last step, without a trace.
+    GiveUp(Gesture),
     /// Back to before the last step.
     Undo,
     /// The last undone step again.

@@ -200,6 +200,12 @@ impl Desk {
     pub fn apply(&mut self, command: Command) -> Vec<Effect> {
         match command {
             Command::Edit(edit, gesture) => self.edit(&edit, gesture),
+            Command::GiveUp(gesture) => {
+                if self.history.give_up(gesture) {
+                    self.weigh_again();
+                    self.keep_selection();
+                }
+            }
             Command::Undo => self.travel(History::undo, Saying::Undone),
             Command::Redo => self.travel(History::redo, Saying::Redone),
             Command::Go(room) => self.look.room = room,

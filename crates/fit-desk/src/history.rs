@@ -89,6 +89,19 @@ impl History {
         Some(step)
     }
 
+    /// Takes the last step back for good where it is of that gesture. Says whether it was.
+    pub fn give_up(&mut self, gesture: Gesture) -> bool {
+        let state = &self.states[self.present];
+        let own = matches!(&state.step, Some((_, Some(of))) if *of == gesture);
+        if own && self.present > 0 && !self.closed {
+            self.states.truncate(self.present);
+            self.present -= 1;
+            self.closed = true;
+            return true;
+        }
+        false
+    }
+
     /// Goes forward a step and says which.
     pub fn redo(&mut self) -> Option<Step> {
         let step = self.can_redo()?.clone();

@@ -191,6 +191,22 @@ fn after_an_undo_the_same_gesture_does_not_eat_an_older_step() {
 }
 
 #[test]
+fn a_drag_given_up_leaves_nothing_and_only_itself_goes() {
+    let mut desk = desk();
+    let began = roll(&desk);
+    set_roll(&mut desk, began + 1.0, None);
+    set_roll(&mut desk, began + 2.0, Some(Gesture(3)));
+    set_roll(&mut desk, began + 3.0, Some(Gesture(3)));
+    desk.apply(Command::GiveUp(Gesture(3)));
+    assert_eq!(roll(&desk), began + 1.0);
+    assert!(desk.can_redo().is_none());
+    desk.apply(Command::GiveUp(Gesture(3)));
+    assert_eq!(roll(&desk), began + 1.0);
+    desk.apply(Command::Undo);
+    assert!(!desk.modified());
+}
+
+#[test]
 fn two_typed_changes_are_two_steps() {
     let mut desk = desk();
     let began = roll(&desk);

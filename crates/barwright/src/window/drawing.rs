@@ -6,7 +6,7 @@ use super::theme::{colour, ink, quiet, theme};
 use super::widgets::{choice, named, row};
 use eframe::egui;
 use egui::{
-    Align, ComboBox, Id, Key, Layout, Rect, Role, Sense, Shape, Stroke, Ui, UiBuilder, pos2, vec2,
+    Align, ComboBox, Id, Layout, Rect, Role, Sense, Shape, Stroke, Ui, UiBuilder, pos2, vec2,
 };
 use fit_desk::{Command, Desk, Gesture, Look, Revision};
 use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity};
@@ -245,7 +245,7 @@ impl Drawing {
             let (visit, id) = (desk.look().visit, of.id.clone());
             commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, Some(pull.gesture)));
         }
-        if ui.input(|input| input.key_pressed(Key::Escape)) {
+        if ui.input(|input| input.key_pressed(egui::Key::Escape)) {
             // given up: back to where it was taken hold of
             commands.push(Command::GiveUp(pull.gesture));
             self.pull = None;

@@ -20,8 +20,8 @@ use fit_view::words::{Caption, Words};
 
 /// Radius of a handle, points: the target is 24 across.
 const HANDLE: f32 = 7.0;
-/// Width of the inset with the whole rider, points.
-const INSET: f32 = 210.0;
+/// Least and largest width of the inset with the whole rider, points.
+const INSET: (f32, f32) = (210.0, 380.0);
 /// How much nearer a press of a zoom button brings the drawing.
 const ZOOM: f64 = 1.25;
 /// Smallest and largest scale, points per mm.
@@ -80,7 +80,8 @@ impl Drawing {
         ui.painter().rect_filled(frame, 8.0, colour(theme, Ink::Ground));
         let response = ui.interact(frame, ui.scope_id().with("drawing"), Sense::click_and_drag());
         let view = self.view(frame, desk, words);
-        let inset = Rect::from_min_size(frame.min + vec2(12.0, 50.0), vec2(INSET, INSET * 0.92));
+        let wide = (frame.width() * 0.29).clamp(INSET.0, INSET.1);
+        let inset = Rect::from_min_size(frame.min + vec2(12.0, 50.0), vec2(wide, wide * 0.92));
         let key = Key {
             revision: desk.revision(),
             look: desk.look().clone(),

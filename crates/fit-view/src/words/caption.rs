@@ -141,8 +141,6 @@ pub enum Caption {
     AnyPlace,
     /// Heading.
     Readings,
-    /// Field.
-    SecondReading,
     /// Heading.
     Mobility,
     /// Mark beside a dimension nobody measured.

@@ -160,6 +160,8 @@ pub trait Words {
     fn region(&self, region: Region) -> &'static str;
     /// A side of the body.
     fn body_side(&self, side: Where) -> &'static str;
+    /// A reading of a dimension, by its number.
+    fn reading(&self, dimension: Dimension, number: usize) -> String;
     /// When a complaint starts.
     fn minutes(&self, minutes: u32) -> String;
     /// A complaint on one line.

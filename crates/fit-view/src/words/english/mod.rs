@@ -347,6 +347,13 @@ impl Words for English {
         window::body_side(side)
     }
 
+    fn reading(&self, dimension: Dimension, number: usize) -> String {
+        match number {
+            1 => names::dimension(dimension).to_owned(),
+            number => format!("{}, reading {number}", names::dimension(dimension)),
+        }
+    }
+
     fn minutes(&self, minutes: u32) -> String {
         format!("after {minutes}\u{a0}minutes")
     }

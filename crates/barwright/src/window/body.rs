@@ -52,9 +52,9 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         card(left).show(left, |ui| {
             heading(ui, words.caption(Caption::Readings));
             for dimension in FIRST {
-                reading_ui(ui, visit, at, dimension, words, commands);
+                reading_ui(ui, desk, visit, dimension, words, commands);
             }
-            others(visit).for_each(|d| reading_ui(ui, visit, at, d, words, commands));
+            others(visit).for_each(|d| reading_ui(ui, desk, visit, d, words, commands));
         });
         card(right).show(right, |ui| {
             ScrollArea::vertical().show(ui, |ui| {
@@ -65,7 +65,7 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
                 ui.add_space(12.0);
                 heading(ui, words.caption(Caption::MoreReadings));
                 for dimension in MORE {
-                    reading_ui(ui, visit, at, dimension, words, commands);
+                    reading_ui(ui, desk, visit, dimension, words, commands);
                 }
             });
         });
@@ -80,8 +80,8 @@ fn others(visit: &Visit) -> impl Iterator<Item = Dimension> {
 
 fn reading_ui(
     ui: &mut Ui,
+    desk: &Desk,
     visit: &Visit,
-    at: usize,
     dimension: Dimension,
     words: &dyn Words,
     commands: &mut Vec<Command>,
@@ -89,6 +89,7 @@ fn reading_ui(
     let quantity = Quantity::Body(dimension);
     let reading = visit.body.iter().find(|reading| reading.dimension == dimension);
     let values: &[f64] = reading.map_or(&[], |reading| &reading.values);
+    let estimate = words.estimate(desk.weighed().body.value(dimension));
     let mut all = values.to_vec();
     let mut changed = false;
     // one more reading is offered once there is a first
@@ -102,7 +103,7 @@ fn reading_ui(
             name,
             shown: name,
             value: values.get(index).copied(),
-            hint: if index == 0 { words.caption(Caption::Estimated) } else { "" },
+            hint: if index == 0 { &estimate } else { "" },
             can_be_empty: true,
         })
     };
@@ -129,7 +130,7 @@ fn reading_ui(
     });
     fields().for_each(|field| field.say(ui, words));
     if changed {
-        let edit = Edit::Reading { visit: at, dimension, values: all };
+        let edit = Edit::Reading { visit: desk.look().visit, dimension, values: all };
         commands.push(Command::Edit(edit, None));
     }
 }

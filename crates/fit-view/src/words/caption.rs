@@ -143,8 +143,6 @@ pub enum Caption {
     Readings,
     /// Heading.
     Mobility,
-    /// Mark beside a dimension nobody measured.
-    Estimated,
     /// Hint in an empty field of a joint nobody measured.
     Usual,
     /// Heading.

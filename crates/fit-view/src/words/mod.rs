@@ -162,6 +162,8 @@ pub trait Words {
     fn body_side(&self, side: Where) -> &'static str;
     /// A reading of a dimension, by its number.
     fn reading(&self, dimension: Dimension, number: usize) -> String;
+    /// A value that nobody measured, whole mm or kg.
+    fn estimate(&self, value: f64) -> String;
     /// When a complaint starts.
     fn minutes(&self, minutes: u32) -> String;
     /// A complaint on one line.

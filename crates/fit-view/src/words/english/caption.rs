@@ -75,7 +75,6 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::AnyPlace => "any hand place",
         C::Readings => "Readings",
         C::Mobility => "Ends of the joints’ ranges",
-        C::Estimated => "estimated",
         C::Usual => "usual",
         C::MoreReadings => "More readings",
         C::StockHeading => "Bars in stock",

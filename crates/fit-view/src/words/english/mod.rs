@@ -354,6 +354,10 @@ impl Words for English {
         }
     }
 
+    fn estimate(&self, value: f64) -> String {
+        format!("est. {value:.0}")
+    }
+
     fn minutes(&self, minutes: u32) -> String {
         format!("after {minutes}\u{a0}minutes")
     }

@@ -36,7 +36,6 @@ pub(crate) fn demo(
         let setup = fit_desk::Setup {
             survey: fit_view::weigh::Survey::shipped().map_err(io::Error::other)?,
             stock: fit_file::stock::shipped().map_err(io::Error::other)?,
-            blank: opened.session.clone(),
         };
         let bench = crate::window::Workbench::new(
             std::sync::Arc::new(setup),

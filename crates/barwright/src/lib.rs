@@ -5,6 +5,7 @@
 //! second.
 
 mod args;
+mod blank;
 mod check;
 mod demo;
 mod exit;

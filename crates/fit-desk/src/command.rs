@@ -57,8 +57,10 @@ pub enum Command {
     Duplicate(String),
     /// Bring a hand place of this cockpit back to where it was as it came, with parts from stock.
     Match(String, HandPlace),
-    /// A new, empty session.
+    /// A new client's session.
     New,
+    /// A session for a new client, begun elsewhere: it has a day and an identity of its own.
+    Begun(Box<Session>),
     /// Ask which file to open.
     Open,
     /// Open this file.
@@ -183,6 +185,8 @@ impl Told {
 /// What the surroundings must do.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
+    /// Begin a session for a new client, then [`Command::Begun`].
+    Begin,
     /// Ask for a file to open, then [`Command::OpenPath`].
     AskOpen,
     /// Ask where to save, then [`Command::SavePath`] or [`Command::NotSaved`].

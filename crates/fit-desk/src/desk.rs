@@ -18,8 +18,6 @@ pub struct Setup {
     pub survey: Survey,
     /// What the shop has.
     pub stock: Stock,
-    /// What a new client's session starts as.
-    pub blank: Session,
 }
 
 /// What happens once an unsaved session is out of the way.
@@ -220,6 +218,10 @@ impl Desk {
             Command::Duplicate(id) => self.duplicate(&id),
             Command::Match(id, place) => self.bring_back(&id, place),
             Command::New => return self.guarded(Then::New),
+            Command::Begun(session) => {
+                self.put_down(*session, None, Vec::new());
+                self.look.room = Room::Who;
+            }
             Command::Open => return self.guarded(Then::AskOpen),
             Command::OpenPath(path) => return self.guarded(Then::Read(path)),
             Command::Close => return self.guarded(Then::Quit),
@@ -396,12 +398,7 @@ impl Desk {
 
     fn go_on(&mut self, then: Then) -> Vec<Effect> {
         match then {
-            Then::New => {
-                let blank = self.setup.blank.clone();
-                self.put_down(blank, None, Vec::new());
-                self.look.room = Room::Who;
-                Vec::new()
-            }
+            Then::New => vec![Effect::Begin],
             Then::AskOpen => vec![Effect::AskOpen],
             Then::Read(path) => vec![Effect::Read(path)],
             Then::Quit => vec![Effect::Quit],

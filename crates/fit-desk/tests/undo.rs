@@ -13,11 +13,8 @@ use std::sync::{Arc, LazyLock};
 static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sessions");
     let demo = fit_file::open(&folder.join("demo.session.ron")).expect("the demo opens").session;
-    let setup = Setup {
-        survey: Survey::shipped().unwrap(),
-        stock: fit_file::stock::shipped().unwrap(),
-        blank: demo.clone(),
-    };
+    let setup =
+        Setup { survey: Survey::shipped().unwrap(), stock: fit_file::stock::shipped().unwrap() };
     (Arc::new(setup), demo)
 });
 
@@ -289,6 +286,17 @@ fn closing_with_changes_asks_and_without_does_not() {
     assert!(!desk.question() && desk.modified());
     desk.apply(Command::Close);
     assert_eq!(desk.apply(Command::Answer(fit_desk::Answer::Discard)), [Effect::Quit]);
+}
+
+#[test]
+fn a_new_client_takes_the_desk_and_begins_with_who_it_is() {
+    let mut desk = desk();
+    assert_eq!(desk.apply(Command::New), [Effect::Begin]);
+    let mut new = SETUP.1.clone();
+    new.client.name = String::new();
+    desk.apply(Command::Begun(Box::new(new.clone())));
+    assert_eq!((desk.session(), desk.look().room), (&new, fit_desk::Room::Who));
+    assert!(!desk.modified() && desk.file().is_none() && desk.can_undo().is_none());
 }
 
 #[test]

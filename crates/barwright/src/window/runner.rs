@@ -84,7 +84,11 @@ impl Runner {
                     Err(error) => Command::NotSaved(told(&error, &words)),
                 })
             }),
-            Effect::Sheet { .. } | Effect::AskOpen | Effect::AskSave { .. } | Effect::Quit => {}
+            Effect::Begin
+            | Effect::Sheet { .. }
+            | Effect::AskOpen
+            | Effect::AskSave { .. }
+            | Effect::Quit => {}
         }
     }
 

@@ -255,6 +255,13 @@ impl Workbench {
         };
         for effect in self.desk.apply(command) {
             match effect {
+                Effect::Begin => {
+                    let stock = self.desk.stock();
+                    let new = crate::blank::session(stock, crate::blank::today(), &self.words);
+                    if let Some(new) = new {
+                        self.apply(ctx, Command::Begun(Box::new(new)));
+                    }
+                }
                 Effect::AskOpen => self.dialog = Some(Dialog::Open { path: String::new() }),
                 Effect::AskSave { name } => self.dialog = Some(Dialog::Save { path: name }),
                 Effect::Quit => {

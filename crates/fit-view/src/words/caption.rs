@@ -3,6 +3,10 @@
 /// A text without arguments.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Caption {
+    /// Short name of the cockpit that a client arrived with.
+    CameLabel,
+    /// What a new client's bike is called until somebody says.
+    NewBike,
     /// A client without a name yet.
     Untitled,
     /// Opens the menu.

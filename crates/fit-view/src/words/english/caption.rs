@@ -5,6 +5,8 @@ use crate::words::Caption;
 pub(super) fn caption(caption: Caption) -> &'static str {
     use Caption as C;
     match caption {
+        C::CameLabel => "As it came",
+        C::NewBike => "Bike",
         C::Untitled => "New client",
         C::Menu => "Menu",
         C::Modified => "Not saved",

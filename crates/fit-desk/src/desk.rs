@@ -29,6 +29,18 @@ enum Then {
     Quit,
 }
 
+impl Then {
+    /// What the surroundings must do for it.
+    fn effects(self) -> Vec<Effect> {
+        vec![match self {
+            Self::New => Effect::Begin,
+            Self::AskOpen => Effect::AskOpen,
+            Self::Read(path) => Effect::Read(path),
+            Self::Quit => Effect::Quit,
+        }]
+    }
+}
+
 /// One open session with its undo list, and what is looked at.
 #[derive(Debug, Clone)]
 pub struct Desk {
@@ -393,23 +405,14 @@ impl Desk {
             self.asked = Some(then);
             return Vec::new();
         }
-        self.go_on(then)
-    }
-
-    fn go_on(&mut self, then: Then) -> Vec<Effect> {
-        match then {
-            Then::New => vec![Effect::Begin],
-            Then::AskOpen => vec![Effect::AskOpen],
-            Then::Read(path) => vec![Effect::Read(path)],
-            Then::Quit => vec![Effect::Quit],
-        }
+        then.effects()
     }
 
     fn answered(&mut self, answer: Answer) -> Vec<Effect> {
         let Some(then) = self.asked.take() else { return Vec::new() };
         match answer {
             Answer::Cancel => Vec::new(),
-            Answer::Discard => self.go_on(then),
+            Answer::Discard => then.effects(),
             Answer::Save => {
                 self.after_save = Some(then);
                 self.save()
@@ -443,7 +446,7 @@ impl Desk {
         match self.after_save.take() {
             // typed on while it was being written: not everything is in the file
             Some(_) if self.modified() => Vec::new(),
-            Some(then) => self.go_on(then),
+            Some(then) => then.effects(),
             None => Vec::new(),
         }
     }

@@ -117,21 +117,17 @@ impl Drawing {
     }
 
     fn view(&self, frame: Rect, desk: &Desk, words: &dyn Words) -> View {
-        match self.looked_at {
-            Some((middle, points_per_mm)) => View { frame, middle, points_per_mm },
-            None => {
-                let side = side_view(desk.weighed(), &side_choice(desk), words);
-                // the choices above and the corners below cover a little
-                let room =
-                    Rect::from_min_max(frame.min + vec2(0.0, 44.0), frame.max - vec2(0.0, 6.0));
-                let ratio = f64::from(room.width() / room.height());
-                let window = close_window(&side, ratio);
-                let fitted = View::fitted(room, &window);
-                let off = frame.center() - room.center();
-                let off = DVec2::new(off.x.into(), (-off.y).into()) / fitted.points_per_mm;
-                View { frame, middle: fitted.middle + off, ..fitted }
-            }
+        if let Some((middle, points_per_mm)) = self.looked_at {
+            return View { frame, middle, points_per_mm };
         }
+        let side = side_view(desk.weighed(), &side_choice(desk), words);
+        // the choices above and the corners below cover a little
+        let room = Rect::from_min_max(frame.min + vec2(0.0, 44.0), frame.max - vec2(0.0, 6.0));
+        let ratio = f64::from(room.width() / room.height());
+        let fitted = View::fitted(room, &close_window(&side, ratio));
+        let off = frame.center() - room.center();
+        let off = DVec2::new(off.x.into(), (-off.y).into()) / fitted.points_per_mm;
+        View { frame, middle: fitted.middle + off, ..fitted }
     }
 
     fn pan_and_zoom(&mut self, ui: &Ui, response: &egui::Response, view: View) {

@@ -89,8 +89,11 @@ impl Workbench {
         &self.desk
     }
 
-    /// Says something at the top of the window.
-    pub fn tell(&mut self, told: Told) {
+    /// Says what a first look should try.
+    pub fn hint(&mut self) {
+        let hints = [Caption::Hint1, Caption::Hint2, Caption::Hint3];
+        let lines = hints.map(|hint| self.words.caption(hint));
+        let told = Told::worded_notice(lines.join("\n"));
         self.desk.apply(Command::Tell(told));
     }
 

@@ -83,10 +83,11 @@ fn path_ui(ui: &mut Ui, path: &mut String, go: Caption, words: &dyn Words, outco
     let label = note(ui, words.caption(Caption::PathField));
     let edit = TextEdit::singleline(path).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
     let field = ui.add(edit).labelled_by(label.id);
+    // before the keyboard is given back to the field: it could not be lost any more
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if ui.memory(|memory| memory.focused().is_none()) {
         field.request_focus();
     }
-    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     row(ui, |ui| {
         let can = !path.trim().is_empty();
         let pressed = ui.add_enabled_ui(can, |ui| primary(ui, words.caption(go))).inner.clicked();
@@ -134,10 +135,11 @@ fn palette_ui(
     let label = note(ui, words.caption(Caption::PaletteHint));
     let edit = TextEdit::singleline(search).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
     let field = ui.add(edit).labelled_by(label.id);
+    // before the keyboard is given back to the field: it could not be lost any more
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if ui.memory(|memory| memory.focused().is_none()) {
         field.request_focus();
     }
-    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let wanted = search.to_lowercase();
     let found = Act::ALL.into_iter().filter(|act| {
         let text = words.act(*act).to_lowercase();

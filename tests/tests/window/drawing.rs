@@ -35,7 +35,7 @@ fn each_handle_pulled_is_one_step_and_the_field_shows_it() {
         assert_eq!(window.desk().session(), &start, "{handle}: one step takes all of it back");
         assert_eq!(window.desk().can_undo(), None, "{handle}");
         let said = window.texts("Undone: ");
-        let whole = format!("{} → ", plain(before));
+        let whole = format!("{} to ", plain(before));
         assert!(
             said[0].contains(&whole),
             "{handle}: {said:?} begins where the pull began, {step:?}"

@@ -52,7 +52,7 @@ pub(super) fn step(step: &Step) -> String {
             let what = names::quantity(*quantity);
             let change = match (from, to) {
                 (Some(from), Some(to)) => {
-                    format!("{what} {} → {}", number::plain(*from), number::valued(*quantity, *to))
+                    format!("{what} {} to {}", number::plain(*from), number::valued(*quantity, *to))
                 }
                 (None, Some(to)) => format!("{what} {}", number::valued(*quantity, *to)),
                 (_, None) => format!("{what} taken away"),

@@ -1,10 +1,10 @@
 //! What stands over the window until it is answered: save first?, which file, find a command, keys.
 
-use super::header::keys_text;
+use super::header::{keys_text, with_keys};
 use super::theme::quiet;
-use super::widgets::{heading, note, primary, row, secondary};
+use super::widgets::{heading, in_sight, note, primary, row, secondary};
 use eframe::egui;
-use egui::{Button, Id, Key, Modal, ScrollArea, TextEdit, Ui, vec2};
+use egui::{Id, Key, Modal, ScrollArea, TextEdit, Ui, vec2};
 use fit_desk::{Answer, Command, Desk};
 use fit_view::act::Act;
 use fit_view::words::{Caption, Words};
@@ -153,9 +153,8 @@ fn palette_ui(
         ui.spacing_mut().item_spacing.y = 2.0;
         for act in found {
             let keys = act.strokes().first().map(keys_text).unwrap_or_default();
-            let button =
-                Button::new(words.act(act)).shortcut_text(keys).min_size(vec2(500.0, 26.0));
-            if ui.add(button).clicked() {
+            let button = with_keys(words.act(act), keys).min_size(vec2(500.0, 26.0));
+            if in_sight(ui.add(button)).clicked() {
                 *outcome = Outcome::Act(act);
             }
         }

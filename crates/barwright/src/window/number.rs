@@ -4,7 +4,7 @@
 //! text that is no number stays too, with what is wrong under it, and the old value holds.
 
 use super::theme::{TARGET, ink};
-use super::widgets::{note, refusal, sign};
+use super::widgets::{in_sight, note, refusal, sign};
 use eframe::egui;
 use egui::{Align, EventFilter, Id, Key, Layout, Margin, Modifiers, TextEdit, Ui, vec2};
 use fit_doc::{Quantity, Verdict};
@@ -58,9 +58,9 @@ impl NumberField<'_> {
             .horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 row_name(ui, self.shown, FIELD + 2.0 * TARGET + 3.0 * 4.0);
-                let less = sign(ui, "−", &words.nudge(self.quantity, false)).clicked();
+                let less = sign(ui, "−", &words.nudge(self.name, false)).clicked();
                 let typed = self.edit(ui, words, FIELD);
-                let more = sign(ui, "+", &words.nudge(self.quantity, true)).clicked();
+                let more = sign(ui, "+", &words.nudge(self.name, true)).clicked();
                 if less || more {
                     self.forget(ui);
                     return self.nudged(if more { 1.0 } else { -1.0 });
@@ -119,7 +119,7 @@ impl NumberField<'_> {
             "" => edit,
             unit => edit.suffix(egui::RichText::new(unit).color(ink(ui, Ink::Quiet))),
         };
-        let response = ui.add_sized(vec2(width, TARGET), edit);
+        let response = in_sight(ui.add_sized(vec2(width, TARGET), edit));
         name_field(&response, self.name);
         if response.gained_focus() {
             select_all(ui, id, &text);

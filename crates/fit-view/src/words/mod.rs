@@ -153,7 +153,7 @@ pub trait Words {
     /// The same of one side.
     fn short_on_side(&self, quantity: Quantity, left: bool) -> String;
     /// Accessible name of the button that makes a number less or more by one step.
-    fn nudge(&self, quantity: Quantity, up: bool) -> String;
+    fn nudge(&self, name: &str, up: bool) -> String;
     /// A number of one side only.
     fn on_side(&self, quantity: Quantity, left: bool) -> String;
     /// A body region.

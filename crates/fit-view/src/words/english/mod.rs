@@ -329,9 +329,9 @@ impl Words for English {
         format!("{side}, {}", window::short_quantity(quantity))
     }
 
-    fn nudge(&self, quantity: Quantity, up: bool) -> String {
+    fn nudge(&self, name: &str, up: bool) -> String {
         let direction = if up { "more" } else { "less" };
-        format!("{}: {direction}", names::quantity(quantity))
+        format!("{name}: {direction}")
     }
 
     fn on_side(&self, quantity: Quantity, left: bool) -> String {

@@ -28,7 +28,6 @@ static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
     let setup = Setup {
         survey: Survey::shipped().expect("the survey can be read"),
         stock: fit_file::stock::shipped().expect("the stock can be read"),
-        blank: demo.clone(),
     };
     (Arc::new(setup), demo)
 });
@@ -260,9 +259,23 @@ impl Window {
         self.settle();
     }
 
+    /// Presses something as a screen reader does, wherever it is scrolled to.
+    ///
+    /// # Panics
+    /// When there is no such thing, or several.
+    #[track_caller]
+    pub fn activate(&mut self, role: Role, name: &str) {
+        self.the(role, name).click_accesskit();
+        self.settle();
+    }
+
     /// Presses and lets go of a key.
     pub fn key(&mut self, modifiers: Modifiers, key: Key) {
-        self.harness.key_press_modifiers(modifiers, key);
+        if modifiers.is_none() {
+            self.harness.key_press(key);
+        } else {
+            self.harness.key_press_modifiers(modifiers, key);
+        }
         self.settle();
     }
 
@@ -279,7 +292,15 @@ impl Window {
     #[track_caller]
     pub fn menu(&mut self, act: &str) {
         self.press(Role::Button, "Menu");
-        self.press(Role::Button, act);
+        // a button of the menu names its keys as well
+        let is = |heard: &Heard| {
+            let rest = heard.name.strip_prefix(act);
+            heard.role == Role::Button
+                && rest.is_some_and(|keys| keys.is_empty() || keys.starts_with(" Ctrl"))
+        };
+        let found = self.heard().into_iter().find(is);
+        let found = found.unwrap_or_else(|| panic!("the menu has no “{act}”"));
+        self.press_at(found.place.center());
     }
 
     /// Presses the window at a place.

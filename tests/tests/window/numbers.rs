@@ -129,7 +129,7 @@ fn changes_sums_and_other_units_are_read() {
 #[test]
 fn a_number_that_the_sums_refuse_stays_typed_and_the_reason_is_said() {
     let mut window = Window::demo();
-    window.press(Role::Button, "The bar’s own numbers");
+    window.press(Role::DisclosureTriangle, "The bar’s own numbers");
     let before = window.desk().session().clone();
     // in the range of bars, yet no reach is left for a ramp
     window.enter("bar reach", "30");

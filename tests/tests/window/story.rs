@@ -37,7 +37,7 @@ fn a_visit_from_opening_to_opening_again() {
     let candidates = states[0].visits.last().unwrap().bench.len();
 
     // a bar from stock becomes a new candidate, and is spoken of
-    add_bar(&mut window, "ergo", "420 mm");
+    add_bar(&mut window, "ergo", "420\u{a0}mm");
     let bench = &session(&window).visits.last().unwrap().bench.clone();
     assert_eq!(bench.len(), candidates + 1);
     let label = bench.last().unwrap().label.clone();
@@ -113,6 +113,7 @@ fn a_visit_from_opening_to_opening_again() {
         window.key(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
     }
     assert_eq!(window.desk().can_redo(), None);
+    window.activate(Role::RadioButton, &label);
     let all = session(&window);
     assert_eq!(roll(&window), 8.0);
 

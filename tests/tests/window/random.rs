@@ -10,6 +10,7 @@ use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
 use fit_desk::{Look, Room, Saying};
 use fit_doc::{HandPlace, Session, Step};
 use fit_view::act::Act;
+use fit_view::words::{English, Words};
 use std::collections::BTreeMap;
 
 /// Input events of the ordinary suite.
@@ -102,7 +103,7 @@ fn leads_out(heard: &Heard) -> bool {
 /// One thing done; how many input events it was.
 fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usize {
     let works: Vec<&Heard> = before.heard.iter().filter(|h| h.works && !leads_out(h)).collect();
-    let events = match seeded.below(20) {
+    let events = match seeded.below(22) {
         0..=8 if !works.is_empty() => {
             let at = seeded.of(&works).place.center();
             window.press_events(at)
@@ -151,6 +152,14 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usiz
             let (source, modifiers) = (egui::MouseWheelSource::Wheel, Modifiers::NONE);
             window.harness().event(Event::MouseWheel { unit, delta, phase, source, modifiers });
             2
+        }
+        19..=20 => {
+            // by its name: everything can be found there
+            let act = Act::ALL[seeded.below(Act::ALL.len())];
+            window.harness().key_press_modifiers(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::P);
+            window.harness().event(Event::Text(English.act(act)));
+            window.harness().key_press(Key::Enter);
+            5
         }
         _ => {
             let at = anywhere(window, seeded);

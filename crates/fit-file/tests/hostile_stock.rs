@@ -99,11 +99,11 @@ fn unknown_fields_and_words_are_refused_by_name() {
     assert_eq!((error.spot().line, error.entry()), (line, Some("Steep riser stem 25°")));
     assert!(error.found().contains("colour"), "{error}");
 
-    let (text, line, _) = spoiled(LEVERS, "sort: Hydraulic", "sort: Electric");
+    let (text, line, _) = spoiled(LEVERS, "sort: hydraulic", "sort: electric");
     let error = parse_levers(&text).expect_err("no such sort");
     assert_eq!((error.spot().line, error.entry()), (line, Some("lever-hydraulic")));
     assert!(
-        error.found().contains("Electric") && error.expected().contains("BrakeOnly"),
+        error.found().contains("electric") && error.expected().contains("brake_only"),
         "{error}"
     );
 

@@ -82,6 +82,7 @@ struct SizeEntry {
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 enum Family {
     Round,
     Flat,
@@ -89,12 +90,14 @@ enum Family {
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 enum WidthAt {
     Hoods,
     Ends,
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 enum WidthHow {
     CentreToCentre,
     OutsideToOutside,

@@ -51,6 +51,7 @@ struct BladeEntry {
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 enum Sort {
     Mechanical,
     Hydraulic,

@@ -48,7 +48,8 @@ fn text(path: &Path) -> String {
 fn the_walk_finds_the_project_and_nothing_that_was_built() {
     let found = files(".rs");
     let root = acceptance::root();
-    for known in ["crates/fit-math/src/lib.rs", "crates/barwright/src/main.rs", "tests/src/lib.rs"] {
+    for known in ["crates/fit-math/src/lib.rs", "crates/barwright/src/main.rs", "tests/src/lib.rs"]
+    {
         assert!(found.contains(&root.join(known)), "{known}");
     }
     let built = root.join("target");

@@ -375,8 +375,9 @@ impl<'a, 's> Walk<'a, 's> {
     }
 
     fn is_some_of(&self, index: usize) -> bool {
-        self.tokens.get(index).is_some_and(|token| token.text == "Some")
-            && self.is(index + 1, Kind::Open)
+        let text_is =
+            |index, text| self.tokens.get(index).is_some_and(|t: &Token<'_>| t.text == text);
+        text_is(index, "Some") && text_is(index + 1, "(")
     }
 
     fn word(&mut self, token: Token<'a>, known: &[&str]) -> Result<(), Found> {

@@ -2,6 +2,7 @@
 //! message, and the right line.
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+#![allow(clippy::print_stdout, reason = "how many places were tried is a figure to be read")]
 
 use fit_doc::{Message, Slip, Spot};
 use fit_file::read_session;

@@ -30,7 +30,7 @@ pub(super) fn body(
                 (dimension, f64::NAN, Quantity::Body(dimension).range().refuse)
             }
             BodyError::Impossible { dimension, value, lowest, highest } => {
-                (dimension, value, (lowest, highest))
+                (dimension, value, (lowest.ceil(), highest.floor()))
             }
         };
         let place = place_of(&[dimension], place, visit);

@@ -43,8 +43,8 @@ fn numbers() -> Vec<(usize, usize)> {
     while at < text.len() {
         let rest = &text[at..];
         let before = text[..at].chars().next_back().unwrap();
-        if rest.starts_with('"') {
-            at += rest[1..].find('"').unwrap() + 2;
+        if let Some(quoted) = rest.strip_prefix('"') {
+            at += quoted.find('"').unwrap() + 2;
             continue;
         }
         let number = rest.find(|c: char| !c.is_ascii_digit() && !"-.".contains(c)).unwrap();
@@ -82,8 +82,11 @@ fn an_absurd_number_is_one_message_at_that_very_number() {
     assert!(tried > 1400, "{tried}");
 }
 
-/// The demo with pairs of texts exchanged: the n-th time that the first stands there.
-fn edited(edits: &[(&str, usize, &str)]) -> String {
+/// A text that stands there, the how manieth time it does, and what is put in its place.
+type Edit<'a> = (&'a str, usize, &'a str);
+
+/// The demo with texts exchanged.
+fn edited(edits: &[Edit<'_>]) -> String {
     let mut text = demo().to_owned();
     for (from, nth, to) in edits {
         let (at, _) = text.match_indices(from).nth(*nth).unwrap_or_else(|| panic!("{from} {nth}"));
@@ -99,6 +102,7 @@ fn kind(message: &Message) -> String {
 }
 
 #[test]
+#[expect(clippy::too_many_lines, reason = "one row per kind of finding")]
 fn every_kind_of_finding_has_its_line() {
     // kind; edits; the text at which it must point
     let along = "left: (along_mm: 171.0";
@@ -107,7 +111,7 @@ fn every_kind_of_finding_has_its_line() {
     let visit = demo()[demo().find("visits: [\n").unwrap() + 10..].to_owned();
     let visit = &visit[..visit.rfind("    ),\n  ],").unwrap() + 7];
     let twice = format!("{visit}{visit}");
-    let cases: &[(&str, &[(&str, usize, &str)], &str)] = &[
+    let cases: &[(&str, &[Edit<'_>], &str)] = &[
         ("Refused", &[("born: Some(1981)", 0, "born: Some(1081)")], "1081"),
         ("Refused", &[("readings_kg: [78.5]", 0, "readings_kg: [785]")], "785]"),
         ("Refused", &[("limit_deg: 51.0", 0, "limit_deg: 510")], "510"),

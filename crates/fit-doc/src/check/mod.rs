@@ -25,13 +25,17 @@ pub struct Findings {
 }
 
 impl Findings {
-    fn value(&mut self, place: Place, quantity: Quantity, found: f64) {
+    /// A number; its place is only made where there is something to say.
+    fn value(&mut self, place: impl FnOnce() -> Place, quantity: Quantity, found: f64) {
         let range = quantity.range();
         match range.verdict(found) {
             Verdict::Usual => {}
-            Verdict::Ask => self.unusual.push(Message::Unusual { place, quantity, found }),
+            Verdict::Ask => {
+                let place = place();
+                self.unusual.push(Message::Unusual { place, quantity, found });
+            }
             Verdict::Refuse => {
-                let (least, most) = range.refuse;
+                let (place, (least, most)) = (place(), range.refuse);
                 self.refused.push(Message::Refused { place, quantity, found, least, most });
             }
         }
@@ -40,7 +44,7 @@ impl Findings {
     /// Numbers in fields of what stands at the place.
     fn fields(&mut self, place: &Place, fields: &[(&'static str, Quantity, f64)]) {
         for &(field, quantity, found) in fields {
-            self.value(place.field(field), quantity, found);
+            self.value(|| place.field(field), quantity, found);
         }
     }
 
@@ -52,9 +56,8 @@ impl Findings {
         quantity: Quantity,
         (first, second): (f64, f64),
     ) {
-        let place = place.field(field);
-        self.value(place.nth(0), quantity, first);
-        self.value(place.nth(1), quantity, second);
+        self.value(|| place.field(field).nth(0), quantity, first);
+        self.value(|| place.field(field).nth(1), quantity, second);
     }
 
     /// Runs a check and says whether it refused nothing.
@@ -72,7 +75,7 @@ impl Findings {
 pub fn check(session: &Session) -> Findings {
     let mut findings = Findings::default();
     if let Some(born) = session.client.born {
-        let place = Place::client().field("born");
+        let place = || Place::client().field("born");
         findings.value(place, Quantity::BirthYear, f64::from(born));
     }
     let mut bike_ids = BTreeSet::new();
@@ -155,9 +158,9 @@ fn add_visit(
     for (index, complaint) in visit.complaints.iter().enumerate() {
         let place = place.field("complaints").nth(index);
         let score = f64::from(complaint.score);
-        findings.value(place.field("score"), Quantity::ComplaintScore, score);
+        findings.value(|| place.field("score"), Quantity::ComplaintScore, score);
         if let Some(minutes) = complaint.after_minutes {
-            let place = place.field("after_minutes");
+            let place = || place.field("after_minutes");
             findings.value(place, Quantity::AfterMinutes, f64::from(minutes));
         }
     }
@@ -213,7 +216,7 @@ fn check_body(findings: &mut Findings, place: &Place, visit: &Visit) {
             findings.refused.push(Message::ReadingTwice { place, quantity });
         }
         for (nth, &value) in reading.values.iter().enumerate() {
-            findings.value(place.field("values").nth(nth), quantity, value);
+            findings.value(|| place.field("values").nth(nth), quantity, value);
         }
     }
     let mut joints = BTreeSet::new();
@@ -224,6 +227,6 @@ fn check_body(findings: &mut Findings, place: &Place, visit: &Visit) {
             let place = place.clone();
             findings.refused.push(Message::ReadingTwice { place, quantity });
         }
-        findings.value(place.field("limit_deg"), quantity, mobility.limit_deg);
+        findings.value(|| place.field("limit_deg"), quantity, mobility.limit_deg);
     }
 }

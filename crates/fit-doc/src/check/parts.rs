@@ -55,16 +55,16 @@ fn check_numbers(findings: &mut Findings, place: &Place, bar: &Bar) {
     findings.fields(place, &fields);
     let flare = place.field("flare");
     match bar.flare {
-        Flare::Angle { deg } => findings.value(flare.field("deg"), Quantity::Flare, deg),
+        Flare::Angle { deg } => findings.value(|| flare.field("deg"), Quantity::Flare, deg),
         Flare::EndsWidth { mm, .. } => {
-            findings.value(flare.field("mm"), Quantity::BarWidthAtEnds, mm);
+            findings.value(|| flare.field("mm"), Quantity::BarWidthAtEnds, mm);
         }
     }
     if let Some(depth) = bar.tops_depth_mm {
-        findings.value(place.field("tops_depth_mm"), Quantity::TopsDepth, depth);
+        findings.value(|| place.field("tops_depth_mm"), Quantity::TopsDepth, depth);
     }
     for (nth, proportion) in bar.proportions.into_iter().flatten().enumerate() {
-        findings.value(place.field("proportions").nth(nth), Quantity::Proportion, proportion);
+        findings.value(|| place.field("proportions").nth(nth), Quantity::Proportion, proportion);
     }
     if let Some(zone) = bar.clamp_zone_mm {
         findings.pair(place, "clamp_zone_mm", Quantity::ClampZone, zone);
@@ -78,7 +78,7 @@ fn check_numbers(findings: &mut Findings, place: &Place, bar: &Bar) {
         findings.fields(&place.field("one_piece"), &fields);
     }
     if let Some(tolerance) = bar.tolerance_mm {
-        findings.value(place.field("tolerance_mm"), Quantity::Tolerance, tolerance);
+        findings.value(|| place.field("tolerance_mm"), Quantity::Tolerance, tolerance);
     }
 }
 
@@ -134,9 +134,9 @@ pub fn check_lever(findings: &mut Findings, place: &Place, lever: &Lever) {
     ];
     findings.fields(place, &fields);
     for (nth, &(forward, up)) in lever.hood_outline_mm.iter().enumerate() {
-        let place = place.field("hood_outline_mm").nth(nth);
-        findings.value(place.nth(0), LeverShape, forward);
-        findings.value(place.nth(1), LeverShape, up);
+        let point = || place.field("hood_outline_mm").nth(nth);
+        findings.value(|| point().nth(0), LeverShape, forward);
+        findings.value(|| point().nth(1), LeverShape, up);
     }
     let (place, blade) = (place.field("blade"), &lever.blade);
     findings.pair(&place, "pivot_mm", LeverShape, blade.pivot_mm);
@@ -148,6 +148,6 @@ pub fn check_lever(findings: &mut Findings, place: &Place, lever: &Lever) {
     ];
     findings.fields(&place, &fields);
     for (nth, &click) in blade.adjuster_deg.iter().enumerate() {
-        findings.value(place.field("adjuster_deg").nth(nth), LeverAngle, click);
+        findings.value(|| place.field("adjuster_deg").nth(nth), LeverAngle, click);
     }
 }

@@ -41,11 +41,14 @@ pub(crate) fn weigh(
     }
 }
 
-/// What should be said about a file. Unusual values are said with the visit they belong to.
+/// What should be said about a file as a whole. What is about a value is said with the visit it
+/// belongs to.
 pub(crate) fn notices(opened: &Opened, words: &dyn Words, err: &mut dyn Write) -> io::Result<()> {
-    let about_values = |finding: &&Finding| !matches!(finding.message, Message::Unusual { .. });
+    let about_the_file = |finding: &&Finding| {
+        matches!(finding.message, Message::SameDay { .. }) || finding.message.place().is_none()
+    };
     let notices: Vec<_> =
-        opened.notices.iter().filter(about_values).map(|f| f.message.clone()).collect();
+        opened.notices.iter().filter(about_the_file).map(|f| f.message.clone()).collect();
     say::messages(&notices, words, err)
 }
 

@@ -4,14 +4,16 @@
 //! a neighbour's answer, so that two equal cockpits weigh equal to the last digit.
 
 use super::person;
-use fit_doc::{Bike, Date, Message, Place, Session, Visit, geometry};
+use fit_doc::{
+    Bike, CockpitClash, Date, Message, Place, Quantity, Session, Visit, VisitPlace, Whole, geometry,
+};
 use fit_math::HandPlace;
 use fit_math::body::{Body, Survey};
 use fit_math::cockpit::{self, GripPair, flop_mm, trail_mm};
 use fit_math::frame::Side;
 use fit_math::hand::wrist_line_rad;
 use fit_math::posture::{Figure, Grips, Posture, Report, Rider, solve};
-use fit_math::saddle::{LegTurn, Saddle, Seat};
+use fit_math::saddle::{LegTurn, Seat};
 use std::collections::BTreeMap;
 
 /// Everything computed about the bench of one visit.
@@ -118,24 +120,40 @@ pub fn weigh(
     survey: &Survey,
 ) -> Result<Weighed, Vec<Message>> {
     let visit = visit(session, date).map_err(|message| vec![message])?;
+    weigh_visit(session, visit, survey)
+}
+
+/// Weighs the bench of one of the session's visits.
+///
+/// # Errors
+/// Everything that is refused about the visit, as [`weigh`].
+pub fn weigh_visit(
+    session: &Session,
+    visit: &Visit,
+    survey: &Survey,
+) -> Result<Weighed, Vec<Message>> {
     let findings = fit_doc::check_visit(session, visit);
     if !findings.refused.is_empty() {
         return Err(findings.refused);
     }
-    let place = Place::Visit(visit.date.to_string());
-    let no_bike = || vec![Message::NoSuchBike { place, id: visit.bike.clone() }];
+    let at = VisitPlace::of(session, visit);
+    let place = Place::from(Whole::Visit(at));
+    let no_bike =
+        || vec![Message::NoSuchBike { place: place.field("bike"), id: visit.bike.clone() }];
     let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
-    let body = person::body(&session.client, visit, survey).map_err(|message| vec![message])?;
-    let rider = person::rider(visit, &body).map_err(|message| vec![message])?;
+    let body = person::body(&session.client, &place, visit, survey);
+    let body = body.map_err(|message| vec![message])?;
+    let rider = person::rider(&place, visit, &body).map_err(|message| vec![message])?;
 
     let mut notes = findings.unusual;
     let (mut cockpits, mut refused, mut worst_leg) = (Vec::new(), Vec::new(), None);
     for (index, parts) in visit.cockpits().enumerate() {
-        match weigh_cockpit(bike, parts, &rider) {
+        let place = Place::visit_cockpit(at, index, parts);
+        match weigh_cockpit(&place, bike, parts, &rider) {
             Ok(mut weighed) => {
                 weighed.as_it_came = index == 0;
                 weighed.chosen = visit.chosen.as_ref() == Some(&parts.id);
-                worst_leg = worse(worst_leg, leg_note(&weighed));
+                worst_leg = worse(worst_leg, leg_note(&place, &weighed));
                 cockpits.push(weighed);
             }
             Err(message) => refused.push(message),
@@ -144,7 +162,10 @@ pub fn weigh(
     if !refused.is_empty() {
         return Err(refused);
     }
-    notes.extend(worst_leg);
+    // a crank or saddle that is asked about already is what keeps the leg from turning
+    if !notes.iter().any(asks_what_the_leg_turns_on) {
+        notes.extend(worst_leg);
+    }
     Ok(Weighed {
         session: session.id.clone(),
         client: session.client.name.clone(),
@@ -168,17 +189,23 @@ fn visit(session: &Session, date: Option<Date>) -> Result<&Visit, Message> {
     )
 }
 
+fn asks_what_the_leg_turns_on(note: &Message) -> bool {
+    let turns_on = [Quantity::Crank, Quantity::SaddleHeight];
+    matches!(note, Message::Unusual { quantity, .. } if turns_on.contains(quantity))
+}
+
 fn weigh_cockpit(
+    at: &Place,
     bike: &Bike,
     parts: &fit_doc::Cockpit,
     rider: &Rider,
 ) -> Result<WeighedCockpit, Message> {
-    let cockpit = geometry::cockpit(&bike.frame, parts)?;
-    let seat = seat(bike, parts)?;
+    let cockpit = geometry::cockpit(at, &bike.frame, parts)?;
+    let seat = geometry::seat(at, &bike.frame, parts)?;
     let mut places = BTreeMap::new();
     for place in HandPlace::ALL {
         if let Some(grips) = cockpit.grips(place) {
-            places.insert(place, weigh_place(rider, &seat, grips, place, parts)?);
+            places.insert(place, weigh_place(at, rider, &seat, grips, place)?);
         }
     }
     let frame = &bike.frame;
@@ -198,33 +225,16 @@ fn weigh_cockpit(
     })
 }
 
-fn impossible(parts: &fit_doc::Cockpit, error: &dyn core::error::Error) -> Message {
-    let place = Place::Cockpit(parts.label.clone());
-    Message::CockpitImpossible { place, detail: error.to_string() }
-}
-
-fn seat(bike: &Bike, parts: &fit_doc::Cockpit) -> Result<Seat, Message> {
-    let set = &parts.saddle;
-    let saddle = Saddle::new(
-        set.height_mm,
-        set.nose_behind_mm,
-        set.sit_from_nose_mm,
-        set.tilt_deg.to_radians(),
-    );
-    saddle
-        .and_then(|saddle| Seat::on(&saddle, bike.frame.crank_mm))
-        .map_err(|error| impossible(parts, &error))
-}
-
 fn weigh_place(
+    at: &Place,
     rider: &Rider,
     seat: &Seat,
     grips: GripPair,
     place: HandPlace,
-    parts: &fit_doc::Cockpit,
 ) -> Result<WeighedPlace, Message> {
-    let hands = Grips::new(grips.right.centre, grips.left.centre)
-        .map_err(|error| impossible(parts, &error))?;
+    let astray =
+        |_| Message::CockpitImpossible { place: at.clone(), clash: CockpitClash::HandsAstray };
+    let hands = Grips::new(grips.right.centre, grips.left.centre).map_err(astray)?;
     let posture = solve(rider, seat, &hands, place, None);
     let figure = posture.figure(rider, seat, &hands, place, 0.0);
     let wrist = |side: Side| {
@@ -259,8 +269,8 @@ fn travel(places: &BTreeMap<HandPlace, WeighedPlace>) -> Option<Travel> {
 const LEG_DOUBT_MM: f64 = 23.0;
 
 /// A leg that cannot turn the crank; the hands are weighed all the same.
-fn leg_note(weighed: &WeighedCockpit) -> Option<Message> {
-    let place = || Place::cockpit(&weighed.label);
+fn leg_note(at: &Place, weighed: &WeighedCockpit) -> Option<Message> {
+    let place = || at.field("saddle").field("height_mm");
     let note = |short_by_mm: f64, folded| {
         let sure = short_by_mm > LEG_DOUBT_MM;
         sure.then(|| Message::LegCannotTurn { place: place(), short_by_mm, folded })
@@ -288,7 +298,7 @@ mod tests {
     use crate::testing::{candidates, deep, session};
     use crate::weigh::{deltas, json};
     use crate::words::English;
-    use fit_doc::{Cockpit, Dimension, Joint, Mobility, Quantity, Reading};
+    use fit_doc::{Cockpit, Dimension, Joint, Mobility, Reading};
     use fit_math::posture::{self, Outcome};
     use std::sync::Arc;
 

@@ -16,6 +16,6 @@ mod person;
 #[cfg(test)]
 mod schema;
 
-pub use bench::{Travel, Weighed, WeighedCockpit, WeighedPlace, weigh};
+pub use bench::{Travel, Weighed, WeighedCockpit, WeighedPlace, weigh, weigh_visit};
 pub use changes::{Deltas, deltas};
 pub use json::{JsonError, json};

@@ -79,13 +79,10 @@ pub(super) struct Output {
     pub(super) version: u32,
     pub(super) session: SessionOut,
     pub(super) bike: BikeOut,
-    /// Asked for and not known: nobody's posture has been observed.
-    pub(super) calibration: Option<()>,
     pub(super) body: BTreeMap<DimensionKey, KnownOut>,
     pub(super) cockpits: Vec<CockpitOut>,
     pub(super) baselines: BaselinesOut,
     pub(super) changes: Vec<ChangeOut>,
-    pub(super) reasons: [(); 0],
     pub(super) notes: Vec<NoteOut>,
 }
 
@@ -231,8 +228,6 @@ pub(super) struct SteeringOut {
 #[derive(Serialize)]
 pub(super) struct BaselinesOut {
     pub(super) as_it_came: String,
-    /// Asked for and not known: the saddle was not put right apart from a candidate.
-    pub(super) put_right: Option<String>,
 }
 
 #[derive(Serialize)]

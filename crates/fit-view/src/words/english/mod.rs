@@ -7,6 +7,7 @@ mod message;
 mod names;
 mod number;
 mod picture;
+mod slip;
 
 use super::Words;
 use crate::table::{Axis, Change, Column, Group, Question, Scale};

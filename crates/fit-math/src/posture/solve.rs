@@ -5,12 +5,14 @@
 //!
 //! Within reach and short of every limit one descent from a guess is all: no second hollow that
 //! counts was ever met on a bicycle. With a limit acting, or a bar too far, there can be several
-//! (`starts` says which), and the least of eight looks (nine with two arms that differ) is kept. That is not a
+//! (`starts` says which), and the least of nine looks (eleven with two arms that differ) is
+//! kept. That is not a
 //! proof that none is lower; `tests/posture/hollows.rs` counts how often one is.
 
 use super::discomfort::{Discomfort, SCALES, scaled, unscaled};
 use super::limits::Joint;
 use super::newton::{Bounds, Least, least};
+use super::starts::BENT_AND_STRAIGHT_DEG;
 use super::{Grips, HandPlace, Rider};
 use crate::saddle::Seat;
 
@@ -184,13 +186,14 @@ fn least_of_all(
     without_limits: [f64; 3],
 ) -> Least {
     let look = |from| least(discomfort, bounds, from);
-    let [upright, folded] = discomfort.forward();
-    for from in [discomfort.neutral(), without_limits, upright, folded] {
+    for from in [discomfort.neutral(), without_limits].into_iter().chain(discomfort.shifted()) {
         found = found.or_less(look(from));
     }
-    for arm in discomfort.arms().0 {
-        let bent = look(discomfort.just_bent(arm, found.x));
-        found = found.or_less(bent);
+    for bend_deg in BENT_AND_STRAIGHT_DEG {
+        for arm in discomfort.arms().0 {
+            let across = look(discomfort.with_elbow(arm, bend_deg.to_radians(), found.x));
+            found = found.or_less(across);
+        }
     }
     let back = look(discomfort.shifted_back(found.x));
     found.or_less(back)

@@ -12,8 +12,10 @@ use fit_math::saddle::Seat;
 /// Riders, bicycles and limits drawn of each kind. Some seconds; the figures in `DEVELOPERS.md` are
 /// those of 20 000.
 const CASES: usize = 300;
-/// Of so many, so many may end in a hollow that is not the lowest.
-const MOST_WRONG: usize = 0;
+/// So many may end in a hollow that is not the lowest: none of these, 5 of 20 000.
+const MOST_WRONG: usize = CASES / 4000;
+/// And be off by so much of pelvis or spine, degrees.
+const MOST_OFF_DEG: f64 = 20.0;
 
 /// What is drawn: how far the bar is, and whether joints are stiff.
 #[derive(Debug, Clone, Copy)]
@@ -34,12 +36,7 @@ const KINDS: [Kind; 6] = [
     kind("far, stiff", (700.0, 1150.0), (200.0, 900.0), true),
 ];
 
-const fn kind(
-    name: &'static str,
-    ahead_mm: (f64, f64),
-    above_mm: (f64, f64),
-    stiff: bool,
-) -> Kind {
+const fn kind(name: &'static str, ahead_mm: (f64, f64), above_mm: (f64, f64), stiff: bool) -> Kind {
     Kind { name, ahead_mm, above_mm, stiff }
 }
 
@@ -147,7 +144,6 @@ fn the_lowest_hollow_is_found() {
                     t.search_missed += 1;
                 } else {
                     t.wrong += 1;
-                    println!("DBG {} {:?} even {} lims {:.0?} got {:.6} {x:.4?} lim {:.4} best {:.6} {:.4?} lim {:.4} beyond {:.2} vs {:.2}", kind.name, case.place, case.grips.left().x == case.grips.right().x, Joint::ALL.map(|j| case.rider.limits().most(j).to_degrees()), found.discomfort, at.limits, lowest_found.at.value, lowest_found.x, lowest_found.at.limits, at.beyond_mm, lowest_found.at.beyond_mm);
                     for (i, unit_deg) in [(0, 15.0), (1, 10.0)] {
                         t.off_deg = t.off_deg.max(unit_deg * (x[i] - lowest_found.x[i]).abs());
                     }
@@ -177,8 +173,8 @@ fn the_lowest_hollow_is_found() {
             t.off_mm,
             t.search_missed
         );
-        if true { continue; }
         assert!(t.wrong <= MOST_WRONG, "{}: {} not the lowest", kind.name, t.wrong);
+        assert!(t.off_deg <= MOST_OFF_DEG, "{}: {}°", kind.name, t.off_deg);
         assert_eq!(t.wrong_short, 0, "{}: by up to {} mm", kind.name, t.off_mm);
         // a search that misses much could not tell
         assert!(t.search_missed <= CASES / 500, "{}: {}", kind.name, t.search_missed);
@@ -226,7 +222,9 @@ fn a_posture_jumps_only_where_hollows_exchange() {
             before = Some((x, value, case_before));
         }
     }
-    println!("{steps} steps of 0.1 mm: {jumps} jumps; discomfort across one changes by up to {largest_gap:.1e} of itself");
+    println!(
+        "{steps} steps of 0.1 mm: {jumps} jumps; discomfort across one changes by up to {largest_gap:.1e} of itself"
+    );
     assert!(jumps > 0, "hollows exchanged somewhere");
     assert!(largest_gap < 0.05);
 }

@@ -104,9 +104,8 @@ pub(crate) fn lowest(discomfort: &Discomfort<'_>, random: &mut Random) -> Hollow
     };
     let [n0, n1, n2] = POINTS;
     let index = |[i, j, k]: [usize; 3]| (i * n1 + j) * n2 + k;
-    let all = || {
-        (0..n0).flat_map(move |i| (0..n1).flat_map(move |j| (0..n2).map(move |k| [i, j, k])))
-    };
+    let all =
+        || (0..n0).flat_map(move |i| (0..n1).flat_map(move |j| (0..n2).map(move |k| [i, j, k])));
     let values: Vec<f64> = all().map(|at| discomfort.at(point(at)).value).collect();
     let lower_than_around = |at: [usize; 3]| {
         (0..3).all(|i| {

@@ -5,8 +5,10 @@
 //! No sentence is built from pieces of other sentences. One sentence stands without a full stop.
 //! What is said never diagnoses, promises nothing about pain, and scores nothing.
 
+mod command;
 mod english;
 
+pub use command::{Help, UsageError};
 pub use english::English;
 
 use crate::table::{Change, Column, Group, Question};
@@ -94,6 +96,14 @@ pub trait Words {
 
     // —— files and commands ——
 
+    /// A text of the command line's help.
+    fn help(&self, text: Help) -> &'static str;
+    /// Why a command was not understood, and what to do.
+    fn usage_error(&self, error: &UsageError) -> String;
+    /// Which command says how everything is typed.
+    fn more_help(&self, command: &str) -> String;
+    /// The bench has no such cockpit, but these, numbered from one.
+    fn no_such_cockpit(&self, found: &str, labels: &[&str]) -> String;
     /// A checked file in which nothing was found.
     fn file_fine(&self, path: &str) -> String;
     /// A checked file that opens, with so many things to ask about.

@@ -8,6 +8,7 @@ use super::question::{Axis, Question};
 use crate::weigh::{WeighedCockpit, WeighedPlace};
 use fit_doc::HandPlace;
 use fit_math::DVec3;
+use fit_math::cockpit::Grip;
 use fit_math::frame::Side;
 use fit_math::posture::Outcome;
 
@@ -114,8 +115,8 @@ fn grip(at: &WeighedPlace) -> DVec3 {
 fn hand_travel_mm(of: &WeighedCockpit) -> Option<f64> {
     let grips = |place| of.places.get(&place).map(|at| at.grips);
     let (hoods, drops) = (grips(HandPlace::Hoods)?, grips(HandPlace::Drops)?);
-    let right_mm = hoods.right.centre.distance(drops.right.centre);
-    Some((right_mm + hoods.left.centre.distance(drops.left.centre)) / 2.0)
+    let moved = |from: &Grip, to: &Grip| from.centre.distance(to.centre);
+    Some(f64::midpoint(moved(&hoods.left, &drops.left), moved(&hoods.right, &drops.right)))
 }
 
 /// Of two arms that are bent differently the straighter one is shown: it has less left to give.

@@ -45,15 +45,15 @@ pub fn text(table: &Table, words: &dyn Words, columns: Option<usize>) -> String 
     let questions = table.notes.iter().map(|note| words.message(note));
     let means = words.not_measured(&table.not_measured);
     let cautions = words.cautions().iter().map(|&caution| caution.to_owned());
-    for sentences in [questions.collect(), means.into_iter().collect(), cautions.collect()] {
-        lines.extend(paragraph(sentences, columns));
+    for sentences in [questions.collect(), Vec::from_iter(means), cautions.collect()] {
+        lines.extend(paragraph(&sentences, columns));
     }
     let ended = lines.iter().flat_map(|line| [line.trim_end(), "\n"]);
     ended.collect()
 }
 
 /// Sentences of one kind, apart from what stands above; nothing where there are none.
-fn paragraph(sentences: Vec<String>, columns: usize) -> Vec<String> {
+fn paragraph(sentences: &[String], columns: usize) -> Vec<String> {
     let apart = (!sentences.is_empty()).then(String::new);
     apart.into_iter().chain(sentences.iter().flat_map(|s| wrapped(s, columns))).collect()
 }

@@ -114,14 +114,7 @@ impl Words for English {
     }
 
     fn at_limit(&self, joint: Joint) -> &'static str {
-        match joint {
-            Joint::Spine => "at the back's limit",
-            Joint::Pelvis => "at the pelvis's limit",
-            Joint::Protraction => "shoulders fully forward or back",
-            Joint::Hip => "at the hip's limit",
-            Joint::Shoulder(_) => "at the shoulder's limit",
-            Joint::Neck => "at the neck's limit",
-        }
+        names::at_limit(joint)
     }
 
     fn moved(&self, question: Question, by: i64) -> String {
@@ -221,6 +214,32 @@ impl Words for English {
 
     fn twin_hands(&self, label: &str, place: HandPlace, forward_mm: i64, up_mm: i64) -> String {
         picture::twin_hands(label, place, forward_mm, up_mm)
+    }
+
+    fn twin_no_place(&self, label: &str, place: HandPlace) -> String {
+        picture::twin_no_place(label, place)
+    }
+
+    fn twin_out_of_reach(&self, label: &str, short_by_mm: i64) -> String {
+        picture::twin_out_of_reach(label, short_by_mm)
+    }
+
+    fn twin_posture(
+        &self,
+        label: &str,
+        trunk: (i64, Change),
+        neck: (i64, Change),
+        at_limit: Option<Joint>,
+    ) -> String {
+        picture::twin_posture(label, trunk, neck, at_limit)
+    }
+
+    fn twin_levers(&self, label: &str, forward_mm: Option<i64>, up_mm: Option<i64>) -> String {
+        picture::twin_levers(label, forward_mm, up_mm)
+    }
+
+    fn twin_leg(&self, label: &str, short_by_mm: i64, folded: bool) -> String {
+        picture::twin_leg(label, short_by_mm, folded)
     }
 
     fn help(&self, text: Help) -> &'static str {

@@ -1,6 +1,7 @@
 //! Names in English: hand places, body dimensions, quantities, places in the document.
 
 use fit_doc::{Dimension, HandPlace, Joint, Place, Quantity};
+use fit_math::posture;
 
 pub(super) fn hand_place(place: HandPlace) -> &'static str {
     match place {
@@ -61,6 +62,18 @@ pub(super) fn below_saddle(place: HandPlace) -> &'static str {
         HandPlace::Hoods | HandPlace::BentElbowHoods => "hoods below its top",
         HandPlace::Drops => "drops below its top",
         HandPlace::Ends => "ends below its top",
+    }
+}
+
+pub(super) fn at_limit(joint: posture::Joint) -> &'static str {
+    use posture::Joint as J;
+    match joint {
+        J::Spine => "at the back's limit",
+        J::Pelvis => "at the pelvis's limit",
+        J::Protraction => "shoulders fully forward or back",
+        J::Hip => "at the hip's limit",
+        J::Shoulder(_) => "at the shoulder's limit",
+        J::Neck => "at the neck's limit",
     }
 }
 

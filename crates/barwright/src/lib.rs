@@ -11,6 +11,7 @@ mod exit;
 mod out;
 mod run;
 mod say;
+mod usage;
 mod weigh;
 
 pub use exit::Exit;

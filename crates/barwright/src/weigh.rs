@@ -11,10 +11,19 @@ use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::Path;
 
+/// How the bench is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Form {
+    /// As a table for a screen of so many columns, where they are known.
+    Table { columns: Option<usize> },
+    /// As JSON.
+    Json,
+}
+
 pub(crate) fn weigh(
     file: &Path,
     visit: Option<Date>,
-    as_json: bool,
+    form: Form,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -28,11 +37,11 @@ pub(crate) fn weigh(
     };
     notices(&opened, words, err)?;
     let Some(weighed) = weighed(&opened, visit, words, err)? else { return Ok(Exit::CouldNot) };
-    if !as_json {
-        table_of(&weighed, words, out)?;
-        return Ok(Exit::Done);
-    }
-    match json(&weighed, words) {
+    let text = match form {
+        Form::Table { columns } => return table_of(&weighed, columns, words, out),
+        Form::Json => json(&weighed, words),
+    };
+    match text {
         Ok(text) => writeln!(out, "{text}").map(|()| Exit::Done),
         Err(error) => {
             writeln!(err, "{}", words.fault(&error.to_string()))?;
@@ -74,8 +83,10 @@ pub(crate) fn weighed(
 
 pub(crate) fn table_of(
     weighed: &Weighed,
+    columns: Option<usize>,
     words: &dyn Words,
     out: &mut dyn Write,
-) -> io::Result<()> {
-    out.write_all(table::text(&table::table(weighed), words).as_bytes())
+) -> io::Result<Exit> {
+    let text = table::text(&table::table(weighed), words, columns);
+    out.write_all(text.as_bytes()).map(|()| Exit::Done)
 }

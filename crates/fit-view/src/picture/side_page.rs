@@ -5,10 +5,11 @@ use super::{Card, PageWords, Picture, page_of_bench};
 use crate::scene::{FontError, Theme};
 use crate::side::{Flesh, RiderFigure, SQUARE_MM, SideCockpit, SideView};
 use crate::table::{Answer, Axis, Cell, Change, Question};
-use crate::weigh::{Weighed, WeighedCockpit};
+use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
 use crate::words::Words;
 use fit_math::HandPlace;
 use fit_math::cockpit::Hold;
+use fit_math::saddle::LegTurn;
 
 /// Angle of the right crank from the top, forwards, radians: the near leg stretched down and out
 /// of the cockpit's way.
@@ -51,7 +52,7 @@ pub fn side_page(
     choice: &SideChoice,
     words: &dyn Words,
 ) -> Result<Picture, FontError> {
-    let flesh = Flesh::of(&weighed.body);
+    let (flesh, came) = (Flesh::of(&weighed.body), weighed.as_it_came());
     let cockpits = weighed.cockpits.iter().map(|c| SideCockpit {
         label: &c.label,
         cockpit: &c.cockpit,
@@ -60,7 +61,7 @@ pub fn side_page(
         rider: c
             .figure(&weighed.rider, choice.place, CRANK_RAD)
             .map(|figure| RiderFigure { figure, flesh }),
-        twin: twin(c, choice.place, words),
+        twin: twin(c, came, choice.place, words),
     });
     let page_words = page_words(weighed, choice, words);
     let view = SideView {
@@ -71,7 +72,6 @@ pub fn side_page(
         hold: choice.hold,
         headline: page_words.under_client.clone(),
     };
-    let came = weighed.as_it_came();
     let cards: Vec<Card> =
         weighed.cockpits.iter().map(|c| card(c, came, choice.place, words)).collect();
     page_of_bench(&view, &cards, &page_words, choice.theme)
@@ -133,18 +133,59 @@ fn by(cell: Cell) -> Option<i64> {
     }
 }
 
-fn twin(of: &WeighedCockpit, place: HandPlace, words: &dyn Words) -> Vec<String> {
+/// How far the left lever is from the right one, whole mm forward and up; none where they are
+/// level.
+fn levers_apart(of: &WeighedCockpit) -> Option<[Option<i64>; 2]> {
+    let apart =
+        [Axis::Forward, Axis::Up].map(|axis| by(Question::LeftFromRight(axis).cell(of, None)));
+    apart.iter().any(Option::is_some).then_some(apart)
+}
+
+/// What the leg lacks to turn the crank, mm, and whether it is too folded rather than too short.
+fn leg_lacks(at: &WeighedPlace) -> Option<(f64, bool)> {
+    match at.report.leg {
+        LegTurn::Turns { .. } => None,
+        LegTurn::TooFar { short_by_mm } => Some((short_by_mm, false)),
+        LegTurn::TooNear { short_by_mm } => Some((short_by_mm, true)),
+    }
+}
+
+/// What is drawn of one cockpit and of the client on it, a sentence each.
+fn twin(
+    of: &WeighedCockpit,
+    came: Option<&WeighedCockpit>,
+    place: HandPlace,
+    words: &dyn Words,
+) -> Vec<String> {
     let parts = format!(
         "{}: {}; {}",
         of.label,
         words.card_bar(&of.parts.bar),
         words.card_settings(&of.parts)
     );
-    let hands = of.places.get(&place).map(|at| {
-        let grip = at.grips.right.centre;
-        words.twin_hands(&of.label, place, whole(grip.x), whole(grip.y))
+    let mut sentences = vec![parts];
+    if let Some([forward, up]) = levers_apart(of) {
+        sentences.push(words.twin_levers(&of.label, forward, up));
+    }
+    let Some(at) = of.places.get(&place) else {
+        sentences.push(words.twin_no_place(&of.label, place));
+        return sentences;
+    };
+    let grip = at.grips.middle();
+    sentences.push(words.twin_hands(&of.label, place, whole(grip.x), whole(grip.y)));
+    let cell = |question: Question| question.cell(of, came);
+    let (trunk, neck) = (cell(Question::Trunk(place)), cell(Question::Neck(place)));
+    sentences.push(match (trunk.answer, neck.answer) {
+        (Answer::OutOfReach { short_by_mm }, _) => words.twin_out_of_reach(&of.label, short_by_mm),
+        (Answer::Number(lean), Answer::Number(lift)) => {
+            words.twin_posture(&of.label, (lean, trunk.change), (lift, neck.change), trunk.at_limit)
+        }
+        _ => return sentences,
     });
-    core::iter::once(parts).chain(hands).collect()
+    if let Some((short_by_mm, folded)) = leg_lacks(at) {
+        sentences.push(words.twin_leg(&of.label, whole(short_by_mm).max(1), folded));
+    }
+    sentences
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "saturates, and no reading is near 2⁶³")]

@@ -7,13 +7,13 @@ use super::person;
 use fit_doc::{
     Bike, CockpitClash, Date, Message, Place, Quantity, Session, Visit, VisitPlace, Whole, geometry,
 };
-use fit_math::HandPlace;
 use fit_math::body::{Body, Survey};
 use fit_math::cockpit::{self, GripPair, flop_mm, trail_mm};
 use fit_math::frame::Side;
 use fit_math::hand::wrist_line_rad;
 use fit_math::posture::{Figure, Grips, Posture, Report, Rider, solve};
 use fit_math::saddle::{LegTurn, Seat};
+use fit_math::{DVec2, HandPlace};
 use std::collections::BTreeMap;
 
 /// Everything computed about the bench of one visit.
@@ -101,6 +101,13 @@ impl Weighed {
 }
 
 impl WeighedCockpit {
+    /// How far the left hand on the hoods is ahead of the right one and above it, mm; none without
+    /// levers.
+    pub fn left_from_right_mm(&self) -> Option<DVec2> {
+        let grips = self.places.get(&HandPlace::Hoods)?.grips;
+        Some((grips.left.centre - grips.right.centre).truncate())
+    }
+
     /// The client's joints with the hands in one place and the right crank at that angle, radians
     /// from the top forwards; none for a place that this cockpit does not have.
     pub fn figure(&self, rider: &Rider, place: HandPlace, crank_rad: f64) -> Option<Figure> {

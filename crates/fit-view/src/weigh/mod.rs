@@ -13,9 +13,11 @@ mod changes;
 mod json;
 mod output;
 mod person;
+mod place_id;
 #[cfg(test)]
 mod schema;
 
 pub use bench::{Travel, Weighed, WeighedCockpit, WeighedPlace, weigh, weigh_visit};
 pub use changes::{Deltas, deltas};
 pub use json::{JsonError, json};
+pub use place_id::place_id;

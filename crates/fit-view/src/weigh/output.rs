@@ -3,6 +3,7 @@
 //! Angles in degrees, lengths in mm, weights in kg. Keys are only ever added; [`VERSION`] goes up
 //! when a meaning changes. Nothing is computed here.
 
+use super::place_id;
 use fit_doc::HandPlace;
 use fit_math::body::Dimension;
 use serde::ser::Error as _;
@@ -46,14 +47,7 @@ pub(super) struct PlaceKey(pub(super) HandPlace);
 
 impl PlaceKey {
     pub(super) const fn name(self) -> &'static str {
-        match self.0 {
-            HandPlace::Tops => "tops",
-            HandPlace::Ramps => "ramps",
-            HandPlace::Hoods => "hoods",
-            HandPlace::BentElbowHoods => "bent-elbow-hoods",
-            HandPlace::Drops => "drops",
-            HandPlace::Ends => "ends",
-        }
+        place_id(self.0)
     }
 }
 

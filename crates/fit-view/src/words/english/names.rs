@@ -3,6 +3,7 @@
 //! Nothing is computed here; a place's way is only looked at for a closer name.
 
 use fit_doc::{CockpitOn, Dimension, HandPlace, Joint, Place, Quantity, VisitPlace, Whole};
+use fit_math::posture;
 
 pub(super) fn hand_place(place: HandPlace) -> &'static str {
     match place {
@@ -63,6 +64,18 @@ pub(super) fn below_saddle(place: HandPlace) -> &'static str {
         HandPlace::Hoods | HandPlace::BentElbowHoods => "hoods below its top",
         HandPlace::Drops => "drops below its top",
         HandPlace::Ends => "ends below its top",
+    }
+}
+
+pub(super) fn at_limit(joint: posture::Joint) -> &'static str {
+    use posture::Joint as J;
+    match joint {
+        J::Spine => "at the back's limit",
+        J::Pelvis => "at the pelvis's limit",
+        J::Protraction => "shoulders fully forward or back",
+        J::Hip => "at the hip's limit",
+        J::Shoulder(_) => "at the shoulder's limit",
+        J::Neck => "at the neck's limit",
     }
 }
 

@@ -115,7 +115,7 @@ const LEVEL_MM: f64 = 1.0;
 /// Coordinate of the hands' middle: a left hand that is not there is like the right.
 fn middle(cockpit: &Value, place: &str, axis: usize) -> Option<f64> {
     let (right, left) = (hand(cockpit, place, false)?, hand(cockpit, place, true)?);
-    Some((right[axis] + left[axis]) / 2.0)
+    Some(f64::midpoint(right[axis], left[axis]))
 }
 
 fn hand(cockpit: &Value, place: &str, left: bool) -> Option<[f64; 3]> {
@@ -133,7 +133,7 @@ fn travel(cockpit: &Value) -> Option<f64> {
         let (a, b) = (hand(cockpit, "hoods", left)?, hand(cockpit, "drops", left)?);
         Some(a.iter().zip(b).map(|(a, b)| (a - b).powi(2)).sum::<f64>().sqrt())
     };
-    Some((moved(false)? + moved(true)?) / 2.0)
+    Some(f64::midpoint(moved(false)?, moved(true)?))
 }
 
 /// What the output has for a row: the number and how close is the same; none for a change alone.

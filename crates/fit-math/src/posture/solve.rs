@@ -186,7 +186,7 @@ fn least_of_all(
     without_limits: [f64; 3],
 ) -> Least {
     let look = |from| least(discomfort, bounds, from);
-    for from in [discomfort.neutral(), without_limits].into_iter().chain(discomfort.shifted()) {
+    for from in [discomfort.neutral(), without_limits].into_iter().chain(Discomfort::shifted()) {
         found = found.or_less(look(from));
     }
     for bend_deg in BENT_AND_STRAIGHT_DEG {

@@ -73,7 +73,7 @@ impl Discomfort<'_> {
     }
 
     /// Trunks with the shoulders shifted to their limit.
-    pub(super) fn shifted(&self) -> [[f64; 3]; 3] {
+    pub(super) fn shifted() -> [[f64; 3]; 3] {
         SHIFTED.map(scaled)
     }
 }
@@ -98,7 +98,7 @@ mod tests {
     #[test]
     fn the_shoulders_stay_where_they_are_when_the_shift_turns_round() {
         asked(|discomfort| {
-            for x in discomfort.shifted() {
+            for x in Discomfort::shifted() {
                 let back = discomfort.shifted_back(x);
                 let [one, other] = [x, back].map(|x| discomfort.trunk(x).shoulder);
                 assert!((one - other).length() < 1e-9);

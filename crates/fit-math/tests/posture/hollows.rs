@@ -12,10 +12,6 @@ use fit_math::saddle::Seat;
 /// Riders, bicycles and limits drawn of each kind. Some seconds; the figures in `DEVELOPERS.md` are
 /// those of 20 000.
 const CASES: usize = 300;
-/// So many may end in a hollow that is not the lowest: none of these, 5 of 20 000.
-const MOST_WRONG: usize = CASES / 4000;
-/// And be off by so much of pelvis or spine, degrees.
-const MOST_OFF_DEG: f64 = 20.0;
 
 /// What is drawn: how far the bar is, and whether joints are stiff.
 #[derive(Debug, Clone, Copy)]
@@ -173,11 +169,11 @@ fn the_lowest_hollow_is_found() {
             t.off_mm,
             t.search_missed
         );
-        assert!(t.wrong <= MOST_WRONG, "{}: {} not the lowest", kind.name, t.wrong);
-        assert!(t.off_deg <= MOST_OFF_DEG, "{}: {}°", kind.name, t.off_deg);
+        // of a great many some are missed, of these none
+        assert_eq!(t.wrong, 0, "{}: not the lowest, by up to {}°", kind.name, t.off_deg);
         assert_eq!(t.wrong_short, 0, "{}: by up to {} mm", kind.name, t.off_mm);
         // a search that misses much could not tell
-        assert!(t.search_missed <= CASES / 500, "{}: {}", kind.name, t.search_missed);
+        assert_eq!(t.search_missed, 0, "{}", kind.name);
         assert!(!kind.stiff || t.limits_acted > CASES / 2, "{}", kind.name);
     }
 }

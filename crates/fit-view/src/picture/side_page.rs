@@ -192,3 +192,87 @@ fn twin(
 fn whole(value: f64) -> i64 {
     value.round() as i64
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{candidates, deep, session, stem};
+    use crate::weigh::weigh;
+    use crate::words::English;
+    use fit_doc::{Cockpit, Joint, LeverSetting, Levers, Mobility, Saddle, Session};
+    use fit_math::body::Survey;
+    use std::sync::Arc;
+
+    /// What is said of one cockpit of the bench with the hands there.
+    fn said(session: &Session, index: usize, place: HandPlace) -> Vec<String> {
+        let weighed = weigh(session, None, &Survey::shipped().unwrap()).unwrap();
+        let choice = SideChoice { place, ..SideChoice::usual(&weighed) };
+        let page = side_page(&weighed, &choice, &English).unwrap();
+        let own = format!("{}: ", weighed.cockpits[index].label);
+        let sentences = page.twin().into_iter().filter_map(|line| line.strip_prefix(&own));
+        sentences.map(str::to_owned).collect()
+    }
+
+    fn named(name: &str, cockpit: Cockpit) -> Cockpit {
+        Cockpit { id: name.into(), label: name.into(), ..cockpit }
+    }
+
+    #[test]
+    fn a_posture_is_said_with_its_angles_and_changes() {
+        let bench = session(candidates());
+        let weighed = weigh(&bench, None, &Survey::shipped().unwrap()).unwrap();
+        for (index, cockpit) in weighed.cockpits.iter().enumerate() {
+            let report = &cockpit.places[&HandPlace::Drops].report;
+            let degrees = |rad: f64| rad.to_degrees().round();
+            let lines = said(&bench, index, HandPlace::Drops);
+            let line = lines.iter().find(|line| line.starts_with("trunk ")).unwrap();
+            assert!(line.contains(&format!("trunk {}° above level", degrees(report.trunk_rad))));
+            assert!(line.contains(&format!("head lifted {}°", degrees(report.neck_need_rad))));
+            assert!(line.ends_with("no joint at its limit"), "{line}");
+            assert_eq!(line.contains('('), index > 0, "a change against as it came: {line}");
+        }
+    }
+
+    #[test]
+    fn limits_reach_and_missing_places_are_said() {
+        let mut stiff = session(Vec::new());
+        Arc::make_mut(&mut stiff.visits[0]).mobility =
+            vec![Mobility { joint: Joint::Hip, limit_deg: 65.0 }];
+        let lines = said(&stiff, 0, HandPlace::Drops);
+        assert!(lines.iter().any(|line| line.ends_with("at the hip's limit")), "{lines:?}");
+        let saddle = Saddle { nose_behind_mm: 290.0, sit_from_nose_mm: 250.0, ..deep().saddle };
+        let far = named("far", Cockpit { stem: stem(190.0, 0.0), saddle, ..deep() });
+        let lines = said(&session(vec![far]), 1, HandPlace::Drops);
+        let short = lines.iter().find(|line| line.contains("do not get there")).unwrap();
+        assert!(short.ends_with("mm short") && !short.contains(" 0"), "{short}");
+        assert!(!lines.iter().any(|line| line.starts_with("trunk")), "{lines:?}");
+        let track = named("track", Cockpit { levers: None, ..deep() });
+        let lines = said(&session(vec![track]), 1, HandPlace::Hoods);
+        assert!(lines.iter().any(|line| line.contains("no place for hands on the hoods")));
+    }
+
+    #[test]
+    fn levers_that_are_not_level_and_a_leg_that_lacks_a_little_are_said() {
+        let lower = |levers: Levers| Levers {
+            left: LeverSetting { along_mm: levers.left.along_mm - 6.0, ..levers.left },
+            ..levers
+        };
+        let uneven = named("uneven", Cockpit { levers: deep().levers.map(lower), ..deep() });
+        let bench = session(vec![uneven]);
+        let levers = |index| {
+            let lines = said(&bench, index, HandPlace::Drops);
+            lines.into_iter().find(|line| line.starts_with("the left hood"))
+        };
+        assert_eq!(levers(0), None);
+        let line = levers(1).unwrap();
+        assert!(line.contains("ahead of and ") && line.contains("below the right one"), "{line}");
+        let leg = |height_mm| {
+            let saddle = Saddle { height_mm, ..deep().saddle };
+            let bench = session(vec![named("high", Cockpit { saddle, ..deep() })]);
+            said(&bench, 1, HandPlace::Drops).into_iter().find(|line| line.contains(" leg "))
+        };
+        let first = (735..900).step_by(5).find_map(|mm| leg(f64::from(mm))).unwrap();
+        assert!(first.contains("short of the pedal"), "{first}");
+        assert_eq!(leg(735.0), None);
+    }
+}

@@ -247,3 +247,57 @@ fn blade_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
     let corners: Vec<DVec2> = outline.map(|p| side(lever.point(p))).collect();
     Path::smooth_closed(&corners)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::deep;
+    use fit_doc::{LeverSetting, Levers, Place, geometry};
+
+    fn cockpit(left_by_mm: f64) -> Cockpit {
+        let mut parts = deep();
+        let apart = |levers: Levers| {
+            let along_mm = levers.left.along_mm + left_by_mm;
+            Levers { left: LeverSetting { along_mm, ..levers.left }, ..levers }
+        };
+        parts.levers = parts.levers.map(apart);
+        let session = crate::testing::session(Vec::new());
+        geometry::cockpit(&Place::cockpit(&parts.label), &session.bikes[0].frame, &parts).unwrap()
+    }
+
+    fn strokes(cockpit: &Cockpit, weight: Weight) -> Vec<Pen> {
+        let marks = shape(cockpit, Series(1), weight, DVec2::ZERO, true).marks;
+        let pen = |mark: &Mark| match mark {
+            Mark::Stroke { pen, .. } => Some(*pen),
+            _ => None,
+        };
+        marks.iter().filter_map(pen).collect()
+    }
+
+    /// Only the tube, true to width and pale, is solid.
+    #[test]
+    fn every_line_of_a_cockpit_carries_its_dash() {
+        for weight in [Weight::Focus, Weight::Before, Weight::Beside] {
+            let strokes = strokes(&cockpit(3.0), weight);
+            let lines: Vec<_> =
+                strokes.iter().filter(|pen| matches!(pen.width, Width::Points(_))).collect();
+            assert!(lines.len() >= 8, "{weight:?}: {}", lines.len());
+            assert!(lines.iter().all(|pen| pen.dash == Series(1).dash()), "{weight:?}");
+            assert_eq!(strokes.len() - lines.len(), 1, "the tube");
+        }
+    }
+
+    #[test]
+    fn a_far_lever_shows_fainter_where_it_can_be_told_apart() {
+        let faint = |by_mm, weight| {
+            let strokes = strokes(&cockpit(by_mm), weight);
+            let far = |pen: &&Pen| pen.opacity == FAR_OPACITY;
+            strokes.iter().filter(far).count()
+        };
+        for weight in [Weight::Focus, Weight::Before] {
+            let found = [0.0, 0.3, -0.3, 3.0, -3.0].map(|by_mm| faint(by_mm, weight));
+            assert_eq!(found, [0, 0, 0, 2, 2], "hood and blade");
+        }
+        assert_eq!(faint(3.0, Weight::Beside), 0);
+    }
+}

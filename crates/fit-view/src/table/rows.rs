@@ -146,6 +146,11 @@ mod tests {
 
     /// Everything is read, and then one dimension a little off: what then changes is behind the
     /// answers.
+    #[expect(clippy::cast_possible_truncation, reason = "millimetres")]
+    fn whole(mm: f64) -> i64 {
+        mm.round() as i64
+    }
+
     #[test]
     fn the_dimensions_behind_the_answers_are_those_that_change_them() {
         let all = means(&Dimension::ALL);
@@ -233,11 +238,11 @@ mod tests {
         let (left, right) = (hoods.left.centre, hoods.right.centre);
         assert!((left.y - right.y).abs() > 5.0, "{left} {right}");
         let up = sides(&far, Axis::Up).unwrap();
-        assert_eq!(up.change, Change::By((left.y - right.y).round() as i64));
+        assert_eq!(up.change, Change::By(whole(left.y - right.y)));
         let below = Question::BelowSaddle(HandPlace::Hoods);
         let row = far.rows.iter().find(|row| row.question == below).unwrap();
-        let middle = weighed.cockpits[1].seat.sit().y - (left.y + right.y) / 2.0;
-        assert_eq!(row.cells[1].answer, Answer::Number(middle.round() as i64));
+        let middle = weighed.cockpits[1].seat.sit().y - f64::midpoint(left.y, right.y);
+        assert_eq!(row.cells[1].answer, Answer::Number(whole(middle)));
     }
 
     #[test]

@@ -12,8 +12,10 @@ mod exit;
 mod out;
 mod run;
 mod say;
+mod start;
+mod usage;
 mod weigh;
 pub mod window;
 
 pub use exit::Exit;
-pub use run::run;
+pub use run::{Screen, run};

@@ -1,7 +1,7 @@
 //! What can be asked of the desk, and what it asks of its surroundings.
 
 use crate::look::{Room, ThemeChoice};
-use fit_doc::{Edit, HandPlace, Message, Session, Step};
+use fit_doc::{Edit, HandPlace, Message, Session, UndoStep};
 use fit_view::side::Hold;
 use std::path::PathBuf;
 
@@ -135,9 +135,9 @@ pub enum Saying {
     /// Already worded, with its place in a file.
     Worded(String),
     /// A step was undone.
-    Undone(Step),
+    Undone(UndoStep),
     /// A step was done again.
-    Redone(Step),
+    Redone(UndoStep),
     /// A hand place came back to within so many mm, and ended so much further out.
     Matched {
         /// The cockpit.

@@ -4,7 +4,7 @@ use crate::command::{Answer, Command, Effect, Gesture, Revision, Saying, Told, T
 use crate::history::History;
 use crate::look::{Look, Room, ThemeChoice};
 use crate::{matching, shelf};
-use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Step, Stock, Visit};
+use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, UndoStep, Visit};
 use fit_view::act::Act;
 use fit_view::side::Hold;
 use fit_view::weigh::{Survey, Weighed, weigh_visit};
@@ -131,12 +131,12 @@ impl Desk {
     }
 
     /// The step that undo would take back.
-    pub fn can_undo(&self) -> Option<&Step> {
+    pub fn can_undo(&self) -> Option<&UndoStep> {
         self.history.can_undo()
     }
 
     /// The step that redo would do again.
-    pub fn can_redo(&self) -> Option<&Step> {
+    pub fn can_redo(&self) -> Option<&UndoStep> {
         self.history.can_redo()
     }
 
@@ -262,7 +262,7 @@ impl Desk {
                 self.after_save = None;
                 self.told = told;
             }
-            Command::Tell(told) => self.told = vec![told],
+            Command::Tell(told) => self.told.push(told),
         }
         Vec::new()
     }
@@ -291,7 +291,7 @@ impl Desk {
         Ok(())
     }
 
-    fn travel(&mut self, go: fn(&mut History) -> Option<Step>, say: fn(Step) -> Saying) {
+    fn travel(&mut self, go: fn(&mut History) -> Option<UndoStep>, say: fn(UndoStep) -> Saying) {
         if let Some(step) = go(&mut self.history) {
             self.told = vec![Told { tone: Tone::Done, text: say(step) }];
             self.weigh_again();

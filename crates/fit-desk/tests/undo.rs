@@ -4,7 +4,7 @@
 
 use fit_desk::{Command, Desk, Effect, Gesture, Setup};
 use fit_doc::edit::{cockpit_number, lever_number};
-use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, Step};
+use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, UndoStep};
 use fit_view::weigh::Survey;
 use proptest::prelude::*;
 use std::path::Path;
@@ -155,7 +155,7 @@ fn a_drag_is_one_step_from_where_it_began_to_where_it_ended() {
     for tenth in 1..=20_i32 {
         set_roll(&mut desk, began + f64::from(tenth) / 10.0, Some(Gesture(1)));
     }
-    let Some(Step::Number { from, to, .. }) = desk.can_undo() else { panic!("a number") };
+    let Some(UndoStep::Number { from, to, .. }) = desk.can_undo() else { panic!("a number") };
     assert_eq!((*from, *to), (Some(began), Some(began + 2.0)));
     set_roll(&mut desk, began + 3.0, Some(Gesture(2)));
     desk.apply(Command::Undo);
@@ -326,7 +326,7 @@ fn a_save_that_fails_keeps_the_window_and_everything_in_it() {
     desk.apply(Command::Close);
     desk.apply(Command::Answer(fit_desk::Answer::Save));
     desk.apply(Command::SavePath("a.session.ron".into()));
-    let failed = fit_doc::Message::NotSaved { path: "a".into(), detail: "full".into() };
+    let failed = fit_doc::Message::MarkedReadOnly { path: "a".into() };
     assert!(desk.apply(Command::NotSaved(vec![fit_desk::Told::error(failed)])).is_empty());
     assert!(desk.modified() && desk.told().len() == 1);
     let (path, revision) = ("b.session.ron".into(), desk.revision());

@@ -8,7 +8,7 @@ use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
 use fit_desk::{Look, Room, Saying};
-use fit_doc::{HandPlace, Session, Step};
+use fit_doc::{HandPlace, Session, UndoStep};
 use fit_view::act::Act;
 use fit_view::words::{English, Words};
 use std::collections::BTreeMap;
@@ -257,9 +257,9 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
         }
     }
     match window.desk().can_undo() {
-        Some(Step::Remove { .. }) => acts.push(Act::Remove),
-        Some(Step::Bar { .. }) => acts.push(Act::OtherBar),
-        Some(Step::Add { .. }) => acts.push(Act::Duplicate),
+        Some(UndoStep::Remove { .. }) => acts.push(Act::Remove),
+        Some(UndoStep::Bar { .. }) => acts.push(Act::OtherBar),
+        Some(UndoStep::Add { .. }) => acts.push(Act::Duplicate),
         _ => {}
     }
     if from.0.room != Room::Who && look.room == Room::Who && window.desk().file().is_none() {

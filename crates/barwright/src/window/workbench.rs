@@ -89,6 +89,13 @@ impl Workbench {
         &self.desk
     }
 
+    /// Says something at the top of the window.
+    pub fn tell(&mut self, all: Vec<Told>) {
+        for told in all {
+            self.desk.apply(Command::Tell(told));
+        }
+    }
+
     /// Says what a first look should try.
     pub fn hint(&mut self) {
         let hints = [Caption::Hint1, Caption::Hint2, Caption::Hint3];

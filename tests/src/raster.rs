@@ -92,7 +92,7 @@ impl Raster {
 type Clip = [(i64, i64); 2];
 
 fn clip(rect: Rect, scale: f32, canvas: &Canvas) -> Clip {
-    let pixel = |points: f32, most: usize| whole(points * scale).clamp(0, most as i64);
+    let pixel = |points: f32, most: usize| whole(points * scale).clamp(0, signed(most));
     [
         (pixel(rect.min.x, canvas.width), pixel(rect.max.x, canvas.width)),
         (pixel(rect.min.y, canvas.height), pixel(rect.max.y, canvas.height)),
@@ -171,7 +171,7 @@ fn texel(texture: &ColorImage, uv: Pos2) -> [f32; 4] {
     let [width, height] = texture.size;
     let axis = |part: f32, size: usize| {
         let at = part * size as f32 - 0.5;
-        let most = size as i64 - 1;
+        let most = signed(size) - 1;
         let low = at.floor();
         (whole(low).clamp(0, most), (whole(low) + 1).clamp(0, most), at - low)
     };
@@ -191,6 +191,11 @@ fn blend(canvas: &mut Canvas, (x, y): (i64, i64), over: [f32; 4]) {
     let left = 1.0 - over[3] / 255.0;
     let [r, g, b, a] = core::array::from_fn(|channel| byte(over[channel] + under[channel] * left));
     *pixel = Color32::from_rgba_premultiplied(r, g, b, a);
+}
+
+#[expect(clippy::cast_possible_wrap, reason = "sizes of windows and textures")]
+fn signed(size: usize) -> i64 {
+    size as i64
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "places on a window")]

@@ -218,7 +218,7 @@ impl Window {
     /// Name and role of what has the keyboard.
     pub fn focused(&self) -> Option<Heard> {
         let root = self.harness.root();
-        root.children_recursive().find(|node| node.is_focused()).map(|node| Heard::of(&node))
+        root.children_recursive().find(egui_kittest::Node::is_focused).map(|node| Heard::of(&node))
     }
 
     /// What the window asked of its frame since this was last called.

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 fn check(file: &Path) -> Vec<String> {
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let args = ["barwright".into(), "check".into(), file.as_os_str().to_owned()];
-    let exit = barwright::run(args, &mut out, &mut err);
+    let exit = barwright::run(args, barwright::Screen::default(), &mut out, &mut err);
     assert_eq!(exit, barwright::Exit::CouldNot, "{}", String::from_utf8_lossy(&out));
     let said = String::from_utf8(err).unwrap();
     said.lines().map(|line| line.trim().to_owned()).collect()

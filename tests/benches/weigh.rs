@@ -5,13 +5,13 @@
 #![expect(clippy::expect_used, reason = "a bench that cannot begin has failed")]
 #![expect(clippy::print_stdout, reason = "it says what is timed")]
 
+use acceptance::window::demo_with;
 use fit_doc::Session;
 use fit_math::HandPlace;
 use fit_math::body::Survey;
 use fit_view::picture::{SideChoice, side_page};
 use fit_view::weigh::weigh;
 use fit_view::words::English;
-use std::sync::Arc;
 
 fn main() {
     let session = twelve();
@@ -23,21 +23,9 @@ fn main() {
     divan::main();
 }
 
-/// The demo client with as it came and eleven candidates, each a little different.
+/// As it came and eleven candidates.
 fn twelve() -> Session {
-    let path = acceptance::root().join("sessions/demo.session.ron");
-    let mut session = fit_file::open(&path).expect("the demo session opens").session;
-    let visit = Arc::make_mut(session.visits.last_mut().expect("it has a visit"));
-    let four = visit.bench.clone();
-    while visit.bench.len() < 11 {
-        let more = visit.bench.len();
-        let mut next = four[more % four.len()].clone();
-        next.id = format!("more-{more}");
-        next.label = format!("More {more}");
-        next.spacers_mm += more as f64;
-        visit.bench.push(next);
-    }
-    session
+    demo_with(11)
 }
 
 /// Twelve cockpits in every hand place: parts put together, postures solved and reported, wrists,

@@ -68,7 +68,9 @@ fn each_has_a_bench_of_as_it_came_and_four_that_differ() {
 
 /// How far a hand moves at most between two cockpits, over tops, hoods and drops, mm.
 fn differs_mm(bike: &Bike, one: &Cockpit, other: &Cockpit) -> f64 {
-    let built = [one, other].map(|cockpit| geometry::cockpit(&bike.frame, cockpit).unwrap());
+    let built = [one, other].map(|cockpit| {
+        geometry::cockpit(&fit_doc::Place::cockpit(&cockpit.label), &bike.frame, cockpit).unwrap()
+    });
     let moved = |place| {
         let [a, b] = [0, 1].map(|i: usize| built[i].grips(place).unwrap().right.centre);
         a.distance(b)
@@ -78,7 +80,7 @@ fn differs_mm(bike: &Bike, one: &Cockpit, other: &Cockpit) -> f64 {
 
 /// Heading of the bar under a lever after roll, degrees, read off the bent tube.
 fn heading_deg(cockpit: &Cockpit, along_mm: f64) -> f64 {
-    let place = fit_doc::Place::Cockpit(cockpit.label.clone());
+    let place = fit_doc::Place::cockpit(&cockpit.label);
     let bend = geometry::bend(&place, &cockpit.bar).unwrap();
     let station = bend.chain().at(bend.s_from_along(along_mm));
     heading_rad(station.tangent).to_degrees() + cockpit.roll_deg
@@ -159,7 +161,8 @@ fn posture(rider: &Rider, bike: &Bike, cockpit: &Cockpit, place: HandPlace) -> R
     let tilt_rad = s.tilt_deg.to_radians();
     let saddle = Saddle::new(s.height_mm, s.nose_behind_mm, s.sit_from_nose_mm, tilt_rad).unwrap();
     let seat = Seat::on(&saddle, bike.frame.crank_mm).unwrap();
-    let built = geometry::cockpit(&bike.frame, cockpit).unwrap();
+    let built =
+        geometry::cockpit(&fit_doc::Place::cockpit(&cockpit.label), &bike.frame, cockpit).unwrap();
     let grips = built.grips(place).unwrap();
     let grips = Grips::new(grips.right.centre, grips.left.centre).unwrap();
     let posture = solve(rider, &seat, &grips, place, None);

@@ -1,51 +1,271 @@
-//! What can be typed after the program's name.
+//! What can be typed after the program's name, and what was meant by it.
+//!
+//! All texts come from the words: nothing that the parser itself would say is shown.
 
-use clap::{Parser, Subcommand};
+use crate::usage;
+use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use fit_doc::Date;
-use std::path::PathBuf;
+use fit_math::HandPlace;
+use fit_view::weigh::place_id;
+use fit_view::words::{Help, UsageError, Words};
+use std::ffi::OsString;
+use std::path::{Path, PathBuf};
 
-/// Weighs drop handlebars for one client: how each cockpit on the bench changes the posture, the
-/// reach and the hands.
-///
-/// Without a command it weighs the demo client, or the session named, and draws its side view.
-#[derive(Debug, Parser)]
-#[command(name = "barwright", version, propagate_version = true)]
-#[command(args_conflicts_with_subcommands = true)]
-pub(crate) struct Args {
-    #[command(subcommand)]
-    pub(crate) command: Option<Command>,
-    /// A session to weigh and draw instead of the demo client's
-    pub(crate) file: Option<PathBuf>,
-}
+/// The program's name in every usage.
+pub(crate) const PROGRAM: &str = "barwright";
+/// Where drawings go, below the folder that the program was started in.
+const FOLDER: &str = "barwright-out";
 
-#[derive(Debug, Subcommand)]
-pub(crate) enum Command {
-    /// Prints how the cockpits of one visit differ
+/// What was asked for.
+#[derive(Debug)]
+pub(crate) enum Asked {
+    Draw(Draw),
     Weigh {
-        /// The session
         file: PathBuf,
-        /// The day of the visit, such as 2026-03-02; otherwise the latest
-        #[arg(long, value_name = "DATE")]
         visit: Option<Date>,
-        /// Prints everything as one JSON object for other programs
-        #[arg(long)]
         json: bool,
     },
-    /// Writes the client sheet of one visit as a PDF
     Paper {
-        /// The session
         file: PathBuf,
-        /// The day of the visit, such as 2026-03-02; otherwise the latest
-        #[arg(long, value_name = "DATE")]
         visit: Option<Date>,
-        /// The folder that the sheet goes into
-        #[arg(long, value_name = "FOLDER")]
-        out: PathBuf,
+        folder: PathBuf,
     },
-    /// Says of each session whether it is fine, what is wrong and what is unusual
     Check {
-        /// The sessions
-        #[arg(required = true, value_name = "FILE")]
         files: Vec<PathBuf>,
     },
+    /// A text that needs nothing but to be printed: help, the version.
+    Text(String),
+}
+
+/// What is to be drawn.
+#[derive(Debug)]
+pub(crate) struct Draw {
+    /// The session; none: the demo client's.
+    pub(crate) file: Option<PathBuf>,
+    pub(crate) visit: Option<Date>,
+    pub(crate) place: Option<HandPlace>,
+    /// Label or number of the cockpit that the rider is drawn on.
+    pub(crate) on: Option<String>,
+    /// Where drawings go; none: the usual folder.
+    pub(crate) folder: Option<PathBuf>,
+}
+
+impl Draw {
+    /// Where drawings go.
+    pub(crate) fn folder(&self) -> &Path {
+        self.folder.as_deref().unwrap_or(Path::new(FOLDER))
+    }
+
+    /// Drawings were asked for in particular: this is for paper, not for a window.
+    pub(crate) fn on_paper(&self) -> bool {
+        self.visit.is_some() || self.place.is_some() || self.on.is_some() || self.folder.is_some()
+    }
+}
+
+/// What was asked for by these arguments, the program's own name first, or why that cannot be told
+/// and how it is typed. Helps are as wide as the screen, where its `columns` are known.
+pub(crate) fn parse(
+    args: impl IntoIterator<Item = OsString>,
+    columns: Option<usize>,
+    words: &dyn Words,
+) -> Result<Asked, String> {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let mut command = program(words).term_width(columns.unwrap_or(fit_view::table::WIDTH));
+    let matches = match command.try_get_matches_from_mut(&args) {
+        Ok(matches) => matches,
+        Err(shown) if !shown.use_stderr() => return Ok(Asked::Text(shown.to_string())),
+        Err(error) => return Err(usage::explained(&usage::why(&error), &args, words)),
+    };
+    asked(&matches, &mut command).map_err(|why| usage::explained(&why, &args, words))
+}
+
+fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageError> {
+    match matches.subcommand() {
+        Some(("weigh", of)) => Ok(Asked::Weigh {
+            file: path(of, "file").ok_or(UsageError::Other)?,
+            visit: visit(of)?,
+            json: of.get_flag("json"),
+        }),
+        Some(("paper", of)) => Ok(Asked::Paper {
+            file: path(of, "file").ok_or(UsageError::Other)?,
+            visit: visit(of)?,
+            folder: path(of, "out").unwrap_or_else(|| PathBuf::from(FOLDER)),
+        }),
+        Some(("check", of)) => Ok(Asked::Check {
+            files: of.get_many("files").into_iter().flatten().cloned().collect(),
+        }),
+        Some(("help", of)) => {
+            let about = match of.get_one::<String>("command") {
+                None => command,
+                Some(name) => command
+                    .find_subcommand_mut(name)
+                    .ok_or_else(|| UsageError::Unknown { found: name.clone() })?,
+            };
+            Ok(Asked::Text(about.render_help().to_string()))
+        }
+        _ => Ok(Asked::Draw(Draw {
+            file: path(matches, "file"),
+            visit: visit(matches)?,
+            place: place(matches)?,
+            on: matches.get_one::<String>("on").cloned(),
+            folder: path(matches, "out"),
+        })),
+    }
+}
+
+fn path(of: &ArgMatches, id: &str) -> Option<PathBuf> {
+    of.get_one::<PathBuf>(id).cloned()
+}
+
+fn visit(of: &ArgMatches) -> Result<Option<Date>, UsageError> {
+    let day =
+        |text: &String| text.parse().map_err(|_| UsageError::NotADate { found: text.clone() });
+    of.get_one::<String>("visit").map(day).transpose()
+}
+
+fn place(of: &ArgMatches) -> Result<Option<HandPlace>, UsageError> {
+    let named = |text: &String| {
+        let same = |place: &HandPlace| place_id(*place).eq_ignore_ascii_case(text.trim());
+        HandPlace::ALL.into_iter().find(same).ok_or_else(|| UsageError::NotAPlace {
+            found: text.clone(),
+            places: HandPlace::ALL.map(place_id).into(),
+        })
+    };
+    of.get_one::<String>("place").map(named).transpose()
+}
+
+/// How each command is typed.
+pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
+    let [file, date, place, cockpit, folder, command_value] = [
+        Help::FileValue,
+        Help::DateValue,
+        Help::PlaceValue,
+        Help::CockpitValue,
+        Help::FolderValue,
+        Help::CommandValue,
+    ]
+    .map(|value| words.help(value));
+    match command {
+        Some("weigh") => format!("{PROGRAM} weigh {file} [--visit {date}] [--json]"),
+        Some("paper") => format!("{PROGRAM} paper {file} [--visit {date}] [--out {folder}]"),
+        Some("check") => format!("{PROGRAM} check {file}…"),
+        Some("help") => format!("{PROGRAM} help [{command_value}]"),
+        _ => format!(
+            "{PROGRAM} [{file}] [--visit {date}] [--place {place}] [--on {cockpit}] [--out {folder}]"
+        ),
+    }
+}
+
+/// Names of the commands.
+pub(crate) const COMMANDS: [&str; 4] = ["weigh", "paper", "check", "help"];
+
+fn program(words: &dyn Words) -> Command {
+    let commands = [
+        (
+            Help::Weigh,
+            vec![file(words, Help::File).required(true), visit_option(words), json(words)],
+        ),
+        (
+            Help::Paper,
+            vec![file(words, Help::File).required(true), visit_option(words), out_option(words)],
+        ),
+        (Help::Check, vec![files(words)]),
+        (Help::Help, vec![command_named(words)]),
+    ];
+    let commands = COMMANDS.into_iter().zip(commands);
+    // a line for the drawing, and one for each command
+    let usages = core::iter::once(None).chain(COMMANDS.map(Some));
+    let usages: Vec<_> = usages.map(|command| usage_of(command, words)).collect();
+    let options = [
+        file(words, Help::FileToDraw),
+        visit_option(words),
+        option(words, "place", Help::PlaceValue, Help::Place),
+        option(words, "on", Help::CockpitValue, Help::On),
+        out_option(words),
+    ];
+    outfitted(Command::new(PROGRAM), words, Help::About)
+        .override_usage(
+            usages.join(&format!(
+                "\n{}",
+                " ".repeat(words.help(Help::UsageHeading).chars().count() + 1)
+            )),
+        )
+        .args(options)
+        .args(help_and_version(words))
+        .args_conflicts_with_subcommands(true)
+        .disable_help_subcommand(true)
+        .subcommand_help_heading(words.help(Help::CommandsHeading))
+        .subcommands(commands.map(|(name, (about, args))| {
+            outfitted(Command::new(name), words, about)
+                .override_usage(usage_of(Some(name), words))
+                .args(args)
+                .args(help_and_version(words))
+        }))
+}
+
+/// What every command has.
+fn outfitted(command: Command, words: &dyn Words, about: Help) -> Command {
+    command
+        .display_name(PROGRAM)
+        .version(env!("CARGO_PKG_VERSION"))
+        .about(words.help(about))
+        .disable_help_flag(true)
+        .disable_version_flag(true)
+        .help_template(format!(
+            "{{about}}\n\n{} {{usage}}\n\n{{all-args}}",
+            words.help(Help::UsageHeading)
+        ))
+}
+
+fn help_and_version(words: &dyn Words) -> [Arg; 2] {
+    let flag = |id, short, action, help| {
+        let arg = Arg::new(id).long(id).short(short).action(action).help(words.help(help));
+        arg.help_heading(words.help(Help::OptionsHeading))
+    };
+    [
+        flag("help", 'h', ArgAction::Help, Help::ShowHelp),
+        flag("version", 'V', ArgAction::Version, Help::ShowVersion),
+    ]
+}
+
+fn argument(words: &dyn Words, id: &'static str, value: Help, help: Help) -> Arg {
+    Arg::new(id)
+        .value_name(words.help(value))
+        .help(words.help(help))
+        .help_heading(words.help(Help::ArgumentsHeading))
+}
+
+fn option(words: &dyn Words, id: &'static str, value: Help, help: Help) -> Arg {
+    argument(words, id, value, help).long(id).help_heading(words.help(Help::OptionsHeading))
+}
+
+fn file(words: &dyn Words, help: Help) -> Arg {
+    argument(words, "file", Help::FileValue, help).value_parser(value_parser!(PathBuf))
+}
+
+fn files(words: &dyn Words) -> Arg {
+    argument(words, "files", Help::FileValue, Help::Files)
+        .value_parser(value_parser!(PathBuf))
+        .num_args(1..)
+        .required(true)
+}
+
+fn command_named(words: &dyn Words) -> Arg {
+    argument(words, "command", Help::CommandValue, Help::HelpAbout)
+}
+
+fn visit_option(words: &dyn Words) -> Arg {
+    option(words, "visit", Help::DateValue, Help::Visit)
+}
+
+fn out_option(words: &dyn Words) -> Arg {
+    option(words, "out", Help::FolderValue, Help::Out).value_parser(value_parser!(PathBuf))
+}
+
+fn json(words: &dyn Words) -> Arg {
+    Arg::new("json")
+        .long("json")
+        .action(ArgAction::SetTrue)
+        .help(words.help(Help::Json))
+        .help_heading(words.help(Help::OptionsHeading))
 }

@@ -6,9 +6,8 @@
 use crate::exit::Exit;
 use crate::say;
 use fit_doc::{Message, Session};
-use fit_file::Finding;
 use fit_math::body::Survey;
-use fit_view::weigh::weigh;
+use fit_view::weigh::weigh_visit;
 use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -48,24 +47,18 @@ fn check_one(
         Ok(opened) => opened,
         Err(error) => return say::file_error(&error, words, err).map(|()| false),
     };
-    let mut unusual = opened.notices;
-    let refused = match weighed(&opened.session, survey) {
-        Ok(notes) => {
-            // most were said when the file was opened, with their line
-            for note in notes {
-                if unusual.iter().all(|said| said.message != note.message) {
-                    unusual.push(note);
-                }
-            }
-            Vec::new()
+    let notes = match weighed(&opened.session, survey) {
+        Ok(notes) => notes,
+        Err(refused) => {
+            writeln!(err, "{}", words.message(&Message::SessionRefused { path }))?;
+            say::findings(&opened.located(refused), words, err)?;
+            return Ok(false);
         }
-        Err(refused) => refused,
     };
-    if !refused.is_empty() {
-        writeln!(err, "{}", words.message(&Message::SessionRefused { path }))?;
-        say::findings(&refused, words, err)?;
-        return Ok(false);
-    }
+    // most were said when the file was opened
+    let said = |note: &Message| opened.notices.iter().any(|finding| finding.message == *note);
+    let fresh = notes.into_iter().filter(|note| !said(note)).collect();
+    let unusual = [opened.notices.clone(), opened.located(fresh)].concat();
     if unusual.is_empty() {
         writeln!(out, "{}", words.file_fine(&path))?;
     } else {
@@ -76,17 +69,13 @@ fn check_one(
 }
 
 /// What only weighing shows: what keeps a visit from being weighed, else what should be asked.
-fn weighed(session: &Session, survey: &Survey) -> Result<Vec<Finding>, Vec<Finding>> {
+fn weighed(session: &Session, survey: &Survey) -> Result<Vec<Message>, Vec<Message>> {
     let (mut notes, mut refused) = (Vec::new(), Vec::new());
     for visit in &session.visits {
-        match weigh(session, Some(visit.date), survey) {
+        match weigh_visit(session, visit, survey) {
             Ok(weighed) => notes.extend(weighed.notes),
             Err(messages) => refused.extend(messages),
         }
     }
-    if refused.is_empty() {
-        Ok(notes.into_iter().map(Finding::from).collect())
-    } else {
-        Err(refused.into_iter().map(Finding::from).collect())
-    }
+    if refused.is_empty() { Ok(notes) } else { Err(refused) }
 }

@@ -1,27 +1,31 @@
-//! No command: the same job that the window does, on paper. The differences table goes to standard
+//! No command: the window, or the same job on paper. There the differences table goes to standard
 //! output, drawings of the side view into a folder, and where they are is said.
 
+use crate::args::Draw;
 use crate::exit::Exit;
-use crate::{out as drawings, say, weigh};
-use fit_file::FileError;
+use crate::run::Screen;
+use crate::{out as drawings, say, start, weigh};
+use fit_file::{FileError, Opened};
+use fit_view::picture::SideChoice;
+use fit_view::weigh::Weighed;
 use fit_view::words::Words;
 use std::io::{self, Write};
-use std::path::Path;
 
 /// The demo client's session, as it stands in the project.
 const DEMO: &str = include_str!("../../../sessions/demo.session.ron");
 /// What the demo is called where a file would be named.
 const DEMO_NAME: &str = "demo.session.ron";
-/// Where drawings go, below the folder that the program was started in.
-const FOLDER: &str = "barwright-out";
 
+/// Shows the session in a window where there is one to be had and no drawing was asked for in
+/// particular; otherwise does the job on paper.
 pub(crate) fn demo(
-    file: Option<&Path>,
+    draw: &Draw,
+    screen: Screen,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let opened: Result<_, FileError> = match file {
+    let opened: Result<_, FileError> = match &draw.file {
         Some(file) => fit_file::open(file),
         None => fit_file::read_session(DEMO.as_bytes(), DEMO_NAME),
     };
@@ -32,36 +36,71 @@ pub(crate) fn demo(
             return Ok(Exit::CouldNot);
         }
     };
-    if std::env::var_os("DISPLAY").is_some() {
-        let setup = fit_desk::Setup {
-            survey: fit_view::weigh::Survey::shipped().map_err(io::Error::other)?,
-            stock: fit_file::stock::shipped().map_err(io::Error::other)?,
-            blank: opened.session.clone(),
-        };
-        let bench = crate::window::Workbench::new(
-            std::sync::Arc::new(setup),
-            opened.session,
-            file.map(Path::to_owned),
-            None,
-        );
-        if let Ok(bench) = bench {
-            crate::window::open(bench).map_err(io::Error::other)?;
-            return Ok(Exit::Done);
+    if !draw.on_paper() {
+        match start::window(screen, &opened, draw.file.as_deref(), words) {
+            Ok(()) => return Ok(Exit::Done),
+            Err(said) => writeln!(err, "{said}")?,
         }
-        return Ok(Exit::CouldNot);
     }
-    weigh::notices(&opened, words, err)?;
-    let Some(weighed) = weigh::weighed(&opened, None, words, err)? else {
+    on_paper(draw, screen.columns, &opened, words, out, err)
+}
+
+fn on_paper(
+    draw: &Draw,
+    columns: Option<usize>,
+    opened: &Opened,
+    words: &dyn Words,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Exit> {
+    weigh::notices(opened, words, err)?;
+    let Some(weighed) = weigh::weighed(opened, draw.visit, words, err)? else {
         return Ok(Exit::CouldNot);
     };
-    weigh::table_of(&weighed, words, out)?;
-    match drawings::draw(&weighed, Path::new(FOLDER), words) {
-        Ok(paths) => {
-            if !paths.is_empty() {
-                writeln!(out, "\n{}", words.drawings(&paths))?;
-            }
-            Ok(Exit::Done)
-        }
+    let choice = match choice(draw, &weighed, words) {
+        Ok(choice) => choice,
+        Err(said) => return writeln!(err, "{said}").map(|()| Exit::CouldNot),
+    };
+    weigh::table_of(&weighed, columns, words, out)?;
+    match drawings::draw(&weighed, &choice, draw.folder(), words) {
+        Ok(paths) => writeln!(out, "\n{}", words.drawings(&paths)).map(|()| Exit::Done),
         Err(said) => writeln!(err, "{said}").map(|()| Exit::CouldNot),
+    }
+}
+
+/// What is drawn of this bench; words where it has no such cockpit.
+fn choice(draw: &Draw, weighed: &Weighed, words: &dyn Words) -> Result<SideChoice, String> {
+    let usual = SideChoice::usual(weighed);
+    let labels: Vec<&str> = weighed.cockpits.iter().map(|c| c.label.as_str()).collect();
+    let focus = match &draw.on {
+        None => usual.focus,
+        Some(wanted) => cockpit(wanted, &labels)
+            .ok_or_else(|| say::printable(&words.no_such_cockpit(wanted, &labels)))?,
+    };
+    Ok(SideChoice { focus, place: draw.place.unwrap_or(usual.place), ..usual })
+}
+
+/// A cockpit by its label, however it is capitalised, or else by its number, counted from one.
+fn cockpit(wanted: &str, labels: &[&str]) -> Option<usize> {
+    let wanted = wanted.trim().to_lowercase();
+    let labelled = labels.iter().position(|label| label.trim().to_lowercase() == wanted);
+    let numbered = || {
+        let index = wanted.parse::<usize>().ok()?.checked_sub(1)?;
+        (index < labels.len()).then_some(index)
+    };
+    labelled.or_else(numbered)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_cockpit_is_found_by_label_and_by_number() {
+        let labels = ["As it came", "Compact 420", "1"];
+        let found = ["as IT came", " compact 420 ", "2", "1", "3", "0", "4", "-1", "", "Compact"]
+            .map(|wanted| cockpit(wanted, &labels));
+        let want = [Some(0), Some(1), Some(1), Some(2), Some(2), None, None, None, None, None];
+        assert_eq!(found, want);
     }
 }

@@ -5,6 +5,7 @@
 //! second.
 
 mod args;
+mod blank;
 mod check;
 mod demo;
 mod exit;
@@ -12,8 +13,10 @@ mod out;
 mod paper;
 mod run;
 mod say;
+mod start;
+mod usage;
 mod weigh;
 pub mod window;
 
 pub use exit::Exit;
-pub use run::run;
+pub use run::{Screen, run};

@@ -1,17 +1,21 @@
 //! Drawings of a weighed bench, written into a folder.
 //!
 //! The side view as SVG for sharp print and as PNG for everything else. The folder is made where it
-//! is missing; drawings of an earlier run are replaced.
+//! is missing. The files are called after the client, the visit and the hand place, so that one
+//! client's do not replace another's; the same drawing made again does replace the earlier one.
+//! Two clients of one name who come on one day need a folder each.
 
 use fit_view::picture::{SideChoice, side_page};
-use fit_view::weigh::Weighed;
+use fit_view::weigh::{Weighed, place_id};
 use fit_view::words::Words;
 use std::fs;
 use std::path::Path;
 
-/// The two files.
-const SVG: &str = "side-view.svg";
-const PNG: &str = "side-view.png";
+/// Longest part of a file's name that comes from a client's, characters: with four bytes each it
+/// stays below the 255 that file systems take.
+const LONGEST: usize = 40;
+/// What a file is called where nothing of the client's name can stand in one.
+const NAMELESS: &str = "client";
 
 /// Pixels of the PNG to a point of the page: twice what a plain screen has, so that it stays sharp
 /// on a fine one.
@@ -23,23 +27,60 @@ const PIXELS_PER_POINT: f32 = 2.0;
 /// Words for what could not be drawn or written.
 pub(crate) fn draw(
     weighed: &Weighed,
+    choice: &SideChoice,
     folder: &Path,
     words: &dyn Words,
 ) -> Result<Vec<String>, String> {
-    let page = side_page(weighed, &SideChoice::usual(weighed), words)
-        .map_err(|error| words.fault(&error.to_string()))?;
+    let page =
+        side_page(weighed, choice, words).map_err(|error| words.fault(&error.to_string()))?;
     let pixels =
         fit_paper::png(&page, PIXELS_PER_POINT).map_err(|error| words.fault(&error.to_string()))?;
     let not_written = |path: &Path, error: std::io::Error| {
         words.not_written(&path.display().to_string(), &error.to_string())
     };
     fs::create_dir_all(folder).map_err(|error| not_written(folder, error))?;
-    [(PNG, pixels), (SVG, fit_paper::svg(&page).into_bytes())]
+    let name = name(weighed, choice);
+    [("png", pixels), ("svg", fit_paper::svg(&page).into_bytes())]
         .into_iter()
-        .map(|(name, bytes)| {
-            let path = folder.join(name);
+        .map(|(ending, bytes)| {
+            let path = folder.join(format!("{name}.{ending}"));
             fs::write(&path, bytes).map_err(|error| not_written(&path, error))?;
             Ok(path.display().to_string())
         })
         .collect()
+}
+
+/// The files' name without its ending: "torvald-ekenbrink-2026-04-11-drops".
+fn name(weighed: &Weighed, choice: &SideChoice) -> String {
+    format!("{}-{}-{}", slug(&weighed.client), weighed.visit, place_id(choice.place))
+}
+
+/// A name as it can stand in a file's name everywhere: letters and digits of any script, small,
+/// everything between them a hyphen.
+fn slug(name: &str) -> String {
+    let small = name.to_lowercase();
+    let words: Vec<_> =
+        small.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let short: String = words.join("-").chars().take(LONGEST).collect();
+    let short = short.trim_end_matches('-');
+    if short.is_empty() { NAMELESS.to_owned() } else { short.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_becomes_one_that_a_file_can_have() {
+        assert_eq!(slug("Torvald Ekenbrink"), "torvald-ekenbrink");
+        assert_eq!(slug("  Zoë  O'Brann-Ü. "), "zoë-o-brann-ü");
+        assert_eq!(slug("../../etc\\x:y\u{7}\0"), "etc-x-y");
+        assert_eq!(slug("久保 花子"), "久保-花子");
+        assert_eq!(slug("***"), NAMELESS);
+        assert_eq!(slug(""), NAMELESS);
+        let long = slug(&"𐐨a ".repeat(200));
+        assert!(
+            long.len() + "-2026-04-11-bent-elbow-hoods.png".len() < 255 && !long.ends_with('-')
+        );
+    }
 }

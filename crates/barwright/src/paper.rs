@@ -4,10 +4,9 @@
 
 use crate::exit::Exit;
 use crate::{say, weigh};
-use fit_doc::{Date, Message, Session};
-use fit_math::body::Survey;
+use fit_doc::{Date, Message, Session, Visit};
 use fit_view::sheet::{client_sheet, decided, file_name};
-use fit_view::weigh::weigh as weigh_bench;
+use fit_view::weigh::{Survey, of_day, weigh_visit};
 use fit_view::words::Words;
 use std::fs;
 use std::io::{self, Write};
@@ -29,6 +28,13 @@ pub(crate) fn paper(
         }
     };
     weigh::notices(&opened, words, err)?;
+    let visit = match of_day(&opened.session, visit) {
+        Ok(visit) => visit,
+        Err(message) => {
+            writeln!(err, "{}", say::printable(&words.message(&message)))?;
+            return Ok(Exit::CouldNot);
+        }
+    };
     match sheet(&opened.session, visit, folder, words) {
         Ok(path) => {
             let path = say::printable(&path.display().to_string());
@@ -43,13 +49,13 @@ pub(crate) fn paper(
     }
 }
 
-/// Writes the client sheet of a visit, or of the latest one, and says where it is.
+/// Writes the client sheet of a visit and says where it is.
 ///
 /// # Errors
 /// Words for everything that kept it from being weighed, drawn or written.
 pub(crate) fn sheet(
     session: &Session,
-    visit: Option<Date>,
+    visit: &Visit,
     folder: &Path,
     words: &dyn Words,
 ) -> Result<PathBuf, Vec<String>> {
@@ -58,11 +64,9 @@ pub(crate) fn sheet(
         messages.iter().map(|message| words.message(message)).collect::<Vec<_>>()
     };
     let survey = Survey::shipped().map_err(|error| fault(&error))?;
-    let weighed = weigh_bench(session, visit, &survey).map_err(worded)?;
-    let of_that_day = session.visits.iter().rev().find(|visit| visit.date == weighed.visit);
-    let visit = of_that_day.ok_or_else(|| worded(vec![Message::NoVisit]))?;
-    let page = client_sheet(&weighed, visit, decided(&weighed), words)
-        .map_err(|error| fault(&error))?;
+    let weighed = weigh_visit(session, visit, &survey).map_err(worded)?;
+    let page =
+        client_sheet(&weighed, visit, decided(&weighed), words).map_err(|error| fault(&error))?;
     let bytes = fit_paper::pdf(&page).map_err(|error| fault(&error))?;
     let not_written = |path: &Path, error: io::Error| {
         vec![words.not_written(&path.display().to_string(), &error.to_string())]

@@ -3,27 +3,38 @@
 //! A reader that closes the pipe early has read enough: that ends the command quietly. Any other
 //! failure to write is said on standard error, as far as that can still be written to.
 
-use crate::args::{Args, Command};
+use crate::args::{self, Asked};
 use crate::exit::Exit;
+use crate::window::{NoWindow, Workbench};
 use crate::{check, demo, paper, weigh};
-use clap::Parser;
 use fit_view::words::{English, Words};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 
+/// What results can be shown on.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Screen {
+    /// Characters on a line of the terminal; none where the output is no terminal.
+    pub columns: Option<usize>,
+    /// Shows a window until it is closed; none where there is no display.
+    pub window: Option<fn(Workbench) -> Result<(), NoWindow>>,
+}
+
 /// Runs the command that `args` name (the program's own name first), with results written to `out`
 /// and messages about what could not be done to `err`.
+///
+/// Tables are as wide as the screen, where its columns are known, but never wider than
+/// [`fit_view::table::WIDTH`].
 pub fn run(
     args: impl IntoIterator<Item = OsString>,
+    screen: Screen,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> Exit {
     let words = English;
-    let ended = match Args::try_parse_from(args) {
-        Ok(args) => command(args, &words, out, err),
-        Err(usage) if usage.use_stderr() => write!(err, "{usage}").map(|()| Exit::WrongUsage),
-        // help and version are asked for, and so are results
-        Err(asked) => write!(out, "{asked}").map(|()| Exit::Done),
+    let ended = match args::parse(args, screen.columns, &words) {
+        Ok(asked) => command(asked, screen, &words, out, err),
+        Err(why) => writeln!(err, "{why}").map(|()| Exit::WrongUsage),
     };
     match ended.and_then(|exit| out.flush().map(|()| exit)) {
         Ok(exit) => exit,
@@ -37,19 +48,26 @@ pub fn run(
 }
 
 fn command(
-    args: Args,
+    asked: Asked,
+    screen: Screen,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    match args.command {
-        Some(Command::Weigh { file, visit, json }) => {
-            weigh::weigh(&file, visit, json, words, out, err)
+    match asked {
+        Asked::Weigh { file, visit, json } => {
+            let form = if json {
+                weigh::Form::Json
+            } else {
+                weigh::Form::Table { columns: screen.columns }
+            };
+            weigh::weigh(&file, visit, form, words, out, err)
         }
-        Some(Command::Paper { file, visit, out: folder }) => {
+        Asked::Paper { file, visit, folder } => {
             paper::paper(&file, visit, &folder, words, out, err)
         }
-        Some(Command::Check { files }) => check::check(&files, words, out, err),
-        None => demo::demo(args.file.as_deref(), words, out, err),
+        Asked::Check { files } => check::check(&files, words, out, err),
+        Asked::Draw(draw) => demo::demo(&draw, screen, words, out, err),
+        Asked::Text(text) => write!(out, "{text}").map(|()| Exit::Done),
     }
 }

@@ -11,10 +11,19 @@ use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::Path;
 
+/// How the bench is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Form {
+    /// As a table for a screen of so many columns, where they are known.
+    Table { columns: Option<usize> },
+    /// As JSON.
+    Json,
+}
+
 pub(crate) fn weigh(
     file: &Path,
     visit: Option<Date>,
-    as_json: bool,
+    form: Form,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -28,11 +37,11 @@ pub(crate) fn weigh(
     };
     notices(&opened, words, err)?;
     let Some(weighed) = weighed(&opened, visit, words, err)? else { return Ok(Exit::CouldNot) };
-    if !as_json {
-        table_of(&weighed, words, out)?;
-        return Ok(Exit::Done);
-    }
-    match json(&weighed, words) {
+    let text = match form {
+        Form::Table { columns } => return table_of(&weighed, columns, words, out),
+        Form::Json => json(&weighed, words),
+    };
+    match text {
         Ok(text) => writeln!(out, "{text}").map(|()| Exit::Done),
         Err(error) => {
             writeln!(err, "{}", words.fault(&error.to_string()))?;
@@ -41,11 +50,14 @@ pub(crate) fn weigh(
     }
 }
 
-/// What should be said about a file. Unusual values are said with the visit they belong to.
+/// What should be said about a file as a whole. What is about a value is said with the visit it
+/// belongs to.
 pub(crate) fn notices(opened: &Opened, words: &dyn Words, err: &mut dyn Write) -> io::Result<()> {
-    let about_values = |finding: &&Finding| !matches!(finding.message, Message::Unusual { .. });
+    let about_the_file = |finding: &&Finding| {
+        matches!(finding.message, Message::SameDay { .. }) || finding.message.place().is_none()
+    };
     let notices: Vec<_> =
-        opened.notices.iter().filter(about_values).map(|f| f.message.clone()).collect();
+        opened.notices.iter().filter(about_the_file).map(|f| f.message.clone()).collect();
     say::messages(&notices, words, err)
 }
 
@@ -71,8 +83,10 @@ pub(crate) fn weighed(
 
 pub(crate) fn table_of(
     weighed: &Weighed,
+    columns: Option<usize>,
     words: &dyn Words,
     out: &mut dyn Write,
-) -> io::Result<()> {
-    out.write_all(table::text(&table::table(weighed), words).as_bytes())
+) -> io::Result<Exit> {
+    let text = table::text(&table::table(weighed), words, columns);
+    out.write_all(text.as_bytes()).map(|()| Exit::Done)
 }

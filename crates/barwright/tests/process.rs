@@ -22,27 +22,6 @@ fn ran(command: &mut Command) -> (i32, String, String) {
 }
 
 #[test]
-fn help_and_version_are_there_for_every_command() {
-    for command in [&[][..], &["weigh"], &["check"]] {
-        let (status, out, err) = ran(program().args(command).arg("--help"));
-        assert_eq!((status, err.as_str()), (0, ""), "{command:?}");
-        assert!(out.contains("Usage: barwright") && out.contains("--help"), "{out}");
-        let (status, out, err) = ran(program().args(command).arg("--version"));
-        assert_eq!((status, err.as_str()), (0, ""), "{command:?}");
-        assert!(out.trim_end().ends_with(env!("CARGO_PKG_VERSION")), "{out}");
-    }
-}
-
-#[test]
-fn wrong_usage_is_status_2_and_says_how_it_is_used() {
-    for args in [&["weigh"][..], &["check"], &["weigh", "a", "--fast"], &["weigh", "a", "b"]] {
-        let (status, out, err) = ran(program().args(args));
-        assert_eq!((status, out.as_str()), (2, ""), "{args:?}");
-        assert!(err.contains("Usage: barwright"), "{err}");
-    }
-}
-
-#[test]
 fn what_could_not_be_done_is_status_1_with_a_message() {
     for args in
         [&["weigh", "nobody.session.ron"][..], &["check", "nobody.session.ron"], &["nobody"]]
@@ -61,18 +40,56 @@ fn without_arguments_the_demo_is_weighed_and_drawn() {
     let (_, table, _) = ran(program().arg("weigh").arg(demo()));
     assert!(out.starts_with(&table), "the same table as weigh prints");
     let said = out.lines().last().expect("a last line");
-    for name in ["side-view.png", "side-view.svg"] {
-        assert!(said.contains(&format!("barwright-out/{name}")), "{said}");
+    for ending in ["png", "svg"] {
+        assert!(said.contains(&format!("barwright-out/{DEMO_DRAWN}.{ending}")), "{said}");
     }
-    let png = fs::read(folder.path().join("barwright-out/side-view.png")).expect("the PNG");
+    let drawn = |ending| folder.path().join(format!("barwright-out/{DEMO_DRAWN}.{ending}"));
+    let png = fs::read(drawn("png")).expect("the PNG");
     // the first bytes of every PNG file (ISO/IEC 15948)
     assert!(png.starts_with(b"\x89PNG\r\n\x1a\n") && png.len() > 10_000);
-    let svg =
-        fs::read_to_string(folder.path().join("barwright-out/side-view.svg")).expect("the SVG");
+    let svg = fs::read_to_string(drawn("svg")).expect("the SVG");
     assert!(svg.starts_with("<svg") || svg.starts_with("<?xml"));
-    // once more into the same folder
+    // once more into the same folder: the same drawing, in the same file
     let (status, ..) = ran(program().current_dir(folder.path()).arg(demo()));
-    assert_eq!(status, 0);
+    assert_eq!((status, files(&folder.path().join("barwright-out")).len()), (0, 2));
+    assert_eq!(fs::read(drawn("png")).expect("the PNG"), png);
+}
+
+/// What the drawings of the demo are called without choosing anything.
+const DEMO_DRAWN: &str = "torvald-ekenbrink-2026-04-11-drops";
+
+fn files(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).expect("the folder");
+    let name = |entry: fs::DirEntry| entry.file_name().into_string().expect("UTF-8");
+    let mut names: Vec<_> = entries.map(|entry| name(entry.expect("an entry"))).collect();
+    names.sort();
+    names
+}
+
+#[test]
+fn what_is_drawn_can_be_chosen_and_nobody_is_drawn_over() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = folder.path().join("clients/today");
+    let draw = |args: &[&str]| ran(program().args(args).arg("--out").arg(&out));
+    let svg = |name: &str| fs::read_to_string(out.join(name)).expect("the SVG");
+    let small = demo().with_file_name("small-hands.session.ron");
+    assert_eq!(draw(&[]).0, 0);
+    assert_eq!(draw(&[small.to_str().expect("UTF-8")]).0, 0);
+    assert_eq!(draw(&["--place", "hoods", "--on", "3", "--visit", "2026-04-11"]).0, 0);
+    let hoods = "torvald-ekenbrink-2026-04-11-hoods";
+    let names = [DEMO_DRAWN, hoods].map(|name| [format!("{name}.png"), format!("{name}.svg")]);
+    let mut want = names.concat();
+    want.extend(["png", "svg"].map(|ending| format!("ilka-morwind-2026-05-06-drops.{ending}")));
+    want.sort();
+    assert_eq!(files(&out), want);
+    let by_number = svg(&format!("{hoods}.svg"));
+    assert!(by_number.contains("Flared 440, and behind it as it came"));
+    assert!(by_number.contains("on the hoods") && !by_number.contains("in the drops"));
+    assert_eq!(draw(&["--place", "Hoods", "--on", "flared 440"]).0, 0);
+    assert_eq!(svg(&format!("{hoods}.svg")), by_number, "the same cockpit by its label");
+    let (status, printed, err) = draw(&["--on", "6"]);
+    assert_eq!((status, printed.as_str()), (1, ""));
+    assert!(err.contains("no cockpit “6”") && err.contains("5 “Ergonomic 440”"), "{err}");
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! What can be asked of the desk, and what it asks of its surroundings.
 
 use crate::look::{Room, ThemeChoice};
-use fit_doc::{Edit, HandPlace, Message, Session, Step};
+use fit_doc::{Edit, HandPlace, Message, Session, UndoStep};
 use fit_view::side::Hold;
 use std::path::PathBuf;
 
@@ -29,6 +29,8 @@ pub enum Answer {
 pub enum Command {
     /// A change to the document; with a gesture, a part of one step.
     Edit(Edit, Option<Gesture>),
+    /// Back to before a gesture that is still the last step, without a trace.
+    GiveUp(Gesture),
     /// Back to before the last step.
     Undo,
     /// The last undone step again.
@@ -55,8 +57,10 @@ pub enum Command {
     Duplicate(String),
     /// Bring a hand place of this cockpit back to where it was as it came, with parts from stock.
     Match(String, HandPlace),
-    /// A new, empty session.
+    /// A new client's session.
     New,
+    /// A session for a new client, begun elsewhere: it has a day and an identity of its own.
+    Begun(Box<Session>),
     /// Ask which file to open.
     Open,
     /// Open this file.
@@ -131,9 +135,9 @@ pub enum Saying {
     /// Already worded, with its place in a file.
     Worded(String),
     /// A step was undone.
-    Undone(Step),
+    Undone(UndoStep),
     /// A step was done again.
-    Redone(Step),
+    Redone(UndoStep),
     /// A hand place came back to within so many mm, and ended so much further out.
     Matched {
         /// The cockpit.
@@ -162,6 +166,11 @@ impl Told {
         Self { tone: Tone::Error, text: Saying::Message(Box::new(message)) }
     }
 
+    /// Something that went well, worded elsewhere.
+    pub fn worded_done(text: String) -> Self {
+        Self { tone: Tone::Done, text: Saying::Worded(text) }
+    }
+
     /// The same, worded elsewhere.
     pub fn worded_error(text: String) -> Self {
         Self { tone: Tone::Error, text: Saying::Worded(text) }
@@ -181,6 +190,8 @@ impl Told {
 /// What the surroundings must do.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
+    /// Begin a session for a new client, then [`Command::Begun`].
+    Begin,
     /// Ask for a file to open, then [`Command::OpenPath`].
     AskOpen,
     /// Ask where to save, then [`Command::SavePath`] or [`Command::NotSaved`].
@@ -205,6 +216,8 @@ pub enum Effect {
         session: Box<Session>,
         /// Which visit.
         visit: usize,
+        /// Into this folder.
+        folder: PathBuf,
     },
     /// Close the window; nothing unsaved is left, or it may go.
     Quit,

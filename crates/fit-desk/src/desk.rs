@@ -4,12 +4,16 @@ use crate::command::{Answer, Command, Effect, Gesture, Revision, Saying, Told, T
 use crate::history::History;
 use crate::look::{Look, Room, ThemeChoice};
 use crate::{matching, shelf};
-use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Step, Stock, Visit};
+use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, UndoStep, Visit};
 use fit_view::act::Act;
 use fit_view::side::Hold;
 use fit_view::weigh::{Survey, Weighed, weigh_visit};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+
+/// Where sheets go while the session has no file yet, below the folder that the program was started
+/// in.
+const FOLDER: &str = "barwright-out";
 
 /// What a desk works with and never changes.
 #[derive(Debug, Clone)]
@@ -18,8 +22,6 @@ pub struct Setup {
     pub survey: Survey,
     /// What the shop has.
     pub stock: Stock,
-    /// What a new client's session starts as.
-    pub blank: Session,
 }
 
 /// What happens once an unsaved session is out of the way.
@@ -29,6 +31,18 @@ enum Then {
     AskOpen,
     Read(PathBuf),
     Quit,
+}
+
+impl Then {
+    /// What the surroundings must do for it.
+    fn effects(self) -> Vec<Effect> {
+        vec![match self {
+            Self::New => Effect::Begin,
+            Self::AskOpen => Effect::AskOpen,
+            Self::Read(path) => Effect::Read(path),
+            Self::Quit => Effect::Quit,
+        }]
+    }
 }
 
 /// One open session with its undo list, and what is looked at.
@@ -121,12 +135,12 @@ impl Desk {
     }
 
     /// The step that undo would take back.
-    pub fn can_undo(&self) -> Option<&Step> {
+    pub fn can_undo(&self) -> Option<&UndoStep> {
         self.history.can_undo()
     }
 
     /// The step that redo would do again.
-    pub fn can_redo(&self) -> Option<&Step> {
+    pub fn can_redo(&self) -> Option<&UndoStep> {
         self.history.can_redo()
     }
 
@@ -200,6 +214,12 @@ impl Desk {
     pub fn apply(&mut self, command: Command) -> Vec<Effect> {
         match command {
             Command::Edit(edit, gesture) => self.edit(&edit, gesture),
+            Command::GiveUp(gesture) => {
+                if self.history.give_up(gesture) {
+                    self.weigh_again();
+                    self.keep_selection();
+                }
+            }
             Command::Undo => self.travel(History::undo, Saying::Undone),
             Command::Redo => self.travel(History::redo, Saying::Redone),
             Command::Go(room) => self.look.room = room,
@@ -214,6 +234,10 @@ impl Desk {
             Command::Duplicate(id) => self.duplicate(&id),
             Command::Match(id, place) => self.bring_back(&id, place),
             Command::New => return self.guarded(Then::New),
+            Command::Begun(session) => {
+                self.put_down(*session, None, Vec::new());
+                self.look.room = Room::Who;
+            }
             Command::Open => return self.guarded(Then::AskOpen),
             Command::OpenPath(path) => return self.guarded(Then::Read(path)),
             Command::Close => return self.guarded(Then::Quit),
@@ -222,7 +246,10 @@ impl Desk {
             Command::SavePath(path) => return vec![self.write(path)],
             Command::Paper => {
                 let session = Box::new(self.session().clone());
-                return vec![Effect::Sheet { session, visit: self.look.visit }];
+                // beside the session; before that has a file, in a folder of its own
+                let beside = self.file.as_ref().and_then(|file| file.parent());
+                let folder = beside.map_or_else(|| PathBuf::from(FOLDER), Path::to_owned);
+                return vec![Effect::Sheet { session, visit: self.look.visit, folder }];
             }
             Command::Answer(answer) => return self.answered(answer),
             Command::Dismiss(index) => {
@@ -242,7 +269,7 @@ impl Desk {
                 self.after_save = None;
                 self.told = told;
             }
-            Command::Tell(told) => self.told = vec![told],
+            Command::Tell(told) => self.told.push(told),
         }
         Vec::new()
     }
@@ -271,7 +298,7 @@ impl Desk {
         Ok(())
     }
 
-    fn travel(&mut self, go: fn(&mut History) -> Option<Step>, say: fn(Step) -> Saying) {
+    fn travel(&mut self, go: fn(&mut History) -> Option<UndoStep>, say: fn(UndoStep) -> Saying) {
         if let Some(step) = go(&mut self.history) {
             self.told = vec![Told { tone: Tone::Done, text: say(step) }];
             self.weigh_again();
@@ -385,28 +412,14 @@ impl Desk {
             self.asked = Some(then);
             return Vec::new();
         }
-        self.go_on(then)
-    }
-
-    fn go_on(&mut self, then: Then) -> Vec<Effect> {
-        match then {
-            Then::New => {
-                let blank = self.setup.blank.clone();
-                self.put_down(blank, None, Vec::new());
-                self.look.room = Room::Who;
-                Vec::new()
-            }
-            Then::AskOpen => vec![Effect::AskOpen],
-            Then::Read(path) => vec![Effect::Read(path)],
-            Then::Quit => vec![Effect::Quit],
-        }
+        then.effects()
     }
 
     fn answered(&mut self, answer: Answer) -> Vec<Effect> {
         let Some(then) = self.asked.take() else { return Vec::new() };
         match answer {
             Answer::Cancel => Vec::new(),
-            Answer::Discard => self.go_on(then),
+            Answer::Discard => then.effects(),
             Answer::Save => {
                 self.after_save = Some(then);
                 self.save()
@@ -440,7 +453,7 @@ impl Desk {
         match self.after_save.take() {
             // typed on while it was being written: not everything is in the file
             Some(_) if self.modified() => Vec::new(),
-            Some(then) => self.go_on(then),
+            Some(then) => then.effects(),
             None => Vec::new(),
         }
     }

@@ -4,7 +4,7 @@
 //! changed. No step depends on a clock: what belongs together says so by its gesture.
 
 use crate::command::{Gesture, Revision};
-use fit_doc::{Session, Step};
+use fit_doc::{Session, UndoStep};
 
 /// Most steps that are kept; the oldest go first (judgement: a long visit makes some hundred).
 const MOST_STEPS: usize = 1000;
@@ -14,7 +14,7 @@ struct State {
     session: Session,
     revision: Revision,
     /// The step that led here; none for the state that was opened.
-    step: Option<(Step, Option<Gesture>)>,
+    step: Option<(UndoStep, Option<Gesture>)>,
 }
 
 /// A document with its past and undone future.
@@ -46,7 +46,7 @@ impl History {
 
     /// Keeps a new state. Edits of one gesture become one step, and a gesture that ends where it
     /// began is none.
-    pub fn push(&mut self, session: Session, step: Step, gesture: Option<Gesture>) {
+    pub fn push(&mut self, session: Session, step: UndoStep, gesture: Option<Gesture>) {
         if session == *self.session() {
             return;
         }
@@ -82,15 +82,28 @@ impl History {
     }
 
     /// Goes back a step and says which.
-    pub fn undo(&mut self) -> Option<Step> {
+    pub fn undo(&mut self) -> Option<UndoStep> {
         let step = self.can_undo()?.clone();
         self.present -= 1;
         self.closed = true;
         Some(step)
     }
 
+    /// Takes the last step back for good where it is of that gesture. Says whether it was.
+    pub fn give_up(&mut self, gesture: Gesture) -> bool {
+        let state = &self.states[self.present];
+        let own = matches!(&state.step, Some((_, Some(of))) if *of == gesture);
+        if own && self.present > 0 && !self.closed {
+            self.states.truncate(self.present);
+            self.present -= 1;
+            self.closed = true;
+            return true;
+        }
+        false
+    }
+
     /// Goes forward a step and says which.
-    pub fn redo(&mut self) -> Option<Step> {
+    pub fn redo(&mut self) -> Option<UndoStep> {
         let step = self.can_redo()?.clone();
         self.present += 1;
         self.closed = true;
@@ -98,12 +111,12 @@ impl History {
     }
 
     /// The step that [`Self::undo`] would take back.
-    pub fn can_undo(&self) -> Option<&Step> {
+    pub fn can_undo(&self) -> Option<&UndoStep> {
         (self.present > 0).then(|| self.states[self.present].step.as_ref()).flatten().map(|s| &s.0)
     }
 
     /// The step that [`Self::redo`] would do again.
-    pub fn can_redo(&self) -> Option<&Step> {
+    pub fn can_redo(&self) -> Option<&UndoStep> {
         self.states.get(self.present + 1)?.step.as_ref().map(|(step, _)| step)
     }
 }

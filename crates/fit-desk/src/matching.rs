@@ -2,7 +2,7 @@
 //! where it was as it came.
 
 use crate::shelf::ways_up;
-use fit_doc::{Cockpit, Frame, HandPlace, Message, Stem, Stock, geometry};
+use fit_doc::{Cockpit, Frame, HandPlace, Message, Place, Stem, Stock, geometry};
 use fit_view::matching::{Axes, MatchGoal, match_place};
 
 /// Rolls that are looked through, whole degrees (common practice, no source: beyond, the wrists and
@@ -32,8 +32,8 @@ pub(crate) fn bring_back(
     place: HandPlace,
     stock: &Stock,
 ) -> Result<Option<Found>, Message> {
-    let reference = geometry::cockpit(frame, came)?;
-    let built = geometry::cockpit(frame, present)?;
+    let reference = geometry::cockpit(&Place::cockpit(&came.label), frame, came)?;
+    let built = geometry::cockpit(&Place::cockpit(&present.label), frame, present)?;
     let Some(wanted) = reference.grips(place) else { return Ok(None) };
     let goal = MatchGoal { place, grip: wanted.right.centre };
     let fixed = present.bar.one_piece.is_some();
@@ -50,10 +50,8 @@ pub(crate) fn bring_back(
     let rolls = if fixed { (0, 0) } else { ROLLS_DEG };
     let axes =
         Axes::usual(stems.iter().map(geometry::stem).collect(), most_spacers, rolls, MOST_SHIFT_MM);
-    let found = match_place(&goal, &built, &axes).map_err(|_| Message::NoSuchCockpit {
-        place: fit_doc::Place::Client,
-        id: present.id.clone(),
-    })?;
+    let found = match_place(&goal, &built, &axes)
+        .map_err(|_| Message::NoSuchCockpit { place: Place::client(), id: present.id.clone() })?;
     Ok(found.map(|found| {
         let mut cockpit = present.clone();
         let stem = found.cockpit.stem();

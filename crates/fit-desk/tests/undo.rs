@@ -4,7 +4,7 @@
 
 use fit_desk::{Command, Desk, Effect, Gesture, Setup};
 use fit_doc::edit::{cockpit_number, lever_number};
-use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, Step};
+use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, UndoStep};
 use fit_view::weigh::Survey;
 use proptest::prelude::*;
 use std::path::Path;
@@ -13,11 +13,8 @@ use std::sync::{Arc, LazyLock};
 static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sessions");
     let demo = fit_file::open(&folder.join("demo.session.ron")).expect("the demo opens").session;
-    let setup = Setup {
-        survey: Survey::shipped().unwrap(),
-        stock: fit_file::stock::shipped().unwrap(),
-        blank: demo.clone(),
-    };
+    let setup =
+        Setup { survey: Survey::shipped().unwrap(), stock: fit_file::stock::shipped().unwrap() };
     (Arc::new(setup), demo)
 });
 
@@ -158,7 +155,7 @@ fn a_drag_is_one_step_from_where_it_began_to_where_it_ended() {
     for tenth in 1..=20_i32 {
         set_roll(&mut desk, began + f64::from(tenth) / 10.0, Some(Gesture(1)));
     }
-    let Some(Step::Number { from, to, .. }) = desk.can_undo() else { panic!("a number") };
+    let Some(UndoStep::Number { from, to, .. }) = desk.can_undo() else { panic!("a number") };
     assert_eq!((*from, *to), (Some(began), Some(began + 2.0)));
     set_roll(&mut desk, began + 3.0, Some(Gesture(2)));
     desk.apply(Command::Undo);
@@ -188,6 +185,22 @@ fn after_an_undo_the_same_gesture_does_not_eat_an_older_step() {
     set_roll(&mut desk, began + 3.0, Some(Gesture(1)));
     desk.apply(Command::Undo);
     assert_eq!(roll(&desk), began + 1.0);
+}
+
+#[test]
+fn a_drag_given_up_leaves_nothing_and_only_itself_goes() {
+    let mut desk = desk();
+    let began = roll(&desk);
+    set_roll(&mut desk, began + 1.0, None);
+    set_roll(&mut desk, began + 2.0, Some(Gesture(3)));
+    set_roll(&mut desk, began + 3.0, Some(Gesture(3)));
+    desk.apply(Command::GiveUp(Gesture(3)));
+    assert_eq!(roll(&desk), began + 1.0);
+    assert!(desk.can_redo().is_none());
+    desk.apply(Command::GiveUp(Gesture(3)));
+    assert_eq!(roll(&desk), began + 1.0);
+    desk.apply(Command::Undo);
+    assert!(!desk.modified());
 }
 
 #[test]
@@ -276,6 +289,17 @@ fn closing_with_changes_asks_and_without_does_not() {
 }
 
 #[test]
+fn a_new_client_takes_the_desk_and_begins_with_who_it_is() {
+    let mut desk = desk();
+    assert_eq!(desk.apply(Command::New), [Effect::Begin]);
+    let mut new = SETUP.1.clone();
+    new.client.name = String::new();
+    desk.apply(Command::Begun(Box::new(new.clone())));
+    assert_eq!((desk.session(), desk.look().room), (&new, fit_desk::Room::Who));
+    assert!(!desk.modified() && desk.file().is_none() && desk.can_undo().is_none());
+}
+
+#[test]
 fn saving_before_closing_quits_once_it_is_saved_and_not_before() {
     let mut desk = desk();
     let to = roll(&desk) + 1.0;
@@ -302,7 +326,7 @@ fn a_save_that_fails_keeps_the_window_and_everything_in_it() {
     desk.apply(Command::Close);
     desk.apply(Command::Answer(fit_desk::Answer::Save));
     desk.apply(Command::SavePath("a.session.ron".into()));
-    let failed = fit_doc::Message::NotSaved { path: "a".into(), detail: "full".into() };
+    let failed = fit_doc::Message::MarkedReadOnly { path: "a".into() };
     assert!(desk.apply(Command::NotSaved(vec![fit_desk::Told::error(failed)])).is_empty());
     assert!(desk.modified() && desk.told().len() == 1);
     let (path, revision) = ("b.session.ron".into(), desk.revision());

@@ -62,3 +62,11 @@ pub struct Cockpit {
     /// The client has ridden it.
     pub ridden: bool,
 }
+
+impl Cockpit {
+    /// The same parts and settings under another name.
+    #[must_use]
+    pub fn with_name(&self, id: &str, label: &str) -> Self {
+        Self { id: id.to_owned(), label: label.to_owned(), ..self.clone() }
+    }
+}

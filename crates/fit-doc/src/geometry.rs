@@ -1,9 +1,14 @@
 //! From the document to the sums: degrees become radians, refusals become messages.
 
-use crate::{Bar, Cockpit, Flare, Frame, Lever, LeverSetting, Message, Place, Stem};
+use crate::{
+    Bar, Cockpit, CockpitClash, Flare, Frame, Lever, LeverSetting, Levers, Message, Place,
+    Quantity, Stem,
+};
 use fit_math::DVec2;
 use fit_math::bar::{BarDimensions, Bend, ClampZone};
 use fit_math::cockpit::{self, Blade, CockpitError, FrontEnd, LeverPair, LeverShape, Mount};
+use fit_math::frame::Side;
+use fit_math::saddle::{Saddle, SaddleError, Seat};
 use std::sync::Arc;
 
 /// The bend of a bar.
@@ -109,22 +114,25 @@ fn mount(setting: &LeverSetting) -> Mount {
     }
 }
 
-/// A whole cockpit on its frame.
+/// The name of the setting of one side.
+const fn side_field(side: Side) -> &'static str {
+    match side {
+        Side::Left => "left",
+        Side::Right => "right",
+    }
+}
+
+/// A whole cockpit on its frame; `place` is the cockpit's.
 ///
 /// # Errors
 /// Says what clashes: a bar that cannot be built, a lever beyond the bar, a number that is none.
-pub fn cockpit(frame: &Frame, cockpit: &Cockpit) -> Result<cockpit::Cockpit, Message> {
-    let place = Place::cockpit(&cockpit.label);
-    let bend = Arc::new(bend(&place, &cockpit.bar)?);
-    let impossible = |detail: String| Message::CockpitImpossible { place: place.clone(), detail };
-    let levers = match &cockpit.levers {
-        None => None,
-        Some(levers) => {
-            let shape = lever_shape(&levers.lever).checked();
-            let shape = Arc::new(shape.map_err(|e| impossible(e.to_string()))?);
-            Some(LeverPair { shape, left: mount(&levers.left), right: mount(&levers.right) })
-        }
-    };
+pub fn cockpit(
+    place: &Place,
+    frame: &Frame,
+    cockpit: &Cockpit,
+) -> Result<cockpit::Cockpit, Message> {
+    let bend = Arc::new(bend(&place.field("bar"), &cockpit.bar)?);
+    let levers = cockpit.levers.as_ref().map(|levers| lever_pair(place, levers)).transpose()?;
     cockpit::Cockpit::new(
         front_end(frame),
         mounted_stem(cockpit),
@@ -135,9 +143,77 @@ pub fn cockpit(frame: &Frame, cockpit: &Cockpit) -> Result<cockpit::Cockpit, Mes
         cockpit.drops_hand_mm,
     )
     .map_err(|error| match error {
-        CockpitError::LeverOffBar { along_mm, half_mm, .. } => {
-            Message::LeverOffBar { place: place.clone(), along_mm, half_mm }
+        CockpitError::LeverOffBar { side, along_mm, half_mm } => {
+            let place = place.field("levers").field(side_field(side)).field("along_mm");
+            Message::LeverOffBar { place, along_mm, half_mm }
         }
-        CockpitError::Number { .. } => impossible(error.to_string()),
+        CockpitError::Number { field, found } => {
+            no_number(place.clone(), quantity_of(field), found)
+        }
     })
+}
+
+fn lever_pair(place: &Place, levers: &Levers) -> Result<LeverPair, Message> {
+    let place = place.field("levers").field("lever");
+    let (from_mm, to_mm) = levers.lever.blade.usable_mm;
+    if to_mm < from_mm {
+        let place = place.field("blade").field("usable_mm");
+        let clash = CockpitClash::BladeBackwards { from_mm, to_mm };
+        return Err(Message::CockpitImpossible { place, clash });
+    }
+    // the first number that is none; the check refuses such numbers one by one before this
+    let shape = lever_shape(&levers.lever)
+        .checked()
+        .map_err(|error| no_number(place, Quantity::LeverShape, error.found))?;
+    Ok(LeverPair { shape: Arc::new(shape), left: mount(&levers.left), right: mount(&levers.right) })
+}
+
+/// Where the client sits on this cockpit's saddle, and the crank; `place` is the cockpit's.
+///
+/// # Errors
+/// When a number of the saddle is none, or its point would lie further behind the axle than away
+/// from it.
+pub fn seat(place: &Place, frame: &Frame, cockpit: &Cockpit) -> Result<Seat, Message> {
+    let set = &cockpit.saddle;
+    let tilt_rad = set.tilt_deg.to_radians();
+    Saddle::new(set.height_mm, set.nose_behind_mm, set.sit_from_nose_mm, tilt_rad)
+        .and_then(|saddle| Seat::on(&saddle, frame.crank_mm))
+        .map_err(|error| match error {
+            SaddleError::OutOfRange { what, value, .. } => {
+                no_number(place.field("saddle"), quantity_of(what), value)
+            }
+            SaddleError::TooFarBehind { behind_mm, height_mm } => Message::CockpitImpossible {
+                place: place.field("saddle").field("height_mm"),
+                clash: CockpitClash::SaddleTooFarBehind { behind_mm, height_mm },
+            },
+        })
+}
+
+/// A number that the sums do not take, with the range of the trade; the check, whose ranges are
+/// narrower than those of the sums, says so first.
+fn no_number(place: Place, quantity: Quantity, found: f64) -> Message {
+    let (least, most) = quantity.range().refuse;
+    Message::Refused { place, quantity, found, least, most }
+}
+
+/// The document's quantity for a name that the sums use in their errors.
+fn quantity_of(named: &str) -> Quantity {
+    match named {
+        "frame stack" => Quantity::FrameStack,
+        "frame reach" => Quantity::FrameReach,
+        "head angle" => Quantity::HeadAngle,
+        "headset cover" => Quantity::HeadsetCover,
+        "stem length" => Quantity::StemLength,
+        "stem angle" => Quantity::StemAngle,
+        "stem clamp height" => Quantity::StemClampHeight,
+        "spacers" => Quantity::Spacers,
+        "roll" => Quantity::Roll,
+        "hand in the drops" => Quantity::HandInDrops,
+        "turn-in" => Quantity::LeverTurnIn,
+        "nose behind the axle" => Quantity::NoseBehind,
+        "nose to where the saddle is 80 mm wide" => Quantity::SitFromNose,
+        "saddle tilt" => Quantity::SaddleTilt,
+        "crank" => Quantity::Crank,
+        _ => Quantity::SaddleHeight,
+    }
 }

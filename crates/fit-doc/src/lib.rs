@@ -16,9 +16,11 @@ pub mod edit;
 pub mod geometry;
 mod message;
 mod parts;
+mod place;
 mod ranges;
 mod saving;
 mod session;
+mod slip;
 mod stock;
 mod visit;
 
@@ -26,14 +28,16 @@ pub use bike::{Bike, Frame};
 pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
 pub use client::{Client, Dimension, Joint, Mobility, Reading, Sex};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
-pub use edit::{CockpitEdit, Edit, Step};
-pub use message::{Message, Place, Spot};
+pub use edit::{CockpitEdit, Edit, UndoStep};
+pub use message::{CockpitClash, LeftBehind, Message, NotSaved, Spot};
 pub use parts::{
     Bar, Blade, Family, Flare, KnownBy, Lever, LeverSort, OnTheShelf, OnePiece, Price, Stem,
     WidthAt, WidthHow,
 };
+pub use place::{CockpitOn, Place, Step, VisitPlace, Whole};
 pub use ranges::{Quantity, Range, Verdict};
 pub use saving::SaveOutcome;
 pub use session::Session;
+pub use slip::{Measure, Slip};
 pub use stock::Stock;
 pub use visit::{Complaint, HandPlace, Region, Visit, Where};

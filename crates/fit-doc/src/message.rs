@@ -3,46 +3,8 @@
 //! The words themselves are in one place per language, in the view; a message without words does
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
-use crate::Quantity;
+use crate::{Dimension, Place, Quantity, Slip};
 use fit_math::bar::BarRefusal;
-
-/// Where something is, in the file or in the document.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Place {
-    /// The client's own data.
-    Client,
-    /// A bike, by name.
-    Bike(String),
-    /// A cockpit, by its label.
-    Cockpit(String),
-    /// A visit, by its date.
-    Visit(String),
-    /// A stock item, by its number.
-    Stock(String),
-}
-
-/// Longest name that a place repeats, characters; a document may hold a name of any length and
-/// many things to say about what carries it.
-const LONGEST_NAME: usize = 80;
-
-impl Place {
-    /// A bike, by its name, cut where it is very long.
-    pub fn bike(name: &str) -> Self {
-        Self::Bike(cut(name))
-    }
-
-    /// A cockpit, by its label, cut where it is very long.
-    pub fn cockpit(label: &str) -> Self {
-        Self::Cockpit(cut(label))
-    }
-}
-
-fn cut(name: &str) -> String {
-    match name.char_indices().nth(LONGEST_NAME) {
-        Some((at, _)) => format!("{}…", &name[..at]),
-        None => name.to_owned(),
-    }
-}
 
 /// A place in a text file, both counted from 1.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,6 +13,45 @@ pub struct Spot {
     pub line: usize,
     /// Column, in characters.
     pub column: usize,
+}
+
+/// Why a file was not saved.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NotSaved {
+    /// The operating system said no; its own words.
+    System(String),
+    /// What was written does not come back as it was written.
+    ReadsOtherwise,
+}
+
+/// A new file that was left beside the old one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeftBehind {
+    /// Its path.
+    pub path: String,
+    /// Why it could not be taken away, in the system's words.
+    pub detail: String,
+}
+
+/// What makes no cockpit together.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum CockpitClash {
+    /// The usable stretch of a brake blade ends before it begins, mm.
+    BladeBackwards {
+        /// Where it begins.
+        from_mm: f64,
+        /// Where it ends.
+        to_mm: f64,
+    },
+    /// The saddle's top would lie further behind the axle than it is away from it, mm.
+    SaddleTooFarBehind {
+        /// How far behind the axle.
+        behind_mm: f64,
+        /// How far from the axle.
+        height_mm: f64,
+    },
+    /// A hand would lie nowhere near a bike, or the hands would be crossed.
+    HandsAstray,
 }
 
 /// Something to say.
@@ -150,8 +151,8 @@ pub enum Message {
         path: String,
         /// Where.
         spot: Spot,
-        /// What the reader of the format says, in English.
-        detail: String,
+        /// What is wrong there.
+        slip: Slip,
     },
     /// It reads, but says what cannot be right; what in particular comes beside this message.
     SessionRefused {
@@ -169,8 +170,10 @@ pub enum Message {
     NotSaved {
         /// The path as given.
         path: String,
-        /// What the system says.
-        detail: String,
+        /// Why.
+        why: NotSaved,
+        /// A new file that could not be taken away again.
+        left: Option<LeftBehind>,
     },
     /// Not saved: the file is marked as read-only.
     MarkedReadOnly {
@@ -263,6 +266,12 @@ pub enum Message {
         /// Which.
         quantity: Quantity,
     },
+    /// Two visits on one day, of which only the later in the file can be asked for by its day: asked,
+    /// never blocked.
+    SameDay {
+        /// The later one.
+        place: Place,
+    },
     // —— geometry ——
     /// The bar cannot be built.
     BarRefused {
@@ -280,12 +289,12 @@ pub enum Message {
         /// Length of half the bar, mm.
         half_mm: f64,
     },
-    /// A number that no cockpit can have.
+    /// Numbers that are each possible but make no cockpit together.
     CockpitImpossible {
-        /// Which cockpit.
+        /// Which cockpit, and what of it.
         place: Place,
-        /// What clashes, in English.
-        detail: String,
+        /// What clashes.
+        clash: CockpitClash,
     },
     /// A lever that points elsewhere than on the cockpit as it came: asked, never blocked.
     LeverTurned {
@@ -327,8 +336,12 @@ pub enum Message {
     },
     /// Readings that make no body.
     BodyImpossible {
-        /// What clashes, in English.
-        detail: String,
+        /// Which visit, and which reading of it.
+        place: Place,
+        /// The dimensions that clash.
+        clash: Vec<Dimension>,
+        /// The length that they leave for a part of the body, mm.
+        length_mm: f64,
     },
     /// The leg cannot turn this crank at this saddle.
     LegCannotTurn {
@@ -342,14 +355,51 @@ pub enum Message {
     },
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_place_repeats_no_endless_name() {
-        assert_eq!(Place::bike("road"), Place::Bike("road".into()));
-        assert_eq!(Place::cockpit(&"é".repeat(80)), Place::Cockpit("é".repeat(80)));
-        assert_eq!(Place::cockpit(&"é".repeat(81)), Place::Cockpit("é".repeat(80) + "…"));
+impl Message {
+    /// Where in the document it is about something, where it is.
+    pub fn place(&self) -> Option<&Place> {
+        use Message as M;
+        match self {
+            M::Refused { place, .. }
+            | M::Unusual { place, .. }
+            | M::IdTwice { place, .. }
+            | M::NoSuchBike { place, .. }
+            | M::NoSuchCockpit { place, .. }
+            | M::EmptyReading { place, .. }
+            | M::ReadingTwice { place, .. }
+            | M::NoSuchNumber { place, .. }
+            | M::SameDay { place }
+            | M::BarRefused { place, .. }
+            | M::LeverOffBar { place, .. }
+            | M::CockpitImpossible { place, .. }
+            | M::LeverTurned { place, .. }
+            | M::LeverOutsideZone { place, .. }
+            | M::ClicksBeyond { place, .. }
+            | M::ClampMismatch { place, .. }
+            | M::BodyImpossible { place, .. }
+            | M::LegCannotTurn { place, .. } => Some(place),
+            M::FileMissing { .. }
+            | M::NotARegularFile { .. }
+            | M::FileTooLarge { .. }
+            | M::FileEmpty { .. }
+            | M::NotText { .. }
+            | M::NotASession { .. }
+            | M::NewerVersion { .. }
+            | M::WrittenByNewer { .. }
+            | M::DanglingLink { .. }
+            | M::Damaged { .. }
+            | M::NoCheckLine { .. }
+            | M::TooManyItems { .. }
+            | M::NestedTooDeep { .. }
+            | M::DoesNotParse { .. }
+            | M::SessionRefused { .. }
+            | M::CannotRead { .. }
+            | M::NotSaved { .. }
+            | M::MarkedReadOnly { .. }
+            | M::SavedUnconfirmed { .. }
+            | M::WouldNotReadBack { .. }
+            | M::NoVisit
+            | M::NoVisitOn { .. } => None,
+        }
     }
 }

@@ -8,12 +8,12 @@
 
 use crate::storage::{Disk, Storage, What};
 use crate::text::{
-    Excess, HeaderFault, Locator, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, header, seal,
-    spot, token_from, within_limits,
+    Excess, HeaderFault, Locator, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, first_slip,
+    header, seal, spot, token_from, within_limits,
 };
 use crate::version0;
 use crate::{FileError, Finding};
-use fit_doc::{Message, Session, Spot};
+use fit_doc::{Message, Session, Slip, Spot};
 use ron::error::{Error as RonError, SpannedError};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -27,6 +27,15 @@ pub struct Opened {
     pub notices: Vec<Finding>,
     /// Written by a later program; saving it would lose that program's version.
     pub read_only: bool,
+    /// The text that was read, to find places in.
+    text: String,
+}
+
+impl Opened {
+    /// What was found later about this session, each with its place in the file.
+    pub fn located(&self, messages: Vec<Message>) -> Vec<Finding> {
+        located(&self.text, messages)
+    }
 }
 
 /// Opens a session file.
@@ -100,8 +109,9 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
         }
     })?;
     let session = version0::from_ron(&text).map_err(|error| {
-        let (spot, detail) = told(&error, &text);
-        Message::DoesNotParse { path: path(), spot, detail }
+        let (spot, slip) =
+            first_slip(&text, &version0::shape()).unwrap_or_else(|| told(&error, &text));
+        Message::DoesNotParse { path: path(), spot, slip }
     })?;
     let found = fit_doc::check(&session);
     if !found.refused.is_empty() {
@@ -109,7 +119,8 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
         return Err(FileError::about(Message::SessionRefused { path: path() }, refused));
     }
     notices.extend(located(&text, found.unusual));
-    Ok(Opened { session, notices, read_only })
+    let text = text.into_owned();
+    Ok(Opened { session, notices, read_only, text })
 }
 
 /// Most findings that are said of one file; who mends these will find the next.
@@ -121,7 +132,11 @@ fn located(text: &str, messages: Vec<Message>) -> Vec<Finding> {
     }
     let locator = Locator::new(text);
     let findings = messages.into_iter().take(MOST_FINDINGS);
-    findings.map(|message| Finding { spot: locator.locate(&message), message }).collect()
+    let spot = |message: &Message| {
+        let way = version0::file_way(message.place()?)?;
+        Some(locator.locate(&way))
+    };
+    findings.map(|message| Finding { spot: spot(&message), message }).collect()
 }
 
 /// Whether the header lets this program read the file, and if so whether only to look at it.
@@ -133,11 +148,12 @@ fn readable(
     let reads = version0::VERSION;
     let header = header(text).map_err(|fault| match fault {
         HeaderFault::Foreign => Message::NotASession { path: path() },
-        HeaderFault::Unreadable { at } => Message::DoesNotParse {
-            path: path(),
-            spot: spot(text, at),
-            detail: format!("Expected `version: {reads}, least_reader: {reads}` after `kind`"),
-        },
+        HeaderFault::Unreadable { at } => {
+            // the versions must stand first, which the shape does not ask
+            let first = || (spot(text, at), Slip::MissingKey { key: "version".to_owned() });
+            let (spot, slip) = first_slip(text, &version0::shape()).unwrap_or_else(first);
+            Message::DoesNotParse { path: path(), spot, slip }
+        }
     })?;
     if header.least_reader > reads {
         let needs = header.least_reader;
@@ -155,8 +171,9 @@ fn readable(
 /// text found where a day should stand does not.
 const LONGEST_DETAIL: usize = 1500;
 
-/// Where and what the parser refused, with what it found there when it only says what it wanted.
-fn told(error: &SpannedError, text: &str) -> (Spot, String) {
+/// Where and what the parser refused, with what it found there when it only says what it wanted: the
+/// last resort, where no slip is known.
+fn told(error: &SpannedError, text: &str) -> (Spot, Slip) {
     let stopped = Spot { line: error.span.start.line, column: error.span.start.col };
     let detail = match &error.code {
         // it would suggest a way to write a number as a key; mostly a comma stood for a point
@@ -169,11 +186,12 @@ fn told(error: &SpannedError, text: &str) -> (Spot, String) {
         detail.starts_with("Expected ") || error.code == RonError::IntegerOutOfBounds;
     let only_says_what_it_wanted = says_what_it_wanted && !says_what_it_found;
     // the parser stops before white space, people look behind it
-    match token_from(text, stopped) {
+    let (spot, detail) = match token_from(text, stopped) {
         Some((spot, found)) if only_says_what_it_wanted => {
             (spot, format!("{detail}, found `{found}`"))
         }
         Some((spot, _)) => (spot, detail),
         None => (stopped, detail),
-    }
+    };
+    (spot, Slip::Other { detail })
 }

@@ -11,7 +11,7 @@
 use crate::storage::{Disk, Stat, Storage, What};
 use crate::text::{MOST_BYTES, laid_out, sealed};
 use crate::{FileError, read_session, version0};
-use fit_doc::{Message, SaveOutcome, Session};
+use fit_doc::{LeftBehind, Message, NotSaved, SaveOutcome, Session};
 use std::fs::Permissions;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -41,12 +41,10 @@ pub fn save_to<S: Storage>(
 ) -> Result<SaveOutcome, FileError> {
     let given = path.display().to_string();
     let text = text_that_reads_back(session, &given)?;
-    let not_saved =
-        |error: &io::Error| Message::NotSaved { path: given.clone(), detail: error.to_string() };
     let target = Target::find(storage, path, &given)?;
-    let fresh = write_fresh(storage, &target, text.as_bytes()).map_err(|e| not_saved(&e))?;
+    let fresh = write_fresh(storage, &target, text.as_bytes()).map_err(|f| f.message(&given))?;
     if let Err(error) = storage.rename(&fresh, &target.path) {
-        return Err(not_saved(&discarded(storage, &fresh, error)).into());
+        return Err(discarded(storage, &fresh, system(&error)).message(&given).into());
     }
     Ok(match storage.sync_folder(&target.folder) {
         Ok(()) => SaveOutcome::Saved,
@@ -77,6 +75,28 @@ fn text_that_reads_back(session: &Session, path: &str) -> Result<String, FileErr
     }
 }
 
+/// Why a file was not saved, and what lies beside the old one because of it.
+struct Failed {
+    why: NotSaved,
+    left: Option<LeftBehind>,
+}
+
+impl Failed {
+    fn message(self, path: &str) -> Message {
+        Message::NotSaved { path: path.to_owned(), why: self.why, left: self.left }
+    }
+}
+
+impl From<NotSaved> for Failed {
+    fn from(why: NotSaved) -> Self {
+        Self { why, left: None }
+    }
+}
+
+fn system(error: &io::Error) -> NotSaved {
+    NotSaved::System(error.to_string())
+}
+
 /// Where the content goes once links are followed.
 struct Target {
     path: PathBuf,
@@ -86,25 +106,25 @@ struct Target {
 
 impl Target {
     fn find<S: Storage>(storage: &S, path: &Path, given: &str) -> Result<Self, FileError> {
-        let not_saved = |detail: String| Message::NotSaved { path: given.to_owned(), detail };
+        let not_saved = |error: &io::Error| Failed::from(system(error)).message(given);
         let missing = |error: &io::Error| error.kind() == io::ErrorKind::NotFound;
         match storage.canonicalise(path) {
             Ok(path) => {
-                let stat = storage.stat(&path).map_err(|e| not_saved(e.to_string()))?;
+                let stat = storage.stat(&path).map_err(|e| not_saved(&e))?;
                 Self::over(path, stat, given)
             }
             Err(error) if missing(&error) => match storage.stat(path) {
                 Err(error) if missing(&error) => {
-                    Self::fresh(storage, path).map_err(|e| not_saved(e.to_string()).into())
+                    Self::fresh(storage, path).map_err(|e| not_saved(&e).into())
                 }
                 Ok(stat) if stat.what == What::Link => {
                     Err(Message::DanglingLink { path: given.to_owned() }.into())
                 }
                 // it came this moment, or cannot be looked at: in either case not ours to replace
-                Ok(_) => Err(not_saved(error.to_string()).into()),
-                Err(error) => Err(not_saved(error.to_string()).into()),
+                Ok(_) => Err(not_saved(&error).into()),
+                Err(error) => Err(not_saved(&error).into()),
             },
-            Err(error) => Err(not_saved(error.to_string()).into()),
+            Err(error) => Err(not_saved(&error).into()),
         }
     }
 
@@ -135,14 +155,18 @@ impl Target {
 
 /// Writes the content to a new file beside the target, synced and read back; leaves none behind
 /// where that fails.
-fn write_fresh<S: Storage>(storage: &S, target: &Target, content: &[u8]) -> io::Result<PathBuf> {
-    let (path, mut file) = create(storage, target)?;
+fn write_fresh<S: Storage>(
+    storage: &S,
+    target: &Target,
+    content: &[u8],
+) -> Result<PathBuf, Failed> {
+    let (path, mut file) = create(storage, target).map_err(|error| system(&error))?;
     let filled = fill(storage, &path, &mut file, content);
     // closed first: some systems do not remove an open file
     drop(file);
     match filled {
         Ok(()) => Ok(path),
-        Err(error) => Err(discarded(storage, &path, error)),
+        Err(why) => Err(discarded(storage, &path, why)),
     }
 }
 
@@ -169,29 +193,25 @@ fn fill<S: Storage>(
     path: &Path,
     file: &mut S::File,
     content: &[u8],
-) -> io::Result<()> {
+) -> Result<(), NotSaved> {
     let mut rest = content;
     while !rest.is_empty() {
         match storage.write(file, rest) {
-            Ok(0) => return Err(io::ErrorKind::WriteZero.into()),
+            Ok(0) => return Err(system(&io::ErrorKind::WriteZero.into())),
             Ok(taken) => rest = rest.get(taken..).unwrap_or_default(),
-            Err(error) => return Err(error),
+            Err(error) => return Err(system(&error)),
         }
     }
-    storage.sync(file)?;
-    if storage.read(path, MOST_BYTES + 1)? != content {
-        return Err(io::Error::other("what was written does not read back"));
-    }
-    Ok(())
+    storage.sync(file).map_err(|error| system(&error))?;
+    let back = storage.read(path, MOST_BYTES + 1).map_err(|error| system(&error))?;
+    if back == content { Ok(()) } else { Err(NotSaved::ReadsOtherwise) }
 }
 
-/// Removes a file that is not needed any more and passes the error on that made it so.
-fn discarded<S: Storage>(storage: &S, path: &Path, because: io::Error) -> io::Error {
-    match storage.remove(path) {
-        Ok(()) => because,
-        Err(error) => io::Error::new(
-            because.kind(),
-            format!("{because}; {} was left behind: {error}", path.display()),
-        ),
-    }
+/// Removes a file that is not needed any more; says why it was not, and whether it could be.
+fn discarded<S: Storage>(storage: &S, path: &Path, why: NotSaved) -> Failed {
+    let left = storage
+        .remove(path)
+        .err()
+        .map(|error| LeftBehind { path: path.display().to_string(), detail: error.to_string() });
+    Failed { why, left }
 }

@@ -53,13 +53,11 @@ fn no_cut_makes_another_session() {
     let session = session();
     let bytes = text().into_bytes();
     let (mut opened, mut tried) = (0, 0);
-    // every length near both ends, where header and check line are, and every seventh between
     for len in 0..bytes.len() {
-        if len % 7 == 0 || len < 300 || bytes.len() - len < 300 {
-            opened += usize::from(opens(&bytes[..len], &session, || format!("cut at {len}")));
-            tried += 1;
-        }
+        opened += usize::from(opens(&bytes[..len], &session, || format!("cut at {len}")));
+        tried += 1;
     }
+    assert_eq!(tried, bytes.len());
     println!("{tried} cuts of {} bytes: {opened} opened unchanged", bytes.len());
     assert!(opened > 0, "a lost check line alone changes nothing");
     assert!(opened < "\n// check \n".len(), "anything more is an error");
@@ -70,7 +68,7 @@ fn no_byte_lost_doubled_or_swapped_makes_another_session() {
     let session = session();
     let bytes = text().into_bytes();
     let mut tried = 0;
-    for at in (0..bytes.len() - 1).step_by(3) {
+    for at in 0..bytes.len() - 1 {
         let mut lost = bytes.clone();
         lost.remove(at);
         let mut doubled = bytes.clone();

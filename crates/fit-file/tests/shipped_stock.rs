@@ -32,7 +32,7 @@ impl Built {
     /// is a law of bends, held with the other laws where they are built, and cannot differ from bar
     /// to bar; here both halves are only to be smooth.
     fn of(bar: &Bar) -> Self {
-        let place = Place::Stock(bar.id.clone());
+        let place = Place::stock(&bar.id);
         let bend = geometry::bend(&place, bar).unwrap_or_else(|e| panic!("{}: {e:?}", bar.id));
         let (right, left) = (bend.chain(), bend.chain().mirrored());
         let (mut worst_kink, mut worst_gap_mm) = (0.0_f64, 0.0_f64);
@@ -152,19 +152,19 @@ fn nothing_is_unusual_but_what_is_listed_here() {
     let stock = stock();
     let mut findings = Findings::default();
     for bar in &stock.bars {
-        fit_doc::check_bar(&mut findings, &Place::Stock(bar.id.clone()), bar);
+        fit_doc::check_bar(&mut findings, &Place::stock(&bar.id), bar);
     }
     for stem in &stock.stems {
-        fit_doc::check_stem(&mut findings, &Place::Stock(stem.id.clone()), stem);
+        fit_doc::check_stem(&mut findings, &Place::stock(&stem.id), stem);
     }
     for lever in &stock.levers {
-        fit_doc::check_lever(&mut findings, &Place::Stock(lever.id.clone()), lever);
+        fit_doc::check_lever(&mut findings, &Place::stock(&lever.id), lever);
     }
     assert_eq!(findings.refused, []);
     let expected: Vec<Message> = listed
         .iter()
         .map(|&(id, quantity, found, _)| {
-            let place = Place::Stock(id.to_owned());
+            let place = Place::stock(id).field("length_mm");
             Message::Unusual { place, quantity, found }
         })
         .collect();

@@ -77,7 +77,7 @@ pub(super) fn candidate(
     made.label = label.into();
     made.ridden = false;
     let bend = |cockpit: &Cockpit| {
-        let place = Place::Cockpit(cockpit.label.clone());
+        let place = Place::cockpit(&cockpit.label);
         geometry::bend(&place, &cockpit.bar).map_err(DemoError::Bar)
     };
     let (from, to) = (bend(came)?, bend(&made)?);

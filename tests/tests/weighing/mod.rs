@@ -18,7 +18,7 @@ pub(crate) struct Run {
 pub(crate) fn barwright<const N: usize>(args: [&str; N]) -> Run {
     let args = std::iter::once("barwright").chain(args).map(OsString::from);
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let exit = barwright::run(args, &mut out, &mut err);
+    let exit = barwright::run(args, barwright::Screen::default(), &mut out, &mut err);
     let text = |bytes| String::from_utf8(bytes).expect("the program prints UTF-8");
     Run { status: exit.status(), out: text(out), err: text(err) }
 }

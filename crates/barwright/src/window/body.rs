@@ -1,6 +1,6 @@
 //! The body: readings in measuring order, and the ends of the joints' ranges.
 
-use super::number::{Asked, NumberField};
+use super::number::{Asked, NumberField, row_name};
 use super::widgets::{card, heading};
 use eframe::egui;
 use egui::{ScrollArea, Ui};
@@ -35,6 +35,11 @@ const MORE: [Dimension; 10] = [
     Dimension::Span,
 ];
 
+/// Most readings of one dimension that stand beside each other; a file may hold more.
+const MOST_READINGS: usize = 3;
+/// Width of a reading's field, points.
+const READING: f32 = 92.0;
+
 /// Joints from the ground up.
 const JOINTS: [Joint; 5] = [Joint::Hip, Joint::Pelvis, Joint::Spine, Joint::Shoulder, Joint::Neck];
 
@@ -47,9 +52,9 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         card(left).show(left, |ui| {
             heading(ui, words.caption(Caption::Readings));
             for dimension in FIRST {
-                reading_ui(ui, visit, at, dimension, words, commands);
+                reading_ui(ui, desk, visit, dimension, words, commands);
             }
-            others(visit).for_each(|d| reading_ui(ui, visit, at, d, words, commands));
+            others(visit).for_each(|d| reading_ui(ui, desk, visit, d, words, commands));
         });
         card(right).show(right, |ui| {
             ScrollArea::vertical().show(ui, |ui| {
@@ -60,7 +65,7 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
                 ui.add_space(12.0);
                 heading(ui, words.caption(Caption::MoreReadings));
                 for dimension in MORE {
-                    reading_ui(ui, visit, at, dimension, words, commands);
+                    reading_ui(ui, desk, visit, dimension, words, commands);
                 }
             });
         });
@@ -75,8 +80,8 @@ fn others(visit: &Visit) -> impl Iterator<Item = Dimension> {
 
 fn reading_ui(
     ui: &mut Ui,
+    desk: &Desk,
     visit: &Visit,
-    at: usize,
     dimension: Dimension,
     words: &dyn Words,
     commands: &mut Vec<Command>,
@@ -84,41 +89,48 @@ fn reading_ui(
     let quantity = Quantity::Body(dimension);
     let reading = visit.body.iter().find(|reading| reading.dimension == dimension);
     let values: &[f64] = reading.map_or(&[], |reading| &reading.values);
+    let estimate = words.estimate(desk.weighed().body.value(dimension));
     let mut all = values.to_vec();
     let mut changed = false;
-    // a second reading is offered once there is a first
-    for index in 0..(values.len() + 1).min(2).max(values.len()) {
-        let name = if index == 0 {
-            words.dimension(dimension).to_owned()
-        } else {
-            format!("{}, {}", words.dimension(dimension), words.caption(Caption::SecondReading))
-        };
-        let field = NumberField {
-            salt: &format!("{dimension:?}/{index}"),
+    // one more reading is offered once there is a first
+    let count = (values.len() + 1).clamp(1, values.len().max(MOST_READINGS));
+    let names: Vec<String> = (0..count).map(|index| words.reading(dimension, index + 1)).collect();
+    let salts: Vec<String> = (0..count).map(|index| format!("{dimension:?}/{index}")).collect();
+    let fields = || {
+        names.iter().zip(&salts).enumerate().map(|(index, (name, salt))| NumberField {
+            salt,
             quantity,
-            name: &name,
-            shown: &name,
+            name,
+            shown: name,
             value: values.get(index).copied(),
-            hint: if index == 0 { words.caption(Caption::Estimated) } else { "" },
+            hint: if index == 0 { &estimate } else { "" },
             can_be_empty: true,
-        };
-        match field.show(ui, words) {
-            Some(Asked::Value(value)) => {
-                changed = true;
-                match all.get_mut(index) {
-                    Some(of) => *of = value,
-                    None => all.push(value),
+        })
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        let kept = (READING + 4.0) * MOST_READINGS as f32;
+        row_name(ui, words.dimension(dimension), kept);
+        for (index, field) in fields().enumerate() {
+            match field.edit(ui, words, READING) {
+                Some(Asked::Value(value)) => {
+                    changed = true;
+                    match all.get_mut(index) {
+                        Some(of) => *of = value,
+                        None => all.push(value),
+                    }
                 }
+                Some(Asked::Nothing) => {
+                    changed = true;
+                    all.remove(index);
+                }
+                None => {}
             }
-            Some(Asked::Nothing) => {
-                changed = true;
-                all.remove(index);
-            }
-            None => {}
         }
-    }
+    });
+    fields().for_each(|field| field.say(ui, words));
     if changed {
-        let edit = Edit::Reading { visit: at, dimension, values: all };
+        let edit = Edit::Reading { visit: desk.look().visit, dimension, values: all };
         commands.push(Command::Edit(edit, None));
     }
 }

@@ -1,10 +1,10 @@
 //! What stands over the window until it is answered: save first?, which file, find a command, keys.
 
-use super::header::keys_text;
+use super::header::{keys_text, with_keys};
 use super::theme::quiet;
-use super::widgets::{heading, note, primary, row, secondary};
+use super::widgets::{heading, in_sight, note, primary, row, secondary};
 use eframe::egui;
-use egui::{Button, Id, Key, Modal, ScrollArea, TextEdit, Ui, vec2};
+use egui::{Id, Key, Modal, ScrollArea, TextEdit, Ui, vec2};
 use fit_desk::{Answer, Command, Desk};
 use fit_view::act::Act;
 use fit_view::words::{Caption, Words};
@@ -83,10 +83,11 @@ fn path_ui(ui: &mut Ui, path: &mut String, go: Caption, words: &dyn Words, outco
     let label = note(ui, words.caption(Caption::PathField));
     let edit = TextEdit::singleline(path).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
     let field = ui.add(edit).labelled_by(label.id);
+    // before the keyboard is given back to the field: it could not be lost any more
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if ui.memory(|memory| memory.focused().is_none()) {
         field.request_focus();
     }
-    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     row(ui, |ui| {
         let can = !path.trim().is_empty();
         let pressed = ui.add_enabled_ui(can, |ui| primary(ui, words.caption(go))).inner.clicked();
@@ -134,10 +135,11 @@ fn palette_ui(
     let label = note(ui, words.caption(Caption::PaletteHint));
     let edit = TextEdit::singleline(search).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
     let field = ui.add(edit).labelled_by(label.id);
+    // before the keyboard is given back to the field: it could not be lost any more
+    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if ui.memory(|memory| memory.focused().is_none()) {
         field.request_focus();
     }
-    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let wanted = search.to_lowercase();
     let found = Act::ALL.into_iter().filter(|act| {
         let text = words.act(*act).to_lowercase();
@@ -151,9 +153,8 @@ fn palette_ui(
         ui.spacing_mut().item_spacing.y = 2.0;
         for act in found {
             let keys = act.strokes().first().map(keys_text).unwrap_or_default();
-            let button =
-                Button::new(words.act(act)).shortcut_text(keys).min_size(vec2(500.0, 26.0));
-            if ui.add(button).clicked() {
+            let button = with_keys(words.act(act), keys).min_size(vec2(500.0, 26.0));
+            if in_sight(ui.add(button)).clicked() {
                 *outcome = Outcome::Act(act);
             }
         }

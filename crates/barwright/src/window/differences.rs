@@ -3,7 +3,9 @@
 use super::theme::{font, ink};
 use super::widgets::{heading, paint_sample};
 use eframe::egui;
-use egui::{Align2, Rect, Response, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
+use egui::{
+    Align2, Id, Rect, Response, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2,
+};
 use fit_desk::{Command, Desk};
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Table};
@@ -12,7 +14,7 @@ use fit_view::words::Words;
 /// Width of the column of questions, points.
 const QUESTIONS: f32 = 188.0;
 /// Least width of a cockpit's column, points.
-const COLUMN: f32 = 96.0;
+const COLUMN: f32 = 84.0;
 const HEAD: f32 = 40.0;
 const ROW: f32 = 22.0;
 
@@ -47,6 +49,9 @@ pub(super) fn differences_ui(
             if response.clicked() {
                 commands.push(Command::Select(column.id.clone()));
             }
+            if selected && news(ui, &column.id) {
+                ui.scroll_to_rect(cell, None);
+            }
             column_head(ui, cell, index, &column.label, selected);
         }
         let line = Stroke::new(1.0, ink(ui, Ink::Rule));
@@ -71,6 +76,17 @@ pub(super) fn differences_ui(
             }
         }
     });
+}
+
+/// The selection is another than it was: its column is brought into sight once.
+fn news(ui: &Ui, selected: &str) -> bool {
+    let id = Id::unique("selected column");
+    let before: Option<String> = ui.data(|data| data.get_temp(id));
+    let news = before.as_deref() != Some(selected);
+    if news {
+        ui.data_mut(|data| data.insert_temp(id, selected.to_owned()));
+    }
+    news
 }
 
 fn name_cell(response: &Response, role: Role, name: &str) {

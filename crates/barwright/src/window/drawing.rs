@@ -20,8 +20,8 @@ use fit_view::words::{Caption, Words};
 
 /// Radius of a handle, points: the target is 24 across.
 const HANDLE: f32 = 7.0;
-/// Width of the inset with the whole rider, points.
-const INSET: f32 = 210.0;
+/// Least and largest width of the inset with the whole rider, points.
+const INSET: (f32, f32) = (210.0, 380.0);
 /// How much nearer a press of a zoom button brings the drawing.
 const ZOOM: f64 = 1.25;
 /// Smallest and largest scale, points per mm.
@@ -80,7 +80,8 @@ impl Drawing {
         ui.painter().rect_filled(frame, 8.0, colour(theme, Ink::Ground));
         let response = ui.interact(frame, ui.scope_id().with("drawing"), Sense::click_and_drag());
         let view = self.view(frame, desk, words);
-        let inset = Rect::from_min_size(frame.min + vec2(12.0, 50.0), vec2(INSET, INSET * 0.92));
+        let wide = (frame.width() * 0.29).clamp(INSET.0, INSET.1);
+        let inset = Rect::from_min_size(frame.min + vec2(12.0, 50.0), vec2(wide, wide * 0.92));
         let key = Key {
             revision: desk.revision(),
             look: desk.look().clone(),
@@ -116,21 +117,17 @@ impl Drawing {
     }
 
     fn view(&self, frame: Rect, desk: &Desk, words: &dyn Words) -> View {
-        match self.looked_at {
-            Some((middle, points_per_mm)) => View { frame, middle, points_per_mm },
-            None => {
-                let side = side_view(desk.weighed(), &side_choice(desk), words);
-                // the choices above and the corners below cover a little
-                let room =
-                    Rect::from_min_max(frame.min + vec2(0.0, 44.0), frame.max - vec2(0.0, 6.0));
-                let ratio = f64::from(room.width() / room.height());
-                let window = close_window(&side, ratio);
-                let fitted = View::fitted(room, &window);
-                let off = frame.center() - room.center();
-                let off = DVec2::new(off.x.into(), (-off.y).into()) / fitted.points_per_mm;
-                View { frame, middle: fitted.middle + off, ..fitted }
-            }
+        if let Some((middle, points_per_mm)) = self.looked_at {
+            return View { frame, middle, points_per_mm };
         }
+        let side = side_view(desk.weighed(), &side_choice(desk), words);
+        // the choices above and the corners below cover a little
+        let room = Rect::from_min_max(frame.min + vec2(0.0, 44.0), frame.max - vec2(0.0, 6.0));
+        let ratio = f64::from(room.width() / room.height());
+        let fitted = View::fitted(room, &close_window(&side, ratio));
+        let off = frame.center() - room.center();
+        let off = DVec2::new(off.x.into(), (-off.y).into()) / fitted.points_per_mm;
+        View { frame, middle: fitted.middle + off, ..fitted }
     }
 
     fn pan_and_zoom(&mut self, ui: &Ui, response: &egui::Response, view: View) {
@@ -245,7 +242,11 @@ impl Drawing {
             let (visit, id) = (desk.look().visit, of.id.clone());
             commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, Some(pull.gesture)));
         }
-        if response.drag_stopped() {
+        if ui.input(|input| input.key_pressed(egui::Key::Escape)) {
+            // given up: back to where it was taken hold of
+            commands.push(Command::GiveUp(pull.gesture));
+            self.pull = None;
+        } else if response.drag_stopped() {
             self.pull = None;
         }
     }

@@ -115,8 +115,7 @@ fn menu_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
         }
         for &act in group {
             let keys = act.strokes().first().map(keys_text).unwrap_or_default();
-            let button =
-                Button::new(words.act(act)).shortcut_text(keys).min_size(vec2(270.0, 26.0));
+            let button = with_keys(words.act(act), keys).min_size(vec2(270.0, 26.0));
             if ui.add_enabled(desk.enabled(act), button).clicked() {
                 chosen = Some(act);
                 ui.close();
@@ -124,6 +123,12 @@ fn menu_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
         }
     }
     chosen
+}
+
+/// A button with what its keys are behind it, where it has any.
+pub(super) fn with_keys(text: String, keys: String) -> Button<'static> {
+    let button = Button::new(text);
+    if keys.is_empty() { button } else { button.shortcut_text(keys) }
 }
 
 /// Keys as people read them: "Ctrl+Shift+S".

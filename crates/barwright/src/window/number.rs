@@ -4,9 +4,9 @@
 //! text that is no number stays too, with what is wrong under it, and the old value holds.
 
 use super::theme::{TARGET, ink};
-use super::widgets::{note, refusal, sign};
+use super::widgets::{in_sight, note, refusal, sign};
 use eframe::egui;
-use egui::{Align, EventFilter, Key, Layout, Margin, Modifiers, TextEdit, Ui, vec2};
+use egui::{Align, EventFilter, Id, Key, Layout, Margin, Modifiers, TextEdit, Ui, vec2};
 use fit_doc::{Quantity, Verdict};
 use fit_view::entry;
 use fit_view::scene::Ink;
@@ -52,10 +52,42 @@ pub(super) enum Asked {
 }
 
 impl NumberField<'_> {
-    /// Shows the field on a row of its own.
+    /// Shows the field on a row of its own, with its name before it and what is wrong under it.
     pub(super) fn show(&self, ui: &mut Ui, words: &dyn Words) -> Option<Asked> {
+        let asked = ui
+            .horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                row_name(ui, self.shown, FIELD + 2.0 * TARGET + 3.0 * 4.0);
+                let less = sign(ui, "−", &words.nudge(self.name, false)).clicked();
+                let typed = self.edit(ui, words, FIELD);
+                let more = sign(ui, "+", &words.nudge(self.name, true)).clicked();
+                if less || more {
+                    self.forget(ui);
+                    return self.nudged(if more { 1.0 } else { -1.0 });
+                }
+                typed
+            })
+            .inner;
+        self.say(ui, words);
+        asked
+    }
+
+    /// What is wrong with the typed text, or seldom seen about the value.
+    pub(super) fn say(&self, ui: &mut Ui, words: &dyn Words) {
+        let typing: Option<Typing> = ui.data(|data| data.get_temp(self.id()));
+        if let Some(error) = typing.and_then(|typing| typing.error) {
+            refusal(ui, &error);
+        } else if let Some(value) = self.value
+            && self.quantity.range().verdict(value) == Verdict::Ask
+        {
+            note(ui, &words.sure(self.quantity, value));
+        }
+    }
+
+    /// The field by itself.
+    pub(super) fn edit(&self, ui: &mut Ui, words: &dyn Words, width: f32) -> Option<Asked> {
+        let id = self.id();
         let mut asked = None;
-        let id = ui.make_persistent_id(("number", self.salt));
         let mut typing: Option<Typing> = ui.data(|data| data.get_temp(id));
         if let Some(Typing { asked: Some(asked), error, .. }) = &mut typing {
             if self.value == Some(*asked) {
@@ -64,67 +96,40 @@ impl NumberField<'_> {
                 *error = Some(words.caption(Caption::NotTaken).to_owned());
             }
         }
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
-            let room = ui.available_width() - FIELD - 2.0 * TARGET - 3.0 * 4.0;
-            ui.allocate_ui_with_layout(
-                vec2(room, TARGET),
-                Layout::left_to_right(Align::Center),
-                |ui| {
-                    ui.set_min_width(room);
-                    ui.add(egui::Label::new(self.shown).truncate())
-                },
-            );
-            if sign(ui, "−", &words.nudge(self.quantity, false)).clicked() {
-                asked = self.nudged(-1.0);
-                typing = None;
-            }
-            let focused = ui.memory(|memory| memory.has_focus(id));
-            if focused && let Some(steps) = arrow_steps(ui) {
-                asked = self.nudged(steps);
-                typing = None;
-            }
-            let shown = self.value.map(|value| entry::text(self.quantity, value));
-            let mut text = match &typing {
-                Some(typing) => typing.text.clone(),
-                None => shown.clone().unwrap_or_default(),
-            };
-            let filter = EventFilter { vertical_arrows: true, ..EventFilter::default() };
-            let edit = TextEdit::singleline(&mut text)
-                .id(id)
-                .event_filter(filter)
-                .hint_text(self.hint)
-                .align(egui::Align2::RIGHT_CENTER)
-                .min_size(vec2(FIELD, TARGET))
-                .margin(Margin::symmetric(6, 2))
-                .desired_width(FIELD);
-            let edit = match words.unit(self.quantity) {
-                "" => edit,
-                unit => edit.suffix(egui::RichText::new(unit).color(ink(ui, Ink::Quiet))),
-            };
-            let response = ui.add_sized(vec2(FIELD, TARGET), edit);
-            name_field(&response, self.name);
-            if response.gained_focus() {
-                select_all(ui, id, &text);
-            }
-            if response.changed() {
-                typing = Some(Typing { text: text.clone(), ..Typing::default() });
-            }
-            if response.lost_focus() {
-                let escaped = ui.input(|input| input.key_pressed(Key::Escape));
-                (asked, typing) = self.finish(typing.take(), escaped, words);
-            }
-            if sign(ui, "+", &words.nudge(self.quantity, true)).clicked() {
-                asked = self.nudged(1.0);
-                typing = None;
-            }
-        });
-        if let Some(error) = typing.as_ref().and_then(|typing| typing.error.as_ref()) {
-            refusal(ui, error);
-        } else if let Some(value) = self.value
-            && self.quantity.range().verdict(value) == Verdict::Ask
-        {
-            note(ui, &words.sure(self.quantity, value));
+        let focused = ui.memory(|memory| memory.has_focus(id));
+        if focused && let Some(steps) = arrow_steps(ui) {
+            asked = self.nudged(steps);
+            typing = None;
+        }
+        let shown = self.value.map(|value| entry::text(self.quantity, value));
+        let mut text = match &typing {
+            Some(typing) => typing.text.clone(),
+            None => shown.unwrap_or_default(),
+        };
+        let filter = EventFilter { vertical_arrows: true, ..EventFilter::default() };
+        let edit = TextEdit::singleline(&mut text)
+            .id(id)
+            .event_filter(filter)
+            .hint_text(self.hint)
+            .align(egui::Align2::RIGHT_CENTER)
+            .min_size(vec2(width, TARGET))
+            .margin(Margin::symmetric(6, 2))
+            .desired_width(width);
+        let edit = match words.unit(self.quantity) {
+            "" => edit,
+            unit => edit.suffix(egui::RichText::new(unit).color(ink(ui, Ink::Quiet))),
+        };
+        let response = in_sight(ui.add_sized(vec2(width, TARGET), edit));
+        name_field(&response, self.name);
+        if response.gained_focus() {
+            select_all(ui, id, &text);
+        }
+        if response.changed() {
+            typing = Some(Typing { text: text.clone(), ..Typing::default() });
+        }
+        if response.lost_focus() {
+            let escaped = ui.input(|input| input.key_pressed(Key::Escape));
+            (asked, typing) = self.finish(typing.take(), escaped, words);
         }
         ui.data_mut(|data| match typing {
             Some(typing) => {
@@ -133,6 +138,15 @@ impl NumberField<'_> {
             None => data.remove::<Typing>(id),
         });
         asked
+    }
+
+    fn id(&self) -> Id {
+        Id::unique(("number", self.salt))
+    }
+
+    fn forget(&self, ui: &Ui) {
+        let id = self.id();
+        ui.data_mut(|data| data.remove::<Typing>(id));
     }
 
     fn nudged(&self, steps: f64) -> Option<Asked> {
@@ -176,6 +190,15 @@ impl NumberField<'_> {
             Err(error) => (None, Some(Typing { text, error: Some(error), asked: None })),
         }
     }
+}
+
+/// A name at the left of a row that keeps so much room for what follows it.
+pub(super) fn row_name(ui: &mut Ui, name: &str, kept: f32) {
+    let room = (ui.available_width() - kept).max(40.0);
+    ui.allocate_ui_with_layout(vec2(room, TARGET), Layout::left_to_right(Align::Center), |ui| {
+        ui.set_min_width(room);
+        ui.add(egui::Label::new(name).truncate())
+    });
 }
 
 /// A text field has no name of its own.

@@ -6,9 +6,9 @@
 use super::theme::{colour, font};
 use eframe::egui;
 use egui::epaint::{Mesh, PathShape, PathStroke};
-use egui::{Align2, Color32, Painter, Pos2, Rect, Shape, Stroke, pos2};
+use egui::{Align2, Color32, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
 use fit_math::DVec2;
-use fit_view::scene::{Anchor, Mark, Path, Pen, Scene, Theme, Width, Window};
+use fit_view::scene::{Anchor, Ink, LayerName, Mark, Path, Pen, Scene, Theme, Width, Window};
 
 /// Where a part of a scene lies on the window: the middle of one in the middle of the other, the
 /// same scale in both directions.
@@ -51,7 +51,10 @@ impl View {
 /// The shapes of a scene.
 pub(super) fn shapes(scene: &Scene, view: &View, theme: Theme, painter: &Painter) -> Vec<Shape> {
     let mut shapes = Vec::new();
-    for mark in scene.layers.iter().flat_map(|layer| &layer.marks) {
+    let marks = scene.layers.iter().flat_map(|layer| {
+        layer.marks.iter().map(move |mark| (layer.name == LayerName::Labels, mark))
+    });
+    for (label, mark) in marks {
         match mark {
             Mark::Fill { path, ink, opacity } => {
                 fill(path, view, faded(colour(theme, *ink), *opacity), &mut shapes);
@@ -67,6 +70,11 @@ pub(super) fn shapes(scene: &Scene, view: &View, theme: Theme, painter: &Painter
                 let font = font(*weight, narrow(*size));
                 let galley = painter.layout_no_wrap(text.clone(), font, ink);
                 let place = align.anchor_size(view.screen(*at), galley.size());
+                if label {
+                    // a label is read over whatever lies under it
+                    let ground = faded(colour(theme, Ink::Ground), 0.82);
+                    shapes.push(Shape::rect_filled(place.expand2(vec2(4.0, 0.0)), 4.0, ground));
+                }
                 shapes.push(Shape::galley(place.min, galley, ink));
             }
         }
@@ -167,7 +175,6 @@ pub(super) fn narrow(value: f64) -> f32 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use egui::vec2;
 
     #[test]
     fn a_broken_line_draws_its_share_and_keeps_its_ends_on_the_line() {

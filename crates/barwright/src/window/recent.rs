@@ -44,7 +44,8 @@ impl Recent {
 
     fn write(&self) {
         let Some(at) = &self.at else { return };
-        let lines: String = self.paths.iter().map(|path| format!("{}\n", path.display())).collect();
+        let paths = self.paths.iter().map(|path| path.display().to_string());
+        let lines = paths.collect::<Vec<_>>().join("\n");
         if let Some(folder) = at.parent() {
             let _ = std::fs::create_dir_all(folder);
         }

@@ -84,7 +84,17 @@ impl Runner {
                     Err(error) => Command::NotSaved(told(&error, &words)),
                 })
             }),
-            Effect::Sheet { .. } | Effect::AskOpen | Effect::AskSave { .. } | Effect::Quit => {}
+            Effect::Sheet { session, visit, folder } => self.start(ctx, move || {
+                let written = match session.visits.get(visit) {
+                    Some(visit) => crate::paper::sheet(&session, visit, &folder, &words),
+                    None => Err(vec![words.message(&fit_doc::Message::NoVisit)]),
+                };
+                Answer::Command(Command::Tell(match written {
+                    Ok(path) => Told::worded_done(words.sheet_written(&path.display().to_string())),
+                    Err(reasons) => Told::worded_error(reasons.join("\n")),
+                }))
+            }),
+            Effect::Begin | Effect::AskOpen | Effect::AskSave { .. } | Effect::Quit => {}
         }
     }
 

@@ -34,6 +34,7 @@ pub(super) fn setup_ui(
         act = fields.bar(ui);
         fields.stem(ui);
         fields.levers(ui);
+        doubts(ui, desk, words);
     });
     if !came {
         row(ui, |ui| {
@@ -60,6 +61,18 @@ pub(super) fn setup_ui(
         }
     });
     act
+}
+
+/// What is seldom right on this bench: asked, never blocked.
+fn doubts(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
+    let notes = &desk.weighed().notes;
+    if notes.is_empty() {
+        return;
+    }
+    small_heading(ui, words.caption(Caption::Asked));
+    for message in notes {
+        note(ui, &words.message(message));
+    }
 }
 
 /// The fields of one cockpit.

@@ -119,7 +119,11 @@ fn bend_ui(ui: &mut Ui, bend: &[&Bar], desk: &Desk, words: &dyn Words) -> Option
                         None => format!("{:.0}", bar.width_mm),
                     };
                     let width = words.value(Quantity::BarWidthAtHoods, bar.width_mm);
-                    let name = format!("{} {width} {}", bar.name, words.shelf(&bar.shelf));
+                    let stem = bar.one_piece.map_or_else(String::new, |own| {
+                        let length = words.value(Quantity::StemLength, own.stem_length_mm);
+                        format!(", {} {length}", words.caption(Caption::Stem))
+                    });
+                    let name = format!("{} {width}{stem} {}", bar.name, words.shelf(&bar.shelf));
                     let button = choice(ui, present == Some(bar.id.as_str()), &text, &name);
                     named(&button, Role::Button, None, &name);
                     let button = button.on_hover_text(words.shelf(&bar.shelf));

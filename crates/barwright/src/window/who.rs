@@ -111,8 +111,8 @@ fn complaints_ui(
                 if let Some(new) = complaint_ui(ui, index, complaint, words) {
                     let mut all = visit.complaints.clone();
                     match new {
-                        Some(new) => all[index] = new,
-                        None => drop(all.remove(index)),
+                        Changed::To(new) => all[index] = new,
+                        Changed::Gone => drop(all.remove(index)),
                     }
                     changed = Some(all);
                 }
@@ -136,13 +136,21 @@ fn complaints_ui(
     }
 }
 
-/// One complaint; gives it changed, or none where it is to go.
+/// What became of a complaint.
+enum Changed {
+    /// It is this now.
+    To(Complaint),
+    /// It is taken away.
+    Gone,
+}
+
+/// One complaint; gives what became of it.
 fn complaint_ui(
     ui: &mut Ui,
     index: usize,
     complaint: &Complaint,
     words: &dyn Words,
-) -> Option<Option<Complaint>> {
+) -> Option<Changed> {
     let mut new = complaint.clone();
     let mut gone = false;
     ui.horizontal_wrapped(|ui| {
@@ -181,9 +189,9 @@ fn complaint_ui(
         note(ui, &words.minutes(minutes));
     }
     if gone {
-        return Some(None);
+        return Some(Changed::Gone);
     }
-    (new != *complaint).then_some(Some(new))
+    (new != *complaint).then_some(Changed::To(new))
 }
 
 /// One of a list.

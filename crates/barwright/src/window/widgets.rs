@@ -25,17 +25,19 @@ pub(super) fn card(ui: &Ui) -> Frame {
 pub(super) fn primary(ui: &mut Ui, text: &str) -> Response {
     let (fill, on) = (ink(ui, Ink::Accent), ink(ui, Ink::OnAccent));
     let text = RichText::new(text).font(font(Weight::SemiBold, 14.0)).color(on);
-    ui.add(Button::new(text).fill(fill).stroke(Stroke::NONE).min_size(vec2(0.0, 30.0)))
+    in_sight(ui.add(Button::new(text).fill(fill).stroke(Stroke::NONE).min_size(vec2(0.0, 30.0))))
 }
 
 /// A button beside it.
 pub(super) fn secondary(ui: &mut Ui, text: &str) -> Response {
     let edge = ink(ui, Ink::ChipEdge);
-    ui.add(
-        Button::new(text)
-            .fill(ink(ui, Ink::Ground))
-            .stroke(Stroke::new(1.0, edge))
-            .min_size(vec2(0.0, TARGET)),
+    in_sight(
+        ui.add(
+            Button::new(text)
+                .fill(ink(ui, Ink::Ground))
+                .stroke(Stroke::new(1.0, edge))
+                .min_size(vec2(0.0, TARGET)),
+        ),
     )
 }
 
@@ -48,7 +50,7 @@ pub(super) fn choice(ui: &mut Ui, selected: bool, text: &str, name: &str) -> Res
         .fill(colour(theme, fill))
         .stroke(Stroke::new(1.0, colour(theme, if selected { Ink::Accent } else { Ink::Rule })))
         .min_size(vec2(TARGET, TARGET));
-    let response = ui.add(button);
+    let response = in_sight(ui.add(button));
     named(&response, Role::RadioButton, Some(selected), name);
     response
 }
@@ -61,8 +63,16 @@ pub(super) fn sign(ui: &mut Ui, sign: &str, name: &str) -> Response {
         ui.spacing_mut().button_padding = vec2(2.0, 2.0);
         ui.add(button)
     });
-    let response = shown.inner;
+    let response = in_sight(shown.inner);
     named(&response, Role::Button, None, name);
+    response
+}
+
+/// What the keyboard comes to is scrolled into sight.
+pub(super) fn in_sight(response: Response) -> Response {
+    if response.gained_focus() {
+        response.scroll_to_me(None);
+    }
     response
 }
 
@@ -120,7 +130,7 @@ pub(super) fn text_field(
         egui::TextEdit::singleline(&mut text)
     };
     let edit = edit.id(id).desired_width(width).margin(Margin::symmetric(8, 4));
-    let response = ui.add(edit).labelled_by(label.id);
+    let response = in_sight(ui.add(edit).labelled_by(label.id));
     if response.lost_focus() {
         ui.data_mut(|data| data.remove::<String>(id));
         let kept = !ui.input(|input| input.key_pressed(egui::Key::Escape)) && text != value;

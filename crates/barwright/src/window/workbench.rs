@@ -90,7 +90,17 @@ impl Workbench {
     }
 
     /// Says something at the top of the window.
-    pub fn tell(&mut self, told: Told) {
+    pub fn tell(&mut self, all: Vec<Told>) {
+        for told in all {
+            self.desk.apply(Command::Tell(told));
+        }
+    }
+
+    /// Says what a first look should try.
+    pub fn hint(&mut self) {
+        let hints = [Caption::Hint1, Caption::Hint2, Caption::Hint3];
+        let lines = hints.map(|hint| self.words.caption(hint));
+        let told = Told::worded_notice(lines.join("\n"));
         self.desk.apply(Command::Tell(told));
     }
 
@@ -255,6 +265,13 @@ impl Workbench {
         };
         for effect in self.desk.apply(command) {
             match effect {
+                Effect::Begin => {
+                    let stock = self.desk.stock();
+                    let new = crate::blank::session(stock, crate::blank::today(), &self.words);
+                    if let Some(new) = new {
+                        self.apply(ctx, Command::Begun(Box::new(new)));
+                    }
+                }
                 Effect::AskOpen => self.dialog = Some(Dialog::Open { path: String::new() }),
                 Effect::AskSave { name } => self.dialog = Some(Dialog::Save { path: name }),
                 Effect::Quit => {

@@ -1,7 +1,7 @@
 //! Changes to one cockpit: numbers, other parts, and what a matched cockpit takes over.
 
 use super::number::{cockpit_mut, shapes_bar, shapes_stem, step};
-use super::{Step, StepOf};
+use super::{StepOf, UndoStep};
 use crate::{
     Bar, Cockpit, HandPlace, KnownBy, Lever, LeverSetting, Levers, Message, Place, Price, Quantity,
     Stem, geometry,
@@ -67,7 +67,7 @@ pub enum Levered {
 impl CockpitEdit {
     /// Changes a cockpit and names the step. `came` is the cockpit as it came: levers put on a bar
     /// that had none take its lever's heading.
-    pub(super) fn apply(&self, cockpit: &mut Cockpit, came: &Cockpit) -> Result<Step, Message> {
+    pub(super) fn apply(&self, cockpit: &mut Cockpit, came: &Cockpit) -> Result<UndoStep, Message> {
         let label = cockpit.label.clone();
         match self {
             Self::Number { quantity, to } => {
@@ -85,7 +85,7 @@ impl CockpitEdit {
                 Ok(named)
             }
             Self::Lever { side, quantity, to } => set_lever(cockpit, *side, *quantity, *to),
-            Self::Label(to) => Ok(Step::text(StepOf::Label, &mut cockpit.label, to)),
+            Self::Label(to) => Ok(UndoStep::text(StepOf::Label, &mut cockpit.label, to)),
             Self::Bar { bar, stem } => {
                 let before = cockpit.clone();
                 cockpit.bar = (**bar).clone();
@@ -93,12 +93,12 @@ impl CockpitEdit {
                     cockpit.stem = (**stem).clone();
                 }
                 carry_levers(&before, cockpit)?;
-                Ok(Step::Bar { label, bar: bar.name.clone(), width_mm: bar.width_mm })
+                Ok(UndoStep::Bar { label, bar: bar.name.clone(), width_mm: bar.width_mm })
             }
             Self::Stem(stem) => {
                 cockpit.stem = (**stem).clone();
                 let (length_mm, angle_deg) = (stem.length_mm, stem.angle_deg);
-                Ok(Step::Stem { label, length_mm, angle_deg })
+                Ok(UndoStep::Stem { label, length_mm, angle_deg })
             }
             Self::Levers(lever) => {
                 let settings = cockpit.levers.as_ref().map(|levers| (levers.left, levers.right));
@@ -112,11 +112,11 @@ impl CockpitEdit {
                     left: settings.0,
                     right: settings.1,
                 });
-                Ok(Step::Levers { label, lever: named })
+                Ok(UndoStep::Levers { label, lever: named })
             }
             Self::Ridden(to) => {
                 cockpit.ridden = *to;
-                Ok(Step::Ridden { label, to: *to })
+                Ok(UndoStep::Ridden { label, to: *to })
             }
             Self::Settings { of, place } => {
                 cockpit.stem = of.stem.clone();
@@ -125,7 +125,7 @@ impl CockpitEdit {
                 if let (Some(levers), Some(new)) = (&mut cockpit.levers, &of.levers) {
                     (levers.left, levers.right) = (new.left, new.right);
                 }
-                Ok(Step::Matched { label, place: *place })
+                Ok(UndoStep::Matched { label, place: *place })
             }
         }
     }
@@ -177,7 +177,7 @@ fn set_lever(
     side: Option<Side>,
     quantity: Quantity,
     to: f64,
-) -> Result<Step, Message> {
+) -> Result<UndoStep, Message> {
     let label = cockpit.label.clone();
     let missing = || Message::NoSuchNumber { place: Place::cockpit(&label), quantity };
     let levers = cockpit.levers.as_mut().ok_or_else(missing)?;
@@ -211,7 +211,7 @@ fn set_lever(
         Some(Side::Left) => exact(&mut levers.left),
         Some(Side::Right) | None => exact(&mut levers.right),
     }
-    Ok(Step::Number { of: Some(label), quantity, from: Some(from), to: Some(to) })
+    Ok(UndoStep::Number { of: Some(label), quantity, from: Some(from), to: Some(to) })
 }
 
 fn bend(cockpit: &Cockpit) -> Result<fit_math::bar::Bend, Message> {

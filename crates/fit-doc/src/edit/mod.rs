@@ -1,7 +1,7 @@
 //! The closed list of changes to a session.
 //!
 //! An [`Edit`] is data: what a window, a test or a script wants changed. [`Edit::apply`] gives the
-//! changed session and the [`Step`] by which an undo list names it; the session it was asked of
+//! changed session and the [`UndoStep`] by which an undo list names it; the session it was asked of
 //! stays as it is. It deliberately does not judge whether the new numbers can be right: that is
 //! [`crate::check`], asked by whoever applies edits before keeping one.
 
@@ -11,7 +11,7 @@ mod step;
 
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
 pub use number::{cockpit_number, frame_number, lever_number};
-pub use step::{Step, StepOf};
+pub use step::{StepOf, UndoStep};
 
 use crate::{
     Cockpit, Complaint, Date, Dimension, Joint, Message, Mobility, Place, Quantity, Reading,
@@ -138,29 +138,33 @@ impl Edit {
     ///
     /// # Errors
     /// When it speaks of a bike, visit or cockpit that is not there, or a part cannot be put on.
-    pub fn apply(&self, session: &Session) -> Result<(Session, Step), Message> {
+    pub fn apply(&self, session: &Session) -> Result<(Session, UndoStep), Message> {
         let mut session = session.clone();
         let step = change(self, &mut session)?;
         Ok((session, step))
     }
 }
 
-fn change(edit: &Edit, session: &mut Session) -> Result<Step, Message> {
+fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
     match edit {
-        Edit::ClientName(to) => Ok(Step::text(StepOf::ClientName, &mut session.client.name, to)),
-        Edit::ClientNotes(to) => Ok(Step::text(StepOf::ClientNotes, &mut session.client.notes, to)),
+        Edit::ClientName(to) => {
+            Ok(UndoStep::text(StepOf::ClientName, &mut session.client.name, to))
+        }
+        Edit::ClientNotes(to) => {
+            Ok(UndoStep::text(StepOf::ClientNotes, &mut session.client.notes, to))
+        }
         Edit::Sex(to) => {
             session.client.sex = *to;
-            Ok(Step::Sex { to: *to })
+            Ok(UndoStep::Sex { to: *to })
         }
         Edit::Born(to) => {
             let from = session.client.born.map(f64::from);
             session.client.born = *to;
             let to = to.map(f64::from);
-            Ok(Step::Number { of: None, quantity: Quantity::BirthYear, from, to })
+            Ok(UndoStep::Number { of: None, quantity: Quantity::BirthYear, from, to })
         }
         Edit::BikeName { bike, to } => {
-            Ok(Step::text(StepOf::BikeName, &mut bike_mut(session, bike)?.name, to))
+            Ok(UndoStep::text(StepOf::BikeName, &mut bike_mut(session, bike)?.name, to))
         }
         Edit::Frame { bike, quantity, to } => {
             let bike = bike_mut(session, bike)?;
@@ -169,7 +173,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<Step, Message> {
         }
         Edit::Date { visit, to } => {
             visit_mut(session, *visit)?.date = *to;
-            Ok(Step::Text { of: StepOf::Date, to: to.to_string() })
+            Ok(UndoStep::Text { of: StepOf::Date, to: to.to_string() })
         }
         Edit::Reading { visit, dimension, values } => {
             Ok(set_reading(visit_mut(session, *visit)?, *dimension, values))
@@ -179,15 +183,15 @@ fn change(edit: &Edit, session: &mut Session) -> Result<Step, Message> {
         }
         Edit::Complaints { visit, to } => {
             visit_mut(session, *visit)?.complaints.clone_from(to);
-            Ok(Step::Complaints)
+            Ok(UndoStep::Complaints)
         }
         Edit::Wishes { visit, to } => {
             visit_mut(session, *visit)?.wishes.clone_from(to);
-            Ok(Step::Wishes)
+            Ok(UndoStep::Wishes)
         }
         Edit::VisitNotes { visit, to } => {
             let notes = &mut visit_mut(session, *visit)?.notes;
-            Ok(Step::text(StepOf::VisitNotes, notes, to))
+            Ok(UndoStep::text(StepOf::VisitNotes, notes, to))
         }
         Edit::Cockpit { visit, id, change } => change_cockpit(session, *visit, id, change),
         Edit::Add { visit, cockpit } => {
@@ -196,7 +200,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<Step, Message> {
             cockpit.id = free_id(visit, &cockpit.id);
             let label = cockpit.label.clone();
             visit.bench.push(cockpit);
-            Ok(Step::Add { label })
+            Ok(UndoStep::Add { label })
         }
         Edit::Remove { visit, id } => {
             let visit = visit_mut(session, *visit)?;
@@ -205,25 +209,23 @@ fn change(edit: &Edit, session: &mut Session) -> Result<Step, Message> {
             if visit.chosen.as_ref() == Some(id) {
                 visit.chosen = None;
             }
-            Ok(Step::Remove { label: gone.label })
+            Ok(UndoStep::Remove { label: gone.label })
         }
         Edit::Move { visit, id, to } => {
             let visit = visit_mut(session, *visit)?;
             let moved = visit.bench.remove(candidate(visit, id)?);
             let label = moved.label.clone();
             visit.bench.insert((*to).min(visit.bench.len()), moved);
-            Ok(Step::Move { label })
+            Ok(UndoStep::Move { label })
         }
         Edit::Choose { visit, id } => {
             let visit = visit_mut(session, *visit)?;
             let label = match id {
-                Some(id) => {
-                    Some(visit.cockpit(id).ok_or_else(|| no_cockpit(visit, id))?.label.clone())
-                }
+                Some(id) => Some(visit.cockpit(id).ok_or_else(|| no_cockpit(id))?.label.clone()),
                 None => None,
             };
             visit.chosen.clone_from(id);
-            Ok(Step::Choose { label })
+            Ok(UndoStep::Choose { label })
         }
     }
 }
@@ -233,29 +235,31 @@ fn change_cockpit(
     index: usize,
     id: &str,
     change: &CockpitEdit,
-) -> Result<Step, Message> {
+) -> Result<UndoStep, Message> {
     let visit = visit_mut(session, index)?;
     let came = (visit.as_it_came.id == id).then(|| visit.as_it_came.clone());
     let bike = visit.bike.clone();
     if visit.cockpit(id).is_none() {
-        return Err(no_cockpit(visit, id));
+        return Err(no_cockpit(id));
     }
     let heading = visit.as_it_came.clone();
-    let Some(cockpit) = visit.cockpit_mut(id) else { return Err(no_cockpit(visit, id)) };
+    let Some(cockpit) = visit.cockpit_mut(id) else { return Err(no_cockpit(id)) };
     let step = change.apply(cockpit, &heading)?;
-    // while the bike still carries what it came with, the two are one cockpit
+    // while the bike still carries the parts it came with, the two are one cockpit
     if let Some(before) = came {
         let after = cockpit.clone();
-        if let Some(bike) = session.bikes.iter_mut().find(|b| b.id == bike)
-            && bike.cockpit == before
-        {
-            bike.cockpit = after;
+        let known = session.bikes.iter_mut().find(|b| b.id == bike).map(|bike| &mut bike.cockpit);
+        if let Some(known) = known {
+            let (id, label) = (known.id.clone(), known.label.clone());
+            if before.with_name(&id, &label) == *known {
+                *known = after.with_name(&id, &label);
+            }
         }
     }
     Ok(step)
 }
 
-fn set_reading(visit: &mut Visit, dimension: Dimension, values: &[f64]) -> Step {
+fn set_reading(visit: &mut Visit, dimension: Dimension, values: &[f64]) -> UndoStep {
     let quantity = Quantity::Body(dimension);
     let found = visit.body.iter_mut().find(|reading| reading.dimension == dimension);
     let from = found.as_ref().map(|reading| reading.mean());
@@ -266,10 +270,10 @@ fn set_reading(visit: &mut Visit, dimension: Dimension, values: &[f64]) -> Step 
         (None, Some(_)) => visit.body.push(new),
         (_, None) => visit.body.retain(|reading| reading.dimension != dimension),
     }
-    Step::Number { of: None, quantity, from, to }
+    UndoStep::Number { of: None, quantity, from, to }
 }
 
-fn set_mobility(visit: &mut Visit, joint: Joint, limit_deg: Option<f64>) -> Step {
+fn set_mobility(visit: &mut Visit, joint: Joint, limit_deg: Option<f64>) -> UndoStep {
     let quantity = Quantity::Mobility(joint);
     let found = visit.mobility.iter_mut().find(|mobility| mobility.joint == joint);
     let from = found.as_ref().map(|mobility| mobility.limit_deg);
@@ -278,7 +282,7 @@ fn set_mobility(visit: &mut Visit, joint: Joint, limit_deg: Option<f64>) -> Step
         (None, Some(limit_deg)) => visit.mobility.push(Mobility { joint, limit_deg }),
         (_, None) => visit.mobility.retain(|mobility| mobility.joint != joint),
     }
-    Step::Number { of: None, quantity, from, to: limit_deg }
+    UndoStep::Number { of: None, quantity, from, to: limit_deg }
 }
 
 fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message> {
@@ -286,17 +290,17 @@ fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message>
 }
 
 fn bike_mut<'a>(session: &'a mut Session, id: &str) -> Result<&'a mut crate::Bike, Message> {
-    let missing = || Message::NoSuchBike { place: Place::Client, id: id.to_owned() };
+    let missing = || Message::NoSuchBike { place: Place::client(), id: id.to_owned() };
     session.bikes.iter_mut().find(|bike| bike.id == id).ok_or_else(missing)
 }
 
 fn candidate(visit: &Visit, id: &str) -> Result<usize, Message> {
     let found = visit.bench.iter().position(|cockpit| cockpit.id == id);
-    found.ok_or_else(|| no_cockpit(visit, id))
+    found.ok_or_else(|| no_cockpit(id))
 }
 
-fn no_cockpit(visit: &Visit, id: &str) -> Message {
-    Message::NoSuchCockpit { place: Place::Visit(visit.date.to_string()), id: id.to_owned() }
+fn no_cockpit(id: &str) -> Message {
+    Message::NoSuchCockpit { place: Place::client(), id: id.to_owned() }
 }
 
 /// An id that no cockpit of the visit has: the wished one, or it with the next free number.

@@ -2,7 +2,7 @@
 //!
 //! mm and degrees, as the document keeps them. A quantity that the thing does not have is none.
 
-use super::Step;
+use super::UndoStep;
 use crate::{Cockpit, Flare, Frame, LeverSetting, Message, Place, Quantity, WidthAt};
 
 /// A number of a frame.
@@ -109,11 +109,11 @@ pub(super) fn step(
     of: Option<String>,
     quantity: Quantity,
     to: f64,
-) -> Result<Step, Message> {
+) -> Result<UndoStep, Message> {
     let Some(value) = value else {
-        let place = of.map_or(Place::Client, |label| Place::cockpit(&label));
+        let place = of.map_or(Place::client(), |label| Place::cockpit(&label));
         return Err(Message::NoSuchNumber { place, quantity });
     };
     let from = Some(core::mem::replace(value, to));
-    Ok(Step::Number { of, quantity, from, to: Some(to) })
+    Ok(UndoStep::Number { of, quantity, from, to: Some(to) })
 }

@@ -21,7 +21,7 @@ pub enum StepOf {
 
 /// One step of an undo list.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Step {
+pub enum UndoStep {
     /// A number, with what it was and became: mm, degrees, kg or a count.
     Number {
         /// Short name of the cockpit or bike, where there are several.
@@ -110,7 +110,7 @@ pub enum Step {
     },
 }
 
-impl Step {
+impl UndoStep {
     /// Sets a text and names the step.
     pub(super) fn text(of: StepOf, value: &mut String, to: &str) -> Self {
         to.clone_into(value);

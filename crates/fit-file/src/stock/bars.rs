@@ -17,8 +17,6 @@ const USUAL_FORWARD_BEND_MM: f64 = 40.0;
 const USUAL_CLAMP_MM: f64 = 31.8;
 /// Diameter of the tube where none is given, mm; common practice, no source.
 const USUAL_TUBE_MM: f64 = 23.8;
-/// Most tolerance that still tells something about a bar, mm; judgement.
-const MOST_TOLERANCE_MM: f64 = 20.0;
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -82,6 +80,7 @@ struct SizeEntry {
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 enum Family {
     Round,
     Flat,
@@ -89,12 +88,14 @@ enum Family {
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 enum WidthAt {
     Hoods,
     Ends,
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 enum WidthHow {
     CentreToCentre,
     OutsideToOutside,
@@ -214,7 +215,11 @@ fn bar(
             .map(|zone| at.pair(zone, Quantity::ClampZone))
             .transpose()?,
         one_piece: one_piece(at, bend, size)?,
-        tolerance_mm: tolerance(at, bend.tolerance_mm.as_ref())?,
+        tolerance_mm: bend
+            .tolerance_mm
+            .as_ref()
+            .map(|raw| at.number(raw, Quantity::Tolerance))
+            .transpose()?,
         shelf: on_the_shelf(size.price_cents, size.in_stock, bend.known_by),
     })
 }
@@ -256,14 +261,4 @@ fn one_piece(
             Err(at.fault_at(length, "a length of the stem".into(), expected))
         }
     }
-}
-
-fn tolerance(at: &Section<'_>, raw: Option<&Raw>) -> Result<Option<f64>, StockError> {
-    let Some(raw) = raw else { return Ok(None) };
-    let found: f64 = at.value(raw, "a number")?;
-    if (0.0..=MOST_TOLERANCE_MM).contains(&found) {
-        return Ok(Some(found));
-    }
-    let expected = format!("a number from 0 to {MOST_TOLERANCE_MM}");
-    Err(at.fault_at(raw, found.to_string(), expected))
 }

@@ -4,7 +4,7 @@
 //! terminal. It deliberately reports the first fault only.
 
 use core::fmt;
-use fit_doc::{Message, Spot};
+use fit_doc::{Message, Slip, Spot};
 
 /// Which list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -119,7 +119,7 @@ impl StockError {
         refusal.clone().unwrap_or_else(|| Message::DoesNotParse {
             path: path.to_owned(),
             spot: *spot,
-            detail: format!("found {found}, expected {expected}"),
+            slip: Slip::Other { detail: format!("found {found}, expected {expected}") },
         })
     }
 }

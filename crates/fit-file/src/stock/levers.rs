@@ -51,6 +51,7 @@ struct BladeEntry {
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 enum Sort {
     Mechanical,
     Hydraulic,
@@ -101,11 +102,11 @@ fn lever(at: &Section<'_>, id: String, entry: &LeverEntry) -> Result<Lever, Stoc
         name: at.name(&entry.name)?,
         sort: entry.sort.into(),
         grip_mm: shape_pair(at, &entry.grip_mm)?,
-        hood_slope_deg: shape(at, &entry.hood_slope_deg)?,
-        grip_radius_mm: shape(at, &entry.grip_radius_mm)?,
+        hood_slope_deg: at.number(&entry.hood_slope_deg, Quantity::LeverAngle)?,
+        grip_radius_mm: at.number(&entry.grip_radius_mm, Quantity::LeverLength)?,
         hood_outline_mm: outline.iter().map(|p| shape_pair(at, p)).collect::<Result<_, _>>()?,
         blade: blade(at, &entry.blade)?,
-        clamp_width_mm: shape(at, &entry.clamp_width_mm)?,
+        clamp_width_mm: at.number(&entry.clamp_width_mm, Quantity::LeverLength)?,
         shelf: on_the_shelf(entry.price_cents, entry.in_stock, entry.known_by),
     };
     if outline.len() < FEWEST_OUTLINE_POINTS {
@@ -124,13 +125,14 @@ fn lever(at: &Section<'_>, id: String, entry: &LeverEntry) -> Result<Lever, Stoc
 
 fn blade(at: &Section<'_>, entry: &BladeEntry) -> Result<Blade, StockError> {
     let clicks = &entry.adjuster_deg;
+    let angle = |raw| at.number(raw, Quantity::LeverAngle);
     let blade = Blade {
         pivot_mm: shape_pair(at, &entry.pivot_mm)?,
-        length_mm: shape(at, &entry.length_mm)?,
-        usable_mm: shape_pair(at, &entry.usable_mm)?,
-        rest_angle_deg: shape(at, &entry.rest_angle_deg)?,
-        adjuster_deg: clicks.iter().map(|raw| shape(at, raw)).collect::<Result<_, _>>()?,
-        free_travel_mm: shape(at, &entry.free_travel_mm)?,
+        length_mm: at.number(&entry.length_mm, Quantity::LeverLength)?,
+        usable_mm: at.pair(&entry.usable_mm, Quantity::LeverLength)?,
+        rest_angle_deg: at.number(&entry.rest_angle_deg, Quantity::LeverAngle)?,
+        adjuster_deg: clicks.iter().map(angle).collect::<Result<_, _>>()?,
+        free_travel_mm: at.number(&entry.free_travel_mm, Quantity::LeverLength)?,
     };
     let (from_mm, to_mm) = blade.usable_mm;
     if from_mm > to_mm || to_mm > blade.length_mm {
@@ -145,10 +147,6 @@ fn blade(at: &Section<'_>, entry: &BladeEntry) -> Result<Blade, StockError> {
         }
         _ => Ok(blade),
     }
-}
-
-fn shape(at: &Section<'_>, raw: &Raw) -> Result<f64, StockError> {
-    at.number(raw, Quantity::LeverShape)
 }
 
 fn shape_pair(at: &Section<'_>, raw: &(Raw, Raw)) -> Result<(f64, f64), StockError> {

@@ -83,7 +83,7 @@ impl<'t> Section<'t> {
 
     /// Where this entry stands in the document's words.
     pub(super) fn place(&self) -> Place {
-        Place::Stock(self.entry.clone().unwrap_or_default())
+        Place::stock(self.entry.as_deref().unwrap_or_default())
     }
 
     /// Reads the stretch.

@@ -7,6 +7,7 @@ use serde::Deserialize;
 
 /// How a part's dimensions came to be known.
 #[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub(super) enum KnownBy {
     Catalogue,
     Measured,

@@ -1,15 +1,24 @@
-//! Where in the text something stands that the document's own check refused.
+//! Where in a text the value stands that a way through keys and lists leads to.
 //!
-//! The check knows a cockpit's label and a number, not lines. A line is only given where there is
-//! no other it could be: the one place in the named objects where that number stands, or else the
-//! one object of that name. It deliberately does not guess.
+//! The text has been read already, so its brackets fit. A way that leads further than the text goes
+//! ends at the last thing that is there. It deliberately knows no keys of its own.
 
 use super::spot;
 use super::tokens::{Kind, Token, Tokens};
-use core::ops::Range;
-use fit_doc::{Message, Place, Spot};
+use fit_doc::Spot;
 
-/// A text cut once, to look for several findings in.
+/// One step through a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum FileStep {
+    /// Into the value of this key.
+    Key(&'static str),
+    /// Into the value of the first of two keys that is there.
+    Either(&'static str, &'static str),
+    /// Into a list or a pair, counted from 0.
+    Nth(usize),
+}
+
+/// A text cut once, to look for several things in.
 pub(crate) struct Locator<'a> {
     text: &'a str,
     tokens: Vec<Token<'a>>,
@@ -21,134 +30,130 @@ impl<'a> Locator<'a> {
         Self { text, tokens: Tokens::new(text).collect() }
     }
 
-    /// The place of a finding, if there is only one that it can be.
-    pub(crate) fn locate(&self, message: &Message) -> Option<Spot> {
-        let (place, number) = subject(message)?;
-        let tokens = &self.tokens;
-        let objects: Vec<Range<usize>> =
-            (0..tokens.len()).filter_map(|index| object(tokens, index, place)).collect();
-        let at = |index: usize| spot(self.text, tokens[index].at);
-        if let Some(number) = number {
-            let mut found: Vec<usize> = objects.iter().cloned().flatten().collect();
-            found.retain(|&index| is_number(&tokens[index], number));
-            found.sort_unstable();
-            found.dedup();
-            if let [only] = found[..] {
-                return Some(at(only));
+    /// Line and column of what the way leads to: of a number, word or text itself; of something in
+    /// brackets, of the key before it, or of the bracket where it has none.
+    pub(crate) fn locate(&self, way: &[FileStep]) -> Spot {
+        // where to point, and where the value begins
+        let (mut here, mut value) = (0, 0);
+        for &step in way {
+            let Some((found, its_value)) = self.child(value, step) else { break };
+            (here, value) = (found, its_value);
+        }
+        let bare = self.unwrapped(value);
+        let leads_to_brackets = self.is(bare, Kind::Open) || self.is(bare + 1, Kind::Open);
+        let at = if leads_to_brackets { here } else { bare };
+        spot(self.text, self.tokens.get(at).map_or(self.text.len(), |token| token.at))
+    }
+
+    fn is(&self, index: usize, kind: Kind) -> bool {
+        self.tokens.get(index).is_some_and(|token| token.kind == kind)
+    }
+
+    fn is_text(&self, index: usize, text: &str) -> bool {
+        self.tokens.get(index).is_some_and(|token| token.text == text)
+    }
+
+    /// The value within `Some(…)`, however often.
+    fn unwrapped(&self, mut at: usize) -> usize {
+        while self.is_text(at, "Some") && self.is(at + 1, Kind::Open) {
+            at += 2;
+        }
+        at
+    }
+
+    /// The key or element of one step within the value at `at`, and where its own value begins.
+    fn child(&self, at: usize, step: FileStep) -> Option<(usize, usize)> {
+        let mut inner = self.unwrapped(at);
+        // an enum's word before its bracket
+        if self.is(inner, Kind::Word) {
+            inner += 1;
+        }
+        if !self.is(inner, Kind::Open) {
+            return None;
+        }
+        let (mut here, mut count) = (inner + 1, 0);
+        while here < self.tokens.len() && !self.is(here, Kind::Close) {
+            let is_key = |key| self.is_text(here, key) && self.is(here + 1, Kind::Colon);
+            match step {
+                FileStep::Key(key) if is_key(key) => return Some((here, here + 2)),
+                FileStep::Either(one, other) if is_key(one) || is_key(other) => {
+                    return Some((here, here + 2));
+                }
+                FileStep::Nth(nth) if nth == count => return Some((here, here)),
+                _ => {}
             }
+            here = self.behind_value(here) + 1;
+            count += 1;
         }
-        match &objects[..] {
-            [only] => Some(at(only.start)),
-            _ => None,
+        None
+    }
+
+    /// The comma or closing bracket behind what begins here.
+    fn behind_value(&self, mut at: usize) -> usize {
+        let mut depth = 0_usize;
+        while let Some(token) = self.tokens.get(at) {
+            match token.kind {
+                Kind::Open => depth += 1,
+                Kind::Close if depth == 0 => return at - 1,
+                Kind::Close => depth -= 1,
+                Kind::Comma if depth == 0 => return at,
+                _ => {}
+            }
+            at += 1;
         }
+        at
     }
-}
-
-/// What a message is about, and the number it complains of.
-fn subject(message: &Message) -> Option<(&Place, Option<f64>)> {
-    match message {
-        Message::Refused { place, found, .. } | Message::Unusual { place, found, .. } => {
-            Some((place, Some(*found)))
-        }
-        Message::LeverOffBar { place, along_mm, .. } => Some((place, Some(*along_mm))),
-        Message::IdTwice { place, .. }
-        | Message::NoSuchBike { place, .. }
-        | Message::NoSuchCockpit { place, .. }
-        | Message::EmptyReading { place, .. }
-        | Message::ReadingTwice { place, .. }
-        | Message::BarRefused { place, .. }
-        | Message::CockpitImpossible { place, .. }
-        | Message::ClampMismatch { place, .. }
-        | Message::LegCannotTurn { place, .. } => Some((place, None)),
-        _ => None,
-    }
-}
-
-/// The tokens of the object of that name, from the key that names it to its end, if that key
-/// stands at `index`.
-fn object(tokens: &[Token<'_>], index: usize, place: &Place) -> Option<Range<usize>> {
-    let (key, name) = match place {
-        Place::Client => ("client", None),
-        Place::Bike(name) => ("name", Some(name)),
-        Place::Cockpit(label) => ("label", Some(label)),
-        Place::Visit(date) => ("date", Some(date)),
-        Place::Stock(_) => return None,
-    };
-    let [found, colon, value, rest @ ..] = tokens.get(index..)? else { return None };
-    if found.text != key || colon.kind != Kind::Colon {
-        return None;
-    }
-    if let Some(name) = name
-        && (value.kind != Kind::Quoted || ron::from_str::<String>(value.text).ok()? != *name)
-    {
-        return None;
-    }
-    // parts have names as well; only a bike's is followed by its frame
-    if matches!(place, Place::Bike(_)) && rest.get(1).is_none_or(|next| next.text != "frame") {
-        return None;
-    }
-    Some(index..end_of_object(tokens, index, name.is_none()))
-}
-
-/// Where the brackets around `index` close; with `own`, those that open after it.
-fn end_of_object(tokens: &[Token<'_>], index: usize, own: bool) -> usize {
-    let mut depth = usize::from(!own);
-    for (end, token) in tokens.iter().enumerate().skip(index) {
-        match token.kind {
-            Kind::Open => depth += 1,
-            Kind::Close if depth <= 1 => return end,
-            Kind::Close => depth -= 1,
-            _ => {}
-        }
-    }
-    tokens.len()
-}
-
-fn is_number(token: &Token<'_>, number: f64) -> bool {
-    token.kind == Kind::Word && token.text.parse() == Ok(number)
 }
 
 #[cfg(test)]
 mod tests {
+    use super::FileStep::{Either, Key, Nth};
     use super::*;
-    use fit_doc::Quantity;
 
-    const TEXT: &str = "(client: (name: \"A\", born: Some(1700)),
-bikes: [(id: \"b\", name: \"road\", frame: (stack_mm: 9.0),
-  cockpit: (id: \"c\", label: \"as it came\", stem: (name: \"road\", length_mm: 999.0)))],
-visits: [(date: \"2026-03-02\", bench: [
-  (id: \"d\", label: \"twin\", roll_deg: 99.0, spacers_mm: 5.0),
-  (id: \"e\", label: \"twin\", roll_deg: 1.0, spacers_mm: 5.0),
-])])";
+    const TEXT: &str = "// a head
+(client: (born: Some(1700)), bikes: [
+  (name: \"one\", pair: Some((1.0, 2.0)), last: None),
+  (name: \"two\", flare: angle(deg: 8.0), values_kg: [
+    70.0, 71.0]),
+], name: \"outside\")";
 
-    fn refused(place: Place, found: f64) -> Message {
-        let quantity = Quantity::Roll;
-        Message::Refused { place, quantity, found, least: 0.0, most: 1.0 }
+    fn at(way: &[FileStep]) -> (usize, usize) {
+        let Spot { line, column } = Locator::new(TEXT).locate(way);
+        (line, column)
     }
 
-    fn line(message: &Message) -> Option<usize> {
-        Locator::new(TEXT).locate(message).map(|spot| spot.line)
-    }
-
-    #[test]
-    fn the_number_itself_where_it_stands_once() {
-        let came = || Place::Cockpit("as it came".into());
-        assert_eq!(line(&refused(came(), 999.0)), Some(3));
-        assert_eq!(line(&refused(Place::Client, 1700.0)), Some(1));
-        assert_eq!(line(&refused(Place::Bike("road".into()), 9.0)), Some(2));
-        let twin = || Place::Cockpit("twin".into());
-        assert_eq!(line(&refused(twin(), 99.0)), Some(5), "only one of the two holds it");
-        assert_eq!(line(&refused(twin(), 5.0)), None, "both hold it");
+    /// Line and column of the first time that a text stands there.
+    fn of(text: &str) -> (usize, usize) {
+        let Spot { line, column } = spot(TEXT, TEXT.find(text).unwrap());
+        (line, column)
     }
 
     #[test]
-    fn the_object_where_only_one_has_the_name() {
-        let place = Place::Cockpit("as it came".into());
-        assert_eq!(line(&Message::ClampMismatch { place, bar_mm: 1.0, stem_mm: 2.0 }), Some(3));
-        let place = Place::Cockpit("twin".into());
-        assert_eq!(line(&Message::IdTwice { place, id: "d".into() }), None);
-        let place = Place::Visit("2026-03-02".into());
-        assert_eq!(line(&Message::NoSuchBike { place, id: "x".into() }), Some(4));
-        assert_eq!(line(&refused(Place::Stock("s".into()), 5.0)), None);
+    fn every_step_leads_to_the_one_that_is_meant() {
+        assert_eq!(at(&[Key("client"), Key("born")]), of("1700"));
+        let bikes = Key("bikes");
+        assert_eq!(at(&[bikes, Nth(0), Key("name")]), of("\"one\""));
+        assert_eq!(at(&[bikes, Nth(1), Key("name")]), of("\"two\""));
+        assert_eq!(at(&[Key("name")]), of("\"outside\""));
+        assert_eq!(at(&[bikes, Nth(0), Key("pair"), Nth(1)]), of("2.0"));
+        assert_eq!(at(&[bikes, Nth(1), Key("flare"), Key("deg")]), of("8.0"));
+        let values = Either("values_mm", "values_kg");
+        assert_eq!(at(&[bikes, Nth(1), values, Nth(1)]), of("71.0"));
+        assert_eq!(at(&[bikes, Nth(0), Key("last")]), of("None"));
+    }
+
+    #[test]
+    fn what_is_in_brackets_is_pointed_at_by_its_key() {
+        assert_eq!(at(&[Key("bikes")]), of("bikes"));
+        assert_eq!(at(&[Key("bikes"), Nth(1)]), of("(name: \"two\""));
+        assert_eq!(at(&[Key("bikes"), Nth(1), Key("flare")]), of("flare"));
+        assert_eq!(at(&[Key("bikes"), Nth(0), Key("pair")]), of("pair"));
+    }
+
+    #[test]
+    fn a_way_beyond_the_text_ends_at_the_last_thing_there_is() {
+        assert_eq!(at(&[Key("bikes"), Nth(7)]), of("bikes"));
+        assert_eq!(at(&[Key("bikes"), Nth(0), Key("name"), Nth(3)]), of("\"one\""));
+        assert_eq!(at(&[Key("visits")]), of("(client"));
     }
 }

@@ -9,14 +9,18 @@ mod layout;
 mod limits;
 mod locate;
 mod seal;
+mod shape;
+mod slips;
 mod tokens;
 
 pub(crate) use header::{HeaderFault, KIND, header};
 pub(crate) use layout::laid_out;
 pub(crate) use limits::{Excess, within_limits};
 pub use limits::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};
-pub(crate) use locate::Locator;
+pub(crate) use locate::{FileStep, Locator};
 pub(crate) use seal::{Seal, seal, sealed};
+pub(crate) use shape::{Field, Shape, snake};
+pub(crate) use slips::first_slip;
 
 use fit_doc::Spot;
 use std::borrow::Cow;

@@ -4,6 +4,7 @@
 //! that the file reads and the document drops. Every field is written and asked for, an absent
 //! value as `None`: a line lost from a file edited by hand is an error, not another document.
 
+use crate::text::Shape;
 use serde::{Deserialize, Deserializer, Serialize};
 use std::sync::Arc;
 
@@ -15,6 +16,8 @@ pub(super) trait Kept: Sized {
     fn from_doc(doc: &Self::Doc) -> Self;
     /// As it was read.
     fn into_doc(self) -> Self::Doc;
+    /// What it looks like in the text.
+    fn shape() -> Shape;
 }
 
 /// Reads a field that must be there, also where it may be `None`.
@@ -59,10 +62,14 @@ impl Kept for Number {
     fn into_doc(self) -> f64 {
         self.0
     }
+
+    fn shape() -> Shape {
+        Shape::Number
+    }
 }
 
 macro_rules! kept_as_they_are {
-    ($($kind:ty),+) => {
+    ($($kind:ty => $shape:expr,)+) => {
         $(impl Kept for $kind {
             type Doc = Self;
 
@@ -73,11 +80,21 @@ macro_rules! kept_as_they_are {
             fn into_doc(self) -> Self {
                 self
             }
+
+            fn shape() -> Shape {
+                $shape
+            }
         })+
     };
 }
 
-kept_as_they_are!(String, bool, u8, u32, i16);
+kept_as_they_are! {
+    String => Shape::Text,
+    bool => Shape::Flag,
+    u8 => Shape::Whole(0, i64::from(u8::MAX)),
+    u32 => Shape::Whole(0, i64::from(u32::MAX)),
+    i16 => Shape::Whole(i64::from(i16::MIN), i64::from(i16::MAX)),
+}
 
 impl<T: Kept> Kept for Option<T> {
     type Doc = Option<T::Doc>;
@@ -88,6 +105,10 @@ impl<T: Kept> Kept for Option<T> {
 
     fn into_doc(self) -> Self::Doc {
         self.map(T::into_doc)
+    }
+
+    fn shape() -> Shape {
+        Shape::Maybe(Box::new(T::shape()))
     }
 }
 
@@ -101,6 +122,10 @@ impl<T: Kept> Kept for Vec<T> {
     fn into_doc(self) -> Self::Doc {
         self.into_iter().map(T::into_doc).collect()
     }
+
+    fn shape() -> Shape {
+        Shape::List(Box::new(T::shape()))
+    }
 }
 
 impl<T: Kept> Kept for (T, T) {
@@ -113,6 +138,10 @@ impl<T: Kept> Kept for (T, T) {
     fn into_doc(self) -> Self::Doc {
         (self.0.into_doc(), self.1.into_doc())
     }
+
+    fn shape() -> Shape {
+        Shape::Row(2, Box::new(T::shape()))
+    }
 }
 
 impl Kept for [Number; 3] {
@@ -124,6 +153,10 @@ impl Kept for [Number; 3] {
 
     fn into_doc(self) -> Self::Doc {
         self.map(f64::from)
+    }
+
+    fn shape() -> Shape {
+        Shape::Row(3, Box::new(Shape::Number))
     }
 }
 
@@ -141,6 +174,10 @@ impl<T: Kept> Kept for Shared<T> {
 
     fn into_doc(self) -> Self::Doc {
         Arc::new(self.0.into_doc())
+    }
+
+    fn shape() -> Shape {
+        T::shape()
     }
 }
 
@@ -168,6 +205,13 @@ macro_rules! kept {
                         $($field: crate::version0::kept::Kept::into_doc(self.$field),)+
                     }
                 }
+
+                fn shape() -> crate::text::Shape {
+                    crate::text::Shape::Object(vec![$(crate::text::Field::new(
+                        stringify!($field),
+                        <$kind as crate::version0::kept::Kept>::shape(),
+                    ),)+])
+                }
             }
         )+
     };
@@ -190,6 +234,10 @@ macro_rules! words {
 
                 fn into_doc(self) -> Self::Doc {
                     match self { $(Self::$word => fit_doc::$name::$word,)+ }
+                }
+
+                fn shape() -> crate::text::Shape {
+                    crate::text::Shape::Words(vec![$(crate::text::snake(stringify!($word)),)+])
                 }
             }
         )+

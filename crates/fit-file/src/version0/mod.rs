@@ -12,8 +12,11 @@ mod drawn;
 mod kept;
 mod parts;
 mod visit;
+mod way;
 
-use crate::text::KIND;
+pub(crate) use way::file_way;
+
+use crate::text::{Field, KIND, Shape};
 use cockpit::Bike;
 use kept::{Kept, Shared, required};
 use ron::error::SpannedError;
@@ -67,10 +70,25 @@ pub(crate) fn from_ron(text: &str) -> Result<fit_doc::Session, SpannedError> {
     })
 }
 
+/// What a text of this version looks like.
+pub(crate) fn shape() -> Shape {
+    let number = || Shape::Whole(0, i64::MAX);
+    Shape::Object(vec![
+        Field::new("kind", Shape::Text),
+        Field::new("version", number()),
+        Field::new("least_reader", number()),
+        Field::new("written_by", Shape::Text),
+        Field::new("id", Shape::Text),
+        Field::new("client", Client::shape()),
+        Field::new("bikes", Vec::<Bike>::shape()),
+        Field::new("visits", Vec::<Shared<Visit>>::shape()),
+    ])
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::text::{Seal, cleaned, header, laid_out, seal, sealed};
+    use crate::text::{Seal, cleaned, first_slip, header, laid_out, seal, sealed};
     use proptest::prelude::*;
 
     proptest! {
@@ -83,6 +101,7 @@ mod tests {
             let text = cleaned(file.as_bytes()).unwrap();
             prop_assert!(header(&text).is_ok());
             prop_assert_eq!(seal(&text), Seal::Whole);
+            prop_assert_eq!(first_slip(&text, &shape()), None, "what is written has its shape");
             let back = from_ron(&text).unwrap();
             prop_assert_eq!(&back, &document);
             // equality takes −0 for 0, the text does not

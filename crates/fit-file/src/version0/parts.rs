@@ -1,6 +1,7 @@
 //! Parts in the file: bars, stems and levers by value. Lengths in mm, angles in degrees.
 
 use super::kept::{Kept, Number, kept, required, words};
+use crate::text::{Field, Shape};
 use serde::{Deserialize, Serialize};
 
 words! {
@@ -112,5 +113,11 @@ impl Kept for Flare {
                 fit_doc::Flare::EndsWidth { mm: mm.into_doc(), how: how.into_doc() }
             }
         }
+    }
+
+    fn shape() -> Shape {
+        let angle = vec![Field::new("deg", Number::shape())];
+        let ends = vec![Field::new("mm", Number::shape()), Field::new("how", WidthHow::shape())];
+        Shape::Choice(vec![("angle".to_owned(), angle), ("ends_width".to_owned(), ends)])
     }
 }

@@ -2,6 +2,7 @@
 
 use super::cockpit::Cockpit;
 use super::kept::{Kept, Number, kept, required, words};
+use crate::text::{Field, Shape, snake};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
@@ -70,6 +71,10 @@ impl Kept for Day {
     fn into_doc(self) -> Date {
         self.0
     }
+
+    fn shape() -> Shape {
+        Shape::Day(|text| Self::try_from(text.to_owned()).is_ok())
+    }
 }
 
 /// Readings of the body; lengths and weight have keys of their own, so that each names its unit.
@@ -119,6 +124,14 @@ macro_rules! readings {
                     })+
                 };
                 fit_doc::Reading { dimension, values: values.into_doc() }
+            }
+
+            fn shape() -> Shape {
+                let of = Shape::Words(vec![$(snake(stringify!($length)),)+]);
+                let values = || Vec::<Number>::shape();
+                let length = vec![Field::new("of", of), Field::new("readings_mm", values())];
+                let weight = vec![Field::new("readings_kg", values())];
+                Shape::Choice(vec![("length".to_owned(), length), ("weight".to_owned(), weight)])
             }
         }
     };

@@ -15,7 +15,9 @@ mod basin_peer;
 
 use divan::{Bencher, black_box};
 use fit_math::body::{Body, Segments, Sex, Survey};
-use fit_math::posture::{Discomfort, Grips, HandPlace, Posture, Rider, Start, solve};
+use fit_math::posture::{
+    Discomfort, Grips, HandPlace, Joint, Limits, Outcome, Posture, Rider, Start, solve,
+};
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, DVec3};
 use std::sync::LazyLock;
@@ -33,6 +35,8 @@ struct Question {
     seat: Seat,
     grips: Grips,
     uneven: Grips,
+    /// The same rider with a stiff hip and neck, past both of which every one of these bars is.
+    stiff: Rider,
     place: HandPlace,
     /// The posture with the grips 5 mm away: a warm start.
     near: Start,
@@ -59,6 +63,12 @@ static QUESTIONS: LazyLock<Vec<Question>> = LazyLock::new(|| {
     ]
     .into_iter()
     .map(|((sex, sit, crank_mm), place, right)| {
+        let stiff = [(Joint::Hip, 85.0_f64), (Joint::Neck, 25.0)].into_iter().fold(
+            Limits::usual(),
+            |limits, (joint, most_deg)| {
+                limits.with_reading(joint, most_deg.to_radians(), false).unwrap()
+            },
+        );
         let body = Body::new(&survey, Some(sex), &[]).unwrap();
         let rider = Rider::new(Segments::of(&body).unwrap(), Some(sex));
         let seat = Seat::new(sit, crank_mm).unwrap();
@@ -69,6 +79,7 @@ static QUESTIONS: LazyLock<Vec<Question>> = LazyLock::new(|| {
             near: solve(&rider, &seat, &away, place, None).start(),
             least: solve(&rider, &seat, &grips, place, None),
             uneven: Grips::new(right, left).unwrap(),
+            stiff: rider.clone().with_limits(stiff),
             rider,
             seat,
             grips,
@@ -130,6 +141,8 @@ fn main() {
         let warm = solve(&q.rider, &q.seat, &q.grips, q.place, Some(q.near)).start().scaled();
         let cold = q.least.start().scaled();
         apart = (0..3).fold(apart, |most, i| most.max((warm[i] - cold[i]).abs()));
+        let stiff = solve(&q.stiff, &q.seat, &q.grips, q.place, None).outcome;
+        assert!(matches!(stiff, Outcome::AtLimit { .. }), "{stiff:?}");
     }
     println!("{:34} warm and cold are {apart:.0e} apart", "ours");
     assert!(apart < ERROR);
@@ -150,7 +163,10 @@ fn each(bencher: Bencher<'_, '_>, solve: impl Fn(&'static Question) -> [f64; 3] 
 }
 
 fn ours(q: &Question, grips: &Grips, start: Option<Start>) -> [f64; 3] {
-    let posture = solve(&q.rider, &q.seat, grips, q.place, start);
+    joints(solve(&q.rider, &q.seat, grips, q.place, start))
+}
+
+fn joints(posture: Posture) -> [f64; 3] {
     [posture.pelvis_rad, posture.spine_rad, posture.protraction_mm]
 }
 
@@ -172,6 +188,17 @@ fn two_arms_cold(bencher: Bencher<'_, '_>) {
 #[divan::bench]
 fn two_arms_warm(bencher: Bencher<'_, '_>) {
     each(bencher, |q| ours(q, &q.uneven, Some(q.near)));
+}
+
+/// With limits acting all hollows are looked at; the peers look at one.
+#[divan::bench]
+fn limits_acting_cold(bencher: Bencher<'_, '_>) {
+    each(bencher, |q| joints(solve(&q.stiff, &q.seat, &q.grips, q.place, None)));
+}
+
+#[divan::bench]
+fn limits_acting_warm(bencher: Bencher<'_, '_>) {
+    each(bencher, |q| joints(solve(&q.stiff, &q.seat, &q.grips, q.place, Some(q.near))));
 }
 
 /// The angles on top of a solve: both arms, leg and neck.

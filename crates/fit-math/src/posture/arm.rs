@@ -90,7 +90,7 @@ impl ArmPrice {
 
     /// The distance between shoulder and grip at a bend, mm.
     #[inline]
-    fn distance_mm(&self, bend_rad: f64) -> f64 {
+    pub(super) fn distance_mm(&self, bend_rad: f64) -> f64 {
         (self.squares + 2.0 * self.product * bend_rad.cos()).sqrt()
     }
 }

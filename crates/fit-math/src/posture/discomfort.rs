@@ -28,11 +28,6 @@ const PROTRACTION_RANGE_MM: f64 = 25.0;
 /// One scaled unit of pelvis, spine (radians) and shift (mm).
 pub(super) const SCALES: [f64; 3] =
     [PELVIS_RANGE_DEG.to_radians(), SPINE_RANGE_DEG.to_radians(), PROTRACTION_RANGE_MM];
-/// How a guess divides a lean of the whole trunk: the pelvis's part, and the spine's, which turns a
-/// shorter link. From the ranges and mean lengths; nothing but the number of steps depends on them.
-const PELVIS_SHARE: f64 = 0.8;
-/// The spine's part of it.
-const SPINE_SHARE: f64 = 0.3;
 /// Keeps a distance that is divided by away from nought, mm.
 const LEAST_MM: f64 = 1e-6;
 /// Keeps a sine that is divided by away from nought.
@@ -55,11 +50,11 @@ pub struct Expansion {
 
 /// One arm at work.
 #[derive(Debug, Clone, Copy)]
-struct Arm {
+pub(super) struct Arm {
     side: Side,
-    price: ArmPrice,
+    pub(super) price: ArmPrice,
     /// Grip from the sit point in the plane of the bike, mm.
-    grip: DVec2,
+    pub(super) grip: DVec2,
     /// Grip further out than the shoulder, mm.
     out_mm: f64,
     straight_mm: f64,
@@ -137,35 +132,32 @@ impl<'a> Discomfort<'a> {
         self.neutral
     }
 
-    /// A posture near the least, without searching, scaled: the trunk leans from the neutrals until
-    /// the (right) elbow bends as it likes, most of it from the pelvis. Elbows are stiff against
-    /// trunks: a millimetre is 1.1° of elbow and 0.1° of trunk.
+    /// The arms that are looked at, and what each counts: one for both where they are alike.
     #[inline]
-    pub fn guess(&self) -> [f64; 3] {
-        let [pelvis_rad, spine_rad, protraction_mm] = unscaled(self.neutral);
-        let trunk = self.rider.linkage().at(pelvis_rad, spine_rad, protraction_mm);
-        let arm = &self.arms[0];
-        let (r, g) = (trunk.shoulder, arm.grip);
-        let liked_mm = arm.price.liked_mm();
-        let flat = liked_mm * liked_mm - arm.out_mm * arm.out_mm;
-        // the triangle sit point, shoulder, grip: the angle it has, and the one it should have
-        let (squares, product) = (r.length_squared() + g.length_squared(), g.dot(r));
-        let most = (r.length_squared() * g.length_squared()).sqrt().max(LEAST_MM);
-        let wanted = ((squares - flat) / (2.0 * most)).clamp(-1.0, 1.0).acos();
-        let lean = g.perp_dot(r).atan2(product) - wanted;
-        let [pelvis, spine, shift] = self.neutral;
-        [pelvis + PELVIS_SHARE * lean / SCALES[0], spine + SPINE_SHARE * lean / SCALES[1], shift]
+    pub(super) fn arms(&self) -> (&[Arm], f64) {
+        if self.alike { (&self.arms[..1], 1.0) } else { (&self.arms[..], 0.5) }
+    }
+
+    #[inline]
+    pub(super) fn right_arm(&self) -> &Arm {
+        &self.arms[0]
+    }
+
+    /// The trunk at scaled unknowns.
+    #[inline]
+    pub(super) fn trunk(&self, x: [f64; 3]) -> Trunk {
+        let [pelvis_rad, spine_rad, protraction_mm] = unscaled(x);
+        self.rider.linkage().at(pelvis_rad, spine_rad, protraction_mm)
     }
 
     /// Discomfort with its derivatives at scaled unknowns (pelvis, spine, shift).
     #[inline]
     pub fn at(&self, x: [f64; 3]) -> Expansion {
-        let [pelvis_rad, spine_rad, protraction_mm] = unscaled(x);
-        let trunk = self.rider.linkage().at(pelvis_rad, spine_rad, protraction_mm);
-        let (mut sum, beyond_mm) = self.arms(&trunk);
+        let trunk = self.trunk(x);
+        let (mut sum, beyond_mm) = self.pull(&trunk);
         let before = sum.value;
         if self.limited {
-            self.add_limits(&mut sum, &trunk, [pelvis_rad, spine_rad, protraction_mm]);
+            self.add_limits(&mut sum, &trunk, unscaled(x));
         }
         let limits = sum.value - before;
 
@@ -191,14 +183,13 @@ impl<'a> Discomfort<'a> {
 
     /// The arms' mean price and how far the farther grip is beyond a straight arm.
     #[inline]
-    fn arms(&self, trunk: &Trunk) -> (Sum, f64) {
+    fn pull(&self, trunk: &Trunk) -> (Sum, f64) {
         let (r, w, m) = (trunk.shoulder, trunk.chest, trunk.along);
         let first = trunk.shoulder_first();
         // squares and products of the shoulders' first derivatives: all turned alike, so that the
         // turn drops out
         let products = [r.dot(r), r.dot(w), r.dot(m), w.dot(w), w.dot(m), 1.0];
-        let (arms, weight) =
-            if self.alike { (&self.arms[..1], 1.0) } else { (&self.arms[..], 0.5) };
+        let (arms, weight) = self.arms();
         let mut sum = Sum { value: 0.0, first: [0.0; 3], second: [0.0; 6] };
         let mut beyond_mm = f64::NEG_INFINITY;
         for arm in arms {
@@ -249,8 +240,7 @@ impl<'a> Discomfort<'a> {
             let flexion = self.hip_flexion(trunk, pelvis_rad);
             sum.add_wall(&flexion, walls.most(Joint::Hip), Joint::Hip, 1.0);
         }
-        let (arms, weight) =
-            if self.alike { (&self.arms[..1], 1.0) } else { (&self.arms[..], 0.5) };
+        let (arms, weight) = self.arms();
         for arm in arms {
             let to = arm.to_grip(trunk);
             let lengths = self.rider.segments().arm(arm.side);
@@ -325,6 +315,12 @@ impl<'a> Discomfort<'a> {
 }
 
 impl Arm {
+    /// The part of a squared distance from shoulder to grip that lies in the plane of the bike, mm².
+    #[inline]
+    pub(super) fn flat_squared(&self, distance_mm: f64) -> f64 {
+        distance_mm * distance_mm - self.out_mm * self.out_mm
+    }
+
     #[inline]
     fn to_grip(self, trunk: &Trunk) -> ToGrip {
         ToGrip { flat: self.grip - trunk.shoulder, out_mm: self.out_mm }

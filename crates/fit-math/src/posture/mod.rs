@@ -37,12 +37,14 @@ mod discomfort;
 mod figure;
 mod limits;
 mod linkage;
+mod newton;
 mod place;
 mod report;
 mod rider;
 mod second;
 mod shoulder;
 mod solve;
+mod starts;
 
 pub use crate::HandPlace;
 pub use discomfort::{Discomfort, Expansion};

@@ -3,6 +3,8 @@
 //! must hold for anybody on any bicycle.
 
 #[cfg(test)]
+mod hollows;
+#[cfg(test)]
 mod laws;
 #[cfg(test)]
 mod people;
@@ -12,3 +14,5 @@ mod plain;
 mod population;
 #[cfg(test)]
 mod reference;
+#[cfg(test)]
+mod search;

@@ -7,6 +7,11 @@ use fit_math::frame::Side;
 use fit_math::posture::{Grips, HandPlace, Joint, Limits, Rider, Start, solve};
 use fit_math::{DVec3, body::SegmentLengths};
 
+/// Where pelvis, spine (degrees) and shift (mm) are sought.
+const BOX: [(f64, f64); 3] = [(-20.0, 60.0), (10.0, 85.0), (-80.0, 80.0)];
+/// Searches from anywhere, per case.
+const STARTS: usize = 6;
+
 struct Plain {
     s: SegmentLengths,
     men: bool,
@@ -44,7 +49,11 @@ impl Plain {
         k * g * g + 2.0 * k * g * d1 * x + k * (d1 * d1 + g * d2) * x * x
     }
 
-    fn price(&self, [pelvis, spine, shift]: [f64; 3]) -> f64 {
+    fn price(&self, x: [f64; 3]) -> f64 {
+        if (0..3).any(|i| x[i] < BOX[i].0 || x[i] > BOX[i].1) {
+            return f64::INFINITY;
+        }
+        let [pelvis, spine, shift] = x;
         let (ox, oy, t) = (self.s.hip_ahead_mm, self.s.hip_above_mm, self.s.trunk_mm);
         let p = rad(pelvis);
         let hip =
@@ -114,9 +123,21 @@ impl Plain {
         deg(elbow.angle_between(down))
     }
 
+    /// The least of several searches: from a usual posture and from anywhere.
+    fn least(&self, random: &mut Random) -> [f64; 3] {
+        let mut best = self.least_from([15.0, 50.0, 0.0]);
+        for _ in 0..STARTS {
+            let mut within = |(low, high)| random.between(low, high);
+            let found = self.least_from(BOX.map(&mut within));
+            if self.price(found) < self.price(best) {
+                best = found;
+            }
+        }
+        best
+    }
+
     /// Powell's method of conjugate directions (1964) with golden sections along each line.
-    fn least(&self) -> [f64; 3] {
-        let mut x = [15.0, 50.0, 0.0];
+    fn least_from(&self, mut x: [f64; 3]) -> [f64; 3] {
         let mut lines = [[4.0, 0.0, 0.0], [0.0, 3.0, 0.0], [0.0, 0.0, 6.0]];
         for round in 0..200 {
             let from = x;
@@ -220,7 +241,7 @@ fn a_plain_implementation_finds_the_same_postures() {
             limits: most,
         };
         let fast = solve(&rider, &seat, &grips, place, None);
-        let slow = plain.least();
+        let slow = plain.least(&mut random);
         let Start { pelvis_rad, spine_rad, protraction_mm } = fast.start();
         let found = [deg(pelvis_rad), deg(spine_rad), protraction_mm];
         let without = Plain { limits: None, ..plain };

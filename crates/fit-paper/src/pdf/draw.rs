@@ -5,7 +5,9 @@
 
 use super::PaperError;
 use fit_view::picture::{Item, Panel, Rect};
-use fit_view::scene::{Anchor, Ink, Mark, Path, Pen, Rgb, Theme, Weight, Width, glyphs, text_width};
+use fit_view::scene::{
+    Anchor, Ink, Mark, Path, Pen, Rgb, Theme, Weight, Width, glyphs, text_width,
+};
 use krilla::color::rgb;
 use krilla::geom::{PathBuilder, Point};
 use krilla::num::NormalizedF32;
@@ -25,7 +27,11 @@ const QUARTER: f64 = 0.552_284_749_830_793_6;
 #[expect(clippy::cast_possible_truncation, reason = "PDF readers keep single precision")]
 pub(super) fn number(value: f64) -> Result<f32, PaperError> {
     let short = value as f32;
-    if short.is_finite() { Ok(short) } else { Err(PaperError(format!("{value} is no place on it"))) }
+    if short.is_finite() {
+        Ok(short)
+    } else {
+        Err(PaperError(format!("{value} is no place on it")))
+    }
 }
 
 /// A text without the signs that a PDF's text cannot hold: controls, and the two that are no
@@ -77,8 +83,7 @@ impl<'a> Brush<'a> {
 
     /// Something that says nothing by itself.
     pub(super) fn decoration(&mut self, item: &Item) -> Result<(), PaperError> {
-        self.surface
-            .start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::Layout)));
+        self.surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::Layout)));
         let drawn = self.plain(item);
         self.surface.end_tagged();
         drawn

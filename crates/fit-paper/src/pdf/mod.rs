@@ -50,9 +50,8 @@ pub fn pdf(picture: &Picture) -> Result<Vec<u8>, PaperError> {
     let settings = SerializeSettings { configuration, ..SerializeSettings::default() };
     let mut document = Document::new_with(settings);
     let title = draw::readable(&picture.title);
-    document.set_metadata(
-        Metadata::new().title(title.clone()).language(picture.language.to_owned()),
-    );
+    document
+        .set_metadata(Metadata::new().title(title.clone()).language(picture.language.to_owned()));
     let size = PageSettings::from_wh(draw::number(picture.width)?, draw::number(picture.height)?)
         .ok_or_else(|| PaperError("it has no size".into()))?;
     let mut page = document.start_page_with(size);

@@ -3,8 +3,8 @@
 
 use super::{Item, Panel, Picture, Rect};
 use crate::scene::{
-    Anchor, FontError, Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Theme, Weight, Width,
-    Window, shrunk,
+    Anchor, Dash, FontError, Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Theme, Weight,
+    Width, Window, shrunk,
 };
 use crate::side::{SideView, close_window, cockpits_scene, rider_scene};
 use fit_math::DVec2;
@@ -27,7 +27,9 @@ const CARDS: f64 = 216.0;
 /// Share of the width that the whole rider takes.
 const RIDER_SHARE: f64 = 0.37;
 /// Width and height of a bend on its card, points.
-const BEND: (f64, f64) = (62.0, 68.0);
+const BEND: (f64, f64) = (72.0, 76.0);
+/// How much of a bend's tube shows on its card (judgement).
+const TUBE_OPACITY: f64 = 0.16;
 /// Smallest size that a line is shrunk to, points.
 const SMALLEST: f64 = 10.0;
 /// Most cards in a row; further cockpits keep their lines and labels in the drawing.
@@ -130,7 +132,7 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
         items.push(ground(frame));
         let ink = Ink::Series(Series(index));
         let (left, room) = (x + 16.0, width - 32.0);
-        let bend = Rect { x: x + width - 14.0 - BEND.0, y: y + 8.0, width: BEND.0, height: BEND.1 };
+        let bend = Rect { x: x + width - 14.0 - BEND.0, y: y + 6.0, width: BEND.0, height: BEND.1 };
         if let Some(cockpit) = view.cockpits.get(index) {
             let scene = bend_scene(cockpit.cockpit.bend(), Series(index));
             items.push(Item::Panel(Panel::fitted(bend, scene)));
@@ -155,8 +157,8 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
     Ok(items)
 }
 
-/// The bend by itself, in the dash of its line and at one scale on all cards: what family it is
-/// shows at a glance, and the card needs no other sample of its line.
+/// The bend by itself, in the dash of its line over its tube and at one scale on all cards: what
+/// family it is shows at a glance, and the card needs no other sample of its line.
 fn bend_scene(bend: &Bend, series: Series) -> Scene {
     let points = bend.chain().samples(DRAWN_MM);
     // risen tops hang from the same height as level ones
@@ -168,8 +170,15 @@ fn bend_scene(bend: &Bend, series: Series) -> Scene {
         dash: series.dash(),
         opacity: 1.0,
     };
+    let tube = Pen {
+        width: Width::Mm(bend.dimensions().drops_mm),
+        dash: Dash::Solid,
+        opacity: TUBE_OPACITY,
+        ..pen
+    };
     let window = Window { least: DVec2::new(-55.0, -172.0), most: DVec2::new(115.0, 18.0) };
-    let layer = Layer { name: LayerName::Cockpits, marks: vec![Mark::Stroke { path, pen }] };
+    let marks = vec![Mark::Stroke { path: path.clone(), pen: tube }, Mark::Stroke { path, pen }];
+    let layer = Layer { name: LayerName::Cockpits, marks };
     Scene { window, layers: vec![layer], twin: Vec::new() }
 }
 

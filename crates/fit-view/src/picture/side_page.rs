@@ -5,10 +5,11 @@ use super::{Card, PageWords, Picture, page_of_bench};
 use crate::scene::{FontError, Theme};
 use crate::side::{Flesh, RiderFigure, SQUARE_MM, SideCockpit, SideView};
 use crate::table::{Answer, Axis, Cell, Change, Question};
-use crate::weigh::{Weighed, WeighedCockpit};
+use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
 use crate::words::Words;
 use fit_math::HandPlace;
 use fit_math::cockpit::Hold;
+use fit_math::saddle::LegTurn;
 
 /// Angle of the right crank from the top, forwards, radians: the near leg stretched down and out
 /// of the cockpit's way.
@@ -60,7 +61,7 @@ pub fn side_page(
 
 /// What a side view of the bench shows.
 pub fn side_view<'a>(weighed: &'a Weighed, choice: &SideChoice, words: &dyn Words) -> SideView<'a> {
-    let flesh = Flesh::of(&weighed.body);
+    let (flesh, came) = (Flesh::of(&weighed.body), weighed.as_it_came());
     let cockpits = weighed.cockpits.iter().map(|c| SideCockpit {
         label: &c.label,
         cockpit: &c.cockpit,
@@ -69,7 +70,7 @@ pub fn side_view<'a>(weighed: &'a Weighed, choice: &SideChoice, words: &dyn Word
         rider: c
             .figure(&weighed.rider, choice.place, CRANK_RAD)
             .map(|figure| RiderFigure { figure, flesh }),
-        twin: twin(c, choice.place, words),
+        twin: twin(c, came, choice.place, words),
     });
     SideView {
         frame: &weighed.bike.frame,
@@ -138,21 +139,146 @@ fn by(cell: Cell) -> Option<i64> {
     }
 }
 
-fn twin(of: &WeighedCockpit, place: HandPlace, words: &dyn Words) -> Vec<String> {
+/// How far the left lever is from the right one, whole mm forward and up; none where they are
+/// level.
+fn levers_apart(of: &WeighedCockpit) -> Option<[Option<i64>; 2]> {
+    let apart =
+        [Axis::Forward, Axis::Up].map(|axis| by(Question::LeftFromRight(axis).cell(of, None)));
+    apart.iter().any(Option::is_some).then_some(apart)
+}
+
+/// What the leg lacks to turn the crank, mm, and whether it is too folded rather than too short.
+fn leg_lacks(at: &WeighedPlace) -> Option<(f64, bool)> {
+    match at.report.leg {
+        LegTurn::Turns { .. } => None,
+        LegTurn::TooFar { short_by_mm } => Some((short_by_mm, false)),
+        LegTurn::TooNear { short_by_mm } => Some((short_by_mm, true)),
+    }
+}
+
+/// What is drawn of one cockpit and of the client on it, a sentence each.
+fn twin(
+    of: &WeighedCockpit,
+    came: Option<&WeighedCockpit>,
+    place: HandPlace,
+    words: &dyn Words,
+) -> Vec<String> {
     let parts = format!(
         "{}: {}; {}",
         of.label,
         words.card_bar(&of.parts.bar),
         words.card_settings(&of.parts)
     );
-    let hands = of.places.get(&place).map(|at| {
-        let grip = at.grips.right.centre;
-        words.twin_hands(&of.label, place, whole(grip.x), whole(grip.y))
+    let mut sentences = vec![parts];
+    if let Some([forward, up]) = levers_apart(of) {
+        sentences.push(words.twin_levers(&of.label, forward, up));
+    }
+    let Some(at) = of.places.get(&place) else {
+        sentences.push(words.twin_no_place(&of.label, place));
+        return sentences;
+    };
+    let grip = at.grips.middle();
+    sentences.push(words.twin_hands(&of.label, place, whole(grip.x), whole(grip.y)));
+    let cell = |question: Question| question.cell(of, came);
+    let (trunk, neck) = (cell(Question::Trunk(place)), cell(Question::Neck(place)));
+    sentences.push(match (trunk.answer, neck.answer) {
+        (Answer::OutOfReach { short_by_mm }, _) => words.twin_out_of_reach(&of.label, short_by_mm),
+        (Answer::Number(lean), Answer::Number(lift)) => {
+            words.twin_posture(&of.label, (lean, trunk.change), (lift, neck.change), trunk.at_limit)
+        }
+        _ => return sentences,
     });
-    core::iter::once(parts).chain(hands).collect()
+    if let Some((short_by_mm, folded)) = leg_lacks(at) {
+        sentences.push(words.twin_leg(&of.label, whole(short_by_mm).max(1), folded));
+    }
+    sentences
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "saturates, and no reading is near 2⁶³")]
 fn whole(value: f64) -> i64 {
     value.round() as i64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{candidates, deep, session, stem};
+    use crate::weigh::weigh;
+    use crate::words::English;
+    use fit_doc::{Cockpit, Joint, LeverSetting, Levers, Mobility, Saddle, Session};
+    use fit_math::body::Survey;
+    use std::sync::Arc;
+
+    /// What is said of one cockpit of the bench with the hands there.
+    fn said(session: &Session, index: usize, place: HandPlace) -> Vec<String> {
+        let weighed = weigh(session, None, &Survey::shipped().unwrap()).unwrap();
+        let choice = SideChoice { place, ..SideChoice::usual(&weighed) };
+        let page = side_page(&weighed, &choice, &English).unwrap();
+        let own = format!("{}: ", weighed.cockpits[index].label);
+        let sentences = page.twin().into_iter().filter_map(|line| line.strip_prefix(&own));
+        sentences.map(str::to_owned).collect()
+    }
+
+    fn named(name: &str, cockpit: Cockpit) -> Cockpit {
+        Cockpit { id: name.into(), label: name.into(), ..cockpit }
+    }
+
+    #[test]
+    fn a_posture_is_said_with_its_angles_and_changes() {
+        let bench = session(candidates());
+        let weighed = weigh(&bench, None, &Survey::shipped().unwrap()).unwrap();
+        for (index, cockpit) in weighed.cockpits.iter().enumerate() {
+            let report = &cockpit.places[&HandPlace::Drops].report;
+            let degrees = |rad: f64| rad.to_degrees().round();
+            let lines = said(&bench, index, HandPlace::Drops);
+            let line = lines.iter().find(|line| line.starts_with("trunk ")).unwrap();
+            assert!(line.contains(&format!("trunk {}° above level", degrees(report.trunk_rad))));
+            assert!(line.contains(&format!("head lifted {}°", degrees(report.neck_need_rad))));
+            assert!(line.ends_with("no joint at its limit"), "{line}");
+            assert_eq!(line.contains('('), index > 0, "a change against as it came: {line}");
+        }
+    }
+
+    #[test]
+    fn limits_reach_and_missing_places_are_said() {
+        let mut stiff = session(Vec::new());
+        Arc::make_mut(&mut stiff.visits[0]).mobility =
+            vec![Mobility { joint: Joint::Hip, limit_deg: 65.0 }];
+        let lines = said(&stiff, 0, HandPlace::Drops);
+        assert!(lines.iter().any(|line| line.ends_with("at the hip's limit")), "{lines:?}");
+        let saddle = Saddle { nose_behind_mm: 290.0, sit_from_nose_mm: 250.0, ..deep().saddle };
+        let far = named("far", Cockpit { stem: stem(190.0, 0.0), saddle, ..deep() });
+        let lines = said(&session(vec![far]), 1, HandPlace::Drops);
+        let short = lines.iter().find(|line| line.contains("do not get there")).unwrap();
+        assert!(short.ends_with("mm short") && !short.contains(" 0"), "{short}");
+        assert!(!lines.iter().any(|line| line.starts_with("trunk")), "{lines:?}");
+        let track = named("track", Cockpit { levers: None, ..deep() });
+        let lines = said(&session(vec![track]), 1, HandPlace::Hoods);
+        assert!(lines.iter().any(|line| line.contains("no place for hands on the hoods")));
+    }
+
+    #[test]
+    fn levers_that_are_not_level_and_a_leg_that_lacks_a_little_are_said() {
+        let lower = |levers: Levers| Levers {
+            left: LeverSetting { along_mm: levers.left.along_mm - 6.0, ..levers.left },
+            ..levers
+        };
+        let uneven = named("uneven", Cockpit { levers: deep().levers.map(lower), ..deep() });
+        let bench = session(vec![uneven]);
+        let levers = |index| {
+            let lines = said(&bench, index, HandPlace::Drops);
+            lines.into_iter().find(|line| line.starts_with("the left hood"))
+        };
+        assert_eq!(levers(0), None);
+        let line = levers(1).unwrap();
+        assert!(line.contains("ahead of and ") && line.contains("below the right one"), "{line}");
+        let leg = |height_mm| {
+            let saddle = Saddle { height_mm, ..deep().saddle };
+            let bench = session(vec![named("high", Cockpit { saddle, ..deep() })]);
+            said(&bench, 1, HandPlace::Drops).into_iter().find(|line| line.contains(" leg "))
+        };
+        let first = (735..900).step_by(5).find_map(|mm| leg(f64::from(mm))).unwrap();
+        assert!(first.contains("short of the pedal"), "{first}");
+        assert_eq!(leg(735.0), None);
+    }
 }

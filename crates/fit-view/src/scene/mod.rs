@@ -15,5 +15,6 @@ pub use label::{LabelWish, place_labels};
 pub use mark::{Anchor, Dash, Layer, LayerName, Mark, Pen, Scene, Width, Window};
 pub use path::Path;
 pub use text::{
-    FONT_REGULAR, FONT_SEMIBOLD, FontError, Glyph, Weight, fitted, glyphs, shrunk, text_width, wrapped,
+    FONT_REGULAR, FONT_SEMIBOLD, FontError, Glyph, Weight, fitted, glyphs, shrunk, text_width,
+    wrapped,
 };

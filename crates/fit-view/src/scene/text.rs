@@ -196,7 +196,8 @@ mod tests {
 
     #[test]
     fn wrapped_lines_fit_and_lose_no_word() {
-        let text = "hands on the hoods 22\u{a0}mm closer, Donaudampfschifffahrtsgesellschaft and more";
+        let text =
+            "hands on the hoods 22\u{a0}mm closer, Donaudampfschifffahrtsgesellschaft and more";
         for room in [40.0, 90.0, 200.0, 2000.0] {
             let lines = wrapped(text, 9.0, Weight::Regular, room, 99).unwrap();
             let width = |line: &String| text_width(line, 9.0, Weight::Regular).unwrap();

@@ -63,8 +63,7 @@ impl<'a> Figure<'a> {
         // the whole rider takes the width it needs, and leaves the bars the larger half
         let width = (frame.height * size.x / size.y).min(0.5 * (frame.width - gap));
         let left = Rect { width, ..frame };
-        let right =
-            Rect { x: frame.x + width + gap, width: frame.width - width - gap, ..frame };
+        let right = Rect { x: frame.x + width + gap, width: frame.width - width - gap, ..frame };
         let window = close_window(&self.view, right.width / right.height);
         let mm_per_point = window.size().x / right.width;
         let room = LABEL_ROOM_MM / mm_per_point;

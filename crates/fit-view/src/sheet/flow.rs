@@ -88,12 +88,8 @@ pub(super) fn list(at: Column, entries: &[String], style: Style, each: usize) ->
         let beside = Column { x: at.x + INDENT, y, width: at.width - INDENT };
         let (made, height) = block(Role::Entry, beside, entry, style, each)?;
         let Item::Part { role, items: mut lines } = made else { continue };
-        let frame = Rect {
-            x: at.x + 1.0,
-            y: y + (style.leading() - DOT) / 2.0,
-            width: DOT,
-            height: DOT,
-        };
+        let frame =
+            Rect { x: at.x + 1.0, y: y + (style.leading() - DOT) / 2.0, width: DOT, height: DOT };
         lines.insert(0, Item::Box { frame, fill: Ink::Quiet, rule: None, corner: DOT / 2.0 });
         items.push(Item::Part { role, items: lines });
         y += height + 0.18 * style.size;
@@ -103,13 +99,7 @@ pub(super) fn list(at: Column, entries: &[String], style: Style, each: usize) ->
 
 /// A table with a rule under its head. `shares` are the widths of its columns, in parts of the
 /// whole; a cell has at most `each` lines.
-pub(super) fn table(
-    at: Column,
-    grid: &Grid,
-    shares: &[f64],
-    size: f64,
-    each: usize,
-) -> Made<Item> {
+pub(super) fn table(at: Column, grid: &Grid, shares: &[f64], size: f64, each: usize) -> Made<Item> {
     let whole: f64 = shares.iter().take(grid.heads.len()).sum();
     let room = at.width - GUTTER * grid.heads.len().saturating_sub(1) as f64;
     let widths: Vec<f64> =

@@ -71,7 +71,8 @@ pub(super) fn page(
         Ok((vec![first, second], height + more))
     };
     let heading = |at: Column, text: &str| heading(at, text);
-    let (picture_heading, heading_height) = heading(Column { y: y + ABOVE, ..whole }, &content.picture)?;
+    let (picture_heading, heading_height) =
+        heading(Column { y: y + ABOVE, ..whole }, &content.picture)?;
     y += ABOVE + heading_height;
     let caption_height = caption(whole)?.1;
     let free = HEIGHT - BOTTOM - foot.height - lower_height - caption_height - y - 12.0;
@@ -97,10 +98,7 @@ fn figure_part(panels: [crate::picture::Panel; 2]) -> Item {
     let [rider, close] = panels;
     let frame = close.frame;
     let edge = Item::Box { frame, fill: Ink::Ground, rule: Some((Ink::Rule, 0.6)), corner: 0.0 };
-    Item::Part {
-        role: Role::Figure,
-        items: vec![Item::Panel(rider), edge, Item::Panel(close)],
-    }
+    Item::Part { role: Role::Figure, items: vec![Item::Panel(rider), edge, Item::Panel(close)] }
 }
 
 fn header(content: &Content, at: Column) -> Result<Laid, FontError> {
@@ -178,7 +176,8 @@ fn lower(content: &Content, at: Column) -> Result<Laid, FontError> {
         0.53,
         |at| {
             let mut laid = Laid { items: Vec::new(), height: ABOVE };
-            let (title, height) = heading(Column { y: at.y + ABOVE, ..at }, &content.changes.heading)?;
+            let (title, height) =
+                heading(Column { y: at.y + ABOVE, ..at }, &content.changes.heading)?;
             laid.push(title, height + 1.0);
             for sentence in &content.moved {
                 let at = Column { y: at.y + laid.height, ..at };
@@ -190,7 +189,8 @@ fn lower(content: &Content, at: Column) -> Result<Laid, FontError> {
         },
         |at| {
             let mut laid = Laid { items: Vec::new(), height: ABOVE };
-            let (title, height) = heading(Column { y: at.y + ABOVE, ..at }, &content.settings.heading)?;
+            let (title, height) =
+                heading(Column { y: at.y + ABOVE, ..at }, &content.settings.heading)?;
             laid.push(title, height);
             laid.table(at, &content.settings, &SETTINGS)
         },

@@ -1,8 +1,10 @@
 //! Cockpits in the side view: bar, stem, spacers, hood and blade as shapes.
 //!
-//! Bike frame, mm. The bar's centreline carries the cockpit's dash; its tube is drawn true to
-//! width behind it. Left and right coincide in the side view unless they are set differently: the
-//! right side is drawn.
+//! Bike frame, mm. Every line carries the cockpit's dash: the bar's centreline broadly, the contours
+//! of stem, hood and blade thinly. The tube is drawn true to width behind the centreline. Left and
+//! right coincide in the side view; where the levers are set differently the far one, the left,
+//! shows behind the right one in a fainter line, for the cockpit that is spoken of and the one as it
+//! came: a line more for each of the others would hide what it tells.
 
 use crate::scene::{Dash, Ink, Mark, Path, Pen, Series, Width};
 use fit_math::cockpit::{Cockpit, LeverPose};
@@ -15,6 +17,16 @@ const BLADE_WIDTH_MM: (f64, f64) = (12.0, 7.0);
 const BLADE_BOW: f64 = 0.07;
 /// How far its last fifth turns out, as a share of its length (judgement).
 const BLADE_FLICK: f64 = 0.06;
+
+/// Half width of the drawn clamp on the steerer, mm: a steerer of 28.6 mm and its wall (judgement).
+const STEERER_CLAMP_MM: f64 = 18.0;
+/// How far the drawn stem's body and its clamp stand out around the bar, mm (judgement).
+const STEM_ROUND_MM: (f64, f64) = (1.0, 5.0);
+/// Levers closer than this in the side view are drawn as one, mm (judgement: what an eye tells
+/// apart at the scale of the close look).
+const FAR_LEVER_MM: f64 = 1.0;
+/// How much of the far lever's line shows (judgement).
+const FAR_OPACITY: f64 = 0.5;
 
 /// How strongly a cockpit is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -76,13 +88,13 @@ pub(super) fn thin(cockpit: &Cockpit, series: Series, shift: DVec2) -> Vec<Mark>
         cockpit.stem().foot(cockpit.front(), cockpit.spacers_mm()) + shift,
         cockpit.clamp() + shift,
     );
-    let mut marks = Vec::new();
-    for (path, width) in [(stem, 4.0), (bar, 2.4)] {
-        marks.push(Mark::Stroke { path, pen: Pen::solid(ink, width) });
-    }
+    let pen = |points, dash| Pen { ink, width: Width::Points(points), dash, opacity: 1.0 };
+    let mut marks = vec![
+        Mark::Stroke { path: stem, pen: pen(4.0, Dash::Solid) },
+        Mark::Stroke { path: bar, pen: pen(2.4, series.dash()) },
+    ];
     if let Some([_, right]) = cockpit.lever_poses() {
-        let hood: Vec<DVec2> = right.hood_outline().into_iter().map(side).collect();
-        marks.push(Mark::Fill { path: Path::smooth_closed(&hood), ink, opacity: 1.0 });
+        marks.push(Mark::Fill { path: hood_path(&right, &side), ink, opacity: 1.0 });
         let blade = blade_path(&right, &side);
         marks.push(Mark::Fill { path: blade, ink, opacity: 1.0 });
     }
@@ -107,10 +119,15 @@ pub(super) fn shape(
     let tube = Pen { ink, width: Width::Mm(tube_mm), dash: Dash::Solid, opacity: strength.inside };
     let mut marks = vec![Mark::Stroke { path: bar.clone(), pen: tube }];
     if with_stem {
-        marks.extend(stem_marks(cockpit, ink, strength, shift));
+        marks.extend(stem_marks(cockpit, series, strength, shift));
     }
-    if let Some([_, right]) = cockpit.lever_poses() {
-        marks.extend(lever_marks(&right, &side, ink, strength));
+    if let Some([left, right]) = cockpit.lever_poses() {
+        if weight != Weight::Beside && differ(&left, &right, &side) {
+            let pen = Pen { opacity: FAR_OPACITY, ..contour(series, strength.line * 0.8) };
+            let outlines = [hood_path(&left, &side), blade_path(&left, &side)];
+            marks.extend(outlines.map(|path| Mark::Stroke { path, pen }));
+        }
+        marks.extend(lever_marks(&right, &side, series, strength));
     }
     let centreline =
         Pen { ink, width: Width::Points(strength.bar), dash: series.dash(), opacity: 1.0 };
@@ -123,55 +140,60 @@ pub(super) fn shape(
     CockpitShape { tail, marks }
 }
 
-fn stem_marks(cockpit: &Cockpit, ink: Ink, strength: Strength, shift: DVec2) -> Vec<Mark> {
+/// A thin line in the cockpit's dash.
+fn contour(series: Series, points: f64) -> Pen {
+    Pen { dash: series.dash(), ..Pen::solid(Ink::Series(series), points) }
+}
+
+fn stem_marks(cockpit: &Cockpit, series: Series, strength: Strength, shift: DVec2) -> Vec<Mark> {
     let (front, stem) = (cockpit.front(), cockpit.stem());
     let foot = stem.foot(front, cockpit.spacers_mm()) + shift;
     let clamp = cockpit.clamp() + shift;
     let half = front.steerer_up() * (stem.clamp_height_mm / 2.0);
     let along = (clamp - foot).normalize_or(DVec2::X);
-    let across = along.perp();
-    let clamp_radius = cockpit.bend().dimensions().clamp_diameter_mm / 2.0;
-    // the stem's body from its clamp on the steerer to the one on the bar
-    let body = Path::closed([
-        foot + half + along * 16.0,
-        clamp + across * (clamp_radius + 1.0),
-        clamp - across * (clamp_radius + 1.0),
-        foot - half + along * 16.0,
-    ]);
-    let (up, out) = (front.steerer_up(), -front.steerer_up().perp());
+    let bar_radius = cockpit.bend().dimensions().clamp_diameter_mm / 2.0;
+    let (body_radius, clamp_radius) = (bar_radius + STEM_ROUND_MM.0, bar_radius + STEM_ROUND_MM.1);
+    let across = along.perp() * body_radius;
+    let (up, out) = (front.steerer_up(), -front.steerer_up().perp() * STEERER_CLAMP_MM);
     let sleeve = |from: DVec2, height: f64| {
-        Path::closed([
-            from - out * 18.0,
-            from + out * 18.0,
-            from + out * 18.0 + up * height,
-            from - out * 18.0 + up * height,
-        ])
+        [from - out + up * height, from - out, from + out, from + out + up * height]
     };
-    let grip = Path::circle(clamp, clamp_radius + 5.0);
-    let spacers_foot = front.steerer_at(front.headset_cover_mm) + shift;
-    let mut shapes = vec![sleeve(foot - half, stem.clamp_height_mm), body, grip];
+    // the stem's upper and lower edge between its two clamps, where the clamps leave them to be seen
+    let into_clamp = along * (clamp_radius.powi(2) - body_radius.powi(2)).max(0.0).sqrt();
+    let upper = [foot + half + along * STEERER_CLAMP_MM, clamp + across - into_clamp];
+    let lower = [foot - half + along * STEERER_CLAMP_MM, clamp - across - into_clamp];
+    let steerer_clamp = Path::closed(sleeve(foot - half, stem.clamp_height_mm));
+    let grip = Path::circle(clamp, clamp_radius);
+    let body = Path::closed([upper[0], clamp + across, clamp - across, lower[0]]);
+    // two lines on one place would fill each other's gaps: shared edges are drawn once
+    let mut contours =
+        vec![steerer_clamp.clone(), grip.clone(), Path::open(upper), Path::open(lower)];
+    let mut bodies = vec![steerer_clamp, body, grip];
     if cockpit.spacers_mm() > 0.0 {
-        shapes.push(sleeve(spacers_foot, cockpit.spacers_mm()));
+        let spacers_foot = front.steerer_at(front.headset_cover_mm) + shift;
+        let spacers = sleeve(spacers_foot, cockpit.spacers_mm());
+        bodies.push(Path::closed(spacers));
+        contours.push(Path::open(spacers));
     }
-    let pen = Pen::solid(ink, strength.line * 0.8);
-    let insides = shapes.iter().map(|path| inside(path.clone(), ink, strength.inside));
-    let contours = shapes.iter().map(|path| Mark::Stroke { path: path.clone(), pen });
-    insides.chain(contours).collect()
+    let ink = Ink::Series(series);
+    let pen = contour(series, strength.line * 0.8);
+    let insides = bodies.into_iter().map(|path| inside(path, ink, strength.inside));
+    insides.chain(contours.into_iter().map(|path| Mark::Stroke { path, pen })).collect()
 }
 
 fn lever_marks(
     lever: &LeverPose<'_>,
     side: &impl Fn(DVec3) -> DVec2,
-    ink: Ink,
+    series: Series,
     strength: Strength,
 ) -> Vec<Mark> {
-    let hood: Vec<DVec2> = lever.hood_outline().into_iter().map(side).collect();
-    let hood = Path::smooth_closed(&hood);
+    let ink = Ink::Series(series);
+    let hood = hood_path(lever, side);
     let blade = blade_path(lever, side);
-    let pen = Pen::solid(ink, strength.line);
+    let pen = contour(series, strength.line);
     let mut marks = vec![
         inside(blade.clone(), ink, (2.2 * strength.inside).min(0.6)),
-        Mark::Stroke { path: blade, pen: Pen::solid(ink, strength.line * 0.8) },
+        Mark::Stroke { path: blade, pen: contour(series, strength.line * 0.8) },
     ];
     if strength.inside > 0.0 {
         // the hood is a body: what lies behind it shows only faintly
@@ -184,6 +206,18 @@ fn lever_marks(
 
 fn inside(path: Path, ink: Ink, opacity: f64) -> Mark {
     Mark::Fill { path, ink, opacity }
+}
+
+/// The two levers can be told apart in the side view.
+fn differ(left: &LeverPose<'_>, right: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> bool {
+    let corners = |lever| [hood_path(lever, side).points, blade_path(lever, side).points].concat();
+    let pairs = corners(left).into_iter().zip(corners(right));
+    pairs.into_iter().any(|(a, b)| a.distance(b) >= FAR_LEVER_MM)
+}
+
+fn hood_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
+    let corners: Vec<DVec2> = lever.hood_outline().into_iter().map(side).collect();
+    Path::smooth_closed(&corners)
 }
 
 /// A blade that tapers, bows a little and turns out at its tip, about the straight line from pivot
@@ -212,4 +246,58 @@ fn blade_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
     let outline = edge(1.0).chain([tip]).chain(back.into_iter().rev());
     let corners: Vec<DVec2> = outline.map(|p| side(lever.point(p))).collect();
     Path::smooth_closed(&corners)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::deep;
+    use fit_doc::{LeverSetting, Levers, Place, geometry};
+
+    fn cockpit(left_by_mm: f64) -> Cockpit {
+        let mut parts = deep();
+        let apart = |levers: Levers| {
+            let along_mm = levers.left.along_mm + left_by_mm;
+            Levers { left: LeverSetting { along_mm, ..levers.left }, ..levers }
+        };
+        parts.levers = parts.levers.map(apart);
+        let session = crate::testing::session(Vec::new());
+        geometry::cockpit(&Place::cockpit(&parts.label), &session.bikes[0].frame, &parts).unwrap()
+    }
+
+    fn strokes(cockpit: &Cockpit, weight: Weight) -> Vec<Pen> {
+        let marks = shape(cockpit, Series(1), weight, DVec2::ZERO, true).marks;
+        let pen = |mark: &Mark| match mark {
+            Mark::Stroke { pen, .. } => Some(*pen),
+            _ => None,
+        };
+        marks.iter().filter_map(pen).collect()
+    }
+
+    /// Only the tube, true to width and pale, is solid.
+    #[test]
+    fn every_line_of_a_cockpit_carries_its_dash() {
+        for weight in [Weight::Focus, Weight::Before, Weight::Beside] {
+            let strokes = strokes(&cockpit(3.0), weight);
+            let lines: Vec<_> =
+                strokes.iter().filter(|pen| matches!(pen.width, Width::Points(_))).collect();
+            assert!(lines.len() >= 8, "{weight:?}: {}", lines.len());
+            assert!(lines.iter().all(|pen| pen.dash == Series(1).dash()), "{weight:?}");
+            assert_eq!(strokes.len() - lines.len(), 1, "the tube");
+        }
+    }
+
+    #[test]
+    fn a_far_lever_shows_fainter_where_it_can_be_told_apart() {
+        let faint = |by_mm, weight| {
+            let strokes = strokes(&cockpit(by_mm), weight);
+            let far = |pen: &&Pen| pen.opacity == FAR_OPACITY;
+            strokes.iter().filter(far).count()
+        };
+        for weight in [Weight::Focus, Weight::Before] {
+            let found = [0.0, 0.3, -0.3, 3.0, -3.0].map(|by_mm| faint(by_mm, weight));
+            assert_eq!(found, [0, 0, 0, 2, 2], "hood and blade");
+        }
+        assert_eq!(faint(3.0, Weight::Beside), 0);
+    }
 }

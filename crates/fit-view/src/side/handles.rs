@@ -119,24 +119,26 @@ fn nearest_along(cockpit: &Cockpit, at: DVec2) -> f64 {
 mod tests {
     use super::*;
     use crate::testing::deep;
-    use fit_doc::geometry;
+    use fit_doc::{Place, geometry};
 
     fn built(edit: impl Fn(&mut fit_doc::Cockpit)) -> Cockpit {
         let session = crate::testing::session(Vec::new());
         let mut cockpit = deep();
         edit(&mut cockpit);
-        geometry::cockpit(&session.bikes[0].frame, &cockpit).unwrap()
+        geometry::cockpit(&Place::cockpit("deep"), &session.bikes[0].frame, &cockpit).unwrap()
     }
 
     fn at(cockpit: &Cockpit, quantity: Quantity) -> DVec2 {
         handles(cockpit, false).into_iter().find(|h| h.quantity == quantity).unwrap().at
     }
 
+    type Set = fn(&mut fit_doc::Cockpit, f64);
+
     /// A handle pulled to where it lies on the cockpit with the new number gives that number.
     #[test]
     fn a_handle_pulled_to_its_new_place_gives_the_number_that_puts_it_there() {
         let before = built(|_| ());
-        let cases: [(Quantity, f64, f64, fn(&mut fit_doc::Cockpit, f64)); 4] = [
+        let cases: [(Quantity, f64, f64, Set); 4] = [
             (Quantity::Spacers, 15.0, 25.0, |c, to| c.spacers_mm = to),
             (Quantity::StemLength, 100.0, 83.0, |c, to| c.stem.length_mm = to),
             (Quantity::Roll, 0.0, 3.5, |c, to| c.roll_deg = to),

@@ -137,9 +137,10 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
     for (index, c) in view.cockpits.iter().enumerate() {
         let weight = view.weight(index);
         let shift = view.shift(c.cockpit);
-        let drawn = &view.cockpits[..index];
+        // of equal stems one is drawn: that of the cockpit that is spoken of, or else the first
+        let drawn = view.cockpits[..index].iter().chain(view.spoken_of());
         let own_stem =
-            weight == Weight::Focus || !drawn.iter().any(|d| same_stem(d.cockpit, c.cockpit));
+            weight == Weight::Focus || !drawn.into_iter().any(|d| same_stem(d.cockpit, c.cockpit));
         let series = SideView::series(index);
         shapes.push((index, cockpit::shape(c.cockpit, series, weight, shift, own_stem)));
     }

@@ -13,6 +13,8 @@ use fit_units::Unit;
 
 /// Two lengths closer than this are the same answer, mm (judgement).
 const SAME_MM: f64 = 2.0;
+/// Two hands closer than this are level, mm (judgement: what a tape laid over both hoods tells).
+const LEVEL_MM: f64 = 1.0;
 /// Two angles closer than this are the same answer, degrees (judgement).
 const SAME_DEG: f64 = 1.0;
 
@@ -106,6 +108,12 @@ impl Cell {
         Self { answer: Answer::ChangeOnly, ..Self::number(scale, after, Some(before)) }
     }
 
+    /// How far one of two hands is from the other, mm, on one cockpit.
+    pub fn apart(by_mm: f64) -> Self {
+        let change = if by_mm.abs() > LEVEL_MM { Change::By(whole(by_mm)) } else { Change::Same };
+        Self { answer: Answer::ChangeOnly, change, ..Self::EMPTY }
+    }
+
     /// The same with a joint at its limit.
     #[must_use]
     pub fn with_limit(self, at_limit: Option<Joint>) -> Self {
@@ -166,6 +174,13 @@ mod tests {
         let cell = Cell::out_of_reach(0.2);
         assert_eq!(cell.answer, Answer::OutOfReach { short_by_mm: 1 });
         assert_eq!(Cell::out_of_reach(12.4).answer, Answer::OutOfReach { short_by_mm: 12 });
+    }
+
+    #[test]
+    fn hands_within_a_millimetre_are_level() {
+        assert_eq!(Cell::apart(-1.0).change, Change::Same);
+        assert_eq!(Cell::apart(-1.01).change, Change::By(-1));
+        assert_eq!(Cell::apart(2.6).change, Change::By(3));
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! One cell in words, for a window or a sheet: the answer, its change, what limits it.
 
 use super::cell::{Answer, Cell, Change};
-use super::rows::Question;
+use super::question::Question;
 use crate::words::Words;
 use core::fmt;
 use fit_units::{Unit, change, whole};

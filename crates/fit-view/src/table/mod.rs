@@ -3,11 +3,14 @@
 //!
 //! A view model ([`table`]) and its rendering for a terminal ([`text`]). Whole millimetres and
 //! whole degrees: what a tape and an eye can tell. Two answers closer than 2 mm or 1° are the same
-//! answer (judgement). Nothing is scored, and nothing says which cockpit is better.
+//! answer (judgement). Where the two hands are set differently a place is midway between them, and
+//! rows of their own say how far they are apart. Nothing is scored, and nothing says which cockpit is better.
 
+mod answer;
 mod bench;
 mod cell;
 mod cell_text;
+mod question;
 mod rows;
 mod text;
 mod wrap;
@@ -15,5 +18,6 @@ mod wrap;
 pub use bench::bench_table;
 pub use cell::{Answer, Cell, Change, Scale};
 pub use cell_text::CellText;
-pub use rows::{Axis, Column, Group, Question, Row, Table, table};
+pub use question::{Axis, Group, Question};
+pub use rows::{Column, Row, Table, table};
 pub use text::{WIDTH, text};

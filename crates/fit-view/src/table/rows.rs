@@ -1,15 +1,10 @@
-//! The rows: which questions are asked, and how a weighed cockpit answers each.
-//!
-//! From the bike frame in mm and radians to whole mm and degrees. The order is that of a
-//! conversation: how the client sits, what joints are asked for, what moves, where the hands are,
-//! what the bar measures. Ramps and ends are left to the detail behind the table.
+//! The table: every cockpit a column, every question a row.
 
-use super::cell::{Answer, Cell, Scale};
-use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
-use fit_doc::{Date, Dimension, HandPlace, Message};
+use super::cell::{Answer, Cell, Change};
+use super::question::Question;
+use crate::weigh::Weighed;
+use fit_doc::{Date, Dimension, Message};
 use fit_math::body::Body;
-use fit_math::frame::Side;
-use fit_math::posture::Outcome;
 
 /// The dimensions that lengths of links come from; the others change no answer here, but for the
 /// stature, at which the survey's means are taken for those of these that nobody measured.
@@ -28,249 +23,6 @@ const BEHIND_THE_ANSWERS: [Dimension; 13] = [
     Dimension::HandLength,
     Dimension::BiacromialBreadth,
 ];
-
-/// Rows that belong together under one heading.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Group {
-    /// The trunk above the horizontal.
-    Trunk,
-    /// Bend of the elbow.
-    Elbow,
-    /// How far the head must be lifted to look ahead.
-    Neck,
-    /// Smallest angle between thigh and trunk.
-    Hip,
-    /// Sideways turn of the hand.
-    Wrist,
-    /// What moves from the hoods to the drops.
-    Travel,
-    /// Where the hands are from where they were.
-    Moved,
-    /// Where the hands are from the saddle.
-    FromSaddle,
-    /// What the bar measures.
-    Bar,
-}
-
-/// A direction in the side view.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Axis {
-    /// Forward positive.
-    Forward,
-    /// Up positive.
-    Up,
-}
-
-/// A question that a client asks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Question {
-    /// How low is the trunk with the hands there?
-    Trunk(HandPlace),
-    /// How bent are the elbows?
-    Elbow(HandPlace),
-    /// How far must the head be lifted?
-    Neck(HandPlace),
-    /// How closed is the hip when the pedal is at the top?
-    Hip(HandPlace),
-    /// Which way does the hand turn?
-    Wrist(HandPlace),
-    /// How far do the hands move from the hoods to the drops?
-    HandTravel,
-    /// How far does the trunk come down with them? Down is positive here.
-    TrunkTravel,
-    /// How far are the hands from where they were?
-    Moved(HandPlace, Axis),
-    /// How far are the hands from the saddle's nose, level?
-    FromNose(HandPlace),
-    /// How far are the hands below the saddle?
-    BelowSaddle(HandPlace),
-    /// How wide is the bar at the hoods?
-    WidthAtHoods,
-    /// How wide is it at the ends?
-    WidthAtEnds,
-    /// How far does it reach?
-    BarReach,
-    /// How deep is it?
-    BarDrop,
-}
-
-impl Question {
-    /// Every question, in the order of the table.
-    pub const ALL: [Self; 25] = {
-        use HandPlace::{Drops, Hoods, Tops};
-        [
-            Self::Trunk(Tops),
-            Self::Trunk(Hoods),
-            Self::Trunk(Drops),
-            Self::Elbow(Hoods),
-            Self::Elbow(Drops),
-            Self::Neck(Hoods),
-            Self::Neck(Drops),
-            Self::Hip(Hoods),
-            Self::Hip(Drops),
-            Self::Wrist(Hoods),
-            Self::Wrist(Drops),
-            Self::HandTravel,
-            Self::TrunkTravel,
-            Self::Moved(Hoods, Axis::Forward),
-            Self::Moved(Hoods, Axis::Up),
-            Self::Moved(Drops, Axis::Forward),
-            Self::Moved(Drops, Axis::Up),
-            Self::FromNose(Hoods),
-            Self::BelowSaddle(Hoods),
-            Self::FromNose(Drops),
-            Self::BelowSaddle(Drops),
-            Self::WidthAtHoods,
-            Self::WidthAtEnds,
-            Self::BarReach,
-            Self::BarDrop,
-        ]
-    };
-
-    /// The heading it stands under.
-    pub const fn group(self) -> Group {
-        match self {
-            Self::Trunk(_) => Group::Trunk,
-            Self::Elbow(_) => Group::Elbow,
-            Self::Neck(_) => Group::Neck,
-            Self::Hip(_) => Group::Hip,
-            Self::Wrist(_) => Group::Wrist,
-            Self::HandTravel | Self::TrunkTravel => Group::Travel,
-            Self::Moved(..) => Group::Moved,
-            Self::FromNose(_) | Self::BelowSaddle(_) => Group::FromSaddle,
-            Self::WidthAtHoods | Self::WidthAtEnds | Self::BarReach | Self::BarDrop => Group::Bar,
-        }
-    }
-
-    /// What its row counts in.
-    pub const fn scale(self) -> Scale {
-        match self {
-            Self::Trunk(_)
-            | Self::Elbow(_)
-            | Self::Neck(_)
-            | Self::Hip(_)
-            | Self::Wrist(_)
-            | Self::TrunkTravel => Scale::Degrees,
-            _ => Scale::Millimetres,
-        }
-    }
-
-    /// The hand place it is about, where it is about one.
-    pub const fn place(self) -> Option<HandPlace> {
-        match self {
-            Self::Trunk(place)
-            | Self::Elbow(place)
-            | Self::Neck(place)
-            | Self::Hip(place)
-            | Self::Wrist(place)
-            | Self::Moved(place, _)
-            | Self::FromNose(place)
-            | Self::BelowSaddle(place) => Some(place),
-            _ => None,
-        }
-    }
-
-    /// The answer of one cockpit, mm or degrees; none where it has no such place, where the hands
-    /// do not get there, or where only a change means anything.
-    pub fn answer(self, of: &WeighedCockpit) -> Option<f64> {
-        let bend = of.cockpit.bend();
-        let reached = |place| of.places.get(&place).filter(|at| !is_out_of_reach(at));
-        let angle =
-            |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
-        match self {
-            Self::Trunk(place) => angle(place, |at| at.report.trunk_rad),
-            Self::Elbow(place) => angle(place, straighter_elbow_rad),
-            Self::Neck(place) => angle(place, |at| at.report.neck_need_rad),
-            Self::Hip(place) => angle(place, |at| at.report.hip_min_rad),
-            Self::Wrist(_) | Self::Moved(..) => None,
-            Self::HandTravel => of.travel.map(|travel| travel.hand_mm),
-            Self::TrunkTravel => {
-                // of the whole degrees that stand above it, so that nobody subtracts otherwise
-                let shown = |place| angle(place, |at| at.report.trunk_rad).map(f64::round);
-                Some(shown(HandPlace::Hoods)? - shown(HandPlace::Drops)?)
-            }
-            Self::FromNose(place) => {
-                of.places.get(&place).map(|at| grip(at).x + of.parts.saddle.nose_behind_mm)
-            }
-            Self::BelowSaddle(place) => {
-                of.places.get(&place).map(|at| of.seat.sit().y - grip(at).y)
-            }
-            Self::WidthAtHoods => Some(bend.width_hoods_cc_mm()),
-            Self::WidthAtEnds => Some(bend.width_ends_cc_mm()),
-            Self::BarReach => Some(bend.reach_mm()),
-            Self::BarDrop => Some(bend.drop_mm()),
-        }
-    }
-
-    /// What one cockpit had and another has, mm or degrees, for the questions that have no answer
-    /// of their own.
-    fn before_and_after(self, came: &WeighedCockpit, of: &WeighedCockpit) -> Option<(f64, f64)> {
-        let place = self.place()?;
-        let (before, after) = (came.places.get(&place)?, of.places.get(&place)?);
-        match self {
-            // seen from the saddle as it came, so that rounding agrees with the rows that give the
-            // hands from the saddle
-            Self::Moved(_, Axis::Forward) => {
-                let nose = came.parts.saddle.nose_behind_mm;
-                Some((grip(before).x + nose, grip(after).x + nose))
-            }
-            Self::Moved(_, Axis::Up) => {
-                let top = came.seat.sit().y;
-                Some((grip(before).y - top, grip(after).y - top))
-            }
-            Self::Wrist(_) if !is_out_of_reach(before) && !is_out_of_reach(after) => {
-                Some((0.0, larger_wrist_change_rad(before, after).to_degrees()))
-            }
-            _ => None,
-        }
-    }
-
-    /// The answer of one cockpit beside the one as it came.
-    pub(crate) fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
-        let compared = as_it_came.filter(|came| came.id != of.id);
-        match self {
-            Self::Moved(..) | Self::Wrist(_) => {
-                let both = compared.and_then(|came| self.before_and_after(came, of));
-                both.map_or(Cell::EMPTY, |(before, after)| {
-                    Cell::change_only(self.scale(), before, after)
-                })
-            }
-            Self::Trunk(place) => match of.places.get(&place).map(|at| at.posture.outcome) {
-                Some(Outcome::OutOfReach { short_by_mm }) => Cell::out_of_reach(short_by_mm),
-                Some(Outcome::AtLimit { joint }) => {
-                    self.number(of, compared).with_limit(Some(joint))
-                }
-                _ => self.number(of, compared),
-            },
-            _ => self.number(of, compared),
-        }
-    }
-
-    fn number(self, of: &WeighedCockpit, compared: Option<&WeighedCockpit>) -> Cell {
-        let before = compared.and_then(|came| self.answer(came));
-        self.answer(of).map_or(Cell::EMPTY, |value| Cell::number(self.scale(), value, before))
-    }
-}
-
-fn is_out_of_reach(at: &WeighedPlace) -> bool {
-    matches!(at.posture.outcome, Outcome::OutOfReach { .. })
-}
-
-fn grip(at: &WeighedPlace) -> fit_math::DVec3 {
-    at.grips.right.centre
-}
-
-/// Of two arms that are bent differently the straighter one is shown: it has less left to give.
-fn straighter_elbow_rad(at: &WeighedPlace) -> f64 {
-    at.report.arm(Side::Left).elbow_rad.min(at.report.arm(Side::Right).elbow_rad)
-}
-
-/// Of two hands that turn differently the one that turns more.
-fn larger_wrist_change_rad(before: &WeighedPlace, after: &WeighedPlace) -> f64 {
-    let [left, right] = Side::BOTH
-        .map(|side| after.wrist_line_rad[side as usize] - before.wrist_line_rad[side as usize]);
-    if left.abs() > right.abs() { left } else { right }
-}
 
 /// The head of one column.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -307,7 +59,7 @@ pub struct Table {
     pub visit: Date,
     /// As it came first, then the candidates.
     pub columns: Vec<Column>,
-    /// Questions that at least one cockpit answers.
+    /// Questions that at least one cockpit answers; of the two hands only where they differ.
     pub rows: Vec<Row>,
     /// Dimensions behind the answers that were not measured.
     pub not_measured: Vec<Dimension>,
@@ -317,12 +69,16 @@ pub struct Table {
 
 /// The differences table of a weighed bench.
 pub fn table(weighed: &Weighed) -> Table {
+    table_of(weighed, &Question::ALL)
+}
+
+/// A table of these questions; those that say nothing are left out.
+pub(super) fn table_of(weighed: &Weighed, questions: &[Question]) -> Table {
     let came = weighed.as_it_came();
-    let rows = Question::ALL.into_iter().map(|question| Row {
+    let rows = questions.iter().map(|&question| Row {
         question,
         cells: weighed.cockpits.iter().map(|of| question.cell(of, came)).collect(),
     });
-    let answered = |row: &Row| row.cells.iter().any(|cell| cell.answer != Answer::None);
     Table {
         client: weighed.client.clone(),
         bike: weighed.bike.name.clone(),
@@ -338,9 +94,19 @@ pub fn table(weighed: &Weighed) -> Table {
                 ridden: of.parts.ridden,
             })
             .collect(),
-        rows: rows.filter(answered).collect(),
+        rows: rows.filter(says_something).collect(),
         not_measured: not_measured(&weighed.body),
         notes: weighed.notes.clone(),
+    }
+}
+
+/// Rows that nobody answers are left out, and so are hands that are level everywhere.
+fn says_something(row: &Row) -> bool {
+    match row.question {
+        Question::LeftFromRight(_) => {
+            row.cells.iter().any(|cell| matches!(cell.change, Change::By(_)))
+        }
+        _ => row.cells.iter().any(|cell| cell.answer != Answer::None),
     }
 }
 
@@ -355,10 +121,11 @@ fn not_measured(body: &Body) -> Vec<Dimension> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::table::Axis;
     use crate::testing::{candidates, deep, session};
     use crate::weigh::{json, weigh};
     use crate::words::English;
-    use fit_doc::{Cockpit, Reading, Session};
+    use fit_doc::{Cockpit, HandPlace, LeverSetting, Levers, Reading, Session};
     use fit_math::body::Survey;
     use std::collections::BTreeSet;
     use std::sync::Arc;
@@ -384,6 +151,11 @@ mod tests {
 
     /// Everything is read, and then one dimension a little off: what then changes is behind the
     /// answers.
+    #[expect(clippy::cast_possible_truncation, reason = "millimetres")]
+    fn whole(mm: f64) -> i64 {
+        mm.round() as i64
+    }
+
     #[test]
     fn the_dimensions_behind_the_answers_are_those_that_change_them() {
         let all = means(&Dimension::ALL);
@@ -416,7 +188,9 @@ mod tests {
 
     #[test]
     fn every_question_is_answered_once_and_groups_stay_together() {
-        let table = table(&weighed(&session(candidates())));
+        let mut bench = candidates();
+        bench.push(uneven(3.0));
+        let table = table(&weighed(&session(bench)));
         let asked: Vec<_> = table.rows.iter().map(|row| row.question).collect();
         assert_eq!(asked, Question::ALL);
         let mut groups: Vec<_> = asked.iter().map(|question| question.group()).collect();
@@ -435,13 +209,45 @@ mod tests {
             let moved = cells(Question::Moved(place, Axis::Up));
             for (moved, below) in moved.iter().zip(cells(Question::BelowSaddle(place))).skip(1) {
                 match (moved.change, below.change) {
-                    (crate::table::Change::By(up), crate::table::Change::By(down)) => {
+                    (Change::By(up), Change::By(down)) => {
                         assert_eq!(up, -down);
                     }
                     (up, down) => assert_eq!(up, down),
                 }
             }
         }
+    }
+
+    /// The left lever further up the bar.
+    fn uneven(by_mm: f64) -> Cockpit {
+        let apart = |levers: Levers| {
+            let along_mm = levers.left.along_mm + by_mm;
+            Levers { left: LeverSetting { along_mm, ..levers.left }, ..levers }
+        };
+        let (id, label) = (String::from("uneven"), String::from("uneven"));
+        Cockpit { id, label, levers: deep().levers.map(apart), ..deep() }
+    }
+
+    #[test]
+    fn hands_set_differently_are_taken_midway_and_said_to_differ() {
+        let of = |bench: Vec<Cockpit>| table(&weighed(&session(bench)));
+        let level = of(vec![uneven(0.0)]);
+        let sides = |table: &Table, axis| {
+            let question = Question::LeftFromRight(axis);
+            table.rows.iter().find(|row| row.question == question).map(|row| row.cells[1])
+        };
+        assert_eq!((sides(&level, Axis::Forward), sides(&level, Axis::Up)), (None, None));
+        let far = of(vec![uneven(20.0)]);
+        let weighed = weighed(&session(vec![uneven(20.0)]));
+        let hoods = &weighed.cockpits[1].places[&HandPlace::Hoods].grips;
+        let (left, right) = (hoods.left.centre, hoods.right.centre);
+        assert!((left.y - right.y).abs() > 5.0, "{left} {right}");
+        let up = sides(&far, Axis::Up).unwrap();
+        assert_eq!(up.change, Change::By(whole(left.y - right.y)));
+        let below = Question::BelowSaddle(HandPlace::Hoods);
+        let row = far.rows.iter().find(|row| row.question == below).unwrap();
+        let middle = weighed.cockpits[1].seat.sit().y - f64::midpoint(left.y, right.y);
+        assert_eq!(row.cells[1].answer, Answer::Number(whole(middle)));
     }
 
     #[test]

@@ -9,8 +9,10 @@ use super::wrap::{left, right, width, wrapped};
 use crate::words::Words;
 use fit_units::{Unit, change, whole};
 
-/// Widest line, characters.
+/// Widest line, characters; also where nobody knows how wide the paper is.
 pub const WIDTH: usize = 100;
+/// Narrowest that is still a table: two cockpits beside the headings, characters.
+const NARROWEST: usize = 56;
 /// Width of one cockpit's column, characters.
 const COLUMN: usize = 13;
 /// Between two columns, characters.
@@ -20,11 +22,13 @@ const INDENT: usize = 2;
 /// Room for a number with its unit at the left of a cell, characters: "1234 mm".
 const NUMBER: usize = 7;
 
-/// The table in lines, ended by a line break.
-pub fn text(table: &Table, words: &dyn Words) -> String {
-    let mut lines = wrapped(&words.bench(&table.client, &table.bike, table.visit), WIDTH);
+/// The table in lines of at most [`WIDTH`] characters, ended by a line break; on a narrower screen
+/// of so many `columns` fewer cockpits stand side by side.
+pub fn text(table: &Table, words: &dyn Words, columns: Option<usize>) -> String {
+    let columns = columns.map_or(WIDTH, |columns| columns.clamp(NARROWEST, WIDTH));
+    let mut lines = wrapped(&words.bench(&table.client, &table.bike, table.visit), columns);
     let labels = label_width(table, words);
-    let fit = (WIDTH.saturating_sub(labels) / (COLUMN + GAP)).max(2);
+    let fit = (columns.saturating_sub(labels) / (COLUMN + GAP)).max(2);
     for block in blocks(table.columns.len(), fit) {
         lines.push(String::new());
         lines.extend(head(table, &block, labels, words));
@@ -38,14 +42,20 @@ pub fn text(table: &Table, words: &dyn Words) -> String {
             lines.extend(body(row, &block, labels, words));
         }
     }
-    lines.push(String::new());
-    for note in &table.notes {
-        lines.extend(wrapped(&words.message(note), WIDTH));
+    let questions = table.notes.iter().map(|note| words.message(note));
+    let means = words.not_measured(&table.not_measured);
+    let cautions = words.cautions().iter().map(|&caution| caution.to_owned());
+    for sentences in [questions.collect(), Vec::from_iter(means), cautions.collect()] {
+        lines.extend(paragraph(&sentences, columns));
     }
-    lines.extend(words.not_measured(&table.not_measured).iter().flat_map(|s| wrapped(s, WIDTH)));
-    lines.extend(words.cautions().iter().flat_map(|s| wrapped(s, WIDTH)));
     let ended = lines.iter().flat_map(|line| [line.trim_end(), "\n"]);
     ended.collect()
+}
+
+/// Sentences of one kind, apart from what stands above; nothing where there are none.
+fn paragraph(sentences: &[String], columns: usize) -> Vec<String> {
+    let apart = (!sentences.is_empty()).then(String::new);
+    apart.into_iter().chain(sentences.iter().flat_map(|s| wrapped(s, columns))).collect()
 }
 
 /// Which columns stand side by side: the first in every block, then as many others as fit.
@@ -149,7 +159,7 @@ mod tests {
 
     fn shown(bench: Vec<Cockpit>) -> String {
         let weighed = weigh(&session(bench), None, &Survey::shipped().unwrap()).unwrap();
-        text(&table(&weighed), &English)
+        text(&table(&weighed), &English, None)
     }
 
     #[test]
@@ -160,6 +170,30 @@ mod tests {
         assert_eq!(text.matches("Trunk above level").count(), 1, "one block");
         assert!(!text.contains(" \n"), "no line ends in blanks");
         assert!(!text.contains("+0") && !text.contains("NaN"));
+    }
+
+    #[test]
+    fn a_narrow_screen_has_fewer_cockpits_side_by_side() {
+        let weighed = weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap();
+        let at = |columns| text(&table(&weighed), &English, Some(columns));
+        for (columns, widest, blocks) in [(80, 80, 2), (70, 70, 2), (60, 60, 4), (9, 56, 4)] {
+            let text = at(columns);
+            assert!(text.lines().all(|line| width(line) <= widest), "{columns}\n{text}");
+            assert_eq!(text.matches("Trunk above level").count(), blocks, "{columns}\n{text}");
+        }
+        assert_eq!(at(300), text(&table(&weighed), &English, None));
+    }
+
+    #[test]
+    fn what_is_asked_what_is_assumed_and_what_is_warned_of_stand_apart() {
+        let high = Cockpit { spacers_mm: 60.0, ..deep() };
+        let text = shown(vec![Cockpit { id: "high".into(), label: "high".into(), ..high }]);
+        let below = text.split_once("\n  drop ").unwrap().1;
+        let paragraphs: Vec<_> = below.split("\n\n").skip(1).collect();
+        assert_eq!(paragraphs.len(), 3, "{below}");
+        assert!(paragraphs[0].contains("spacers under the stem"), "{below}");
+        assert!(paragraphs[1].starts_with("Not measured"), "{below}");
+        assert!(paragraphs[2].contains("medical advice"), "{below}");
     }
 
     #[test]

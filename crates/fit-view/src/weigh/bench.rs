@@ -4,108 +4,18 @@
 //! a neighbour's answer, so that two equal cockpits weigh equal to the last digit.
 
 use super::person;
-use fit_doc::{Bike, Date, Message, Place, Session, Visit, geometry};
+use super::weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};
+use fit_doc::{
+    Bike, CockpitClash, Date, Message, Place, Quantity, Session, Visit, VisitPlace, Whole, geometry,
+};
 use fit_math::HandPlace;
-use fit_math::body::{Body, Survey};
-use fit_math::cockpit::{self, GripPair, flop_mm, trail_mm};
+use fit_math::body::Survey;
+use fit_math::cockpit::{GripPair, flop_mm, trail_mm};
 use fit_math::frame::Side;
 use fit_math::hand::wrist_line_rad;
-use fit_math::posture::{Figure, Grips, Posture, Report, Rider, solve};
-use fit_math::saddle::{LegTurn, Saddle, Seat};
+use fit_math::posture::{Grips, Rider, solve};
+use fit_math::saddle::{LegTurn, Seat};
 use std::collections::BTreeMap;
-
-/// Everything computed about the bench of one visit.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Weighed {
-    /// Identity of the session.
-    pub session: String,
-    /// The client's name.
-    pub client: String,
-    /// The day of the visit.
-    pub visit: Date,
-    /// The bike: its name and frame.
-    pub bike: Bike,
-    /// The client's body.
-    pub body: Body,
-    /// The rider that all postures were solved for.
-    pub rider: Rider,
-    /// As it came first, then the candidates in the order of the bench.
-    pub cockpits: Vec<WeighedCockpit>,
-    /// What is unusual and should be asked about.
-    pub notes: Vec<Message>,
-}
-
-/// One cockpit on its bike, with the client on it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct WeighedCockpit {
-    /// Identity within the session.
-    pub id: String,
-    /// Short name on the bench.
-    pub label: String,
-    /// The cockpit the client arrived with.
-    pub as_it_came: bool,
-    /// The one that was chosen.
-    pub chosen: bool,
-    /// Parts and settings as the document holds them.
-    pub parts: fit_doc::Cockpit,
-    /// The same in place, bike frame.
-    pub cockpit: cockpit::Cockpit,
-    /// Where the client sits, and the crank.
-    pub seat: Seat,
-    /// Every hand place there is; no hoods without levers.
-    pub places: BTreeMap<HandPlace, WeighedPlace>,
-    /// What moves between hoods and drops; none without levers.
-    pub travel: Option<Travel>,
-    /// Ground trail, mm.
-    pub trail_mm: f64,
-    /// Wheel flop, mm.
-    pub flop_mm: f64,
-}
-
-/// The client with the hands in one place.
-#[derive(Debug, Clone, PartialEq)]
-pub struct WeighedPlace {
-    /// Both grips, bike frame.
-    pub grips: GripPair,
-    /// Their centres, as the posture was solved for them.
-    pub hands: Grips,
-    /// The posture.
-    pub posture: Posture,
-    /// Its angles.
-    pub report: Report,
-    /// How far each hand is turned towards the thumb, left and right, radians; only its change
-    /// between two cockpits means anything.
-    pub wrist_line_rad: [f64; 2],
-}
-
-/// What moves when the hands go from the hoods to the drops.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Travel {
-    /// From grip centre to grip centre, right hand, in space, mm.
-    pub hand_mm: f64,
-    /// Change of the trunk's angle above the horizontal, radians.
-    pub trunk_rad: f64,
-    /// Change of the smallest angle between thigh and trunk, radians.
-    pub hip_min_rad: f64,
-    /// Change of what looking ahead asks of the neck, radians.
-    pub neck_rad: f64,
-}
-
-impl Weighed {
-    /// The cockpit the client arrived with.
-    pub fn as_it_came(&self) -> Option<&WeighedCockpit> {
-        self.cockpits.iter().find(|cockpit| cockpit.as_it_came)
-    }
-}
-
-impl WeighedCockpit {
-    /// The client's joints with the hands in one place and the right crank at that angle, radians
-    /// from the top forwards; none for a place that this cockpit does not have.
-    pub fn figure(&self, rider: &Rider, place: HandPlace, crank_rad: f64) -> Option<Figure> {
-        let at = self.places.get(&place)?;
-        Some(at.posture.figure(rider, &self.seat, &at.hands, place, crank_rad))
-    }
-}
 
 /// Weighs the bench of the visit on that day, or of the latest one.
 ///
@@ -117,7 +27,7 @@ pub fn weigh(
     date: Option<Date>,
     survey: &Survey,
 ) -> Result<Weighed, Vec<Message>> {
-    let visit = visit(session, date).map_err(|message| vec![message])?;
+    let visit = of_day(session, date).map_err(|message| vec![message])?;
     weigh_visit(session, visit, survey)
 }
 
@@ -134,20 +44,24 @@ pub fn weigh_visit(
     if !findings.refused.is_empty() {
         return Err(findings.refused);
     }
-    let place = Place::Visit(visit.date.to_string());
-    let no_bike = || vec![Message::NoSuchBike { place, id: visit.bike.clone() }];
+    let at = VisitPlace::of(session, visit);
+    let place = Place::from(Whole::Visit(at));
+    let no_bike =
+        || vec![Message::NoSuchBike { place: place.field("bike"), id: visit.bike.clone() }];
     let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
-    let body = person::body(&session.client, visit, survey).map_err(|message| vec![message])?;
-    let rider = person::rider(visit, &body).map_err(|message| vec![message])?;
+    let body = person::body(&session.client, &place, visit, survey);
+    let body = body.map_err(|message| vec![message])?;
+    let rider = person::rider(&place, visit, &body).map_err(|message| vec![message])?;
 
     let mut notes = findings.unusual;
     let (mut cockpits, mut refused, mut worst_leg) = (Vec::new(), Vec::new(), None);
     for (index, parts) in visit.cockpits().enumerate() {
-        match weigh_cockpit(bike, parts, &rider) {
+        let place = Place::visit_cockpit(at, index, parts);
+        match weigh_cockpit(&place, bike, parts, &rider) {
             Ok(mut weighed) => {
                 weighed.as_it_came = index == 0;
                 weighed.chosen = visit.chosen.as_ref() == Some(&parts.id);
-                worst_leg = worse(worst_leg, leg_note(&weighed));
+                worst_leg = worse(worst_leg, leg_note(&place, &weighed));
                 cockpits.push(weighed);
             }
             Err(message) => refused.push(message),
@@ -156,7 +70,10 @@ pub fn weigh_visit(
     if !refused.is_empty() {
         return Err(refused);
     }
-    notes.extend(worst_leg);
+    // a crank or saddle that is asked about already is what keeps the leg from turning
+    if !notes.iter().any(asks_what_the_leg_turns_on) {
+        notes.extend(worst_leg);
+    }
     Ok(Weighed {
         session: session.id.clone(),
         client: session.client.name.clone(),
@@ -169,7 +86,11 @@ pub fn weigh_visit(
     })
 }
 
-fn visit(session: &Session, date: Option<Date>) -> Result<&Visit, Message> {
+/// The visit on that day, or the latest one; of two on one day the later one.
+///
+/// # Errors
+/// When there is none.
+pub fn of_day(session: &Session, date: Option<Date>) -> Result<&Visit, Message> {
     let Some(date) = date else { return session.latest_visit().ok_or(Message::NoVisit) };
     // the later one, should a client have come twice on one day
     session.visits.iter().rev().find(|visit| visit.date == date).map(AsRef::as_ref).ok_or_else(
@@ -180,17 +101,23 @@ fn visit(session: &Session, date: Option<Date>) -> Result<&Visit, Message> {
     )
 }
 
+fn asks_what_the_leg_turns_on(note: &Message) -> bool {
+    let turns_on = [Quantity::Crank, Quantity::SaddleHeight];
+    matches!(note, Message::Unusual { quantity, .. } if turns_on.contains(quantity))
+}
+
 fn weigh_cockpit(
+    at: &Place,
     bike: &Bike,
     parts: &fit_doc::Cockpit,
     rider: &Rider,
 ) -> Result<WeighedCockpit, Message> {
-    let cockpit = geometry::cockpit(&bike.frame, parts)?;
-    let seat = seat(bike, parts)?;
+    let cockpit = geometry::cockpit(at, &bike.frame, parts)?;
+    let seat = geometry::seat(at, &bike.frame, parts)?;
     let mut places = BTreeMap::new();
     for place in HandPlace::ALL {
         if let Some(grips) = cockpit.grips(place) {
-            places.insert(place, weigh_place(rider, &seat, grips, place, parts)?);
+            places.insert(place, weigh_place(at, rider, &seat, grips, place)?);
         }
     }
     let frame = &bike.frame;
@@ -210,33 +137,16 @@ fn weigh_cockpit(
     })
 }
 
-fn impossible(parts: &fit_doc::Cockpit, error: &dyn core::error::Error) -> Message {
-    let place = Place::Cockpit(parts.label.clone());
-    Message::CockpitImpossible { place, detail: error.to_string() }
-}
-
-fn seat(bike: &Bike, parts: &fit_doc::Cockpit) -> Result<Seat, Message> {
-    let set = &parts.saddle;
-    let saddle = Saddle::new(
-        set.height_mm,
-        set.nose_behind_mm,
-        set.sit_from_nose_mm,
-        set.tilt_deg.to_radians(),
-    );
-    saddle
-        .and_then(|saddle| Seat::on(&saddle, bike.frame.crank_mm))
-        .map_err(|error| impossible(parts, &error))
-}
-
 fn weigh_place(
+    at: &Place,
     rider: &Rider,
     seat: &Seat,
     grips: GripPair,
     place: HandPlace,
-    parts: &fit_doc::Cockpit,
 ) -> Result<WeighedPlace, Message> {
-    let hands = Grips::new(grips.right.centre, grips.left.centre)
-        .map_err(|error| impossible(parts, &error))?;
+    let astray =
+        |_| Message::CockpitImpossible { place: at.clone(), clash: CockpitClash::HandsAstray };
+    let hands = Grips::new(grips.right.centre, grips.left.centre).map_err(astray)?;
     let posture = solve(rider, seat, &hands, place, None);
     let figure = posture.figure(rider, seat, &hands, place, 0.0);
     let wrist = |side: Side| {
@@ -271,8 +181,8 @@ fn travel(places: &BTreeMap<HandPlace, WeighedPlace>) -> Option<Travel> {
 const LEG_DOUBT_MM: f64 = 23.0;
 
 /// A leg that cannot turn the crank; the hands are weighed all the same.
-fn leg_note(weighed: &WeighedCockpit) -> Option<Message> {
-    let place = || Place::cockpit(&weighed.label);
+fn leg_note(at: &Place, weighed: &WeighedCockpit) -> Option<Message> {
+    let place = || at.field("saddle").field("height_mm");
     let note = |short_by_mm: f64, folded| {
         let sure = short_by_mm > LEG_DOUBT_MM;
         sure.then(|| Message::LegCannotTurn { place: place(), short_by_mm, folded })
@@ -300,7 +210,7 @@ mod tests {
     use crate::testing::{candidates, deep, session};
     use crate::weigh::{deltas, json};
     use crate::words::English;
-    use fit_doc::{Cockpit, Dimension, Joint, Mobility, Quantity, Reading};
+    use fit_doc::{Cockpit, Dimension, Joint, Mobility, Reading};
     use fit_math::posture::{self, Outcome};
     use std::sync::Arc;
 

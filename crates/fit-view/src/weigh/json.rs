@@ -1,7 +1,7 @@
 //! The weighed bench as JSON for other programs (RFC 8259).
 //!
 //! Radians become degrees here. Only finite numbers are written: a number that is not is an error,
-//! never null. Null is what was asked for and is not known; a key that is not computed is absent.
+//! never null. Null stands where no joint is at its limit; a key that is not computed is absent.
 //! The shape is in `output`, and as a schema in `assets/weigh.schema.json`.
 
 use super::output::{
@@ -53,12 +53,10 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
             visit: weighed.visit.to_string(),
         },
         bike: bike(&weighed.bike),
-        calibration: None,
         body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
         cockpits: weighed.cockpits.iter().map(cockpit).collect(),
-        baselines: BaselinesOut { as_it_came, put_right: None },
+        baselines: BaselinesOut { as_it_came },
         changes: changes.collect(),
-        reasons: [],
         notes: weighed
             .notes
             .iter()

@@ -13,10 +13,14 @@ mod changes;
 mod json;
 mod output;
 mod person;
+mod place_id;
 #[cfg(test)]
 mod schema;
+mod weighed;
 
-pub use bench::{Travel, Weighed, WeighedCockpit, WeighedPlace, weigh, weigh_visit};
+pub use bench::{of_day, weigh, weigh_visit};
 pub use changes::{Deltas, deltas};
 pub use fit_math::body::Survey;
 pub use json::{JsonError, json};
+pub use place_id::place_id;
+pub use weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};

@@ -3,6 +3,7 @@
 //! Angles in degrees, lengths in mm, weights in kg. Keys are only ever added; [`VERSION`] goes up
 //! when a meaning changes. Nothing is computed here.
 
+use super::place_id;
 use fit_doc::HandPlace;
 use fit_math::body::Dimension;
 use serde::ser::Error as _;
@@ -46,14 +47,7 @@ pub(super) struct PlaceKey(pub(super) HandPlace);
 
 impl PlaceKey {
     pub(super) const fn name(self) -> &'static str {
-        match self.0 {
-            HandPlace::Tops => "tops",
-            HandPlace::Ramps => "ramps",
-            HandPlace::Hoods => "hoods",
-            HandPlace::BentElbowHoods => "bent-elbow-hoods",
-            HandPlace::Drops => "drops",
-            HandPlace::Ends => "ends",
-        }
+        place_id(self.0)
     }
 }
 
@@ -79,13 +73,10 @@ pub(super) struct Output {
     pub(super) version: u32,
     pub(super) session: SessionOut,
     pub(super) bike: BikeOut,
-    /// Asked for and not known: nobody's posture has been observed.
-    pub(super) calibration: Option<()>,
     pub(super) body: BTreeMap<DimensionKey, KnownOut>,
     pub(super) cockpits: Vec<CockpitOut>,
     pub(super) baselines: BaselinesOut,
     pub(super) changes: Vec<ChangeOut>,
-    pub(super) reasons: [(); 0],
     pub(super) notes: Vec<NoteOut>,
 }
 
@@ -231,8 +222,6 @@ pub(super) struct SteeringOut {
 #[derive(Serialize)]
 pub(super) struct BaselinesOut {
     pub(super) as_it_came: String,
-    /// Asked for and not known: the saddle was not put right apart from a candidate.
-    pub(super) put_right: Option<String>,
 }
 
 #[derive(Serialize)]

@@ -3,6 +3,10 @@
 /// A text without arguments.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Caption {
+    /// Short name of the cockpit that a client arrived with.
+    CameLabel,
+    /// What a new client's bike is called until somebody says.
+    NewBike,
     /// A client without a name yet.
     Untitled,
     /// Opens the menu.
@@ -39,8 +43,6 @@ pub enum Caption {
     Unchoose,
     /// Mark on the chosen cockpit.
     Chosen,
-    /// Switch.
-    Ridden,
     /// Heading over the hand places.
     Hands,
     /// Button.
@@ -61,8 +63,6 @@ pub enum Caption {
     ZoomOut,
     /// Button.
     ZoomFit,
-    /// Heading over the table.
-    Differences,
     /// Heading over the selected cockpit.
     Settings,
     /// Field.
@@ -80,17 +80,11 @@ pub enum Caption {
     /// Heading.
     Stem,
     /// Heading.
-    Spacers,
-    /// Heading.
     Levers,
     /// Choice.
     NoLevers,
     /// Button.
     TurnStemOver,
-    /// Button.
-    MatchHoods,
-    /// Button.
-    MatchDrops,
     /// Heading.
     Saddle,
     /// Heading.
@@ -134,19 +128,13 @@ pub enum Caption {
     /// Field.
     HowBad,
     /// Field.
-    AfterMinutes,
-    /// Field.
     ItsWords,
     /// Choice.
     AnyPlace,
     /// Heading.
     Readings,
-    /// Field.
-    SecondReading,
     /// Heading.
     Mobility,
-    /// Mark beside a dimension nobody measured.
-    Estimated,
     /// Hint in an empty field of a joint nobody measured.
     Usual,
     /// Heading.
@@ -155,8 +143,6 @@ pub enum Caption {
     StockHeading,
     /// Field.
     Search,
-    /// Button.
-    Put,
     /// Button.
     Cancel,
     /// Question.
@@ -181,8 +167,6 @@ pub enum Caption {
     DoSave,
     /// Heading.
     Recent,
-    /// Mark on a recent file that is gone.
-    RecentMissing,
     /// Button.
     ClearRecent,
     /// Button that closes a message.
@@ -205,12 +189,8 @@ pub enum Caption {
     HandleSpacers,
     /// Heading of the inset.
     WholeRider,
-    /// Heading.
-    Cautions,
     /// Heading over doubts.
     Asked,
-    /// Heading on first start.
-    Hints,
     /// First hint.
     Hint1,
     /// Second hint.

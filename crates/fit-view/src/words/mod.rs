@@ -6,10 +6,12 @@
 //! What is said never diagnoses, promises nothing about pain, and scores nothing.
 
 mod caption;
+mod command;
 mod english;
 mod sheet;
 
 pub use caption::Caption;
+pub use command::{Help, UsageError};
 pub use english::English;
 pub use sheet::{Decision, Setting, SheetText};
 
@@ -17,7 +19,7 @@ use crate::act::Act;
 use crate::table::{Change, Column, Group, Question};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Message, Place, Quantity, Region, Spot,
-    Step, Where,
+    UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Joint;
@@ -142,15 +144,44 @@ pub trait Words {
     fn sheet_value(&self, setting: Setting, cockpit: &Cockpit) -> Option<String>;
     /// What to do and to look after, one sentence or two an entry.
     fn sheet_advice(&self) -> &'static [&'static str];
+    /// A cockpit without the hand place that is drawn.
+    fn twin_no_place(&self, label: &str, place: HandPlace) -> String;
+    /// Hands that do not get there: what the arms lack, whole mm.
+    fn twin_out_of_reach(&self, label: &str, short_by_mm: i64) -> String;
+    /// The drawn posture: trunk above level and head lifted, whole degrees with their changes
+    /// against as it came, and the joint that is at its limit.
+    fn twin_posture(
+        &self,
+        label: &str,
+        trunk: (i64, Change),
+        neck: (i64, Change),
+        at_limit: Option<Joint>,
+    ) -> String;
+    /// How far the left lever is from the right one, whole mm forward and up; none: level there.
+    fn twin_levers(&self, label: &str, forward_mm: Option<i64>, up_mm: Option<i64>) -> String;
+    /// A leg that cannot turn the crank: what it lacks, whole mm, and whether it is too folded.
+    fn twin_leg(&self, label: &str, short_by_mm: i64, folded: bool) -> String;
 
     // —— files and commands ——
 
+    /// A text of the command line's help.
+    fn help(&self, text: Help) -> &'static str;
+    /// Why a command was not understood, and what to do.
+    fn usage_error(&self, error: &UsageError) -> String;
+    /// Which command says how everything is typed.
+    fn more_help(&self, command: &str) -> String;
+    /// The bench has no such cockpit, but these, numbered from one.
+    fn no_such_cockpit(&self, found: &str, labels: &[&str]) -> String;
     /// A checked file in which nothing was found.
     fn file_fine(&self, path: &str) -> String;
     /// A checked file that opens, with so many things to ask about.
     fn file_unusual(&self, path: &str, count: usize) -> String;
     /// Where drawings were written.
     fn drawings(&self, paths: &[String]) -> String;
+    /// There is no display, so the job is done on paper.
+    fn no_display(&self) -> &'static str;
+    /// A window could not be opened, so the job is done on paper.
+    fn no_window(&self, detail: &str) -> String;
     /// A file could not be written.
     fn not_written(&self, path: &str, detail: &str) -> String;
     /// Results could not be printed.
@@ -165,7 +196,7 @@ pub trait Words {
     /// A fixed text of the window.
     fn caption(&self, caption: Caption) -> &'static str;
     /// A step of the undo list: "Compact 420: stem length 100 → 90 mm".
-    fn step(&self, step: &Step) -> String;
+    fn step(&self, step: &UndoStep) -> String;
     /// A step was taken back.
     fn undone(&self, step: &str) -> String;
     /// A step was done again.
@@ -198,13 +229,17 @@ pub trait Words {
     /// The same of one side.
     fn short_on_side(&self, quantity: Quantity, left: bool) -> String;
     /// Accessible name of the button that makes a number less or more by one step.
-    fn nudge(&self, quantity: Quantity, up: bool) -> String;
+    fn nudge(&self, name: &str, up: bool) -> String;
     /// A number of one side only.
     fn on_side(&self, quantity: Quantity, left: bool) -> String;
     /// A body region.
     fn region(&self, region: Region) -> &'static str;
     /// A side of the body.
     fn body_side(&self, side: Where) -> &'static str;
+    /// A reading of a dimension, by its number.
+    fn reading(&self, dimension: Dimension, number: usize) -> String;
+    /// A value that nobody measured, whole mm or kg.
+    fn estimate(&self, value: f64) -> String;
     /// When a complaint starts.
     fn minutes(&self, minutes: u32) -> String;
     /// A complaint on one line.

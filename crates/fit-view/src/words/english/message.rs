@@ -3,8 +3,8 @@
 //! A notice about which nothing must be done is one sentence, and stands without a full stop.
 
 use super::number::{mm, plain, range, valued};
-use super::{bar, names};
-use fit_doc::{Message, Place, Quantity, Spot};
+use super::{bar, names, slip};
+use fit_doc::{CockpitClash, Dimension, LeftBehind, Message, NotSaved, Place, Quantity, Spot};
 
 /// Bytes in a megabyte.
 const MEGABYTE: f64 = 1e6;
@@ -60,21 +60,16 @@ pub(super) fn message(message: &Message) -> String {
              file, or open an earlier version of it.",
             spot_words(*spot)
         ),
-        M::DoesNotParse { path, spot, detail } => format!(
-            "{path}, {}: this does not read as a session ({detail}). Correct it there, or open an earlier \
-             version.",
-            spot_words(*spot)
-        ),
+        M::DoesNotParse { path, spot, slip } => {
+            format!("{path}, {}: {}", spot_words(*spot), slip::slip(slip))
+        }
         M::SessionRefused { path } => format!(
             "{path} holds what cannot be right, so it was not opened. Correct these in the file:"
         ),
         M::CannotRead { path, detail } => format!(
             "{path} could not be read: {detail}. Check that you may read it and that its disk is there."
         ),
-        M::NotSaved { path, detail } => format!(
-            "Not saved: {path} could not be written ({detail}). Nothing on the disk has changed; save \
-             under another name or in another folder."
-        ),
+        M::NotSaved { path, why, left } => not_saved(path, why, left.as_ref()),
         M::MarkedReadOnly { path } => format!(
             "Not saved: {path} is marked as read-only. Nothing on the disk has changed; save under another \
              name, or take the mark away."
@@ -90,7 +85,7 @@ pub(super) fn message(message: &Message) -> String {
         M::Refused { place, quantity, found, least, most } => format!(
             "{}: {} is {}, which cannot be right; expected {}. Measure again, and look at the unit.",
             names::place(place),
-            names::quantity(*quantity),
+            names::quantity_at(place, *quantity),
             valued(*quantity, *found),
             range(*quantity, (*least, *most))
         ),
@@ -155,10 +150,14 @@ pub(super) fn message(message: &Message) -> String {
             "{}: {clicks} clicks are said, and this lever's adjuster has {most}: count again",
             names::place(place)
         ),
-        M::CockpitImpossible { place, detail } => format!(
-            "{}: these numbers make no cockpit ({detail}). Measure that one again.",
+        M::SameDay { place } => format!(
+            "{}: an earlier one stands on the same day, and only the later one can be asked for by its \
+             day: give one of them another day if both are to be weighed",
             names::place(place)
         ),
+        M::CockpitImpossible { place, clash } => {
+            format!("{}: {}", names::place(place), cockpit_clash(clash))
+        }
         M::ClampMismatch { place, bar_mm, stem_mm } => format!(
             "{}: the bar is {} thick where it is clamped, and the stem takes {}. Choose a stem for this \
              bar.",
@@ -166,9 +165,7 @@ pub(super) fn message(message: &Message) -> String {
             mm(*bar_mm),
             mm(*stem_mm)
         ),
-        M::BodyImpossible { detail } => {
-            format!("These readings make no body ({detail}). Measure those again.")
-        }
+        M::BodyImpossible { place, clash, length_mm } => body_impossible(place, clash, *length_mm),
         M::LegCannotTurn { place, short_by_mm, folded: false } => format!(
             "{}: the straight leg is {} short of the pedal at the bottom. Check saddle height, crank and \
              inseam.",
@@ -189,10 +186,65 @@ fn unusual(place: &Place, quantity: Quantity, found: f64) -> String {
     format!(
         "{}: {} of {} is seldom met, usual is {}: measure again to be sure",
         names::place(place),
-        names::quantity(quantity),
+        names::quantity_at(place, quantity),
         valued(quantity, found),
         range(quantity, usual)
     )
+}
+
+fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -> String {
+    let why = match why {
+        NotSaved::System(detail) => detail,
+        NotSaved::ReadsOtherwise => "what was written does not read back",
+    };
+    let changed = match left {
+        None => "Nothing on the disk has changed".to_owned(),
+        Some(LeftBehind { path, detail }) => format!(
+            "The old content is as it was, and a new file {path} is left beside it ({detail}): take it away"
+        ),
+    };
+    format!(
+        "Not saved: {path} could not be written ({why}). {changed}; save under another name or in another \
+         folder."
+    )
+}
+
+fn cockpit_clash(clash: &CockpitClash) -> String {
+    match clash {
+        CockpitClash::BladeBackwards { from_mm, to_mm } => format!(
+            "the usable stretch of the lever's blade begins at {} and ends at {}, before it begins. Measure \
+             both again from the blade's pivot.",
+            mm(*from_mm),
+            mm(*to_mm)
+        ),
+        CockpitClash::SaddleTooFarBehind { behind_mm, height_mm } => format!(
+            "the saddle's top would lie {} behind the axle and only {} away from it. Measure saddle \
+             height, nose and length again.",
+            mm(behind_mm.round()),
+            mm(height_mm.round())
+        ),
+        CockpitClash::HandsAstray => {
+            "the hands would lie nowhere near a bike. Measure bar, stem and levers again."
+                .to_owned()
+        }
+    }
+}
+
+fn body_impossible(place: &Place, clash: &[Dimension], length_mm: f64) -> String {
+    let place = names::place(place);
+    let length = mm(length_mm.round());
+    let all: Vec<_> = clash.iter().map(|&dimension| names::dimension(dimension)).collect();
+    match all.split_last() {
+        Some((last, others)) if !others.is_empty() => format!(
+            "{place}: {} and {last} do not go together: {length} would be left between them. Measure \
+             those again.",
+            others.join(", ")
+        ),
+        _ => format!(
+            "{place}: {} leaves a part of the body {length} long, and nobody has that. Measure it again.",
+            all.concat()
+        ),
+    }
 }
 
 fn spot_words(spot: Spot) -> String {
@@ -206,6 +258,7 @@ fn megabytes(bytes: u64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use fit_doc::{CockpitOn, Slip, VisitPlace, Whole};
     use fit_math::bar::{BarDimensions, Family};
 
     /// One of every message.
@@ -213,7 +266,10 @@ mod tests {
         use Message as M;
         let path = || "lena.session.ron".to_owned();
         let detail = || "no space left on device".to_owned();
-        let place = || Place::Cockpit("deep".into());
+        let place = || Place::cockpit("deep");
+        let date = fit_doc::Date::constant(2026, 3, 2);
+        let visit_place = |latest| VisitPlace { index: 0, date, latest };
+        let visit = || Place::from(Whole::Visit(visit_place(true)));
         let spot = Spot { line: 12, column: 5 };
         let quantity = Quantity::StemLength;
         let bent = BarDimensions::usual(Family::Round, 60.0, 190.0, 420.0).build();
@@ -231,24 +287,29 @@ mod tests {
             M::NoCheckLine { path: path() },
             M::TooManyItems { path: path(), most: 200_000 },
             M::NestedTooDeep { path: path(), spot, most: 32 },
-            M::DoesNotParse { path: path(), spot, detail: "expected a number".into() },
+            M::DoesNotParse { path: path(), spot, slip: Slip::NoComma },
             M::SessionRefused { path: path() },
             M::CannotRead { path: path(), detail: detail() },
-            M::NotSaved { path: path(), detail: detail() },
+            M::NotSaved { path: path(), why: NotSaved::System(detail()), left: None },
+            M::NotSaved {
+                path: path(),
+                why: NotSaved::ReadsOtherwise,
+                left: Some(LeftBehind { path: "a.new".into(), detail: detail() }),
+            },
             M::MarkedReadOnly { path: path() },
             M::SavedUnconfirmed { path: path(), detail: detail() },
             M::WouldNotReadBack { path: path() },
             M::Refused { place: place(), quantity, found: f64::NAN, least: 0.0, most: 200.0 },
             M::Unusual { place: place(), quantity, found: 35.0 },
             M::IdTwice { place: place(), id: "a".into() },
-            M::NoSuchBike { place: Place::Visit("2026-03-02".into()), id: "b".into() },
-            M::NoSuchCockpit { place: Place::Visit("2026-03-02".into()), id: "c".into() },
+            M::NoSuchBike { place: visit(), id: "b".into() },
+            M::NoSuchCockpit { place: visit(), id: "c".into() },
             M::NoSuchNumber { place: place(), quantity },
             M::NoVisit,
             M::NoVisitOn { date: "2026-01-01".into(), dates: Vec::new() },
             M::NoVisitOn { date: "2026-01-01".into(), dates: vec!["2026-03-02".into()] },
-            M::EmptyReading { place: Place::Client, quantity },
-            M::ReadingTwice { place: Place::Client, quantity },
+            M::EmptyReading { place: Place::client(), quantity },
+            M::ReadingTwice { place: Place::client(), quantity },
             M::BarRefused { place: place(), refusal: bent.unwrap_err() },
             M::LeverOffBar { place: place(), along_mm: 600.0, half_mm: 480.4 },
             M::LeverTurned { place: place(), up_deg: 34.0, as_before_mm: 178.2 },
@@ -260,9 +321,30 @@ mod tests {
                 highest_mm: 203.6,
             },
             M::ClicksBeyond { place: place(), clicks: 39, most: 6 },
-            M::CockpitImpossible { place: place(), detail: "roll is NaN".into() },
+            M::SameDay { place: visit() },
+            M::CockpitImpossible {
+                place: place(),
+                clash: CockpitClash::BladeBackwards { from_mm: 90.0, to_mm: 40.0 },
+            },
+            M::CockpitImpossible {
+                place: Place::from(Whole::Cockpit {
+                    on: CockpitOn::Came(visit_place(false)),
+                    label: "deep".into(),
+                }),
+                clash: CockpitClash::SaddleTooFarBehind { behind_mm: 520.4, height_mm: 310.0 },
+            },
+            M::CockpitImpossible { place: place(), clash: CockpitClash::HandsAstray },
             M::ClampMismatch { place: place(), bar_mm: 26.0, stem_mm: 31.8 },
-            M::BodyImpossible { detail: "thigh would be −20 mm long".into() },
+            M::BodyImpossible {
+                place: visit(),
+                clash: vec![Dimension::AcromialHeight, Dimension::TrochanterionHeight],
+                length_mm: -20.4,
+            },
+            M::BodyImpossible {
+                place: visit(),
+                clash: vec![Dimension::FootLength],
+                length_mm: 1300.0,
+            },
             M::LegCannotTurn { place: place(), short_by_mm: 11.6, folded: false },
             M::LegCannotTurn { place: place(), short_by_mm: 0.2, folded: true },
         ]
@@ -284,7 +366,7 @@ mod tests {
     #[test]
     fn what_was_found_and_what_was_expected_are_both_said() {
         let of = |message: Message| super::message(&message);
-        let place = || Place::Cockpit("deep".into());
+        let place = || Place::cockpit("deep");
         let quantity = Quantity::StemLength;
         let refused = of(Message::Refused {
             place: place(),
@@ -303,6 +385,22 @@ mod tests {
         let dates = vec!["2026-03-02".to_owned(), "2026-09-14".to_owned()];
         let none = of(Message::NoVisitOn { date: "2026-01-01".into(), dates });
         assert!(none.contains("2026-03-02, 2026-09-14"), "{none}");
+    }
+
+    #[test]
+    fn the_same_cockpit_on_the_bike_and_in_a_visit_is_told_apart() {
+        let date = fit_doc::Date::constant(2026, 4, 11);
+        let label = || "As it came".to_owned();
+        let of = |on| names::place(&Whole::Cockpit { on, label: label() }.into());
+        let visit = |latest| VisitPlace { index: 0, date, latest };
+        let bike = CockpitOn::Bike { index: 0, name: "Road bike".into() };
+        assert_eq!(of(bike), "Bike “Road bike”, the cockpit on it");
+        assert_eq!(of(CockpitOn::Came(visit(true))), "Cockpit “As it came”");
+        let earlier = "Visit of 2026-04-11, cockpit “As it came”";
+        assert_eq!(of(CockpitOn::Came(visit(false))), earlier);
+        assert_eq!(of(CockpitOn::Bench { visit: visit(false), position: 2 }), earlier);
+        let left = Place::cockpit("deep").field("levers").field("left").field("along_mm");
+        assert_eq!(names::place(&left), "Cockpit “deep”, left side");
     }
 
     #[test]

@@ -4,19 +4,21 @@
 
 mod bar;
 mod caption;
+mod command;
 mod message;
 mod names;
 mod number;
 mod picture;
 mod sheet;
+mod slip;
 mod window;
 
-use super::{Caption, Decision, Setting, SheetText, Words};
+use super::{Caption, Decision, Help, Setting, SheetText, UsageError, Words};
 use crate::act::Act;
 use crate::table::{Axis, Change, Column, Group, Question, Scale};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Message, OnTheShelf, Place, Quantity,
-    Region, Spot, Step, Where,
+    Region, Spot, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Joint;
@@ -84,6 +86,7 @@ impl Words for English {
             Group::Travel => "From hoods to drops",
             Group::Moved => "Hands from where they were",
             Group::FromSaddle => "Hands from the saddle",
+            Group::Sides => "Left hand from the right",
             Group::Bar => "Bar",
         }
     }
@@ -99,6 +102,8 @@ impl Words for English {
             Question::TrunkTravel => "the trunk comes down",
             Question::Moved(place, Axis::Forward) => names::forward_or_back(place),
             Question::Moved(place, Axis::Up) => names::up_or_down(place),
+            Question::LeftFromRight(Axis::Forward) => names::forward_or_back(HandPlace::Hoods),
+            Question::LeftFromRight(Axis::Up) => names::up_or_down(HandPlace::Hoods),
             Question::FromNose(place) => names::ahead_of_nose(place),
             Question::BelowSaddle(place) => names::below_saddle(place),
             Question::WidthAtHoods => "width at the hoods",
@@ -121,14 +126,7 @@ impl Words for English {
     }
 
     fn at_limit(&self, joint: Joint) -> &'static str {
-        match joint {
-            Joint::Spine => "at the back's limit",
-            Joint::Pelvis => "at the pelvis's limit",
-            Joint::Protraction => "shoulders fully forward or back",
-            Joint::Hip => "at the hip's limit",
-            Joint::Shoulder(_) => "at the shoulder's limit",
-            Joint::Neck => "at the neck's limit",
-        }
+        names::at_limit(joint)
     }
 
     fn moved(&self, question: Question, by: i64) -> String {
@@ -138,10 +136,14 @@ impl Words for English {
         };
         let amount = number::whole(by.saturating_abs(), unit);
         let towards = match (question, by < 0) {
-            (Question::Moved(_, Axis::Forward), false) => "forward",
-            (Question::Moved(_, Axis::Forward), true) => "back",
-            (Question::Moved(_, Axis::Up), false) => "up",
-            (Question::Moved(_, Axis::Up), true) => "down",
+            (Question::Moved(_, Axis::Forward) | Question::LeftFromRight(Axis::Forward), false) => {
+                "forward"
+            }
+            (Question::Moved(_, Axis::Forward) | Question::LeftFromRight(Axis::Forward), true) => {
+                "back"
+            }
+            (Question::Moved(_, Axis::Up) | Question::LeftFromRight(Axis::Up), false) => "up",
+            (Question::Moved(_, Axis::Up) | Question::LeftFromRight(Axis::Up), true) => "down",
             (Question::Wrist(_), false) => "to the thumb",
             (Question::Wrist(_), true) => "to the little finger",
             (_, false) => "more",
@@ -292,6 +294,48 @@ impl Words for English {
         sheet::ADVICE
     }
 
+    fn twin_no_place(&self, label: &str, place: HandPlace) -> String {
+        picture::twin_no_place(label, place)
+    }
+
+    fn twin_out_of_reach(&self, label: &str, short_by_mm: i64) -> String {
+        picture::twin_out_of_reach(label, short_by_mm)
+    }
+
+    fn twin_posture(
+        &self,
+        label: &str,
+        trunk: (i64, Change),
+        neck: (i64, Change),
+        at_limit: Option<Joint>,
+    ) -> String {
+        picture::twin_posture(label, trunk, neck, at_limit)
+    }
+
+    fn twin_levers(&self, label: &str, forward_mm: Option<i64>, up_mm: Option<i64>) -> String {
+        picture::twin_levers(label, forward_mm, up_mm)
+    }
+
+    fn twin_leg(&self, label: &str, short_by_mm: i64, folded: bool) -> String {
+        picture::twin_leg(label, short_by_mm, folded)
+    }
+
+    fn help(&self, text: Help) -> &'static str {
+        command::help(text)
+    }
+
+    fn usage_error(&self, error: &UsageError) -> String {
+        command::usage_error(error)
+    }
+
+    fn more_help(&self, command: &str) -> String {
+        command::more_help(command)
+    }
+
+    fn no_such_cockpit(&self, found: &str, labels: &[&str]) -> String {
+        command::no_such_cockpit(found, labels)
+    }
+
     fn file_fine(&self, path: &str) -> String {
         format!("{path}: fine")
     }
@@ -305,6 +349,14 @@ impl Words for English {
 
     fn drawings(&self, paths: &[String]) -> String {
         format!("Drawings of the side view: {}", paths.join(", "))
+    }
+
+    fn no_display(&self) -> &'static str {
+        "There is no display to open a window on; the same on paper:"
+    }
+
+    fn no_window(&self, detail: &str) -> String {
+        format!("No window could be opened ({detail}); the same on paper:")
     }
 
     fn not_written(&self, path: &str, detail: &str) -> String {
@@ -333,7 +385,7 @@ impl Words for English {
         caption::caption(caption)
     }
 
-    fn step(&self, step: &Step) -> String {
+    fn step(&self, step: &UndoStep) -> String {
         window::step(step)
     }
 
@@ -400,9 +452,9 @@ impl Words for English {
         format!("{side}, {}", window::short_quantity(quantity))
     }
 
-    fn nudge(&self, quantity: Quantity, up: bool) -> String {
+    fn nudge(&self, name: &str, up: bool) -> String {
         let direction = if up { "more" } else { "less" };
-        format!("{}: {direction}", names::quantity(quantity))
+        format!("{name}: {direction}")
     }
 
     fn on_side(&self, quantity: Quantity, left: bool) -> String {
@@ -416,6 +468,17 @@ impl Words for English {
 
     fn body_side(&self, side: Where) -> &'static str {
         window::body_side(side)
+    }
+
+    fn reading(&self, dimension: Dimension, number: usize) -> String {
+        match number {
+            1 => names::dimension(dimension).to_owned(),
+            number => format!("{}, reading {number}", names::dimension(dimension)),
+        }
+    }
+
+    fn estimate(&self, value: f64) -> String {
+        format!("est. {value:.0}")
     }
 
     fn minutes(&self, minutes: u32) -> String {

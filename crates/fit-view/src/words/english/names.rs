@@ -1,6 +1,9 @@
 //! Names in English: hand places, body dimensions, quantities, places in the document.
+//!
+//! Nothing is computed here; a place's way is only looked at for a closer name.
 
-use fit_doc::{Dimension, HandPlace, Joint, Place, Quantity};
+use fit_doc::{CockpitOn, Dimension, HandPlace, Joint, Place, Quantity, VisitPlace, Whole};
+use fit_math::posture;
 
 pub(super) fn hand_place(place: HandPlace) -> &'static str {
     match place {
@@ -64,13 +67,68 @@ pub(super) fn below_saddle(place: HandPlace) -> &'static str {
     }
 }
 
+pub(super) fn at_limit(joint: posture::Joint) -> &'static str {
+    use posture::Joint as J;
+    match joint {
+        J::Spine => "at the back's limit",
+        J::Pelvis => "at the pelvis's limit",
+        J::Protraction => "shoulders fully forward or back",
+        J::Hip => "at the hip's limit",
+        J::Shoulder(_) => "at the shoulder's limit",
+        J::Neck => "at the neck's limit",
+    }
+}
+
+/// The object at the beginning of a message, with the side of the bike where that matters.
 pub(super) fn place(place: &Place) -> String {
-    match place {
-        Place::Client => "Client".to_owned(),
-        Place::Bike(name) => format!("Bike “{name}”"),
-        Place::Cockpit(label) => format!("Cockpit “{label}”"),
-        Place::Visit(date) => format!("Visit of {date}"),
-        Place::Stock(id) => format!("Stock number {id}"),
+    let of_visit = |visit: &VisitPlace, label: &str| {
+        if visit.latest {
+            format!("Cockpit “{label}”")
+        } else {
+            format!("Visit of {}, cockpit “{label}”", visit.date)
+        }
+    };
+    let whole = match &*place.whole {
+        Whole::Client => "Client".to_owned(),
+        Whole::Bike { name, .. } => format!("Bike “{name}”"),
+        Whole::Visit(visit) => format!("Visit of {}", visit.date),
+        Whole::Cockpit { on: CockpitOn::Bike { name, .. }, .. } => {
+            format!("Bike “{name}”, the cockpit on it")
+        }
+        Whole::Cockpit { on: CockpitOn::Came(visit) | CockpitOn::Bench { visit, .. }, label } => {
+            of_visit(visit, label)
+        }
+        Whole::Cockpit { on: CockpitOn::Nothing, label } => format!("Cockpit “{label}”"),
+        Whole::Stock(id) => format!("Stock number {id}"),
+    };
+    let side = ["left", "right"].into_iter().find(|side| place.passes(side));
+    match side {
+        Some(side) => format!("{whole}, {side} side"),
+        None => whole,
+    }
+}
+
+/// What a number stands for at a place: closer than the quantity alone, where that has several.
+pub(super) fn quantity_at(place: &Place, of: Quantity) -> &'static str {
+    use Quantity as Q;
+    match (of, place.last_field()) {
+        (Q::TubeDiameter, Some("clamp_diameter_mm")) => "bar diameter where it is clamped",
+        (Q::TubeDiameter, Some("tops_diameter_mm")) => "tube diameter of the tops",
+        (Q::TubeDiameter, Some("drops_diameter_mm")) => "tube diameter of the drops",
+        (Q::TubeDiameter, Some("bar_diameter_mm")) => "bar diameter that the stem takes",
+        (Q::TubeDiameter, Some("steerer_diameter_mm")) => "steerer diameter that the stem takes",
+        (Q::LeverShape, Some("grip_mm")) => "place of the lever's grip",
+        (Q::LeverShape, Some("hood_outline_mm")) => "outline of the lever's hood",
+        (Q::LeverShape, Some("pivot_mm")) => "pivot of the lever's blade",
+        (Q::LeverLength, Some("grip_radius_mm")) => "radius of the lever's grip",
+        (Q::LeverLength, Some("clamp_width_mm")) => "width of the lever's clamp",
+        (Q::LeverLength, Some("usable_mm")) => "usable stretch of the lever's blade",
+        (Q::LeverLength, Some("length_mm")) => "length of the lever's blade",
+        (Q::LeverLength, Some("free_travel_mm")) => "free travel of the lever's blade",
+        (Q::LeverAngle, Some("hood_slope_deg")) => "slope of the lever's hood",
+        (Q::LeverAngle, Some("rest_angle_deg")) => "angle of the lever's blade at rest",
+        (Q::LeverAngle, Some("adjuster_deg")) => "angle of the lever's reach screw",
+        _ => quantity(of),
     }
 }
 
@@ -135,6 +193,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::Mobility(Joint::Shoulder) => "range of the shoulder",
         Q::Mobility(Joint::Neck) => "range of the neck",
         Q::ComplaintScore => "score of a complaint",
+        Q::AfterMinutes => "minutes until a complaint",
         Q::BirthYear => "year of birth",
         Q::FrameStack => "frame stack",
         Q::FrameReach => "frame reach",
@@ -172,11 +231,14 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::TopsDepth => "depth of the tops",
         Q::Proportion => "proportion of the bend",
         Q::ClampZone => "lever clamp zone from the bar end",
+        Q::Tolerance => "tolerance of the bar",
         Q::Roll => "roll of the bar",
         Q::LeverAlong => "lever from the bar end",
         Q::LeverTurnIn => "turn-in of the lever",
         Q::LeverClicks => "clicks of the reach screw",
-        Q::LeverShape => "measure of the lever",
+        Q::LeverShape => "place on the lever",
+        Q::LeverLength => "length on the lever",
+        Q::LeverAngle => "angle on the lever",
         Q::HandInDrops => "hands in the drops, towards the hoods",
     }
 }
@@ -199,9 +261,10 @@ pub(super) fn unit(quantity: Quantity) -> &'static str {
         | Q::RampOutsweep
         | Q::TailSlope
         | Q::Roll
+        | Q::LeverAngle
         | Q::LeverTurnIn => "°",
-        // a lever's measures are lengths and angles alike
-        Q::ComplaintScore | Q::BirthYear | Q::Proportion | Q::LeverClicks | Q::LeverShape => "",
+        Q::AfterMinutes => "\u{a0}min",
+        Q::ComplaintScore | Q::BirthYear | Q::Proportion | Q::LeverClicks => "",
         _ => "\u{a0}mm",
     }
 }

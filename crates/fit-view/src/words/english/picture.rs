@@ -5,6 +5,7 @@ use super::number::{plain, whole};
 use crate::table::Change;
 use fit_doc::{Bar, Cockpit, Date, Flare, HandPlace, WidthAt, WidthHow, geometry};
 use fit_math::cockpit::Hold;
+use fit_math::posture::Joint;
 use fit_units::Unit;
 
 pub(super) fn heading(bike: &str, visit: Date, place: HandPlace) -> String {
@@ -125,6 +126,57 @@ pub(super) fn twin_hands(label: &str, place: HandPlace, forward_mm: i64, up_mm: 
         whole(forward_mm, Unit::Millimetre),
         whole(up_mm, Unit::Millimetre)
     )
+}
+
+pub(super) fn twin_no_place(label: &str, place: HandPlace) -> String {
+    format!("{label}: there is no place for hands {}", hands_are(place))
+}
+
+pub(super) fn twin_out_of_reach(label: &str, short_by_mm: i64) -> String {
+    format!("{label}: the hands do not get there, {} short", whole(short_by_mm, Unit::Millimetre))
+}
+
+pub(super) fn twin_posture(
+    label: &str,
+    (lean, leans): (i64, Change),
+    (lift, lifts): (i64, Change),
+    at_limit: Option<Joint>,
+) -> String {
+    let [lean, lift] = [lean, lift].map(|degrees| whole(degrees, Unit::Degree));
+    let leans = changed(leans, ["higher", "lower"]);
+    let lifts = changed(lifts, ["more", "less"]);
+    let limit = at_limit.map_or("no joint at its limit", names::at_limit);
+    format!("{label}: trunk {lean} above level{leans}, head lifted {lift}{lifts}, {limit}")
+}
+
+/// A change in words, to stand behind its number.
+fn changed(change: Change, [more, less]: [&str; 2]) -> String {
+    match change {
+        Change::None => String::new(),
+        Change::Same => " (about as it came)".to_owned(),
+        Change::By(by) => {
+            let towards = if by < 0 { less } else { more };
+            format!(" ({} {towards})", whole(by.saturating_abs(), Unit::Degree))
+        }
+    }
+}
+
+pub(super) fn twin_levers(label: &str, forward_mm: Option<i64>, up_mm: Option<i64>) -> String {
+    let mm = |by: i64| whole(by.saturating_abs(), Unit::Millimetre);
+    let ahead =
+        forward_mm.map(|by| format!("{} {}", mm(by), if by < 0 { "behind" } else { "ahead of" }));
+    let above = up_mm.map(|by| format!("{} {}", mm(by), if by < 0 { "below" } else { "above" }));
+    let parts: Vec<_> = ahead.into_iter().chain(above).collect();
+    format!("{label}: the left hood is {} the right one", parts.join(" and "))
+}
+
+pub(super) fn twin_leg(label: &str, short_by_mm: i64, folded: bool) -> String {
+    let by = whole(short_by_mm, Unit::Millimetre);
+    if folded {
+        format!("{label}: the folded leg is {by} too long for the pedal at the top")
+    } else {
+        format!("{label}: the straight leg is {by} short of the pedal at the bottom")
+    }
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use crate::side::Hold;
 use crate::table::{Axis, Question};
 use fit_doc::edit::StepOf;
 use fit_doc::{
-    Bar, Complaint, Flare, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, Step, Where,
+    Bar, Complaint, Flare, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, UndoStep, Where,
     WidthAt,
 };
 
@@ -46,13 +46,13 @@ pub(super) fn act(act: Act) -> String {
     .to_owned()
 }
 
-pub(super) fn step(step: &Step) -> String {
+pub(super) fn step(step: &UndoStep) -> String {
     match step {
-        Step::Number { of, quantity, from, to } => {
+        UndoStep::Number { of, quantity, from, to } => {
             let what = names::quantity(*quantity);
             let change = match (from, to) {
                 (Some(from), Some(to)) => {
-                    format!("{what} {} → {}", number::plain(*from), number::valued(*quantity, *to))
+                    format!("{what} {} to {}", number::plain(*from), number::valued(*quantity, *to))
                 }
                 (None, Some(to)) => format!("{what} {}", number::valued(*quantity, *to)),
                 (_, None) => format!("{what} taken away"),
@@ -62,7 +62,7 @@ pub(super) fn step(step: &Step) -> String {
                 None => change,
             }
         }
-        Step::Text { of, to } => match of {
+        UndoStep::Text { of, to } => match of {
             StepOf::ClientName => format!("client’s name “{to}”"),
             StepOf::ClientNotes => "notes about the client".to_owned(),
             StepOf::BikeName => format!("bike’s name “{to}”"),
@@ -70,31 +70,31 @@ pub(super) fn step(step: &Step) -> String {
             StepOf::VisitNotes => "notes about the visit".to_owned(),
             StepOf::Label => format!("cockpit’s name “{to}”"),
         },
-        Step::Sex { to: Some(Sex::Male) } => "sex male".to_owned(),
-        Step::Sex { to: Some(Sex::Female) } => "sex female".to_owned(),
-        Step::Sex { to: None } => "sex not given".to_owned(),
-        Step::Complaints => "what hurts".to_owned(),
-        Step::Wishes => "what the client wants".to_owned(),
-        Step::Bar { label, bar, width_mm } => {
+        UndoStep::Sex { to: Some(Sex::Male) } => "sex male".to_owned(),
+        UndoStep::Sex { to: Some(Sex::Female) } => "sex female".to_owned(),
+        UndoStep::Sex { to: None } => "sex not given".to_owned(),
+        UndoStep::Complaints => "what hurts".to_owned(),
+        UndoStep::Wishes => "what the client wants".to_owned(),
+        UndoStep::Bar { label, bar, width_mm } => {
             format!("{label}: bar {bar}, {}", number::mm(*width_mm))
         }
-        Step::Stem { label, length_mm, angle_deg } => format!(
+        UndoStep::Stem { label, length_mm, angle_deg } => format!(
             "{label}: stem {} {}",
             number::mm(*length_mm),
             number::valued(Quantity::StemAngle, *angle_deg)
         ),
-        Step::Levers { label, lever: Some(lever) } => format!("{label}: {lever}"),
-        Step::Levers { label, lever: None } => format!("{label}: no levers"),
-        Step::Ridden { label, to: true } => format!("{label}: ridden"),
-        Step::Ridden { label, to: false } => format!("{label}: not ridden yet"),
-        Step::Matched { label, place } => {
+        UndoStep::Levers { label, lever: Some(lever) } => format!("{label}: {lever}"),
+        UndoStep::Levers { label, lever: None } => format!("{label}: no levers"),
+        UndoStep::Ridden { label, to: true } => format!("{label}: ridden"),
+        UndoStep::Ridden { label, to: false } => format!("{label}: not ridden yet"),
+        UndoStep::Matched { label, place } => {
             format!("{label}: {} brought back", names::hand_place(*place))
         }
-        Step::Add { label } => format!("{label} onto the bench"),
-        Step::Remove { label } => format!("{label} off the bench"),
-        Step::Move { label } => format!("{label} to another place on the bench"),
-        Step::Choose { label: Some(label) } => format!("{label} chosen"),
-        Step::Choose { label: None } => "not decided".to_owned(),
+        UndoStep::Add { label } => format!("{label} onto the bench"),
+        UndoStep::Remove { label } => format!("{label} off the bench"),
+        UndoStep::Move { label } => format!("{label} to another place on the bench"),
+        UndoStep::Choose { label: Some(label) } => format!("{label} chosen"),
+        UndoStep::Choose { label: None } => "not decided".to_owned(),
     }
 }
 
@@ -127,6 +127,8 @@ pub(super) fn short_question(question: Question) -> &'static str {
         Question::TrunkTravel => "Trunk comes down with them",
         Question::Moved(_, Axis::Forward) => "Hands forward or back",
         Question::Moved(_, Axis::Up) => "Hands up or down",
+        Question::LeftFromRight(Axis::Forward) => "Left hood ahead or behind",
+        Question::LeftFromRight(Axis::Up) => "Left hood higher or lower",
         Question::FromNose(_) => "Hands ahead of the saddle",
         Question::BelowSaddle(_) => "Hands below the saddle",
         Question::WidthAtHoods => "Bar width at the hoods",

@@ -1,0 +1,232 @@
+//! Holds a document against the ranges of the trade and against itself.
+//!
+//! Refusals are what the sums cannot take or what cannot be right; doubts are asked and never
+//! block. One slip is one message: what would only follow from a number that is refused already is
+//! not said. Geometry (does the bar build, does the lever fit) is asked of [`crate::geometry`].
+
+mod cockpit;
+mod parts;
+
+pub use parts::{check_bar, check_lever, check_stem};
+
+use crate::{
+    Bike, Cockpit, Frame, Message, Place, Quantity, Session, Verdict, Visit, VisitPlace, Whole,
+};
+use cockpit::{check_cockpit, check_heading};
+use std::collections::BTreeSet;
+
+/// What a check found.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Findings {
+    /// What cannot be right, or contradicts itself.
+    pub refused: Vec<Message>,
+    /// What is seldom right: ask "sure?".
+    pub unusual: Vec<Message>,
+}
+
+impl Findings {
+    /// A number; its place is only made where there is something to say.
+    fn value(&mut self, place: impl FnOnce() -> Place, quantity: Quantity, found: f64) {
+        let range = quantity.range();
+        match range.verdict(found) {
+            Verdict::Usual => {}
+            Verdict::Ask => {
+                let place = place();
+                self.unusual.push(Message::Unusual { place, quantity, found });
+            }
+            Verdict::Refuse => {
+                let (place, (least, most)) = (place(), range.refuse);
+                self.refused.push(Message::Refused { place, quantity, found, least, most });
+            }
+        }
+    }
+
+    /// Numbers in fields of what stands at the place.
+    fn fields(&mut self, place: &Place, fields: &[(&'static str, Quantity, f64)]) {
+        for &(field, quantity, found) in fields {
+            self.value(|| place.field(field), quantity, found);
+        }
+    }
+
+    /// Two numbers in one field.
+    fn pair(
+        &mut self,
+        place: &Place,
+        field: &'static str,
+        quantity: Quantity,
+        (first, second): (f64, f64),
+    ) {
+        self.value(|| place.field(field).nth(0), quantity, first);
+        self.value(|| place.field(field).nth(1), quantity, second);
+    }
+
+    /// Runs a check and says whether it refused nothing.
+    fn clean(&mut self, check: impl FnOnce(&mut Self)) -> bool {
+        let before = self.refused.len();
+        check(self);
+        self.refused.len() == before
+    }
+}
+
+/// Checks a whole session: ranges, ids, references, and that every cockpit builds.
+///
+/// A bike's own cockpit is passed over where a visit began with the very same one: what is wrong
+/// with it is said of the visit.
+pub fn check(session: &Session) -> Findings {
+    let mut findings = Findings::default();
+    if let Some(born) = session.client.born {
+        let place = || Place::client().field("born");
+        findings.value(place, Quantity::BirthYear, f64::from(born));
+    }
+    let mut bike_ids = BTreeSet::new();
+    let mut sound = BTreeSet::new();
+    for (index, bike) in session.bikes.iter().enumerate() {
+        let place = Place::bike(index, bike);
+        if !bike_ids.insert(bike.id.as_str()) {
+            let (place, id) = (place.field("id"), bike.id.clone());
+            findings.refused.push(Message::IdTwice { place, id });
+        } else if check_frame(&mut findings, &place, &bike.frame) {
+            sound.insert(bike.id.as_str());
+        }
+        if !is_said_of_a_visit(session, bike) {
+            let frame = sound.contains(bike.id.as_str()).then_some(&bike.frame);
+            check_cockpit(&mut findings, &Place::bike_cockpit(index, bike), frame, &bike.cockpit);
+        }
+    }
+    let mut days = BTreeSet::new();
+    for visit in &session.visits {
+        let sound = sound.contains(visit.bike.as_str());
+        let place = VisitPlace::of(session, visit);
+        if !days.insert(visit.date) {
+            let place = Place::from(Whole::Visit(place)).field("date");
+            findings.unusual.push(Message::SameDay { place });
+        }
+        add_visit(&mut findings, session, place, visit, sound);
+    }
+    findings
+}
+
+/// Checks one visit and the frame of its bike: all that must be clean before its bench is weighed.
+pub fn check_visit(session: &Session, visit: &Visit) -> Findings {
+    let mut findings = Findings::default();
+    let found = session.bikes.iter().enumerate().find(|(_, bike)| bike.id == visit.bike);
+    let sound = found.is_some_and(|(index, bike)| {
+        check_frame(&mut findings, &Place::bike(index, bike), &bike.frame)
+    });
+    add_visit(&mut findings, session, VisitPlace::of(session, visit), visit, sound);
+    findings
+}
+
+/// Whether a visit looked at this bike and found the very cockpit that is known to be on it.
+fn is_said_of_a_visit(session: &Session, bike: &Bike) -> bool {
+    let same = |came: &Cockpit| {
+        let known = &bike.cockpit;
+        // the one of the visit has an id and a label of its own
+        *came == Cockpit { id: came.id.clone(), label: came.label.clone(), ..known.clone() }
+    };
+    session.visits.iter().any(|visit| visit.bike == bike.id && same(&visit.as_it_came))
+}
+
+/// Checks a frame; says whether nothing was refused.
+fn check_frame(findings: &mut Findings, bike: &Place, f: &Frame) -> bool {
+    let fields = [
+        ("stack_mm", Quantity::FrameStack, f.stack_mm),
+        ("reach_mm", Quantity::FrameReach, f.reach_mm),
+        ("head_angle_deg", Quantity::HeadAngle, f.head_angle_deg),
+        ("seat_angle_deg", Quantity::SeatAngle, f.seat_angle_deg),
+        ("headset_cover_mm", Quantity::HeadsetCover, f.headset_cover_mm),
+        ("head_tube_mm", Quantity::HeadTube, f.head_tube_mm),
+        ("fork_offset_mm", Quantity::ForkOffset, f.fork_offset_mm),
+        ("wheel_radius_mm", Quantity::WheelRadius, f.wheel_radius_mm),
+        ("bottom_bracket_drop_mm", Quantity::BottomBracketDrop, f.bottom_bracket_drop_mm),
+        ("rear_centre_mm", Quantity::RearCentre, f.rear_centre_mm),
+        ("crank_mm", Quantity::Crank, f.crank_mm),
+    ];
+    findings.clean(|findings| findings.fields(&bike.field("frame"), &fields))
+}
+
+/// Checks a visit; `sound` says whether the frame of its bike is.
+fn add_visit(
+    findings: &mut Findings,
+    session: &Session,
+    at: VisitPlace,
+    visit: &Visit,
+    sound: bool,
+) {
+    let place = Place::from(Whole::Visit(at));
+    check_body(findings, &place, visit);
+    for (index, complaint) in visit.complaints.iter().enumerate() {
+        let place = place.field("complaints").nth(index);
+        let score = f64::from(complaint.score);
+        findings.value(|| place.field("score"), Quantity::ComplaintScore, score);
+        if let Some(minutes) = complaint.after_minutes {
+            let place = || place.field("after_minutes");
+            findings.value(place, Quantity::AfterMinutes, f64::from(minutes));
+        }
+    }
+    let cockpits = || {
+        let numbered = visit.cockpits().enumerate();
+        numbered.map(|(number, cockpit)| (Place::visit_cockpit(at, number, cockpit), cockpit))
+    };
+    let mut ids = BTreeSet::new();
+    for (place, cockpit) in cockpits() {
+        if !ids.insert(cockpit.id.as_str()) {
+            let (place, id) = (place.field("id"), cockpit.id.clone());
+            findings.refused.push(Message::IdTwice { place, id });
+        }
+    }
+    if let Some(chosen) = &visit.chosen
+        && !ids.contains(chosen.as_str())
+    {
+        let (place, id) = (place.field("chosen"), chosen.clone());
+        findings.refused.push(Message::NoSuchCockpit { place, id });
+    }
+    let bike = session.bike(&visit.bike);
+    if bike.is_none() {
+        let (place, id) = (place.field("bike"), visit.bike.clone());
+        findings.refused.push(Message::NoSuchBike { place, id });
+    }
+    let frame = bike.filter(|_| sound).map(|bike| &bike.frame);
+    let mut built = cockpits().map(|(place, cockpit)| {
+        let built = check_cockpit(findings, &place, frame, cockpit);
+        (place, built)
+    });
+    let came = built.next().and_then(|(_, built)| built);
+    let candidates: Vec<_> = built.collect();
+    let Some(came) = came else { return };
+    for (place, candidate) in candidates {
+        if let Some(candidate) = candidate {
+            check_heading(findings, &place, &came, &candidate);
+        }
+    }
+}
+
+/// What was read off the body, and the joints that were looked at.
+fn check_body(findings: &mut Findings, place: &Place, visit: &Visit) {
+    let mut dimensions = BTreeSet::new();
+    for (index, reading) in visit.body.iter().enumerate() {
+        let quantity = Quantity::Body(reading.dimension);
+        let place = place.field("body").nth(index);
+        if reading.values.is_empty() {
+            let place = place.field("values");
+            findings.refused.push(Message::EmptyReading { place, quantity });
+        }
+        if !dimensions.insert(reading.dimension) {
+            let place = place.clone();
+            findings.refused.push(Message::ReadingTwice { place, quantity });
+        }
+        for (nth, &value) in reading.values.iter().enumerate() {
+            findings.value(|| place.field("values").nth(nth), quantity, value);
+        }
+    }
+    let mut joints = BTreeSet::new();
+    for (index, mobility) in visit.mobility.iter().enumerate() {
+        let quantity = Quantity::Mobility(mobility.joint);
+        let place = place.field("mobility").nth(index);
+        if !joints.insert(mobility.joint) {
+            let place = place.clone();
+            findings.refused.push(Message::ReadingTwice { place, quantity });
+        }
+        findings.value(|| place.field("limit_deg"), quantity, mobility.limit_deg);
+    }
+}

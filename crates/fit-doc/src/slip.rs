@@ -1,0 +1,163 @@
+//! Slips of the hand in a session that was edited as text: what stands there and what was expected.
+//!
+//! Data only; the words are the view's. Texts are quoted as they stand in the file.
+
+use crate::Spot;
+
+/// What a number measures, as its key's ending tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measure {
+    /// A length, mm.
+    Length,
+    /// An angle, degrees.
+    Angle,
+    /// A weight, kg.
+    Weight,
+    /// A bare number.
+    Plain,
+}
+
+/// One slip.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Slip {
+    /// A key that must stand here does not; said where it is missed.
+    MissingKey {
+        /// The key.
+        key: String,
+    },
+    /// A key that is not known here.
+    UnknownKey {
+        /// As it stands there.
+        found: String,
+        /// The known one that looks most like it, where one does.
+        nearest: Option<String>,
+        /// All that may stand here.
+        known: Vec<String>,
+    },
+    /// A key for the second time.
+    KeyTwice {
+        /// The key.
+        key: String,
+    },
+    /// Something else where a key should stand.
+    NoKey {
+        /// As it stands there.
+        found: String,
+    },
+    /// A key in quotes.
+    KeyInQuotes {
+        /// The key, without them.
+        key: String,
+    },
+    /// A key without its colon.
+    NoColon {
+        /// The key.
+        key: String,
+    },
+    /// A key without a value.
+    NoValue {
+        /// The key.
+        key: String,
+    },
+    /// A comma is missing behind a value.
+    NoComma,
+    /// A comma too many.
+    CommaTwice,
+    /// What stands where a number should is none as the file takes them: a letter in it, a comma for
+    /// the point, a unit behind it.
+    NoNumber {
+        /// As it stands there.
+        found: String,
+        /// What it measures.
+        measure: Measure,
+    },
+    /// A number that should be whole and is not, or is too small or too large.
+    NoWholeNumber {
+        /// As it stands there.
+        found: String,
+        /// Least that is taken.
+        least: i64,
+        /// Most that is taken.
+        most: i64,
+    },
+    /// Not as many numbers in round brackets as belong there.
+    WrongCount {
+        /// How many stand there.
+        found: usize,
+        /// How many belong there.
+        expected: usize,
+    },
+    /// A word that is none of those that may stand here.
+    UnknownWord {
+        /// As it stands there.
+        found: String,
+        /// The known one that looks most like it, where one does.
+        nearest: Option<String>,
+        /// All that may stand here.
+        known: Vec<String>,
+    },
+    /// A text without quotes, or with one that is not closed on its line.
+    NoQuotes {
+        /// As it stands there.
+        found: String,
+    },
+    /// Quotes that are opened and never closed.
+    QuotesOpen,
+    /// A text that cannot be read: mostly a single backslash.
+    BadText {
+        /// As it stands there.
+        found: String,
+    },
+    /// Not a day as the file writes them.
+    NoDay {
+        /// As it stands there.
+        found: String,
+    },
+    /// A value that may be absent without `Some(…)` round it.
+    NoSome {
+        /// As it stands there.
+        found: String,
+        /// As it should stand there.
+        meant: String,
+    },
+    /// `None` or `Some(…)` where a value must stand.
+    NeedsValue {
+        /// As it stands there.
+        found: String,
+    },
+    /// Another value than one in brackets, where one in brackets belongs.
+    NoBracket {
+        /// As it stands there.
+        found: String,
+        /// The bracket that belongs there.
+        bracket: char,
+    },
+    /// A bracket that is not closed before something that belongs outside of it, or never.
+    NotClosed {
+        /// The bracket.
+        bracket: char,
+        /// Where it was opened.
+        opened: Spot,
+        /// What stands there instead; none at the end of the file.
+        before: Option<String>,
+    },
+    /// Another bracket closes than was opened.
+    WrongBracket {
+        /// The bracket that closes.
+        found: char,
+        /// The bracket that is open.
+        bracket: char,
+        /// Where it was opened.
+        opened: Spot,
+    },
+    /// Something behind the end.
+    Behind {
+        /// As it stands there.
+        found: String,
+    },
+    /// None of these: what the reader of the format says, in its own English.
+    Other {
+        /// Its words.
+        detail: String,
+    },
+}

@@ -1,0 +1,132 @@
+//! How a weighed cockpit answers a question.
+//!
+//! From the bike frame in mm and radians to mm and degrees, and to the cell that shows them. Where
+//! the two hands are set differently a place is midway between them.
+
+use super::cell::Cell;
+use super::question::{Axis, Question};
+use crate::weigh::{WeighedCockpit, WeighedPlace};
+use fit_doc::HandPlace;
+use fit_math::DVec3;
+use fit_math::cockpit::Grip;
+use fit_math::frame::Side;
+use fit_math::posture::Outcome;
+
+impl Question {
+    /// The answer of one cockpit, mm or degrees; none where it has no such place, where the hands
+    /// do not get there, or where only a change means anything.
+    pub fn answer(self, of: &WeighedCockpit) -> Option<f64> {
+        let bend = of.cockpit.bend();
+        let reached = |place| of.places.get(&place).filter(|at| !is_out_of_reach(at));
+        let angle =
+            |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
+        match self {
+            Self::Trunk(place) => angle(place, |at| at.report.trunk_rad),
+            Self::Elbow(place) => angle(place, straighter_elbow_rad),
+            Self::Neck(place) => angle(place, |at| at.report.neck_need_rad),
+            Self::Hip(place) => angle(place, |at| at.report.hip_min_rad),
+            Self::Wrist(_) | Self::Moved(..) | Self::LeftFromRight(_) => None,
+            Self::HandTravel => hand_travel_mm(of),
+            Self::TrunkTravel => {
+                // of the whole degrees that stand above it, so that nobody subtracts otherwise
+                let shown = |place| angle(place, |at| at.report.trunk_rad).map(f64::round);
+                Some(shown(HandPlace::Hoods)? - shown(HandPlace::Drops)?)
+            }
+            Self::FromNose(place) => {
+                of.places.get(&place).map(|at| grip(at).x + of.parts.saddle.nose_behind_mm)
+            }
+            Self::BelowSaddle(place) => {
+                of.places.get(&place).map(|at| of.seat.sit().y - grip(at).y)
+            }
+            Self::WidthAtHoods => Some(bend.width_hoods_cc_mm()),
+            Self::WidthAtEnds => Some(bend.width_ends_cc_mm()),
+            Self::BarReach => Some(bend.reach_mm()),
+            Self::BarDrop => Some(bend.drop_mm()),
+        }
+    }
+
+    /// What one cockpit had and another has, mm or degrees, for the questions that have no answer
+    /// of their own.
+    fn before_and_after(self, came: &WeighedCockpit, of: &WeighedCockpit) -> Option<(f64, f64)> {
+        let place = self.place()?;
+        let (before, after) = (came.places.get(&place)?, of.places.get(&place)?);
+        match self {
+            // seen from the saddle as it came, so that rounding agrees with the rows that give the
+            // hands from the saddle
+            Self::Moved(_, Axis::Forward) => {
+                let nose = came.parts.saddle.nose_behind_mm;
+                Some((grip(before).x + nose, grip(after).x + nose))
+            }
+            Self::Moved(_, Axis::Up) => {
+                let top = came.seat.sit().y;
+                Some((grip(before).y - top, grip(after).y - top))
+            }
+            Self::Wrist(_) if !is_out_of_reach(before) && !is_out_of_reach(after) => {
+                Some((0.0, larger_wrist_change_rad(before, after).to_degrees()))
+            }
+            _ => None,
+        }
+    }
+
+    /// The answer of one cockpit beside the one as it came.
+    pub(crate) fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
+        let compared = as_it_came.filter(|came| came.id != of.id);
+        match self {
+            Self::Moved(..) | Self::Wrist(_) => {
+                let both = compared.and_then(|came| self.before_and_after(came, of));
+                both.map_or(Cell::EMPTY, |(before, after)| {
+                    Cell::change_only(self.scale(), before, after)
+                })
+            }
+            Self::LeftFromRight(axis) => {
+                let left = of.left_from_right_mm().map(|off| match axis {
+                    Axis::Forward => off.x,
+                    Axis::Up => off.y,
+                });
+                left.map_or(Cell::EMPTY, Cell::apart)
+            }
+            Self::Trunk(place) => match of.places.get(&place).map(|at| at.posture.outcome) {
+                Some(Outcome::OutOfReach { short_by_mm }) => Cell::out_of_reach(short_by_mm),
+                Some(Outcome::AtLimit { joint }) => {
+                    self.number(of, compared).with_limit(Some(joint))
+                }
+                _ => self.number(of, compared),
+            },
+            _ => self.number(of, compared),
+        }
+    }
+
+    fn number(self, of: &WeighedCockpit, compared: Option<&WeighedCockpit>) -> Cell {
+        let before = compared.and_then(|came| self.answer(came));
+        self.answer(of).map_or(Cell::EMPTY, |value| Cell::number(self.scale(), value, before))
+    }
+}
+
+fn is_out_of_reach(at: &WeighedPlace) -> bool {
+    matches!(at.posture.outcome, Outcome::OutOfReach { .. })
+}
+
+/// Midway between the hands.
+fn grip(at: &WeighedPlace) -> DVec3 {
+    at.grips.middle()
+}
+
+/// From grip centre to grip centre in space, mm, the mean of both hands.
+fn hand_travel_mm(of: &WeighedCockpit) -> Option<f64> {
+    let grips = |place| of.places.get(&place).map(|at| at.grips);
+    let (hoods, drops) = (grips(HandPlace::Hoods)?, grips(HandPlace::Drops)?);
+    let moved = |from: &Grip, to: &Grip| from.centre.distance(to.centre);
+    Some(f64::midpoint(moved(&hoods.left, &drops.left), moved(&hoods.right, &drops.right)))
+}
+
+/// Of two arms that are bent differently the straighter one is shown: it has less left to give.
+fn straighter_elbow_rad(at: &WeighedPlace) -> f64 {
+    at.report.arm(Side::Left).elbow_rad.min(at.report.arm(Side::Right).elbow_rad)
+}
+
+/// Of two hands that turn differently the one that turns more.
+fn larger_wrist_change_rad(before: &WeighedPlace, after: &WeighedPlace) -> f64 {
+    let [left, right] = Side::BOTH
+        .map(|side| after.wrist_line_rad[side as usize] - before.wrist_line_rad[side as usize]);
+    if left.abs() > right.abs() { left } else { right }
+}

@@ -1,0 +1,111 @@
+//! What weighing computes about a bench: the cockpits in place, and the client on them.
+//!
+//! Bike frame, mm and radians.
+
+use fit_doc::{Bike, Date, Message};
+use fit_math::body::Body;
+use fit_math::cockpit::{self, GripPair};
+use fit_math::posture::{Figure, Grips, Posture, Report, Rider};
+use fit_math::saddle::Seat;
+use fit_math::{DVec2, HandPlace};
+use std::collections::BTreeMap;
+
+/// Everything computed about the bench of one visit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weighed {
+    /// Identity of the session.
+    pub session: String,
+    /// The client's name.
+    pub client: String,
+    /// The day of the visit.
+    pub visit: Date,
+    /// The bike: its name and frame.
+    pub bike: Bike,
+    /// The client's body.
+    pub body: Body,
+    /// The rider that all postures were solved for.
+    pub rider: Rider,
+    /// As it came first, then the candidates in the order of the bench.
+    pub cockpits: Vec<WeighedCockpit>,
+    /// What is unusual and should be asked about.
+    pub notes: Vec<Message>,
+}
+
+/// One cockpit on its bike, with the client on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeighedCockpit {
+    /// Identity within the session.
+    pub id: String,
+    /// Short name on the bench.
+    pub label: String,
+    /// The cockpit the client arrived with.
+    pub as_it_came: bool,
+    /// The one that was chosen.
+    pub chosen: bool,
+    /// Parts and settings as the document holds them.
+    pub parts: fit_doc::Cockpit,
+    /// The same in place, bike frame.
+    pub cockpit: cockpit::Cockpit,
+    /// Where the client sits, and the crank.
+    pub seat: Seat,
+    /// Every hand place there is; no hoods without levers.
+    pub places: BTreeMap<HandPlace, WeighedPlace>,
+    /// What moves between hoods and drops; none without levers.
+    pub travel: Option<Travel>,
+    /// Ground trail, mm.
+    pub trail_mm: f64,
+    /// Wheel flop, mm.
+    pub flop_mm: f64,
+}
+
+/// The client with the hands in one place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeighedPlace {
+    /// Both grips, bike frame.
+    pub grips: GripPair,
+    /// Their centres, as the posture was solved for them.
+    pub hands: Grips,
+    /// The posture.
+    pub posture: Posture,
+    /// Its angles.
+    pub report: Report,
+    /// How far each hand is turned towards the thumb, left and right, radians; only its change
+    /// between two cockpits means anything.
+    pub wrist_line_rad: [f64; 2],
+}
+
+/// What moves when the hands go from the hoods to the drops.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Travel {
+    /// From grip centre to grip centre, right hand, in space, mm.
+    pub hand_mm: f64,
+    /// Change of the trunk's angle above the horizontal, radians.
+    pub trunk_rad: f64,
+    /// Change of the smallest angle between thigh and trunk, radians.
+    pub hip_min_rad: f64,
+    /// Change of what looking ahead asks of the neck, radians.
+    pub neck_rad: f64,
+}
+
+impl Weighed {
+    /// The cockpit the client arrived with.
+    pub fn as_it_came(&self) -> Option<&WeighedCockpit> {
+        self.cockpits.iter().find(|cockpit| cockpit.as_it_came)
+    }
+}
+
+impl WeighedCockpit {
+    /// How far the left hand on the hoods is ahead of the right one and above it, mm; none without
+    /// levers.
+    pub fn left_from_right_mm(&self) -> Option<DVec2> {
+        let grips = self.places.get(&HandPlace::Hoods)?.grips;
+        Some((grips.left.centre - grips.right.centre).truncate())
+    }
+
+    /// The client's joints with the hands in one place and the right crank at that angle, radians
+    /// from the top forwards; none for a place that this cockpit does not have.
+    pub fn figure(&self, rider: &Rider, place: HandPlace, crank_rad: f64) -> Option<Figure> {
+        let at = self.places.get(&place)?;
+        Some(at.posture.figure(rider, &self.seat, &at.hands, place, crank_rad))
+    }
+}

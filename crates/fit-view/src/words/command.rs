@@ -1,0 +1,99 @@
+//! What the command line says of itself, by subject.
+
+/// A text of the help.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Help {
+    /// What the program is for and what it does without a command.
+    About,
+    /// What `weigh` does.
+    Weigh,
+    /// What `paper` does.
+    Paper,
+    /// What `check` does.
+    Check,
+    /// What `help` does.
+    Help,
+    /// The session that is drawn.
+    FileToDraw,
+    /// The session of a command.
+    File,
+    /// The sessions of `check`.
+    Files,
+    /// The command that `help` is about.
+    HelpAbout,
+    /// `--visit`.
+    Visit,
+    /// `--json`.
+    Json,
+    /// `--place`.
+    Place,
+    /// `--on`.
+    On,
+    /// `--out`.
+    Out,
+    /// `--help`.
+    ShowHelp,
+    /// `--version`.
+    ShowVersion,
+    /// Heading over how a command is typed.
+    UsageHeading,
+    /// Heading over the commands.
+    CommandsHeading,
+    /// Heading over what stands without dashes.
+    ArgumentsHeading,
+    /// Heading over what begins with dashes.
+    OptionsHeading,
+    /// A session, in a line that shows how a command is typed.
+    FileValue,
+    /// A day.
+    DateValue,
+    /// A hand place.
+    PlaceValue,
+    /// A cockpit.
+    CockpitValue,
+    /// A folder.
+    FolderValue,
+    /// A command.
+    CommandValue,
+}
+
+/// Why a command was not understood. Texts are what was typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum UsageError {
+    /// Nothing here is called that.
+    Unknown {
+        /// What was typed.
+        found: String,
+    },
+    /// Something that cannot be left out.
+    Missing {
+        /// Its name in the usage: "FILE".
+        what: String,
+    },
+    /// An option without what belongs behind it, or with what does not.
+    Value {
+        /// The option.
+        option: String,
+    },
+    /// Twice the same, or two that do not go together.
+    Conflict {
+        /// What stands there once too often.
+        found: String,
+    },
+    /// Not a day.
+    NotADate {
+        /// What was typed.
+        found: String,
+    },
+    /// Not a hand place.
+    NotAPlace {
+        /// What was typed.
+        found: String,
+        /// What could be typed.
+        places: Vec<&'static str>,
+    },
+    /// Not Unicode.
+    NotText,
+    /// Anything else.
+    Other,
+}

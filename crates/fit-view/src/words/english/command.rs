@@ -1,0 +1,107 @@
+//! What the command line says, in English: help, and why a command was not understood.
+
+use crate::words::{Help, UsageError};
+
+pub(super) fn help(text: Help) -> &'static str {
+    match text {
+        Help::About => {
+            "Compares drop handlebars for one client: how each cockpit on the bench changes the posture, the \
+             reach and the hands.\n\nWithout a command it shows the demo client, or the session named, in a \
+             window. Where there is no display, or a drawing is asked for, it prints the table and draws \
+             the side view."
+        }
+        Help::Weigh => "Prints how the cockpits of one visit differ",
+        Help::Paper => "Writes the client sheet of one visit as a PDF",
+        Help::Check => "Says of each session whether it is fine, what is wrong and what is unusual",
+        Help::Help => "Prints what a command does and how it is typed",
+        Help::FileToDraw => "A session to open instead of the demo client's",
+        Help::File => "The session",
+        Help::Files => "The sessions",
+        Help::HelpAbout => "A command; otherwise the whole program",
+        Help::Visit => "The day of the visit, such as 2026-03-02; otherwise the latest",
+        Help::Json => "Prints everything as one JSON object for other programs",
+        Help::Place => {
+            "Where the hands are drawn: tops, ramps, hoods, bent-elbow-hoods, drops or ends; otherwise in \
+             the drops"
+        }
+        Help::On => {
+            "The cockpit that the rider is drawn on: its label, or its number in the table, 1 being as it \
+             came; otherwise the chosen one, or else the first candidate"
+        }
+        Help::Out => "The folder for what is written; otherwise barwright-out",
+        Help::ShowHelp => "Prints this help",
+        Help::ShowVersion => "Prints the version",
+        Help::UsageHeading => "Usage:",
+        Help::CommandsHeading => "Commands",
+        Help::ArgumentsHeading => "Arguments",
+        Help::OptionsHeading => "Options",
+        Help::FileValue => "FILE",
+        Help::DateValue => "DATE",
+        Help::PlaceValue => "PLACE",
+        Help::CockpitValue => "COCKPIT",
+        Help::FolderValue => "FOLDER",
+        Help::CommandValue => "COMMAND",
+    }
+}
+
+pub(super) fn usage_error(error: &UsageError) -> String {
+    match error {
+        UsageError::Unknown { found } if found.starts_with('-') => {
+            format!(
+                "There is no option {found} here. Leave it out, or take one that the help names."
+            )
+        }
+        UsageError::Unknown { found } => {
+            format!(
+                "“{found}” has no meaning here. Leave it out, or put a name with blanks in it into \
+                 quotation marks."
+            )
+        }
+        UsageError::Missing { what } => format!("{what} is missing. Type it behind the command."),
+        UsageError::Value { option } => format!(
+            "What stands behind {option} is missing, or is too much. Type it as the line below shows."
+        ),
+        UsageError::Conflict { found } => format!(
+            "“{found}” stands here twice, or beside something that it does not go with. Leave one out."
+        ),
+        UsageError::NotADate { found } => {
+            format!("“{found}” is not a day. Type year, month and day, such as 2026-03-02.")
+        }
+        UsageError::NotAPlace { found, places } => {
+            format!("“{found}” is not a hand place. Type one of {}.", places.join(", "))
+        }
+        UsageError::NotText => {
+            "Something here is not readable text. Type it again, or rename the file.".to_owned()
+        }
+        UsageError::Other => {
+            "This command is not understood. Type it as the line below shows.".to_owned()
+        }
+    }
+}
+
+pub(super) fn more_help(command: &str) -> String {
+    format!("{command} says more")
+}
+
+pub(super) fn no_such_cockpit(found: &str, labels: &[&str]) -> String {
+    let numbered: Vec<_> = labels
+        .iter()
+        .enumerate()
+        .map(|(index, label)| format!("{} “{label}”", index + 1))
+        .collect();
+    format!(
+        "There is no cockpit “{found}” on this bench. Type one of these, by number or label: {}",
+        numbered.join(", ")
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cockpits_are_numbered_as_people_count() {
+        let text = no_such_cockpit("9", &["As it came", "Compact"]);
+        assert!(text.contains("“9”") && text.ends_with("1 “As it came”, 2 “Compact”"), "{text}");
+    }
+}

@@ -1,0 +1,151 @@
+//! What `check` says to somebody who edits a session by hand: one message a slip, with its line.
+
+#![expect(clippy::expect_used, reason = "a failure here is a failed test")]
+#![allow(dead_code, reason = "the helpers are shared with other tests")]
+
+mod weighing;
+
+use acceptance::root;
+use std::fs;
+use weighing::{Run, barwright, path};
+
+/// The demo as text, without its check line.
+fn demo() -> String {
+    let text = fs::read_to_string(root().join("sessions/demo.session.ron")).expect("the demo");
+    text[..text.rfind("// check").unwrap_or(text.len())].to_owned()
+}
+
+/// Checks a text as a file.
+fn check(text: &str) -> Run {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("client.session.ron");
+    fs::write(&file, text).expect("written");
+    barwright(["check", path(&file)])
+}
+
+/// What is said below the line about the file itself, the missing check line left out.
+fn said(run: &Run) -> Vec<String> {
+    let all = format!("{}{}", run.out, run.err);
+    let below = all.lines().skip(1).filter(|line| !line.contains("no check line"));
+    below.map(|line| line.trim_start().to_owned()).collect()
+}
+
+/// The demo with one text exchanged where it stands for the n-th time, and the line of that.
+fn edited(from: &str, nth: usize, to: &str) -> (String, usize) {
+    let mut text = demo();
+    let (at, _) = text.match_indices(from).nth(nth).expect("it stands there");
+    let line = 1 + text[..at].matches('\n').count();
+    text.replace_range(at..at + from.len(), to);
+    (text, line)
+}
+
+#[test]
+fn a_frame_number_that_cannot_be_right_is_one_message_and_no_cascade() {
+    for key in [
+        "stack_mm: 588.0",
+        "reach_mm: 388.0",
+        "head_angle_deg: 71.5",
+        "seat_angle_deg: 73.5",
+        "headset_cover_mm: 15.0",
+        "head_tube_mm: 160.0",
+        "fork_offset_mm: 50.0",
+        "wheel_radius_mm: 351.0",
+        "bottom_bracket_drop_mm: 74.0",
+        "rear_centre_mm: 427.0",
+        "crank_mm: 172.5",
+    ] {
+        let (name, value) = key.split_once(' ').expect("a key and a value");
+        for wrong in [format!("-{value}00"), "0.001".to_owned(), format!("{value}e3")] {
+            let (text, line) = edited(key, 0, &format!("{name} {wrong}"));
+            let run = check(&text);
+            let said = said(&run);
+            if wrong == "0.001" && said.is_empty() {
+                // next to nothing is a possible cover
+                assert!(name.starts_with("headset_cover"), "{key}");
+                continue;
+            }
+            assert_eq!(said.len(), 1, "{key} {wrong}: {said:#?}");
+            assert!(said[0].starts_with(&format!("line {line}, ")), "{key}: {}", said[0]);
+        }
+    }
+}
+
+#[test]
+fn a_crank_that_is_asked_about_is_asked_about_alone() {
+    let (text, line) = edited("crank_mm: 172.5", 0, "crank_mm: 225");
+    let run = check(&text);
+    let said = said(&run);
+    assert_eq!((run.status, said.len()), (0, 1), "{said:#?}");
+    assert!(said[0].starts_with(&format!("line {line}, ")), "{}", said[0]);
+}
+
+#[test]
+fn what_only_weighing_shows_has_its_line_as_well() {
+    // the saddle of every cockpit of the visit, but for a leg that does not reach
+    let high = demo().replace("height_mm: 750.0", "height_mm: 890.0");
+    let run = check(&high);
+    let legs: Vec<_> = said(&run).into_iter().filter(|line| line.contains("pedal")).collect();
+    assert_eq!((run.status, legs.len()), (0, 1), "{}{}", run.out, run.err);
+    let mut lines = high.lines().enumerate().filter(|(_, line)| line.contains("height_mm: 890"));
+    assert!(lines.any(|(n, _)| legs[0].starts_with(&format!("line {}, ", n + 1))), "{}", legs[0]);
+
+    let (text, line) = edited("readings_mm: [925.0, 921.0, 923.0]", 0, "readings_mm: [1300.0]");
+    let run = check(&text);
+    let said = said(&run);
+    assert_eq!((run.status, said.len()), (1, 1), "{said:#?}");
+    let expected = format!("line {line}, ");
+    assert!(
+        said[0].starts_with(&expected) && said[0].contains("do not go together"),
+        "{}",
+        said[0]
+    );
+}
+
+#[test]
+fn a_file_that_does_not_read_says_what_to_type() {
+    for (from, to, words) in [
+        ("roll_deg: 0.0", "roll_deg: 0,5", "Write 0.5."),
+        ("length_mm: 110.0", "length_mm: 41.2cm", "Write 412."),
+        ("length_mm: 110.0", "length_mm: 11O", "the letter “O”"),
+        ("family: round", "family: rund", "“round” may be meant"),
+        ("sex: Some(male)", "sex: male", "Write Some(male)"),
+        ("name: \"Road bike\"", "name: Road bike", "Write \"Road bike\""),
+        ("spacers_mm: 10.0,", "spacers_mm: 10.0", "a comma is missing"),
+    ] {
+        let (text, line) = edited(from, 0, to);
+        let run = check(&text);
+        assert_eq!((run.status, run.out.as_str()), (1, ""), "{to}");
+        let place = format!("line {line}, column ");
+        assert!(run.err.contains(&place) && run.err.contains(words), "{to}: {}", run.err);
+        assert_eq!(run.err.lines().count(), 1, "{}", run.err);
+    }
+}
+
+#[test]
+fn of_two_visits_on_one_day_the_later_is_weighed_and_that_is_said() {
+    let text = demo();
+    let from = text.find("visits: [\n").expect("visits") + "visits: [\n".len();
+    let to = text.rfind("  ],").expect("their end");
+    let first = text[from..to].replace("label: \"As it came\"", "label: \"First of two\"");
+    let twice = [&text[..from], &first, &text[from..]].concat();
+    let run = check(&twice);
+    let said = said(&run);
+    assert_eq!((run.status, said.len()), (0, 1), "{said:#?}");
+    let second = 1 + twice[..twice.rfind("date: \"").expect("a day")].matches('\n').count();
+    assert!(said[0].starts_with(&format!("line {second}, ")), "{}", said[0]);
+    assert!(said[0].contains("same day"), "{}", said[0]);
+
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("client.session.ron");
+    fs::write(&file, &twice).expect("written");
+    for args in [&["weigh", path(&file)][..], &["weigh", path(&file), "--visit", "2026-04-11"]] {
+        let run = match args {
+            [a, b] => barwright([a, b]),
+            [a, b, c, d] => barwright([a, b, c, d]),
+            _ => unreachable!("two or four"),
+        };
+        assert_eq!(run.status, 0, "{}", run.err);
+        assert!(run.out.contains("As it came") && !run.out.contains("First of two"), "{}", run.out);
+        assert!(run.err.contains("same day"), "{}", run.err);
+    }
+}

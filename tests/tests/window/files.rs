@@ -1,0 +1,155 @@
+//! Files that cannot be opened: the window says what the command says, and what lies on the desk
+//! and is being typed stays.
+
+use acceptance::window::Window;
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// What `barwright check FILE` says of a file, a line each.
+fn check(file: &Path) -> Vec<String> {
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let args = ["barwright".into(), "check".into(), file.as_os_str().to_owned()];
+    let exit = barwright::run(args, barwright::Screen::default(), &mut out, &mut err);
+    assert_eq!(exit, barwright::Exit::CouldNot, "{}", String::from_utf8_lossy(&out));
+    let said = String::from_utf8(err).unwrap();
+    said.lines().map(|line| line.trim().to_owned()).collect()
+}
+
+/// Everything the window says at the top.
+fn said(window: &Window) -> Vec<String> {
+    let count = window.desk().told().len();
+    let all = window.heard();
+    let close = all.iter().enumerate().filter(|(_, h)| h.name == "Close this message");
+    let texts: Vec<String> = close
+        .filter_map(|(index, _)| {
+            all[..index].iter().rev().find(|h| h.role == Role::Label).map(|h| h.name.clone())
+        })
+        .collect();
+    assert_eq!(texts.len(), count, "each message can be read and closed");
+    texts
+}
+
+/// Answers "save first?", where it is asked.
+fn go_on(window: &mut Window) {
+    if window.desk().question() {
+        window.press(Role::Button, "Go on without saving");
+    }
+}
+
+/// Files that are no good, each with a word of why.
+fn bad_files(window: &Window) -> Vec<(&'static str, PathBuf)> {
+    let good = fs::read(window.copy_of("demo")).unwrap();
+    let write = |name: &str, bytes: &[u8]| {
+        let path = window.folder().join(name);
+        fs::write(&path, bytes).unwrap();
+        path
+    };
+    let mut damaged = good.clone();
+    let at = damaged.len() / 2;
+    damaged[at] ^= 1;
+    let text = String::from_utf8(good).unwrap();
+    let newer = text.lines().map(|line| {
+        let key = line.trim_start();
+        let newer = key.starts_with("version:") || key.starts_with("least_reader:");
+        let number = |c: char| c.is_ascii_digit();
+        if newer { line.replace(number, "").replace(": ", ": 99") } else { line.to_owned() }
+    });
+    let newer: String = newer.map(|line| line + "\n").collect();
+    vec![
+        ("damaged", write("damaged.session.ron", &damaged)),
+        ("newer", write("newer.session.ron", newer.as_bytes())),
+        ("foreign", write("letter.session.ron", b"Dear Sir or Madam,\nthank you for the bars.\n")),
+        ("empty", write("empty.session.ron", b"")),
+        ("folder", window.folder().to_owned()),
+        ("missing", window.folder().join("nobody.session.ron")),
+    ]
+}
+
+#[test]
+fn a_file_that_cannot_be_opened_is_said_as_the_command_says_it() {
+    let mut window = Window::demo();
+    let good = window.copy_of("demo");
+    window.open(&good);
+    // something half typed in a field, and a refused text in another
+    window.enter("stem length", "1l0");
+    window.type_into("spacers under the stem", "17");
+    let desk = window.desk().session().clone();
+    let mut all = Vec::new();
+    for (why, file) in bad_files(&window) {
+        // what was being typed is taken when the field is left, and no file holds it: it asks
+        window.key(Modifiers::COMMAND, Key::O);
+        go_on(&mut window);
+        window.path(&file);
+        go_on(&mut window);
+        let (window_says, command_says) = (said(&window), check(&file));
+        assert_eq!(window_says, command_says, "{why}");
+        all.push(window_says[0].clone());
+        assert_eq!(window.desk().session().client, desk.client, "{why}");
+        assert_eq!(window.desk().file(), Some(&*good), "{why}");
+        assert_eq!(window.value(Role::TextInput, "stem length"), "1l0", "{why}");
+        assert_eq!(window.value(Role::TextInput, "spacers under the stem"), "17", "{why}");
+        assert!(window.desk().modified(), "{why}: what was typed is not lost and not called saved");
+        while let Some(close) = window.heard().into_iter().find(|h| h.name == "Close this message")
+        {
+            window.press_at(close.place.center());
+        }
+        assert!(window.desk().told().is_empty(), "{why}");
+    }
+    all.dedup();
+    assert_eq!(all.len(), 6, "each fault has its own words: {all:#?}");
+}
+
+#[test]
+fn a_dropped_file_is_opened_and_a_bad_one_said() {
+    let mut window = Window::demo();
+    let good = window.copy_of("stiff-neck");
+    window.drop_file(&good);
+    assert_eq!(window.desk().file(), Some(&*good));
+    let before = window.desk().session().clone();
+    for (why, file) in bad_files(&window) {
+        window.drop_file(&file);
+        assert_eq!(said(&window), check(&file), "{why}");
+        assert_eq!(window.desk().session(), &before, "{why}");
+    }
+}
+
+#[test]
+fn a_folder_that_cannot_be_saved_to_is_said_and_the_work_stays_unsaved() {
+    let mut window = Window::demo();
+    window.enter("stem length", "95");
+    let before = window.desk().session().clone();
+    window.save_as(&window.folder().join("no such folder").join("a.session.ron"));
+    assert_eq!(window.desk().session(), &before);
+    assert!(window.desk().modified());
+    assert_eq!(said(&window).len(), 1);
+    // and then where it can
+    let there = window.folder().join("a.session.ron");
+    window.save_as(&there);
+    assert!(!window.desk().modified());
+    assert_eq!(fit_file::open(&there).unwrap().session, before);
+}
+
+#[test]
+fn recent_files_are_offered_and_forgotten() {
+    let mut window = Window::demo();
+    let (one, two) = (window.copy_of("demo"), window.copy_of("small-hands"));
+    window.open(&one);
+    window.open(&two);
+    window.key(Modifiers::COMMAND, Key::O);
+    let buttons: Vec<String> = window
+        .heard()
+        .into_iter()
+        .filter(|h| h.role == Role::Button && h.name.ends_with(".session.ron"))
+        .map(|h| h.name)
+        .collect();
+    assert_eq!(buttons, ["small-hands.session.ron", "demo.session.ron"]);
+    window.press(Role::Button, "demo.session.ron");
+    assert_eq!(window.desk().file(), Some(&*one));
+    window.key(Modifiers::COMMAND, Key::O);
+    window.press(Role::Button, "Forget these");
+    assert!(!window.has(Role::Button, "demo.session.ron"));
+    window.press(Role::Button, "Cancel");
+    assert!(!window.has(Role::TextInput, acceptance::window::PATH));
+}

@@ -1,0 +1,11 @@
+//! The window, driven by the names that a screen reader reads out.
+
+#![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
+
+mod access;
+mod closing;
+mod drawing;
+mod files;
+mod numbers;
+mod random;
+mod story;

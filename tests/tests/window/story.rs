@@ -1,0 +1,137 @@
+//! A fitter's way through a visit: open, add a bar, bring the hoods back, change the roll in every
+//! way there is, read the difference, take it all back, save, open again.
+
+use acceptance::window::Window;
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_doc::Session;
+use fit_doc::edit::cockpit_number;
+use fit_doc::{HandPlace, Quantity};
+
+/// The session on the desk.
+fn session(window: &Window) -> Session {
+    window.desk().session().clone()
+}
+
+fn roll(window: &Window) -> f64 {
+    cockpit_number(window.desk().selected().unwrap(), Quantity::Roll).unwrap()
+}
+
+/// Adds the bar of that name from the list, with what was typed to find it.
+fn add_bar(window: &mut Window, find: &str, width: &str) {
+    window.press(Role::Button, "Add from stock");
+    window.type_into("Find", find);
+    let found = window.heard().into_iter().filter(|h| h.role == Role::Button);
+    let name = found.map(|h| h.name).find(|name| name.contains(width)).unwrap();
+    window.press(Role::Button, &name);
+}
+
+#[test]
+fn a_visit_from_opening_to_opening_again() {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    assert_eq!(window.desk().file(), Some(&*file));
+    assert!(window.has(Role::Label, "Torvald Ekenbrink"));
+    let mut states = vec![session(&window)];
+    let candidates = states[0].visits.last().unwrap().bench.len();
+
+    // a bar from stock becomes a new candidate, and is spoken of
+    add_bar(&mut window, "ergo", "420\u{a0}mm");
+    let bench = &session(&window).visits.last().unwrap().bench.clone();
+    assert_eq!(bench.len(), candidates + 1);
+    let label = bench.last().unwrap().label.clone();
+    assert_eq!(window.desk().selected().unwrap().label, label);
+    assert!(window.has(Role::RadioButton, &label), "its card is there");
+    states.push(session(&window));
+
+    // the hoods come back to where they were
+    window.press(Role::RadioButton, "hoods");
+    let before = window.cell("Hands ahead of the saddle", &label);
+    window.press(Role::Button, "Bring the hoods back");
+    let said = window.texts("are back where they were, seen from the side");
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert_ne!(before, window.cell("Hands ahead of the saddle", &label));
+    let forward = window.cell("Hands forward or back", &label);
+    assert_eq!(forward, "same", "hands forward or back after matching");
+    assert_eq!(window.cell("Hands up or down", &label), "same");
+    states.push(session(&window));
+
+    // the roll: typed, nudged, with the arrow keys plain, tenfold and in tenths
+    let matched = roll(&window);
+    window.enter("roll of the bar", "3");
+    assert_eq!(roll(&window), 3.0);
+    states.push(session(&window));
+    window.press(Role::Button, "roll of the bar: more");
+    assert_eq!(roll(&window), 3.5);
+    states.push(session(&window));
+    window.press(Role::Button, "roll of the bar: less");
+    assert_eq!(roll(&window), 3.0);
+    states.push(session(&window));
+    window.press(Role::TextInput, "roll of the bar");
+    for (modifiers, key, wanted) in [
+        (Modifiers::NONE, Key::ArrowUp, 3.5),
+        (Modifiers::SHIFT, Key::ArrowUp, 8.5),
+        (Modifiers::ALT, Key::ArrowDown, 8.45),
+        (Modifiers::NONE, Key::ArrowDown, 8.0),
+    ] {
+        window.key(modifiers, key);
+        assert_eq!(roll(&window), wanted, "{modifiers:?} {key:?}");
+        assert_eq!(window.value(Role::TextInput, "roll of the bar"), format!("{wanted}"));
+        states.push(session(&window));
+    }
+    assert_ne!(matched, 8.0);
+
+    // the table answers: the hoods went up and back with the nose of the bar
+    let up = window.cell("Hands up or down", &label);
+    assert!(up.ends_with("up") || up.contains("higher"), "{up}");
+
+    // each step is taken back by itself, is named, and the roll is in the field
+    window.key(Modifiers::NONE, Key::Escape);
+    let mut named = Vec::new();
+    while states.len() > 1 {
+        assert_eq!(session(&window), states.pop().unwrap());
+        window.press(Role::Button, "Undo");
+        let said = window.texts("Undone: ");
+        assert_eq!(said.len(), 1, "{said:?}");
+        named.push(said[0].clone());
+    }
+    assert_eq!(session(&window), states[0]);
+    assert!(!window.desk().modified(), "taken back to what the file holds");
+    assert!(window.has(Role::Label, "Saved"));
+    assert_eq!(named.len(), 9);
+    assert_eq!(named[0], format!("Undone: {label}: roll of the bar 8.45 to 8°"));
+    assert_eq!(named[6], format!("Undone: {label}: roll of the bar {} to 3°", plain(matched)));
+    assert_eq!(named[7], format!("Undone: {label}: hoods brought back"));
+    assert_eq!(named[8], format!("Undone: {label} onto the bench"));
+    assert_eq!(window.desk().can_undo(), None);
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(session(&window), states[0], "there is nothing before the start");
+
+    // and done again, all nine
+    for _ in 0..9 {
+        window.key(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
+    }
+    assert_eq!(window.desk().can_redo(), None);
+    window.activate(Role::RadioButton, &label);
+    let all = session(&window);
+    assert_eq!(roll(&window), 8.0);
+
+    // saved elsewhere, opened again: the same
+    let other = window.folder().join("after");
+    window.save_as(&other);
+    let saved = window.folder().join("after.session.ron");
+    assert_eq!(window.desk().file(), Some(&*saved));
+    assert!(!window.desk().modified());
+    assert_eq!(window.texts("Saved to ").len(), 1);
+    window.open(&file);
+    assert_eq!(session(&window), states[0], "the first file is as it was");
+    window.open(&saved);
+    assert_eq!(session(&window), all);
+    assert_eq!(fit_file::open(&saved).unwrap().session, all);
+    assert_eq!(window.desk().look().hands, HandPlace::Drops, "a visit begins in the drops");
+}
+
+fn plain(value: f64) -> String {
+    format!("{value}").replace('-', "−")
+}

@@ -96,7 +96,10 @@ pub(super) fn content(
     }
     let both = came.zip(now);
     let settings = if now.is_some() { SheetText::Settings } else { SheetText::SettingsKept };
-    let advice = words.cautions().iter().chain(words.sheet_advice());
+    let numbers = if now.is_some() { SheetText::Changes } else { SheetText::Numbers };
+    let mut advice: Vec<String> =
+        words.cautions().iter().chain(words.sheet_advice()).map(|&entry| entry.into()).collect();
+    advice.extend(now.map(|_| say(SheetText::GoBack)));
     let estimated = !table(weighed).not_measured.is_empty();
     Content {
         title: words.sheet_title(&weighed.client, weighed.visit),
@@ -108,21 +111,18 @@ pub(super) fn content(
         wanted: (say(SheetText::Wanted), wanted),
         picture: say(SheetText::Picture),
         glossary: say(SheetText::Glossary),
-        moved: match both {
-            Some((came, now)) => moved(came, now, words),
-            None => vec![say(SheetText::NothingChanges)],
-        },
+        moved: both.map_or_else(Vec::new, |(came, now)| moved(came, now, words)),
         changes: Grid {
-            heading: say(SheetText::Changes),
-            heads: heads(words, now.is_some(), now.is_some()),
+            heading: say(numbers),
+            heads: heads(words, now, now.is_some()),
             rows: changes(came, now, words),
         },
         settings: Grid {
             heading: say(settings),
-            heads: heads(words, now.is_some(), false),
+            heads: heads(words, now, false),
             rows: set(came, now, words),
         },
-        advice: (say(SheetText::Advice), advice.map(|&entry| entry.to_owned()).collect()),
+        advice: (say(SheetText::Advice), advice),
         foot: estimated.then(|| say(SheetText::Estimated)),
     }
 }
@@ -137,9 +137,9 @@ fn decision(weighed: &Weighed, now: Option<&WeighedCockpit>) -> Decision {
     }
 }
 
-fn heads(words: &dyn Words, two: bool, change: bool) -> Vec<String> {
+fn heads(words: &dyn Words, now: Option<&WeighedCockpit>, change: bool) -> Vec<String> {
     let mut heads = vec![SheetText::What, SheetText::AsItCame];
-    heads.extend(two.then_some(SheetText::Now));
+    heads.extend(now.map(|now| if now.chosen { SheetText::Now } else { SheetText::Proposed }));
     heads.extend(change.then_some(SheetText::Change));
     heads.into_iter().map(|text| words.sheet_text(text).to_owned()).collect()
 }

@@ -5,7 +5,7 @@
 //! smaller, so lines and labels are half as large in points.
 
 use crate::picture::{Panel, Rect, SideChoice, side_view};
-use crate::scene::{FontError, Theme, Weight, fitted};
+use crate::scene::{Anchor, FontError, Mark, Scene, Theme, fitted};
 use crate::side::{SQUARE_MM, SideView, close_window, cockpits_scene, rider_scene};
 use crate::weigh::Weighed;
 use crate::words::{SheetText, Words};
@@ -14,10 +14,8 @@ use fit_math::cockpit::Hold;
 
 /// Points of the sheet to a point of the window's scenes.
 const POINTS: f64 = 0.5;
-/// Size of the scenes' labels, points of the window.
-const LABEL: f64 = 17.0;
-/// Room for a label behind the tails, mm: what the close window leaves there, less the leader.
-const LABEL_ROOM_MM: f64 = 125.0;
+/// Between a label and the edge of its drawing, points.
+const EDGE: f64 = 4.0;
 
 /// What is drawn.
 pub(super) struct Figure<'a> {
@@ -66,19 +64,27 @@ impl<'a> Figure<'a> {
         let right = Rect { x: frame.x + width + gap, width: frame.width - width - gap, ..frame };
         let window = close_window(&self.view, right.width / right.height);
         let mm_per_point = window.size().x / right.width;
-        let room = LABEL_ROOM_MM / mm_per_point;
-        let cut = |label: &String| fitted(label, LABEL * POINTS, Weight::SemiBold, room);
-        let labels: Vec<String> = self.labels.iter().map(cut).collect::<Result<_, _>>()?;
         let mut view = self.view.clone();
-        for (cockpit, label) in view.cockpits.iter_mut().zip(&labels) {
+        for (cockpit, label) in view.cockpits.iter_mut().zip(&self.labels) {
             cockpit.label = label;
         }
-        let close = cockpits_scene(&view, window, mm_per_point * POINTS);
+        let close = cockpits_scene(&view, window, mm_per_point * POINTS).with_points(POINTS);
         Ok([
             Panel::fitted(left, rider.with_points(POINTS)),
-            Panel::fitted(right, close.with_points(POINTS)),
+            Panel::fitted(right, within(close, mm_per_point)?),
         ])
     }
+}
+
+/// The scene with its labels, which end at their places, cut where they would leave the window.
+fn within(mut scene: Scene, mm_per_point: f64) -> Result<Scene, FontError> {
+    let least = scene.window.least.x;
+    for mark in scene.layers.iter_mut().flat_map(|layer| &mut layer.marks) {
+        if let Mark::Text { at, anchor: Anchor::End, text, size, weight, .. } = mark {
+            *text = fitted(text, *size, *weight, (at.x - least) / mm_per_point - EDGE)?;
+        }
+    }
+    Ok(scene)
 }
 
 /// The hand place to show: where it hurts most, if both cockpits have that place; else the hoods,

@@ -15,7 +15,7 @@ const INDENT: f64 = 9.0;
 /// Diameter of the dot, points.
 const DOT: f64 = 2.6;
 /// Between two columns of a table, points.
-const GUTTER: f64 = 7.0;
+const GUTTER: f64 = 6.0;
 /// Above and below the text of a row, points.
 const ROW_AIR: f64 = 1.3;
 

@@ -31,10 +31,10 @@ const HEADING: f64 = 10.6;
 const MOST_LINES: usize = 7;
 /// Most lines of one entry, and of one cell.
 const EACH: usize = 3;
-const EACH_CELL: usize = 2;
+const EACH_CELL: usize = 3;
 /// Shares of the columns of the two tables.
-const CHANGES: [f64; 4] = [44.0, 17.0, 17.0, 28.0];
-const SETTINGS: [f64; 3] = [26.0, 37.0, 37.0];
+const CHANGES: [f64; 4] = [123.0, 39.0, 35.0, 67.0];
+const SETTINGS: [f64; 3] = [56.0, 73.0, 73.0];
 
 /// Something that was made at the top of the page, and its height.
 struct Laid {
@@ -173,7 +173,7 @@ fn said(
 fn lower(content: &Content, at: Column) -> Result<Laid, FontError> {
     let tables = two_columns(
         at,
-        0.53,
+        0.575,
         |at| {
             let mut laid = Laid { items: Vec::new(), height: ABOVE };
             let (title, height) =

@@ -13,8 +13,8 @@ pub enum SheetText {
     Picture,
     /// Heading over what changes.
     Changes,
-    /// There is nothing that changes.
-    NothingChanges,
+    /// Heading over the same numbers where there is one cockpit only.
+    Numbers,
     /// Heading over the settings where they differ.
     Settings,
     /// Heading over the settings where there is one set only.
@@ -25,12 +25,16 @@ pub enum SheetText {
     AsItCame,
     /// Head of the column of what was decided.
     Now,
+    /// Head of the same column while nothing is decided.
+    Proposed,
     /// Head of the column of changes.
     Change,
     /// Label of the cockpit the client came with, in the picture.
     CameLabel,
     /// Heading over what to do.
     Advice,
+    /// How to go back to what was.
+    GoBack,
     /// Words of the trade, explained.
     Glossary,
     /// The sums used more than was measured.

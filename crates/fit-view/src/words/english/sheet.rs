@@ -22,19 +22,23 @@ pub(super) fn text(text: SheetText) -> &'static str {
         SheetText::NothingSaid => "Nothing hurts, and nothing in particular was asked for",
         SheetText::Picture => "How you sit",
         SheetText::Changes => "What changes",
-        SheetText::NothingChanges => "Nothing changes: the bike stays as it came",
+        SheetText::Numbers => "How it fits you",
         SheetText::Settings => "How it is set, and how to go back",
         SheetText::SettingsKept => "How it is set",
         SheetText::What => "",
         SheetText::AsItCame => "As it came",
         SheetText::Now => "Now",
+        SheetText::Proposed => "Proposed",
         SheetText::Change => "Change",
         SheetText::CameLabel => "as it came",
         SheetText::Advice => "Before you ride",
+        SheetText::GoBack => {
+            "Ride somewhere quiet first. To go back, set everything as in the column “As it came”"
+        }
         SheetText::Glossary => {
             "Hoods: the rubber grips of the brake levers. Drops: the lower, hooked part of the bar. \
-             Stem: the arm that holds the bar. Spacers: the rings under the stem. Roll: how far the bar is \
-             turned in the stem."
+             Stem: the arm that holds the bar. Spacers: the rings under it. Roll: how far the bar is turned \
+             in the stem. Cockpit: all of these together."
         }
         SheetText::Estimated => {
             "Worked out for you from what was measured; what was not measured is the average of a survey \
@@ -90,11 +94,11 @@ pub(super) fn picture(place: HandPlace, label: Option<&str>, squares_mm: i64) ->
     let squares = whole(squares_mm, Unit::Millimetre);
     match label {
         Some(label) => format!(
-            "Hands {hands}. Solid black: as it came, with you in pale behind. Blue dashes: {label}. \
-             The rings are the middle of your hands. One square is {squares}."
+            "Hands {hands}. Black: as it came, you in pale behind it. Blue dashes: {label}. Rings: your \
+             hands. Squares: {squares}."
         ),
         None => {
-            format!("Hands {hands}. The ring is the middle of your hands. One square is {squares}.")
+            format!("Hands {hands}. Ring: your hands. Squares: {squares}.")
         }
     }
 }
@@ -127,7 +131,7 @@ pub(super) fn question(question: Question) -> String {
         Question::Trunk(_) => format!("Trunk above level, {place}"),
         Question::Neck(_) => format!("Head lifted, {place}"),
         Question::Elbow(_) => format!("Elbow bend, {place}"),
-        Question::HandTravel => "From hoods to drops".to_owned(),
+        Question::HandTravel => "Hands, from hoods to drops".to_owned(),
         other => window::short_question(other).to_owned(),
     }
 }
@@ -162,7 +166,7 @@ pub(super) fn setting(setting: Setting) -> &'static str {
         Setting::Spacers => "Spacers",
         Setting::Roll => "Roll, nose up",
         Setting::Levers => "Levers",
-        Setting::LeverPlace => "from the bar’s end",
+        Setting::LeverPlace => "to bar’s end",
         Setting::LeverTurn => "turned in",
         Setting::LeverScrew => "reach screw",
         Setting::SaddleHeight => "Saddle height",
@@ -219,7 +223,6 @@ pub(super) const ADVICE: &[&str] = &[
      after any fall",
     "Before the first ride squeeze both brakes hard: no blade may touch the bar. Turn the bar fully \
      both ways: no hose or cable may pull",
-    "Ride somewhere quiet first. To go back, set everything as in the column “As it came”",
     "Local rules for roads and events come first",
     "Pain, numbness or weakness that lasts belongs with a health professional",
 ];

@@ -10,6 +10,8 @@ mod content;
 mod figure;
 mod flow;
 mod page;
+#[cfg(test)]
+mod tests;
 
 use crate::file_name::slug;
 use crate::picture::Picture;

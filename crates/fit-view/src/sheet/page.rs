@@ -23,6 +23,10 @@ const ABOVE: f64 = 11.0;
 const STUDIO: f64 = 150.0;
 /// The picture's height where there is much room, points.
 const TALLEST: f64 = 292.0;
+/// Its height that texts above it give way to, points.
+const SHORTEST: f64 = 170.0;
+/// Between it and what is next to it, points.
+const AIR: f64 = 2.0;
 /// Text sizes, points.
 const BODY: f64 = 8.8;
 const SMALL: f64 = 7.8;
@@ -50,47 +54,54 @@ pub(super) fn page(
 ) -> Result<Picture, FontError> {
     let whole = Column { x: MARGIN, y: TOP, width: WIDTH - 2.0 * MARGIN };
     let header = header(content, whole)?;
-    let mut y = TOP + header.height;
-    let asked = two_columns(
-        Column { y, ..whole },
-        0.60,
-        |at| said(at, &content.asked, words),
-        |at| said(at, &content.wanted, words),
-    )?;
-    y += asked.height;
-
     // from the foot upwards, so that the picture gets what is between
     let foot = foot(content, whole)?;
-    let below = |at: Column| lower(content, at);
-    let lower_height = below(whole)?.height;
-    let caption_style = Style::quiet(SMALL);
-    let caption = |at: Column| -> Made<Vec<Item>> {
-        let (first, height) = block(Role::Paragraph, at, &figure.caption, caption_style, 2)?;
-        let under = Column { y: at.y + height, ..at };
-        let (second, more) = block(Role::Paragraph, under, &content.glossary, caption_style, 2)?;
-        Ok((vec![first, second], height + more))
+    let below = |y: f64| lower(content, figure, Column { y, ..whole });
+    let bottom = HEIGHT - BOTTOM - foot.height - below(0.0)?.height;
+    let under_header = Column { y: TOP + header.height, ..whole };
+    let mut asked = asked(content, under_header, MOST_LINES, words)?;
+    let picture_top = |asked: &Laid| {
+        let y = under_header.y + asked.height + ABOVE;
+        heading(Column { y, ..whole }, &content.picture).map(|(item, height)| (item, y + height))
     };
-    let heading = |at: Column, text: &str| heading(at, text);
-    let (picture_heading, heading_height) =
-        heading(Column { y: y + ABOVE, ..whole }, &content.picture)?;
-    y += ABOVE + heading_height;
-    let caption_height = caption(whole)?.1;
-    let free = HEIGHT - BOTTOM - foot.height - lower_height - caption_height - y - 12.0;
-    let frame = Rect { x: whole.x, y: y + 2.0, width: whole.width, height: free.min(TALLEST) };
-    let panels = figure.panels(frame, 8.0)?;
-    y += frame.height + 6.0;
-    let (captions, _) = caption(Column { y, ..whole })?;
-    y += caption_height;
+    let (mut title, mut top) = picture_top(&asked)?;
+    for lines in (1..MOST_LINES).rev() {
+        if bottom - top >= SHORTEST {
+            break;
+        }
+        asked = self::asked(content, under_header, lines, words)?;
+        (title, top) = picture_top(&asked)?;
+    }
+    let frame = Rect {
+        x: whole.x,
+        y: top + AIR,
+        width: whole.width,
+        height: (bottom - top - AIR).min(TALLEST),
+    };
 
     let mut items = header.items;
     items.extend(asked.items);
-    items.push(picture_heading);
-    items.push(figure_part(panels));
-    items.extend(captions);
-    items.extend(below(Column { y, ..whole })?.items);
+    items.push(title);
+    items.push(figure_part(figure.panels(frame, 8.0)?));
+    items.extend(below(frame.y + frame.height)?.items);
     items.extend(foot.items);
     let (title, language) = (content.title.clone(), content.language);
     Ok(Picture { width: WIDTH, height: HEIGHT, theme: Theme::Paper, title, language, items })
+}
+
+/// What hurts beside what is wanted, in at most so many lines.
+fn asked(
+    content: &Content,
+    at: Column,
+    lines: usize,
+    words: &dyn Words,
+) -> Result<Laid, FontError> {
+    two_columns(
+        at,
+        0.60,
+        |at| said(at, &content.asked, lines, words),
+        |at| said(at, &content.wanted, lines, words),
+    )
 }
 
 /// The drawings as one figure, the close look in a fine frame.
@@ -146,6 +157,7 @@ fn two_columns(
 fn said(
     at: Column,
     (title, entries): &(String, Vec<String>),
+    lines: usize,
     words: &dyn Words,
 ) -> Result<Laid, FontError> {
     if entries.is_empty() {
@@ -154,7 +166,7 @@ fn said(
     let (title, height) = heading(Column { y: at.y + ABOVE, ..at }, title)?;
     let y = at.y + ABOVE + height + 1.0;
     let style = Style::regular(BODY);
-    let most = style.leading() * (MOST_LINES as f64 + 0.9);
+    let most = style.leading() * (lines as f64 + 0.9);
     let mut shown = entries.len();
     loop {
         let mut kept: Vec<String> = entries[..shown].to_vec();
@@ -169,10 +181,16 @@ fn said(
     }
 }
 
-/// What changes beside how it is set, and what to do under both.
-fn lower(content: &Content, at: Column) -> Result<Laid, FontError> {
+/// Everything under the picture: how to read it, what changes beside how it is set, what to do.
+fn lower(content: &Content, figure: &Figure<'_>, at: Column) -> Result<Laid, FontError> {
+    let mut laid = Laid { items: Vec::new(), height: 3.0 * AIR };
+    for text in [&figure.caption, &content.glossary] {
+        let at = Column { y: at.y + laid.height, ..at };
+        let (made, height) = block(Role::Paragraph, at, text, Style::quiet(SMALL), 2)?;
+        laid.push(made, height);
+    }
     let tables = two_columns(
-        at,
+        Column { y: at.y + laid.height, ..at },
         0.575,
         |at| {
             let mut laid = Laid { items: Vec::new(), height: ABOVE };
@@ -195,8 +213,10 @@ fn lower(content: &Content, at: Column) -> Result<Laid, FontError> {
             laid.table(at, &content.settings, &SETTINGS)
         },
     )?;
-    let y = at.y + tables.height + ABOVE;
-    let (title, height) = heading(Column { y, ..at }, &content.advice.0)?;
+    laid.items.extend(tables.items);
+    laid.height += tables.height + ABOVE;
+    let (title, height) = heading(Column { y: at.y + laid.height, ..at }, &content.advice.0)?;
+    laid.push(title, height + 1.0);
     let entries = &content.advice.1;
     let style = Style::regular(SMALL);
     let half = entries.len().div_ceil(2);
@@ -205,15 +225,14 @@ fn lower(content: &Content, at: Column) -> Result<Laid, FontError> {
         Ok(Laid { items: vec![made], height })
     };
     let advice = two_columns(
-        Column { y: y + height + 1.0, ..at },
+        Column { y: at.y + laid.height, ..at },
         0.5,
         |at| column(&entries[..half], at),
         |at| column(&entries[half..], at),
     )?;
-    let mut items = tables.items;
-    items.push(title);
-    items.extend(advice.items);
-    Ok(Laid { items, height: y - at.y + height + 1.0 + advice.height })
+    laid.items.extend(advice.items);
+    laid.height += advice.height;
+    Ok(laid)
 }
 
 impl Laid {

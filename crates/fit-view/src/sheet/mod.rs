@@ -1,7 +1,7 @@
 //! The client sheet: one page in plain words to take home. Who and when, what was asked, one
 //! picture, what changes, how it is set and how to go back, what to do before riding.
 //!
-//! [`client_sheet`] gathers the words ([`content`]) and lays them out ([`page`]) on A4, points, y
+//! [`client_sheet`] gathers the words (`content`) and lays them out (`page`) on A4, points, y
 //! down. Whole millimetres and degrees, the same numbers as in the table. Nothing is scored, no
 //! cause is named and nothing promised. Left and right margins hold whatever the session holds:
 //! long texts are wrapped, then cut with an ellipsis, and the picture takes what room is left.

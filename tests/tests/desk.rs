@@ -7,11 +7,10 @@ use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, UndoStep};
 use fit_view::weigh::Survey;
 use proptest::prelude::*;
-use std::path::Path;
 use std::sync::{Arc, LazyLock};
 
 static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sessions");
+    let folder = acceptance::root().join("sessions");
     let demo = fit_file::open(&folder.join("demo.session.ron")).expect("the demo opens").session;
     let setup =
         Setup { survey: Survey::shipped().unwrap(), stock: fit_file::stock::shipped().unwrap() };

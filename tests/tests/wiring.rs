@@ -88,8 +88,8 @@ fn every_angle_of_a_posture_stands_under_its_own_name() {
                 ("/protraction", report.protraction_mm),
                 ("/hip_min", report.hip_min_rad.to_degrees()),
                 ("/neck", report.neck_need_rad.to_degrees()),
-                ("/right/shoulder", right.shoulder_rad.to_degrees()),
-                ("/right/elbow", right.elbow_rad.to_degrees()),
+                ("/shoulder", right.shoulder_rad.to_degrees()),
+                ("/elbow", right.elbow_rad.to_degrees()),
             ];
             for (key, expected) in named {
                 let got = of.pointer(key).and_then(Value::as_f64);

@@ -336,7 +336,9 @@ fn anything_in_any_order() {
     println!("{events} events, {done} things done, {:.1} % changed something", 100.0 * share);
     println!("{hit:?}");
     assert!(share >= SHARE, "too much of it did nothing");
-    let missed: Vec<Act> = Act::ALL.into_iter().filter(|act| !hit.contains_key(act)).collect();
+    // what a sheet leaves behind is a file, not something on the window
+    let shown = Act::ALL.into_iter().filter(|act| *act != Act::Paper);
+    let missed: Vec<Act> = shown.filter(|act| !hit.contains_key(act)).collect();
     println!("not seen: {missed:?}");
     assert!(missed.is_empty() || wanted < ENOUGH, "never done: {missed:?}");
 }

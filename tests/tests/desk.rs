@@ -7,6 +7,7 @@ use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, UndoStep};
 use fit_view::weigh::Survey;
 use proptest::prelude::*;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, LazyLock};
 
 static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
@@ -305,10 +306,12 @@ fn saving_before_closing_quits_once_it_is_saved_and_not_before() {
     set_roll(&mut desk, to, None);
     desk.apply(Command::Close);
     let asked = desk.apply(Command::Answer(fit_desk::Answer::Save));
-    let [Effect::AskSave { name }] = &asked[..] else { panic!("{asked:?}") };
-    assert_eq!(name, "torvald-ekenbrink.session.ron");
-    let wrote = desk.apply(Command::SavePath("a.session.ron".into()));
-    let [Effect::Write { path, revision, session }] = &wrote[..] else { panic!("{wrote:?}") };
+    let [Effect::AskSave { path }] = &asked[..] else { panic!("{asked:?}") };
+    assert_eq!(path, Path::new("torvald-ekenbrink.session.ron"));
+    let wrote = desk.apply(save_to("a.session.ron"));
+    let [Effect::Write { path, revision, session, replace: false }] = &wrote[..] else {
+        panic!("{wrote:?}")
+    };
     assert_eq!(**session, *desk.session());
     let told = vec![];
     let (path, revision) = (path.clone(), *revision);
@@ -324,7 +327,7 @@ fn a_save_that_fails_keeps_the_window_and_everything_in_it() {
     set_roll(&mut desk, to, None);
     desk.apply(Command::Close);
     desk.apply(Command::Answer(fit_desk::Answer::Save));
-    desk.apply(Command::SavePath("a.session.ron".into()));
+    desk.apply(save_to("a.session.ron"));
     let failed = fit_doc::Message::MarkedReadOnly { path: "a".into() };
     assert!(desk.apply(Command::NotSaved(vec![fit_desk::Told::error(failed)])).is_empty());
     assert!(desk.modified() && desk.told().len() == 1);
@@ -345,4 +348,64 @@ fn undoing_past_a_save_is_modified_again() {
     assert!(desk.modified(), "the file holds the later state");
     desk.apply(Command::Redo);
     assert!(!desk.modified());
+}
+
+fn save_to(path: &str) -> Command {
+    Command::SavePath { path: path.into(), replace: false }
+}
+
+/// What would be written, and whether over a file that lies there.
+fn written(effects: &[Effect]) -> (&Path, bool) {
+    let [Effect::Write { path, replace, .. }] = effects else { panic!("{effects:?}") };
+    (path, *replace)
+}
+
+#[test]
+fn another_file_is_written_over_only_when_that_was_agreed_to() {
+    let mut desk = desk();
+    let effects = desk.apply(save_to("theirs"));
+    assert_eq!(written(&effects), (Path::new("theirs.session.ron"), false));
+    let there = PathBuf::from("theirs.session.ron");
+    assert!(desk.apply(Command::Exists(there.clone())).is_empty());
+    assert_eq!(desk.replaces(), Some(&*there));
+    // no: back to the name that was given
+    let again = desk.apply(Command::Replace(false));
+    assert_eq!(again, [Effect::AskSave { path: there.clone() }]);
+    assert_eq!(desk.replaces(), None);
+    desk.apply(Command::Exists(there.clone()));
+    let effects = desk.apply(Command::Replace(true));
+    assert_eq!(written(&effects), (&*there, true));
+    let revision = desk.revision();
+    desk.apply(Command::Saved { path: there.clone(), revision, notices: vec![] });
+    // its own file is its own
+    assert_eq!(written(&desk.apply(Command::Save)), (&*there, true));
+    assert_eq!(written(&desk.apply(save_to("theirs"))), (&*there, true));
+    assert_eq!(written(&desk.apply(save_to("others.ron"))), (Path::new("others.ron"), false));
+    // agreed to one name, it is not agreed to the name with an ending
+    let agreed = Command::SavePath { path: "some".into(), replace: true };
+    assert_eq!(written(&desk.apply(agreed)), (Path::new("some.session.ron"), false));
+    let agreed = Command::SavePath { path: "some.ron".into(), replace: true };
+    assert_eq!(written(&desk.apply(agreed)), (Path::new("some.ron"), true));
+}
+
+#[test]
+fn what_is_changed_while_a_file_is_being_read_is_not_lost() {
+    let opened = || Command::Opened {
+        path: "late.session.ron".into(),
+        session: Box::new(SETUP.1.clone()),
+        notices: vec![],
+        read_only: false,
+    };
+    let mut desk = desk();
+    let read = Effect::Read("late.session.ron".into());
+    assert_eq!(desk.apply(Command::OpenPath("late.session.ron".into())), [read.clone()]);
+    let to = roll(&desk) + 1.0;
+    set_roll(&mut desk, to, None);
+    assert!(desk.apply(opened()).is_empty() && desk.question());
+    assert_eq!((roll(&desk), desk.file()), (to, None));
+    // given up knowingly it is read again and put down
+    assert_eq!(desk.apply(Command::Answer(fit_desk::Answer::Discard)), [read]);
+    desk.apply(opened());
+    assert_eq!(desk.file(), Some(Path::new("late.session.ron")));
+    assert!(!desk.modified() && roll(&desk) != to);
 }

@@ -69,8 +69,17 @@ pub enum Command {
     Save,
     /// Ask where to save.
     SaveAs,
-    /// Save to this file.
-    SavePath(PathBuf),
+    /// Save to this file; what lies there is replaced where that was agreed to, else it is asked.
+    SavePath {
+        /// To where.
+        path: PathBuf,
+        /// Whoever named it was asked already.
+        replace: bool,
+    },
+    /// A file of that name lies there already.
+    Exists(PathBuf),
+    /// The answer to [`Desk::replaces`](crate::Desk::replaces).
+    Replace(bool),
     /// Write the client sheet.
     Paper,
     /// Close the window.
@@ -196,15 +205,17 @@ pub enum Effect {
     AskOpen,
     /// Ask where to save, then [`Command::SavePath`] or [`Command::NotSaved`].
     AskSave {
-        /// A name to begin with.
-        name: String,
+        /// What to begin with; the name alone where the session has no file yet.
+        path: PathBuf,
     },
     /// Read a file, then [`Command::Opened`] or [`Command::NotOpened`].
     Read(PathBuf),
-    /// Write a file, then [`Command::Saved`] or [`Command::NotSaved`].
+    /// Write a file, then [`Command::Saved`], [`Command::NotSaved`] or [`Command::Exists`].
     Write {
         /// To where.
         path: PathBuf,
+        /// A file that lies there may be replaced.
+        replace: bool,
         /// What.
         session: Box<Session>,
         /// Which state it is.

@@ -3,6 +3,10 @@
 
 use fit_doc::{Bar, Cockpit, Message, Stem, Stock, edit};
 use fit_view::file_name::slug;
+use std::path::{Path, PathBuf};
+
+/// How the names of sessions end.
+const ENDING: &str = ".session.ron";
 
 /// A clamp and a bar this close in diameter are of one size, mm (judgement, as in the document's
 /// own check).
@@ -75,5 +79,15 @@ pub(crate) fn free_label(wished: &str, taken: impl Fn(&str) -> bool) -> String {
 
 /// A file name for a client's session: letters and digits of the name, and the usual ending.
 pub(crate) fn file_name(client: &str) -> String {
-    format!("{}.session.ron", slug(client))
+    format!("{}{ENDING}", slug(client))
+}
+
+/// A path that does not end as sessions do gets their usual ending.
+pub(crate) fn with_ending(path: &Path) -> PathBuf {
+    if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("ron")) {
+        return path.to_owned();
+    }
+    let mut name = path.as_os_str().to_owned();
+    name.push(ENDING);
+    PathBuf::from(name)
 }

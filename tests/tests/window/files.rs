@@ -1,7 +1,7 @@
 //! Files that cannot be opened: the window says what the command says, and what lies on the desk
 //! and is being typed stays.
 
-use acceptance::window::Window;
+use acceptance::window::{PATH, Window};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use std::fs;
@@ -151,5 +151,76 @@ fn recent_files_are_offered_and_forgotten() {
     window.press(Role::Button, "Forget these");
     assert!(!window.has(Role::Button, "demo.session.ron"));
     window.press(Role::Button, "Cancel");
-    assert!(!window.has(Role::TextInput, acceptance::window::PATH));
+    assert!(!window.has(Role::TextInput, PATH));
+}
+
+#[test]
+fn saving_over_another_file_asks_first() {
+    let mut window = Window::demo();
+    let theirs = window.copy_of("stiff-neck");
+    let held = fs::read(&theirs).unwrap();
+    window.enter("stem length", "95");
+    let before = window.desk().session().clone();
+    // no: nothing is written, and the name can be mended
+    window.save_as(&theirs);
+    assert!(window.has(Role::Label, "Replace this file?"));
+    window.press(Role::Button, "Another name…");
+    assert_eq!(fs::read(&theirs).unwrap(), held);
+    assert_eq!(window.value(Role::TextInput, PATH), theirs.display().to_string());
+    assert!(window.desk().modified() && window.desk().file().is_none());
+    // Escape is a no as well
+    window.path(&theirs);
+    window.key(Modifiers::NONE, Key::Escape);
+    assert!(!window.has(Role::Label, "Replace this file?"));
+    assert_eq!(fs::read(&theirs).unwrap(), held);
+    // the ending that is added counts
+    window.path(&theirs.with_file_name("stiff-neck"));
+    window.press(Role::Button, "Replace it");
+    assert_eq!(window.desk().file(), Some(&*theirs));
+    assert_eq!(fit_file::open(&theirs).unwrap().session, before);
+    // its own file it writes over without a word
+    window.enter("stem length", "90");
+    window.key(Modifiers::COMMAND, Key::S);
+    assert!(!window.desk().modified() && window.desk().replaces().is_none());
+}
+
+#[test]
+fn a_path_that_was_no_good_stands_there_to_be_mended() {
+    let mut window = Window::demo();
+    let good = window.copy_of("demo");
+    let wrong = good.with_file_name("dmeo.session.ron");
+    window.open(&wrong);
+    window.key(Modifiers::COMMAND, Key::O);
+    assert_eq!(window.value(Role::TextInput, PATH), wrong.display().to_string());
+    window.path(&good);
+    window.key(Modifiers::COMMAND, Key::O);
+    assert_eq!(window.value(Role::TextInput, PATH), "");
+    window.press(Role::Button, "Cancel");
+    window.enter("stem length", "95");
+    let nowhere = good.with_file_name("no such folder").join("a.session.ron");
+    window.save_as(&nowhere);
+    window.key(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S);
+    assert_eq!(window.value(Role::TextInput, PATH), nowhere.display().to_string());
+    // where nothing went wrong, its own file is proposed
+    let there = good.with_file_name("there.session.ron");
+    window.path(&there);
+    window.key(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S);
+    assert_eq!(window.value(Role::TextInput, PATH), there.display().to_string());
+}
+
+#[test]
+fn recent_files_that_are_gone_are_told_apart() {
+    let mut window = Window::demo();
+    let (one, two) = (window.copy_of("demo"), window.copy_of("small-hands"));
+    window.open(&one);
+    window.open(&two);
+    fs::remove_file(&one).unwrap();
+    window.key(Modifiers::COMMAND, Key::O);
+    let offered = |window: &Window, name: &str| {
+        let heard = window.heard();
+        heard.iter().find(|h| h.role == Role::Button && h.name == name).unwrap().works
+    };
+    assert!(offered(&window, "small-hands.session.ron"));
+    assert!(!offered(&window, "demo.session.ron"));
+    assert_eq!(window.texts("no longer there").len(), 1);
 }

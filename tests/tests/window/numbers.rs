@@ -135,7 +135,7 @@ fn a_number_that_the_sums_refuse_stays_typed_and_the_reason_is_said() {
     window.enter("bar reach", "30");
     assert_eq!(window.desk().session(), &before);
     assert_eq!(window.value(Role::TextInput, "bar reach"), "30");
-    assert_eq!(window.texts("Not taken; the message at the top says why").len(), 1);
+    assert_eq!(window.texts("Not taken; the message below says why").len(), 1);
     assert!(!window.desk().told().is_empty());
     // what is put right is taken
     window.enter("bar reach", "80");

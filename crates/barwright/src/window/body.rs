@@ -38,7 +38,7 @@ const MORE: [Dimension; 10] = [
 /// Most readings of one dimension that stand beside each other; a file may hold more.
 const MOST_READINGS: usize = 3;
 /// Width of a reading's field, points.
-const READING: f32 = 92.0;
+const READING: f32 = 104.0;
 
 /// Joints from the ground up.
 const JOINTS: [Joint; 5] = [Joint::Hip, Joint::Pelvis, Joint::Spine, Joint::Shoulder, Joint::Neck];

@@ -1,14 +1,17 @@
 //! The cockpits on the bench, as cards on the left: how each is drawn, what it is called, what it
 //! is made of.
 
-use super::theme::{ink, quiet, strong};
+use super::theme::{QUIET, font, ink, quiet, strong};
 use super::widgets::{card, heading, line_sample, named, primary, row, secondary, small_heading};
 use eframe::egui;
 use egui::{Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
 use fit_view::act::Act;
-use fit_view::scene::{Ink, Series};
+use fit_view::scene::{Ink, Series, Weight};
 use fit_view::words::{Caption, Words};
+
+/// Most complaints and wishes that are kept in sight.
+const MOST_WISHES: usize = 4;
 
 /// Shows the cards; "add from stock" comes back.
 pub(super) fn cards_ui(
@@ -19,7 +22,8 @@ pub(super) fn cards_ui(
 ) -> Option<Act> {
     let mut act = None;
     heading(ui, words.caption(Caption::OnTheBench));
-    let below = 44.0 + wishes_height(desk);
+    let wishes = wishes(desk, words);
+    let below = 44.0 + wishes_height(ui, &wishes);
     let room = ui.available_height() - below;
     ScrollArea::vertical().max_height(room).auto_shrink([false, true]).show(ui, |ui| {
         let Some(visit) = desk.visit() else { return };
@@ -70,25 +74,39 @@ pub(super) fn cards_ui(
             act = Some(Act::Duplicate);
         }
     });
-    wishes(ui, desk, words);
+    wishes_ui(ui, &wishes, words);
     act
 }
 
-fn wishes_height(desk: &Desk) -> f32 {
-    let count = desk.visit().map_or(0, |visit| visit.wishes.len() + visit.complaints.len());
-    if count == 0 { 0.0 } else { 34.0 + 36.0 * count.min(4) as f32 }
+/// What the client came for: complaints, then wishes, as many as may stand in sight.
+fn wishes(desk: &Desk, words: &dyn Words) -> Vec<String> {
+    let Some(visit) = desk.visit() else { return Vec::new() };
+    let complaints = visit.complaints.iter().map(|complaint| words.complaint(complaint));
+    complaints.chain(visit.wishes.iter().cloned()).take(MOST_WISHES).collect()
 }
 
-/// What the client came for, kept in sight.
-fn wishes(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
-    let Some(visit) = desk.visit() else { return };
-    if visit.wishes.is_empty() && visit.complaints.is_empty() {
+fn wishes_height(ui: &Ui, wishes: &[String]) -> f32 {
+    if wishes.is_empty() {
+        return 0.0;
+    }
+    let height = |text: &String| {
+        let galley = ui.painter().layout(
+            text.clone(),
+            font(Weight::Regular, QUIET),
+            ink(ui, Ink::Quiet),
+            ui.available_width(),
+        );
+        galley.size().y + ui.spacing().item_spacing.y
+    };
+    34.0 + wishes.iter().map(height).sum::<f32>()
+}
+
+fn wishes_ui(ui: &mut Ui, wishes: &[String], words: &dyn Words) {
+    if wishes.is_empty() {
         return;
     }
     small_heading(ui, words.caption(Caption::CameFor));
-    let wishes = visit.wishes.iter().cloned();
-    let complaints = visit.complaints.iter().map(|complaint| words.complaint(complaint));
-    for line in complaints.chain(wishes).take(4) {
+    for line in wishes {
         ui.add(egui::Label::new(quiet(ui, line)).wrap());
     }
 }

@@ -32,6 +32,15 @@ pub(super) enum Dialog {
     Keys,
 }
 
+/// Files that were open lately.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Files<'a> {
+    /// The last one first.
+    pub(super) paths: &'a [PathBuf],
+    /// Of these it is known that they are no longer there.
+    pub(super) gone: &'a [PathBuf],
+}
+
 /// What came of a dialog.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Outcome {
@@ -55,7 +64,7 @@ impl Dialog {
         &mut self,
         ui: &Ui,
         desk: &Desk,
-        recent: &[PathBuf],
+        recent: &Files<'_>,
         words: &dyn Words,
     ) -> Outcome {
         let mut outcome = Outcome::Stays;
@@ -103,17 +112,21 @@ fn path_ui(ui: &mut Ui, path: &mut String, go: Caption, words: &dyn Words, outco
     });
 }
 
-fn recent_ui(ui: &mut Ui, recent: &[PathBuf], words: &dyn Words, outcome: &mut Outcome) {
-    if recent.is_empty() {
+fn recent_ui(ui: &mut Ui, recent: &Files<'_>, words: &dyn Words, outcome: &mut Outcome) {
+    if recent.paths.is_empty() {
         return;
     }
     ui.add_space(8.0);
     heading(ui, words.caption(Caption::Recent));
-    for path in recent {
+    for path in recent.paths {
         let name = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
-        let folder = path.parent().unwrap_or(Path::new("")).display().to_string();
+        let gone = recent.gone.contains(path);
+        let folder = match gone {
+            true => words.caption(Caption::FileGone).to_owned(),
+            false => path.parent().unwrap_or(Path::new("")).display().to_string(),
+        };
         ui.horizontal(|ui| {
-            if ui.button(name).clicked() {
+            if ui.add_enabled(!gone, egui::Button::new(name)).clicked() {
                 *outcome = Outcome::Path(path.clone());
             }
             let folder = quiet(ui, folder);
@@ -182,11 +195,39 @@ fn keys_ui(ui: &mut Ui, words: &dyn Words, outcome: &mut Outcome) {
     }
 }
 
-/// "Save first?", while the desk asks it.
-pub(super) fn question_ui(ui: &Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    if !desk.question() {
-        return;
+/// What the desk asks before anything could be lost.
+pub(super) fn questions_ui(ui: &Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    if let Some(path) = desk.replaces() {
+        replace_ui(ui, path, words, commands);
+    } else if desk.question() {
+        save_first_ui(ui, words, commands);
     }
+}
+
+/// "Replace this file?"
+fn replace_ui(ui: &Ui, path: &Path, words: &dyn Words, commands: &mut Vec<Command>) {
+    let shown = Modal::new(Id::unique("replace")).show(ui.ctx(), |ui| {
+        ui.set_width(430.0);
+        heading(ui, words.caption(Caption::ReplaceFile));
+        ui.label(path.display().to_string());
+        ui.label(words.caption(Caption::ReplaceFileWhy));
+        ui.add_space(8.0);
+        row(ui, |ui| {
+            if primary(ui, words.caption(Caption::AnotherName)).clicked() {
+                commands.push(Command::Replace(false));
+            }
+            if secondary(ui, words.caption(Caption::DoReplace)).clicked() {
+                commands.push(Command::Replace(true));
+            }
+        });
+    });
+    if shown.should_close() && commands.is_empty() {
+        commands.push(Command::Replace(false));
+    }
+}
+
+/// "Save first?"
+fn save_first_ui(ui: &Ui, words: &dyn Words, commands: &mut Vec<Command>) {
     let shown = Modal::new(Id::unique("question")).show(ui.ctx(), |ui| {
         ui.set_width(430.0);
         heading(ui, words.caption(Caption::SaveFirst));

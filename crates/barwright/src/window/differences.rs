@@ -3,9 +3,8 @@
 use super::theme::{font, ink};
 use super::widgets::{heading, paint_sample};
 use eframe::egui;
-use egui::{
-    Align2, Id, Rect, Response, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::text::{LayoutJob, TextWrapping};
+use egui::{Id, Rect, Response, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 use fit_desk::{Command, Desk};
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Table};
@@ -15,6 +14,8 @@ use fit_view::words::Words;
 const QUESTIONS: f32 = 188.0;
 /// Least width of a cockpit's column, points.
 const COLUMN: f32 = 84.0;
+/// Room between two columns, points.
+const GAP: f32 = 6.0;
 const HEAD: f32 = 40.0;
 const ROW: f32 = 22.0;
 
@@ -112,7 +113,7 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     }
 }
 
-/// A text in its cell, cut where the cell ends; gives its width.
+/// A text in its cell, shortened where the cell ends; gives its width.
 fn put(
     ui: &Ui,
     cell: Rect,
@@ -122,7 +123,12 @@ fn put(
     size: f32,
     colour: egui::Color32,
 ) -> f32 {
-    let painter = ui.painter().with_clip_rect(cell.intersect(ui.clip_rect()));
-    let at = pos2(cell.left() + left, cell.center().y);
-    painter.text(at, Align2::LEFT_CENTER, text, font(weight, size), colour).width()
+    let room = cell.width() - left - GAP;
+    let mut job = LayoutJob::simple_singleline(text.to_owned(), font(weight, size), colour);
+    job.wrap = TextWrapping::truncate_at_width(room.max(0.0));
+    let galley = ui.painter().layout_job(job);
+    let at = pos2(cell.left() + left, cell.center().y - galley.size().y / 2.0);
+    let width = galley.size().x;
+    ui.painter().galley(at, galley, colour);
+    width
 }

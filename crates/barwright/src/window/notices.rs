@@ -1,40 +1,87 @@
-//! What the desk says: over the page until it is read, with a way to close it.
+//! What the desk says: in the line at the foot of the window where it fits there, else over the page
+//! above it. Nothing on the page moves for it, and it stays until it is closed or the next step.
 
-use super::theme::ink;
+use super::theme::{font, ink};
 use super::widgets::sign;
 use eframe::egui;
-use egui::{Frame, Margin, RichText, Stroke, Ui};
+use egui::{Align2, Area, Color32, Frame, Id, Label, Margin, Order, RichText, Stroke, Ui, vec2};
 use fit_desk::{Command, Desk, Saying, Told, Tone};
-use fit_view::scene::Ink;
+use fit_view::scene::{Ink, Weight};
 use fit_view::words::{Caption, Words};
 
-/// Shows what was said, newest last.
+/// Height of the line at the foot, points.
+pub(super) const HEIGHT: f32 = 32.0;
+/// Greatest width of what stands over the page, points.
+const WIDEST: f32 = 860.0;
+/// Room kept at the right of a text for the button that closes it, points.
+const BUTTON: f32 = 44.0;
+const SIZE: f32 = 14.0;
+
+/// Shows what was said, newest last, in the foot of the window.
 pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    for (index, told) in desk.told().iter().enumerate() {
-        let edge = match told.tone {
-            Tone::Done => Ink::Rule,
-            Tone::Notice => Ink::ChipEdge,
-            Tone::Error => Ink::Refuse,
-        };
-        Frame::new()
-            .fill(ink(ui, Ink::Ground))
-            .stroke(Stroke::new(if told.tone == Tone::Error { 2.0 } else { 1.0 }, ink(ui, edge)))
-            .corner_radius(6)
-            .inner_margin(Margin::symmetric(12, 4))
-            .show(ui, |ui| {
-                ui.horizontal(|ui| {
-                    let room = ui.available_width() - 40.0;
-                    let text = RichText::new(said(told, words)).size(14.0);
-                    ui.allocate_ui(egui::vec2(room, 0.0), |ui| {
-                        ui.set_min_width(room);
-                        ui.add(egui::Label::new(text).wrap());
-                    });
-                    if sign(ui, "×", words.caption(Caption::Dismiss)).clicked() {
-                        commands.push(Command::Dismiss(index));
-                    }
-                });
+    let foot = ui.max_rect();
+    match desk.told() {
+        [] => {}
+        [told] if fits(ui, &said(told, words), foot.width() - 2.0 * BUTTON) => {
+            ui.horizontal_centered(|ui| {
+                ui.add_space(6.0);
+                ui.label(worded(ui, told, words));
+                close_ui(ui, 0, words, commands);
             });
+        }
+        all => {
+            let wide = (foot.width() - 24.0).min(WIDEST);
+            let area = Area::new(Id::unique("notices")).order(Order::Foreground);
+            let at = foot.center_bottom() - vec2(0.0, 8.0);
+            area.pivot(Align2::CENTER_BOTTOM).fixed_pos(at).show(ui.ctx(), |ui| {
+                for (index, told) in all.iter().enumerate() {
+                    let shade = Color32::from_black_alpha(60);
+                    Frame::new()
+                        .fill(ink(ui, Ink::Ground))
+                        .stroke(Stroke::new(1.5, colour(ui, told)))
+                        .shadow(egui::Shadow { offset: [0, 4], blur: 16, spread: 0, color: shade })
+                        .corner_radius(8)
+                        .inner_margin(Margin::symmetric(14, 8))
+                        .show(ui, |ui| {
+                            ui.set_width(wide);
+                            ui.horizontal(|ui| {
+                                let room = ui.available_width() - BUTTON;
+                                ui.allocate_ui(vec2(room, 0.0), |ui| {
+                                    ui.set_width(room);
+                                    ui.add(Label::new(worded(ui, told, words)).wrap());
+                                });
+                                close_ui(ui, index, words, commands);
+                            });
+                        });
+                }
+            });
+        }
     }
+}
+
+fn worded(ui: &Ui, told: &Told, words: &dyn Words) -> RichText {
+    let text = RichText::new(said(told, words)).size(SIZE);
+    if told.tone == Tone::Error { text.color(ink(ui, Ink::Refuse)) } else { text }
+}
+
+fn close_ui(ui: &mut Ui, index: usize, words: &dyn Words, commands: &mut Vec<Command>) {
+    if sign(ui, "×", words.caption(Caption::Dismiss)).clicked() {
+        commands.push(Command::Dismiss(index));
+    }
+}
+
+fn colour(ui: &Ui, told: &Told) -> Color32 {
+    ink(ui, if told.tone == Tone::Error { Ink::Refuse } else { Ink::ChipEdge })
+}
+
+/// One line of that width holds the text.
+fn fits(ui: &Ui, text: &str, width: f32) -> bool {
+    !text.contains('\n') && galley_width(ui, text) <= width
+}
+
+fn galley_width(ui: &Ui, text: &str) -> f32 {
+    let (font, colour) = (font(Weight::Regular, SIZE), Color32::PLACEHOLDER);
+    ui.painter().layout_no_wrap(text.to_owned(), font, colour).size().x.ceil() + 1.0
 }
 
 /// A saying in words.

@@ -15,6 +15,8 @@ pub(super) enum Answer {
     Command(Command),
     /// The desktop's dialog named a file, or none.
     Picked(Option<PathBuf>),
+    /// Of the files that were open lately these are no longer there.
+    Gone(Vec<PathBuf>),
 }
 
 /// Threads at work, and the way back.
@@ -69,8 +71,10 @@ impl Runner {
     ) {
         match effect {
             Effect::Read(path) => self.start(ctx, move || Answer::Command(read(&path, &words))),
-            Effect::Write { path, session, revision } => self.start(ctx, move || {
-                let path = with_ending(path);
+            Effect::Write { path, replace, session, revision } => self.start(ctx, move || {
+                if !replace && path.exists() {
+                    return Answer::Command(Command::Exists(path));
+                }
                 Answer::Command(match fit_file::save(&path, &session) {
                     Ok(outcome) => {
                         let notices = match outcome {
@@ -98,14 +102,24 @@ impl Runner {
         }
     }
 
-    /// Opens the desktop's own file dialog.
-    pub(super) fn browse(&mut self, ctx: &egui::Context, save_as: Option<String>) {
+    /// Opens the desktop's own file dialog, in the folder and with the name of that path.
+    pub(super) fn browse(&mut self, ctx: &egui::Context, at: PathBuf, save: bool) {
         self.start(ctx, move || {
-            let dialog = rfd::FileDialog::new();
-            Answer::Picked(match save_as {
-                Some(name) => dialog.set_file_name(name).save_file(),
-                None => dialog.add_filter("Barwright", &["ron"]).pick_file(),
-            })
+            let mut dialog = rfd::FileDialog::new().add_filter("Barwright", &["ron"]);
+            if let Some(folder) = at.parent().filter(|folder| folder.is_dir()) {
+                dialog = dialog.set_directory(folder);
+            }
+            if save && let Some(name) = at.file_name() {
+                dialog = dialog.set_file_name(name.to_string_lossy());
+            }
+            Answer::Picked(if save { dialog.save_file() } else { dialog.pick_file() })
+        });
+    }
+
+    /// Looks which of these files are no longer there; a slow disk keeps nobody waiting.
+    pub(super) fn look_for(&mut self, ctx: &egui::Context, paths: Vec<PathBuf>) {
+        self.start(ctx, move || {
+            Answer::Gone(paths.into_iter().filter(|path| !path.exists()).collect())
         });
     }
 }
@@ -131,14 +145,4 @@ fn told(error: &FileError, words: &dyn Words) -> Vec<Told> {
     let whole = crate::say::printable(&words.message(error.message()));
     let lines = error.findings().iter().map(|finding| crate::say::worded(finding, words));
     core::iter::once(whole).chain(lines).map(Told::worded_error).collect()
-}
-
-/// A file that is saved without an ending gets the usual one.
-fn with_ending(path: PathBuf) -> PathBuf {
-    if path.extension().is_some() {
-        return path;
-    }
-    let mut name = path.into_os_string();
-    name.push(".session.ron");
-    PathBuf::from(name)
 }

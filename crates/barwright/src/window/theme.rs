@@ -15,6 +15,9 @@ pub(super) const CORNER: u8 = 8;
 /// Smallest height of anything that is pressed, points (WCAG 2.2, success criterion 2.5.8: 24).
 pub(super) const TARGET: f32 = 26.0;
 
+/// Size of a text that stands back, points.
+pub(super) const QUIET: f32 = 12.5;
+
 const SEMIBOLD: &str = "semibold";
 
 /// Puts fonts and both looks into the window.
@@ -57,7 +60,7 @@ pub(super) fn strong(text: impl Into<String>, size: f32) -> RichText {
 
 /// A text that stands back.
 pub(super) fn quiet(ui: &egui::Ui, text: impl Into<String>) -> RichText {
-    RichText::new(text).size(12.5).color(ink(ui, Ink::Quiet))
+    RichText::new(text).size(QUIET).color(ink(ui, Ink::Quiet))
 }
 
 fn fonts() -> FontDefinitions {

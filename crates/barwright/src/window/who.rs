@@ -1,7 +1,9 @@
 //! The client: who it is, what hurts, what is wanted.
 
 use super::number::{Asked, NumberField};
-use super::widgets::{card, choice, heading, note, row, secondary, small_heading, text_field};
+use super::widgets::{
+    card, choice, heading, note, read_field, row, secondary, small_heading, text_field,
+};
 use eframe::egui;
 use egui::{ComboBox, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
@@ -78,21 +80,53 @@ fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
     let Some(visit) = desk.visit() else { return };
     let at = desk.look().visit;
     heading(ui, words.caption(Caption::VisitHeading));
+    if let Some(other) = visits_ui(ui, desk, words) {
+        commands.push(other);
+        return;
+    }
+    let mut edit = |edit: Edit| commands.push(Command::Edit(edit, None));
     let day = visit.date.to_string();
-    if let Some(to) = text_field(ui, "day", words.caption(Caption::VisitDay), &day, 1)
-        && let Ok(to) = to.trim().parse()
-    {
+    let read = |text: &str| text.trim().parse().map_err(|_| words.no_day(text.trim()));
+    let name = words.caption(Caption::VisitDay);
+    if let Some(to) = read_field(ui, &format!("day/{at}"), name, &day, 1, read) {
         edit(Edit::Date { visit: at, to });
     }
     let wishes = visit.wishes.join("\n");
-    if let Some(to) = text_field(ui, "wishes", words.caption(Caption::Wishes), &wishes, 4) {
+    if let Some(to) =
+        text_field(ui, &format!("wishes/{at}"), words.caption(Caption::Wishes), &wishes, 4)
+    {
         let lines = to.lines().map(str::trim).filter(|line| !line.is_empty());
         edit(Edit::Wishes { visit: at, to: lines.map(str::to_owned).collect() });
     }
     let notes = words.caption(Caption::VisitNotes);
-    if let Some(to) = text_field(ui, "visit notes", notes, &visit.notes, 4) {
+    if let Some(to) = text_field(ui, &format!("visit notes/{at}"), notes, &visit.notes, 4) {
         edit(Edit::VisitNotes { visit: at, to });
     }
+}
+
+/// Which of several visits is looked at.
+fn visits_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Command> {
+    let visits = &desk.session().visits;
+    if visits.len() < 2 {
+        return None;
+    }
+    let named = |visit: &Visit| {
+        let bike = desk.session().bike(&visit.bike).map_or("", |bike| bike.name.as_str());
+        words.bike_and_visit(bike, visit.date)
+    };
+    let at = desk.look().visit;
+    let present = desk.visit().map(named).unwrap_or_default();
+    let mut other = None;
+    ui.name_inputs(words.caption(Caption::WhichVisit), |ui| {
+        ComboBox::from_id_salt("visit").selected_text(present).width(300.0).show_ui(ui, |ui| {
+            for (index, visit) in visits.iter().enumerate() {
+                if ui.selectable_label(index == at, named(visit)).clicked() && index != at {
+                    other = Some(Command::Visit(index));
+                }
+            }
+        });
+    });
+    other
 }
 
 fn complaints_ui(
@@ -119,7 +153,7 @@ fn complaints_ui(
             });
         });
     }
-    if secondary(ui, words.caption(Caption::AddComplaint)).clicked() {
+    if row(ui, |ui| secondary(ui, words.caption(Caption::AddComplaint))).clicked() {
         let mut all = visit.complaints.clone();
         all.push(Complaint {
             region: Region::Neck,

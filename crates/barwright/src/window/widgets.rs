@@ -119,9 +119,30 @@ pub(super) fn text_field(
     value: &str,
     rows: usize,
 ) -> Option<String> {
+    read_field(ui, salt, name, value, rows, |text| Ok(text.to_owned()))
+}
+
+/// A text being typed, and why it was not taken.
+#[derive(Debug, Clone, Default)]
+struct Typed {
+    text: String,
+    why_not: Option<String>,
+}
+
+/// A text field whose text must be read as something; a text that cannot be stays, with the reason
+/// under it, and the old value holds.
+pub(super) fn read_field<T>(
+    ui: &mut Ui,
+    salt: &str,
+    name: &str,
+    value: &str,
+    rows: usize,
+    read: impl FnOnce(&str) -> Result<T, String>,
+) -> Option<T> {
     let id = ui.make_persistent_id(("text", salt));
-    let typed: Option<String> = ui.data(|data| data.get_temp(id));
-    let mut text = typed.clone().unwrap_or_else(|| value.to_owned());
+    let typed: Option<Typed> = ui.data(|data| data.get_temp(id));
+    let Typed { mut text, why_not } =
+        typed.unwrap_or_else(|| Typed { text: value.to_owned(), why_not: None });
     let label = note(ui, name);
     let width = ui.available_width();
     let edit = if rows > 1 {
@@ -131,13 +152,25 @@ pub(super) fn text_field(
     };
     let edit = edit.id(id).desired_width(width).margin(Margin::symmetric(8, 4));
     let response = in_sight(ui.add(edit).labelled_by(label.id));
+    if let Some(why_not) = &why_not {
+        refusal(ui, why_not);
+    }
     if response.lost_focus() {
-        ui.data_mut(|data| data.remove::<String>(id));
-        let kept = !ui.input(|input| input.key_pressed(egui::Key::Escape)) && text != value;
-        return kept.then_some(text);
+        ui.data_mut(|data| data.remove::<Typed>(id));
+        if ui.input(|input| input.key_pressed(egui::Key::Escape)) || text == value {
+            return None;
+        }
+        return match read(&text) {
+            Ok(read) => Some(read),
+            Err(why_not) => {
+                let kept = Typed { text, why_not: Some(why_not) };
+                ui.data_mut(|data| data.insert_temp(id, kept));
+                None
+            }
+        };
     }
     if response.changed() {
-        ui.data_mut(|data| data.insert_temp(id, text));
+        ui.data_mut(|data| data.insert_temp(id, Typed { text, why_not: None }));
     }
     None
 }

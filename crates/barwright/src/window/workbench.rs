@@ -3,11 +3,11 @@
 //! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
 
 use super::cards::cards_ui;
-use super::dialogs::{Dialog, Outcome, question_ui};
+use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
 use super::header::{HEIGHT, header_ui};
-use super::notices::notices_ui;
+use super::notices::{self, notices_ui};
 use super::recent::Recent;
 use super::runner::{Answer, Runner};
 use super::setup::setup_ui;
@@ -44,6 +44,10 @@ pub struct Workbench {
     stock: Option<StockList>,
     runner: Runner,
     recent: Recent,
+    /// Of the recent files these are no longer there.
+    gone: Vec<PathBuf>,
+    /// What was typed to be opened, until something is.
+    tried: String,
     themed: Option<ThemeChoice>,
     titled: Option<String>,
     may_close: bool,
@@ -73,6 +77,8 @@ impl Workbench {
             stock: None,
             runner: Runner::default(),
             recent,
+            gone: Vec::new(),
+            tried: String::new(),
             themed: None,
             titled: None,
             may_close: false,
@@ -99,8 +105,8 @@ impl Workbench {
     /// Says what a first look should try.
     pub fn hint(&mut self) {
         let hints = [Caption::Hint1, Caption::Hint2, Caption::Hint3];
-        let lines = hints.map(|hint| self.words.caption(hint));
-        let told = Told::worded_notice(lines.join("\n"));
+        let sentences = hints.map(|hint| self.words.caption(hint));
+        let told = Told::worded_notice(sentences.join(" "));
         self.desk.apply(Command::Tell(told));
     }
 
@@ -113,7 +119,8 @@ impl Workbench {
         self.theme(&ctx);
         let mut commands = Vec::new();
         let mut acts: Vec<Act> = keys::pressed(ui);
-        if self.dialog.is_some() || self.stock.is_some() || self.desk.question() {
+        let asked = self.desk.question() || self.desk.replaces().is_some();
+        if self.dialog.is_some() || self.stock.is_some() || asked {
             acts.clear();
         }
         let frame = Frame::new().fill(ui.visuals().panel_fill);
@@ -122,8 +129,13 @@ impl Workbench {
             .frame(frame.inner_margin(Margin::symmetric(12, 0)))
             .show_separator_line(false)
             .show(ui, |ui| acts.extend(header_ui(ui, &self.desk, &self.words, &mut commands)));
-        CentralPanel::default().frame(frame.inner_margin(Margin::same(12))).show(ui, |ui| {
-            notices_ui(ui, &self.desk, &self.words, &mut commands);
+        Panel::bottom("foot")
+            .exact_size(notices::HEIGHT)
+            .frame(frame.inner_margin(Margin::symmetric(12, 0)))
+            .show_separator_line(false)
+            .show(ui, |ui| notices_ui(ui, &self.desk, &self.words, &mut commands));
+        let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
+        CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             match self.desk.look().room {
                 Room::Bench => acts.extend(self.bench(ui, &mut commands)),
                 Room::Who => who::who_ui(ui, &self.desk, &self.words, &mut commands),
@@ -196,30 +208,30 @@ impl Workbench {
     // —— what stands over it ——
 
     fn over(&mut self, ui: &Ui, commands: &mut Vec<Command>, acts: &mut Vec<Act>) {
-        question_ui(ui, &self.desk, &self.words, commands);
+        questions_ui(ui, &self.desk, &self.words, commands);
         if let Some(mut list) = self.stock.take()
             && list.show(ui, &self.desk, &self.words, commands) == Ended::Not
         {
             self.stock = Some(list);
         }
         let Some(mut dialog) = self.dialog.take() else { return };
-        match dialog.show(ui, &self.desk, self.recent.paths(), &self.words) {
+        let recent = Files { paths: self.recent.paths(), gone: &self.gone };
+        match dialog.show(ui, &self.desk, &recent, &self.words) {
             Outcome::Stays => self.dialog = Some(dialog),
             Outcome::Closed => {
                 if matches!(dialog, Dialog::Save { .. }) {
                     commands.push(Command::NotSaved(Vec::new()));
                 }
             }
-            Outcome::Path(path) => commands.push(match dialog {
-                Dialog::Save { .. } => Command::SavePath(path),
-                _ => Command::OpenPath(path),
-            }),
+            Outcome::Path(path) => {
+                commands.push(self.named(dialog, path, false));
+            }
             Outcome::Browse => {
-                let save_as = match &dialog {
-                    Dialog::Save { path } => Some(path.clone()),
-                    _ => None,
+                let (at, save) = match &dialog {
+                    Dialog::Save { path } => (PathBuf::from(path), true),
+                    _ => (self.folder().join(""), false),
                 };
-                self.runner.browse(ui.ctx(), save_as);
+                self.runner.browse(ui.ctx(), at, save);
                 self.dialog = Some(dialog);
             }
             Outcome::ForgetRecent => {
@@ -228,6 +240,22 @@ impl Workbench {
             }
             Outcome::Act(act) => acts.push(act),
         }
+    }
+
+    /// What a file named in a dialog is for; the desktop's own dialogs ask before they give the
+    /// name of a file that there is.
+    fn named(&mut self, dialog: Dialog, path: PathBuf, replace: bool) -> Command {
+        if let Dialog::Save { .. } = dialog {
+            return Command::SavePath { path, replace };
+        }
+        self.tried = path.display().to_string();
+        Command::OpenPath(path)
+    }
+
+    /// Where sessions are: beside the one that was open last, else among the user's documents.
+    fn folder(&self) -> PathBuf {
+        let lately = self.recent.paths().first().and_then(|path| path.parent());
+        lately.map(Path::to_owned).or_else(documents).unwrap_or_default()
     }
 
     // —— doing ——
@@ -272,8 +300,15 @@ impl Workbench {
                         self.apply(ctx, Command::Begun(Box::new(new)));
                     }
                 }
-                Effect::AskOpen => self.dialog = Some(Dialog::Open { path: String::new() }),
-                Effect::AskSave { name } => self.dialog = Some(Dialog::Save { path: name }),
+                Effect::AskOpen => {
+                    self.gone.clear();
+                    self.runner.look_for(ctx, self.recent.paths().to_vec());
+                    self.dialog = Some(Dialog::Open { path: self.tried.clone() });
+                }
+                Effect::AskSave { path } => {
+                    let path = self.folder().join(path).display().to_string();
+                    self.dialog = Some(Dialog::Save { path });
+                }
                 Effect::Quit => {
                     self.may_close = true;
                     ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -285,6 +320,7 @@ impl Workbench {
             && self.desk.file().is_some()
         {
             self.recent.add(&path);
+            self.tried.clear();
         }
         ctx.request_repaint();
     }
@@ -299,12 +335,12 @@ impl Workbench {
         match answer {
             Answer::Command(command) => self.apply(ctx, command),
             Answer::Picked(Some(path)) => {
-                let command = match self.dialog.take() {
-                    Some(Dialog::Save { .. }) => Command::SavePath(path),
-                    _ => Command::OpenPath(path),
-                };
+                // the dialog may have been left meanwhile: then the answer comes too late
+                let Some(dialog) = self.dialog.take() else { return };
+                let command = self.named(dialog, path, true);
                 self.apply(ctx, command);
             }
+            Answer::Gone(gone) => self.gone = gone,
             // cancelled, or no such dialog on this desktop: the path can still be typed
             Answer::Picked(None) => {}
         }
@@ -350,4 +386,10 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
+}
+
+/// The folder for documents, where this desktop says which that is.
+fn documents() -> Option<PathBuf> {
+    let folders = directories::UserDirs::new()?;
+    Some(folders.document_dir().unwrap_or_else(|| folders.home_dir()).to_owned())
 }

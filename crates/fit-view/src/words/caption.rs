@@ -149,6 +149,18 @@ pub enum Caption {
     SaveFirst,
     /// Under the question.
     SaveFirstWhy,
+    /// The question before another file is written over.
+    ReplaceFile,
+    /// What it means.
+    ReplaceFileWhy,
+    /// Button.
+    DoReplace,
+    /// Button.
+    AnotherName,
+    /// Beside a recent file that is no longer there.
+    FileGone,
+    /// Which visit is looked at.
+    WhichVisit,
     /// Button.
     AnswerSave,
     /// Button.

@@ -212,6 +212,8 @@ pub trait Words {
     fn sheet_written(&self, path: &str) -> String;
     /// Bike and visit, under the client's name.
     fn bike_and_visit(&self, bike: &str, visit: Date) -> String;
+    /// A typed text that is no day.
+    fn no_day(&self, typed: &str) -> String;
     /// A number with its unit: "412 mm".
     fn value(&self, quantity: Quantity, value: f64) -> String;
     /// The unit of a quantity by itself; nothing for a count.

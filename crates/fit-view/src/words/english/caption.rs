@@ -12,7 +12,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::Menu => "Menu",
         C::Modified => "Not saved",
         C::Saved => "Saved",
-        C::NotTaken => "Not taken; the message at the top says why",
+        C::NotTaken => "Not taken; the message below says why",
         C::NoFile => "Not saved yet",
         C::RoomWho => "Client",
         C::RoomBody => "Body",
@@ -79,6 +79,12 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::Cancel => "Cancel",
         C::SaveFirst => "Save the changes first?",
         C::SaveFirstWhy => "The session has changes that no file holds.",
+        C::ReplaceFile => "Replace this file?",
+        C::ReplaceFileWhy => "It lies there already, and what it holds would be lost.",
+        C::DoReplace => "Replace it",
+        C::AnotherName => "Another name…",
+        C::FileGone => "no longer there",
+        C::WhichVisit => "Visit looked at",
         C::AnswerSave => "Save",
         C::AnswerDiscard => "Go on without saving",
         C::Open => "Open a session",
@@ -100,8 +106,10 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::HandleSpacers => "Spacers",
         C::WholeRider => "The whole rider",
         C::Asked => "Sure?",
-        C::Hint1 => "Tap a cockpit on the left; its numbers stand on the right.",
-        C::Hint2 => "Type a number, press − or +, or pull a round handle in the drawing.",
-        C::Hint3 => "Keys 1 to 5 move the hands; Ctrl+Z takes anything back.",
+        C::Hint1 => "Tap a cockpit on the left.",
+        C::Hint2 => {
+            "Type or nudge its numbers on the right, or pull a round handle in the drawing."
+        }
+        C::Hint3 => "Keys 1 to 5 move the hands, Ctrl+Z takes anything back.",
     }
 }

@@ -417,6 +417,10 @@ impl Words for English {
         format!("{bike} · visit of {visit}")
     }
 
+    fn no_day(&self, typed: &str) -> String {
+        format!("“{typed}” is no day. Write year, month and day like this: 2026-04-11")
+    }
+
     fn value(&self, quantity: Quantity, value: f64) -> String {
         number::valued(quantity, value)
     }

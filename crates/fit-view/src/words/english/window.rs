@@ -149,7 +149,7 @@ pub(super) fn short_quantity(quantity: Quantity) -> &'static str {
         Q::BarWidthAtHoods => "width at the hoods",
         Q::BarWidthAtEnds => "width at the ends",
         Q::Roll => "roll, nose up",
-        Q::LeverAlong => "from the end",
+        Q::LeverAlong => "from end",
         Q::LeverTurnIn => "turned in",
         Q::LeverClicks => "reach screw",
         Q::HandInDrops => "hands in drops",

@@ -1,9 +1,12 @@
 //! The desk: one open session, and what happens to it.
 
-use crate::command::{Answer, Command, Effect, Gesture, Revision, Saying, Told, Tone};
+mod files;
+
+use crate::command::{Command, Effect, Gesture, Revision, Saying, Told, Tone};
 use crate::history::History;
 use crate::look::{Look, Room, ThemeChoice};
 use crate::{matching, shelf};
+use files::Then;
 use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, UndoStep, Visit};
 use fit_view::act::Act;
 use fit_view::side::Hold;
@@ -24,27 +27,6 @@ pub struct Setup {
     pub stock: Stock,
 }
 
-/// What happens once an unsaved session is out of the way.
-#[derive(Debug, Clone, PartialEq)]
-enum Then {
-    New,
-    AskOpen,
-    Read(PathBuf),
-    Quit,
-}
-
-impl Then {
-    /// What the surroundings must do for it.
-    fn effects(self) -> Vec<Effect> {
-        vec![match self {
-            Self::New => Effect::Begin,
-            Self::AskOpen => Effect::AskOpen,
-            Self::Read(path) => Effect::Read(path),
-            Self::Quit => Effect::Quit,
-        }]
-    }
-}
-
 /// One open session with its undo list, and what is looked at.
 #[derive(Debug, Clone)]
 pub struct Desk {
@@ -60,6 +42,12 @@ pub struct Desk {
     asked: Option<Then>,
     /// What waits for a save to succeed.
     after_save: Option<Then>,
+    /// Where it was last tried to save to, until that succeeds.
+    tried: Option<PathBuf>,
+    /// "Replace this file?" waits for its answer.
+    replaces: Option<PathBuf>,
+    /// The state that may be put away for the file that is being read.
+    reading: Option<Revision>,
 }
 
 impl Desk {
@@ -85,8 +73,20 @@ impl Desk {
         };
         let history = History::new(session);
         let saved = history.revision();
-        let (told, asked, after_save) = (Vec::new(), None, None);
-        Ok(Self { setup, history, saved, file, weighed, look, told, asked, after_save })
+        Ok(Self {
+            setup,
+            history,
+            saved,
+            file,
+            weighed,
+            look,
+            told: Vec::new(),
+            asked: None,
+            after_save: None,
+            tried: None,
+            replaces: None,
+            reading: None,
+        })
     }
 
     /// The document.
@@ -152,6 +152,11 @@ impl Desk {
     /// "Save first?" waits for its [`Answer`].
     pub fn question(&self) -> bool {
         self.asked.is_some()
+    }
+
+    /// "Replace this file?" waits for [`Command::Replace`].
+    pub fn replaces(&self) -> Option<&Path> {
+        self.replaces.as_deref()
     }
 
     /// Whether something in a menu can be done now.
@@ -243,7 +248,16 @@ impl Desk {
             Command::Close => return self.guarded(Then::Quit),
             Command::Save => return self.save(),
             Command::SaveAs => return vec![self.ask_save()],
-            Command::SavePath(path) => return vec![self.write(path)],
+            Command::SavePath { path, replace } => {
+                let ended = shelf::with_ending(&path);
+                let agreed = (replace && ended == path) || self.file.as_ref() == Some(&ended);
+                return vec![self.write(ended, agreed)];
+            }
+            Command::Exists(path) => self.replaces = Some(path),
+            Command::Replace(yes) => {
+                let Some(path) = self.replaces.take() else { return Vec::new() };
+                return vec![if yes { self.write(path, true) } else { self.ask_save() }];
+            }
             Command::Paper => {
                 let session = Box::new(self.session().clone());
                 // beside the session; before that has a file, in a folder of its own
@@ -258,10 +272,14 @@ impl Desk {
                 }
             }
             Command::Opened { path, session, notices, read_only } => {
+                if self.reading.take().is_some_and(|agreed| agreed != self.revision()) {
+                    // worked on while it was being read: nothing of that was agreed to be lost
+                    return self.guarded(Then::Read(path));
+                }
                 // without a file of its own, saving asks where to
                 self.put_down(*session, (!read_only).then_some(path), notices);
             }
-            Command::NotOpened(told) => self.told = told,
+            Command::NotOpened(told) => (self.told, self.reading) = (told, None),
             Command::Saved { path, revision, notices } => {
                 return self.kept(path, revision, notices);
             }
@@ -401,73 +419,6 @@ impl Desk {
                 self.told = vec![Told { tone: Tone::Notice, text }];
             }
             Err(message) => self.told = vec![Told::error(message)],
-        }
-    }
-
-    // —— files ——
-
-    /// Does it now, or asks first where something unsaved would be lost.
-    fn guarded(&mut self, then: Then) -> Vec<Effect> {
-        if self.modified() {
-            self.asked = Some(then);
-            return Vec::new();
-        }
-        then.effects()
-    }
-
-    fn answered(&mut self, answer: Answer) -> Vec<Effect> {
-        let Some(then) = self.asked.take() else { return Vec::new() };
-        match answer {
-            Answer::Cancel => Vec::new(),
-            Answer::Discard => then.effects(),
-            Answer::Save => {
-                self.after_save = Some(then);
-                self.save()
-            }
-        }
-    }
-
-    fn save(&mut self) -> Vec<Effect> {
-        vec![match self.file.clone() {
-            Some(path) => self.write(path),
-            None => self.ask_save(),
-        }]
-    }
-
-    fn ask_save(&self) -> Effect {
-        Effect::AskSave { name: shelf::file_name(&self.session().client.name) }
-    }
-
-    fn write(&self, path: PathBuf) -> Effect {
-        let session = Box::new(self.session().clone());
-        Effect::Write { path, session, revision: self.history.revision() }
-    }
-
-    fn kept(&mut self, path: PathBuf, revision: Revision, notices: Vec<Told>) -> Vec<Effect> {
-        self.saved = revision;
-        self.file = Some(path.clone());
-        self.told = notices;
-        if self.told.is_empty() {
-            self.told = vec![Told { tone: Tone::Done, text: Saying::Saved(path) }];
-        }
-        match self.after_save.take() {
-            // typed on while it was being written: not everything is in the file
-            Some(_) if self.modified() => Vec::new(),
-            Some(then) => then.effects(),
-            None => Vec::new(),
-        }
-    }
-
-    /// Puts another session on the desk; where it cannot be weighed the one that lies there stays.
-    fn put_down(&mut self, session: Session, file: Option<PathBuf>, notices: Vec<Told>) {
-        match Self::new(Arc::clone(&self.setup), session, file) {
-            Ok(desk) => {
-                let (room, theme) = (self.look.room, self.look.theme);
-                *self = desk;
-                (self.look.room, self.look.theme) = (room, theme);
-                self.told = notices;
-            }
-            Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
         }
     }
 }

@@ -1,0 +1,112 @@
+//! Files of the desk: what is asked before anything unsaved or any other file is lost, and what
+//! becomes of reading and writing.
+
+use super::Desk;
+use crate::command::{Answer, Effect, Revision, Saying, Told, Tone};
+use crate::shelf;
+use fit_doc::Session;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// What happens once an unsaved session is out of the way.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Then {
+    New,
+    AskOpen,
+    Read(PathBuf),
+    Quit,
+}
+
+impl Then {
+    /// What the surroundings must do for it.
+    fn effects(self) -> Vec<Effect> {
+        vec![match self {
+            Self::New => Effect::Begin,
+            Self::AskOpen => Effect::AskOpen,
+            Self::Read(path) => Effect::Read(path),
+            Self::Quit => Effect::Quit,
+        }]
+    }
+}
+
+impl Desk {
+    /// Does it now, or asks first where something unsaved would be lost.
+    pub(super) fn guarded(&mut self, then: Then) -> Vec<Effect> {
+        if self.modified() {
+            self.asked = Some(then);
+            return Vec::new();
+        }
+        self.go_on(then)
+    }
+
+    fn go_on(&mut self, then: Then) -> Vec<Effect> {
+        self.reading = matches!(then, Then::Read(_)).then(|| self.revision());
+        then.effects()
+    }
+
+    pub(super) fn answered(&mut self, answer: Answer) -> Vec<Effect> {
+        let Some(then) = self.asked.take() else { return Vec::new() };
+        match answer {
+            Answer::Cancel => Vec::new(),
+            Answer::Discard => self.go_on(then),
+            Answer::Save => {
+                self.after_save = Some(then);
+                self.save()
+            }
+        }
+    }
+
+    pub(super) fn save(&mut self) -> Vec<Effect> {
+        vec![match self.file.clone() {
+            Some(path) => self.write(path, true),
+            None => self.ask_save(),
+        }]
+    }
+
+    pub(super) fn ask_save(&self) -> Effect {
+        let name = || PathBuf::from(shelf::file_name(&self.session().client.name));
+        Effect::AskSave {
+            path: self.tried.clone().or_else(|| self.file.clone()).unwrap_or_else(name),
+        }
+    }
+
+    pub(super) fn write(&mut self, path: PathBuf, replace: bool) -> Effect {
+        self.tried = Some(path.clone());
+        let session = Box::new(self.session().clone());
+        Effect::Write { path, replace, session, revision: self.history.revision() }
+    }
+
+    pub(super) fn kept(
+        &mut self,
+        path: PathBuf,
+        revision: Revision,
+        notices: Vec<Told>,
+    ) -> Vec<Effect> {
+        self.saved = revision;
+        self.file = Some(path.clone());
+        self.tried = None;
+        self.told = notices;
+        if self.told.is_empty() {
+            self.told = vec![Told { tone: Tone::Done, text: Saying::Saved(path) }];
+        }
+        match self.after_save.take() {
+            // typed on while it was being written: not everything is in the file
+            Some(_) if self.modified() => Vec::new(),
+            Some(then) => self.go_on(then),
+            None => Vec::new(),
+        }
+    }
+
+    /// Puts another session on the desk; where it cannot be weighed the one that lies there stays.
+    pub(super) fn put_down(&mut self, session: Session, file: Option<PathBuf>, notices: Vec<Told>) {
+        match Self::new(Arc::clone(&self.setup), session, file) {
+            Ok(desk) => {
+                let (room, theme) = (self.look.room, self.look.theme);
+                *self = desk;
+                (self.look.room, self.look.theme) = (room, theme);
+                self.told = notices;
+            }
+            Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
+        }
+    }
+}

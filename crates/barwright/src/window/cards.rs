@@ -44,11 +44,10 @@ pub(super) fn cards_ui(
                         let mut label = strong(&cockpit.label, 15.0);
                         label = label.color(ink(ui, Ink::Series(Series(index))));
                         ui.add(egui::Label::new(label).truncate());
-                        if chosen {
-                            let mark = quiet(ui, words.caption(Caption::Chosen));
-                            ui.label(mark);
-                        }
                     });
+                    if chosen {
+                        ui.label(strong(words.caption(Caption::Chosen), QUIET));
+                    }
                     ui.add(egui::Label::new(words.card_bar(&cockpit.bar)).wrap());
                     let settings = quiet(ui, words.card_settings(cockpit));
                     ui.add(egui::Label::new(settings).truncate());

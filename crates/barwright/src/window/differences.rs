@@ -10,8 +10,8 @@ use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Table};
 use fit_view::words::Words;
 
-/// Width of the column of questions, points.
-const QUESTIONS: f32 = 188.0;
+/// Least and greatest width of the column of questions, points.
+const QUESTIONS: (f32, f32) = (188.0, 250.0);
 /// Least width of a cockpit's column, points.
 const COLUMN: f32 = 84.0;
 /// Room between two columns, points.
@@ -34,14 +34,15 @@ pub(super) fn differences_ui(
 ) {
     heading(ui, &words.differences(desk.look().hands));
     let columns = table.columns.len().max(1) as f32;
-    let room = ui.available_width() - QUESTIONS;
+    let questions = (ui.available_width() * 0.22).clamp(QUESTIONS.0, QUESTIONS.1);
+    let room = ui.available_width() - questions;
     let width = (room / columns).max(COLUMN);
     ScrollArea::both().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(0.0, 0.0);
-        let total = QUESTIONS + width * columns;
+        let total = questions + width * columns;
         let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
         for (index, column) in table.columns.iter().enumerate() {
-            let left = head.left() + QUESTIONS + width * index as f32;
+            let left = head.left() + questions + width * index as f32;
             let cell = Rect::from_min_size(pos2(left, head.top()), vec2(width, HEAD));
             let selected = desk.look().selected == column.id;
             let id = ui.make_persistent_id(("column", &column.id));
@@ -60,11 +61,11 @@ pub(super) fn differences_ui(
             let (rect, _) = ui.allocate_exact_size(vec2(total, ROW), Sense::hover());
             ui.painter().hline(rect.x_range(), rect.top(), line);
             let question = words.short_question(row.question);
-            let name = Rect::from_min_size(rect.min, vec2(QUESTIONS, ROW));
+            let name = Rect::from_min_size(rect.min, vec2(questions, ROW));
             let text_ink = ink(ui, Ink::Text);
             put(ui, name, 0.0, question, Weight::Regular, 13.5, text_ink);
             for (index, cell) in row.cells.iter().enumerate() {
-                let left = rect.left() + QUESTIONS + width * index as f32;
+                let left = rect.left() + questions + width * index as f32;
                 let frame = Rect::from_min_size(pos2(left, rect.top()), vec2(width, ROW));
                 let selected =
                     table.columns.get(index).is_some_and(|c| c.id == desk.look().selected);

@@ -22,6 +22,8 @@ use fit_view::words::{Caption, Words};
 const HANDLE: f32 = 7.0;
 /// Least and largest width of the inset with the whole rider, points.
 const INSET: (f32, f32) = (210.0, 380.0);
+/// Width of the drawing from which there is room for the inset, points.
+const INSET_FROM: f32 = 580.0;
 /// How much nearer a press of a zoom button brings the drawing.
 const ZOOM: f64 = 1.25;
 /// Smallest and largest scale, points per mm.
@@ -103,7 +105,9 @@ impl Drawing {
                 None,
                 &format!("{}. {name}", words.caption(Caption::Drawing)),
             );
-            inset_ui(ui, inset, &kept.inset, words);
+            if frame.width() >= INSET_FROM {
+                inset_ui(ui, inset, &kept.inset, words);
+            }
         }
         ui.painter().rect_stroke(
             frame,
@@ -267,8 +271,11 @@ impl Drawing {
         ui.scope_builder(UiBuilder::new().max_rect(top), |ui| {
             row(ui, |ui| places_ui(ui, desk, words, commands));
         });
+        // on the same line where there is room for both, else on the next
+        let down = if frame.width() < INSET_FROM { 32.0 } else { 0.0 };
+        let beside = top.translate(vec2(0.0, down));
         ui.scope_builder(
-            UiBuilder::new().max_rect(top).layout(Layout::right_to_left(Align::Center)),
+            UiBuilder::new().max_rect(beside).layout(Layout::right_to_left(Align::Center)),
             |ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 holds_ui(ui, desk, words, commands);

@@ -3,7 +3,7 @@
 use super::theme::{ink, quiet, strong};
 use super::widgets::{CLEAR, named};
 use eframe::egui;
-use egui::{Button, Popup, Rect, Role, Stroke, Ui, pos2, vec2};
+use egui::{Button, Popup, Rect, Role, Stroke, Ui, UiBuilder, pos2, vec2};
 use fit_desk::{Command, Desk, Room};
 use fit_view::act::{Act, Stroke as KeyStroke};
 use fit_view::scene::Ink;
@@ -11,6 +11,8 @@ use fit_view::words::{Caption, Words};
 
 /// Height of the head, points.
 pub(super) const HEIGHT: f32 = 52.0;
+/// Width of the name of a place of work, points.
+const ROOM: f32 = 84.0;
 
 /// Shows the head; acts that are the window's own come back.
 pub(super) fn header_ui(
@@ -22,21 +24,13 @@ pub(super) fn header_ui(
     let mut act = None;
     let whole = ui.max_rect();
     ui.painter().hline(whole.x_range(), whole.bottom(), Stroke::new(1.0, ink(ui, Ink::Rule)));
-    ui.horizontal_centered(|ui| {
-        ui.add_space(6.0);
-        let client = &desk.session().client.name;
-        let client =
-            if client.is_empty() { words.caption(Caption::Untitled) } else { client.as_str() };
-        ui.add(egui::Label::new(strong(client, 20.0)).truncate());
-        if let Some(visit) = desk.visit() {
-            let bike = desk.session().bike(&visit.bike).map_or("", |bike| bike.name.as_str());
-            let text = quiet(ui, words.bike_and_visit(bike, visit.date));
-            ui.add(egui::Label::new(text).truncate());
-        }
+    let left = Rect::from_min_max(whole.min, pos2(rooms_left(whole) - 8.0, whole.bottom()));
+    ui.scope_builder(UiBuilder::new().max_rect(left), |ui| {
+        ui.horizontal_centered(|ui| whose_ui(ui, desk, words));
     });
     rooms(ui, whole, desk, words, commands);
     let right = Rect::from_min_max(pos2(whole.right() - 320.0, whole.top()), whole.max);
-    ui.scope_builder(egui::UiBuilder::new().max_rect(right), |ui| {
+    ui.scope_builder(UiBuilder::new().max_rect(right), |ui| {
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             ui.add_space(6.0);
             let menu = ui.button(words.caption(Caption::Menu));
@@ -63,11 +57,27 @@ pub(super) fn header_ui(
     act
 }
 
+/// Whose fit it is, and which.
+fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
+    ui.add_space(6.0);
+    let client = &desk.session().client.name;
+    let client = if client.is_empty() { words.caption(Caption::Untitled) } else { client.as_str() };
+    ui.add(egui::Label::new(strong(client, 20.0)).truncate());
+    if let Some(visit) = desk.visit() {
+        let bike = desk.session().bike(&visit.bike).map_or("", |bike| bike.name.as_str());
+        let text = quiet(ui, words.bike_and_visit(bike, visit.date));
+        ui.add(egui::Label::new(text).truncate());
+    }
+}
+
+/// Where the places of work begin.
+fn rooms_left(whole: Rect) -> f32 {
+    whole.center().x - ROOM * Room::ALL.len() as f32 / 2.0
+}
+
 /// The places of work, in the middle.
 fn rooms(ui: &mut Ui, whole: Rect, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    let width = 84.0;
-    let count = Room::ALL.len() as f32;
-    let left = whole.center().x - width * count / 2.0;
+    let (width, left) = (ROOM, rooms_left(whole));
     for (index, room) in Room::ALL.into_iter().enumerate() {
         let frame = Rect::from_min_size(
             pos2(left + width * index as f32, whole.top()),

@@ -20,7 +20,7 @@ pub fn open(workbench: Workbench) -> Result<(), NoWindow> {
             .with_title("Barwright")
             .with_app_id("barwright")
             .with_inner_size(vec2(1280.0, 800.0))
-            .with_min_inner_size(vec2(900.0, 600.0))
+            .with_min_inner_size(vec2(1024.0, 640.0))
             .with_drag_and_drop(true),
         renderer: eframe::Renderer::Glow,
         multisampling: 4,

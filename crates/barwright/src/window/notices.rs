@@ -44,7 +44,7 @@ pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
                         .inner_margin(Margin::symmetric(14, 8))
                         .show(ui, |ui| {
                             ui.set_width(wide);
-                            ui.horizontal(|ui| {
+                            ui.horizontal_top(|ui| {
                                 let room = ui.available_width() - BUTTON;
                                 ui.allocate_ui(vec2(room, 0.0), |ui| {
                                     ui.set_width(room);

@@ -194,21 +194,47 @@ impl RiderFigure {
         ]
     }
 
-    /// The fingers closed around a grip, to be drawn over the bar: a fist as broad as the hand, the
-    /// knuckles as lines. `axis` runs along the grip in the side view; nought where the grip points
-    /// at the eye.
-    pub(super) fn fist(&self, grip: DVec2, axis: DVec2) -> Vec<Mark> {
+    /// The fingers closed around a grip: a fist as broad as the hand, the knuckles as lines. `axis`
+    /// runs along the grip in the side view; nought where the grip points at the eye.
+    pub(super) fn fist(&self, axis: DVec2) -> Vec<Mark> {
         let coat = Coat { contour: Ink::RiderEdge, inside: Ink::Rider };
-        let reach = axis * (0.34 * self.flesh.hand);
-        let thick = 0.24 * self.flesh.hand;
-        let mut marks = part(&[Path::limb(grip - reach, thick, grip + reach, thick)], coat);
-        let across = axis.perp() * thick;
-        for share in [-0.5, 0.0, 0.5] {
-            let at = grip + reach * share;
-            let path = Path::segment(at - across * 0.9, at + across * 0.9);
-            marks.push(Mark::Stroke { path, pen: Pen::solid(Ink::RiderEdge, 1.0) });
-        }
+        let mut marks = part(&[self.fist_outline(axis)], coat);
+        marks.extend(self.knuckles(axis, 1.0));
         marks
+    }
+
+    /// The same fist as lines, to be drawn over the bar that it holds: where the bars are what is
+    /// looked at they must stay to be seen.
+    pub(super) fn fist_lines(&self, axis: DVec2) -> Vec<Mark> {
+        let pen = Pen::solid(Ink::RiderEdge, 1.6);
+        let mut marks = vec![Mark::Stroke { path: self.fist_outline(axis), pen }];
+        marks.extend(self.knuckles(axis, 1.2));
+        marks
+    }
+
+    /// Where the right hand closes: at the grip, or short of it where the arm is too short.
+    fn hand(&self) -> DVec2 {
+        self.figure.arm(Side::Right).hand.truncate()
+    }
+
+    fn fist_outline(&self, axis: DVec2) -> Path {
+        let (reach, thick) = (axis * (0.34 * self.flesh.hand), self.fist_radius_mm());
+        Path::limb(self.hand() - reach, thick, self.hand() + reach, thick)
+    }
+
+    fn fist_radius_mm(&self) -> f64 {
+        0.24 * self.flesh.hand
+    }
+
+    fn knuckles(&self, axis: DVec2, points: f64) -> Vec<Mark> {
+        let reach = axis * (0.34 * self.flesh.hand);
+        let across = axis.perp() * (0.9 * self.fist_radius_mm());
+        let line = |share: f64| {
+            let at = self.hand() + reach * share;
+            let path = Path::segment(at - across, at + across);
+            Mark::Stroke { path, pen: Pen::solid(Ink::RiderEdge, points) }
+        };
+        [-0.5, 0.0, 0.5].map(line).into()
     }
 
     fn leg(&self, leg: &LegPose) -> Vec<Path> {

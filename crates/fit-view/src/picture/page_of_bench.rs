@@ -23,7 +23,7 @@ const HEADING: f64 = 84.0;
 /// Height of a drawing's caption, points.
 const CAPTION: f64 = 40.0;
 /// Height of the row of cards, points.
-const CARDS: f64 = 216.0;
+const CARDS: f64 = 222.0;
 /// Share of the width that the whole rider takes.
 const RIDER_SHARE: f64 = 0.37;
 /// Width and height of a bend on its card, points.
@@ -33,7 +33,7 @@ const TUBE_OPACITY: f64 = 0.16;
 /// Smallest size that a line is shrunk to, points.
 const SMALLEST: f64 = 10.0;
 /// From a card's top to the middle of its first fact, points.
-const FACTS: f64 = 128.0;
+const FACTS: f64 = 126.0;
 /// From line to line on a card, in text sizes.
 const LEADING: f64 = 1.5;
 /// Most cards in a row; further cockpits keep their lines and labels in the drawing.
@@ -164,8 +164,8 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
 /// The size at which all facts have room on a card.
 fn fact_size(facts: &[String]) -> f64 {
     let lines = facts.len().max(1) as f64;
-    // the last line's lower half and as much air again
-    let size = (CARDS - FACTS) / (LEADING * (lines - 1.0) + 1.0);
+    // the last line's lower half, and a line's height of air
+    let size = (CARDS - FACTS) / (LEADING * (lines - 1.0) + 1.5);
     size.clamp(SMALLEST, 16.0)
 }
 

@@ -81,11 +81,12 @@ impl RiderFigure {
         marks
     }
 
-    /// The whole body as one quiet shape, to stand behind another rider.
-    pub fn shadow(&self) -> Vec<Mark> {
+    /// The whole body as one quiet shape, to stand behind another rider; `axis` as for the fist.
+    pub fn shadow(&self, axis: DVec2) -> Vec<Mark> {
         let coat = Coat { contour: Ink::RiderFarEdge, inside: Ink::RiderFar };
         let mut parts = vec![self.neck(), self.trunk(), self.head()];
         parts.extend(self.arm());
+        parts.push(self.fist_outline(axis));
         parts.extend(self.leg(self.figure.leg(Side::Right)));
         part(&parts, coat)
     }
@@ -206,9 +207,9 @@ impl RiderFigure {
     /// The same fist as lines, to be drawn over the bar that it holds: where the bars are what is
     /// looked at they must stay to be seen.
     pub(super) fn fist_lines(&self, axis: DVec2) -> Vec<Mark> {
-        let pen = Pen::solid(Ink::RiderEdge, 1.6);
+        let pen = Pen::solid(Ink::RiderEdge, 2.4);
         let mut marks = vec![Mark::Stroke { path: self.fist_outline(axis), pen }];
-        marks.extend(self.knuckles(axis, 1.2));
+        marks.extend(self.knuckles(axis, 1.8));
         marks
     }
 

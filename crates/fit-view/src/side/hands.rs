@@ -12,9 +12,9 @@ use fit_math::{DVec2, HandPlace};
 /// Radius of the mark of a hand, mm: a ring's, and that which other shapes look as large as.
 const RING_MM: f64 = 6.5;
 /// Size of a place's label, points.
-const SIZE: f64 = 14.0;
+const SIZE: f64 = 15.0;
 /// Height that it takes, points.
-const HEIGHT: f64 = 19.0;
+const HEIGHT: f64 = 20.0;
 /// Width that it takes beyond its text, points.
 const AIR: f64 = 8.0;
 /// From a hand to the middle of its label: first tried, step, and last, points.
@@ -25,6 +25,8 @@ const DIRECTIONS: u32 = 16;
 const COVERED: f64 = 4.0;
 /// What it pays for standing behind its hand seen from the middle of all hands (judgement).
 const INWARD: f64 = 30.0;
+/// What it pays for each hand that is nearer to it than its own, points of distance (judgement).
+const STRANGER: f64 = 60.0;
 
 /// Whose hands are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -117,9 +119,10 @@ pub(super) fn labels(
     }
     let focus = points(view, view.focus);
     let ring = DVec2::splat(1.4 * RING_MM);
-    let hands = (0..view.cockpits.len()).flat_map(|index| points(view, index));
+    let hands: Vec<DVec2> =
+        (0..view.cockpits.len()).flat_map(|index| points(view, index)).map(|(_, at)| at).collect();
     let mut taken: Vec<Window> =
-        hands.map(|(_, at)| Window { least: at - ring, most: at + ring }).collect();
+        hands.iter().map(|&at| Window { least: at - ring, most: at + ring }).collect();
     taken.extend(there.iter().filter_map(|mark| text_box(mark, mm_per_point)));
     let middle = focus.iter().map(|(_, at)| *at).sum::<DVec2>() / focus.len().max(1) as f64;
     let ink = Ink::Series(SideView::series(view.focus));
@@ -129,7 +132,7 @@ pub(super) fn labels(
         let wide = text_width(text, SIZE, Weight::SemiBold).unwrap_or_default() + AIR;
         let half = DVec2::new(wide, HEIGHT) * (mm_per_point / 2.0);
         let spot = Spot { hand, half, middle, mm_per_point };
-        let Some(at) = spot.best(&taken, lines, window) else { continue };
+        let Some(at) = spot.best(&taken, lines, &hands, window) else { continue };
         taken.push(Window { least: at - half, most: at + half });
         let pen = Pen { ink, width: Width::Points(1.1), dash: Dash::Solid, opacity: 0.75 };
         marks.push(Mark::Stroke { path: Path::segment(hand.lerp(at, 0.25), at), pen });
@@ -172,7 +175,13 @@ struct Spot {
 
 impl Spot {
     /// The middle of the cheapest free place round the hand: near, outward, on few lines.
-    fn best(&self, taken: &[Window], lines: &[DVec2], window: &Window) -> Option<DVec2> {
+    fn best(
+        &self,
+        taken: &[Window],
+        lines: &[DVec2],
+        hands: &[DVec2],
+        window: &Window,
+    ) -> Option<DVec2> {
         let (first, step, count) = DISTANCES;
         let out = (self.hand - self.middle).normalize_or(DVec2::Y);
         let mut best: Option<(f64, DVec2)> = None;
@@ -187,7 +196,12 @@ impl Spot {
                     continue;
                 }
                 let covered = lines.iter().filter(|p| room.contains(**p)).count() as f64;
-                let cost = distance + COVERED * covered + INWARD * (1.0 - towards.dot(out));
+                let own = at.distance(self.hand);
+                let strangers = hands.iter().filter(|other| at.distance(**other) < own).count();
+                let cost = distance
+                    + COVERED * covered
+                    + INWARD * (1.0 - towards.dot(out))
+                    + STRANGER * strangers as f64;
                 if best.is_none_or(|(least, _)| cost < least) {
                     best = Some((cost, at));
                 }

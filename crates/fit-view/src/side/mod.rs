@@ -139,15 +139,21 @@ impl SideView<'_> {
 
     /// The fist of the rider, drawn one way or the other; none where nobody holds the place.
     fn fist(&self, draw: fn(&RiderFigure, DVec2) -> Vec<Mark>) -> Option<Vec<Mark>> {
-        let of = self.spoken_of()?;
+        self.held_by(self.spoken_of()?).map(|(rider, axis)| draw(rider, axis))
+    }
+
+    /// The rider on a cockpit, and which way the grip in the right hand runs in the side view.
+    fn held_by<'c>(&self, of: &'c SideCockpit<'_>) -> Option<(&'c RiderFigure, DVec2)> {
         let grip = of.cockpit.grips(self.place)?.right;
-        Some(draw(of.rider.as_ref()?, grip.axis.truncate()))
+        Some((of.rider.as_ref()?, grip.axis.truncate()))
     }
 
     /// Behind: the rider as it came, where another cockpit is spoken of.
     fn rider_before(&self) -> Vec<Mark> {
         let before = self.reference().filter(|_| self.focus != 0);
-        before.and_then(|c| c.rider.as_ref()).map_or_else(Vec::new, RiderFigure::shadow)
+        before
+            .and_then(|c| self.held_by(c))
+            .map_or_else(Vec::new, |(rider, axis)| rider.shadow(axis))
     }
 }
 

@@ -33,7 +33,7 @@ const TUBE_OPACITY: f64 = 0.16;
 /// Smallest size that a line is shrunk to, points.
 const SMALLEST: f64 = 10.0;
 /// From a card's top to the middle of its first fact, points.
-const FACTS: f64 = 126.0;
+const FACTS: f64 = 134.0;
 /// From line to line on a card, in text sizes.
 const LEADING: f64 = 1.5;
 /// Most cards in a row; further cockpits keep their lines and labels in the drawing.
@@ -148,7 +148,7 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
         let (bar, size) = shrunk(&card.bar, 13.5, SMALLEST, Weight::Regular, beside)?;
         let at = DVec2::new(left, y + 52.0);
         items.push(text(at, Anchor::Start, &bar, size, Ink::Quiet, Weight::Regular));
-        let parts = (&card.parts, y + 84.0, 13.5, Ink::Quiet, Weight::Regular);
+        let parts = (&card.parts, y + 88.0, 13.5, Ink::Quiet, Weight::Regular);
         let facts = (&card.facts, y + FACTS, fact_size(&card.facts), Ink::Text, Weight::SemiBold);
         for (lines, top, size, ink, weight) in [parts, facts] {
             for (row, line) in lines.iter().enumerate() {

@@ -25,6 +25,8 @@ const STEM_ROUND_MM: (f64, f64) = (1.0, 5.0);
 /// Levers closer than this in the side view are drawn as one, mm (judgement: what an eye tells
 /// apart at the scale of the close look).
 const FAR_LEVER_MM: f64 = 1.0;
+/// How much wider a thin line of dots is than one of dashes (judgement).
+const DOTS_WIDER: f64 = 1.4;
 /// How much of the far lever's line shows (judgement).
 const FAR_OPACITY: f64 = 0.5;
 /// Bars and levers nowhere further apart than this are on one line, mm (judgement: as
@@ -170,8 +172,9 @@ pub(super) fn shape(
     CockpitShape { tail, marks }
 }
 
-/// A thin line in the cockpit's dash.
+/// A thin line in the cockpit's dash; dots are wider than dashes, or they would vanish.
 fn contour(series: Series, points: f64) -> Pen {
+    let points = if series.dash() == Dash::Dots { DOTS_WIDER * points } else { points };
     Pen { dash: series.dash(), ..Pen::solid(Ink::Series(series), points) }
 }
 

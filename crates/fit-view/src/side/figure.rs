@@ -12,6 +12,9 @@ use fit_math::frame::Side;
 use fit_math::posture::Figure;
 use fit_math::saddle::LegPose;
 
+/// A grip that shows less of its length than this is seen end on, as a share (judgement).
+const END_ON: f64 = 0.3;
+
 /// Thicknesses of a body, mm: radii unless said.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Flesh {
@@ -218,21 +221,43 @@ impl RiderFigure {
         self.figure.arm(Side::Right).hand.truncate()
     }
 
+    /// A point of the fist: along the grip towards the thumb in half hand breadths, and out towards
+    /// the fingers' knuckles in half thicknesses of the fist.
+    fn on_fist(&self, axis: DVec2, along: f64, out: f64) -> DVec2 {
+        let arm = self.figure.arm(Side::Right);
+        let across = axis.perp().normalize_or(DVec2::X);
+        // the knuckles lie on the far side of the grip from the wrist
+        let away = (arm.hand - arm.wrist).truncate().dot(across) >= 0.0;
+        let across = if away { across } else { -across };
+        let (half, thick) = (0.52 * self.flesh.hand, 0.26 * self.flesh.hand);
+        self.hand() + axis * (along * half) + across * (out * thick)
+    }
+
+    /// Four fingers side by side around the grip; seen along the grip a round fist.
     fn fist_outline(&self, axis: DVec2) -> Path {
-        let (reach, thick) = (axis * (0.34 * self.flesh.hand), self.fist_radius_mm());
-        Path::limb(self.hand() - reach, thick, self.hand() + reach, thick)
+        if axis.length() < END_ON {
+            return Path::circle(self.hand(), 0.30 * self.flesh.hand);
+        }
+        let at = |along, out| self.on_fist(axis, along, out);
+        let mut corners = vec![at(0.96, -0.55), at(1.0, 0.2)];
+        for finger in [0.75, 0.25, -0.25, -0.75] {
+            corners.extend([at(finger + 0.17, 0.94), at(finger, 1.06), at(finger - 0.17, 0.94)]);
+            if finger > -0.5 {
+                corners.push(at(finger - 0.25, 0.76));
+            }
+        }
+        corners.extend([at(-1.0, 0.2), at(-0.94, -0.6), at(0.0, -0.92)]);
+        Path::smooth_closed(&corners)
     }
 
-    fn fist_radius_mm(&self) -> f64 {
-        0.24 * self.flesh.hand
-    }
-
+    /// The gaps between the fingers.
     fn knuckles(&self, axis: DVec2, points: f64) -> Vec<Mark> {
-        let reach = axis * (0.34 * self.flesh.hand);
-        let across = axis.perp() * (0.9 * self.fist_radius_mm());
-        let line = |share: f64| {
-            let at = self.hand() + reach * share;
-            let path = Path::segment(at - across, at + across);
+        if axis.length() < END_ON {
+            return Vec::new();
+        }
+        let line = |along: f64| {
+            let path =
+                Path::segment(self.on_fist(axis, along, 0.76), self.on_fist(axis, along, -0.35));
             Mark::Stroke { path, pen: Pen::solid(Ink::RiderEdge, points) }
         };
         [-0.5, 0.0, 0.5].map(line).into()

@@ -1,12 +1,12 @@
 //! The pictures that are kept and compared: every demo session in the drops, and the first one in
-//! every hand place and in the dark.
+//! every hand place, in the dark, and with the hands in all places at once.
 
 #![expect(clippy::expect_used, reason = "test support: a failure here is a failed test")]
 
 use crate::root;
 use fit_math::HandPlace;
 use fit_math::body::Survey;
-use fit_view::picture::{Picture, SideChoice, side_page};
+use fit_view::picture::{Hands, Picture, SideChoice, side_page};
 use fit_view::scene::Theme;
 use fit_view::weigh::weigh;
 use fit_view::words::English;
@@ -61,6 +61,7 @@ pub fn all() -> Vec<Kept> {
                 draw(format!("{session}-{word}"), SideChoice { place, ..usual });
             }
             draw(format!("{session}-dark"), SideChoice { theme: Theme::Dark, ..usual });
+            draw(format!("{session}-all-hands"), SideChoice { hands: Hands::All, ..usual });
         }
     }
     kept

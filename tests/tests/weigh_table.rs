@@ -6,7 +6,7 @@ mod weighing;
 
 use serde_json::Value;
 use std::path::Path;
-use weighing::{barwright, json_of, on_a_73_degree_head, path, saved, shipped};
+use weighing::{barwright, json_of, on_a_73_degree_head, on_columns, path, saved, shipped};
 
 /// Two lengths closer than this are the same answer, mm.
 const SAME_MM: f64 = 2.0;
@@ -18,6 +18,7 @@ const SAME_DEG: f64 = 1.0;
 enum Cell {
     Nothing,
     Same,
+    Level,
     Number { shown: f64, by: Option<f64> },
     Moved(f64),
     Words(String),
@@ -41,10 +42,11 @@ fn cell(lines: &[String]) -> Cell {
     match words[..] {
         ["–"] => Cell::Nothing,
         ["same", ..] => Cell::Same,
-        [shown, "forward" | "up"] | [shown, "to", "the", "thumb"] => {
+        ["level", ..] => Cell::Level,
+        [shown, "forward" | "up", ..] | [shown, "to", "thumb"] => {
             Cell::Moved(number(shown).expect("a number"))
         }
-        [shown, "back" | "down"] | [shown, "to", "the", "little", "finger"] => {
+        [shown, "back" | "down", ..] | [shown, "to", "little", "finger"] => {
             Cell::Moved(-number(shown).expect("a number"))
         }
         [shown, ref rest @ ..] => match (number(shown), rest.first().map(|by| number(by))) {
@@ -53,6 +55,35 @@ fn cell(lines: &[String]) -> Cell {
         },
         [] => Cell::Words(text),
     }
+}
+
+/// What is said of the neck under each number of its rows.
+fn neck_words(table: &str) -> Vec<String> {
+    let group = table.split_once("Head lifted to look ahead\n").expect("its rows").1;
+    let group = group.split_once("\n\n").expect("an end").0;
+    let rule = table.lines().find(|line| line.contains('─')).expect("a rule");
+    let rule: Vec<char> = rule.chars().collect();
+    let starts: Vec<usize> =
+        (1..rule.len()).filter(|&i| rule[i] == '─' && rule[i - 1] != '─').collect();
+    let mut said: Vec<String> = Vec::new();
+    for line in group.lines() {
+        let line: Vec<char> = line.chars().collect();
+        let first = line.get(2).is_some_and(|c| *c != ' ');
+        if first {
+            said.extend(starts.iter().map(|_| String::new()));
+        }
+        let row = said.len() - starts.len();
+        for (index, &from) in starts.iter().enumerate() {
+            let to = starts.get(index + 1).copied().unwrap_or(line.len()).min(line.len());
+            let text: String = line[from.min(to)..to].iter().collect();
+            if !first && !text.trim().is_empty() {
+                let cell = &mut said[row + index];
+                let gap = if cell.is_empty() { "" } else { " " };
+                *cell = format!("{cell}{gap}{}", text.trim().replace('\u{a0}', " "));
+            }
+        }
+    }
+    said
 }
 
 /// Rows of a table whose columns stand in one block.
@@ -136,8 +167,8 @@ fn travel(cockpit: &Value) -> Option<f64> {
     Some(f64::midpoint(moved(false)?, moved(true)?))
 }
 
-/// What the output has for a row: the number and how close is the same; none for a change alone.
-fn exact(row: &Row, cockpit: &Value) -> Option<f64> {
+/// What the output has for a row; none for a change alone.
+fn exact(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
     let place = ["tops", "hoods", "drops"].into_iter().find(|place| row.label.contains(place));
     let of = |key: &str| at(cockpit, &format!("/places/{}/{key}", place.expect("a place")));
     let elbow = |key: &str| match (of(key), of(&format!("left/{key}"))) {
@@ -150,9 +181,15 @@ fn exact(row: &Row, cockpit: &Value) -> Option<f64> {
         ("Head lifted to look ahead", _) => of("neck"),
         ("Thigh to trunk, at the top", _) => of("hip_min"),
         (TRAVEL, "the hands move") => travel(cockpit),
-        // of the whole degrees that stand in the rows above it
+        // of the whole degrees that stand in the rows above it: what is the same is as it came
         (TRAVEL, _) => {
-            let trunk = |place| Some(at(cockpit, &format!("/places/{place}/trunk"))?.round());
+            let trunk = |place: &str| {
+                let of = |cockpit| at(cockpit, &format!("/places/{place}/trunk"));
+                let same = |was: f64, is: f64| (is - was).abs() < SAME_DEG;
+                let now = of(cockpit)?;
+                let shown = of(came).filter(|&was| same(was, now)).unwrap_or(now);
+                Some(shown.round())
+            };
             Some(trunk("hoods")? - trunk("drops")?)
         }
         (SADDLE, label) if label.contains("nose") => {
@@ -171,7 +208,7 @@ fn exact(row: &Row, cockpit: &Value) -> Option<f64> {
 fn exact_change(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
     let place = if row.label.contains("hoods") { "hoods" } else { "drops" };
     let key = match (row.group.as_str(), row.label.contains("forward")) {
-        ("Turn of the wrist", _) => "wrist_line",
+        ("Wrist tips sideways", _) => "wrist_line",
         ("Hands from where they were", forward) => {
             let axis = usize::from(!forward);
             return Some(middle(cockpit, place, axis)? - middle(came, place, axis)?);
@@ -210,7 +247,7 @@ fn compare(file: &str) -> usize {
             _ if is_angle(&row) => SAME_DEG,
             _ => SAME_MM,
         };
-        let came = exact(&row, &cockpits[0]);
+        let came = exact(&row, &cockpits[0], &cockpits[0]);
         let shown_as_it_came = match row.cells[0] {
             Cell::Number { shown, by } => {
                 assert_eq!(by, None, "{row:?}");
@@ -219,7 +256,7 @@ fn compare(file: &str) -> usize {
             _ => None,
         };
         for (cell, cockpit) in row.cells.iter().zip(cockpits) {
-            let now = exact(&row, cockpit);
+            let now = exact(&row, &cockpits[0], cockpit);
             match cell {
                 Cell::Number { shown, by } => {
                     let now = now.unwrap_or_else(|| panic!("{row:?}"));
@@ -231,7 +268,7 @@ fn compare(file: &str) -> usize {
                     }
                     compared += 1;
                 }
-                Cell::Same => {
+                Cell::Same | Cell::Level => {
                     let change = exact_change(&row, &cockpits[0], cockpit);
                     let delta = change.or_else(|| Some(now? - came?)).expect("two numbers");
                     assert!(delta.abs() <= same, "{row:?} {delta}");
@@ -290,17 +327,70 @@ fn hands_that_are_not_level_are_said() {
     };
     let said: Vec<_> = of(demo).into_iter().filter(|row| row.group == SIDES).collect();
     assert!(!said.is_empty() && off(1).abs() > LEVEL_MM, "{said:?}");
+    // levers that a candidate sets level are said to have been otherwise
+    let row = said.iter().find(|row| row.label.contains("up or down")).expect("a row");
+    assert!(row.cells.iter().all(|cell| matches!(cell, Cell::Level | Cell::Moved(_))), "{row:?}");
+    let (_folder, file) = saved(&on_a_73_degree_head(|c| {
+        if let Some(levers) = &mut c.levers {
+            levers.left.along_mm = levers.right.along_mm;
+        }
+    }));
+    let table = barwright(["weigh", &file]).out.replace('\u{a0}', " ");
+    assert!(table.contains("level") && table.contains("was "), "{table}");
+    assert!(table.contains("Level: the hoods are within 1 mm"), "{table}");
     for file in files.iter().filter(|file| *file != demo) {
         assert!(of(file).iter().all(|row| row.group != SIDES), "{}", file.display());
     }
 }
 
 #[test]
-fn no_line_is_wider_than_a_hundred_columns() {
+fn no_line_is_wider_than_the_screen() {
     for file in shipped() {
-        let table = barwright(["weigh", path(&file)]).out;
-        let widest = table.lines().map(|line| line.chars().count()).max();
-        assert!(widest <= Some(100), "{widest:?}");
-        assert_eq!(table.matches("Trunk above level").count(), 1, "five cockpits in one block");
+        for (columns, least, blocks) in [
+            (Some(60), 56, 4),
+            (Some(80), 70, 2),
+            (None, 90, 1),
+            (Some(100), 90, 1),
+            (Some(132), 90, 1),
+        ] {
+            let table = on_columns(columns, ["weigh", path(&file)]).out;
+            let widest = table.lines().map(|line| line.chars().count()).max().unwrap_or(0);
+            let most = columns.unwrap_or(100);
+            assert!((least..=most).contains(&widest), "{columns:?}: {widest}\n{table}");
+            let found = table.matches("Trunk above level").count();
+            assert_eq!(found, blocks, "{columns:?}\n{table}");
+        }
     }
+}
+
+/// What the words in the cells mean stands under every table that has anything to compare.
+#[test]
+fn the_legend_says_what_same_means() {
+    for file in shipped() {
+        let table = barwright(["weigh", path(&file)]).out.replace('\u{a0}', " ");
+        assert!(table.contains("\nSame: less than 1° or 2 mm from as it came"), "{table}");
+        assert!(table.contains("\nWrist: "), "{table}");
+    }
+}
+
+/// A client whose neck goes to 37°: 39° is past it, 37° is at it, 36° says nothing.
+#[test]
+fn a_limit_is_said_as_the_number_beside_it_has_it() {
+    let files = shipped();
+    let stiff = files.iter().find(|file| file.ends_with("stiff-neck.session.ron")).expect("it");
+    let table = barwright(["weigh", path(stiff)]).out;
+    let rows = rows(&table);
+    let neck = rows.iter().filter(|row| row.group == "Head lifted to look ahead");
+    let mut past = 0;
+    for (shown, said) in neck.flat_map(|row| &row.cells).zip(neck_words(&table)) {
+        let Cell::Number { shown, .. } = shown else { continue };
+        let wanted = match shown - 37.0 {
+            by if by < 0.0 => String::new(),
+            0.0 => "neck at its limit of 37°".to_owned(),
+            by => format!("neck {by}° past its limit of 37°"),
+        };
+        assert_eq!(said, wanted, "{shown}");
+        past += usize::from(!said.is_empty());
+    }
+    assert!(past > 1, "{table}");
 }

@@ -6,13 +6,17 @@ use std::process::ExitCode;
 use terminal_size::{Width, terminal_size_of};
 
 fn main() -> ExitCode {
-    let screen = Screen {
-        // none where the output is a file or another program
-        columns: terminal_size_of(io::stdout()).map(|(Width(columns), _)| usize::from(columns)),
-        window: has_display().then_some(window::open),
-    };
+    let screen = Screen { columns: columns(), window: has_display().then_some(window::open) };
     // not locked: whatever runs beside the window may have to say something, too
     barwright::run(std::env::args_os(), screen, &mut io::stdout(), &mut io::stderr()).into()
+}
+
+/// How wide a line may be: the terminal's width; where the output is a file or another program what
+/// `COLUMNS` asks for (POSIX.1-2017, 8.3), if it is a number; none where nobody says.
+fn columns() -> Option<usize> {
+    let terminal = terminal_size_of(io::stdout()).map(|(Width(columns), _)| usize::from(columns));
+    let asked = || std::env::var("COLUMNS").ok()?.trim().parse().ok();
+    terminal.or_else(asked).filter(|&columns| columns > 0)
 }
 
 /// Whether this session has a display; elsewhere than on the systems that say so by their

@@ -14,7 +14,7 @@ use std::io::{self, ErrorKind, Write};
 /// What results can be shown on.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Screen {
-    /// Characters on a line of the terminal; none where the output is no terminal.
+    /// Characters that a line may have; none where nobody says.
     pub columns: Option<usize>,
     /// Shows a window until it is closed; none where there is no display.
     pub window: Option<fn(Workbench) -> Result<(), NoWindow>>,
@@ -23,8 +23,7 @@ pub struct Screen {
 /// Runs the command that `args` name (the program's own name first), with results written to `out`
 /// and messages about what could not be done to `err`.
 ///
-/// Tables are as wide as the screen, where its columns are known, but never wider than
-/// [`fit_view::table::WIDTH`].
+/// Tables are as wide as the screen, or [`fit_view::table::WIDTH`] where its columns are not known.
 pub fn run(
     args: impl IntoIterator<Item = OsString>,
     screen: Screen,

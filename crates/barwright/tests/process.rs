@@ -10,7 +10,7 @@ use std::process::{Command, Output, Stdio};
 fn program() -> Command {
     let mut program = Command::new(env!("CARGO_BIN_EXE_barwright"));
     // no window opens over whoever runs the tests
-    program.env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY");
+    program.env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY").env_remove("COLUMNS");
     program
 }
 
@@ -32,6 +32,31 @@ fn what_could_not_be_done_is_status_1_with_a_message() {
         let (status, out, err) = ran(program().args(args));
         assert_eq!((status, out.as_str()), (1, ""), "{args:?}");
         assert!(err.contains("There is no file"), "{err}");
+    }
+}
+
+/// Into a pipe the table is as wide as `COLUMNS` asks, and a hundred where it asks for nothing that
+/// can be.
+#[test]
+fn a_table_is_as_wide_as_is_asked_for() {
+    let widest = |columns: Option<&str>| {
+        let mut weigh = program();
+        weigh.arg("weigh").arg(demo()).env_remove("COLUMNS");
+        weigh.envs(columns.map(|columns| ("COLUMNS", columns)));
+        let (status, out, _) = ran(&mut weigh);
+        assert_eq!(status, 0);
+        out.lines().map(|line| line.chars().count()).max().expect("a line")
+    };
+    for (columns, least, most) in
+        [("60", 50, 60), ("80", 70, 80), ("100", 90, 100), ("132", 90, 132)]
+    {
+        let widest = widest(Some(columns));
+        assert!((least..=most).contains(&widest), "{columns}: {widest}");
+    }
+    let usual = widest(None);
+    assert!((90..=100).contains(&usual), "{usual}");
+    for wrong in ["", "0", "-5", "wide"] {
+        assert_eq!(widest(Some(wrong)), usual, "{wrong}");
     }
 }
 

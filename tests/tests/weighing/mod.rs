@@ -16,9 +16,15 @@ pub(crate) struct Run {
 
 /// Runs the program in this process.
 pub(crate) fn barwright<const N: usize>(args: [&str; N]) -> Run {
+    on_columns(None, args)
+}
+
+/// The same on a screen of so many columns.
+pub(crate) fn on_columns<const N: usize>(columns: Option<usize>, args: [&str; N]) -> Run {
     let args = std::iter::once("barwright").chain(args).map(OsString::from);
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let exit = barwright::run(args, barwright::Screen::default(), &mut out, &mut err);
+    let screen = barwright::Screen { columns, ..barwright::Screen::default() };
+    let exit = barwright::run(args, screen, &mut out, &mut err);
     let text = |bytes| String::from_utf8(bytes).expect("the program prints UTF-8");
     Run { status: exit.status(), out: text(out), err: text(err) }
 }

@@ -11,7 +11,7 @@ use egui::{
 use fit_desk::{Command, Desk, Gesture, Look, Revision};
 use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity};
 use fit_math::DVec2;
-use fit_view::picture::{SideChoice, side_view};
+use fit_view::picture::{Hands, SideChoice, side_view};
 use fit_view::scene::{Ink, Scene, Series, Theme};
 use fit_view::side::{
     Handle, Hold, SQUARE_MM, close_window, cockpits_scene, handles, pulled, rider_scene,
@@ -392,7 +392,8 @@ fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key) -> Kept {
 pub(super) fn side_choice(desk: &Desk) -> SideChoice {
     let look = desk.look();
     let focus = desk.weighed().cockpits.iter().position(|c| c.id == look.selected).unwrap_or(0);
-    SideChoice { place: look.hands, focus, hold: look.hold, theme: Theme::Light }
+    let hands = if look.all_hands { Hands::All } else { Hands::Chosen };
+    SideChoice { place: look.hands, hands, focus, hold: look.hold, theme: Theme::Light }
 }
 
 fn handle_caption(handle: &Handle) -> Caption {

@@ -23,7 +23,7 @@ const HEADING: f64 = 84.0;
 /// Height of a drawing's caption, points.
 const CAPTION: f64 = 40.0;
 /// Height of the row of cards, points.
-const CARDS: f64 = 216.0;
+const CARDS: f64 = 222.0;
 /// Share of the width that the whole rider takes.
 const RIDER_SHARE: f64 = 0.37;
 /// Width and height of a bend on its card, points.
@@ -32,6 +32,10 @@ const BEND: (f64, f64) = (72.0, 76.0);
 const TUBE_OPACITY: f64 = 0.16;
 /// Smallest size that a line is shrunk to, points.
 const SMALLEST: f64 = 10.0;
+/// From a card's top to the middle of its first fact, points.
+const FACTS: f64 = 134.0;
+/// From line to line on a card, in text sizes.
+const LEADING: f64 = 1.5;
 /// Most cards in a row; further cockpits keep their lines and labels in the drawing.
 pub(super) const MOST_CARDS: usize = 5;
 
@@ -144,11 +148,11 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
         let (bar, size) = shrunk(&card.bar, 13.5, SMALLEST, Weight::Regular, beside)?;
         let at = DVec2::new(left, y + 52.0);
         items.push(text(at, Anchor::Start, &bar, size, Ink::Quiet, Weight::Regular));
-        let parts = (&card.parts, y + 87.0, 13.5, Ink::Quiet, Weight::Regular);
-        let facts = (&card.facts, y + 132.0, 16.0, Ink::Text, Weight::SemiBold);
+        let parts = (&card.parts, y + 88.0, 13.5, Ink::Quiet, Weight::Regular);
+        let facts = (&card.facts, y + FACTS, fact_size(&card.facts), Ink::Text, Weight::SemiBold);
         for (lines, top, size, ink, weight) in [parts, facts] {
             for (row, line) in lines.iter().enumerate() {
-                let at = DVec2::new(left, top + size * 1.5 * row as f64);
+                let at = DVec2::new(left, top + size * LEADING * row as f64);
                 let (line, size) = shrunk(line, size, SMALLEST, weight, room)?;
                 items.push(text(at, Anchor::Start, &line, size, ink, weight));
             }
@@ -157,10 +161,21 @@ fn cards_row(view: &SideView<'_>, cards: &[Card], y: f64) -> Result<Vec<Item>, F
     Ok(items)
 }
 
+/// The size at which all facts have room on a card.
+fn fact_size(facts: &[String]) -> f64 {
+    let lines = facts.len().max(1) as f64;
+    // the last line's lower half, and a line's height of air
+    let size = (CARDS - FACTS) / (LEADING * (lines - 1.0) + 1.5);
+    size.clamp(SMALLEST, 16.0)
+}
+
 /// The bend by itself, in the dash of its line over its tube and at one scale on all cards: what
 /// family it is shows at a glance, and the card needs no other sample of its line.
 fn bend_scene(bend: &Bend, series: Series) -> Scene {
-    let points = bend.chain().samples(DRAWN_MM);
+    // tops that rise or sweep back would show as a stroke of their own, apart from the bend
+    let from_the_tops = 2.0 * bend.tops_middle().s_mm;
+    let chain = bend.chain().between(from_the_tops, bend.chain().length_mm());
+    let points = chain.as_ref().unwrap_or(bend.chain()).samples(DRAWN_MM);
     // risen tops hang from the same height as level ones
     let top = points.iter().map(|p| p.y).fold(0.0, f64::max);
     let path = Path::open(points.into_iter().map(|p| p.truncate() - DVec2::new(0.0, top)));

@@ -3,8 +3,8 @@
 use super::page_of_bench::MOST_CARDS;
 use super::{Card, PageWords, Picture, page_of_bench};
 use crate::scene::{FontError, Theme};
-use crate::side::{Flesh, RiderFigure, SQUARE_MM, SideCockpit, SideView};
-use crate::table::{Answer, Axis, Cell, Change, Question};
+use crate::side::{Flesh, Hands, RiderFigure, SQUARE_MM, SideCockpit, SideView};
+use crate::table::{Answer, Axis, Cell, Change, Question, at_limits};
 use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
 use crate::words::Words;
 use fit_math::HandPlace;
@@ -18,8 +18,10 @@ const CRANK_RAD: f64 = 2.7;
 /// What the page shows of a bench.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SideChoice {
-    /// Where the hands are.
+    /// Where the rider's hands are.
     pub place: HandPlace,
+    /// Whether hands are marked there or in every place.
+    pub hands: Hands,
     /// Which cockpit carries the rider, by its place on the bench; 0 is as it came.
     pub focus: usize,
     /// Which point of all cockpits is laid over each other.
@@ -36,6 +38,7 @@ impl SideChoice {
         let first = usize::from(weighed.cockpits.len() > 1);
         Self {
             place: HandPlace::Drops,
+            hands: Hands::Chosen,
             focus: chosen.unwrap_or(first),
             hold: Hold::Axle,
             theme: Theme::Light,
@@ -53,32 +56,57 @@ pub fn side_page(
     words: &dyn Words,
 ) -> Result<Picture, FontError> {
     let view = side_view(weighed, choice, words);
-    let came = weighed.as_it_came();
     let cards: Vec<Card> =
-        weighed.cockpits.iter().map(|c| card(c, came, choice.place, words)).collect();
+        weighed.cockpits.iter().map(|c| card(weighed, c, choice.place, words)).collect();
     page_of_bench(&view, &cards, &page_words(weighed, choice, words), choice.theme)
 }
 
 /// What a side view of the bench shows.
 pub fn side_view<'a>(weighed: &'a Weighed, choice: &SideChoice, words: &dyn Words) -> SideView<'a> {
-    let (flesh, came) = (Flesh::of(&weighed.body), weighed.as_it_came());
+    let mut view = plain_view(weighed, choice, words);
+    say_hidden_lines(&mut view, words);
+    view
+}
+
+/// The same before anything is said of lines that lie on each other, to choose from.
+pub(crate) fn plain_view<'a>(
+    weighed: &'a Weighed,
+    choice: &SideChoice,
+    words: &dyn Words,
+) -> SideView<'a> {
+    let flesh = Flesh::of(&weighed.body);
     let cockpits = weighed.cockpits.iter().map(|c| SideCockpit {
-        label: &c.label,
+        label: c.label.clone(),
         cockpit: &c.cockpit,
         saddle: &c.parts.saddle,
         sit: c.seat.sit(),
         rider: c
             .figure(&weighed.rider, choice.place, CRANK_RAD)
             .map(|figure| RiderFigure { figure, flesh }),
-        twin: twin(c, came, choice.place, words),
+        twin: twin(weighed, c, choice, words),
     });
     SideView {
         frame: &weighed.bike.frame,
         cockpits: cockpits.collect(),
         focus: choice.focus,
         place: choice.place,
+        hands: choice.hands,
+        place_names: HandPlace::ALL.map(|place| words.hand_place(place)),
         hold: choice.hold,
         headline: page_words(weighed, choice, words).under_client,
+    }
+}
+
+/// A cockpit whose lines lie on those of another one would vanish without a word: its label and
+/// its twin say which.
+pub(crate) fn say_hidden_lines(view: &mut SideView<'_>, words: &dyn Words) {
+    let labels: Vec<String> = view.cockpits.iter().map(|c| c.label.clone()).collect();
+    let others: Vec<_> = (0..labels.len()).map(|index| view.on_the_line_of(index)).collect();
+    for ((cockpit, label), other) in view.cockpits.iter_mut().zip(&labels).zip(others) {
+        if let Some(other) = other.and_then(|index| labels.get(index)) {
+            cockpit.label = words.picture_same_line(label, other);
+            cockpit.twin.push(words.twin_same_line(label, other));
+        }
     }
 }
 
@@ -93,19 +121,15 @@ fn page_words(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Page
         client: weighed.client.clone(),
         under_client,
         rider: words.picture_rider(label, choice.focus != 0),
-        close: words.picture_close(choice.hold).to_owned(),
+        close: words.picture_close(choice.hold, choice.hands).to_owned(),
         squares: words.picture_squares(whole(SQUARE_MM)),
         foot: words.picture_foot().to_owned(),
         language: words.language(),
     }
 }
 
-fn card(
-    of: &WeighedCockpit,
-    came: Option<&WeighedCockpit>,
-    place: HandPlace,
-    words: &dyn Words,
-) -> Card {
+fn card(weighed: &Weighed, of: &WeighedCockpit, place: HandPlace, words: &dyn Words) -> Card {
+    let came = weighed.as_it_came();
     let bar = &of.parts.bar;
     let parts = vec![words.card_bar(bar), words.card_settings(&of.parts)];
     let cell = |question: Question| question.cell(of, came);
@@ -120,15 +144,14 @@ fn card(
     match trunk.answer {
         Answer::Number(degrees) => facts.push(words.card_trunk(degrees, trunk.change)),
         Answer::OutOfReach { short_by_mm } => facts.push(words.out_of_reach(short_by_mm)),
-        Answer::None | Answer::ChangeOnly => {}
+        Answer::None | Answer::ChangeOnly | Answer::Apart(_) => {}
     }
     let neck = cell(Question::Neck(place));
     if let Answer::Number(degrees) = neck.answer {
         facts.push(words.card_neck(degrees, neck.change));
     }
-    if let Some(joint) = trunk.at_limit {
-        facts.push(words.at_limit(joint).to_owned());
-    }
+    let at_limits = at_limits(weighed.rider.limits(), of, came, place);
+    facts.extend(at_limits.into_iter().map(|at| words.at_limit(at)));
     Card { label: of.label.clone(), bar: bar.name.clone(), parts, facts }
 }
 
@@ -142,8 +165,12 @@ fn by(cell: Cell) -> Option<i64> {
 /// How far the left lever is from the right one, whole mm forward and up; none where they are
 /// level.
 fn levers_apart(of: &WeighedCockpit) -> Option<[Option<i64>; 2]> {
-    let apart =
-        [Axis::Forward, Axis::Up].map(|axis| by(Question::LeftFromRight(axis).cell(of, None)));
+    let apart = [Axis::Forward, Axis::Up].map(|axis| {
+        match Question::LeftFromRight(axis).cell(of, None).answer {
+            Answer::Apart(by) => Some(by).filter(|&by| by != 0),
+            _ => None,
+        }
+    });
     apart.iter().any(Option::is_some).then_some(apart)
 }
 
@@ -158,11 +185,12 @@ fn leg_lacks(at: &WeighedPlace) -> Option<(f64, bool)> {
 
 /// What is drawn of one cockpit and of the client on it, a sentence each.
 fn twin(
+    weighed: &Weighed,
     of: &WeighedCockpit,
-    came: Option<&WeighedCockpit>,
-    place: HandPlace,
+    choice: &SideChoice,
     words: &dyn Words,
 ) -> Vec<String> {
+    let (came, place) = (weighed.as_it_came(), choice.place);
     let parts = format!(
         "{}: {}; {}",
         of.label,
@@ -173,18 +201,24 @@ fn twin(
     if let Some([forward, up]) = levers_apart(of) {
         sentences.push(words.twin_levers(&of.label, forward, up));
     }
-    let Some(at) = of.places.get(&place) else {
-        sentences.push(words.twin_no_place(&of.label, place));
-        return sentences;
-    };
-    let grip = at.grips.middle();
-    sentences.push(words.twin_hands(&of.label, place, whole(grip.x), whole(grip.y)));
+    let mut shown = choice.hands.places(place);
+    if !shown.contains(&place) {
+        shown.push(place);
+    }
+    for place in shown {
+        sentences.push(match of.places.get(&place).map(|at| at.grips.middle()) {
+            Some(grip) => words.twin_hands(&of.label, place, whole(grip.x), whole(grip.y)),
+            None => words.twin_no_place(&of.label, place),
+        });
+    }
+    let Some(at) = of.places.get(&place) else { return sentences };
     let cell = |question: Question| question.cell(of, came);
     let (trunk, neck) = (cell(Question::Trunk(place)), cell(Question::Neck(place)));
     sentences.push(match (trunk.answer, neck.answer) {
         (Answer::OutOfReach { short_by_mm }, _) => words.twin_out_of_reach(&of.label, short_by_mm),
         (Answer::Number(lean), Answer::Number(lift)) => {
-            words.twin_posture(&of.label, (lean, trunk.change), (lift, neck.change), trunk.at_limit)
+            let at_limits = at_limits(weighed.rider.limits(), of, came, place);
+            words.twin_posture(&of.label, (lean, trunk.change), (lift, neck.change), &at_limits)
         }
         _ => return sentences,
     });
@@ -228,13 +262,19 @@ mod tests {
         let bench = session(candidates());
         let weighed = weigh(&bench, None, &Survey::shipped().unwrap()).unwrap();
         for (index, cockpit) in weighed.cockpits.iter().enumerate() {
-            let report = &cockpit.places[&HandPlace::Drops].report;
+            let exact = |index: usize| weighed.cockpits[index].places[&HandPlace::Drops].report;
+            let change = (exact(index).trunk_rad - exact(0).trunk_rad).to_degrees().abs();
+            let report = exact(if change < 1.0 { 0 } else { index });
+            assert_eq!(cockpit.label, weighed.cockpits[index].label);
             let degrees = |rad: f64| rad.to_degrees().round();
             let lines = said(&bench, index, HandPlace::Drops);
             let line = lines.iter().find(|line| line.starts_with("trunk ")).unwrap();
             assert!(line.contains(&format!("trunk {}° above level", degrees(report.trunk_rad))));
             assert!(line.contains(&format!("head lifted {}°", degrees(report.neck_need_rad))));
             assert!(line.ends_with("no joint at its limit"), "{line}");
+            // what is about as it came is said with the number as it came
+            let same = line.contains("about as it came");
+            assert!(!same || index > 0, "{line}");
             assert_eq!(line.contains('('), index > 0, "a change against as it came: {line}");
         }
     }
@@ -245,7 +285,7 @@ mod tests {
         Arc::make_mut(&mut stiff.visits[0]).mobility =
             vec![Mobility { joint: Joint::Hip, limit_deg: 65.0 }];
         let lines = said(&stiff, 0, HandPlace::Drops);
-        assert!(lines.iter().any(|line| line.ends_with("at the hip's limit")), "{lines:?}");
+        assert!(lines.iter().any(|line| line.contains("hip ")), "{lines:?}");
         let saddle = Saddle { nose_behind_mm: 290.0, sit_from_nose_mm: 250.0, ..deep().saddle };
         let far = named("far", Cockpit { stem: stem(190.0, 0.0), saddle, ..deep() });
         let lines = said(&session(vec![far]), 1, HandPlace::Drops);
@@ -255,6 +295,40 @@ mod tests {
         let track = named("track", Cockpit { levers: None, ..deep() });
         let lines = said(&session(vec![track]), 1, HandPlace::Hoods);
         assert!(lines.iter().any(|line| line.contains("no place for hands on the hoods")));
+    }
+
+    #[test]
+    fn a_cockpit_that_hides_another_says_so_in_label_and_words() {
+        let wider = fit_doc::Bar { width_mm: 440.0, ..deep().bar };
+        let bench = session(vec![
+            named("copy", deep()),
+            named("raised", Cockpit { spacers_mm: 30.0, ..deep() }),
+            named("wider", Cockpit { bar: wider, ..deep() }),
+        ]);
+        let weighed = weigh(&bench, None, &Survey::shipped().unwrap()).unwrap();
+        let view = side_view(&weighed, &SideChoice::usual(&weighed), &English);
+        let labels: Vec<_> = view.cockpits.iter().map(|c| c.label.as_str()).collect();
+        let wanted = ["deep", "copy, same line as deep", "raised", "wider, same line as deep"];
+        assert_eq!(labels, wanted);
+        let hidden = |index| {
+            let lines = said(&bench, index, HandPlace::Drops);
+            lines.iter().any(|line| line.contains("lie on those of deep"))
+        };
+        assert_eq!([0, 1, 2, 3].map(hidden), [false, true, false, true]);
+    }
+
+    #[test]
+    fn with_hands_in_all_places_each_is_said() {
+        let weighed = weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap();
+        let choice = SideChoice { hands: Hands::All, ..SideChoice::usual(&weighed) };
+        let said = side_page(&weighed, &choice, &English).unwrap().twin().join("\n");
+        for place in ["on the tops", "on the ramps", "on the hoods", "in the drops", "on the ends"]
+        {
+            let told = said.matches(&format!("hands {place}, ")).count();
+            let wanted = if place == "on the hoods" { 4 } else { 5 };
+            assert_eq!(told, wanted, "{place}: one has no levers\n{said}");
+        }
+        assert!(said.contains("no place for hands on the hoods"));
     }
 
     #[test]

@@ -38,14 +38,28 @@ impl Rgb {
 pub struct Series(pub usize);
 
 impl Series {
-    /// Its dash. The first five differ in colour and dash; each further round of five pairs the
-    /// colours with other dashes, so that twenty-five lines can be told apart.
+    /// How many series look different from each other: as it came, and four colours in five dashes.
+    pub const DISTINCT: usize = 1 + Self::COLOURS * DASHES.len();
+
+    /// Colours of the candidates.
+    const COLOURS: usize = 4;
+
+    /// Its dash. As it came and the first four candidates differ in colour and dash; each further
+    /// round of four pairs the same colours with the next dash.
     pub fn dash(self) -> Dash {
-        const DASHES: [Dash; 5] =
-            [Dash::Solid, Dash::Long, Dash::Dots, Dash::DashDot, Dash::DashDotDot];
-        DASHES[(self.0 + self.0 / DASHES.len()) % DASHES.len()]
+        let Some(candidate) = self.0.checked_sub(1) else { return Dash::Solid };
+        let round = candidate / Self::COLOURS;
+        DASHES[(candidate % Self::COLOURS + round) % DASHES.len()]
+    }
+
+    /// Its place among the colours: the first is for as it came alone.
+    fn colour(self) -> usize {
+        self.0.checked_sub(1).map_or(0, |candidate| 1 + candidate % Self::COLOURS)
     }
 }
+
+/// Dashes of the candidates; the solid line, which is as it came's, comes last.
+const DASHES: [Dash; 5] = [Dash::Long, Dash::Dots, Dash::DashDot, Dash::DashDotDot, Dash::Solid];
 
 /// What something is drawn with, by role.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -119,7 +133,7 @@ impl Theme {
 
 fn light(ink: Ink) -> Rgb {
     /// black, blue, vermillion, a green and a purple darker than Okabe and Ito's
-    const SERIES: [Rgb; 5] = [
+    const SERIES: [Rgb; 1 + Series::COLOURS] = [
         Rgb(0x1d, 0x1b, 0x20),
         Rgb(0x00, 0x6b, 0xa8),
         Rgb(0xb4, 0x48, 0x00),
@@ -146,7 +160,7 @@ fn light(ink: Ink) -> Rgb {
         Ink::ChipEdge => Rgb(0x8a, 0x82, 0x74),
         Ink::ChipHover => Rgb(0xe6, 0xdf, 0xd1),
         Ink::Refuse => Rgb(0xa4, 0x1e, 0x22),
-        Ink::Series(series) => SERIES[series.0 % SERIES.len()],
+        Ink::Series(series) => SERIES[series.colour()],
     }
 }
 
@@ -162,7 +176,7 @@ fn paper(ink: Ink) -> Rgb {
 
 fn dark(ink: Ink) -> Rgb {
     /// white, sky blue, orange, a lighter green, reddish purple
-    const SERIES: [Rgb; 5] = [
+    const SERIES: [Rgb; 1 + Series::COLOURS] = [
         Rgb(0xf2, 0xee, 0xe6),
         Rgb(0x56, 0xb4, 0xe9),
         Rgb(0xe6, 0x9f, 0x00),
@@ -189,7 +203,7 @@ fn dark(ink: Ink) -> Rgb {
         Ink::ChipEdge => Rgb(0x7d, 0x80, 0x86),
         Ink::ChipHover => Rgb(0x37, 0x3b, 0x42),
         Ink::Refuse => Rgb(0xff, 0x9a, 0x94),
-        Ink::Series(series) => SERIES[series.0 % SERIES.len()],
+        Ink::Series(series) => SERIES[series.colour()],
     }
 }
 
@@ -244,12 +258,24 @@ mod tests {
     }
 
     #[test]
-    fn twenty_five_series_differ_in_dash_or_colour() {
-        for i in 0..25 {
-            for j in 0..i {
-                let look = |n| (Series(n).dash(), Theme::Light.colour(Ink::Series(Series(n))));
-                assert_ne!(look(i), look(j), "{i} {j}");
+    fn twenty_one_series_differ_in_dash_or_colour() {
+        assert_eq!(Series::DISTINCT, 21);
+        for theme in Theme::BOTH {
+            let look = |n| (Series(n).dash(), theme.colour(Ink::Series(Series(n))));
+            for i in 0..Series::DISTINCT {
+                for j in 0..i {
+                    assert_ne!(look(i), look(j), "{i} {j}");
+                }
             }
+            assert_eq!(look(Series::DISTINCT), look(1), "from there on they repeat");
+        }
+    }
+
+    #[test]
+    fn no_candidate_looks_like_as_it_came() {
+        for theme in Theme::BOTH {
+            let colour = |n| theme.colour(Ink::Series(Series(n)));
+            assert!((1..100).all(|n| colour(n) != colour(0)));
         }
     }
 

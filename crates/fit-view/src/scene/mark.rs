@@ -134,6 +134,20 @@ pub enum Mark {
     },
 }
 
+impl Mark {
+    /// The same somewhere else, mm.
+    #[must_use]
+    pub fn moved(mut self, by: DVec2) -> Self {
+        match &mut self {
+            Self::Stroke { path, .. } | Self::Fill { path, .. } => {
+                path.points.iter_mut().for_each(|p| *p += by);
+            }
+            Self::Text { at, .. } => *at += by,
+        }
+        self
+    }
+}
+
 /// What a layer shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum LayerName {

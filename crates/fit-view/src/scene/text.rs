@@ -86,11 +86,19 @@ pub fn shrunk(
     room: f64,
 ) -> Result<(String, f64), FontError> {
     let width = text_width(line, size, weight)?;
-    let fitting = if width > room { (size * room / width).max(smallest) } else { size };
+    let fitting = if width > room { (size * room / width * LESS).max(smallest) } else { size };
     Ok((fitted(line, fitting, weight, room)?, fitting))
 }
 
-/// The text, shortened with an ellipsis where it is wider than its room.
+/// A text that is made as small as its room is made smaller by this share: rounding of the sum of
+/// its letters must not cost it one of them.
+const LESS: f64 = 1.0 - 1e-9;
+
+/// A last word of at most so many letters stays when a text is shortened, if it is a number.
+const LAST_WORD: usize = 8;
+
+/// The text, shortened with an ellipsis where it is wider than its room. A number at its end stays
+/// as long as there is room for it, since that is what names of cockpits differ in: "stem 100".
 ///
 /// # Errors
 /// When the embedded font cannot be read.
@@ -98,14 +106,27 @@ pub fn fitted(line: &str, size: f64, weight: Weight, room: f64) -> Result<String
     if text_width(line, size, weight)? <= room {
         return Ok(line.to_owned());
     }
-    let mut kept: Vec<char> = line.chars().collect();
-    loop {
-        kept.pop();
-        let short: String = kept.iter().collect::<String>().trim_end().to_owned() + "…";
-        if kept.is_empty() || text_width(&short, size, weight)? <= room {
-            return Ok(short);
+    let (head, last) = match line.trim_end().rsplit_once(' ') {
+        Some((head, last))
+            if last.chars().count() <= LAST_WORD && last.contains(|c: char| c.is_ascii_digit()) =>
+        {
+            (head, last)
         }
-    }
+        _ => (line, ""),
+    };
+    let cut = |head: &str, last: &str| -> Result<Option<String>, FontError> {
+        let mut kept: Vec<char> = head.chars().collect();
+        while kept.pop().is_some() {
+            let short = kept.iter().collect::<String>().trim_end().to_owned() + "…" + last;
+            if !kept.is_empty() && text_width(&short, size, weight)? <= room {
+                return Ok(Some(short));
+            }
+        }
+        Ok(None)
+    };
+    let with_last = if last.is_empty() { None } else { cut(head, &format!(" {last}"))? };
+    let without = || cut(line, "").map(|short| short.unwrap_or_else(|| "…".to_owned()));
+    with_last.map_or_else(without, Ok)
 }
 
 /// The text in lines no wider than their room, broken between words; a word that is wider itself
@@ -192,6 +213,22 @@ mod tests {
         assert!(short.ends_with('…') && short.len() < long.len());
         assert!(text_width(&short, 14.0, Weight::Regular).unwrap() <= 120.0);
         assert_eq!(fitted("short", 14.0, Weight::Regular, 120.0).unwrap(), "short");
+    }
+
+    /// Whatever the room, a text that can be made small enough loses no letter, and one that cannot
+    /// keeps its number.
+    #[test]
+    fn a_title_is_shrunk_before_it_is_cut_and_keeps_its_number() {
+        let title = "Same bar, stem 100";
+        let full = text_width(title, 17.0, Weight::SemiBold).unwrap();
+        for step in 0..400 {
+            let room = full * (0.60 + 0.001 * f64::from(step));
+            let (line, size) = shrunk(title, 17.0, 10.0, Weight::SemiBold, room).unwrap();
+            assert_eq!(line, title, "{room} of {full}");
+            assert!(text_width(&line, size, Weight::SemiBold).unwrap() <= room);
+        }
+        let (line, size) = shrunk(title, 17.0, 10.0, Weight::SemiBold, 0.4 * full).unwrap();
+        assert!(line.ends_with("… 100") && size == 10.0, "{line}");
     }
 
     #[test]

@@ -3,7 +3,7 @@
 //! Every number is a cell of the differences table ([`Question`]), so that sheet, table and output
 //! never tell three different things.
 
-use crate::table::{Answer, Axis, Cell, CellText, Change, Question, table};
+use crate::table::{Answer, Axis, Cell, CellText, Change, Question, SAME_DEG, SAME_MM, table};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::{Decision, Setting, SheetText, Words};
 use fit_doc::{HandPlace, Visit};
@@ -68,6 +68,8 @@ pub(super) struct Content {
     pub(super) moved: Vec<String>,
     /// What changes.
     pub(super) changes: Grid,
+    /// What "same" means, where it stands there.
+    pub(super) same: Option<String>,
     /// How it is set.
     pub(super) settings: Grid,
     /// Heading over what to do.
@@ -100,6 +102,9 @@ pub(super) fn content(
     let mut advice: Vec<String> =
         words.cautions().iter().chain(words.sheet_advice()).map(|&entry| entry.into()).collect();
     advice.extend(now.map(|_| say(SheetText::GoBack)));
+    let rows = changes(came, now, words);
+    let is_same = |row: &Line| row.cells.last().is_some_and(|cell| cell == words.same());
+    let same = rows.iter().any(is_same).then(|| words.same_means(SAME_DEG, SAME_MM));
     let estimated = !table(weighed).not_measured.is_empty();
     Content {
         title: words.sheet_title(&weighed.client, weighed.visit),
@@ -112,11 +117,8 @@ pub(super) fn content(
         picture: say(SheetText::Picture),
         glossary: say(SheetText::Glossary),
         moved: both.map_or_else(Vec::new, |(came, now)| moved(came, now, words)),
-        changes: Grid {
-            heading: say(numbers),
-            heads: heads(words, now, now.is_some()),
-            rows: changes(came, now, words),
-        },
+        changes: Grid { heading: say(numbers), heads: heads(words, now, now.is_some()), rows },
+        same,
         settings: Grid {
             heading: say(settings),
             heads: heads(words, now, false),
@@ -179,9 +181,7 @@ fn changes(
         if let Some(now) = now {
             let after = question.cell(now, Some(came));
             known |= after.answer != Answer::None;
-            // where nothing changes the number stands twice, never two that contradict "same"
-            let shown = if after.change == Change::Same { before } else { after };
-            line.cells.push(answer(question, shown, words));
+            line.cells.push(answer(question, after, words));
             line.changed = by(after).is_some();
             line.cells.push(match after.change {
                 Change::By(by) => words.sheet_change(question, by),

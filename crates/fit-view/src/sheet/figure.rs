@@ -4,8 +4,8 @@
 //! The scenes are those of the window. A sheet is held nearer to the eye than a screen and is
 //! smaller, so lines and labels are half as large in points.
 
-use crate::picture::{Panel, Rect, SideChoice, side_view};
-use crate::scene::{Anchor, FontError, Mark, Scene, Theme, fitted};
+use crate::picture::{Hands, Panel, Rect, SideChoice, plain_view, say_hidden_lines};
+use crate::scene::Theme;
 use crate::side::{SQUARE_MM, SideView, close_window, cockpits_scene, rider_scene};
 use crate::weigh::Weighed;
 use crate::words::{SheetText, Words};
@@ -14,13 +14,10 @@ use fit_math::cockpit::Hold;
 
 /// Points of the sheet to a point of the window's scenes.
 const POINTS: f64 = 0.5;
-/// Between a label and the edge of its drawing, points.
-const EDGE: f64 = 4.0;
 
 /// What is drawn.
 pub(super) struct Figure<'a> {
     view: SideView<'a>,
-    labels: Vec<String>,
     /// How to read it.
     pub(super) caption: String,
 }
@@ -34,8 +31,9 @@ impl<'a> Figure<'a> {
         words: &dyn Words,
     ) -> Self {
         let place = place(weighed, visit, chosen);
-        let choice = SideChoice { place, focus: chosen, hold: Hold::Axle, theme: Theme::Paper };
-        let mut view = side_view(weighed, &choice, words);
+        let (hold, theme) = (Hold::Axle, Theme::Paper);
+        let choice = SideChoice { place, hands: Hands::Chosen, focus: chosen, hold, theme };
+        let mut view = plain_view(weighed, &choice, words);
         let shown = |index: usize| index == 0 || index == chosen;
         let mut index = 0;
         view.cockpits.retain(|_| {
@@ -43,19 +41,18 @@ impl<'a> Figure<'a> {
             shown(index - 1)
         });
         view.focus = usize::from(chosen != 0);
-        let mut labels: Vec<String> =
-            view.cockpits.iter().map(|cockpit| cockpit.label.to_owned()).collect();
-        if let Some(first) = labels.first_mut() {
-            words.sheet_text(SheetText::CameLabel).clone_into(first);
+        if let Some(first) = view.cockpits.first_mut() {
+            words.sheet_text(SheetText::CameLabel).clone_into(&mut first.label);
         }
-        let other = (chosen != 0).then(|| labels.last().map(String::as_str)).flatten();
+        say_hidden_lines(&mut view, words);
+        let other = weighed.cockpits.get(chosen).filter(|_| chosen != 0).map(|c| c.label.as_str());
         #[expect(clippy::cast_possible_truncation, reason = "a constant of a hundred")]
         let caption = words.sheet_picture(place, other, SQUARE_MM as i64);
-        Self { view, labels, caption }
+        Self { view, caption }
     }
 
     /// The two drawings, side by side in a frame.
-    pub(super) fn panels(&self, frame: Rect, gap: f64) -> Result<[Panel; 2], FontError> {
+    pub(super) fn panels(&self, frame: Rect, gap: f64) -> [Panel; 2] {
         let rider = rider_scene(&self.view);
         let size = rider.window.size();
         // the whole rider takes the width it needs, and leaves the bars the larger half
@@ -64,27 +61,9 @@ impl<'a> Figure<'a> {
         let right = Rect { x: frame.x + width + gap, width: frame.width - width - gap, ..frame };
         let window = close_window(&self.view, right.width / right.height);
         let mm_per_point = window.size().x / right.width;
-        let mut view = self.view.clone();
-        for (cockpit, label) in view.cockpits.iter_mut().zip(&self.labels) {
-            cockpit.label = label;
-        }
-        let close = cockpits_scene(&view, window, mm_per_point * POINTS).with_points(POINTS);
-        Ok([
-            Panel::fitted(left, rider.with_points(POINTS)),
-            Panel::fitted(right, within(close, mm_per_point)?),
-        ])
+        let close = cockpits_scene(&self.view, window, mm_per_point * POINTS).with_points(POINTS);
+        [Panel::fitted(left, rider.with_points(POINTS)), Panel::fitted(right, close)]
     }
-}
-
-/// The scene with its labels, which end at their places, cut where they would leave the window.
-fn within(mut scene: Scene, mm_per_point: f64) -> Result<Scene, FontError> {
-    let least = scene.window.least.x;
-    for mark in scene.layers.iter_mut().flat_map(|layer| &mut layer.marks) {
-        if let Mark::Text { at, anchor: Anchor::End, text, size, weight, .. } = mark {
-            *text = fitted(text, *size, *weight, (at.x - least) / mm_per_point - EDGE)?;
-        }
-    }
-    Ok(scene)
 }
 
 /// The hand place to show: where it hurts most, if both cockpits have that place; else the hoods,

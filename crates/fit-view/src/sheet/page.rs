@@ -82,7 +82,7 @@ pub(super) fn page(
     let mut items = header.items;
     items.extend(asked.items);
     items.push(title);
-    items.push(figure_part(figure.panels(frame, 8.0)?));
+    items.push(figure_part(figure.panels(frame, 8.0)));
     items.extend(below(frame.y + frame.height)?.items);
     items.extend(foot.items);
     let (title, language) = (content.title.clone(), content.language);
@@ -203,7 +203,13 @@ fn lower(content: &Content, figure: &Figure<'_>, at: Column) -> Result<Laid, Fon
                 laid.push(made, height);
             }
             laid.height += 1.5;
-            laid.table(at, &content.changes, &CHANGES)
+            let mut laid = laid.table(at, &content.changes, &CHANGES)?;
+            if let Some(same) = &content.same {
+                let at = Column { y: at.y + laid.height + AIR, ..at };
+                let (made, height) = block(Role::Paragraph, at, same, Style::quiet(SMALL), 2)?;
+                laid.push(made, height + AIR);
+            }
+            Ok(laid)
         },
         |at| {
             let mut laid = Laid { items: Vec::new(), height: ABOVE };

@@ -246,6 +246,18 @@ fn a_sheet_says_what_must_be_said_and_nothing_that_must_not() {
     assert!(heads.count() >= 4);
 }
 
+/// Where a row says "same", the sheet says how close that is; where none does, it does not.
+#[test]
+fn same_is_explained_where_it_is_said() {
+    let mut twin = session(vec![Cockpit { id: "twin".into(), label: "twin".into(), ..deep() }]);
+    let said = text_of(&sheet(&twin, 1));
+    assert!(said.contains(" same ") && said.contains("Same: less than 1° or 2 mm"), "{said}");
+    let visit = Arc::make_mut(&mut twin.visits[0]);
+    visit.chosen = Some(deep().id);
+    let said = text_of(&sheet(&twin, 0));
+    assert!(!said.to_lowercase().contains("same"), "{said}");
+}
+
 #[test]
 fn a_row_of_a_table_has_a_cell_for_every_head() {
     fn rows(items: &[Item], into: &mut Vec<usize>) {

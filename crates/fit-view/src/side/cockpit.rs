@@ -25,8 +25,13 @@ const STEM_ROUND_MM: (f64, f64) = (1.0, 5.0);
 /// Levers closer than this in the side view are drawn as one, mm (judgement: what an eye tells
 /// apart at the scale of the close look).
 const FAR_LEVER_MM: f64 = 1.0;
+/// How much wider a thin line of dots is than one of dashes (judgement).
+const DOTS_WIDER: f64 = 1.4;
 /// How much of the far lever's line shows (judgement).
 const FAR_OPACITY: f64 = 0.5;
+/// Bars and levers nowhere further apart than this are on one line, mm (judgement: as
+/// [`FAR_LEVER_MM`]).
+const ONE_LINE_MM: f64 = 1.0;
 
 /// How strongly a cockpit is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,7 +57,7 @@ impl Weight {
         match self {
             Self::Focus => Strength { bar: 4.2, line: 2.0, inside: 0.22 },
             Self::Before => Strength { bar: 3.6, line: 1.6, inside: 0.10 },
-            Self::Beside => Strength { bar: 2.8, line: 1.1, inside: 0.0 },
+            Self::Beside => Strength { bar: 2.8, line: 1.7, inside: 0.0 },
         }
     }
 }
@@ -80,14 +85,12 @@ impl CockpitShape {
 }
 
 /// Bar, stem, hood and blade in thin line, for a small picture.
-pub(super) fn thin(cockpit: &Cockpit, series: Series, shift: DVec2) -> Vec<Mark> {
+pub(super) fn thin(cockpit: &Cockpit, series: Series) -> Vec<Mark> {
     let ink = Ink::Series(series);
-    let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
+    let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate();
     let bar = Path::open(cockpit.bend().chain().samples(DRAWN_MM).into_iter().map(side));
-    let stem = Path::segment(
-        cockpit.stem().foot(cockpit.front(), cockpit.spacers_mm()) + shift,
-        cockpit.clamp() + shift,
-    );
+    let stem =
+        Path::segment(cockpit.stem().foot(cockpit.front(), cockpit.spacers_mm()), cockpit.clamp());
     let pen = |points, dash| Pen { ink, width: Width::Points(points), dash, opacity: 1.0 };
     let mut marks = vec![
         Mark::Stroke { path: stem, pen: pen(4.0, Dash::Solid) },
@@ -99,6 +102,35 @@ pub(super) fn thin(cockpit: &Cockpit, series: Series, shift: DVec2) -> Vec<Mark>
         marks.push(Mark::Fill { path: blade, ink, opacity: 1.0 });
     }
     marks
+}
+
+/// Two cockpits' bars and levers, each moved by its own shift, are drawn on one line, so that the
+/// one on top hides the other. Stems and widths are not looked at: they do not show in that line.
+pub(super) fn on_one_line(a: (&Cockpit, DVec2), b: (&Cockpit, DVec2)) -> bool {
+    let near = |a: Vec<DVec2>, b: Vec<DVec2>| {
+        a.len() == b.len() && a.iter().zip(&b).all(|(a, b)| a.distance(*b) < ONE_LINE_MM)
+    };
+    // the levers' outlines are asked only where the bars agree
+    near(stations(a), stations(b)) && near(lever_outlines(a), lever_outlines(b))
+}
+
+/// Points that tell one bend from another: its outer tops, ramp, hook, tail and end.
+fn stations((cockpit, shift): (&Cockpit, DVec2)) -> Vec<DVec2> {
+    let bend = cockpit.bend();
+    let (hook, end) = (bend.drops_station().s_mm, bend.chain().length_mm());
+    let ramp = bend.ramp_middle().s_mm;
+    [bend.tops_middle().s_mm, ramp, f64::midpoint(ramp, hook), hook, f64::midpoint(hook, end), end]
+        .map(|s_mm| cockpit.bike_from_bar().transform_point3(bend.chain().at(s_mm).point))
+        .map(|p| p.truncate() + shift)
+        .into()
+}
+
+fn lever_outlines((cockpit, shift): (&Cockpit, DVec2)) -> Vec<DVec2> {
+    let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
+    let right = cockpit.lever_poses().map(|[_, right]| right);
+    right.map_or_else(Vec::new, |lever| {
+        [hood_path(&lever, &side).points, blade_path(&lever, &side).points].concat()
+    })
 }
 
 /// The shapes of one cockpit, moved by `shift`. A stem that stands exactly where another one is
@@ -140,8 +172,9 @@ pub(super) fn shape(
     CockpitShape { tail, marks }
 }
 
-/// A thin line in the cockpit's dash.
+/// A thin line in the cockpit's dash; dots are wider than dashes, or they would vanish.
 fn contour(series: Series, points: f64) -> Pen {
+    let points = if series.dash() == Dash::Dots { DOTS_WIDER * points } else { points };
     Pen { dash: series.dash(), ..Pen::solid(Ink::Series(series), points) }
 }
 
@@ -283,8 +316,21 @@ mod tests {
                 strokes.iter().filter(|pen| matches!(pen.width, Width::Points(_))).collect();
             assert!(lines.len() >= 8, "{weight:?}: {}", lines.len());
             assert!(lines.iter().all(|pen| pen.dash == Series(1).dash()), "{weight:?}");
+            // thinner dots vanish on paper
+            let thin = |pen: &&&Pen| matches!(pen.width, Width::Points(points) if points < 1.2);
+            assert_eq!(lines.iter().filter(thin).count(), 0, "{weight:?}");
             assert_eq!(strokes.len() - lines.len(), 1, "the tube");
         }
+    }
+
+    #[test]
+    fn cockpits_that_hide_each_other_are_on_one_line() {
+        let same = |a: &Cockpit, b: &Cockpit, off: f64| {
+            on_one_line((a, DVec2::ZERO), (b, DVec2::new(off, 0.0)))
+        };
+        let (one, other) = (cockpit(0.0), cockpit(0.0));
+        assert!(same(&one, &other, 0.0) && same(&one, &other, 0.9));
+        assert!(!same(&one, &other, 1.1), "a line beside it");
     }
 
     #[test]

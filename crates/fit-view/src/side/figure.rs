@@ -12,6 +12,9 @@ use fit_math::frame::Side;
 use fit_math::posture::Figure;
 use fit_math::saddle::LegPose;
 
+/// A grip that shows less of its length than this is seen end on, as a share (judgement).
+const END_ON: f64 = 0.3;
+
 /// Thicknesses of a body, mm: radii unless said.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Flesh {
@@ -81,11 +84,12 @@ impl RiderFigure {
         marks
     }
 
-    /// The whole body as one quiet shape, to stand behind another rider.
-    pub fn shadow(&self) -> Vec<Mark> {
+    /// The whole body as one quiet shape, to stand behind another rider; `axis` as for the fist.
+    pub fn shadow(&self, axis: DVec2) -> Vec<Mark> {
         let coat = Coat { contour: Ink::RiderFarEdge, inside: Ink::RiderFar };
         let mut parts = vec![self.neck(), self.trunk(), self.head()];
         parts.extend(self.arm());
+        parts.push(self.fist_outline(axis));
         parts.extend(self.leg(self.figure.leg(Side::Right)));
         part(&parts, coat)
     }
@@ -194,21 +198,69 @@ impl RiderFigure {
         ]
     }
 
-    /// The fingers closed around a grip, to be drawn over the bar: a fist as broad as the hand, the
-    /// knuckles as lines. `axis` runs along the grip in the side view; nought where the grip points
-    /// at the eye.
-    pub(super) fn fist(&self, grip: DVec2, axis: DVec2) -> Vec<Mark> {
+    /// The fingers closed around a grip: a fist as broad as the hand, the knuckles as lines. `axis`
+    /// runs along the grip in the side view; nought where the grip points at the eye.
+    pub(super) fn fist(&self, axis: DVec2) -> Vec<Mark> {
         let coat = Coat { contour: Ink::RiderEdge, inside: Ink::Rider };
-        let reach = axis * (0.34 * self.flesh.hand);
-        let thick = 0.24 * self.flesh.hand;
-        let mut marks = part(&[Path::limb(grip - reach, thick, grip + reach, thick)], coat);
-        let across = axis.perp() * thick;
-        for share in [-0.5, 0.0, 0.5] {
-            let at = grip + reach * share;
-            let path = Path::segment(at - across * 0.9, at + across * 0.9);
-            marks.push(Mark::Stroke { path, pen: Pen::solid(Ink::RiderEdge, 1.0) });
-        }
+        let mut marks = part(&[self.fist_outline(axis)], coat);
+        marks.extend(self.knuckles(axis, 1.0));
         marks
+    }
+
+    /// The same fist as lines, to be drawn over the bar that it holds: where the bars are what is
+    /// looked at they must stay to be seen.
+    pub(super) fn fist_lines(&self, axis: DVec2) -> Vec<Mark> {
+        let pen = Pen::solid(Ink::RiderEdge, 2.4);
+        let mut marks = vec![Mark::Stroke { path: self.fist_outline(axis), pen }];
+        marks.extend(self.knuckles(axis, 1.8));
+        marks
+    }
+
+    /// Where the right hand closes: at the grip, or short of it where the arm is too short.
+    fn hand(&self) -> DVec2 {
+        self.figure.arm(Side::Right).hand.truncate()
+    }
+
+    /// A point of the fist: along the grip towards the thumb in half hand breadths, and out towards
+    /// the fingers' knuckles in half thicknesses of the fist.
+    fn on_fist(&self, axis: DVec2, along: f64, out: f64) -> DVec2 {
+        let arm = self.figure.arm(Side::Right);
+        let across = axis.perp().normalize_or(DVec2::X);
+        // the knuckles lie on the far side of the grip from the wrist
+        let away = (arm.hand - arm.wrist).truncate().dot(across) >= 0.0;
+        let across = if away { across } else { -across };
+        let (half, thick) = (0.52 * self.flesh.hand, 0.26 * self.flesh.hand);
+        self.hand() + axis * (along * half) + across * (out * thick)
+    }
+
+    /// Four fingers side by side around the grip; seen along the grip a round fist.
+    fn fist_outline(&self, axis: DVec2) -> Path {
+        if axis.length() < END_ON {
+            return Path::circle(self.hand(), 0.30 * self.flesh.hand);
+        }
+        let at = |along, out| self.on_fist(axis, along, out);
+        let mut corners = vec![at(0.96, -0.55), at(1.0, 0.2)];
+        for finger in [0.75, 0.25, -0.25, -0.75] {
+            corners.extend([at(finger + 0.17, 0.94), at(finger, 1.06), at(finger - 0.17, 0.94)]);
+            if finger > -0.5 {
+                corners.push(at(finger - 0.25, 0.76));
+            }
+        }
+        corners.extend([at(-1.0, 0.2), at(-0.94, -0.6), at(0.0, -0.92)]);
+        Path::smooth_closed(&corners)
+    }
+
+    /// The gaps between the fingers.
+    fn knuckles(&self, axis: DVec2, points: f64) -> Vec<Mark> {
+        if axis.length() < END_ON {
+            return Vec::new();
+        }
+        let line = |along: f64| {
+            let path =
+                Path::segment(self.on_fist(axis, along, 0.76), self.on_fist(axis, along, -0.35));
+            Mark::Stroke { path, pen: Pen::solid(Ink::RiderEdge, points) }
+        };
+        [-0.5, 0.0, 0.5].map(line).into()
     }
 
     fn leg(&self, leg: &LegPose) -> Vec<Path> {

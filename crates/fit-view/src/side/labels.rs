@@ -2,7 +2,8 @@
 //! that it names where that stands most apart from the others.
 
 use crate::scene::{
-    Anchor, Dash, Ink, LabelWish, Mark, Path, Pen, Weight, Width, Window, place_labels,
+    Anchor, Dash, Ink, LabelWish, Mark, Path, Pen, Weight, Width, Window, fitted, place_labels,
+    text_width,
 };
 use fit_math::DVec2;
 
@@ -10,6 +11,10 @@ use fit_math::DVec2;
 const SIZE: f64 = 17.0;
 /// Height that a label takes, points.
 const PITCH: f64 = 25.0;
+/// Between a label's text and the edge of its ground, points.
+const AIR: f64 = 7.0;
+/// How much of what lies behind a label its ground covers (judgement).
+const PLATE_OPACITY: f64 = 0.88;
 /// Gap between a label and the column of tails, mm.
 const GAP_MM: f64 = 34.0;
 
@@ -45,23 +50,40 @@ pub(super) fn beside_the_tails(
     let pitch_mm = PITCH * mm_per_point;
     let room = (window.least.y + pitch_mm, window.most.y - pitch_mm);
     let mut marks = Vec::new();
+    // the frame's tubes run behind the column: each label stands on a ground of its own
+    let mut texts = Vec::new();
     for (y, (label, touch)) in place_labels(wishes, pitch_mm, room.0, room.1) {
         let at = DVec2::new(column_x, y);
+        let room = (column_x - window.least.x) / mm_per_point - 2.0 * AIR;
+        let text = fitted(label.text, SIZE, Weight::SemiBold, room)
+            .unwrap_or_else(|_| label.text.to_owned());
+        let width = text_width(&text, SIZE, Weight::SemiBold).unwrap_or_default();
+        let half = DVec2::new(width / 2.0 + AIR, PITCH / 2.0) * mm_per_point;
+        let middle = at - DVec2::new(width / 2.0 * mm_per_point, 0.0);
+        marks.push(plate(middle, half));
         let gap = DVec2::new(5.0 * mm_per_point, 0.0);
         let knee = DVec2::new(column_x + GAP_MM * 0.35, y);
         let pen =
             Pen { ink: label.ink, width: Width::Points(1.1), dash: Dash::Solid, opacity: 0.75 };
         marks.push(Mark::Stroke { path: Path::open([at + gap, knee, touch]), pen });
-        marks.push(Mark::Text {
+        texts.push(Mark::Text {
             at,
             anchor: Anchor::End,
-            text: label.text.to_owned(),
+            text,
             size: SIZE,
             ink: label.ink,
             weight: Weight::SemiBold,
         });
     }
+    marks.extend(texts);
     marks
+}
+
+/// The ground of a label, rounded at its ends.
+pub(super) fn plate(middle: DVec2, half: DVec2) -> Mark {
+    let along = DVec2::new((half.x - half.y).max(0.0), 0.0);
+    let path = Path::limb(middle - along, half.y, middle + along, half.y);
+    Mark::Fill { path, ink: Ink::Ground, opacity: PLATE_OPACITY }
 }
 
 /// Ends of two tails closer than this cannot be told apart by a leader, mm.

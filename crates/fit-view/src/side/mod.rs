@@ -7,6 +7,7 @@ mod bike;
 mod cockpit;
 mod figure;
 mod handles;
+mod hands;
 mod labels;
 mod part;
 
@@ -19,17 +20,16 @@ use cockpit::Weight;
 pub use figure::{Flesh, RiderFigure};
 pub use fit_math::cockpit::Hold;
 pub use handles::{Handle, handles, pulled};
+pub use hands::Hands;
 
 /// Distance between the lines of the ground, mm.
 pub const SQUARE_MM: f64 = 100.0;
-/// Radius of the dot that marks a hand, mm.
-const HAND_MM: f64 = 6.5;
 
 /// One cockpit with the rider on it.
 #[derive(Debug, Clone)]
 pub struct SideCockpit<'a> {
     /// Short name, the direct label of its lines.
-    pub label: &'a str,
+    pub label: String,
     /// The cockpit.
     pub cockpit: &'a Cockpit,
     /// Its saddle.
@@ -51,8 +51,12 @@ pub struct SideView<'a> {
     pub cockpits: Vec<SideCockpit<'a>>,
     /// Which cockpit is spoken of and carries the rider.
     pub focus: usize,
-    /// Where the hands are.
+    /// Where the rider's hands are.
     pub place: HandPlace,
+    /// Whether hands are marked there or in every place.
+    pub hands: Hands,
+    /// What the places are called, in the order of [`HandPlace::ALL`].
+    pub place_names: [&'static str; HandPlace::COUNT],
     /// Which point of all cockpits is laid over each other.
     pub hold: Hold,
     /// First sentence of the text twin.
@@ -75,6 +79,17 @@ impl SideView<'_> {
 
     fn shift(&self, cockpit: &Cockpit) -> DVec2 {
         self.reference().map_or(DVec2::ZERO, |r| self.hold.shift(r.cockpit, cockpit))
+    }
+
+    /// The first cockpit of the bench whose lines those of this one lie on, so that one hides the
+    /// other.
+    pub fn on_the_line_of(&self, index: usize) -> Option<usize> {
+        let placed = |c: &SideCockpit<'_>| self.shift(c.cockpit);
+        let of = self.cockpits.get(index)?;
+        let with = (of.cockpit, placed(of));
+        self.cockpits[..index]
+            .iter()
+            .position(|other| cockpit::on_one_line((other.cockpit, placed(other)), with))
     }
 
     fn weight(&self, index: usize) -> Weight {
@@ -107,24 +122,38 @@ impl SideView<'_> {
         marks
     }
 
-    /// The rider on the bike, furthest back first.
-    fn rider_on_bike(&self) -> Vec<Layer> {
+    /// The rider on the bike, furthest back first. Where cockpits are laid over each other the rider
+    /// goes with the one that is held.
+    fn rider_on_bike(&self, shift: DVec2) -> Vec<Layer> {
         let rider = self.spoken_of().and_then(|c| c.rider.as_ref());
         let of = |draw: fn(&RiderFigure) -> Vec<Mark>| rider.map_or_else(Vec::new, draw);
         [
             (LayerName::RiderBefore, self.rider_before()),
             (LayerName::RiderFar, of(RiderFigure::far_leg)),
             (LayerName::Bike, self.bike_marks()),
-            (LayerName::Rider, of(RiderFigure::near_body)),
+            (LayerName::Rider, moved(of(RiderFigure::near_body), shift)),
         ]
         .map(|(name, marks)| Layer { name, marks })
         .into()
     }
 
+    /// The fist of the rider, drawn one way or the other; none where nobody holds the place.
+    fn fist(&self, draw: fn(&RiderFigure, DVec2) -> Vec<Mark>) -> Option<Vec<Mark>> {
+        self.held_by(self.spoken_of()?).map(|(rider, axis)| draw(rider, axis))
+    }
+
+    /// The rider on a cockpit, and which way the grip in the right hand runs in the side view.
+    fn held_by<'c>(&self, of: &'c SideCockpit<'_>) -> Option<(&'c RiderFigure, DVec2)> {
+        let grip = of.cockpit.grips(self.place)?.right;
+        Some((of.rider.as_ref()?, grip.axis.truncate()))
+    }
+
     /// Behind: the rider as it came, where another cockpit is spoken of.
     fn rider_before(&self) -> Vec<Mark> {
         let before = self.reference().filter(|_| self.focus != 0);
-        before.and_then(|c| c.rider.as_ref()).map_or_else(Vec::new, RiderFigure::shadow)
+        before
+            .and_then(|c| self.held_by(c))
+            .map_or_else(Vec::new, |(rider, axis)| rider.shadow(axis))
     }
 }
 
@@ -149,43 +178,50 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
     let wanted: Vec<labels::Wanted<'_>> = shapes
         .iter()
         .map(|(index, shape)| labels::Wanted {
-            text: view.cockpits[*index].label,
+            text: &view.cockpits[*index].label,
             ink: Ink::Series(SideView::series(*index)),
             tail: &shape.tail,
         })
         .collect();
     let label_marks = labels::beside_the_tails(&wanted, &window, mm_per_point);
     let mut layers = vec![Layer { name: LayerName::Grid, marks: grid(&window) }];
-    layers.extend(view.rider_on_bike());
+    let held = view.spoken_of().map_or(DVec2::ZERO, |c| view.shift(c.cockpit));
+    layers.extend(view.rider_on_bike(held));
+    let fist = |draw: fn(&RiderFigure, DVec2) -> Vec<Mark>| {
+        view.fist(draw).map_or_else(Vec::new, |marks| moved(marks, held))
+    };
+    if let Some(rider) = layers.iter_mut().find(|layer| layer.name == LayerName::Rider) {
+        rider.marks.extend(fist(RiderFigure::fist));
+    }
+    let mut hands = fist(RiderFigure::fist_lines);
+    hands.extend(hands::marks(view));
+    let lines: Vec<DVec2> = shapes.iter().flat_map(|(_, shape)| shape.extent()).collect();
+    let places = hands::labels(view, &label_marks, &lines, &window, mm_per_point);
     layers.extend([
         Layer {
             name: LayerName::Cockpits,
             marks: shapes.iter().flat_map(|(_, shape)| shape.marks.clone()).collect(),
         },
-        Layer { name: LayerName::Hands, marks: hands(view) },
-        Layer { name: LayerName::Labels, marks: label_marks },
+        Layer { name: LayerName::Hands, marks: hands },
+        Layer { name: LayerName::Labels, marks: label_marks.into_iter().chain(places).collect() },
     ]);
     Scene { window, layers, twin: view.twin() }
 }
 
-/// The whole rider on the whole bike, with the cockpit that is spoken of and the one as it came.
+/// The whole rider on the whole bike, with the cockpit that is spoken of and the one as it came,
+/// both where they really are.
 pub fn rider_scene(view: &SideView<'_>) -> Scene {
     let mut cockpits = Vec::new();
     let shown = if view.focus == 0 { vec![0] } else { vec![0, view.focus] };
     for index in shown {
         if let Some(c) = view.cockpits.get(index) {
-            let shift = view.shift(c.cockpit);
-            cockpits.extend(cockpit::thin(c.cockpit, SideView::series(index), shift));
+            cockpits.extend(cockpit::thin(c.cockpit, SideView::series(index)));
         }
     }
-    let mut layers = view.rider_on_bike();
+    let mut layers = view.rider_on_bike(DVec2::ZERO);
     layers.push(Layer { name: LayerName::Cockpits, marks: cockpits });
-    let fist = view.spoken_of().and_then(|c| {
-        let grip = c.cockpit.grips(view.place)?.right;
-        let at = grip.centre.truncate() + view.shift(c.cockpit);
-        Some(c.rider.as_ref()?.fist(at, grip.axis.truncate()))
-    });
-    layers.push(Layer { name: LayerName::Hands, marks: fist.unwrap_or_default() });
+    let fist = view.fist(RiderFigure::fist).unwrap_or_default();
+    layers.push(Layer { name: LayerName::Hands, marks: fist });
     Scene { window: whole_bike(view), layers, twin: Vec::new() }
 }
 
@@ -257,19 +293,7 @@ fn grid(window: &Window) -> Vec<Mark> {
     upright.chain(level).map(|path| Mark::Stroke { path, pen }).collect()
 }
 
-fn hands(view: &SideView<'_>) -> Vec<Mark> {
-    let mut marks = Vec::new();
-    // the one that is spoken of lies on top
-    let mut cockpits: Vec<_> = view.cockpits.iter().enumerate().collect();
-    cockpits.sort_by_key(|(index, _)| *index == view.focus);
-    for (index, c) in cockpits {
-        if let Some(pair) = c.cockpit.grips(view.place) {
-            let at = pair.right.centre.truncate() + view.shift(c.cockpit);
-            let dot = Path::circle(at, HAND_MM);
-            marks.push(Mark::Fill { path: dot.clone(), ink: Ink::Ground, opacity: 1.0 });
-            let pen = Pen::solid(Ink::Series(SideView::series(index)), 2.4);
-            marks.push(Mark::Stroke { path: dot, pen });
-        }
-    }
-    marks
+/// The marks moved.
+fn moved(marks: Vec<Mark>, by: DVec2) -> Vec<Mark> {
+    marks.into_iter().map(|mark| mark.moved(by)).collect()
 }

@@ -3,7 +3,7 @@
 //! From the bike frame in mm and radians to mm and degrees, and to the cell that shows them. Where
 //! the two hands are set differently a place is midway between them.
 
-use super::cell::Cell;
+use super::cell::{Cell, Change};
 use super::question::{Axis, Question};
 use crate::weigh::{WeighedCockpit, WeighedPlace};
 use fit_doc::HandPlace;
@@ -14,7 +14,8 @@ use fit_math::posture::Outcome;
 
 impl Question {
     /// The answer of one cockpit, mm or degrees; none where it has no such place, where the hands
-    /// do not get there, or where only a change means anything.
+    /// do not get there, where only a change means anything, or where it is reckoned from what
+    /// stands in other rows.
     pub fn answer(self, of: &WeighedCockpit) -> Option<f64> {
         let bend = of.cockpit.bend();
         let reached = |place| of.places.get(&place).filter(|at| !is_out_of_reach(at));
@@ -25,13 +26,8 @@ impl Question {
             Self::Elbow(place) => angle(place, straighter_elbow_rad),
             Self::Neck(place) => angle(place, |at| at.report.neck_need_rad),
             Self::Hip(place) => angle(place, |at| at.report.hip_min_rad),
-            Self::Wrist(_) | Self::Moved(..) | Self::LeftFromRight(_) => None,
+            Self::Wrist(_) | Self::Moved(..) | Self::LeftFromRight(_) | Self::TrunkTravel => None,
             Self::HandTravel => hand_travel_mm(of),
-            Self::TrunkTravel => {
-                // of the whole degrees that stand above it, so that nobody subtracts otherwise
-                let shown = |place| angle(place, |at| at.report.trunk_rad).map(f64::round);
-                Some(shown(HandPlace::Hoods)? - shown(HandPlace::Drops)?)
-            }
             Self::FromNose(place) => {
                 of.places.get(&place).map(|at| grip(at).x + of.parts.saddle.nose_behind_mm)
             }
@@ -68,7 +64,7 @@ impl Question {
         }
     }
 
-    /// The answer of one cockpit beside the one as it came.
+    /// The answer of one cockpit beside the one as it came; joints at their limits are not in it.
     pub(crate) fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
         let compared = as_it_came.filter(|came| came.id != of.id);
         match self {
@@ -79,19 +75,30 @@ impl Question {
                 })
             }
             Self::LeftFromRight(axis) => {
-                let left = of.left_from_right_mm().map(|off| match axis {
-                    Axis::Forward => off.x,
-                    Axis::Up => off.y,
-                });
-                left.map_or(Cell::EMPTY, Cell::apart)
+                let left = |of: &WeighedCockpit| {
+                    of.left_from_right_mm().map(|off| match axis {
+                        Axis::Forward => off.x,
+                        Axis::Up => off.y,
+                    })
+                };
+                left(of).map_or(Cell::EMPTY, |by_mm| Cell::apart(by_mm, compared.and_then(left)))
             }
             Self::Trunk(place) => match of.places.get(&place).map(|at| at.posture.outcome) {
                 Some(Outcome::OutOfReach { short_by_mm }) => Cell::out_of_reach(short_by_mm),
-                Some(Outcome::AtLimit { joint }) => {
-                    self.number(of, compared).with_limit(Some(joint))
-                }
                 _ => self.number(of, compared),
             },
+            Self::TrunkTravel => {
+                let after = trunk_travel_deg(of, compared);
+                let before = compared.and_then(|came| trunk_travel_deg(came, None));
+                after.map_or(Cell::EMPTY, |after| Cell::number(self.scale(), after, before))
+            }
+            Self::HandTravel => {
+                let cell = self.number(of, compared);
+                let came = compared.filter(|came| hands_stay(of, came));
+                // hands that are where they were in both places move from one to the other as before
+                came.and_then(|came| self.answer(came))
+                    .map_or(cell, |before| Cell::number(self.scale(), before, Some(before)))
+            }
             _ => self.number(of, compared),
         }
     }
@@ -109,6 +116,23 @@ fn is_out_of_reach(at: &WeighedPlace) -> bool {
 /// Midway between the hands.
 fn grip(at: &WeighedPlace) -> DVec3 {
     at.grips.middle()
+}
+
+/// How far the trunk comes down from hoods to drops, of the whole degrees that stand in the rows of
+/// the two, so that nobody subtracts otherwise.
+fn trunk_travel_deg(of: &WeighedCockpit, compared: Option<&WeighedCockpit>) -> Option<f64> {
+    let shown = |place| Question::Trunk(place).cell(of, compared).shown();
+    Some((shown(HandPlace::Hoods)? - shown(HandPlace::Drops)?) as f64)
+}
+
+/// Both rows of the hoods and both of the drops say that the hands are where they were.
+fn hands_stay(of: &WeighedCockpit, came: &WeighedCockpit) -> bool {
+    let same =
+        |(place, axis)| Question::Moved(place, axis).cell(of, Some(came)).change == Change::Same;
+    let axes = [Axis::Forward, Axis::Up];
+    [HandPlace::Hoods, HandPlace::Drops]
+        .into_iter()
+        .all(|place| axes.map(|axis| (place, axis)).into_iter().all(same))
 }
 
 /// From grip centre to grip centre in space, mm, the mean of both hands.

@@ -4,19 +4,21 @@
 //! Rounding each by itself can make 42 and 44 stand beside "+1", which a client who subtracts takes
 //! for a fault. So the change shown is the difference *of the numbers shown*; it is off the exact
 //! one by less than a whole unit, which is less than anybody tells apart. Whether there is a change
-//! at all is asked of the exact numbers, and where there is none the word "same" stands alone,
-//! because 42 and 43 beside "same" would contradict each other too. An exact change of a whole
-//! degree or more moves the rounded number by at least one, so that "+0" never stands anywhere.
+//! at all is asked of the exact numbers. Where there is none the answer *is* the one as it came, also
+//! for whatever is reckoned from it, and the word "same" stands alone: 42 and 43 beside "same" would
+//! contradict each other. An exact change of a whole degree or more moves the rounded number by at
+//! least one, so that "+0" never stands anywhere.
 
-use fit_math::posture::Joint;
+use super::limit::AtLimit;
 use fit_units::Unit;
 
 /// Two lengths closer than this are the same answer, mm (judgement).
-const SAME_MM: f64 = 2.0;
-/// Two hands closer than this are level, mm (judgement: what a tape laid over both hoods tells).
-const LEVEL_MM: f64 = 1.0;
+pub const SAME_MM: i64 = 2;
+/// Two hands closer than this or just so far apart are level, mm (judgement: what a tape laid over
+/// both hoods tells).
+pub const LEVEL_MM: i64 = 1;
 /// Two angles closer than this are the same answer, degrees (judgement).
-const SAME_DEG: f64 = 1.0;
+pub const SAME_DEG: i64 = 1;
 
 /// What a row counts in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,8 +40,8 @@ impl Scale {
 
     const fn same(self) -> f64 {
         match self {
-            Self::Millimetres => SAME_MM,
-            Self::Degrees => SAME_DEG,
+            Self::Millimetres => SAME_MM as f64,
+            Self::Degrees => SAME_DEG as f64,
         }
     }
 }
@@ -56,6 +58,8 @@ pub enum Answer {
     },
     /// A whole number of the row's scale.
     Number(i64),
+    /// How far one hand is from the other, whole mm; nought where they are level.
+    Apart(i64),
     /// Only the change means anything.
     ChangeOnly,
 }
@@ -78,8 +82,8 @@ pub struct Cell {
     pub answer: Answer,
     /// Its change.
     pub change: Change,
-    /// The joint that is at its limit there.
-    pub at_limit: Option<Joint>,
+    /// The joint that is at its limit there, of those that the row speaks of.
+    pub at_limit: Option<AtLimit>,
 }
 
 impl Cell {
@@ -95,12 +99,20 @@ impl Cell {
 
     /// A number, mm or degrees, beside the one as it came where that has one.
     pub fn number(scale: Scale, value: f64, as_it_came: Option<f64>) -> Self {
-        let change = match as_it_came {
-            None => Change::None,
-            Some(before) if (value - before).abs() < scale.same() => Change::Same,
-            Some(before) => Change::By(whole(value) - whole(before)),
+        let (shown, change) = match as_it_came {
+            None => (value, Change::None),
+            Some(before) if (value - before).abs() < scale.same() => (before, Change::Same),
+            Some(before) => (value, Change::By(whole(value) - whole(before))),
         };
-        Self { answer: Answer::Number(whole(value)), change, at_limit: None }
+        Self { answer: Answer::Number(whole(shown)), change, at_limit: None }
+    }
+
+    /// The whole number that stands in the cell, or would but for the word "same".
+    pub fn shown(&self) -> Option<i64> {
+        match self.answer {
+            Answer::Number(shown) => Some(shown),
+            _ => None,
+        }
     }
 
     /// A change by itself, between two numbers in mm or degrees that stand elsewhere or nowhere.
@@ -108,22 +120,28 @@ impl Cell {
         Self { answer: Answer::ChangeOnly, ..Self::number(scale, after, Some(before)) }
     }
 
-    /// How far one of two hands is from the other, mm, on one cockpit.
-    pub fn apart(by_mm: f64) -> Self {
-        let change = if by_mm.abs() > LEVEL_MM { Change::By(whole(by_mm)) } else { Change::Same };
-        Self { answer: Answer::ChangeOnly, change, ..Self::EMPTY }
+    /// How far one of two hands is from the other, mm, on one cockpit and on the one as it came.
+    pub fn apart(by_mm: f64, as_it_came_mm: Option<f64>) -> Self {
+        let level = |mm: f64| if mm.abs() > LEVEL_MM as f64 { whole(mm) } else { 0 };
+        let shown = level(by_mm);
+        let change = match as_it_came_mm.map(level) {
+            None => Change::None,
+            Some(before) if before == shown => Change::Same,
+            Some(before) => Change::By(shown - before),
+        };
+        Self { answer: Answer::Apart(shown), change, ..Self::EMPTY }
     }
 
     /// The same with a joint at its limit.
     #[must_use]
-    pub fn with_limit(self, at_limit: Option<Joint>) -> Self {
+    pub fn with_limit(self, at_limit: Option<AtLimit>) -> Self {
         Self { at_limit, ..self }
     }
 }
 
 /// The nearest whole number, halves away from nought, as everywhere numbers are shown.
 #[expect(clippy::cast_possible_truncation, reason = "saturates, and no reading is near 2⁶³")]
-fn whole(value: f64) -> i64 {
+pub(super) fn whole(value: f64) -> i64 {
     value.round() as i64
 }
 
@@ -152,6 +170,7 @@ mod tests {
                     match cell.change {
                         Change::Same => {
                             assert!(exact.abs() < scale.same());
+                            assert_eq!(is, was, "what is the same is the same number");
                             same += 1;
                         }
                         Change::By(change) => {
@@ -178,9 +197,15 @@ mod tests {
 
     #[test]
     fn hands_within_a_millimetre_are_level() {
-        assert_eq!(Cell::apart(-1.0).change, Change::Same);
-        assert_eq!(Cell::apart(-1.01).change, Change::By(-1));
-        assert_eq!(Cell::apart(2.6).change, Change::By(3));
+        let apart = |by_mm, came_mm| {
+            let cell = Cell::apart(by_mm, came_mm);
+            (cell.answer, cell.change)
+        };
+        assert_eq!(apart(-1.0, None), (Answer::Apart(0), Change::None));
+        assert_eq!(apart(-1.01, None), (Answer::Apart(-1), Change::None));
+        assert_eq!(apart(2.6, Some(3.3)), (Answer::Apart(3), Change::Same));
+        assert_eq!(apart(0.4, Some(3.3)), (Answer::Apart(0), Change::By(-3)));
+        assert_eq!(apart(-2.4, Some(3.3)), (Answer::Apart(-2), Change::By(-5)));
     }
 
     #[test]

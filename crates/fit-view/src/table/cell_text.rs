@@ -29,6 +29,13 @@ impl CellText {
             (Answer::OutOfReach { short_by_mm }, _) => {
                 (words.out_of_reach(short_by_mm), String::new())
             }
+            (Answer::Apart(by), change) => {
+                let was = match change {
+                    Change::By(more) => words.was_apart(question, by - more),
+                    Change::None | Change::Same => String::new(),
+                };
+                (words.apart(question, by), was)
+            }
             (_, Change::Same) => (words.same().to_owned(), String::new()),
             (Answer::ChangeOnly, Change::By(by)) => (words.moved(question, by), String::new()),
             (Answer::Number(amount), Change::None) => (number(amount), String::new()),
@@ -36,7 +43,7 @@ impl CellText {
                 (number(amount), change(stored(by, unit), unit))
             }
         };
-        let limit = cell.at_limit.map_or("", |joint| words.at_limit(joint)).to_owned();
+        let limit = cell.at_limit.map(|at| words.at_limit(at)).unwrap_or_default();
         Self { answer, change: by, limit }
     }
 }

@@ -3,21 +3,23 @@
 //!
 //! A view model ([`table`]) and its rendering for a terminal ([`text`]). Whole millimetres and
 //! whole degrees: what a tape and an eye can tell. Two answers closer than 2 mm or 1° are the same
-//! answer (judgement). Where the two hands are set differently a place is midway between them, and
+//! answer (judgement), which the legend says. Where the two hands are set differently a place is midway between them, and
 //! rows of their own say how far they are apart. Nothing is scored, and nothing says which cockpit is better.
 
 mod answer;
 mod bench;
 mod cell;
 mod cell_text;
+mod limit;
 mod question;
 mod rows;
 mod text;
 mod wrap;
 
 pub use bench::bench_table;
-pub use cell::{Answer, Cell, Change, Scale};
+pub use cell::{Answer, Cell, Change, LEVEL_MM, SAME_DEG, SAME_MM, Scale};
 pub use cell_text::CellText;
+pub use limit::{AtLimit, at_limits};
 pub use question::{Axis, Group, Question};
 pub use rows::{Column, Row, Table, table};
 pub use text::{WIDTH, text};

@@ -1,6 +1,7 @@
 //! The table: every cockpit a column, every question a row.
 
-use super::cell::{Answer, Cell, Change};
+use super::cell::{Answer, Cell};
+use super::limit::at_limits;
 use super::question::Question;
 use crate::weigh::Weighed;
 use fit_doc::{Date, Dimension, Message};
@@ -75,9 +76,14 @@ pub fn table(weighed: &Weighed) -> Table {
 /// A table of these questions; those that say nothing are left out.
 pub(super) fn table_of(weighed: &Weighed, questions: &[Question]) -> Table {
     let came = weighed.as_it_came();
+    let limit = |of, question: Question| {
+        let at = at_limits(weighed.rider.limits(), of, came, question.place()?);
+        at.into_iter().find(|at| question.speaks_of(at.joint))
+    };
+    let cell = |of, question: Question| question.cell(of, came).with_limit(limit(of, question));
     let rows = questions.iter().map(|&question| Row {
         question,
-        cells: weighed.cockpits.iter().map(|of| question.cell(of, came)).collect(),
+        cells: weighed.cockpits.iter().map(|of| cell(of, question)).collect(),
     });
     Table {
         client: weighed.client.clone(),
@@ -104,7 +110,7 @@ pub(super) fn table_of(weighed: &Weighed, questions: &[Question]) -> Table {
 fn says_something(row: &Row) -> bool {
     match row.question {
         Question::LeftFromRight(_) => {
-            row.cells.iter().any(|cell| matches!(cell.change, Change::By(_)))
+            row.cells.iter().any(|cell| matches!(cell.answer, Answer::Apart(by) if by != 0))
         }
         _ => row.cells.iter().any(|cell| cell.answer != Answer::None),
     }
@@ -121,7 +127,7 @@ fn not_measured(body: &Body) -> Vec<Dimension> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::table::Axis;
+    use crate::table::{Axis, Change};
     use crate::testing::{candidates, deep, session};
     use crate::weigh::{json, weigh};
     use crate::words::English;
@@ -243,11 +249,56 @@ mod tests {
         let (left, right) = (hoods.left.centre, hoods.right.centre);
         assert!((left.y - right.y).abs() > 5.0, "{left} {right}");
         let up = sides(&far, Axis::Up).unwrap();
-        assert_eq!(up.change, Change::By(whole(left.y - right.y)));
+        let apart = whole(left.y - right.y);
+        assert_eq!(up.answer, Answer::Apart(apart));
+        assert_eq!(up.change, Change::By(apart), "the one as it came is level");
         let below = Question::BelowSaddle(HandPlace::Hoods);
         let row = far.rows.iter().find(|row| row.question == below).unwrap();
         let middle = weighed.cockpits[1].seat.sit().y - f64::midpoint(left.y, right.y);
         assert_eq!(row.cells[1].answer, Answer::Number(whole(middle)));
+    }
+
+    /// Over many small steps of spacers and stem: whoever subtracts two rows gets what a third one
+    /// says, also where they say "same".
+    #[test]
+    fn what_is_reckoned_from_other_rows_agrees_with_them() {
+        let small = |step: i32| {
+            let deep = deep();
+            let length_mm = deep.stem.length_mm - 0.7 * f64::from(step % 5);
+            let spacers_mm = deep.spacers_mm + 0.6 * f64::from(step);
+            let stem = fit_doc::Stem { length_mm, ..deep.stem };
+            let roll_deg = 0.3 * f64::from(step % 4);
+            let id = format!("step {step}");
+            Cockpit { label: id.clone(), id, stem, spacers_mm, roll_deg, ..deep }
+        };
+        let bench: Vec<_> = (0..24).map(small).chain(candidates()).collect();
+        let table = table(&weighed(&session(bench)));
+        let cells =
+            |question| &table.rows.iter().find(|row| row.question == question).unwrap().cells;
+        let [hoods, drops] =
+            [HandPlace::Hoods, HandPlace::Drops].map(|place| cells(Question::Trunk(place)));
+        let (travel, hands) = (cells(Question::TrunkTravel), cells(Question::HandTravel));
+        let (mut same, mut by) = (0, 0);
+        for index in 1..table.columns.len() {
+            let Some(shown) = travel[index].shown() else { continue };
+            let of = |row: &[Cell], at: usize| row[at].shown().unwrap();
+            assert_eq!(shown, of(hoods, index) - of(drops, index), "{index}");
+            let change = match travel[index].change {
+                Change::By(by) => by,
+                _ => 0,
+            };
+            let moved = |row: &[Cell]| of(row, index) - of(row, 0);
+            assert_eq!(change, moved(hoods) - moved(drops), "{index}");
+            let stays =
+                |place, axis| cells(Question::Moved(place, axis))[index].change == Change::Same;
+            let all = [HandPlace::Hoods, HandPlace::Drops]
+                .into_iter()
+                .all(|place| stays(place, Axis::Forward) && stays(place, Axis::Up));
+            assert!(!all || hands[index].change == Change::Same, "{index}");
+            same += usize::from(all);
+            by += usize::from(change != 0);
+        }
+        assert!(same > 0 && by > 0, "{same} {by}");
     }
 
     #[test]
@@ -278,8 +329,12 @@ mod tests {
             ("/bar/drop", Question::BarDrop),
         ] {
             let row = table.rows.iter().find(|row| row.question == question).unwrap();
-            for (cell, cockpit) in row.cells.iter().zip(output["cockpits"].as_array().unwrap()) {
-                match (cell.answer, cockpit.pointer(pointer).and_then(serde_json::Value::as_f64)) {
+            let cockpits = output["cockpits"].as_array().unwrap();
+            for (cell, cockpit) in row.cells.iter().zip(cockpits) {
+                // the same answer is the one as it came
+                let same = cell.change == Change::Same;
+                let shown = if same { &cockpits[0] } else { cockpit };
+                match (cell.answer, shown.pointer(pointer).and_then(serde_json::Value::as_f64)) {
                     (Answer::Number(shown), Some(exact)) => {
                         assert_eq!(shown as f64, exact.round(), "{pointer}");
                         compared += 1;

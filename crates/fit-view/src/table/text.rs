@@ -1,15 +1,19 @@
-//! The table as plain text for a terminal: aligned, calm, at most 100 columns wide.
+//! The table as plain text for a terminal: aligned, calm, never wider than the screen.
 //!
-//! Five cockpits stand side by side; more come in blocks, each beginning with the cockpit as it
-//! came, so that no column stands without what it is compared with.
+//! Where nobody knows how wide that is, it is 100 columns, which five cockpits take. As many stand
+//! side by side as there is room for; more come in blocks, each beginning with the cockpit as it
+//! came, so that no column stands without what it is compared with. Under the table its legend
+//! stands, then what is asked, what is assumed and what is warned of.
 
-use super::cell::{Answer, Cell, Change, Scale};
+use super::cell::{Answer, Cell, Change, LEVEL_MM, SAME_DEG, SAME_MM, Scale};
+use super::question::Group;
 use super::rows::{Row, Table};
 use super::wrap::{left, right, width, wrapped};
 use crate::words::Words;
 use fit_units::{Unit, change, whole};
 
-/// Widest line, characters; also where nobody knows how wide the paper is.
+/// Width where nobody knows how wide the screen is, and of the lines under the table on a wider one,
+/// characters.
 pub const WIDTH: usize = 100;
 /// Narrowest that is still a table: two cockpits beside the headings, characters.
 const NARROWEST: usize = 56;
@@ -22,11 +26,13 @@ const INDENT: usize = 2;
 /// Room for a number with its unit at the left of a cell, characters: "1234 mm".
 const NUMBER: usize = 7;
 
-/// The table in lines of at most [`WIDTH`] characters, ended by a line break; on a narrower screen
-/// of so many `columns` fewer cockpits stand side by side.
+/// The table in lines of at most so many `columns`, or [`WIDTH`] where they are not known, each
+/// ended by a line break; on fewer than 56 the table keeps that width, which two cockpits need.
 pub fn text(table: &Table, words: &dyn Words, columns: Option<usize>) -> String {
-    let columns = columns.map_or(WIDTH, |columns| columns.clamp(NARROWEST, WIDTH));
-    let mut lines = wrapped(&words.bench(&table.client, &table.bike, table.visit), columns);
+    let columns = columns.unwrap_or(WIDTH).max(NARROWEST);
+    // long lines of prose are hard to read on
+    let prose = columns.min(WIDTH);
+    let mut lines = wrapped(&words.bench(&table.client, &table.bike, table.visit), prose);
     let labels = label_width(table, words);
     let fit = (columns.saturating_sub(labels) / (COLUMN + GAP)).max(2);
     for block in blocks(table.columns.len(), fit) {
@@ -45,11 +51,25 @@ pub fn text(table: &Table, words: &dyn Words, columns: Option<usize>) -> String 
     let questions = table.notes.iter().map(|note| words.message(note));
     let means = words.not_measured(&table.not_measured);
     let cautions = words.cautions().iter().map(|&caution| caution.to_owned());
-    for sentences in [questions.collect(), Vec::from_iter(means), cautions.collect()] {
-        lines.extend(paragraph(&sentences, columns));
+    for sentences in
+        [legend(table, words), questions.collect(), Vec::from_iter(means), cautions.collect()]
+    {
+        lines.extend(paragraph(&sentences, prose));
     }
     let ended = lines.iter().flat_map(|line| [line.trim_end(), "\n"]);
     ended.collect()
+}
+
+/// What the words in the cells mean, of those that stand there.
+fn legend(table: &Table, words: &dyn Words) -> Vec<String> {
+    let any = |group: Group| table.rows.iter().any(|row| row.question.group() == group);
+    // nothing is the same as anything where there is nothing to compare
+    let compared = table.columns.len() > 1;
+    let mut lines = Vec::new();
+    lines.extend(compared.then(|| words.same_means(SAME_DEG, SAME_MM)));
+    lines.extend((compared && any(Group::Wrist)).then(|| words.wrist_means().to_owned()));
+    lines.extend(any(Group::Sides).then(|| words.level_means(LEVEL_MM)));
+    lines
 }
 
 /// Sentences of one kind, apart from what stands above; nothing where there are none.
@@ -117,7 +137,13 @@ fn cell(row: &Row, cell: &Cell, words: &dyn Words) -> Vec<String> {
         (Answer::OutOfReach { short_by_mm }, _) => {
             wrapped(&words.out_of_reach(short_by_mm), COLUMN)
         }
-        // the word stands alone: two numbers that round differently would contradict it
+        (Answer::Apart(by), change) => {
+            let mut lines = wrapped(&words.apart(row.question, by), COLUMN);
+            if let Change::By(more) = change {
+                lines.extend(wrapped(&words.was_apart(row.question, by - more), COLUMN));
+            }
+            lines
+        }
         (_, Change::Same) => vec![right(words.same(), NUMBER)],
         (Answer::ChangeOnly, Change::By(by)) => wrapped(&words.moved(row.question, by), COLUMN),
         (Answer::Number(number), Change::None) => vec![shown(row, number)],
@@ -126,8 +152,8 @@ fn cell(row: &Row, cell: &Cell, words: &dyn Words) -> Vec<String> {
             vec![format!("{} {}", shown(row, number), change(by, unit))]
         }
     };
-    if let Some(joint) = cell.at_limit {
-        lines.extend(wrapped(words.at_limit(joint), COLUMN));
+    if let Some(at_limit) = cell.at_limit {
+        lines.extend(wrapped(&words.at_limit(at_limit), COLUMN));
     }
     lines
 }
@@ -176,7 +202,9 @@ mod tests {
     fn a_narrow_screen_has_fewer_cockpits_side_by_side() {
         let weighed = weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap();
         let at = |columns| text(&table(&weighed), &English, Some(columns));
-        for (columns, widest, blocks) in [(80, 80, 2), (70, 70, 2), (60, 60, 4), (9, 56, 4)] {
+        for (columns, widest, blocks) in
+            [(132, 132, 1), (100, 100, 1), (80, 80, 2), (70, 70, 2), (60, 60, 4), (9, 56, 4)]
+        {
             let text = at(columns);
             assert!(text.lines().all(|line| width(line) <= widest), "{columns}\n{text}");
             assert_eq!(text.matches("Trunk above level").count(), blocks, "{columns}\n{text}");
@@ -190,10 +218,12 @@ mod tests {
         let text = shown(vec![Cockpit { id: "high".into(), label: "high".into(), ..high }]);
         let below = text.split_once("\n  drop ").unwrap().1;
         let paragraphs: Vec<_> = below.split("\n\n").skip(1).collect();
-        assert_eq!(paragraphs.len(), 3, "{below}");
-        assert!(paragraphs[0].contains("spacers under the stem"), "{below}");
-        assert!(paragraphs[1].starts_with("Not measured"), "{below}");
-        assert!(paragraphs[2].contains("medical advice"), "{below}");
+        assert_eq!(paragraphs.len(), 4, "{below}");
+        let legend = paragraphs[0].replace('\u{a0}', " ");
+        assert!(legend.starts_with("Same: ") && legend.contains("1° or 2 mm"), "{below}");
+        assert!(paragraphs[1].contains("spacers under the stem"), "{below}");
+        assert!(paragraphs[2].starts_with("Not measured"), "{below}");
+        assert!(paragraphs[3].contains("medical advice"), "{below}");
     }
 
     #[test]
@@ -207,7 +237,8 @@ mod tests {
         let text = shown(many);
         assert!(text.lines().all(|line| width(line) <= WIDTH));
         assert_eq!(text.matches("Trunk above level").count(), 3, "4 + 4 + 1 candidates");
-        assert_eq!(text.matches("as it came").count(), 3);
+        let (above, _legend) = text.split_once("\nSame: ").unwrap();
+        assert_eq!(above.matches("as it came").count(), 3);
         for i in 0..9 {
             assert_eq!(text.matches(&format!("trial {i}")).count(), 1);
         }
@@ -216,7 +247,7 @@ mod tests {
     #[test]
     fn a_bench_without_candidates_is_a_table_too() {
         let text = shown(Vec::new());
-        assert!(text.contains("Trunk above level") && !text.contains("same"));
+        assert!(text.contains("Trunk above level") && !text.to_lowercase().contains("same"));
     }
 
     #[test]
@@ -231,7 +262,6 @@ mod tests {
         let text = shown(vec![far]);
         println!("{text}");
         assert!(text.contains("out of reach"), "{text}");
-        assert!(text.contains("at the ") && text.contains("limit"), "{text}");
     }
 
     #[test]

@@ -16,13 +16,13 @@ pub use english::English;
 pub use sheet::{Decision, Setting, SheetText};
 
 use crate::act::Act;
-use crate::table::{Change, Column, Group, Question};
+use crate::side::Hands;
+use crate::table::{AtLimit, Change, Column, Group, Question};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Message, Place, Quantity, Region, Spot,
     UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
-use fit_math::posture::Joint;
 use fit_units::NumberError;
 
 /// Every text, in one language.
@@ -66,8 +66,18 @@ pub trait Words {
     fn no_answer(&self) -> &'static str;
     /// The hands do not get there: what the arms lack, whole mm.
     fn out_of_reach(&self, short_by_mm: i64) -> String;
-    /// A joint is at its limit.
-    fn at_limit(&self, joint: Joint) -> &'static str;
+    /// A joint is at its limit or past it: "neck 2° past its limit of 37°".
+    fn at_limit(&self, at: AtLimit) -> String;
+    /// How far one hand is from the other, whole mm: "3 mm up"; nought: level.
+    fn apart(&self, question: Question, by: i64) -> String;
+    /// How far it was on the cockpit as it came.
+    fn was_apart(&self, question: Question, by: i64) -> String;
+    /// What "same" means: how close two answers are.
+    fn same_means(&self, closer_than_deg: i64, closer_than_mm: i64) -> String;
+    /// What "level" means: how close two hands are.
+    fn level_means(&self, within_mm: i64) -> String;
+    /// What the wrist's row means.
+    fn wrist_means(&self) -> &'static str;
     /// A change by itself, in the question's own words: "12 mm back", "3° to the thumb".
     fn moved(&self, question: Question, by: i64) -> String;
     /// Dimensions that are the survey's because nobody measured them; none: all measured.
@@ -82,7 +92,9 @@ pub trait Words {
     /// Over the rider: which cockpit is ridden, and whether the one as it came stands behind.
     fn picture_rider(&self, label: &str, before_behind: bool) -> String;
     /// Over the close look: which point of all cockpits is laid over each other.
-    fn picture_close(&self, hold: Hold) -> &'static str;
+    fn picture_close(&self, hold: Hold, hands: Hands) -> &'static str;
+    /// Label of a cockpit that is drawn on the line of another one and hides it or is hidden.
+    fn picture_same_line(&self, label: &str, other: &str) -> String;
     /// What a square of the ground measures.
     fn picture_squares(&self, mm: i64) -> String;
     /// At the foot of the picture.
@@ -144,18 +156,20 @@ pub trait Words {
     fn sheet_value(&self, setting: Setting, cockpit: &Cockpit) -> Option<String>;
     /// What to do and to look after, one sentence or two an entry.
     fn sheet_advice(&self) -> &'static [&'static str];
+    /// The same for readers without eyes.
+    fn twin_same_line(&self, label: &str, other: &str) -> String;
     /// A cockpit without the hand place that is drawn.
     fn twin_no_place(&self, label: &str, place: HandPlace) -> String;
     /// Hands that do not get there: what the arms lack, whole mm.
     fn twin_out_of_reach(&self, label: &str, short_by_mm: i64) -> String;
     /// The drawn posture: trunk above level and head lifted, whole degrees with their changes
-    /// against as it came, and the joint that is at its limit.
+    /// against as it came, and the joints that are at their limits.
     fn twin_posture(
         &self,
         label: &str,
         trunk: (i64, Change),
         neck: (i64, Change),
-        at_limit: Option<Joint>,
+        at_limits: &[AtLimit],
     ) -> String;
     /// How far the left lever is from the right one, whole mm forward and up; none: level there.
     fn twin_levers(&self, label: &str, forward_mm: Option<i64>, up_mm: Option<i64>) -> String;

@@ -15,13 +15,13 @@ mod window;
 
 use super::{Caption, Decision, Help, Setting, SheetText, UsageError, Words};
 use crate::act::Act;
-use crate::table::{Axis, Change, Column, Group, Question, Scale};
+use crate::side::Hands;
+use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Message, OnTheShelf, Place, Quantity,
     Region, Spot, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
-use fit_math::posture::Joint;
 use fit_units::{NumberError, Unit};
 
 /// The words in English.
@@ -82,7 +82,7 @@ impl Words for English {
             Group::Elbow => "Straighter elbow's bend",
             Group::Neck => "Head lifted to look ahead",
             Group::Hip => "Thigh to trunk, at the top",
-            Group::Wrist => "Turn of the wrist",
+            Group::Wrist => "Wrist tips sideways",
             Group::Travel => "From hoods to drops",
             Group::Moved => "Hands from where they were",
             Group::FromSaddle => "Hands from the saddle",
@@ -125,8 +125,32 @@ impl Words for English {
         format!("out of reach by {}", number::whole(short_by_mm, Unit::Millimetre))
     }
 
-    fn at_limit(&self, joint: Joint) -> &'static str {
-        names::at_limit(joint)
+    fn at_limit(&self, at: AtLimit) -> String {
+        number::at_limit(at)
+    }
+
+    fn apart(&self, question: Question, by: i64) -> String {
+        if by == 0 { "level".to_owned() } else { self.moved(question, by) }
+    }
+
+    fn was_apart(&self, question: Question, by: i64) -> String {
+        format!("was {}", self.apart(question, by))
+    }
+
+    fn same_means(&self, closer_than_deg: i64, closer_than_mm: i64) -> String {
+        let degrees = number::whole(closer_than_deg, Unit::Degree);
+        let mm = number::whole(closer_than_mm, Unit::Millimetre);
+        format!("Same: less than {degrees} or {mm} from as it came, too little to tell")
+    }
+
+    fn level_means(&self, within_mm: i64) -> String {
+        let mm = number::whole(within_mm, Unit::Millimetre);
+        format!("Level: the hoods are within {mm} of each other")
+    }
+
+    fn wrist_means(&self) -> &'static str {
+        "Wrist: how much further than as it came the hand tips towards the thumb or the little finger; \
+         of this only the change can be worked out"
     }
 
     fn moved(&self, question: Question, by: i64) -> String {
@@ -144,8 +168,8 @@ impl Words for English {
             }
             (Question::Moved(_, Axis::Up) | Question::LeftFromRight(Axis::Up), false) => "up",
             (Question::Moved(_, Axis::Up) | Question::LeftFromRight(Axis::Up), true) => "down",
-            (Question::Wrist(_), false) => "to the thumb",
-            (Question::Wrist(_), true) => "to the little finger",
+            (Question::Wrist(_), false) => "to thumb",
+            (Question::Wrist(_), true) => "to little finger",
             (_, false) => "more",
             (_, true) => "less",
         };
@@ -179,8 +203,12 @@ impl Words for English {
         picture::rider(label, before_behind)
     }
 
-    fn picture_close(&self, hold: Hold) -> &'static str {
-        picture::close(hold)
+    fn picture_close(&self, hold: Hold, hands: Hands) -> &'static str {
+        picture::close(hold, hands)
+    }
+
+    fn picture_same_line(&self, label: &str, other: &str) -> String {
+        format!("{label}, same line as {other}")
     }
 
     fn picture_squares(&self, mm: i64) -> String {
@@ -294,6 +322,10 @@ impl Words for English {
         sheet::ADVICE
     }
 
+    fn twin_same_line(&self, label: &str, other: &str) -> String {
+        format!("{label}: from the side its bar and levers lie on those of {other}")
+    }
+
     fn twin_no_place(&self, label: &str, place: HandPlace) -> String {
         picture::twin_no_place(label, place)
     }
@@ -307,9 +339,9 @@ impl Words for English {
         label: &str,
         trunk: (i64, Change),
         neck: (i64, Change),
-        at_limit: Option<Joint>,
+        at_limits: &[AtLimit],
     ) -> String {
-        picture::twin_posture(label, trunk, neck, at_limit)
+        picture::twin_posture(label, trunk, neck, at_limits)
     }
 
     fn twin_levers(&self, label: &str, forward_mm: Option<i64>, up_mm: Option<i64>) -> String {

@@ -67,15 +67,15 @@ pub(super) fn below_saddle(place: HandPlace) -> &'static str {
     }
 }
 
-pub(super) fn at_limit(joint: posture::Joint) -> &'static str {
+pub(super) fn joint(joint: posture::Joint) -> &'static str {
     use posture::Joint as J;
     match joint {
-        J::Spine => "at the back's limit",
-        J::Pelvis => "at the pelvis's limit",
-        J::Protraction => "shoulders fully forward or back",
-        J::Hip => "at the hip's limit",
-        J::Shoulder(_) => "at the shoulder's limit",
-        J::Neck => "at the neck's limit",
+        J::Spine => "back",
+        J::Pelvis => "pelvis",
+        J::Protraction => "shoulders forward or back",
+        J::Hip => "hip",
+        J::Shoulder(_) => "shoulder",
+        J::Neck => "neck",
     }
 }
 

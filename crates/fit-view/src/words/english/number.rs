@@ -1,6 +1,8 @@
 //! Numbers in English sentences, and why a typed text is no number.
 
+use crate::table::AtLimit;
 use fit_doc::Quantity;
+use fit_math::posture::Joint;
 use fit_units::{Mark, NumberError, NumberErrorKind, Unit, decimal};
 
 use super::names;
@@ -16,6 +18,17 @@ pub(super) fn whole(amount: i64, unit: Unit) -> String {
     let space = if unit == Unit::Degree { "" } else { "\u{a0}" };
     let sign = if amount < 0 { "\u{2212}" } else { "" };
     format!("{sign}{}{space}{symbol}", amount.unsigned_abs())
+}
+
+/// A joint at the end of its range: "neck 2° past its limit of 37°".
+pub(super) fn at_limit(at: AtLimit) -> String {
+    let unit = if at.joint == Joint::Protraction { Unit::Millimetre } else { Unit::Degree };
+    let (joint, limit) = (names::joint(at.joint), whole(at.limit, unit));
+    let whose = if at.measured { "its" } else { "the usual" };
+    match at.past {
+        0 => format!("{joint} at {whose} limit of\u{a0}{limit}"),
+        past => format!("{joint} {} past {whose} limit of\u{a0}{limit}", whole(past, unit)),
+    }
 }
 
 /// A number as it was given, with up to three decimals.

@@ -1,11 +1,11 @@
 //! The words on the picture of a bench, in English: short, for a card or a caption.
 
 use super::names;
-use super::number::{plain, whole};
-use crate::table::Change;
+use super::number::{at_limit, plain, whole};
+use crate::side::Hands;
+use crate::table::{AtLimit, Change};
 use fit_doc::{Bar, Cockpit, Date, Flare, HandPlace, WidthAt, WidthHow, geometry};
 use fit_math::cockpit::Hold;
-use fit_math::posture::Joint;
 use fit_units::Unit;
 
 pub(super) fn heading(bike: &str, visit: Date, place: HandPlace) -> String {
@@ -43,12 +43,15 @@ pub(super) fn rider(label: &str, before_behind: bool) -> String {
     if before_behind { format!("{label}, and behind it as it came") } else { label.to_owned() }
 }
 
-pub(super) fn close(hold: Hold) -> &'static str {
-    match hold {
-        Hold::Axle => "All cockpits on the same bike; the rings are the hands",
-        Hold::Clamp => "All cockpits, laid over each other at the clamp",
-        Hold::Hoods => "All cockpits, laid over each other at the hoods",
-        Hold::Drops => "All cockpits, laid over each other in the drops",
+pub(super) fn close(hold: Hold, hands: Hands) -> &'static str {
+    match (hold, hands) {
+        (Hold::Axle, Hands::Chosen) => "All cockpits on the same bike; the rings are the hands",
+        (Hold::Axle, Hands::All) => {
+            "All cockpits on the same bike, hands in all places; filled: held"
+        }
+        (Hold::Clamp, _) => "All cockpits, laid over each other at the clamp",
+        (Hold::Hoods, _) => "All cockpits, laid over each other at the hoods",
+        (Hold::Drops, _) => "All cockpits, laid over each other in the drops",
     }
 }
 
@@ -140,12 +143,16 @@ pub(super) fn twin_posture(
     label: &str,
     (lean, leans): (i64, Change),
     (lift, lifts): (i64, Change),
-    at_limit: Option<Joint>,
+    at_limits: &[AtLimit],
 ) -> String {
     let [lean, lift] = [lean, lift].map(|degrees| whole(degrees, Unit::Degree));
     let leans = changed(leans, ["higher", "lower"]);
     let lifts = changed(lifts, ["more", "less"]);
-    let limit = at_limit.map_or("no joint at its limit", names::at_limit);
+    let limits: Vec<String> = at_limits.iter().map(|&at| at_limit(at)).collect();
+    let limit = match limits.is_empty() {
+        true => "no joint at its limit".to_owned(),
+        false => limits.join(", "),
+    };
     format!("{label}: trunk {lean} above level{leans}, head lifted {lift}{lifts}, {limit}")
 }
 

@@ -122,7 +122,7 @@ pub(super) fn short_question(question: Question) -> &'static str {
         Question::Elbow(_) => "Bend of the straighter elbow",
         Question::Neck(_) => "Head lifted to look ahead",
         Question::Hip(_) => "Thigh to trunk, at the top",
-        Question::Wrist(_) => "Turn of the wrist",
+        Question::Wrist(_) => "Wrist tips sideways",
         Question::HandTravel => "Hands, hoods to drops",
         Question::TrunkTravel => "Trunk comes down with them",
         Question::Moved(_, Axis::Forward) => "Hands forward or back",

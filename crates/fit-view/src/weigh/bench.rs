@@ -46,8 +46,10 @@ pub fn weigh_visit(
     }
     let at = VisitPlace::of(session, visit);
     let place = Place::from(Whole::Visit(at));
-    let no_bike =
-        || vec![Message::NoSuchBike { place: place.field("bike"), id: visit.bike.clone() }];
+    let no_bike = || {
+        let (place, id) = (place.field("bike"), visit.bike.clone());
+        vec![Message::NoSuchBike { place, id, known: session.bike_ids() }]
+    };
     let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
     let body = person::body(&session.client, &place, visit, survey);
     let body = body.map_err(|message| vec![message])?;

@@ -155,11 +155,7 @@ fn what_is_asked_about_client_and_bench_stands_below_the_table_as_well() {
         ("name: \"Torvald Ekenbrink\"", "name: \"\"", "no name"),
         ("label: \"Flared 440\"", "label: \"Compact 420\"", "labelled “Compact 420”"),
         ("readings_mm: [196.0]", "readings_mm: [196.0, 243.0]", "lie 47\u{a0}mm apart"),
-        (
-            "drop_mm: 123.0,\n            width",
-            "drop_mm: 90.0,\n            width",
-            "bar drop of 90",
-        ),
+        ("outsweep_deg: 2.0", "outsweep_deg: 20.0", "outsweep of 20°"),
         ("adjuster_deg: [0.0, ", "adjuster_deg: [0,5, ", "reads as two numbers, 0 and 5"),
     ];
     let folder = tempfile::tempdir().expect("a folder");

@@ -183,7 +183,7 @@ pub(super) fn message(message: &Message) -> String {
         M::ReadAsTwo { found, meant } => {
             let (one, other) = found.split_once(',').unwrap_or((found, ""));
             format!(
-                "“{found}” reads as two numbers, {one} and {other}. Write {meant} if one is meant, and a \
+                "The list's “{found}” reads as two numbers, {one} and {other}. Write {meant} if one is meant, and a \
                  blank behind the comma if two are."
             )
         }

@@ -111,6 +111,22 @@ fn a_file_that_does_not_read_says_what_to_type() {
         ("sex: Some(male)", "sex: male", "Write Some(male)"),
         ("name: \"Road bike\"", "name: Road bike", "Write \"Road bike\""),
         ("spacers_mm: 10.0,", "spacers_mm: 10.0", "a comma is missing"),
+        ("spacers_mm: 10.0,", "spacers_mm: 10.0;", "Write a comma"),
+        ("left: (along_mm", "left: along_mm", "“(” is missing before “along_mm”"),
+        ("left: (along_mm", "left: {along_mm", "“{” opens where “(” should"),
+        ("born: Some(1981)", "born: Some(1981", "Put “)” there"),
+        ("roll_deg: 0.0,", "roll_deg: 0.0),", "one bracket too many"),
+        ("readings_mm: [196.0]", "readings_mm: 196.0", "Write [196.0]."),
+        ("tilt_deg: -0.5", "tilt_deg: /* nose down -0.5", "Put “*/” behind it"),
+        ("clamp_zone_mm: None", "clamp_zone_mm: none", "Write None where there is nothing"),
+        ("name: \"Road bike\"", "name: “Road bike”", "Write \"Road bike\""),
+        ("stack_mm: 588.0", "stack_mm: 588-590", "goes from one number to another"),
+        ("readings_mm: [925.0, ", "readings_mm: [1'925.0, ", "Write 1925.0."),
+        ("stack_mm: 588.0", "stack_mm: \"58,8 cm\"", "stands in quotes. Write 588."),
+        ("clicks: 0", "clicks: -1", "a whole number from 0 to 1000"),
+        ("date: \"2026-04-11\"", "date: 2026-04-11", "Write \"2026-04-11\""),
+        ("date: \"2026-04-11\"", "date: \"2026-02-30\"", "its month has 28 days"),
+        ("of: crotch_height", "of: inseam", "is called “crotch_height” here"),
     ] {
         let (text, line) = edited(from, 0, to);
         let run = check(&text);
@@ -118,6 +134,43 @@ fn a_file_that_does_not_read_says_what_to_type() {
         let place = format!("line {line}, column ");
         assert!(run.err.contains(&place) && run.err.contains(words), "{to}: {}", run.err);
         assert_eq!(run.err.lines().count(), 1, "{}", run.err);
+    }
+}
+
+#[test]
+fn a_file_without_a_check_line_is_fine_and_that_is_told() {
+    let run = check(&demo());
+    let lines: Vec<_> = run.out.lines().collect();
+    assert_eq!((run.status, lines.len()), (0, 2), "{}", run.out);
+    assert!(lines[0].ends_with(": fine") && lines[1].contains("no check line"), "{}", run.out);
+    // what is asked is counted without it
+    let (text, _) = edited("born: Some(1981)", 0, "born: Some(1901)");
+    let run = check(&text);
+    assert!(run.out.contains("one thing to ask about") && run.out.contains("no check line"));
+}
+
+#[test]
+fn what_is_asked_about_client_and_bench_stands_below_the_table_as_well() {
+    let slips = [
+        ("name: \"Torvald Ekenbrink\"", "name: \"\"", "no name"),
+        ("label: \"Flared 440\"", "label: \"Compact 420\"", "labelled “Compact 420”"),
+        ("readings_mm: [196.0]", "readings_mm: [196.0, 243.0]", "lie 47\u{a0}mm apart"),
+        ("outsweep_deg: 2.0", "outsweep_deg: 20.0", "outsweep of 20°"),
+        ("adjuster_deg: [0.0, ", "adjuster_deg: [0,5, ", "reads as two numbers, 0 and 5"),
+    ];
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("client.session.ron");
+    for (from, to, words) in slips {
+        let (text, _) = edited(from, 0, to);
+        let checked = check(&text);
+        assert_eq!((checked.status, said(&checked).len()), (0, 1), "{to}: {}", checked.out);
+        assert!(said(&checked)[0].contains(words), "{}", said(&checked)[0]);
+        fs::write(&file, &text).expect("written");
+        let weighed = barwright(["weigh", path(&file)]);
+        // the table's lines are wrapped
+        let all = (weighed.out + &weighed.err).split_whitespace().collect::<Vec<_>>().join(" ");
+        let words = words.replace('\u{a0}', " ");
+        assert!(all.replace('\u{a0}', " ").contains(&words), "{to}: {all}");
     }
 }
 

@@ -4,7 +4,7 @@
 
 use crate::usage;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
-use fit_doc::Date;
+use fit_doc::{Date, nearest};
 use fit_math::HandPlace;
 use fit_view::weigh::place_id;
 use fit_view::words::{Help, UsageError, Words};
@@ -70,11 +70,17 @@ pub(crate) fn parse(
     words: &dyn Words,
 ) -> Result<Asked, String> {
     let args: Vec<OsString> = args.into_iter().collect();
+    if let Some(near) = near_command(&args) {
+        return Err(usage::explained(&near, &args, words));
+    }
     let mut command = program(words).term_width(columns.unwrap_or(fit_view::table::WIDTH));
     let matches = match command.try_get_matches_from_mut(&args) {
         Ok(matches) => matches,
         Err(shown) if !shown.use_stderr() => return Ok(Asked::Text(shown.to_string())),
-        Err(error) => return Err(usage::explained(&usage::why(&error), &args, words)),
+        Err(error) => {
+            let why = second_place(usage::why(&error), &args);
+            return Err(usage::explained(&why, &args, words));
+        }
     };
     asked(&matches, &mut command).map_err(|why| usage::explained(&why, &args, words))
 }
@@ -104,12 +110,55 @@ fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageErro
             Ok(Asked::Text(about.render_help().to_string()))
         }
         _ => Ok(Asked::Draw(Draw {
-            file: path(matches, "file"),
+            file: file_to_draw(matches)?,
             visit: visit(matches)?,
             place: place(matches)?,
             on: matches.get_one::<String>("on").cloned(),
             folder: path(matches, "out"),
         })),
+    }
+}
+
+/// What is wrong where a command is misspelt: it would be taken for a file.
+fn near_command(args: &[OsString]) -> Option<UsageError> {
+    let typed = args.get(1)?.to_str()?;
+    let is_known = COMMANDS.contains(&typed) || typed.starts_with('-');
+    if is_known || Path::new(typed).exists() {
+        return None;
+    }
+    let name = nearest(typed, COMMANDS)?;
+    let near = COMMANDS.into_iter().find(|command| *command == name)?;
+    Some(UsageError::NearCommand { found: typed.to_owned(), near })
+}
+
+/// The hand place that is called so.
+fn place_called(text: &str) -> Option<HandPlace> {
+    let same = |place: &HandPlace| place_id(*place).eq_ignore_ascii_case(text.trim());
+    HandPlace::ALL.into_iter().find(same)
+}
+
+/// What is wrong, told closer where it is a second hand place.
+fn second_place(why: UsageError, args: &[OsString]) -> UsageError {
+    let asks = args.iter().any(|arg| arg.to_string_lossy().starts_with("--place"));
+    match why {
+        UsageError::Unknown { found } | UsageError::Conflict { found }
+            if asks && place_called(&found).is_some() =>
+        {
+            UsageError::SecondPlace { found }
+        }
+        why => why,
+    }
+}
+
+/// The session to draw; a second hand place stands where it would.
+fn file_to_draw(of: &ArgMatches) -> Result<Option<PathBuf>, UsageError> {
+    let file = path(of, "file");
+    let asks = of.get_one::<String>("place").is_some();
+    match file.as_deref().and_then(Path::to_str) {
+        Some(name) if asks && place_called(name).is_some() && !Path::new(name).exists() => {
+            Err(UsageError::SecondPlace { found: name.to_owned() })
+        }
+        _ => Ok(file),
     }
 }
 
@@ -125,8 +174,7 @@ fn visit(of: &ArgMatches) -> Result<Option<Date>, UsageError> {
 
 fn place(of: &ArgMatches) -> Result<Option<HandPlace>, UsageError> {
     let named = |text: &String| {
-        let same = |place: &HandPlace| place_id(*place).eq_ignore_ascii_case(text.trim());
-        HandPlace::ALL.into_iter().find(same).ok_or_else(|| UsageError::NotAPlace {
+        place_called(text).ok_or_else(|| UsageError::NotAPlace {
             found: text.clone(),
             places: HandPlace::ALL.map(place_id).into(),
         })

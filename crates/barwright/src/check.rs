@@ -1,4 +1,5 @@
-//! `check`: says of each file whether it is fine, what is wrong and what is unusual.
+//! `check`: says of each file whether it is fine, what is wrong and what is unusual. That a file has no
+//! check line is told, and is no question.
 //!
 //! A session that opens is also weighed, visit by visit: readings that make no body, or a leg that
 //! cannot turn the crank, only show then.
@@ -58,14 +59,22 @@ fn check_one(
     // most were said when the file was opened
     let said = |note: &Message| opened.notices.iter().any(|finding| finding.message == *note);
     let fresh = notes.into_iter().filter(|note| !said(note)).collect();
-    let unusual = [opened.notices.clone(), opened.located(fresh)].concat();
-    if unusual.is_empty() {
+    let mut found = [opened.notices.clone(), opened.located(fresh)].concat();
+    found.sort_by_key(|finding| finding.spot);
+    let questions = found.iter().filter(|finding| asks(&finding.message)).count();
+    if questions == 0 {
         writeln!(out, "{}", words.file_fine(&path))?;
     } else {
-        writeln!(out, "{}", words.file_unusual(&path, unusual.len()))?;
-        say::findings(&unusual, words, out)?;
+        writeln!(out, "{}", words.file_unusual(&path, questions))?;
     }
+    say::findings(&found, words, out)?;
     Ok(true)
+}
+
+/// Whether a message about a session that opens asks something. What is about the file itself is told:
+/// nothing about the client can be wrong with it.
+fn asks(message: &Message) -> bool {
+    !matches!(message, Message::NoCheckLine { .. } | Message::WrittenByNewer { .. })
 }
 
 /// What only weighing shows: what keeps a visit from being weighed, else what should be asked.

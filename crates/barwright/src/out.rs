@@ -38,7 +38,7 @@ pub(crate) fn draw(
     let not_written = |path: &Path, error: std::io::Error| {
         words.not_written(&path.display().to_string(), &error.to_string())
     };
-    fs::create_dir_all(folder).map_err(|error| not_written(folder, error))?;
+    make_folder(folder, words)?;
     let name = name(weighed, choice);
     [("png", pixels), ("svg", fit_paper::svg(&page).into_bytes())]
         .into_iter()
@@ -48,6 +48,18 @@ pub(crate) fn draw(
             Ok(path.display().to_string())
         })
         .collect()
+}
+
+/// Makes a folder where it is missing.
+///
+/// # Errors
+/// Words for why there is none.
+pub(crate) fn make_folder(folder: &Path, words: &dyn Words) -> Result<(), String> {
+    let path = folder.display().to_string();
+    if folder.exists() && !folder.is_dir() {
+        return Err(words.not_a_folder(&path));
+    }
+    fs::create_dir_all(folder).map_err(|error| words.not_written(&path, &error.to_string()))
 }
 
 /// The files' name without its ending: "torvald-ekenbrink-2026-04-11-drops".

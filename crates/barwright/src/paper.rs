@@ -3,6 +3,7 @@
 //! The folder is made where it is missing; a sheet of the same client and day is replaced.
 
 use crate::exit::Exit;
+use crate::out::make_folder;
 use crate::{say, weigh};
 use fit_doc::{Date, Message, Session, Visit};
 use fit_view::sheet::{client_sheet, decided, file_name};
@@ -71,7 +72,7 @@ pub(crate) fn sheet(
     let not_written = |path: &Path, error: io::Error| {
         vec![words.not_written(&path.display().to_string(), &error.to_string())]
     };
-    fs::create_dir_all(folder).map_err(|error| not_written(folder, error))?;
+    make_folder(folder, words).map_err(|said| vec![said])?;
     let path = folder.join(file_name(&session.client.name, weighed.visit));
     fs::write(&path, bytes).map_err(|error| not_written(&path, error))?;
     Ok(path)

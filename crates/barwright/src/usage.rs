@@ -44,7 +44,10 @@ fn plain(name: &str) -> String {
 pub(crate) fn explained(why: &UsageError, args: &[OsString], words: &dyn Words) -> String {
     // a command stands directly behind the program's name
     let typed = args.get(1).and_then(|arg| arg.to_str());
-    let command = typed.and_then(|typed| COMMANDS.into_iter().find(|name| *name == typed));
+    let command = match why {
+        UsageError::NearCommand { near, .. } => Some(*near),
+        _ => typed.and_then(|typed| COMMANDS.into_iter().find(|name| *name == typed)),
+    };
     let help = match command {
         Some(name) if name != "help" => format!("{PROGRAM} {name} --help"),
         _ => format!("{PROGRAM} --help"),

@@ -56,9 +56,8 @@ pub(crate) fn notices(opened: &Opened, words: &dyn Words, err: &mut dyn Write) -
     let about_the_file = |finding: &&Finding| {
         matches!(finding.message, Message::SameDay { .. }) || finding.message.place().is_none()
     };
-    let notices: Vec<_> =
-        opened.notices.iter().filter(about_the_file).map(|f| f.message.clone()).collect();
-    say::messages(&notices, words, err)
+    let mut notices = opened.notices.iter().filter(about_the_file);
+    notices.try_for_each(|finding| writeln!(err, "{}", say::worded(finding, words)))
 }
 
 /// The bench weighed; none where it could not be, with the reasons said.

@@ -128,7 +128,13 @@ fn drawings_that_cannot_be_written_are_said() {
     let (status, out, err) = ran(program().current_dir(folder.path()));
     assert_eq!(status, 1);
     assert!(out.contains("Trunk above level"), "the table is printed all the same");
-    assert!(err.contains("barwright-out could not be written"), "{err}");
+    assert!(err.contains("into barwright-out: it is a file"), "{err}");
+    // the client sheet as well, and the file is left as it was
+    let file = folder.path().join("barwright-out");
+    let (status, _, err) = ran(program().arg("paper").arg(demo()).arg("--out").arg(&file));
+    assert_eq!(status, 1);
+    assert!(err.contains("it is a file, and a folder is needed"), "{err}");
+    assert_eq!(fs::read_to_string(&file).expect("the file"), "in the way");
 }
 
 #[test]

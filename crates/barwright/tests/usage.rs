@@ -72,7 +72,7 @@ fn help_names_every_command_and_every_option() {
 #[test]
 fn every_slip_is_status_2_with_what_is_wrong_and_how_it_is_typed() {
     const ROOT: &str = "barwright [FILE] [--visit DATE]";
-    let slips: [(&[&str], &str, &str); 19] = [
+    let slips: [(&[&str], &str, &str); 25] = [
         (&["weigh"], "FILE is missing", "barwright weigh FILE"),
         (&["check"], "FILE is missing", "barwright check FILE"),
         (&["weigh", "a", "--fast"], "no option --fast", "barwright weigh FILE"),
@@ -92,6 +92,12 @@ fn every_slip_is_status_2_with_what_is_wrong_and_how_it_is_typed() {
         (&["--visit", "yesterday"], "“yesterday” is not a day", ROOT),
         (&["--place", "moon"], "tops, ramps, hoods, bent-elbow-hoods, drops, ends", ROOT),
         (&["--place="], "“” is not a hand place", ROOT),
+        (&["weight", "a"], "Type “weigh”", "barwright weigh FILE"),
+        (&["chekc", "a"], "Type “check”", "barwright check FILE"),
+        (&["Paper"], "Type “paper”", "barwright paper FILE"),
+        (&["--place", "drops", "hoods"], "--place takes one", ROOT),
+        (&["a", "--place", "drops", "Hoods"], "“Hoods” stands behind a hand place", ROOT),
+        (&["a", "--place=drops", "hoods"], "bent-elbow-hoods", ROOT),
     ];
     for (args, wrong, usage) in slips {
         let (status, out, err) = ran(args.iter().copied());
@@ -126,4 +132,19 @@ fn what_is_no_text_is_refused_where_text_is_needed() {
     let (status, _, err) = ran([OsString::from("weigh"), OsString::from_vec(vec![0xff])]);
     assert_eq!(status, 1);
     assert!(err.contains("There is no file"), "{err}");
+}
+
+/// Who calls a file like a command may open it.
+#[test]
+fn a_file_that_is_called_nearly_like_a_command_is_a_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(folder.path().join("weight"), "no session").expect("written");
+    let output = Command::new(env!("CARGO_BIN_EXE_barwright"))
+        .current_dir(folder.path())
+        .arg("weight")
+        .output()
+        .expect("it starts");
+    let err = String::from_utf8(output.stderr).expect("UTF-8");
+    assert_eq!(output.status.code(), Some(1));
+    assert!(err.contains("weight is not a Barwright session"), "{err}");
 }

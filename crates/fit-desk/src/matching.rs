@@ -50,8 +50,11 @@ pub(crate) fn bring_back(
     let rolls = if fixed { (0, 0) } else { ROLLS_DEG };
     let axes =
         Axes::usual(stems.iter().map(geometry::stem).collect(), most_spacers, rolls, MOST_SHIFT_MM);
-    let found = match_place(&goal, &built, &axes)
-        .map_err(|_| Message::NoSuchCockpit { place: Place::client(), id: present.id.clone() })?;
+    let found = match_place(&goal, &built, &axes).map_err(|_| Message::NoSuchCockpit {
+        place: Place::client(),
+        id: present.id.clone(),
+        known: Vec::new(),
+    })?;
     Ok(found.map(|found| {
         let mut cockpit = present.clone();
         let stem = found.cockpit.stem();

@@ -15,6 +15,7 @@ mod cockpit;
 pub mod edit;
 pub mod geometry;
 mod message;
+mod near;
 mod parts;
 mod place;
 mod ranges;
@@ -29,7 +30,8 @@ pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit
 pub use client::{Client, Dimension, Joint, Mobility, Reading, Sex};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use edit::{CockpitEdit, Edit, UndoStep};
-pub use message::{CockpitClash, LeftBehind, Message, NotSaved, Spot};
+pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
+pub use near::nearest;
 pub use parts::{
     Bar, Blade, Family, Flare, KnownBy, Lever, LeverSort, OnTheShelf, OnePiece, Price, Stem,
     WidthAt, WidthHow,
@@ -38,6 +40,6 @@ pub use place::{CockpitOn, Place, Step, VisitPlace, Whole};
 pub use ranges::{Quantity, Range, Verdict};
 pub use saving::SaveOutcome;
 pub use session::Session;
-pub use slip::{Measure, Slip};
+pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;
 pub use visit::{Complaint, HandPlace, Region, Visit, Where};

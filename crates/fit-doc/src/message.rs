@@ -7,7 +7,7 @@ use crate::{Dimension, Place, Quantity, Slip};
 use fit_math::bar::BarRefusal;
 
 /// A place in a text file, both counted from 1.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Spot {
     /// Line.
     pub line: usize,
@@ -22,6 +22,17 @@ pub enum NotSaved {
     System(String),
     /// What was written does not come back as it was written.
     ReadsOtherwise,
+}
+
+/// What a file is that is no session, as its first bytes tell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FileKind {
+    /// A photograph or another picture.
+    Picture,
+    /// An archive, or a document of an office program, which is one.
+    Archive,
+    /// A PDF.
+    Pdf,
 }
 
 /// A new file that was left beside the old one.
@@ -88,6 +99,13 @@ pub enum Message {
         path: String,
         /// Byte at which it stops being text.
         at_byte: usize,
+    },
+    /// A file of another kind that is well known.
+    OtherKindOfFile {
+        /// The path as given.
+        path: String,
+        /// Its kind.
+        kind: FileKind,
     },
     /// Something else altogether.
     NotASession {
@@ -228,6 +246,8 @@ pub enum Message {
         place: Place,
         /// The id.
         id: String,
+        /// The ids that there are.
+        known: Vec<String>,
     },
     /// The chosen cockpit is not on the bench.
     NoSuchCockpit {
@@ -235,6 +255,8 @@ pub enum Message {
         place: Place,
         /// The id.
         id: String,
+        /// The ids that there are, where they are known to whoever is told.
+        known: Vec<String>,
     },
     /// The thing has no such number: a cockpit without levers, a flare given as a width.
     NoSuchNumber {
@@ -265,6 +287,37 @@ pub enum Message {
         place: Place,
         /// Which.
         quantity: Quantity,
+    },
+    /// Readings of one dimension that lie further apart than one fitter's do: asked, never blocked.
+    ReadingsApart {
+        /// Where the one is that is furthest from the others.
+        place: Place,
+        /// Which dimension.
+        dimension: Dimension,
+        /// From the least to the greatest, mm or kg.
+        apart: f64,
+        /// Beyond this it is asked, mm or kg.
+        most: f64,
+    },
+    /// Numbers of a list with a comma between them that may have been meant for a point: asked, never
+    /// blocked, unless one of the two cannot be right.
+    ReadAsTwo {
+        /// As they stand there: "409,5".
+        found: String,
+        /// The one number that may be meant: "409.5".
+        meant: String,
+    },
+    /// A client without a name: asked, never blocked.
+    NoName {
+        /// Where.
+        place: Place,
+    },
+    /// Two cockpits of a visit with one label: asked, never blocked.
+    LabelTwice {
+        /// Where the second one is.
+        place: Place,
+        /// The label.
+        label: String,
     },
     /// Two visits on one day, of which only the later in the file can be asked for by its day: asked,
     /// never blocked.
@@ -368,6 +421,9 @@ impl Message {
             | M::EmptyReading { place, .. }
             | M::ReadingTwice { place, .. }
             | M::NoSuchNumber { place, .. }
+            | M::ReadingsApart { place, .. }
+            | M::NoName { place }
+            | M::LabelTwice { place, .. }
             | M::SameDay { place }
             | M::BarRefused { place, .. }
             | M::LeverOffBar { place, .. }
@@ -383,6 +439,7 @@ impl Message {
             | M::FileTooLarge { .. }
             | M::FileEmpty { .. }
             | M::NotText { .. }
+            | M::OtherKindOfFile { .. }
             | M::NotASession { .. }
             | M::NewerVersion { .. }
             | M::WrittenByNewer { .. }
@@ -398,6 +455,7 @@ impl Message {
             | M::MarkedReadOnly { .. }
             | M::SavedUnconfirmed { .. }
             | M::WouldNotReadBack { .. }
+            | M::ReadAsTwo { .. }
             | M::NoVisit
             | M::NoVisitOn { .. } => None,
         }

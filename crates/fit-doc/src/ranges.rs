@@ -23,7 +23,8 @@ pub enum Verdict {
 pub struct Range {
     /// Seen every week.
     pub usual: (f64, f64),
-    /// Asked about outside.
+    /// Asked about outside, and at its ends already where the usual range stops before them: who
+    /// reads what is usual expects to be asked there.
     pub ask: (f64, f64),
     /// Refused outside.
     pub refuse: (f64, f64),
@@ -33,9 +34,10 @@ impl Range {
     /// What the range says of a value; anything not finite is refused.
     pub fn verdict(&self, value: f64) -> Verdict {
         let inside = |(from, to): (f64, f64)| value >= from && value <= to;
+        let within_ask = value > self.ask.0 && value < self.ask.1;
         if !inside(self.refuse) {
             Verdict::Refuse
-        } else if inside(self.ask) {
+        } else if within_ask || inside(self.usual) {
             Verdict::Usual
         } else {
             Verdict::Ask
@@ -212,10 +214,9 @@ mod tests {
             let r = quantity.range();
             assert!(r.refuse.0 <= r.ask.0 && r.ask.0 <= r.usual.0, "{quantity:?}");
             assert!(r.usual.1 <= r.ask.1 && r.ask.1 <= r.refuse.1, "{quantity:?}");
-            assert_eq!(
-                r.verdict(r.refuse.0),
-                if r.refuse.0 < r.ask.0 { Verdict::Ask } else { Verdict::Usual }
-            );
+            let usual_to_the_end = r.usual.0 <= r.refuse.0;
+            let expected = if usual_to_the_end { Verdict::Usual } else { Verdict::Ask };
+            assert_eq!(r.verdict(r.refuse.0), expected, "{quantity:?}");
             assert_eq!(r.verdict(r.refuse.1 + 0.1), Verdict::Refuse);
         }
     }
@@ -232,5 +233,10 @@ mod tests {
         let stem = Quantity::StemLength.range();
         assert_eq!(stem.verdict(110.0), Verdict::Usual);
         assert_eq!(stem.verdict(35.0), Verdict::Ask);
+        // at the end of what is seldom asked about, but not where that is usual
+        assert_eq!(Quantity::BarDrop.range().verdict(90.0), Verdict::Ask);
+        assert_eq!(Quantity::BarDrop.range().verdict(90.5), Verdict::Usual);
+        assert_eq!(Quantity::ComplaintScore.range().verdict(10.0), Verdict::Usual);
+        assert_eq!(Quantity::Spacers.range().verdict(0.0), Verdict::Usual);
     }
 }

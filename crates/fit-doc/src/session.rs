@@ -22,6 +22,11 @@ impl Session {
         self.bikes.iter().find(|bike| bike.id == id)
     }
 
+    /// Ids of the bikes, in their order.
+    pub fn bike_ids(&self) -> Vec<String> {
+        self.bikes.iter().map(|bike| bike.id.clone()).collect()
+    }
+
     /// The visit with the latest date, wherever it stands; of two on one day the later one.
     pub fn latest_visit(&self) -> Option<&Visit> {
         self.visits.iter().max_by_key(|visit| visit.date).map(AsRef::as_ref)

@@ -17,6 +17,34 @@ pub enum Measure {
     Plain,
 }
 
+/// What is wrong with what stands where a number should.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NumberSlip {
+    /// It stands in quotes of whatever kind.
+    InQuotes {
+        /// What stands within them.
+        inner: String,
+    },
+    /// From one number to another.
+    Range,
+    /// One number with its thousands parted.
+    Grouped {
+        /// The same without.
+        meant: String,
+    },
+    /// Two numbers with a blank between them, or one with its thousands parted by it.
+    GroupedOrTwo {
+        /// The one number.
+        meant: String,
+    },
+    /// A word of the format for what is no number or has no end.
+    NotFinite,
+    /// No digit in it.
+    Word,
+    /// Anything else: the reader of typed numbers knows what.
+    Typed,
+}
+
 /// One slip.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Slip {
@@ -31,6 +59,8 @@ pub enum Slip {
         found: String,
         /// The known one that looks most like it, where one does.
         nearest: Option<String>,
+        /// That one stands here as well.
+        beside: bool,
         /// All that may stand here.
         known: Vec<String>,
     },
@@ -60,7 +90,10 @@ pub enum Slip {
         key: String,
     },
     /// A comma is missing behind a value.
-    NoComma,
+    NoComma {
+        /// What stands in its place: a semicolon, a full stop.
+        instead: Option<String>,
+    },
     /// A comma too many.
     CommaTwice,
     /// What stands where a number should is none as the file takes them: a letter in it, a comma for
@@ -70,6 +103,8 @@ pub enum Slip {
         found: String,
         /// What it measures.
         measure: Measure,
+        /// What is wrong with it.
+        slip: NumberSlip,
     },
     /// A number that should be whole and is not, or is too small or too large.
     NoWholeNumber {
@@ -77,8 +112,8 @@ pub enum Slip {
         found: String,
         /// Least that is taken.
         least: i64,
-        /// Most that is taken.
-        most: i64,
+        /// Most that is taken; none where anything goes that is counted.
+        most: Option<i64>,
     },
     /// Not as many numbers in round brackets as belong there.
     WrongCount {
@@ -101,6 +136,13 @@ pub enum Slip {
         /// As it stands there.
         found: String,
     },
+    /// A text, or a key, in other quotes than plain ones.
+    OtherQuotes {
+        /// As it stands there.
+        found: String,
+        /// As it should stand there.
+        meant: String,
+    },
     /// Quotes that are opened and never closed.
     QuotesOpen,
     /// A text that cannot be read: mostly a single backslash.
@@ -112,6 +154,15 @@ pub enum Slip {
     NoDay {
         /// As it stands there.
         found: String,
+        /// The day that is meant, where that is certain.
+        meant: Option<String>,
+    },
+    /// A day that no calendar has.
+    NoSuchDay {
+        /// As it stands there.
+        found: String,
+        /// The month's last day; none where there is no such month.
+        last: Option<i8>,
     },
     /// A value that may be absent without `Some(…)` round it.
     NoSome {
@@ -120,16 +171,42 @@ pub enum Slip {
         /// As it should stand there.
         meant: String,
     },
+    /// A word where there may be nothing, and which is no value either: mostly a way to say nothing.
+    NoneMeant {
+        /// As it stands there.
+        found: String,
+        /// The words that could be values; empty where values are no words.
+        known: Vec<String>,
+    },
     /// `None` or `Some(…)` where a value must stand.
     NeedsValue {
         /// As it stands there.
         found: String,
     },
-    /// Another value than one in brackets, where one in brackets belongs.
+    /// An opening bracket is missing.
     NoBracket {
+        /// What stands behind the place where it is missed.
+        before: String,
+        /// The bracket that belongs there.
+        bracket: char,
+    },
+    /// A value by itself where values in brackets belong.
+    Bare {
         /// As it stands there.
         found: String,
+        /// What it should look like.
+        meant: String,
+    },
+    /// Another bracket opens than belongs there.
+    OtherBracket {
+        /// The bracket that opens.
+        found: char,
         /// The bracket that belongs there.
+        bracket: char,
+    },
+    /// A bracket too many.
+    BracketTooMany {
+        /// The bracket.
         bracket: char,
     },
     /// A bracket that is not closed before something that belongs outside of it, or never.
@@ -150,6 +227,8 @@ pub enum Slip {
         /// Where it was opened.
         opened: Spot,
     },
+    /// A comment that is begun and never ended.
+    CommentOpen,
     /// Something behind the end.
     Behind {
         /// As it stands there.

@@ -1,7 +1,7 @@
 //! Opening a session: every step refuses before the next one can be harmed, and nothing on the
 //! disk is changed.
 //!
-//! In this order: a regular file of at most [`MOST_BYTES`]; UTF-8, byte-order mark and foreign
+//! In this order: a regular file of at most [`MOST_BYTES`]; none of another well-known kind; UTF-8, byte-order mark and foreign
 //! line ends forgiven; a header that this program can read; a check line that fits; not too many
 //! items, not too deep; the version's own types; the document's own check. It deliberately repairs
 //! nothing and guesses nothing.
@@ -9,7 +9,7 @@
 use crate::storage::{Disk, Storage, What};
 use crate::text::{
     Excess, HeaderFault, Locator, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, first_slip,
-    header, seal, spot, token_from, within_limits,
+    foreign, header, pairs, seal, spot, token_from, within_limits,
 };
 use crate::version0;
 use crate::{FileError, Finding};
@@ -91,6 +91,9 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
     if size > MOST_BYTES {
         return Err(Message::FileTooLarge { path: path(), bytes: size, most: MOST_BYTES }.into());
     }
+    if let Some(kind) = foreign(bytes) {
+        return Err(Message::OtherKindOfFile { path: path(), kind }.into());
+    }
     let text = cleaned(bytes).map_err(|at_byte| Message::NotText { path: path(), at_byte })?;
     if text.trim().is_empty() {
         return Err(Message::FileEmpty { path: path() }.into());
@@ -115,10 +118,13 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
     })?;
     let found = fit_doc::check(&session);
     if !found.refused.is_empty() {
-        let refused = located(&text, found.refused);
+        let mut refused = located(&text, found.refused);
+        say_pairs(&text, &mut refused, false);
         return Err(FileError::about(Message::SessionRefused { path: path() }, refused));
     }
-    notices.extend(located(&text, found.unusual));
+    let mut unusual = located(&text, found.unusual);
+    say_pairs(&text, &mut unusual, true);
+    notices.append(&mut unusual);
     let text = text.into_owned();
     Ok(Opened { session, notices, read_only, text })
 }
@@ -126,6 +132,7 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
 /// Most findings that are said of one file; who mends these will find the next.
 const MOST_FINDINGS: usize = 100;
 
+/// Findings with their places, in the order of the text.
 fn located(text: &str, messages: Vec<Message>) -> Vec<Finding> {
     if messages.is_empty() {
         return Vec::new();
@@ -136,7 +143,27 @@ fn located(text: &str, messages: Vec<Message>) -> Vec<Finding> {
         let way = version0::file_way(message.place()?)?;
         Some(locator.locate(&way))
     };
-    findings.map(|message| Finding { spot: spot(&message), message }).collect()
+    let mut found: Vec<_> =
+        findings.map(|message| Finding { spot: spot(&message), message }).collect();
+    found.sort_by_key(|finding| finding.spot);
+    found
+}
+
+/// Says of two numbers that may be one what they may be, in place of what else is said of either; `all`
+/// also where nothing else is.
+fn say_pairs(text: &str, findings: &mut Vec<Finding>, all: bool) {
+    for pair in pairs(text).into_iter().take(MOST_FINDINGS) {
+        let is_of_it = |finding: &Finding| {
+            finding.spot.is_some_and(|spot| [pair.first, pair.second].contains(&spot))
+        };
+        let before = findings.len();
+        findings.retain(|finding| !is_of_it(finding));
+        if all || findings.len() < before {
+            let message = Message::ReadAsTwo { found: pair.found, meant: pair.meant };
+            findings.push(Finding { message, spot: Some(pair.first) });
+        }
+    }
+    findings.sort_by_key(|finding| finding.spot);
 }
 
 /// Whether the header lets this program read the file, and if so whether only to look at it.

@@ -6,7 +6,7 @@
 mod common;
 
 use common::{Folder, edited, refusal, session, text, unsealed};
-use fit_doc::{Message, Place, Quantity, Slip, Spot, VisitPlace};
+use fit_doc::{FileKind, Message, Place, Quantity, Slip, Spot, VisitPlace};
 use fit_file::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS, open, read_session};
 
 /// Where a text stands first in a file.
@@ -26,6 +26,9 @@ fn what_cannot_be_a_session_is_refused_and_left_alone() {
     folder.with("foreign", "[package]\nname = \"barwright-session\"\n");
     folder.with("stock", "// barwright stock\n(kind: \"barwright-stock\", version: 0)\n");
     folder.with("zeros", [0; 4096]);
+    folder.with("photo", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR");
+    folder.with("zip", b"PK\x03\x04\x14\0");
+    folder.with("pdf", b"%PDF-1.7\n%\xE2\xE3");
     folder.with("utf16", utf16);
     folder.with("latin1", [text.as_bytes(), b"// caf\xE9\n"].concat());
     std::fs::File::create(folder.path("large")).unwrap().set_len(10_000_000).unwrap();
@@ -39,6 +42,11 @@ fn what_cannot_be_a_session_is_refused_and_left_alone() {
     assert_eq!(says("blank"), Message::FileEmpty { path: path("blank") });
     for name in ["foreign", "stock", "zeros"] {
         assert_eq!(says(name), Message::NotASession { path: path(name) });
+    }
+    for (name, kind) in
+        [("photo", FileKind::Picture), ("zip", FileKind::Archive), ("pdf", FileKind::Pdf)]
+    {
+        assert_eq!(says(name), Message::OtherKindOfFile { path: path(name), kind });
     }
     let not_text = |name: &str, at_byte| Message::NotText { path: path(name), at_byte };
     // in UTF-16 the é is the first byte that UTF-8 has not; everything before it is ASCII and NULs

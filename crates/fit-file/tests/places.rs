@@ -169,6 +169,21 @@ fn every_kind_of_finding_has_its_line() {
             "301.5",
         ),
         ("SameDay", &[(visit, 0, &twice)], "last"),
+        (
+            "ReadingsApart",
+            &[("readings_mm: [196.0]", 0, "readings_mm: [196.0, 243.0, 195.0]")],
+            "243.0",
+        ),
+        ("ReadAsTwo", &[("readings_mm: [196.0]", 0, "readings_mm: [196,5]")], "196,5"),
+        ("ReadAsTwo", &[("adjuster_deg: [0.0, ", 0, "adjuster_deg: [0,5, ")], "0,5"),
+        ("NoName", &[("name: \"Torvald Ekenbrink\"", 0, "name: \" \"")], "\" \""),
+        (
+            "LabelTwice",
+            &[("label: \"Flared 440\"", 0, "label: \"compact 420\"")],
+            "\"compact 420\"",
+        ),
+        // the ends of what is asked about are asked about
+        ("Unusual", &[("drop_mm: 123.0", 0, "drop_mm: 90.0")], "90.0"),
     ];
     let mut kinds = BTreeSet::new();
     for (name, edits, at) in cases {
@@ -199,6 +214,10 @@ fn every_kind_of_finding_has_its_line() {
         "EmptyReading",
         "ReadingTwice",
         "SameDay",
+        "ReadingsApart",
+        "ReadAsTwo",
+        "NoName",
+        "LabelTwice",
         "BarRefused",
         "LeverOffBar",
         "CockpitImpossible",
@@ -229,5 +248,79 @@ fn one_cockpit_kept_twice_is_spoken_of_once_and_told_apart() {
         let said = found(&text);
         assert_eq!(said.iter().map(owner).collect::<Vec<_>>(), [expected]);
         assert_eq!(said[0].spot, Some(spot_of(&text, text.find("55.5").unwrap())));
+    }
+}
+
+/// How many findings of a kind.
+fn asked(edits: &[Edit<'_>], of: &str) -> usize {
+    found(&edited(edits)).iter().filter(|finding| kind(&finding.message) == of).count()
+}
+
+#[test]
+fn what_is_unusual_about_a_part_is_asked_once_for_all_cockpits_that_have_it() {
+    let demo = demo();
+    // the same lever on every cockpit, one outline too long; the bike's and the visit's are the same
+    let blade = |nth| ("length_mm: 106.0", nth, "length_mm: 171.5");
+    let count = demo.matches("length_mm: 106.0").count();
+    // each edit takes one away, so it is always the first
+    let everywhere: Vec<_> = (0..count).map(|_| blade(0)).collect();
+    let all = edited(&everywhere);
+    let said = found(&all);
+    let of_visit = demo.find("visits:").unwrap();
+    // the client's other bike has the lever as well, and is in no visit
+    assert_eq!(said.len(), 1, "{said:#?}");
+    let came = of_visit + all[of_visit..].find("171.5").unwrap();
+    assert_eq!(said[0].spot, Some(spot_of(&all, came)));
+    // on another bar the same number is another question
+    let tail = "tail_slope_deg: 4.0";
+    let deep = demo.matches(tail).count();
+    let mut edits: Vec<Edit<'_>> = (0..deep).map(|_| (tail, 0, "tail_slope_deg: 26.5")).collect();
+    assert_eq!(asked(&edits, "Unusual"), 1, "one bar on three cockpits");
+    edits.push(("tail_slope_deg: 5.0", 2, "tail_slope_deg: 26.5"));
+    assert_eq!(asked(&edits, "Unusual"), 2, "and another bar");
+    // spacers are set on each cockpit, but the same stack of them is the same question
+    let spacers: Vec<Edit<'_>> = (0..demo.matches("spacers_mm: 10.0").count())
+        .map(|_| ("spacers_mm: 10.0", 0, "spacers_mm: 45.5"))
+        .collect();
+    assert_eq!(asked(&spacers, "Unusual"), 1);
+}
+
+#[test]
+fn readings_by_one_fitter_may_differ_by_what_readings_differ() {
+    let of = |readings: &str| {
+        let edit = format!("readings_mm: [{readings}]");
+        asked(&[("readings_mm: [196.0]", 0, &edit)], "ReadingsApart")
+    };
+    // a hand's length: 3 mm for one reading, so 8.4 between two and 9.9 among three
+    for (readings, expected) in [
+        ("196.0, 204.0", 0),
+        ("196.0, 204.5", 1),
+        ("196.0, 204.5, 200.0", 0),
+        ("196.0, 206.0, 200.0", 1),
+        ("196.0", 0),
+    ] {
+        assert_eq!(of(readings), expected, "{readings}");
+    }
+}
+
+#[test]
+fn findings_come_in_the_order_of_the_file() {
+    let refusals = edited(&[
+        ("tilt_deg: -0.5", 2, "tilt_deg: 75.0"),
+        ("readings_kg: [78.5]", 0, "readings_kg: [785.0]"),
+        ("bike: \"all-road\"", 0, "bike: \"gravel\""),
+        ("stack_mm: 588.0", 0, "stack_mm: 5880.0"),
+        ("chosen: None", 0, "chosen: Some(\"nobody\")"),
+    ]);
+    let questions = edited(&[
+        ("born: Some(1981)", 0, "born: Some(1901)"),
+        ("label: \"Flared 440\"", 0, "label: \"compact 420\""),
+        ("after_minutes: Some(5)", 0, "after_minutes: Some(5000)"),
+        ("readings_mm: [196.0]", 0, "readings_mm: [196.0, 243.0]"),
+    ]);
+    for (text, count) in [(refusals, 5), (questions, 4)] {
+        let spots: Vec<_> = found(&text).into_iter().map(|finding| finding.spot).collect();
+        assert_eq!(spots.len(), count);
+        assert!(spots.is_sorted(), "{spots:?}");
     }
 }

@@ -4,14 +4,17 @@
 //! block. One slip is one message: what would only follow from a number that is refused already is
 //! not said. Geometry (does the bar build, does the lever fit) is asked of [`crate::geometry`].
 
+mod body;
 mod cockpit;
 mod parts;
 
 pub use parts::{check_bar, check_lever, check_stem};
 
 use crate::{
-    Bike, Cockpit, Frame, Message, Place, Quantity, Session, Verdict, Visit, VisitPlace, Whole,
+    Bike, Client, Cockpit, Frame, Message, Place, Quantity, Session, Verdict, Visit, VisitPlace,
+    Whole,
 };
+use body::check_body;
 use cockpit::{check_cockpit, check_heading};
 use std::collections::BTreeSet;
 
@@ -74,10 +77,7 @@ impl Findings {
 /// with it is said of the visit.
 pub fn check(session: &Session) -> Findings {
     let mut findings = Findings::default();
-    if let Some(born) = session.client.born {
-        let place = || Place::client().field("born");
-        findings.value(place, Quantity::BirthYear, f64::from(born));
-    }
+    check_client(&mut findings, &session.client);
     let mut bike_ids = BTreeSet::new();
     let mut sound = BTreeSet::new();
     for (index, bike) in session.bikes.iter().enumerate() {
@@ -106,15 +106,28 @@ pub fn check(session: &Session) -> Findings {
     findings
 }
 
-/// Checks one visit and the frame of its bike: all that must be clean before its bench is weighed.
+/// Checks one visit with its client and the frame of its bike: all that must be clean before its bench
+/// is weighed.
 pub fn check_visit(session: &Session, visit: &Visit) -> Findings {
     let mut findings = Findings::default();
+    check_client(&mut findings, &session.client);
     let found = session.bikes.iter().enumerate().find(|(_, bike)| bike.id == visit.bike);
     let sound = found.is_some_and(|(index, bike)| {
         check_frame(&mut findings, &Place::bike(index, bike), &bike.frame)
     });
     add_visit(&mut findings, session, VisitPlace::of(session, visit), visit, sound);
     findings
+}
+
+fn check_client(findings: &mut Findings, client: &Client) {
+    if client.name.trim().is_empty() {
+        let place = Place::client().field("name");
+        findings.unusual.push(Message::NoName { place });
+    }
+    if let Some(born) = client.born {
+        let place = || Place::client().field("born");
+        findings.value(place, Quantity::BirthYear, f64::from(born));
+    }
 }
 
 /// Whether a visit looked at this bike and found the very cockpit that is known to be on it.
@@ -168,8 +181,13 @@ fn add_visit(
         let numbered = visit.cockpits().enumerate();
         numbered.map(|(number, cockpit)| (Place::visit_cockpit(at, number, cockpit), cockpit))
     };
-    let mut ids = BTreeSet::new();
+    let (mut ids, mut labels) = (BTreeSet::new(), BTreeSet::new());
     for (place, cockpit) in cockpits() {
+        // labels are looked for whatever their capitals
+        if !labels.insert(cockpit.label.trim().to_lowercase()) {
+            let (place, label) = (place.field("label"), cockpit.label.clone());
+            findings.unusual.push(Message::LabelTwice { place, label });
+        }
         if !ids.insert(cockpit.id.as_str()) {
             let (place, id) = (place.field("id"), cockpit.id.clone());
             findings.refused.push(Message::IdTwice { place, id });
@@ -179,16 +197,22 @@ fn add_visit(
         && !ids.contains(chosen.as_str())
     {
         let (place, id) = (place.field("chosen"), chosen.clone());
-        findings.refused.push(Message::NoSuchCockpit { place, id });
+        let known = visit.cockpits().map(|cockpit| cockpit.id.clone()).collect();
+        findings.refused.push(Message::NoSuchCockpit { place, id, known });
     }
     let bike = session.bike(&visit.bike);
     if bike.is_none() {
         let (place, id) = (place.field("bike"), visit.bike.clone());
-        findings.refused.push(Message::NoSuchBike { place, id });
+        let known = session.bike_ids();
+        findings.refused.push(Message::NoSuchBike { place, id, known });
     }
     let frame = bike.filter(|_| sound).map(|bike| &bike.frame);
+    let mut asked = Asked::default();
     let mut built = cockpits().map(|(place, cockpit)| {
-        let built = check_cockpit(findings, &place, frame, cockpit);
+        let mut own = Findings::default();
+        let built = check_cockpit(&mut own, &place, frame, cockpit);
+        findings.refused.append(&mut own.refused);
+        findings.unusual.extend(asked.fresh(cockpit, own.unusual));
         (place, built)
     });
     let came = built.next().and_then(|(_, built)| built);
@@ -201,32 +225,61 @@ fn add_visit(
     }
 }
 
-/// What was read off the body, and the joints that were looked at.
-fn check_body(findings: &mut Findings, place: &Place, visit: &Visit) {
-    let mut dimensions = BTreeSet::new();
-    for (index, reading) in visit.body.iter().enumerate() {
-        let quantity = Quantity::Body(reading.dimension);
-        let place = place.field("body").nth(index);
-        if reading.values.is_empty() {
-            let place = place.field("values");
-            findings.refused.push(Message::EmptyReading { place, quantity });
-        }
-        if !dimensions.insert(reading.dimension) {
-            let place = place.clone();
-            findings.refused.push(Message::ReadingTwice { place, quantity });
-        }
-        for (nth, &value) in reading.values.iter().enumerate() {
-            findings.value(|| place.field("values").nth(nth), quantity, value);
-        }
+/// What has been asked about the cockpits of a visit: candidates mostly share parts with the cockpit as
+/// it came, and what is unusual about such a part is asked once.
+#[derive(Default)]
+struct Asked<'a> {
+    all: Vec<(&'a Cockpit, Message)>,
+}
+
+impl<'a> Asked<'a> {
+    /// Those questions about a cockpit that have not been asked about the same part before.
+    fn fresh(&mut self, cockpit: &'a Cockpit, asked: Vec<Message>) -> Vec<Message> {
+        let is_new = |message: &Message| {
+            let mut before = self.all.iter();
+            !before
+                .any(|(of, said)| same_question(said, message) && same_part(of, cockpit, message))
+        };
+        let fresh: Vec<_> = asked.into_iter().filter(is_new).collect();
+        self.all.extend(fresh.iter().map(|message| (cockpit, message.clone())));
+        fresh
     }
-    let mut joints = BTreeSet::new();
-    for (index, mobility) in visit.mobility.iter().enumerate() {
-        let quantity = Quantity::Mobility(mobility.joint);
-        let place = place.field("mobility").nth(index);
-        if !joints.insert(mobility.joint) {
-            let place = place.clone();
-            findings.refused.push(Message::ReadingTwice { place, quantity });
+}
+
+/// Whether two messages ask the same but for the cockpit that they are about.
+fn same_question(one: &Message, other: &Message) -> bool {
+    use Message as M;
+    let same_way = one.place().map(|place| &place.way) == other.place().map(|place| &place.way);
+    same_way
+        && match (one, other) {
+            (
+                M::Unusual { quantity, found, .. },
+                M::Unusual { quantity: of_other, found: other, .. },
+            ) => quantity == of_other && found == other,
+            (
+                M::LeverOutsideZone { along_mm, lowest_mm, highest_mm, .. },
+                M::LeverOutsideZone {
+                    along_mm: along, lowest_mm: lowest, highest_mm: highest, ..
+                },
+            ) => (along_mm, lowest_mm, highest_mm) == (along, lowest, highest),
+            (M::ClicksBeyond { clicks, most, .. }, M::ClicksBeyond { clicks: c, most: m, .. }) => {
+                (clicks, most) == (c, m)
+            }
+            _ => false,
         }
-        findings.value(|| place.field("limit_deg"), quantity, mobility.limit_deg);
+}
+
+/// Whether two cockpits have in common what a message is about.
+fn same_part(one: &Cockpit, other: &Cockpit, message: &Message) -> bool {
+    let Some(place) = message.place() else { return false };
+    if place.passes("bar") {
+        one.bar == other.bar
+    } else if place.passes("stem") {
+        one.stem == other.stem
+    } else if place.passes("levers") {
+        one.levers.as_ref().map(|levers| &levers.lever)
+            == other.levers.as_ref().map(|levers| &levers.lever)
+    } else {
+        true
     }
 }

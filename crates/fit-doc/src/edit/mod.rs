@@ -290,8 +290,9 @@ fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message>
 }
 
 fn bike_mut<'a>(session: &'a mut Session, id: &str) -> Result<&'a mut crate::Bike, Message> {
-    let missing = || Message::NoSuchBike { place: Place::client(), id: id.to_owned() };
-    session.bikes.iter_mut().find(|bike| bike.id == id).ok_or_else(missing)
+    let place = Place::client();
+    let missing = Message::NoSuchBike { place, id: id.to_owned(), known: session.bike_ids() };
+    session.bikes.iter_mut().find(|bike| bike.id == id).ok_or(missing)
 }
 
 fn candidate(visit: &Visit, id: &str) -> Result<usize, Message> {
@@ -300,7 +301,7 @@ fn candidate(visit: &Visit, id: &str) -> Result<usize, Message> {
 }
 
 fn no_cockpit(id: &str) -> Message {
-    Message::NoSuchCockpit { place: Place::client(), id: id.to_owned() }
+    Message::NoSuchCockpit { place: Place::client(), id: id.to_owned(), known: Vec::new() }
 }
 
 /// An id that no cockpit of the visit has: the wished one, or it with the next free number.

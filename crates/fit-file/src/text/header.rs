@@ -4,6 +4,7 @@
 //! else: `kind`, `version`, `least_reader`, in whatever order but first.
 
 use super::tokens::{Kind, Token, Tokens};
+use fit_doc::nearest;
 
 /// What a session says it is.
 pub(crate) const KIND: &str = "barwright-session";
@@ -34,9 +35,10 @@ pub(crate) enum HeaderFault {
 
 /// Scans the header of a cleaned text.
 pub(crate) fn header(text: &str) -> Result<Header, HeaderFault> {
-    let mut tokens = Tokens::new(first_kilobyte(text));
+    let start = first_kilobyte(text);
+    let mut tokens = Tokens::new(start);
     if tokens.next().is_none_or(|token| token.text != "(") {
-        return Err(HeaderFault::Foreign);
+        return Err(fault(start, 0));
     }
     let (mut kind, mut version, mut least_reader) = (false, None, None);
     let mut at = 0;
@@ -55,7 +57,29 @@ pub(crate) fn header(text: &str) -> Result<Header, HeaderFault> {
             return Ok(Header { version, least_reader });
         }
     }
-    Err(if kind { HeaderFault::Unreadable { at } } else { HeaderFault::Foreign })
+    Err(fault(start, at))
+}
+
+/// What is wrong where the header does not read: a slip where it was meant as a session's.
+fn fault(start: &str, at: usize) -> HeaderFault {
+    if is_meant(start) { HeaderFault::Unreadable { at } } else { HeaderFault::Foreign }
+}
+
+/// Whether a text begins as a session that has a slip in it: it names its kind, or nearly, or has both
+/// versions and no other kind; or its comments say so and it holds nothing else.
+fn is_meant(start: &str) -> bool {
+    let tokens: Vec<_> = Tokens::new(start).collect();
+    if tokens.is_empty() {
+        return start.contains(KIND);
+    }
+    let value = |key: &str| {
+        let mut keys = tokens.windows(3).take_while(|entry| entry[2].kind != Kind::Open);
+        keys.find(|entry| entry[0].text == key && entry[1].kind == Kind::Colon).map(|e| e[2].text)
+    };
+    match value("kind") {
+        Some(kind) => nearest(kind, [KIND]).is_some(),
+        None => value("version").is_some() && value("least_reader").is_some(),
+    }
 }
 
 /// One `key: value` with the comma before the next.
@@ -96,8 +120,8 @@ mod tests {
             "",
             "{\"kind\": \"barwright-session\"}",
             "(kind: \"barwright-stock\", version: 0, least_reader: 0,",
-            "(name: \"kind: \\\"barwright-session\\\"\", version: 0, least_reader: 0,",
-            "(version: 0, least_reader: 0, client: (kind: \"barwright-session\",",
+            "(name: \"kind: \\\"barwright-session\\\"\", version: 0,",
+            "(version: 0, client: (kind: \"barwright-session\",",
             "PK\u{3}\u{4}",
         ] {
             assert_eq!(header(text), Err(HeaderFault::Foreign), "{text}");
@@ -111,6 +135,12 @@ mod tests {
         for (text, at) in [
             ("(kind: \"barwright-session\", version: new, least_reader: 0,", "new"),
             ("(kind: \"barwright-session\", client: (", "\"barwright"),
+            ("(kind: \"barwright-sesion\", version: 0, least_reader: 0,", "\"barwright"),
+            ("(kind: barwright_session, version: 0, least_reader: 0,", "barwright"),
+            ("(kind: \"barwright-session\" version: 0, least_reader: 0,", "("),
+            ("(version: 0, least_reader: 0, client: (kind: \"barwright-session\",", "0, client"),
+            ("kind: \"barwright-session\", version: 0, least_reader: 0,", "kind"),
+            ("/* barwright-session (kind:", "/*"),
         ] {
             let expected = text.find(at).map(|at| HeaderFault::Unreadable { at });
             assert_eq!(header(text).err(), expected, "{text}");

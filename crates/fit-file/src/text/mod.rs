@@ -4,20 +4,24 @@
 //! not parse values: that is the business of the version's own types.
 //! Format: RON as its reference implementation reads it, version 0.12.
 
+mod foreign;
 mod header;
 mod layout;
 mod limits;
 mod locate;
+mod pairs;
 mod seal;
 mod shape;
 mod slips;
 mod tokens;
 
+pub(crate) use foreign::foreign;
 pub(crate) use header::{HeaderFault, KIND, header};
 pub(crate) use layout::laid_out;
 pub(crate) use limits::{Excess, within_limits};
 pub use limits::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};
 pub(crate) use locate::{FileStep, Locator};
+pub(crate) use pairs::pairs;
 pub(crate) use seal::{Seal, seal, sealed};
 pub(crate) use shape::{Field, Shape, snake};
 pub(crate) use slips::first_slip;

@@ -3,7 +3,7 @@
 //!
 //! It deliberately knows no ranges and no meaning; those are the document's.
 
-use fit_doc::Measure;
+use fit_doc::{Measure, Quantity};
 
 /// The shape of one value.
 #[derive(Debug, Clone)]
@@ -16,6 +16,8 @@ pub(crate) enum Shape {
     Flag,
     /// A text in quotes.
     Text,
+    /// This text in quotes and no other.
+    Exactly(&'static str),
     /// A text in quotes that passes as a day.
     Day(fn(&str) -> bool),
     /// One of these words.
@@ -48,6 +50,18 @@ impl Field {
     }
 }
 
+/// What a key's whole number counts, where the document has a range for it: its type alone takes
+/// far more.
+pub(crate) fn counted(key: &str) -> Option<Quantity> {
+    match key {
+        "score" => Some(Quantity::ComplaintScore),
+        "after_minutes" => Some(Quantity::AfterMinutes),
+        "born" => Some(Quantity::BirthYear),
+        "clicks" => Some(Quantity::LeverClicks),
+        _ => None,
+    }
+}
+
 /// What a key's number measures: its ending names the unit.
 pub(crate) fn measure(key: &str) -> Measure {
     match key.rsplit_once('_').map(|(_, unit)| unit) {
@@ -72,62 +86,9 @@ pub(crate) fn snake(name: &str) -> String {
     snake
 }
 
-/// The known name that looks most like the one found, if any is like it: a letter or two changed,
-/// lost, doubled or swapped, or written in capitals.
-pub(crate) fn nearest<'k>(found: &str, known: impl IntoIterator<Item = &'k str>) -> Option<String> {
-    let found: Vec<char> =
-        found.trim_matches('"').to_lowercase().replace('-', "_").chars().collect();
-    let far = found.len().div_ceil(3).max(1);
-    known
-        .into_iter()
-        .map(|name| (edits(&found, &name.chars().collect::<Vec<_>>()), name))
-        .filter(|&(edits, _)| edits <= far)
-        .min_by_key(|&(edits, _)| edits)
-        .map(|(_, name)| name.to_owned())
-}
-
-/// Letters changed, lost, added or swapped with their neighbour between two words.
-/// Source: optimal string alignment (Damerau 1964, Communications of the ACM 7:171).
-fn edits(one: &[char], other: &[char]) -> usize {
-    let width = other.len() + 1;
-    let mut rows = vec![vec![0_usize; width]; one.len() + 1];
-    for (i, row) in rows.iter_mut().enumerate() {
-        row[0] = i;
-    }
-    rows[0] = (0..width).collect();
-    for i in 1..=one.len() {
-        for j in 1..width {
-            let changed = usize::from(one[i - 1] != other[j - 1]);
-            let mut least =
-                (rows[i - 1][j] + 1).min(rows[i][j - 1] + 1).min(rows[i - 1][j - 1] + changed);
-            if i > 1 && j > 1 && one[i - 1] == other[j - 2] && one[i - 2] == other[j - 1] {
-                least = least.min(rows[i - 2][j - 2] + 1);
-            }
-            rows[i][j] = least;
-        }
-    }
-    rows[one.len()][other.len()]
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_nearest_name_is_near() {
-        let known = ["round", "flat", "variable"];
-        for (found, expected) in [
-            ("Round", Some("round")),
-            ("rond", Some("round")),
-            ("\"flat\"", Some("flat")),
-            ("falt", Some("flat")),
-            ("varaible", Some("variable")),
-            ("compact", None),
-            ("", None),
-        ] {
-            assert_eq!(nearest(found, known).as_deref(), expected, "{found}");
-        }
-    }
 
     #[test]
     fn names_are_written_as_the_file_writes_them() {

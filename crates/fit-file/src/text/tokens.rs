@@ -33,6 +33,13 @@ pub(crate) struct Token<'a> {
     pub at: usize,
 }
 
+impl Token<'_> {
+    /// Its first character: of a bracket, the bracket.
+    pub(crate) fn bracket(&self) -> char {
+        self.text.chars().next().unwrap_or('(')
+    }
+}
+
 /// The tokens of a text in order.
 #[derive(Debug, Clone)]
 pub(crate) struct Tokens<'a> {
@@ -78,15 +85,33 @@ fn blank_len(text: &str) -> usize {
         rest = if trimmed.starts_with("//") {
             trimmed.find('\n').map_or("", |end| &trimmed[end..])
         } else if trimmed.starts_with("/*") {
-            &trimmed[block_comment_len(trimmed)..]
+            &trimmed[block_comment_len(trimmed).unwrap_or(trimmed.len())..]
         } else {
             return text.len() - trimmed.len();
         };
     }
 }
 
-/// Length of a block comment, those nested in it included; all of the text where it never ends.
-fn block_comment_len(text: &str) -> usize {
+/// Byte at which a comment begins that never ends; it is the last thing in the text.
+pub(crate) fn open_comment(text: &str) -> Option<usize> {
+    let mut at = Tokens::new(text).last().map_or(0, |token| token.at + token.text.len());
+    loop {
+        let rest = &text[at..];
+        at += rest.len() - rest.trim_start().len();
+        let rest = &text[at..];
+        at += if rest.starts_with("//") {
+            rest.find('\n')?
+        } else if rest.starts_with("/*") {
+            let Some(len) = block_comment_len(rest) else { return Some(at) };
+            len
+        } else {
+            return None;
+        };
+    }
+}
+
+/// Length of a block comment, those nested in it included; none where it never ends.
+fn block_comment_len(text: &str) -> Option<usize> {
     let (mut depth, mut at) = (0_usize, 0);
     while let Some(found) = text[at..].find(['/', '*']) {
         at += found;
@@ -101,10 +126,10 @@ fn block_comment_len(text: &str) -> usize {
         }
         at += 2;
         if depth == 0 {
-            return at;
+            return Some(at);
         }
     }
-    text.len()
+    None
 }
 
 /// Length of a text in plain quotes; all of the rest where it never ends.
@@ -132,10 +157,11 @@ fn raw_quoted_len(text: &str) -> Option<usize> {
     Some(inner.find(&end).map_or(text.len(), |found| start + found + end.len()))
 }
 
-/// Length of a word: up to white space, a bracket, a separator, a quote or a comment.
+/// Length of a word: up to white space, a bracket, a separator, a quote or a comment. A semicolon is a
+/// word by itself.
 fn word_len(text: &str) -> usize {
     let ends = |at: usize, c: char| match c {
-        '(' | ')' | '[' | ']' | '{' | '}' | ',' | ':' | '"' => true,
+        '(' | ')' | '[' | ']' | '{' | '}' | ',' | ':' | ';' | '"' => true,
         '/' => text[at..].starts_with("//") || text[at..].starts_with("/*"),
         _ => c.is_whitespace(),
     };
@@ -179,6 +205,16 @@ mod tests {
         assert_eq!(cut("r##\"abc\"#"), [(Kind::Quoted, "r##\"abc\"#")]);
         assert_eq!(cut("a /* /* */"), [(Kind::Word, "a")]);
         assert_eq!(cut("\"abc\\"), [(Kind::Quoted, "\"abc\\")]);
+        assert_eq!(cut("1.5;"), [(Kind::Word, "1.5"), (Kind::Word, ";")]);
+    }
+
+    #[test]
+    fn a_comment_that_never_ends_is_found_and_no_other() {
+        for text in ["(a: 1) /* b */ // c /*\n", "(a: \"/*\")", "/* b */", "(a: 1) // /*", ""] {
+            assert_eq!(open_comment(text), None, "{text}");
+        }
+        let text = "(a: 1, // c\n /* b */ /* d /* e */ )";
+        assert_eq!(open_comment(text), text.find("/* d"));
     }
 
     #[test]

@@ -74,7 +74,7 @@ pub(crate) fn from_ron(text: &str) -> Result<fit_doc::Session, SpannedError> {
 pub(crate) fn shape() -> Shape {
     let number = || Shape::Whole(0, i64::MAX);
     Shape::Object(vec![
-        Field::new("kind", Shape::Text),
+        Field::new("kind", Shape::Exactly(KIND)),
         Field::new("version", number()),
         Field::new("least_reader", number()),
         Field::new("written_by", Shape::Text),

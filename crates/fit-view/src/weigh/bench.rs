@@ -46,8 +46,10 @@ pub fn weigh_visit(
     }
     let at = VisitPlace::of(session, visit);
     let place = Place::from(Whole::Visit(at));
-    let no_bike =
-        || vec![Message::NoSuchBike { place: place.field("bike"), id: visit.bike.clone() }];
+    let no_bike = || {
+        let (place, id) = (place.field("bike"), visit.bike.clone());
+        vec![Message::NoSuchBike { place, id, known: session.bike_ids() }]
+    };
     let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
     let body = person::body(&session.client, &place, visit, survey);
     let body = body.map_err(|message| vec![message])?;
@@ -315,7 +317,7 @@ mod tests {
 
     #[test]
     fn a_leg_that_cannot_turn_the_crank_is_noted_and_the_rest_weighed() {
-        let high = edited(Vec::new(), |visit| visit.as_it_came.saddle.height_mm = 900.0);
+        let high = edited(Vec::new(), |visit| visit.as_it_came.saddle.height_mm = 899.0);
         let weighed = weigh(&high, None, &survey()).unwrap();
         let legs = |m: &&Message| matches!(m, Message::LegCannotTurn { folded: false, .. });
         assert_eq!(weighed.notes.iter().filter(legs).count(), 1, "{:?}", weighed.notes);

@@ -65,6 +65,18 @@ pub enum UsageError {
         /// What was typed.
         found: String,
     },
+    /// Where a command or a file stands, something like a command.
+    NearCommand {
+        /// What was typed.
+        found: String,
+        /// The command that is like it.
+        near: &'static str,
+    },
+    /// A hand place by itself, beside one that was asked for.
+    SecondPlace {
+        /// What was typed.
+        found: String,
+    },
     /// Something that cannot be left out.
     Missing {
         /// Its name in the usage: "FILE".

@@ -198,6 +198,8 @@ pub trait Words {
     fn no_window(&self, detail: &str) -> String;
     /// A file could not be written.
     fn not_written(&self, path: &str, detail: &str) -> String;
+    /// A file stands where a folder is needed.
+    fn not_a_folder(&self, path: &str) -> String;
     /// Results could not be printed.
     fn not_printed(&self, detail: &str) -> String;
     /// A fault of the program itself, not of what it was given.

@@ -57,6 +57,13 @@ pub(super) fn usage_error(error: &UsageError) -> String {
                  quotation marks."
             )
         }
+        UsageError::NearCommand { found, near } => format!(
+            "There is no command “{found}” and no such file. Type “{near}” if that is meant."
+        ),
+        UsageError::SecondPlace { found } => format!(
+            "“{found}” stands behind a hand place, and --place takes one. Draw one after the other; of a \
+             place with several words, type the hyphens too, as in bent-elbow-hoods."
+        ),
         UsageError::Missing { what } => format!("{what} is missing. Type it behind the command."),
         UsageError::Value { option } => format!(
             "What stands behind {option} is missing, or is too much. Type it as the line below shows."

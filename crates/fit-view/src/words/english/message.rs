@@ -4,7 +4,9 @@
 
 use super::number::{mm, plain, range, valued};
 use super::{bar, names, slip};
-use fit_doc::{CockpitClash, Dimension, LeftBehind, Message, NotSaved, Place, Quantity, Spot};
+use fit_doc::{
+    CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot,
+};
 
 /// Bytes in a megabyte.
 const MEGABYTE: f64 = 1e6;
@@ -31,6 +33,16 @@ pub(super) fn message(message: &Message) -> String {
             "{path} stops being UTF-8 text at byte {at_byte}, so nothing was read. Save it as UTF-8 if an \
              editor changed that, or open an earlier version of it."
         ),
+        M::OtherKindOfFile { path, kind } => {
+            let kind = match kind {
+                FileKind::Picture => "a picture",
+                FileKind::Archive => "an archive or an office document",
+                FileKind::Pdf => "a PDF",
+            };
+            format!(
+                "{path} is {kind}, not a session. Choose a file whose name ends in .session.ron."
+            )
+        }
         M::NotASession { path } => format!(
             "{path} is not a Barwright session. Choose a file whose name ends in .session.ron."
         ),
@@ -82,26 +94,33 @@ pub(super) fn message(message: &Message) -> String {
             "Not saved: what would be written to {path} does not read back as what was meant. Nothing on \
              the disk has changed. This is a fault of the program, please report it."
         ),
-        M::Refused { place, quantity, found, least, most } => format!(
-            "{}: {} is {}, which cannot be right; expected {}. Measure again, and look at the unit.",
-            names::place(place),
-            names::quantity_at(place, *quantity),
-            valued(*quantity, *found),
-            range(*quantity, (*least, *most))
-        ),
+        M::Refused { place, quantity, found, least, most } => {
+            refused(place, *quantity, *found, (*least, *most))
+        }
         M::Unusual { place, quantity, found } => unusual(place, *quantity, *found),
         M::IdTwice { place, id } => format!(
             "{}: the id {id} is taken by another one. Give this one an id of its own.",
             names::place(place)
         ),
-        M::NoSuchBike { place, id } => format!(
-            "{}: no bike has the id {id}. Name one of the client's bikes.",
+        M::NoSuchBike { place, id, known } if known.is_empty() => format!(
+            "{}: no bike has the id {id}, and there is no other. Describe the client's bike first.",
             names::place(place)
         ),
-        M::NoSuchCockpit { place, id } => format!(
+        M::NoSuchBike { place, id, known } => format!(
+            "{}: no bike has the id {id}. Name one of: {}.",
+            names::place(place),
+            known.join(", ")
+        ),
+        M::NoSuchCockpit { place, id, known } if known.is_empty() => format!(
             "{}: no cockpit on the bench has the id {id}, which is said to be chosen. Name one that is \
              there, or none.",
             names::place(place)
+        ),
+        M::NoSuchCockpit { place, id, known } => format!(
+            "{}: no cockpit on the bench has the id {id}, which is said to be chosen. Name one of: {}; or \
+             none.",
+            names::place(place),
+            known.join(", ")
         ),
         M::NoSuchNumber { place, quantity } => {
             format!("{} has no {}", names::place(place), names::quantity(*quantity))
@@ -150,6 +169,35 @@ pub(super) fn message(message: &Message) -> String {
             "{}: {clicks} clicks are said, and this lever's adjuster has {most}: count again",
             names::place(place)
         ),
+        M::ReadingsApart { place, dimension, apart, most } => {
+            let quantity = Quantity::Body(*dimension);
+            format!(
+                "{}: readings of {} lie {} apart, and a fitter's own seldom lie more than {} apart: \
+                 measure again",
+                names::place(place),
+                names::dimension(*dimension),
+                valued(quantity, *apart),
+                valued(quantity, most.round())
+            )
+        }
+        M::ReadAsTwo { found, meant } => {
+            let (one, other) = found.split_once(',').unwrap_or((found, ""));
+            format!(
+                "The list's “{found}” reads as two numbers, {one} and {other}. Write {meant} if one is meant, and a \
+                 blank behind the comma if two are."
+            )
+        }
+        M::NoName { place } => {
+            format!(
+                "{} has no name: type one, by which the client is found again",
+                names::place(place)
+            )
+        }
+        M::LabelTwice { place, label } => format!(
+            "{}: another cockpit of this visit is labelled “{label}” as well: give one of them a label of \
+             its own",
+            names::place(place)
+        ),
         M::SameDay { place } => format!(
             "{}: an earlier one stands on the same day, and only the later one can be asked for by its \
              day: give one of them another day if both are to be weighed",
@@ -181,14 +229,33 @@ pub(super) fn message(message: &Message) -> String {
     }
 }
 
+fn refused(place: &Place, quantity: Quantity, found: f64, expected: (f64, f64)) -> String {
+    let make_sure = names::make_sure(quantity);
+    let has_unit = !names::unit(quantity).is_empty();
+    let advice =
+        if has_unit { format!("{make_sure}, and look at the unit") } else { make_sure.into() };
+    let (first, rest) = advice.split_at(1);
+    format!(
+        "{}: {} {} {}, which cannot be right; expected {}. {}{rest}.",
+        names::place(place),
+        names::quantity_at(place, quantity),
+        if names::is_plural(quantity) { "are" } else { "is" },
+        valued(quantity, found),
+        range(quantity, expected),
+        first.to_uppercase()
+    )
+}
+
 fn unusual(place: &Place, quantity: Quantity, found: f64) -> String {
     let usual = quantity.range().usual;
     format!(
-        "{}: {} of {} is seldom met, usual is {}: measure again to be sure",
+        "{}: {} of {} {} seldom met, usual is {}: {} to be sure",
         names::place(place),
         names::quantity_at(place, quantity),
         valued(quantity, found),
-        range(quantity, usual)
+        if names::is_plural(quantity) { "are" } else { "is" },
+        range(quantity, usual),
+        names::make_sure(quantity)
     )
 }
 
@@ -279,6 +346,9 @@ mod tests {
             M::FileTooLarge { path: path(), bytes: 5_300_000, most: 4_194_304 },
             M::FileEmpty { path: path() },
             M::NotText { path: path(), at_byte: 17 },
+            M::OtherKindOfFile { path: path(), kind: FileKind::Picture },
+            M::OtherKindOfFile { path: path(), kind: FileKind::Archive },
+            M::OtherKindOfFile { path: path(), kind: FileKind::Pdf },
             M::NotASession { path: path() },
             M::NewerVersion { path: path(), needs: 3, reads: 1 },
             M::WrittenByNewer { path: path(), version: 2, reads: 1 },
@@ -287,7 +357,7 @@ mod tests {
             M::NoCheckLine { path: path() },
             M::TooManyItems { path: path(), most: 200_000 },
             M::NestedTooDeep { path: path(), spot, most: 32 },
-            M::DoesNotParse { path: path(), spot, slip: Slip::NoComma },
+            M::DoesNotParse { path: path(), spot, slip: Slip::NoComma { instead: None } },
             M::SessionRefused { path: path() },
             M::CannotRead { path: path(), detail: detail() },
             M::NotSaved { path: path(), why: NotSaved::System(detail()), left: None },
@@ -302,8 +372,10 @@ mod tests {
             M::Refused { place: place(), quantity, found: f64::NAN, least: 0.0, most: 200.0 },
             M::Unusual { place: place(), quantity, found: 35.0 },
             M::IdTwice { place: place(), id: "a".into() },
-            M::NoSuchBike { place: visit(), id: "b".into() },
-            M::NoSuchCockpit { place: visit(), id: "c".into() },
+            M::NoSuchBike { place: visit(), id: "b".into(), known: Vec::new() },
+            M::NoSuchBike { place: visit(), id: "b".into(), known: vec!["road".into()] },
+            M::NoSuchCockpit { place: visit(), id: "c".into(), known: Vec::new() },
+            M::NoSuchCockpit { place: visit(), id: "c".into(), known: vec!["came".into()] },
             M::NoSuchNumber { place: place(), quantity },
             M::NoVisit,
             M::NoVisitOn { date: "2026-01-01".into(), dates: Vec::new() },
@@ -322,6 +394,15 @@ mod tests {
             },
             M::ClicksBeyond { place: place(), clicks: 39, most: 6 },
             M::SameDay { place: visit() },
+            M::ReadingsApart {
+                place: visit(),
+                dimension: Dimension::Stature,
+                apart: 47.0,
+                most: 11.2,
+            },
+            M::ReadAsTwo { found: "409,5".into(), meant: "409.5".into() },
+            M::NoName { place: Place::client() },
+            M::LabelTwice { place: place(), label: "deep".into() },
             M::CockpitImpossible {
                 place: place(),
                 clash: CockpitClash::BladeBackwards { from_mm: 90.0, to_mm: 40.0 },
@@ -380,6 +461,25 @@ mod tests {
             "Cockpit “deep”: stem length is 12\u{a0}mm, which cannot be right; expected 40 to \
              140\u{a0}mm. Measure again, and look at the unit."
         );
+        // not everything is measured, and some things are several
+        let of_quantity = |quantity, found| {
+            let refused =
+                of(Message::Refused { place: place(), quantity, found, least: 0.0, most: 9.0 });
+            refused + &of(Message::Unusual { place: place(), quantity, found })
+        };
+        let spacers = of_quantity(Quantity::Spacers, 155.0);
+        assert!(spacers.contains("spacers under the stem are 155"), "{spacers}");
+        assert!(spacers.contains("are seldom met"), "{spacers}");
+        for (quantity, advice) in [
+            (Quantity::ComplaintScore, "sk the client again"),
+            (Quantity::BirthYear, "sk the client again"),
+            (Quantity::LeverClicks, "ount again"),
+            (Quantity::LeverAngle, "ook it up again"),
+        ] {
+            let said = of_quantity(quantity, 99.0);
+            assert_eq!(said.matches(advice).count(), 2, "{said}");
+            assert!(!said.contains("easure"), "{said}");
+        }
         let unusual = of(Message::Unusual { place: place(), quantity, found: 35.5 });
         assert!(unusual.contains("35.5\u{a0}mm") && unusual.contains("70 to 120"), "{unusual}");
         let dates = vec!["2026-03-02".to_owned(), "2026-09-14".to_owned()];

@@ -398,6 +398,13 @@ impl Words for English {
         )
     }
 
+    fn not_a_folder(&self, path: &str) -> String {
+        format!(
+            "Nothing could be written into {path}: it is a file, and a folder is needed. Name another one \
+             with --out; it is made where there is none."
+        )
+    }
+
     fn not_printed(&self, detail: &str) -> String {
         format!(
             "The results could not be written: {detail}. Send them to a place that you may write to, with \

@@ -132,6 +132,25 @@ pub(super) fn quantity_at(place: &Place, of: Quantity) -> &'static str {
     }
 }
 
+/// Whether a quantity's name is of several things: "spacers … are".
+pub(super) fn is_plural(quantity: Quantity) -> bool {
+    use Quantity as Q;
+    matches!(quantity, Q::Spacers | Q::LeverClicks | Q::AfterMinutes | Q::HandInDrops)
+}
+
+/// How a number is made sure of: not everything was measured.
+pub(super) fn make_sure(quantity: Quantity) -> &'static str {
+    use Quantity as Q;
+    match quantity {
+        Q::ComplaintScore | Q::AfterMinutes | Q::BirthYear => "ask the client again",
+        Q::LeverClicks => "count again",
+        Q::LeverShape | Q::LeverLength | Q::LeverAngle | Q::Proportion | Q::Tolerance => {
+            "look it up again"
+        }
+        _ => "measure again",
+    }
+}
+
 pub(super) fn dimension(dimension: Dimension) -> &'static str {
     use Dimension as D;
     match dimension {

@@ -3,8 +3,9 @@
 //! Each continues a sentence that has named the file, line and column, so it begins small. What a
 //! number should have been is asked of the reader of typed numbers.
 
+use super::names;
 use super::number::{number_error, plain};
-use fit_doc::{Measure, Slip, Spot};
+use fit_doc::{Dimension, Measure, NumberSlip, Slip, Spot};
 use fit_units::{Field, Unit, parse};
 
 pub(super) fn slip(slip: &Slip) -> String {
@@ -12,7 +13,11 @@ pub(super) fn slip(slip: &Slip) -> String {
         Slip::MissingKey { key } => format!(
             "“{key}” is missing before this. Put it there with its value: every key must be there."
         ),
-        Slip::UnknownKey { found, nearest, known } => match nearest {
+        Slip::UnknownKey { found, nearest, beside, known } => match nearest {
+            Some(nearest) if *beside => format!(
+                "“{found}” is no key that can stand here, and “{nearest}”, which may be meant, stands \
+                 here as well. Keep one of the two, as “{nearest}”."
+            ),
             Some(nearest) => {
                 format!("“{found}” is no key that can stand here. “{nearest}” may be meant.")
             }
@@ -31,27 +36,40 @@ pub(super) fn slip(slip: &Slip) -> String {
         }
         Slip::NoColon { key } => format!("there is no colon behind “{key}”. Put one there."),
         Slip::NoValue { key } => format!("“{key}” has no value. Type one behind its colon."),
-        Slip::NoComma => "a comma is missing here. Put one behind the value.".to_owned(),
+        Slip::NoComma { instead: None } => {
+            "a comma is missing here. Put one behind the value.".to_owned()
+        }
+        Slip::NoComma { instead: Some(instead) } => {
+            format!("“{instead}” stands where a comma should. Write a comma in its place.")
+        }
         Slip::CommaTwice => "there is a comma too many here. Take it away.".to_owned(),
-        Slip::NoNumber { found, measure } => no_number(found, *measure),
-        Slip::NoWholeNumber { found, least, most } => format!(
+        Slip::NoNumber { found, measure, slip } => no_number(found, *measure, slip),
+        Slip::NoWholeNumber { found, least, most: Some(most) } => format!(
             "“{found}” stands where a whole number from {least} to {most} should be. Type one."
         ),
-        Slip::WrongCount { found, expected } => format!(
+        Slip::NoWholeNumber { found, least, most: None } => {
+            format!("“{found}” stands where a whole number of {least} or more should be. Type one.")
+        }
+        Slip::WrongCount { found, expected } if found > expected => format!(
             "{expected} values belong in these brackets, and {found} stand there. Look for a comma that \
              should be a point."
         ),
-        Slip::UnknownWord { found, nearest, known } => {
-            let known = known.join(", ");
-            match nearest {
-                Some(nearest) => format!(
-                    "“{found}” cannot stand here, “{nearest}” may be meant. Write one of: {known}."
-                ),
-                None => format!("“{found}” cannot stand here. Write one of: {known}."),
-            }
+        Slip::WrongCount { found, expected } => format!(
+            "{expected} values belong in these brackets, and only {found} stands there. Type the missing \
+             one."
+        ),
+        Slip::UnknownWord { found, nearest: Some(nearest), .. } => {
+            format!("“{found}” cannot stand here. “{nearest}” may be meant.")
         }
+        Slip::UnknownWord { found, nearest: None, known } => match survey_name(found, known) {
+            Some(name) => format!("“{found}” is called “{name}” here. Write that."),
+            None => format!("“{found}” cannot stand here. Write one of: {}.", known.join(", ")),
+        },
         Slip::NoQuotes { found } => {
             format!("“{found}” is a text and stands without its quotes. Write \"{found}\".")
+        }
+        Slip::OtherQuotes { found, meant } => {
+            format!("{found} has quotes that are not the plain ones. Write {meant}.")
         }
         Slip::QuotesOpen => {
             "the quotes that open here are not closed. Put one behind the text.".to_owned()
@@ -60,34 +78,73 @@ pub(super) fn slip(slip: &Slip) -> String {
             "the text {found} cannot be read. Write a backslash twice, and a quote within the text with \
              a backslash before it."
         ),
-        Slip::NoDay { found } => format!(
+        Slip::NoDay { found, meant: Some(meant) } => {
+            format!("“{found}” is no day as a session has them. Write \"{meant}\".")
+        }
+        Slip::NoSuchDay { found, last: Some(last) } => format!(
+            "there is no day “{found}”, its month has {last} days. Type the day that is meant."
+        ),
+        Slip::NoSuchDay { found, last: None } => format!(
+            "there is no day “{found}”, a year has twelve months. Write year, month and day, as in \
+             \"2026-03-14\"."
+        ),
+        Slip::NoDay { found, meant: None } => format!(
             "“{found}” is no day as a session has them. Write year, month and day, as in \"2026-03-14\"."
         ),
         Slip::NoSome { found, meant } => format!(
             "“{found}” stands bare where there may also be nothing. Write {meant}, or None where there is \
              nothing."
         ),
+        Slip::NoneMeant { found, known } if known.is_empty() => format!(
+            "“{found}” is no value that can stand here. Write None where there is nothing, or Some(…) \
+             with the value in it."
+        ),
+        Slip::NoneMeant { found, known } => format!(
+            "“{found}” is no value that can stand here. Write None where there is nothing, or Some(…) \
+             with one of these in it: {}.",
+            known.join(", ")
+        ),
         Slip::NeedsValue { found } => {
             format!("“{found}” cannot stand here, a value must. Write the value by itself.")
         }
-        Slip::NoBracket { found, bracket } => {
-            format!("a bracket “{bracket}” should open here, not “{found}”. Put it there.")
+        Slip::NoBracket { before, bracket } if before.is_empty() => {
+            format!("a bracket “{bracket}” is missing. Put it here.")
+        }
+        Slip::NoBracket { before, bracket } => {
+            format!("a bracket “{bracket}” is missing before “{before}”. Put it there.")
+        }
+        Slip::Bare { found, meant } => {
+            format!("“{found}” stands here without the brackets it needs. Write {meant}.")
+        }
+        Slip::OtherBracket { found, bracket } => format!(
+            "“{found}” opens where “{bracket}” should. Write “{bracket}” here, and “{}” where it closes.",
+            closing(*bracket)
+        ),
+        Slip::BracketTooMany { bracket } => {
+            format!("this “{bracket}” is one bracket too many. Take it away.")
         }
         Slip::NotClosed { bracket, opened, before } => match before {
             Some(before) => format!(
-                "the bracket “{bracket}” of {} is not closed before “{before}”. Close it there.",
-                place(*opened)
+                "the bracket “{bracket}” of {} is not closed before “{before}”. Put “{}” there.",
+                place(*opened),
+                closing(*bracket)
             ),
             None => format!(
-                "the file ends here, and the bracket “{bracket}” of {} is not closed. Close it, or open an \
-                 earlier version if the end was lost.",
-                place(*opened)
+                "the file ends here, and the bracket “{bracket}” of {} is not closed. Put “{}” there, or \
+                 open an earlier version if the end was lost.",
+                place(*opened),
+                closing(*bracket)
             ),
         },
         Slip::WrongBracket { found, bracket, opened } => format!(
-            "“{found}” stands here, but the bracket that is open is “{bracket}” of {}. Close that one.",
-            place(*opened)
+            "“{found}” stands here, but the bracket that is open is “{bracket}” of {}. Close that one with \
+             “{}”.",
+            place(*opened),
+            closing(*bracket)
         ),
+        Slip::CommentOpen => {
+            "the comment that begins here with “/*” is never ended. Put “*/” behind it.".to_owned()
+        }
         Slip::Behind { found } => format!(
             "“{found}” stands behind the end of the session. Take it away, or look for a bracket too many \
              before it."
@@ -102,10 +159,57 @@ fn place(spot: Spot) -> String {
     format!("line {}, column {}", spot.line, spot.column)
 }
 
-fn no_number(found: &str, measure: Measure) -> String {
-    if found.starts_with('"') {
-        return format!("the number {found} stands in quotes. Take the quotes away.");
+fn closing(bracket: char) -> char {
+    match bracket {
+        '[' => ']',
+        '{' => '}',
+        _ => ')',
     }
+}
+
+/// The survey's name for a dimension that was called as this program's own texts call it.
+fn survey_name(found: &str, known: &[String]) -> Option<String> {
+    let found = found.trim_matches('"').replace('_', " ").to_lowercase();
+    let called = |dimension: &Dimension| names::dimension(*dimension) == found;
+    let name = Dimension::ALL.into_iter().find(called)?.to_string();
+    known.contains(&name).then_some(name)
+}
+
+fn no_number(found: &str, measure: Measure, slip: &NumberSlip) -> String {
+    match slip {
+        NumberSlip::InQuotes { inner } => match number_meant(inner, measure) {
+            Ok((meant, _)) => format!("the number {found} stands in quotes. Write {meant}."),
+            Err(_) => format!("the number {found} stands in quotes. Take the quotes away."),
+        },
+        NumberSlip::Range => format!(
+            "“{found}” goes from one number to another, and one number belongs here. Decide on one."
+        ),
+        NumberSlip::Grouped { meant } => {
+            format!("“{found}” parts its thousands. Write {meant}.")
+        }
+        NumberSlip::GroupedOrTwo { meant } => format!(
+            "“{found}” has a blank in it. Write {meant}, or put a comma between the two if they are two."
+        ),
+        NumberSlip::NotFinite => {
+            format!("“{found}” is no number that was ever measured. Type one in digits.")
+        }
+        NumberSlip::Word => {
+            format!("“{found}” stands where a number should. Type one in digits.")
+        }
+        NumberSlip::Typed => match number_meant(found, measure) {
+            Ok((meant, named)) => {
+                format!("“{found}” should be a bare number{named}, with a point. Write {meant}.")
+            }
+            Err(why) => {
+                let stop = if why.ends_with('.') { "" } else { "." };
+                format!("“{found}” is no number. {why}{stop}")
+            }
+        },
+    }
+}
+
+/// The number that was meant, as it is to be typed, and of what; or why it is none.
+fn number_meant(found: &str, measure: Measure) -> Result<(String, &'static str), String> {
     let (unit, named) = match measure {
         Measure::Length => (Unit::Millimetre, " of millimetres"),
         Measure::Angle => (Unit::Degree, " of degrees"),
@@ -113,15 +217,8 @@ fn no_number(found: &str, measure: Measure) -> String {
         Measure::Plain => (Unit::One, ""),
     };
     match parse(found, &Field::new(unit).signed().with_feet(), None) {
-        Ok(entry) => format!(
-            "“{found}” should be a bare number{named}, with a point. Write {}.",
-            plain(entry.amount()).replace('\u{2212}', "-")
-        ),
-        Err(error) => {
-            let why = number_error(&error);
-            let stop = if why.ends_with('.') { "" } else { "." };
-            format!("“{found}” is no number. {why}{stop}")
-        }
+        Ok(entry) => Ok((plain(entry.amount()).replace('\u{2212}', "-"), named)),
+        Err(error) => Err(number_error(&error)),
     }
 }
 
@@ -134,39 +231,70 @@ mod tests {
         let key = || "roll".to_owned();
         let known = || vec!["round".to_owned(), "flat".to_owned()];
         let opened = Spot { line: 12, column: 3 };
-        let number = |found: &str, measure| Slip::NoNumber { found: found.to_owned(), measure };
+        let number = |found: &str, measure| typed(found, measure, NumberSlip::Typed);
+        let length = |found: &str, slip| typed(found, Measure::Length, slip);
         vec![
             Slip::MissingKey { key: key() },
-            Slip::UnknownKey { found: found(), nearest: Some(key()), known: known() },
-            Slip::UnknownKey { found: found(), nearest: None, known: known() },
+            Slip::UnknownKey {
+                found: found(),
+                nearest: Some(key()),
+                beside: false,
+                known: known(),
+            },
+            Slip::UnknownKey { found: found(), nearest: Some(key()), beside: true, known: known() },
+            Slip::UnknownKey { found: found(), nearest: None, beside: false, known: known() },
             Slip::KeyTwice { key: key() },
             Slip::NoKey { found: found() },
             Slip::KeyInQuotes { key: key() },
             Slip::NoColon { key: key() },
             Slip::NoValue { key: key() },
-            Slip::NoComma,
+            Slip::NoComma { instead: None },
+            Slip::NoComma { instead: Some(";".into()) },
             Slip::CommaTwice,
             number("41,5", Measure::Length),
             number("4l2", Measure::Angle),
             number("", Measure::Plain),
-            number("\"412\"", Measure::Length),
-            Slip::NoWholeNumber { found: found(), least: 0, most: 255 },
+            length("\"41,2\"", NumberSlip::InQuotes { inner: "41,2".into() }),
+            length("\"4l\"", NumberSlip::InQuotes { inner: "4l".into() }),
+            length("10-15", NumberSlip::Range),
+            length("1'798", NumberSlip::Grouped { meant: "1798".into() }),
+            length("1 798", NumberSlip::GroupedOrTwo { meant: "1798".into() }),
+            length("NaN", NumberSlip::NotFinite),
+            length("none", NumberSlip::Word),
+            Slip::NoWholeNumber { found: found(), least: 0, most: Some(10) },
+            Slip::NoWholeNumber { found: found(), least: 0, most: None },
             Slip::WrongCount { found: 3, expected: 2 },
+            Slip::WrongCount { found: 1, expected: 2 },
             Slip::UnknownWord { found: found(), nearest: Some("flat".into()), known: known() },
             Slip::UnknownWord { found: found(), nearest: None, known: known() },
             Slip::NoQuotes { found: found() },
+            Slip::OtherQuotes { found: "“klein”".into(), meant: "\"klein\"".into() },
             Slip::QuotesOpen,
             Slip::BadText { found: found() },
-            Slip::NoDay { found: found() },
+            Slip::NoDay { found: found(), meant: None },
+            Slip::NoDay { found: "2026-4-11".into(), meant: Some("2026-04-11".into()) },
+            Slip::NoSuchDay { found: "2026-02-30".into(), last: Some(28) },
+            Slip::NoSuchDay { found: "2026-13-01".into(), last: None },
+            Slip::NoneMeant { found: "none".into(), known: Vec::new() },
+            Slip::NoneMeant { found: "other".into(), known: known() },
             Slip::NoSome { found: found(), meant: "Some(klein)".into() },
             Slip::NeedsValue { found: "None".into() },
-            Slip::NoBracket { found: found(), bracket: '(' },
+            Slip::NoBracket { before: found(), bracket: '(' },
+            Slip::NoBracket { before: String::new(), bracket: '(' },
+            Slip::Bare { found: "1798.0".into(), meant: "[1798.0]".into() },
+            Slip::OtherBracket { found: '{', bracket: '(' },
+            Slip::BracketTooMany { bracket: ')' },
             Slip::NotClosed { bracket: '(', opened, before: None },
             Slip::NotClosed { bracket: '(', opened, before: Some(key()) },
             Slip::WrongBracket { found: ']', bracket: '(', opened },
+            Slip::CommentOpen,
             Slip::Behind { found: found() },
             Slip::Other { detail: "Expected comma".into() },
         ]
+    }
+
+    fn typed(found: &str, measure: Measure, slip: NumberSlip) -> Slip {
+        Slip::NoNumber { found: found.to_owned(), measure, slip }
     }
 
     #[test]
@@ -181,7 +309,7 @@ mod tests {
 
     #[test]
     fn what_the_number_should_have_been_is_said() {
-        let said = |found: &str, measure| slip(&Slip::NoNumber { found: found.into(), measure });
+        let said = |found: &str, measure| slip(&typed(found, measure, NumberSlip::Typed));
         for (found, measure, meant) in [
             ("41,5", Measure::Length, "41.5."),
             ("-6,5", Measure::Angle, "-6.5."),
@@ -197,5 +325,16 @@ mod tests {
         for (found, word) in [("4l2", "letter “l”"), ("41.2.3", "second decimal mark")] {
             assert!(said(found, Measure::Length).contains(word), "{found}");
         }
+    }
+    #[test]
+    fn one_near_name_is_enough_and_the_trade_s_own_name_is_known() {
+        let known = vec!["crotch_height".to_owned(), "stature".to_owned()];
+        let of = |found: &str, nearest: Option<&str>| {
+            let nearest = nearest.map(str::to_owned);
+            slip(&Slip::UnknownWord { found: found.to_owned(), nearest, known: known.clone() })
+        };
+        assert!(!of("statur", Some("stature")).contains("crotch_height"));
+        assert!(of("inseam", None).contains("“crotch_height”"));
+        assert!(of("elbow", None).ends_with("crotch_height, stature."));
     }
 }

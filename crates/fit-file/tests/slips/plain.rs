@@ -1,126 +1,7 @@
-//! Slips of the hand in the demo session, each made at every place where it can be made: one kind of
-//! message, and the right line.
+//! Letters, commas, keys, quotes and words that are wrong or lost.
 
-#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
-#![allow(clippy::print_stdout, reason = "how many places were tried is a figure to be read")]
-
-use fit_doc::{Message, Slip, Spot};
-use fit_file::read_session;
-
-const DEMO: &str = include_str!("../../../sessions/demo.session.ron");
-
-/// The demo without its check line, as somebody leaves it who edits by hand.
-fn demo() -> &'static str {
-    DEMO.rfind("// check").map_or(DEMO, |at| &DEMO[..at])
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Kind {
-    Number,
-    Word,
-    Text,
-    Key,
-    Mark(char),
-}
-
-/// Something that stands in the text, by its bytes.
-#[derive(Debug, Clone, Copy)]
-struct Atom {
-    kind: Kind,
-    from: usize,
-    to: usize,
-    /// Brackets round it.
-    depth: usize,
-}
-
-impl Atom {
-    fn text(self) -> &'static str {
-        &demo()[self.from..self.to]
-    }
-
-    fn line(self) -> usize {
-        1 + demo()[..self.from].matches('\n').count()
-    }
-}
-
-/// The text cut by rules of its own, simpler than the program's: it has no comment but its first
-/// line, and no escaped quote.
-fn atoms() -> Vec<Atom> {
-    let text = demo();
-    let mut atoms: Vec<Atom> = Vec::new();
-    let (mut at, mut depth) = (text.find('\n').unwrap(), 0);
-    while let Some(c) = text[at..].chars().next() {
-        let rest = &text[at..];
-        let mut add = |kind, len: usize, depth| {
-            atoms.push(Atom { kind, from: at, to: at + len, depth });
-            len
-        };
-        at += match c {
-            '"' => add(Kind::Text, rest[1..].find('"').unwrap() + 2, depth),
-            '(' | '[' => {
-                depth += 1;
-                add(Kind::Mark(c), 1, depth)
-            }
-            ')' | ']' => {
-                depth -= 1;
-                add(Kind::Mark(c), 1, depth + 1)
-            }
-            ',' | ':' => add(Kind::Mark(c), 1, depth),
-            _ if c.is_whitespace() => c.len_utf8(),
-            _ => {
-                let len = rest.find([',', ':', '(', ')', '[', ']', ' ', '\n']).unwrap();
-                let kind = match c {
-                    '-' | '0'..='9' => Kind::Number,
-                    _ if rest[len..].starts_with(':') => Kind::Key,
-                    _ => Kind::Word,
-                };
-                add(kind, len, depth)
-            }
-        };
-    }
-    atoms
-}
-
-/// The demo with some bytes replaced, and what opening it says.
-fn said(from: usize, to: usize, by: &str) -> (Spot, Slip) {
-    let text = demo();
-    let changed = [&text[..from], by, &text[to..]].concat();
-    match read_session(changed.as_bytes(), "given") {
-        Err(error) => match error.message() {
-            Message::DoesNotParse { spot, slip, .. } => (*spot, slip.clone()),
-            other => panic!("{by:?} at byte {from}: {other:?} {:?}", error.findings()),
-        },
-        Ok(_) => {
-            panic!("{by:?} at byte {from}, line {} opens", 1 + text[..from].matches('\n').count())
-        }
-    }
-}
-
-/// What stands before an atom, skipping marks: its key.
-fn key_of(atoms: &[Atom], index: usize) -> Option<&'static str> {
-    let mut before = atoms[..index].iter().rev();
-    let colon = before.find(|atom| atom.kind != Kind::Mark('('))?;
-    (colon.kind == Kind::Mark(':')).then(|| before.next().unwrap().text())
-}
-
-/// Makes a slip at every atom that it applies to and holds kind and line.
-fn each(
-    what: &str,
-    change: impl Fn(&[Atom], usize) -> Option<String>,
-    expected: impl Fn(&Slip, &Atom) -> bool,
-) {
-    let atoms = atoms();
-    let mut tried = 0;
-    for (index, atom) in atoms.iter().enumerate() {
-        let Some(by) = change(&atoms, index) else { continue };
-        let (spot, slip) = said(atom.from, atom.to, &by);
-        assert_eq!(spot.line, atom.line(), "{what}: {by:?} for {:?}: {slip:?}", atom.text());
-        assert!(expected(&slip, atom), "{what}: {by:?} for {:?}: {slip:?}", atom.text());
-        tried += 1;
-    }
-    println!("{what}: {tried} places");
-    assert!(tried > 0, "{what}");
-}
+use crate::atoms::{Atom, Kind, atoms, demo, each, key_of, said};
+use fit_doc::Slip;
 
 fn is_whole(atoms: &[Atom], index: usize) -> bool {
     !atoms[index].text().contains('.')
@@ -158,7 +39,7 @@ fn numbers_with_a_unit_that_touches_or_words_for_a_number() {
         |slip, _| no_number(slip),
     );
     each(
-        "a word for a number",
+        "a word of the format for a number",
         |atoms, index| decimal(atoms, index).map(|_| "NaN".to_owned()),
         |slip, _| no_number(slip),
     );
@@ -267,7 +148,7 @@ fn commas_lost_and_doubled() {
             let needed = atoms[index].depth > 1 && !matches!(next.kind, Kind::Mark(')' | ']'));
             (atoms[index].kind == Kind::Mark(',') && needed).then(|| " ".to_owned())
         },
-        |slip, _| *slip == Slip::NoComma,
+        |slip, _| *slip == (Slip::NoComma { instead: None }),
     );
     each(
         "a comma doubled",
@@ -315,7 +196,7 @@ fn values_that_may_be_absent_without_some() {
     each(
         "none in small letters",
         |atoms, index| (atoms[index].text() == "None").then(|| "none".to_owned()),
-        |slip, _| matches!(slip, Slip::NoSome { meant, .. } if meant == "None"),
+        |slip, _| matches!(slip, Slip::NoneMeant { .. }),
     );
     each(
         "a bare number for None",
@@ -374,66 +255,4 @@ fn values_left_out() {
         },
         |slip, _| matches!(slip, Slip::NoValue { .. }),
     );
-}
-
-#[test]
-fn a_file_that_ends_too_soon_names_the_bracket_that_is_open() {
-    let atoms = atoms();
-    let mut open: Vec<Atom> = Vec::new();
-    let mut tried = 0;
-    for pair in atoms.windows(2) {
-        let [atom, next] = pair else { unreachable!() };
-        match atom.kind {
-            Kind::Mark('(' | '[') => open.push(*atom),
-            Kind::Mark(')' | ']') => drop(open.pop()),
-            _ => {}
-        }
-        // cut behind a comma, beyond the header
-        if atom.kind != Kind::Mark(',') || atom.line() < 8 || next.line() == atom.line() {
-            continue;
-        }
-        let (spot, slip) = said(atom.to, demo().len(), "");
-        let innermost = open.last().unwrap();
-        match slip {
-            Slip::NotClosed { bracket, opened, before: None } => {
-                assert_eq!(innermost.kind, Kind::Mark(bracket));
-                assert_eq!(opened.line, innermost.line());
-                assert_eq!(spot.line, atom.line());
-            }
-            other => panic!("cut at line {}: {other:?}", atom.line()),
-        }
-        tried += 1;
-    }
-    println!("cuts at the end of a line: {tried}");
-    assert!(tried > 400, "{tried}");
-}
-
-#[test]
-fn brackets_lost_or_of_another_kind_are_said_near_and_by_bracket() {
-    let atoms = atoms();
-    let mut tried = 0;
-    for atom in atoms.iter().filter(|atom| atom.depth > 1) {
-        let (other, closes) = match atom.kind {
-            Kind::Mark('(') => ("[", false),
-            Kind::Mark('[') => ("(", false),
-            Kind::Mark(')') => ("]", true),
-            Kind::Mark(']') => (")", true),
-            _ => continue,
-        };
-        let (spot, slip) = said(atom.from, atom.to, other);
-        let expected = match slip {
-            Slip::WrongBracket { .. } => closes,
-            Slip::NoBracket { .. } | Slip::NoSome { .. } | Slip::NoKey { .. } => !closes,
-            _ => false,
-        };
-        assert!(expected, "{other} for {:?} of line {}: {slip:?}", atom.text(), atom.line());
-        assert_eq!(spot.line, atom.line(), "{slip:?}");
-        // lost altogether, it may only show further on, but never before
-        let (spot, slip) = said(atom.from, atom.to, "");
-        assert!(spot.line >= atom.line(), "{:?} lost: {slip:?}", atom.text());
-        assert!(!matches!(slip, Slip::Other { .. }), "{:?} lost: {slip:?}", atom.text());
-        tried += 1;
-    }
-    println!("brackets of another kind and lost: {tried}");
-    assert!(tried > 400, "{tried}");
 }

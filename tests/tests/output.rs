@@ -90,15 +90,62 @@ fn a_longer_crank_stretches_the_leg_by_as_much() {
 #[test]
 fn travel_is_drops_less_hoods() {
     let all = output(|_| ());
+    let mut uneven = 0;
     for cockpit in all["cockpits"].as_array().unwrap() {
         let travel = |key: &str| number(cockpit, &format!("/travel/hoods_to_drops/{key}"));
         for key in ["trunk", "hip_min", "neck"] {
             let at = |place: &str| number(cockpit, &format!("/places/{place}/{key}"));
             near(travel(key), at("drops") - at("hoods"));
         }
-        let (h, d) = (point(cockpit, "/places/hoods/grip"), point(cockpit, "/places/drops/grip"));
-        let square: f64 = h.iter().zip(d).map(|(a, b)| (a - b).powi(2)).sum();
-        near(travel("hand"), square.sqrt());
+        // of both hands: one that is not told apart is the other's mirror image
+        let moved = |side: &str| {
+            let grip = |place: &str| {
+                let own = format!("/places/{place}/{side}/grip");
+                let pointer = match cockpit.pointer(&own) {
+                    Some(_) => own,
+                    None => format!("/places/{place}/grip"),
+                };
+                point(cockpit, &pointer).map(f64::abs)
+            };
+            let (h, d) = (grip("hoods"), grip("drops"));
+            h.iter().zip(d).map(|(a, b)| (a - b).powi(2)).sum::<f64>().sqrt()
+        };
+        let (left, right) = (moved("left"), moved("right"));
+        near(travel("hand"), f64::midpoint(left, right));
+        let differ = (left - right).abs() > NEAR;
+        uneven += u32::from(differ);
+        let of_sides = &cockpit["travel"]["hoods_to_drops"];
+        assert_eq!(of_sides.get("hand_left").is_some(), differ, "{of_sides}");
+        if differ {
+            near(travel("hand_left"), left);
+            near(travel("hand_right"), right);
+        }
+    }
+    assert!(uneven > 0, "hands that differ were met");
+}
+
+/// Axes are directions, and every cockpit is called by the name it has.
+#[test]
+fn axes_are_of_unit_length_and_names_lead_somewhere() {
+    let all = output(|_| ());
+    let cockpits = all["cockpits"].as_array().unwrap();
+    for cockpit in cockpits {
+        for (place, at) in cockpit["places"].as_object().unwrap() {
+            for pointer in ["/axis", "/left/axis", "/right/axis"] {
+                if at.pointer(pointer).is_some() {
+                    let square: f64 = point(at, pointer).iter().map(|c| c * c).sum();
+                    assert!((square - 1.0).abs() < 1e-9, "{place}{pointer}: {square}");
+                }
+            }
+        }
+    }
+    let came = &all["baselines"]["as_it_came"];
+    assert_eq!((came, &cockpits[0]["as_it_came"]), (&cockpits[0]["id"], &Value::Bool(true)));
+    let changes = all["changes"].as_array().unwrap();
+    assert_eq!(changes.len(), cockpits.len() - 1);
+    for (change, cockpit) in changes.iter().zip(&cockpits[1..]) {
+        assert_eq!((&change["against"], &change["cockpit"]), (came, &cockpit["id"]));
+        assert_eq!(cockpit["as_it_came"], Value::Bool(false));
     }
 }
 

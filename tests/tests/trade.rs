@@ -12,6 +12,13 @@ use fit_math::{DAffine3, DVec3, HandPlace};
 
 const MANY: usize = 1000;
 
+/// Of the fits drawn, as many must be looked at for a law to be held (judgement): the others' bars
+/// cannot be bent so, or their stems stand too steeply to tell.
+fn held_for_most(law: &str, looked_at: usize, of: usize) {
+    println!("{law}: {looked_at} of {of}");
+    assert!(10 * looked_at >= 9 * of, "{law}: only {looked_at} of {of}");
+}
+
 fn at(cockpit: &Cockpit, place: HandPlace) -> DVec3 {
     cockpit.grips(place).unwrap().right.centre
 }
@@ -62,6 +69,7 @@ fn raising_the_stem_lifts_hoods_and_drops_alike() {
 
 #[test]
 fn with_less_drop_the_hands_travel_less() {
+    let mut looked_at = 0;
     for fit in fits(MANY) {
         let shallower = fit_doc::Bar { drop_mm: fit.bar.drop_mm - 5.0, ..fit.bar.clone() };
         // a very shallow bar cannot be bent shallower still
@@ -71,7 +79,9 @@ fn with_less_drop_the_hands_travel_less() {
         let travel = |c: &Cockpit| at(c, HandPlace::Hoods).distance(at(c, HandPlace::Drops));
         let less = fit.with(&shallower, fit.stem, fit.spacers_mm, fit.roll_rad);
         assert!(travel(&less) < travel(&fit.cockpit()), "{}", fit.bar.id);
+        looked_at += 1;
     }
+    held_for_most("less drop", looked_at, MANY);
 }
 
 #[test]
@@ -98,6 +108,7 @@ fn flare_puts_the_drops_outside_the_hoods() {
 
 #[test]
 fn growing_one_dimension_moves_hands_and_trunk_the_right_way() {
+    let (mut deeper_bars, mut level_stems) = (0, 0);
     let mut most_by_width = 0.0_f64;
     for fit in fits(MANY) {
         let before = fit.cockpit();
@@ -121,6 +132,7 @@ fn growing_one_dimension_moves_hands_and_trunk_the_right_way() {
             let deeper = fit.with(&deeper_bar, fit.stem, fit.spacers_mm, fit.roll_rad);
             let (hand, trunk) = changed(&deeper, HandPlace::Drops);
             assert!(hand.y < 0.0 && trunk < 0.0, "drop: {hand} {trunk}");
+            deeper_bars += 1;
         }
         let stem = Stem { length_mm: fit.stem.length_mm + 10.0, ..fit.stem };
         let longer_stem = fit.with(&fit.bar, stem, fit.spacers_mm, fit.roll_rad);
@@ -130,6 +142,7 @@ fn growing_one_dimension_moves_hands_and_trunk_the_right_way() {
             // a steep stem lifts as much as it lengthens: only a level one is sure to lower
             if hand.y.abs() < hand.x / 3.0 {
                 assert!(hand.x > 0.0 && trunk < 0.0, "stem, {place:?}: {hand} {trunk}");
+                level_stems += 1;
             }
             let (hand, trunk) = changed(&raised, place);
             assert!(hand.y > 9.0 && trunk > 0.0, "spacers, {place:?}: {hand} {trunk}");
@@ -148,6 +161,8 @@ fn growing_one_dimension_moves_hands_and_trunk_the_right_way() {
     }
     println!("20 mm more width changes the trunk by {most_by_width:.2}° at the most");
     assert!(most_by_width < 1.0, "width is no argument about posture");
+    held_for_most("more drop", deeper_bars, MANY);
+    held_for_most("a longer stem", level_stems, MANY * HandPlace::ALL.len());
 }
 
 fn widened_ends(bar: &fit_doc::Bar) -> fit_doc::Bar {

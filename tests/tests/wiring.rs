@@ -75,12 +75,14 @@ fn every_setting_of_a_cockpit_arrives_in_the_sums() {
 fn every_angle_of_a_posture_stands_under_its_own_name() {
     let weighed = weigh(&demo(), None, &Survey::shipped().unwrap()).unwrap();
     let output: Value = serde_json::from_str(&json(&weighed, &English).unwrap()).unwrap();
-    let mut looked_at = 0;
+    let (mut looked_at, mut uneven) = (0, 0);
     for (index, cockpit) in weighed.cockpits.iter().enumerate() {
         for (place, at) in &cockpit.places {
             let of = output.pointer(&format!("/cockpits/{index}/places/{}", place_id(*place)));
             let of = of.unwrap();
             let (report, right) = (&at.report, at.report.arm(Side::Right));
+            let [left_deg, right_deg] =
+                Side::BOTH.map(|side| report.arm(side).elbow_rad.to_degrees());
             let named = [
                 ("/trunk", report.trunk_rad.to_degrees()),
                 ("/pelvis", report.pelvis_rad.to_degrees()),
@@ -89,13 +91,20 @@ fn every_angle_of_a_posture_stands_under_its_own_name() {
                 ("/hip_min", report.hip_min_rad.to_degrees()),
                 ("/neck", report.neck_need_rad.to_degrees()),
                 ("/shoulder", right.shoulder_rad.to_degrees()),
-                ("/elbow", right.elbow_rad.to_degrees()),
+                ("/elbow", left_deg.min(right_deg)),
             ];
             for (key, expected) in named {
                 let got = of.pointer(key).and_then(Value::as_f64);
                 let got = got.unwrap_or_else(|| panic!("{key} is missing in {of}"));
                 assert!((got - expected).abs() < 1e-8, "{key}: {got}, not {expected}");
                 looked_at += 1;
+            }
+            // each arm by itself where the two differ
+            for (key, elbow_deg) in [("/left/elbow", left_deg), ("/right/elbow", right_deg)] {
+                let got = of.pointer(key).and_then(Value::as_f64);
+                assert_eq!(got.is_some(), (left_deg - right_deg).abs() > 1e-6, "{key}");
+                assert!(got.is_none_or(|got| (got - elbow_deg).abs() < 1e-8), "{key}: {got:?}");
+                uneven += u32::from(got.is_some());
             }
             // a value under another name would be another number
             for (i, (key, value)) in named.iter().enumerate() {
@@ -105,5 +114,5 @@ fn every_angle_of_a_posture_stands_under_its_own_name() {
             }
         }
     }
-    assert!(looked_at > 200, "{looked_at}");
+    assert!(looked_at > 200 && uneven > 0, "{looked_at} {uneven}");
 }

@@ -2,9 +2,10 @@
 //! that it covers what a shop needs and looks like a shop's and not like a table of multiples.
 
 use fit_doc::{
-    Bar, Family, Findings, LeverSort, Message, Place, Quantity, WidthAt, WidthHow, geometry,
+    Bar, Family, Findings, Flare, LeverSort, Message, OnePiece, Place, Quantity, WidthAt, WidthHow,
+    geometry,
 };
-use fit_file::stock::{Stock, shipped};
+use fit_file::stock::{Stock, parse_bars, parse_stems, shipped};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Rounding of a direction after a handful of arcs.
@@ -253,7 +254,7 @@ fn the_special_ones_are_there() {
         println!("{what}: {found:?}");
         found.len()
     };
-    let flared = |bar: &Bar| matches!(bar.flare, fit_doc::Flare::Angle { deg } if deg > 0.0);
+    let flared = |bar: &Bar| matches!(bar.flare, Flare::Angle { deg } if deg > 0.0);
     assert!(some("old 26.0", &|bar| bar.clamp_diameter_mm == 26.0) >= 1);
     assert!(
         some("steep ramps", &|bar| bar.ramp_slope_deg >= 12.0 && bar.name.contains("Track")) >= 1
@@ -271,7 +272,7 @@ fn the_special_ones_are_there() {
     for from in ["at the hoods", "mid-ramp", "below the lever"] {
         assert!(some(from, &|bar| bar.flare_from == from && flared(bar)) >= 1, "{from}");
     }
-    let ends = |bar: &Bar| matches!(bar.flare, fit_doc::Flare::EndsWidth { .. });
+    let ends = |bar: &Bar| matches!(bar.flare, Flare::EndsWidth { .. });
     assert!(some("two widths printed", &ends) >= 1);
     assert!(some("width at the ends", &|bar| bar.width_at == WidthAt::Ends) >= 2);
     let outside = WidthHow::OutsideToOutside;
@@ -315,4 +316,108 @@ fn every_clamp_has_its_counterpart() {
     let lengths = stock.stems.iter().map(|stem| stem.length_mm);
     let (least, most) = lengths.fold((f64::MAX, 0.0_f64), |(l, m), x| (l.min(x), m.max(x)));
     assert_eq!((least, most), (35.0, 140.0));
+}
+
+/// A list of two bends, each with numbers of its own for tubes, flare and stem, and a size for each
+/// number that a size may say itself.
+const BENDS: &str = r#"(kind: "barwright-stock-bars", version: 1, bends: [
+    (
+        name: "Outside", family: round, reach_mm: 85, drop_mm: 149,
+        width_at: hoods, width_how: outside_to_outside, flare_deg: 4,
+        ramp_slope_deg: 5, tail_slope_deg: 4, tail_length_mm: 46,
+        clamp_diameter_mm: 35, tops_diameter_mm: 28.6, drops_diameter_mm: 24.2,
+        known_by: catalogue,
+        sizes: [
+            (id: "as-the-bend", width_mm: 420, in_stock: 1),
+            (id: "own-reach", width_mm: 421, reach_mm: 83, in_stock: 1),
+            (id: "own-drop", width_mm: 422, drop_mm: 147, in_stock: 1),
+            (id: "own-tail", width_mm: 423, tail_length_mm: 39.5, in_stock: 1),
+            (id: "own-flare", width_mm: 424, flare_deg: 9, in_stock: 1),
+            (id: "own-ends", width_mm: 425, ends_width_mm: 470, in_stock: 1),
+        ],
+    ),
+    (
+        name: "Centre", family: variable, reach_mm: 75, drop_mm: 122,
+        width_at: hoods, width_how: centre_to_centre,
+        ramp_slope_deg: 5, tail_slope_deg: 5, tail_length_mm: 42,
+        stem: (angle_deg: -8, clamp_height_mm: 37),
+        known_by: traced,
+        sizes: [
+            (id: "short", width_mm: 400, stem_length_mm: 95, in_stock: 1),
+            (id: "long", width_mm: 410, stem_length_mm: 112, ends_width_mm: 430, in_stock: 1),
+        ],
+    ),
+])"#;
+
+#[test]
+fn a_size_says_for_itself_what_it_says_and_takes_the_rest_from_its_bend() {
+    let bars = parse_bars(BENDS).unwrap_or_else(|error| panic!("{error}"));
+    let ids = ["as-the-bend", "own-reach", "own-drop", "own-tail", "own-flare", "own-ends"];
+    let plain = Flare::Angle { deg: 4.0 };
+    let outside = Flare::EndsWidth { mm: 470.0, how: WidthHow::OutsideToOutside };
+    // width, reach, drop, tail and flare as they stand in the list
+    let outer = [
+        (420.0, 85.0, 149.0, 46.0, plain),
+        (421.0, 83.0, 149.0, 46.0, plain),
+        (422.0, 85.0, 147.0, 46.0, plain),
+        (423.0, 85.0, 149.0, 39.5, plain),
+        (424.0, 85.0, 149.0, 46.0, Flare::Angle { deg: 9.0 }),
+        (425.0, 85.0, 149.0, 46.0, outside),
+    ];
+    for (bar, (id, (width, reach, drop, tail, flare))) in bars.iter().zip(ids.iter().zip(outer)) {
+        assert_eq!((bar.id.as_str(), bar.name.as_str()), (*id, "Outside"));
+        assert_eq!((bar.width_mm, bar.reach_mm, bar.drop_mm), (width, reach, drop), "{id}");
+        assert_eq!((bar.tail_length_mm, bar.flare), (tail, flare), "{id}");
+        let tubes = (bar.clamp_diameter_mm, bar.tops_diameter_mm, bar.drops_diameter_mm);
+        assert_eq!(tubes, (35.0, 28.6, 24.2), "{id}");
+        assert_eq!(bar.one_piece, None, "{id}");
+    }
+    let [short, long] = &bars[6..] else { panic!("two of one piece") };
+    let own = |stem_length_mm| {
+        Some(OnePiece { stem_length_mm, stem_angle_deg: -8.0, stem_clamp_height_mm: 37.0 })
+    };
+    assert_eq!((short.one_piece, short.flare), (own(95.0), Flare::Angle { deg: 0.0 }));
+    let centre = Flare::EndsWidth { mm: 430.0, how: WidthHow::CentreToCentre };
+    assert_eq!((long.one_piece, long.flare), (own(112.0), centre));
+    // what nobody says is the usual
+    assert_eq!((long.clamp_diameter_mm, long.tops_diameter_mm), (31.8, 23.8));
+}
+
+/// An outside width at the ends is one tube, here 24.2 mm, more than the middles are apart.
+#[test]
+fn a_width_at_the_ends_is_taken_as_its_bend_takes_widths() {
+    let bars = parse_bars(BENDS).unwrap_or_else(|error| panic!("{error}"));
+    for (id, ends_cc_mm) in [("own-ends", 470.0 - 24.2), ("long", 430.0)] {
+        let bar = bars.iter().find(|bar| bar.id == id);
+        let built = Built::of(bar.unwrap_or_else(|| panic!("no {id}")));
+        assert!((built.ends_cc_mm - ends_cc_mm).abs() < 1e-6, "{id}: {}", built.ends_cc_mm);
+    }
+}
+
+#[test]
+fn a_stem_takes_from_its_family_what_its_size_does_not_say() {
+    let text = r#"(kind: "barwright-stock-stems", version: 1, families: [(
+        name: "Stem", angle_deg: -7, reversible: false, clamp_height_mm: 42,
+        bar_diameter_mm: 31.8, steerer_diameter_mm: 28.6, known_by: measured,
+        sizes: [
+            (id: "as-the-family", length_mm: 80, in_stock: 1),
+            (id: "own-angle", length_mm: 90, angle_deg: 16.5, in_stock: 1),
+            (id: "own-height", length_mm: 105, clamp_height_mm: 39, in_stock: 1),
+        ],
+    )])"#;
+    let stems = parse_stems(text).unwrap_or_else(|error| panic!("{error}"));
+    let got: Vec<_> = stems
+        .iter()
+        .map(|stem| (stem.id.as_str(), stem.length_mm, stem.angle_deg, stem.clamp_height_mm))
+        .collect();
+    let as_listed = [
+        ("as-the-family", 80.0, -7.0, 42.0),
+        ("own-angle", 90.0, 16.5, 42.0),
+        ("own-height", 105.0, -7.0, 39.0),
+    ];
+    assert_eq!(got, as_listed);
+    for stem in &stems {
+        assert_eq!((stem.bar_diameter_mm, stem.steerer_diameter_mm), (31.8, 28.6), "{}", stem.id);
+        assert!(!stem.reversible && stem.name == "Stem", "{}", stem.id);
+    }
 }

@@ -316,7 +316,48 @@ fn a_lever_that_would_leave_the_clamp_zone_stops_at_its_end() {
         // the new bar rolled so far that the wanted heading lies beyond its zone
         let moved = move_lever((&from, roll_deg.to_radians()), along, (&to, 0.0));
         assert!((to.s_from_along(moved.along_mm) - end_s_mm).abs() < EXACT_MM, "{roll_deg}°");
-        assert!(moved.heading_off_rad.abs() > 1.0_f64.to_radians());
+        // more nose-up than it was is positive: clamped at −47.5° it pointed there and the roll more
+        let was_deg = -47.5 + roll_deg;
+        let now_deg = lever_heading(&to, moved.along_mm).to_degrees();
+        let off_deg = moved.heading_off_rad.to_degrees();
+        assert!((off_deg - (now_deg - was_deg)).abs() < 1e-9, "{roll_deg}°: {off_deg}°");
+        assert!(off_deg.abs() > 1.0 && off_deg * roll_deg < 0.0, "{roll_deg}°: {off_deg}°");
+    }
+    // the zone's lower end is where the hook heads −80° (judgement): from −87.5° up by 7.5°
+    let moved = move_lever((&from, -40_f64.to_radians()), along, (&to, 0.0));
+    assert!((moved.heading_off_rad.to_degrees() - 7.5).abs() < 1e-9);
+}
+
+/// The blade hangs from its pivot, 8 ahead of the clamp and 42 above it in the lever's own frame, at
+/// −20° from the bar's tangent; each click takes it 4° further towards the bar.
+#[test]
+fn clicks_bring_the_blade_nearer_to_the_hand_until_there_are_no_more() {
+    let bend = deep();
+    let clamp = bend.default_clamp().point.truncate();
+    let blade = |clicks: u32| {
+        let usual = levers(&bend);
+        let mount = Mount { clicks, ..usual.right };
+        let levers = LeverPair { left: mount, right: mount, ..usual };
+        let cockpit =
+            Cockpit::new(front(), stem(100.0, -6.0), 10.0, bend.clone(), 0.0, Some(levers), 0.0);
+        let [left, right] =
+            cockpit.unwrap().lever_poses().unwrap().map(|pose| pose.blade_point(70.0));
+        assert!((left - mirrored(right)).length() < EXACT_MM);
+        right.truncate()
+    };
+    let hand = bend.drops_station().point.truncate();
+    let turned = |deg: f64| DVec2::from_angle(deg.to_radians());
+    for (clicks, clicked_deg) in [(0, 0.0), (1, -4.0)] {
+        // where levers are usually clamped the bar heads −47.5°
+        let pivot = clamp + turned(-47.5).rotate(DVec2::new(8.0, 42.0));
+        let expected = pivot + 70.0 * turned(-47.5 - 20.0 + clicked_deg);
+        assert!(blade(clicks).distance(expected) < EXACT_MM, "{clicks}: {}", blade(clicks));
+    }
+    // some 7 mm for 5° (judgement)
+    let nearer_mm = hand.distance(blade(0)) - hand.distance(blade(1));
+    assert!((3.0..7.0).contains(&nearer_mm), "{nearer_mm}");
+    for beyond in [2, 3, u32::MAX] {
+        assert_eq!(blade(beyond), blade(1), "the last click holds");
     }
 }
 

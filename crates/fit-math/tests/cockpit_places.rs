@@ -12,7 +12,7 @@
 mod bench;
 
 use bench::{bare, compact, deep, flared, front, kind, levers, stem};
-use fit_math::bar::{Bend, Family};
+use fit_math::bar::{BarDimensions, Bend, Family};
 use fit_math::cockpit::{Cockpit, FrontEnd, LeverPair, Mount};
 use fit_math::frame::mirrored;
 use fit_math::{DVec2, DVec3, HandPlace};
@@ -89,7 +89,7 @@ fn on_the_bike(point: DVec3, roll_deg: f64) -> DVec3 {
 
 #[test]
 fn ramps_and_ends_are_held_in_the_middle_of_ramp_and_tail() {
-    let flat = fit_math::bar::BarDimensions::usual(Family::Flat, 82.0, 132.0, 400.0);
+    let flat = BarDimensions::usual(Family::Flat, 82.0, 132.0, 400.0);
     let flat = Arc::new(flat.build().unwrap());
     let mut worst_mm = 0.0_f64;
     for (bend, flare_deg) in [(deep(), 0.0), (compact(), 0.0), (flat, 0.0), (flared(), 16.0)] {
@@ -112,6 +112,53 @@ fn ramps_and_ends_are_held_in_the_middle_of_ramp_and_tail() {
         }
     }
     println!("ramps and ends of 4 bends at 3 rolls: worst {worst_mm:.1e} mm");
+}
+
+/// The straight top runs from the clamp towards the corner of tops and ramp; a bend of radius R that
+/// turns by an angle takes R·tan(angle / 2) of it.
+#[test]
+fn tops_are_held_in_the_middle_of_their_straight() {
+    let swept = BarDimensions {
+        backsweep_rad: 4_f64.to_radians(),
+        rise_rad: 6_f64.to_radians(),
+        ..BarDimensions::usual(Family::Round, 80.0, 130.0, 420.0)
+    };
+    let swept = (Arc::new(swept.build().unwrap()), 4_f64, 6_f64);
+    for (bend, backsweep_deg, rise_deg) in [(deep(), 0.0, 0.0), (compact(), 0.0, 0.0), swept] {
+        let [back, up] = [backsweep_deg, rise_deg].map(|deg: f64| deg.to_radians().tan());
+        let corner = 210.0 * DVec3::new(-back, up, 1.0);
+        let ramp = DVec3::new(5_f64.to_radians().cos(), -5_f64.to_radians().sin(), 0.0);
+        let takes_mm = bend.forward_bend_radius_mm() * (corner.angle_between(ramp) / 2.0).tan();
+        let middle = corner * ((corner.length() - takes_mm) / 2.0 / corner.length());
+        for roll_deg in [0.0, 5.0] {
+            let cockpit = bare(bend.clone(), stem(100.0, -6.0), 10.0, roll_deg);
+            let hand = cockpit.grips(HandPlace::Tops).unwrap().right.centre;
+            let off_mm = hand.distance(on_the_bike(middle, roll_deg));
+            assert!(off_mm < 1e-8, "backsweep {backsweep_deg}°: {off_mm} mm");
+        }
+    }
+}
+
+/// Tape of 4.1 mm over the tube there: the tops have a tube of their own.
+#[test]
+fn every_grip_is_as_thick_as_its_own_tube_and_the_tape() {
+    let thick_tops = BarDimensions {
+        tops_mm: 31.8,
+        drops_mm: 22.2,
+        ..BarDimensions::usual(Family::Round, 85.0, 145.0, 420.0)
+    };
+    let cockpit = bare(Arc::new(thick_tops.build().unwrap()), stem(100.0, -6.0), 10.0, 0.0);
+    let radius_mm = |place| {
+        let pair = cockpit.grips(place).unwrap();
+        assert_eq!(pair.left.radius_mm, pair.right.radius_mm);
+        pair.right.radius_mm
+    };
+    // 15.9 and 11.1 under tape; a hood has its own
+    assert!((radius_mm(HandPlace::Tops) - 20.0).abs() < EXACT_MM);
+    for place in [HandPlace::Ramps, HandPlace::Drops, HandPlace::Ends] {
+        assert!((radius_mm(place) - 15.2).abs() < EXACT_MM, "{place:?}");
+    }
+    assert_eq!(radius_mm(HandPlace::Hoods), kind().grip_radius_mm);
 }
 
 #[test]

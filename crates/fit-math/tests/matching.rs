@@ -10,9 +10,13 @@
 
 mod bench;
 
-use bench::{bare, compact, deep, stem};
-use fit_math::HandPlace;
-use fit_math::cockpit::{Axes, Cockpit, LeverPair, MatchGoal, Mount, Stem, match_place};
+use bench::{bare, compact, deep, front, kind, levers, stem};
+use fit_math::bar::Bend;
+use fit_math::cockpit::{
+    Axes, Cockpit, LeverPair, LeverShape, MatchGoal, Mount, Stem, match_place,
+};
+use fit_math::{DVec2, HandPlace};
+use std::sync::Arc;
 
 fn axes() -> Axes {
     let stems = vec![stem(80.0, -6.0), stem(80.0, 6.0), stem(90.0, -6.0), stem(110.0, -6.0)];
@@ -89,13 +93,16 @@ fn naive(goal: &MatchGoal, present: &Cockpit, axes: &Axes) -> Naive {
             for &roll in &rolls {
                 for &shift in &shifts {
                     let pair = present.levers().unwrap();
-                    let along = pair.right.along_mm + shift;
-                    let s = present.bend().s_from_along(along);
-                    if shift != 0.0 && !(from..=to).contains(&s) {
+                    let moved = |mount: Mount| Mount { along_mm: mount.along_mm + shift, ..mount };
+                    let (left, right) = (moved(pair.left), moved(pair.right));
+                    let off_zone = |mount: Mount| {
+                        let s = present.bend().s_from_along(mount.along_mm);
+                        s < from || s > to
+                    };
+                    if shift != 0.0 && (off_zone(left) || off_zone(right)) {
                         continue;
                     }
-                    let mount = Mount { along_mm: along, ..pair.right };
-                    let pair = LeverPair { left: mount, right: mount, ..pair.clone() };
+                    let pair = LeverPair { left, right, ..pair.clone() };
                     let cockpit = Cockpit::new(
                         *present.front(),
                         stem,
@@ -133,26 +140,84 @@ fn naive(goal: &MatchGoal, present: &Cockpit, axes: &Axes) -> Naive {
     all.swap_remove(0)
 }
 
+/// Holds a match against the plain loop, at every kind of place; gives back how the hoods' lever
+/// moved along the bar, mm.
+fn as_near_as_a_plain_loop_can(as_it_came: &Cockpit, present: &Cockpit) -> f64 {
+    let mut shift_mm = 0.0;
+    for place in [HandPlace::Hoods, HandPlace::Drops, HandPlace::Tops] {
+        let goal = goal(as_it_came, place);
+        let found = match_place(&goal, present, &axes()).unwrap().unwrap();
+        let slow = naive(&goal, present, &axes());
+        println!("{place:?}: {:.3} mm left, {} changed", found.residual_mm, found.changed);
+        assert!((found.residual_mm - slow.distance).abs() < 1e-9, "{place:?}");
+        assert_eq!(found.changed, slow.changed, "{place:?}");
+        assert_eq!(found.cockpit, slow.cockpit, "{place:?}");
+        let grip = found.cockpit.grips(place).unwrap().right.centre;
+        assert!((grip.truncate().distance(goal.grip.truncate()) - found.residual_mm).abs() < 1e-9);
+        let (before, after) = (present.levers().unwrap(), found.cockpit.levers().unwrap());
+        let moved = |of: fn(&LeverPair) -> Mount| of(after).along_mm - of(before).along_mm;
+        let (left, right) = (moved(|pair| pair.left), moved(|pair| pair.right));
+        assert!((left - right).abs() < 1e-9, "{place:?}: both levers move alike");
+        if place == HandPlace::Hoods {
+            shift_mm = right;
+        }
+    }
+    shift_mm
+}
+
 #[test]
 fn another_bar_is_brought_as_near_as_a_plain_loop_can() {
     let as_it_came = bare(deep(), stem(100.0, -6.0), 10.0, 0.0);
-    let places = [HandPlace::Hoods, HandPlace::Drops, HandPlace::Tops];
     for spacers in [10.0, 22.5] {
         let present = bare(compact(), stem(100.0, -6.0), spacers, 0.0);
-        for place in places {
-            let goal = goal(&as_it_came, place);
-            let found = match_place(&goal, &present, &axes()).unwrap().unwrap();
-            let slow = naive(&goal, &present, &axes());
-            println!("{place:?}: {:.3} mm left, {} changed", found.residual_mm, found.changed);
-            assert!((found.residual_mm - slow.distance).abs() < 1e-9, "{place:?}");
-            assert_eq!(found.changed, slow.changed, "{place:?}");
-            assert_eq!(found.cockpit, slow.cockpit, "{place:?}");
-            let grip = found.cockpit.grips(place).unwrap().right.centre;
-            assert!(
-                (grip.truncate().distance(goal.grip.truncate()) - found.residual_mm).abs() < 1e-9
-            );
-        }
+        as_near_as_a_plain_loop_can(&as_it_came, &present);
     }
+}
+
+/// Another kind of lever: its hood is longer and steeper.
+fn other_kind() -> LeverShape {
+    let grip_mm = DVec2::new(31.0, 52.0);
+    LeverShape { grip_mm, hood_slope_rad: 0.5, grip_radius_mm: 18.0, ..kind() }
+}
+
+#[test]
+fn other_levers_and_sides_set_differently_are_brought_back_as_near_too() {
+    let with = |bend: &Arc<Bend>, kind: LeverShape, left: Mount, right: Mount| {
+        let pair = Some(LeverPair { shape: Arc::new(kind), left, right });
+        Cockpit::new(front(), stem(100.0, -6.0), 10.0, bend.clone(), 0.02, pair, 4.0).unwrap()
+    };
+    let (old, new) = (deep(), compact());
+    let (on_old, on_new) = (levers(&old).right, levers(&new).right);
+    let down = |mount: Mount, mm: f64| Mount { along_mm: mount.along_mm - mm, ..mount };
+    let turned = |mount: Mount, rad: f64| Mount { turn_in_rad: rad, ..mount };
+    let zone = new.clamp_zone();
+    let lowest_mm = new.along_from_s(zone.1);
+    let nearly_out = Mount { along_mm: lowest_mm + 2.5, ..on_new };
+    let mut shifts_mm = Vec::new();
+    for (came, present) in [
+        // another kind on the new bar
+        (with(&old, kind(), on_old, on_old), with(&new, other_kind(), on_new, on_new)),
+        (with(&old, other_kind(), on_old, on_old), with(&new, kind(), on_new, on_new)),
+        // sides set differently before, now, and both
+        (with(&old, kind(), down(on_old, 7.0), on_old), with(&new, kind(), on_new, on_new)),
+        (
+            with(&old, kind(), on_old, on_old),
+            with(&new, kind(), turned(on_new, 0.1), down(on_new, 5.0)),
+        ),
+        (
+            with(&old, other_kind(), on_old, turned(down(on_old, 4.0), 0.07)),
+            with(&new, kind(), down(on_new, 6.0), turned(on_new, 0.05)),
+        ),
+        // 5 mm down would do, but one lever comes to the end of its zone after 2.5
+        (with(&new, kind(), on_new, down(on_new, 5.0)), with(&new, kind(), nearly_out, on_new)),
+        (with(&new, kind(), on_new, down(nearly_out, 5.0)), with(&new, kind(), on_new, nearly_out)),
+    ] {
+        shifts_mm.push(as_near_as_a_plain_loop_can(&came, &present));
+    }
+    println!("levers moved by {shifts_mm:?} mm");
+    let moved = shifts_mm.iter().filter(|mm| mm.abs() > 0.5).count();
+    assert!(moved >= 3, "{shifts_mm:?}");
+    assert!(shifts_mm[5..].iter().all(|mm| (-2.5..=0.0).contains(mm)), "{shifts_mm:?}");
 }
 
 #[test]

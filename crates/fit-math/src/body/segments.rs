@@ -304,6 +304,14 @@ mod tests {
         let upper_arm = |sex| Segments::of(&body(sex, &[])).unwrap().arm(Side::Right).upper_arm_mm;
         let (men, women) = (upper_arm(Some(Sex::Male)), upper_arm(Some(Sex::Female)));
         assert!(women < upper_arm(None) && upper_arm(None) < men);
+        // on one reading of 340 mm from acromion to radiale: .85 and .82 of it, and midway
+        let read = [(D::AcromionRadialeLength, 340.0)];
+        for (sex, upper_arm_mm) in
+            [(Some(Sex::Male), 289.0), (Some(Sex::Female), 278.8), (None, 283.9)]
+        {
+            let found = Segments::of(&body(sex, &read)).unwrap().arm(Side::Left).upper_arm_mm;
+            assert!((found - upper_arm_mm).abs() < 1e-9, "{sex:?}: {found}");
+        }
     }
 
     #[test]

@@ -6,13 +6,11 @@
 //! Within reach and short of every limit one descent from a guess is all: no second hollow that
 //! counts was ever met on a bicycle. With a limit acting, or a bar too far, there can be several
 //! (`starts` says which), and the least of nine looks (eleven with two arms that differ) is
-//! kept. That is not a
-//! proof that none is lower; `tests/posture/hollows.rs` counts how often one is.
+//! kept. That is not a proof that none is lower; `tests/posture/hollows.rs` counts how often one is.
 
 use super::discomfort::{Discomfort, SCALES, scaled, unscaled};
 use super::limits::Joint;
 use super::newton::{Bounds, Least, least};
-use super::starts::BENT_AND_STRAIGHT_DEG;
 use super::{Grips, HandPlace, Rider};
 use crate::saddle::Seat;
 
@@ -186,17 +184,19 @@ fn least_of_all(
     without_limits: [f64; 3],
 ) -> Least {
     let look = |from| least(discomfort, bounds, from);
-    for from in [discomfort.neutral(), without_limits].into_iter().chain(Discomfort::shifted()) {
+    for from in core::iter::once(without_limits).chain(Discomfort::trunks()) {
         found = found.or_less(look(from));
     }
-    for bend_deg in BENT_AND_STRAIGHT_DEG {
-        for arm in discomfort.arms().0 {
-            let across = look(discomfort.with_elbow(arm, bend_deg.to_radians(), found.x));
-            found = found.or_less(across);
-        }
+    for arm in discomfort.arms().0 {
+        let across = look(discomfort.with_straight(arm, found.x));
+        found = found.or_less(across);
     }
-    let back = look(discomfort.shifted_back(found.x));
-    found.or_less(back)
+    let back = discomfort.shifted_back(found.x);
+    for arm in discomfort.arms().0 {
+        let across = look(discomfort.with_straight(arm, back));
+        found = found.or_less(across);
+    }
+    found
 }
 
 fn bounds(unknowns: &Unknowns) -> Bounds {

@@ -207,6 +207,31 @@ mod tests {
         assert!((3.0..7.0).contains(&change), "{change}° per 10 mm");
     }
 
+    /// A folded leg is as long as thigh and shank differ: what is missing of that where the ankle
+    /// comes nearest, found by going round, with the hip outside the ankle's circle and inside.
+    #[test]
+    fn a_folded_leg_is_told_by_how_much_it_does_not_fit() {
+        let leg = Leg { thigh_mm: 470.0, shank_mm: 400.0, ..leg(Sex::Male) };
+        for (crank_mm, hip_off_mm, short_by_mm) in
+            [(170.0, 205.0, 35.0), (170.0, 130.0, 30.0), (170.0, 170.0, 70.0), (60.0, 0.0, 10.0)]
+        {
+            let hip = leg.ankle + hip_off_mm * DVec2::from_angle(1.9);
+            let nearest = (0..20_000)
+                .map(|step| leg.pose(hip, crank_mm, TAU * f64::from(step) / 20_000.0).ankle)
+                .map(|ankle| ankle.distance(hip))
+                .fold(f64::INFINITY, f64::min);
+            assert!((70.0 - nearest - short_by_mm).abs() < 1e-2, "{hip_off_mm}: {nearest}");
+            let LegTurn::TooNear { short_by_mm: found } = leg.turn(hip, crank_mm) else {
+                panic!("{hip_off_mm}: too near")
+            };
+            assert!((found - short_by_mm).abs() < 1e-9, "{hip_off_mm}: {found}");
+        }
+        // just far enough, and just not
+        let turn = |off_mm: f64| leg.turn(leg.ankle + DVec2::new(0.0, off_mm), 170.0);
+        assert!(matches!(turn(240.1), LegTurn::Turns { .. }));
+        assert!(matches!(turn(239.9), LegTurn::TooNear { short_by_mm } if short_by_mm < 0.11));
+    }
+
     #[test]
     fn a_leg_that_cannot_turn_the_crank_is_told_by_how_much() {
         let leg = leg(Sex::Male);

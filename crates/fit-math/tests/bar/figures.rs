@@ -3,7 +3,7 @@
 //! Outside view: sizes worked out by hand from the table of families, figures of the trade.
 
 use fit_math::DVec3;
-use fit_math::bar::{BarDimensions, BarRefusal, Bend, Family, Flare, Rule};
+use fit_math::bar::{BarDimensions, BarRefusal, Bend, Family, Flare, Rule, WidthAt, WidthHow};
 use fit_math::frame::heading_rad;
 
 fn round(reach: f64, drop: f64) -> BarDimensions {
@@ -119,6 +119,43 @@ fn flare_puts_the_ends_outside_the_hoods() {
         }
         println!("{family:?} 85 × 120, 420 at the hoods: {last:.0} mm at the ends with 25°");
     }
+}
+
+/// Hoods and ends lie on the tube of ramps and tails: neither the tops' tube nor the clamp's, nor how
+/// deep flat tops are, enters a width.
+#[test]
+fn outside_widths_are_one_tube_of_the_drops_more() {
+    let thick_tops = BarDimensions {
+        clamp_diameter_mm: 35.0,
+        tops_mm: 28.6,
+        tops_depth_mm: Some(41.0),
+        drops_mm: 22.2,
+        width_how: WidthHow::OutsideToOutside,
+        flare: Flare::Angle(0.1),
+        ..round(80.0, 130.0)
+    };
+    for width_at in [WidthAt::Hoods, WidthAt::Ends] {
+        let bend = BarDimensions { width_at, ..thick_tops }.build().unwrap();
+        assert!((bend.width_ends_oo_mm() - bend.width_ends_cc_mm() - 22.2).abs() < 1e-9);
+        let asked_cc_mm = match width_at {
+            WidthAt::Hoods => bend.width_hoods_cc_mm(),
+            WidthAt::Ends => bend.width_ends_cc_mm(),
+        };
+        assert!((asked_cc_mm - (420.0 - 22.2)).abs() < 1e-9, "{width_at:?}: {asked_cc_mm}");
+        // a bar that is cut says its width as it said it before
+        let cut = bend.cut_tail(10.0).unwrap();
+        let cut_cc_mm = match width_at {
+            WidthAt::Hoods => cut.width_hoods_cc_mm(),
+            WidthAt::Ends => cut.width_ends_cc_mm(),
+        };
+        assert!((cut.dimensions().width_mm - cut_cc_mm - 22.2).abs() < 1e-9, "{width_at:?}");
+    }
+    let ends = |how| {
+        let flare = Flare::EndsWidth { width_mm: 470.0, how };
+        BarDimensions { flare, ..thick_tops }.build().unwrap().width_ends_cc_mm()
+    };
+    assert!((ends(WidthHow::OutsideToOutside) - (470.0 - 22.2)).abs() < 1e-6);
+    assert!((ends(WidthHow::CentreToCentre) - 470.0).abs() < 1e-6);
 }
 
 #[test]

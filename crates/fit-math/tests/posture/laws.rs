@@ -5,8 +5,8 @@ use crate::reference::cases;
 use fit_math::body::{Dimension, Segments, Sex};
 use fit_math::frame::{Side, mirrored};
 use fit_math::posture::{
-    Grips, HandPlace, Joint, Limits, Outcome, Posture, Report, Rider, Start, Unknown, Unknowns,
-    solve, solve_held,
+    Discomfort, Grips, HandPlace, Joint, Limits, Outcome, Posture, Report, Rider, Start, Unknown,
+    Unknowns, solve, solve_held,
 };
 use fit_math::saddle::{LegTurn, Seat};
 use fit_math::{DVec2, DVec3};
@@ -161,6 +161,39 @@ fn two_arms_that_are_alike_are_one_arm() {
         assert!((one.pelvis_rad - two.pelvis_rad).abs() < 1e-10);
         assert!((one.discomfort - two.discomfort).abs() < 1e-10);
     }
+}
+
+/// Two shoulders' limits count half each: one stiff shoulder costs half of what two cost, whichever
+/// it is, and the hands being level does not make it the other one's.
+#[test]
+fn one_stiff_shoulder_counts_half_of_two() {
+    let mut acted = 0;
+    let bent = Start {
+        pelvis_rad: 20_f64.to_radians(),
+        spine_rad: 55_f64.to_radians(),
+        protraction_mm: 5.0,
+    };
+    for case in cases() {
+        let stiff = |sides: &[Side]| {
+            let limits = sides.iter().fold(Limits::off(), |limits, &side| {
+                let most_rad = 60_f64.to_radians();
+                limits.with_reading(Joint::Shoulder(side), most_rad, false).unwrap()
+            });
+            let rider = case.rider.clone().with_limits(limits);
+            let discomfort = Discomfort::new(&rider, &case.seat, &case.grips, case.place);
+            discomfort.at(bent.scaled())
+        };
+        let (both, none) = (stiff(&Side::BOTH), stiff(&[]));
+        assert_eq!(none.limits, 0.0);
+        acted += u32::from(both.limits > 1e-3);
+        for side in Side::BOTH {
+            let one = stiff(&[side]);
+            let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-9 * (1.0 + b.abs()), "{a} {b}");
+            near(one.limits, both.limits / 2.0);
+            near(one.value, f64::midpoint(none.value, both.value));
+        }
+    }
+    assert!(acted > 10, "{acted}");
 }
 
 fn assert_numbers(posture: &Posture, report: &Report, what: &str) {

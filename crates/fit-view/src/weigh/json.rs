@@ -5,9 +5,9 @@
 //! The shape is in `output`, and as a schema in `assets/weigh.schema.json`.
 
 use super::output::{
-    BarOut, BaselinesOut, BikeOut, ChangeOut, CockpitOut, DeltaOut, DimensionKey, HandOut, KIND,
-    KnownOut, LeverOut, NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SessionOut,
-    SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
+    BarOut, BaselinesOut, BikeOut, ChangeOut, CockpitOut, DeltaOut, DimensionKey, HandOut,
+    HandTravelsOut, KIND, KnownOut, LeverOut, NoteOut, Number, Output, PlaceKey, PlaceOut,
+    SaddleOut, SessionOut, SidesOut, SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
 };
 use super::{Travel, Weighed, WeighedCockpit, WeighedPlace, deltas};
 use crate::words::Words;
@@ -16,7 +16,7 @@ use fit_math::body::{Body, Dimension};
 use fit_math::cockpit::Grip;
 use fit_math::frame::Side;
 use fit_math::posture::{Joint, Outcome};
-use fit_math::tolerance::DRAWN_MM;
+use fit_math::tolerance::{DRAWN_MM, EXACT_MM};
 use fit_math::{DVec2, DVec3};
 use serde_json::Value;
 use thiserror::Error;
@@ -192,9 +192,11 @@ fn place(at: &WeighedPlace) -> PlaceOut {
         Outcome::AtLimit { joint } => ("at-limit", Some(joint_name(joint)), 0.0),
         Outcome::OutOfReach { short_by_mm } => ("out-of-reach", None, short_by_mm),
     };
+    let [left, right] = [(Side::Left, at.grips.left), (Side::Right, at.grips.right)]
+        .map(|(side, grip)| hand(at, &grip, side));
     PlaceOut {
-        right: hand(at, &at.grips.right, Side::Right),
-        left: differs(at).then(|| hand(at, &at.grips.left, Side::Left)),
+        hand: HandOut { elbow: degrees(at.straighter_elbow_rad()), ..right },
+        sides: differs(at).then_some(SidesOut { left, right }),
         state,
         joint,
         short_by: Number(short_by_mm),
@@ -239,8 +241,12 @@ fn joint_name(joint: Joint) -> &'static str {
 }
 
 fn travel(travel: &Travel) -> TravelOut {
+    let [left, right] = travel.hands_mm;
+    let differ = (left - right).abs() > EXACT_MM;
     TravelOut {
-        hand: Number(travel.hand_mm),
+        hand: Number(travel.hand_mm()),
+        hands: differ
+            .then_some(HandTravelsOut { hand_left: Number(left), hand_right: Number(right) }),
         trunk: degrees(travel.trunk_rad),
         hip_min: degrees(travel.hip_min_rad),
         neck: degrees(travel.neck_rad),

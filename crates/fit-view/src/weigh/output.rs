@@ -173,11 +173,12 @@ pub(super) struct LeverOut {
 
 #[derive(Serialize)]
 pub(super) struct PlaceOut {
+    /// The right hand, but for the elbow: that of the straighter arm.
     #[serde(flatten)]
-    pub(super) right: HandOut,
-    /// Only where it differs from the right.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) left: Option<HandOut>,
+    pub(super) hand: HandOut,
+    /// Each side by itself, where they differ.
+    #[serde(flatten)]
+    pub(super) sides: Option<SidesOut>,
     pub(super) state: &'static str,
     pub(super) joint: Option<&'static str>,
     pub(super) short_by: Number,
@@ -189,8 +190,14 @@ pub(super) struct PlaceOut {
     pub(super) neck: Number,
 }
 
-/// What belongs to one hand and arm.
 #[derive(Serialize)]
+pub(super) struct SidesOut {
+    pub(super) left: HandOut,
+    pub(super) right: HandOut,
+}
+
+/// What belongs to one hand and arm.
+#[derive(Clone, Copy, Serialize)]
 pub(super) struct HandOut {
     pub(super) grip: [Number; 3],
     pub(super) axis: [Number; 3],
@@ -207,10 +214,20 @@ pub(super) struct TravelsOut {
 
 #[derive(Serialize)]
 pub(super) struct TravelOut {
+    /// The mean of both hands.
     pub(super) hand: Number,
+    /// Each side by itself, where they differ.
+    #[serde(flatten)]
+    pub(super) hands: Option<HandTravelsOut>,
     pub(super) trunk: Number,
     pub(super) hip_min: Number,
     pub(super) neck: Number,
+}
+
+#[derive(Serialize)]
+pub(super) struct HandTravelsOut {
+    pub(super) hand_left: Number,
+    pub(super) hand_right: Number,
 }
 
 #[derive(Serialize)]

@@ -109,8 +109,116 @@ fn output_without_a_required_key_is_refused() {
         }
     }
     assert!(tried.len() > 80, "{}", tried.len());
-    let optional = ["/changes/*/values/*", "/cockpits/*/places/*/left"];
-    assert_eq!(still_valid, optional.map(str::to_owned).into());
+    assert_eq!(still_valid, ["/changes/*/values/*".to_owned()].into());
+}
+
+/// Sides that differ are told both or not at all.
+#[test]
+fn sides_come_in_pairs() {
+    let (validator, output) = (validator(), output());
+    let pairs = [
+        ("/cockpits/5/places/hoods", ["left", "right"]),
+        ("/cockpits/5/travel/hoods_to_drops", ["hand_left", "hand_right"]),
+    ];
+    for (pointer, sides) in pairs {
+        let without = |keys: &[&str]| {
+            let mut changed = output.clone();
+            let map = changed.pointer_mut(pointer).and_then(Value::as_object_mut).unwrap();
+            keys.iter().for_each(|key| assert!(map.remove(*key).is_some(), "{pointer}/{key}"));
+            validator.is_valid(&changed)
+        };
+        assert!(without(&sides), "{pointer}");
+        for side in sides {
+            assert!(!without(&[side]), "{pointer} without {side}");
+        }
+        let even = pointer.replace('5', "0");
+        assert!(sides.iter().all(|side| output.pointer(&format!("{even}/{side}")).is_none()));
+    }
+}
+
+/// Angles that no joint and no bar makes, lengths that are none, axes that are no directions.
+#[test]
+fn output_beyond_what_can_be_is_refused() {
+    let (validator, output) = (validator(), output());
+    let place = "/cockpits/0/places/drops";
+    let at_a_place = [
+        ("shoulder", [-0.1, 180.1]),
+        ("elbow", [-0.1, 180.1]),
+        ("wrist_line", [-180.1, 180.1]),
+        ("trunk", [-90.1, 180.1]),
+        ("pelvis", [-20.1, 60.1]),
+        ("spine", [9.9, 85.1]),
+        ("protraction", [-80.1, 80.1]),
+        ("hip_min", [-180.1, 180.1]),
+        ("neck", [-180.1, 180.1]),
+    ];
+    let elsewhere = [
+        ("/bike/stack", [0.0, -1.0]),
+        ("/bike/reach", [0.0, -1.0]),
+        ("/bike/wheel_radius", [0.0, -1.0]),
+        ("/bike/rear_centre", [0.0, -1.0]),
+        ("/bike/crank", [0.0, -1.0]),
+        ("/bike/head_angle", [0.0, 90.0]),
+        ("/cockpits/0/saddle/height", [0.0, -1.0]),
+        ("/cockpits/0/saddle/sit_from_nose", [0.0, -1.0]),
+        ("/cockpits/0/saddle/tilt", [-90.1, 90.1]),
+        ("/cockpits/0/bar/reach", [0.0, -1.0]),
+        ("/cockpits/0/bar/drop", [0.0, -1.0]),
+        ("/cockpits/0/bar/length_half", [0.0, -1.0]),
+        ("/cockpits/0/bar/width_hoods_cc", [0.0, 1000.1]),
+        ("/cockpits/0/bar/width_ends_cc", [0.0, 2000.1]),
+        ("/cockpits/0/bar/width_ends_oo", [0.0, 2000.1]),
+        ("/cockpits/0/stem/length", [-0.1, -1.0]),
+        ("/cockpits/0/stem/angle", [-90.1, 90.1]),
+        ("/cockpits/0/roll", [-90.1, 90.1]),
+        ("/cockpits/0/hood_transition", [-180.1, 180.1]),
+        ("/cockpits/0/lever/along/1", [-0.1, -1.0]),
+        ("/cockpits/0/lever/turn_in/0", [-90.1, 90.1]),
+        ("/cockpits/0/travel/hoods_to_drops/hand", [-0.1, -1.0]),
+        ("/cockpits/5/travel/hoods_to_drops/hand_left", [-0.1, -1.0]),
+        ("/cockpits/5/places/hoods/right/elbow", [-0.1, 180.1]),
+        ("/cockpits/5/places/hoods/left/shoulder", [-0.1, 180.1]),
+    ];
+    let at_a_place = at_a_place.map(|(key, wrong)| (format!("{place}/{key}"), wrong));
+    let elsewhere = elsewhere.map(|(pointer, wrong)| (pointer.to_owned(), wrong));
+    for (pointer, wrong) in at_a_place.into_iter().chain(elsewhere) {
+        for number in wrong {
+            let mut changed = output.clone();
+            *changed.pointer_mut(&pointer).unwrap_or_else(|| panic!("{pointer}")) = number.into();
+            assert!(!validator.is_valid(&changed), "{pointer} of {number}");
+        }
+    }
+    for (axis, is_one) in [
+        ([0.0, 0.0, -1.0], true),
+        ([0.6, 0.8, 0.0], true),
+        ([0.577_35, 0.577_35, -0.577_35], true),
+        ([0.0, 0.0, 0.0], false),
+        ([0.5, 0.5, 0.5], false),
+        ([1.1, 0.0, 0.0], false),
+        ([0.0, -3.0, 4.0], false),
+    ] {
+        let mut changed = output.clone();
+        changed["cockpits"][0]["places"]["drops"]["axis"] = value!(axis);
+        assert_eq!(validator.is_valid(&changed), is_one, "{axis:?}");
+    }
+}
+
+#[test]
+fn ids_are_not_blank() {
+    let (validator, output) = (validator(), output());
+    for pointer in [
+        "/session/id",
+        "/cockpits/1/id",
+        "/baselines/as_it_came",
+        "/changes/0/cockpit",
+        "/changes/0/against",
+    ] {
+        for (id, is_one) in [("a 2", true), ("", false), (" \t", false)] {
+            let mut changed = output.clone();
+            *changed.pointer_mut(pointer).unwrap() = id.into();
+            assert_eq!(validator.is_valid(&changed), is_one, "{pointer} of {id:?}");
+        }
+    }
 }
 
 #[test]

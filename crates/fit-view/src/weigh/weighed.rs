@@ -5,6 +5,7 @@
 use fit_doc::{Bike, Date, Message};
 use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
+use fit_math::frame::Side;
 use fit_math::posture::{Figure, Grips, Posture, Report, Rider};
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
@@ -77,14 +78,29 @@ pub struct WeighedPlace {
 /// What moves when the hands go from the hoods to the drops.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Travel {
-    /// From grip centre to grip centre, right hand, in space, mm.
-    pub hand_mm: f64,
+    /// From grip centre to grip centre in space, left hand and right, mm.
+    pub hands_mm: [f64; 2],
     /// Change of the trunk's angle above the horizontal, radians.
     pub trunk_rad: f64,
     /// Change of the smallest angle between thigh and trunk, radians.
     pub hip_min_rad: f64,
     /// Change of what looking ahead asks of the neck, radians.
     pub neck_rad: f64,
+}
+
+impl Travel {
+    /// From grip centre to grip centre in space, the mean of both hands, mm.
+    pub fn hand_mm(&self) -> f64 {
+        let [left, right] = self.hands_mm;
+        f64::midpoint(left, right)
+    }
+}
+
+impl WeighedPlace {
+    /// Bend of the straighter elbow, radians: of two arms it has less left to give.
+    pub fn straighter_elbow_rad(&self) -> f64 {
+        self.report.arm(Side::Left).elbow_rad.min(self.report.arm(Side::Right).elbow_rad)
+    }
 }
 
 impl Weighed {

@@ -6,6 +6,7 @@ mod access;
 mod closing;
 mod drawing;
 mod files;
+mod kept;
 mod numbers;
 mod random;
 mod story;

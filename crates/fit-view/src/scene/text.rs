@@ -90,12 +90,16 @@ pub fn shrunk(
     Ok((fitted(line, fitting, weight, room)?, fitting))
 }
 
+/// A text may be wider than its room by so much, points: rounding of the sum of its letters, so that
+/// what was shrunk to just fit does fit.
+const HAIR: f64 = 1e-6;
+
 /// The text, shortened with an ellipsis where it is wider than its room.
 ///
 /// # Errors
 /// When the embedded font cannot be read.
 pub fn fitted(line: &str, size: f64, weight: Weight, room: f64) -> Result<String, FontError> {
-    if text_width(line, size, weight)? <= room {
+    if text_width(line, size, weight)? <= room + HAIR {
         return Ok(line.to_owned());
     }
     let mut kept: Vec<char> = line.chars().collect();
@@ -192,6 +196,15 @@ mod tests {
         assert!(short.ends_with('…') && short.len() < long.len());
         assert!(text_width(&short, 14.0, Weight::Regular).unwrap() <= 120.0);
         assert_eq!(fitted("short", 14.0, Weight::Regular, 120.0).unwrap(), "short");
+    }
+
+    #[test]
+    fn what_is_shrunk_to_fit_loses_nothing() {
+        let line = "Proposed: Compact 420, not ridden and not decided yet";
+        for room in 200..270 {
+            let (text, size) = shrunk(line, 11.4, 8.0, Weight::SemiBold, f64::from(room)).unwrap();
+            assert_eq!(text, line, "in {room} at {size}");
+        }
     }
 
     #[test]

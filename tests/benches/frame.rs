@@ -2,7 +2,8 @@
 //!
 //! Run with `cargo bench -p acceptance --bench frame`. Processor time of this one thread, without
 //! the driver; printed, never judged. A drag of the roll changes a number in every frame, so each
-//! weighs the whole bench anew in all hand places; beside it frames in which nothing changes.
+//! weighs the whole bench anew in all hand places; beside it frames in which nothing changes, and
+//! what the parts of such a frame cost by themselves.
 
 #![expect(clippy::print_stdout, clippy::expect_used, reason = "it says what is timed")]
 
@@ -10,6 +11,15 @@ use acceptance::window::{SIZE, Window, demo_with, workbench};
 use barwright::window::Workbench;
 use egui::accesskit::Role;
 use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
+use fit_desk::{Command, Desk, Gesture};
+use fit_doc::edit::cockpit_number;
+use fit_doc::{CockpitEdit, Edit, Quantity};
+use fit_math::body::Survey;
+use fit_view::picture::{SideChoice, side_view};
+use fit_view::side::{close_window, cockpits_scene, rider_scene};
+use fit_view::table::bench_table;
+use fit_view::weigh::weigh;
+use fit_view::words::English;
 use rustix::time::{ClockId, clock_gettime};
 
 /// Candidates beside the cockpit as it came.
@@ -82,6 +92,51 @@ fn print(what: &str, frames: &[Frame]) {
     );
 }
 
+/// The median of what something costs each time, ms.
+fn median(mut work: impl FnMut(usize)) -> f64 {
+    let time = |turn| {
+        let begun = cpu_ms();
+        work(turn);
+        cpu_ms() - begun
+    };
+    let mut all: Vec<f64> = (0..2 * FRAMES).map(time).skip(FRAMES).collect();
+    all.sort_by(f64::total_cmp);
+    all[all.len() / 2]
+}
+
+/// What a frame of a drag consists of, each part done as the window does it.
+fn parts() {
+    let session = demo_with(CANDIDATES);
+    let survey = Survey::shipped().expect("the survey can be read");
+    let weighed = weigh(&session, None, &survey).expect("the bench weighs");
+    let choice = SideChoice::usual(&weighed);
+    let said = |what: &str, ms: f64| println!("  {what}: {ms:.2} ms");
+    println!("parts of such a frame by themselves, medians:");
+    let mut desk: Desk = workbench(session.clone(), None).desk().clone();
+    let selected = desk.selected().expect("one is spoken of").clone();
+    let roll = cockpit_number(&selected, Quantity::Roll).expect("it rolls");
+    let change = median(|turn| {
+        let to = roll + if turn % 2 == 0 { 0.5 } else { 0.0 };
+        let change = CockpitEdit::Number { quantity: Quantity::Roll, to };
+        let edit = Edit::Cockpit { visit: desk.look().visit, id: selected.id.clone(), change };
+        desk.apply(Command::Edit(edit, Some(Gesture(1))));
+    });
+    said("the change itself: copied, checked, weighed, kept for undo", change);
+    said("of that, checked", median(|_| drop(core::hint::black_box(fit_doc::check(&session)))));
+    said(
+        "of that, weighed",
+        median(|_| drop(core::hint::black_box(weigh(&session, None, &survey)))),
+    );
+    let drawn = median(|_| {
+        let view = side_view(&weighed, &choice, &English);
+        let window = close_window(&view, 1.5);
+        core::hint::black_box((cockpits_scene(&view, window, 1.0), rider_scene(&view)));
+    });
+    said("both drawings as lines and shapes", drawn);
+    let table = median(|_| drop(core::hint::black_box(bench_table(&weighed, choice.place))));
+    said("the table of differences", table);
+}
+
 fn main() {
     let handle = {
         let window = Window::with(demo_with(CANDIDATES), SIZE);
@@ -121,4 +176,5 @@ fn main() {
     println!("undo: {}", if step.is_some() { "one step" } else { "none" });
     assert!(changed * 10 >= frames.len() * 9, "the drag changed too little to be timed");
     step.map(|_| ()).expect("the drag left a step");
+    parts();
 }

@@ -1,11 +1,14 @@
 //! What the acceptance tests share.
 
+pub mod compare;
 pub mod demo;
 mod people;
 pub mod pictures;
 mod place;
 pub mod raster;
+pub mod weighed;
 pub mod window;
+pub mod window_pictures;
 
 pub use people::{Fit, fits};
 pub use place::root;

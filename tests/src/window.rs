@@ -409,10 +409,14 @@ impl Window {
 
     /// The last frame, a pixel to a point.
     pub fn picture(&self) -> Canvas {
+        self.drawn(&self.meshes())
+    }
+
+    /// Triangles drawn in the size of the window, a pixel to a point.
+    pub fn drawn(&self, meshes: &[egui::ClippedPrimitive]) -> Canvas {
         let size = self.harness.ctx.content_rect().size();
-        let meshes = self.meshes();
         let mut canvas = Canvas::new(pixels(size.x), pixels(size.y), Color32::BLACK);
-        self.raster.draw(&mut canvas, &meshes, 1.0);
+        self.raster.draw(&mut canvas, meshes, 1.0);
         canvas
     }
 

@@ -7,6 +7,7 @@ mod client;
 mod closing;
 mod drawing;
 mod files;
+mod kept;
 mod numbers;
 mod random;
 mod story;

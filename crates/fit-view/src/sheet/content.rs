@@ -54,8 +54,8 @@ pub(super) struct Content {
     pub(super) client: String,
     /// Bike and day.
     pub(super) under_client: String,
-    /// What was decided.
-    pub(super) decided: String,
+    /// What was decided: the cockpit's name, and what is said of it.
+    pub(super) decided: (String, Decision),
     /// What hurts: heading and entries.
     pub(super) asked: (String, Vec<String>),
     /// What the client would like: heading and entries.
@@ -111,7 +111,7 @@ pub(super) fn content(
         language: words.language(),
         client: weighed.client.clone(),
         under_client: words.sheet_under_client(&weighed.bike.name, weighed.visit),
-        decided: words.sheet_decided(label, decision(weighed, now)),
+        decided: (label.to_owned(), decision(weighed, now)),
         asked: (say(SheetText::Asked), asked),
         wanted: (say(SheetText::Wanted), wanted),
         picture: say(SheetText::Picture),

@@ -5,7 +5,7 @@ use super::content::{Content, Grid};
 use super::figure::Figure;
 use super::flow::{Column, Made, Style, block, line, list, rule, table};
 use crate::picture::{Item, Picture, Rect, Role};
-use crate::scene::{FontError, Ink, Theme, Weight, fitted, shrunk};
+use crate::scene::{FontError, Ink, Theme, Weight, fitted, shrunk, text_width};
 use crate::words::Words;
 
 /// A4, 210 × 297 mm (ISO 216), points of 1/72 inch.
@@ -31,6 +31,8 @@ const AIR: f64 = 2.0;
 const BODY: f64 = 8.8;
 const SMALL: f64 = 7.8;
 const HEADING: f64 = 10.6;
+/// What was decided: usual size, and least where the name is long.
+const DECIDED: (f64, f64) = (11.4, 8.5);
 /// Most lines of entries under "asked" and "wanted".
 const MOST_LINES: usize = 7;
 /// Most lines of one entry, and of one cell.
@@ -53,7 +55,7 @@ pub(super) fn page(
     words: &dyn Words,
 ) -> Result<Picture, FontError> {
     let whole = Column { x: MARGIN, y: TOP, width: WIDTH - 2.0 * MARGIN };
-    let header = header(content, whole)?;
+    let header = header(content, whole, words)?;
     // from the foot upwards, so that the picture gets what is between
     let foot = foot(content, whole)?;
     let below = |y: f64| lower(content, figure, Column { y, ..whole });
@@ -112,7 +114,7 @@ fn figure_part(panels: [crate::picture::Panel; 2]) -> Item {
     Item::Part { role: Role::Figure, items: vec![Item::Panel(rider), edge, Item::Panel(close)] }
 }
 
-fn header(content: &Content, at: Column) -> Result<Laid, FontError> {
+fn header(content: &Content, at: Column, words: &dyn Words) -> Result<Laid, FontError> {
     let room = at.width - STUDIO;
     let (client, size) = shrunk(&content.client, 21.0, 13.0, Weight::SemiBold, room)?;
     let name = Style { size, ..Style::strong(21.0) };
@@ -125,12 +127,21 @@ fn header(content: &Content, at: Column) -> Result<Laid, FontError> {
     };
     items.push(paragraph(Column { y, ..at }, &under, Style::quiet(9.6)));
     y += Style::quiet(9.6).leading() + 5.0;
-    let decided = Style { ink: Ink::Accent, ..Style::strong(11.4) };
-    let (text, size) = shrunk(&content.decided, 11.4, 8.5, Weight::SemiBold, at.width)?;
-    items.push(paragraph(Column { y, ..at }, &text, Style { size, ..decided }));
-    y += decided.leading() + 5.0;
+    let style = Style { ink: Ink::Accent, ..Style::strong(DECIDED.0) };
+    let (text, size) = decided(content, at.width, words)?;
+    items.push(paragraph(Column { y, ..at }, &text, Style { size, ..style }));
+    y += style.leading() + 5.0;
     items.push(rule(Column { y, ..at }, 0.9));
     Ok(Laid { items, height: y - at.y })
+}
+
+/// What was decided in one line, and its size. Of a name that is too long the end is left out, never
+/// what is said of it: whether it was ridden and decided.
+fn decided(content: &Content, room: f64, words: &dyn Words) -> Result<(String, f64), FontError> {
+    let ((label, decision), (usual, least)) = (&content.decided, DECIDED);
+    let around = text_width(&words.sheet_decided("", *decision), least, Weight::SemiBold)?;
+    let label = fitted(label, least, Weight::SemiBold, room - around)?;
+    shrunk(&words.sheet_decided(&label, *decision), usual, least, Weight::SemiBold, room)
 }
 
 fn heading(at: Column, text: &str) -> Made<Item> {

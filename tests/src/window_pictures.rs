@@ -1,0 +1,179 @@
+//! The pictures of the window that are kept and compared: the bench in both sizes and both looks,
+//! and the bench in the middle of a visit. Beside each stands what a screen reader reads out, with
+//! places, a line each: what the picture shows in words, and where a real pointer finds it.
+
+#![expect(clippy::expect_used, reason = "test support: a failure here is a failed test")]
+
+use crate::raster::Canvas;
+use crate::root;
+use crate::window::{Heard, SIZE, Window, demo};
+use egui::accesskit::Role;
+use egui::{Color32, Key, Modifiers};
+use fit_desk::ThemeChoice;
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+/// A screen of the usual size, points.
+pub const LARGE: (f32, f32) = (1920.0, 1080.0);
+
+/// A picture of the window, with the name of its files.
+#[derive(Debug)]
+pub struct KeptWindow {
+    /// Name without ending.
+    pub name: &'static str,
+    /// What is seen.
+    pub canvas: Canvas,
+    /// What is heard.
+    pub heard: Vec<Heard>,
+}
+
+impl KeptWindow {
+    fn of(name: &'static str, window: &Window) -> Self {
+        Self { name, canvas: window.picture(), heard: window.heard() }
+    }
+
+    /// Where its file with that ending is kept.
+    pub fn path(&self, ending: &str) -> PathBuf {
+        file(&format!("{}.{ending}", self.name))
+    }
+
+    /// Everything that can be heard, a line each: place (left, top, width, height, whole points),
+    /// role, name, value.
+    pub fn twin(&self) -> String {
+        let line = |heard: &Heard| {
+            let place = heard.place;
+            let value = heard.value.as_ref().filter(|value| **value != heard.name);
+            let value = value.map_or_else(String::new, |value| format!(" = {value}"));
+            let [left, top, width, height] =
+                [place.left(), place.top(), place.width(), place.height()].map(f32::round);
+            let text = format!("{:?} {}{value}", heard.role, heard.name);
+            format!("{left} {top} {width} {height} {}\n", text.replace('\n', " "))
+        };
+        // lines of a text are parts of something that is read out as a whole
+        let own = |h: &&Heard| h.role != Role::TextRun && !h.name.is_empty();
+        self.heard.iter().filter(own).filter(|h| h.place.is_positive()).map(line).collect()
+    }
+}
+
+/// A file among the pictures of the window.
+pub fn file(name: &str) -> PathBuf {
+    root().join("tests/pictures/window").join(name)
+}
+
+/// All pictures, made anew.
+///
+/// # Panics
+/// When the window does not do what leads to them.
+pub fn all() -> Vec<KeptWindow> {
+    vec![
+        KeptWindow::of("bench", &bench(SIZE, ThemeChoice::Light)),
+        KeptWindow::of("bench-dark", &bench(SIZE, ThemeChoice::Dark)),
+        KeptWindow::of("bench-large", &bench(LARGE, ThemeChoice::Light)),
+        KeptWindow::of("bench-large-dark", &bench(LARGE, ThemeChoice::Dark)),
+        KeptWindow::of("visit", &visit()),
+    ]
+}
+
+/// The demo client's bench, opened from a file.
+///
+/// # Panics
+/// When it cannot be opened.
+pub fn bench(size: (f32, f32), theme: ThemeChoice) -> Window {
+    let mut window = Window::with(demo(), size);
+    let file = window.copy_of("demo");
+    window.open(&file);
+    while window.desk().look().theme != theme {
+        window.menu("Light, dark or as the desktop");
+    }
+    window
+}
+
+/// A bar from stock on the bench, with the hoods brought back; the hands are on the hoods.
+///
+/// # Panics
+/// When the stock has no such bar.
+fn visit() -> Window {
+    let mut window = bench(SIZE, ThemeChoice::Light);
+    window.key(Modifiers::NONE, Key::Num3);
+    window.key(Modifiers::COMMAND, Key::B);
+    window.type_text(NEW_BAR);
+    window.key(Modifiers::NONE, Key::Tab);
+    window.key(Modifiers::NONE, Key::Space);
+    window.key(Modifiers::COMMAND, Key::H);
+    window
+}
+
+/// What finds the bar of that visit in the stock.
+const NEW_BAR: &str = "ergo 420";
+
+/// A picture as a PNG file in 256 colours, a pixel to a pixel: a third as large as with all of them,
+/// and no eye sees the difference.
+///
+/// # Panics
+/// When the picture is empty.
+pub fn png(canvas: &Canvas) -> Vec<u8> {
+    let palette = palette(canvas);
+    let mut nearest: BTreeMap<[u8; 3], u8> = BTreeMap::new();
+    let index = |pixel: &Color32| {
+        let colour = channels(*pixel);
+        *nearest.entry(colour).or_insert_with(|| {
+            let far = |other: &[u8; 3]| colour.iter().zip(other).map(|(a, b)| a.abs_diff(*b)).max();
+            let found = (0..=u8::MAX).zip(&palette).min_by_key(|(_, other)| far(other));
+            found.expect("a colour").0
+        })
+    };
+    let indices: Vec<u8> = canvas.pixels.iter().map(index).collect();
+    let mut bytes = Vec::new();
+    let size = |pixels: usize| u32::try_from(pixels).expect("a picture");
+    let mut encoder = png::Encoder::new(&mut bytes, size(canvas.width), size(canvas.height));
+    encoder.set_color(png::ColorType::Indexed);
+    encoder.set_palette(palette.concat());
+    encoder.set_compression(png::Compression::High);
+    // neighbours in a list of colours are no neighbours to the eye: differences gain nothing
+    encoder.set_filter(png::Filter::NoFilter);
+    let mut writer = encoder.write_header().expect("the head of a file");
+    writer.write_image_data(&indices).expect("its pixels");
+    writer.finish().expect("its end");
+    bytes
+}
+
+/// The colours that stand for all: of colours that differ by less than this in each channel the most
+/// frequent, and of those the 256 that stand for most pixels.
+fn palette(canvas: &Canvas) -> Vec<[u8; 3]> {
+    const ALIKE: u8 = 16;
+    let mut counts: BTreeMap<[u8; 3], usize> = BTreeMap::new();
+    for pixel in &canvas.pixels {
+        *counts.entry(channels(*pixel)).or_default() += 1;
+    }
+    // pixels of a kind, and how many have which of its colours
+    let mut kinds: BTreeMap<[u8; 3], (usize, (usize, [u8; 3]))> = BTreeMap::new();
+    for (colour, count) in counts {
+        let (all, most) = kinds.entry(colour.map(|value| value / ALIKE)).or_default();
+        *all += count;
+        *most = (*most).max((count, colour));
+    }
+    let mut kinds: Vec<_> = kinds.into_values().collect();
+    kinds.sort_unstable_by(|a, b| b.cmp(a));
+    kinds.into_iter().take(256).map(|(_, (_, colour))| colour).collect()
+}
+
+fn channels(colour: Color32) -> [u8; 3] {
+    [colour.r(), colour.g(), colour.b()]
+}
+
+/// A picture from a PNG file, opaque.
+///
+/// # Panics
+/// When it is none, or one without colours.
+pub fn from_png(bytes: &[u8]) -> Canvas {
+    let mut decoder = png::Decoder::new(std::io::Cursor::new(bytes));
+    decoder.set_transformations(png::Transformations::EXPAND | png::Transformations::STRIP_16);
+    let mut reader = decoder.read_info().expect("a picture");
+    let mut pixels = vec![0; reader.output_buffer_size().expect("a size")];
+    let info = reader.next_frame(&mut pixels).expect("its pixels");
+    let samples = info.color_type.samples();
+    assert!(samples >= 3, "a picture in colours");
+    let colour = |pixel: &[u8]| Color32::from_rgb(pixel[0], pixel[1], pixel[2]);
+    let (width, height) = (info.width as usize, info.height as usize);
+    Canvas { width, height, pixels: pixels.chunks_exact(samples).map(colour).collect() }
+}

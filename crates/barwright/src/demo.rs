@@ -1,10 +1,10 @@
 //! No command: the window, or the same job on paper. There the differences table goes to standard
-//! output, drawings of the side view into a folder, and where they are is said.
+//! output, drawings of the side view and the client sheet into a folder, and where they are is said.
 
 use crate::args::Draw;
 use crate::exit::Exit;
 use crate::run::Screen;
-use crate::{out as drawings, say, start, weigh};
+use crate::{out as drawings, paper, say, start, weigh};
 use fit_file::{FileError, Opened};
 use fit_view::picture::SideChoice;
 use fit_view::weigh::Weighed;
@@ -63,9 +63,10 @@ fn on_paper(
     };
     weigh::table_of(&weighed, columns, words, out)?;
     match drawings::draw(&weighed, &choice, draw.folder(), words) {
-        Ok(paths) => writeln!(out, "\n{}", words.drawings(&paths)).map(|()| Exit::Done),
-        Err(said) => writeln!(err, "{said}").map(|()| Exit::CouldNot),
+        Ok(paths) => writeln!(out, "\n{}", words.drawings(&paths))?,
+        Err(said) => return writeln!(err, "{said}").map(|()| Exit::CouldNot),
     }
+    paper::of_day_into(&opened.session, draw.visit, draw.folder(), words, out, err)
 }
 
 /// What is drawn of this bench; words where it has no such cockpit.

@@ -5,17 +5,12 @@
 //! client's do not replace another's; the same drawing made again does replace the earlier one.
 //! Two clients of one name who come on one day need a folder each.
 
+use fit_view::file_name::slug;
 use fit_view::picture::{SideChoice, side_page};
 use fit_view::weigh::{Weighed, place_id};
 use fit_view::words::Words;
 use std::fs;
 use std::path::Path;
-
-/// Longest part of a file's name that comes from a client's, characters: with four bytes each it
-/// stays below the 255 that file systems take.
-const LONGEST: usize = 40;
-/// What a file is called where nothing of the client's name can stand in one.
-const NAMELESS: &str = "client";
 
 /// Pixels of the PNG to a point of the page: twice what a plain screen has, so that it stays sharp
 /// on a fine one.
@@ -65,34 +60,4 @@ pub(crate) fn make_folder(folder: &Path, words: &dyn Words) -> Result<(), String
 /// The files' name without its ending: "torvald-ekenbrink-2026-04-11-drops".
 fn name(weighed: &Weighed, choice: &SideChoice) -> String {
     format!("{}-{}-{}", slug(&weighed.client), weighed.visit, place_id(choice.place))
-}
-
-/// A name as it can stand in a file's name everywhere: letters and digits of any script, small,
-/// everything between them a hyphen.
-fn slug(name: &str) -> String {
-    let small = name.to_lowercase();
-    let words: Vec<_> =
-        small.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
-    let short: String = words.join("-").chars().take(LONGEST).collect();
-    let short = short.trim_end_matches('-');
-    if short.is_empty() { NAMELESS.to_owned() } else { short.to_owned() }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_name_becomes_one_that_a_file_can_have() {
-        assert_eq!(slug("Torvald Ekenbrink"), "torvald-ekenbrink");
-        assert_eq!(slug("  Zoë  O'Brann-Ü. "), "zoë-o-brann-ü");
-        assert_eq!(slug("../../etc\\x:y\u{7}\0"), "etc-x-y");
-        assert_eq!(slug("久保 花子"), "久保-花子");
-        assert_eq!(slug("***"), NAMELESS);
-        assert_eq!(slug(""), NAMELESS);
-        let long = slug(&"𐐨a ".repeat(200));
-        assert!(
-            long.len() + "-2026-04-11-bent-elbow-hoods.png".len() < 255 && !long.ends_with('-')
-        );
-    }
 }

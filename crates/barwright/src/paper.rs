@@ -29,14 +29,26 @@ pub(crate) fn paper(
         }
     };
     weigh::notices(&opened, words, err)?;
-    let visit = match of_day(&opened.session, visit) {
+    of_day_into(&opened.session, visit, folder, words, out, err)
+}
+
+/// Writes the client sheet of the visit on that day, or of the latest, and says where.
+pub(crate) fn of_day_into(
+    session: &Session,
+    visit: Option<Date>,
+    folder: &Path,
+    words: &dyn Words,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Exit> {
+    let visit = match of_day(session, visit) {
         Ok(visit) => visit,
         Err(message) => {
             writeln!(err, "{}", say::printable(&words.message(&message)))?;
             return Ok(Exit::CouldNot);
         }
     };
-    match sheet(&opened.session, visit, folder, words) {
+    match sheet(session, visit, folder, words) {
         Ok(path) => {
             let path = say::printable(&path.display().to_string());
             writeln!(out, "{}", words.sheet_written(&path)).map(|()| Exit::Done)

@@ -68,7 +68,7 @@ fn without_arguments_the_demo_is_weighed_and_drawn() {
     assert!(err.starts_with("There is no display") && err.lines().count() == 1, "{err}");
     let (_, table, _) = ran(program().arg("weigh").arg(demo()));
     assert!(out.starts_with(&table), "the same table as weigh prints");
-    let said = out.lines().last().expect("a last line");
+    let (_, said) = out.split_at(table.len());
     for ending in ["png", "svg"] {
         assert!(said.contains(&format!("barwright-out/{DEMO_DRAWN}.{ending}")), "{said}");
     }
@@ -78,14 +78,25 @@ fn without_arguments_the_demo_is_weighed_and_drawn() {
     assert!(png.starts_with(b"\x89PNG\r\n\x1a\n") && png.len() > 10_000);
     let svg = fs::read_to_string(drawn("svg")).expect("the SVG");
     assert!(svg.starts_with("<svg") || svg.starts_with("<?xml"));
+    // and the client sheet, as `paper` writes it
+    let sheet = format!("barwright-out/{DEMO_SHEET}");
+    assert!(said.contains(&sheet), "{said}");
+    let sheet = fs::read(folder.path().join(sheet)).expect("the sheet");
+    let (status, ..) =
+        ran(program().args(["paper", "--out", "sheets"]).arg(demo()).current_dir(folder.path()));
+    assert_eq!(status, 0);
+    assert!(sheet.starts_with(b"%PDF-"));
+    assert_eq!(sheet, fs::read(folder.path().join("sheets").join(DEMO_SHEET)).expect("the sheet"));
     // once more into the same folder: the same drawing, in the same file
     let (status, ..) = ran(program().current_dir(folder.path()).arg(demo()));
-    assert_eq!((status, files(&folder.path().join("barwright-out")).len()), (0, 2));
+    assert_eq!((status, files(&folder.path().join("barwright-out")).len()), (0, 3));
     assert_eq!(fs::read(drawn("png")).expect("the PNG"), png);
 }
 
 /// What the drawings of the demo are called without choosing anything.
 const DEMO_DRAWN: &str = "torvald-ekenbrink-2026-04-11-drops";
+/// What its client sheet is called.
+const DEMO_SHEET: &str = "torvald-ekenbrink-2026-04-11.pdf";
 
 fn files(folder: &Path) -> Vec<String> {
     let entries = fs::read_dir(folder).expect("the folder");
@@ -109,6 +120,7 @@ fn what_is_drawn_can_be_chosen_and_nobody_is_drawn_over() {
     let names = [DEMO_DRAWN, hoods].map(|name| [format!("{name}.png"), format!("{name}.svg")]);
     let mut want = names.concat();
     want.extend(["png", "svg"].map(|ending| format!("ilka-morwind-2026-05-06-drops.{ending}")));
+    want.extend([DEMO_SHEET, "ilka-morwind-2026-05-06.pdf"].map(str::to_owned));
     want.sort();
     assert_eq!(files(&out), want);
     let by_number = svg(&format!("{hoods}.svg"));

@@ -7,8 +7,8 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::About => {
             "Compares drop handlebars for one client: how each cockpit on the bench changes the posture, the \
              reach and the hands.\n\nWithout a command it shows the demo client, or the session named, in a \
-             window. Where there is no display, or a drawing is asked for, it prints the table and draws \
-             the side view."
+             window. Where there is no display, or a drawing is asked for, it prints the table, draws \
+             the side view and writes the client sheet."
         }
         Help::Weigh => "Prints how the cockpits of one visit differ",
         Help::Paper => "Writes the client sheet of one visit as a PDF",

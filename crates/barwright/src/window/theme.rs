@@ -2,7 +2,7 @@
 //! a type scale that can be read from two metres.
 
 use eframe::egui;
-use egui::style::{Selection, WidgetVisuals, Widgets};
+use egui::style::{ScrollStyle, Selection, WidgetVisuals, Widgets};
 use egui::{
     Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Shadow,
     Stroke, Style, TextStyle, Visuals, vec2,
@@ -94,6 +94,8 @@ fn style(theme: Theme) -> Style {
     spacing.menu_margin = Margin::same(8);
     spacing.window_margin = Margin::same(18);
     spacing.combo_width = 80.0;
+    // beside what is scrolled, never over it
+    spacing.scroll = ScrollStyle::thin();
     style
 }
 

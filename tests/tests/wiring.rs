@@ -1,11 +1,16 @@
-//! What stands in the document arrives in the sums, and what the sums say arrives in the output:
-//! every value by its own name.
+//! What stands in the document arrives in the sums, and what the sums say arrives in the output and
+//! in the drawing: every value by its own name.
 
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 use acceptance::root;
-use fit_doc::{Cockpit, Flare, LeverSetting, Place, Session, WidthHow, geometry};
+use fit_doc::{
+    Cockpit, Dimension, Flare, LeverSetting, Place, Reading, Session, WidthHow, geometry,
+};
 use fit_math::frame::Side;
+use fit_math::{DVec2, HandPlace, cockpit};
+use fit_view::scene::{LayerName, Mark, Path, Scene};
+use fit_view::side::{Hold, SideCockpit, SideView, close_window, cockpits_scene, rider_scene};
 use fit_view::weigh::{Survey, json, place_id, weigh};
 use fit_view::words::English;
 use serde_json::Value;
@@ -115,4 +120,169 @@ fn every_angle_of_a_posture_stands_under_its_own_name() {
         }
     }
     assert!(looked_at > 200 && uneven > 0, "{looked_at} {uneven}");
+}
+
+#[test]
+fn every_number_of_a_lever_arrives_in_the_sums() {
+    let mut lever = demo().bikes[0].cockpit.levers.clone().unwrap().lever;
+    (lever.grip_mm, lever.hood_slope_deg, lever.grip_radius_mm) = ((21.0, 44.0), 38.0, 17.0);
+    lever.hood_outline_mm = vec![(-20.0, 12.0), (-9.0, 52.0), (31.0, 78.0)];
+    let blade = &mut lever.blade;
+    (blade.pivot_mm, blade.length_mm, blade.usable_mm) = ((7.0, 41.0), 103.0, (39.0, 96.0));
+    (blade.rest_angle_deg, blade.adjuster_deg) = (-19.0, vec![0.0, -2.5, -6.0]);
+    let got = geometry::lever_shape(&lever);
+    let near = |rad: f64, deg: f64| assert!((rad.to_degrees() - deg).abs() < 1e-12, "{deg}");
+    assert_eq!((got.grip_mm, got.grip_radius_mm), (DVec2::new(21.0, 44.0), 17.0));
+    near(got.hood_slope_rad, 38.0);
+    let outline = [(-20.0, 12.0), (-9.0, 52.0), (31.0, 78.0)].map(|(x, y)| DVec2::new(x, y));
+    assert_eq!(got.hood_outline_mm, outline);
+    assert_eq!((got.blade.pivot_mm, got.blade.length_mm), (DVec2::new(7.0, 41.0), 103.0));
+    assert_eq!(got.blade.usable_mm, (39.0, 96.0));
+    near(got.blade.rest_angle_rad, -19.0);
+    assert_eq!(got.blade.adjuster_rad.len(), 3);
+    for (rad, deg) in got.blade.adjuster_rad.iter().zip([0.0, -2.5, -6.0]) {
+        near(*rad, deg);
+    }
+    // towards the bar is negative: from −19° by another 2.5° and 6°
+    for (clicks, deg) in [(0, -19.0), (1, -21.5), (2, -25.0)] {
+        near(got.blade.angle_rad(clicks), deg);
+    }
+}
+
+/// 1764, 1767 and 1775 mm are 5306 mm in three readings.
+#[test]
+fn readings_of_one_dimension_count_as_their_mean() {
+    let values = vec![1764.0, 1767.0, 1775.0];
+    let reading = Reading { dimension: Dimension::Stature, values };
+    let mean = 5306.0 / 3.0;
+    assert!((reading.mean() - mean).abs() < 1e-9, "{}", reading.mean());
+    let mut session = demo();
+    let visit = std::sync::Arc::make_mut(session.visits.last_mut().unwrap());
+    visit.body.retain(|known| known.dimension != Dimension::Stature);
+    visit.body.push(reading);
+    let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+    assert!((weighed.body.known(Dimension::Stature).value - mean).abs() < 1e-9);
+}
+
+/// The first two cockpits of the demo's bench, in place.
+fn two_in_place(edit: impl Fn(&mut Cockpit)) -> (Session, [cockpit::Cockpit; 2]) {
+    let session = demo();
+    let visit = session.latest_visit().unwrap();
+    let frame = &session.bike(&visit.bike).unwrap().frame;
+    let place = |of: &Cockpit| geometry::cockpit(&Place::cockpit(&of.label), frame, of).unwrap();
+    let built = [&visit.as_it_came, &visit.bench[0]].map(|of| {
+        let mut of = of.clone();
+        edit(&mut of);
+        place(&of)
+    });
+    (session, built)
+}
+
+/// The close look at both and the small picture of the second, held at one point.
+fn scenes(
+    session: &Session,
+    built: &[cockpit::Cockpit; 2],
+    place: HandPlace,
+    hold: Hold,
+) -> [Scene; 2] {
+    let visit = session.latest_visit().unwrap();
+    let side = |cockpit| SideCockpit {
+        label: "a",
+        cockpit,
+        saddle: &visit.as_it_came.saddle,
+        sit: DVec2::new(-200.0, 700.0),
+        rider: None,
+        twin: Vec::new(),
+    };
+    let view = SideView {
+        frame: &session.bike(&visit.bike).unwrap().frame,
+        cockpits: built.iter().map(side).collect(),
+        focus: 1,
+        place,
+        hold,
+        headline: String::new(),
+    };
+    [cockpits_scene(&view, close_window(&view, 1.3), 0.5), rider_scene(&view)]
+}
+
+fn marks(scene: &Scene, layer: LayerName) -> impl Iterator<Item = &Mark> {
+    scene.layers.iter().filter(move |of| of.name == layer).flat_map(|of| &of.marks)
+}
+
+fn middle(path: &Path) -> DVec2 {
+    path.points.iter().sum::<DVec2>() / path.points.len() as f64
+}
+
+/// What is held lies on the reference's, and the dot of each hand moves with its cockpit.
+#[test]
+fn hands_are_dotted_where_their_cockpit_is_drawn() {
+    let (session, built) = two_in_place(|_| ());
+    let hand = |of: usize, place| built[of].grips(place).unwrap().right.centre.truncate();
+    let dots = |place, hold| -> Vec<DVec2> {
+        let [scene, _] = scenes(&session, &built, place, hold);
+        let dot = |mark: &Mark| match mark {
+            Mark::Stroke { path, .. } => Some(middle(path)),
+            _ => None,
+        };
+        marks(&scene, LayerName::Hands).filter_map(dot).collect()
+    };
+    let drawn = |place, hold, expected: [DVec2; 2]| {
+        let found = dots(place, hold);
+        assert_eq!(found.len(), 2, "{hold:?}");
+        // the one that is spoken of, the second, is drawn last
+        for (dot, expected) in found.iter().zip(expected) {
+            // a circle closes on its own first point: its corners' mean is near its middle only
+            assert!(dot.distance(expected) < 1.0, "{hold:?}: {dot} {expected}");
+        }
+    };
+    let (hoods, drops) = (HandPlace::Hoods, HandPlace::Drops);
+    assert!(hand(0, hoods).distance(hand(1, hoods)) > 4.0, "they lie apart by themselves");
+    drawn(hoods, Hold::Axle, [hand(0, hoods), hand(1, hoods)]);
+    drawn(hoods, Hold::Hoods, [hand(0, hoods), hand(0, hoods)]);
+    let by = built[0].clamp() - built[1].clamp();
+    drawn(hoods, Hold::Clamp, [hand(0, hoods), hand(1, hoods) + by]);
+    let by = hand(0, hoods) - hand(1, hoods);
+    assert!((drops_apart(&built) - by).length() > 4.0, "hoods and drops are not moved alike");
+    drawn(drops, Hold::Hoods, [hand(0, drops), hand(1, drops) + by]);
+}
+
+fn drops_apart(built: &[cockpit::Cockpit; 2]) -> DVec2 {
+    let drops = |of: usize| built[of].grips(HandPlace::Drops).unwrap().right.centre.truncate();
+    drops(0) - drops(1)
+}
+
+/// A blade bows away from the bar: forward of the straight line from its pivot on which the sums
+/// have it, by less than a tenth of its length. A click brings it nearer to the hook.
+#[test]
+fn blades_are_drawn_bowing_forwards_and_nearer_with_each_click() {
+    let blade_of = |clicks: u32| {
+        let (session, built) = two_in_place(|cockpit| {
+            let levers = cockpit.levers.as_mut().unwrap();
+            (levers.left.clicks, levers.right.clicks) = (clicks, clicks);
+        });
+        let [_, small] = scenes(&session, &built, HandPlace::Drops, Hold::Axle);
+        let fill = |mark: &Mark| match mark {
+            Mark::Fill { path, .. } => Some(path.clone()),
+            _ => None,
+        };
+        let blade = marks(&small, LayerName::Cockpits).filter_map(fill).last().unwrap();
+        let [_, right] = built[1].lever_poses().unwrap();
+        let on_bike = |from_pivot_mm: f64| {
+            let of_bar = right.blade_point(from_pivot_mm);
+            built[1].bike_from_bar().transform_point3(of_bar).truncate()
+        };
+        let length_mm = right.shape.blade.length_mm;
+        let hook = built[1].grips(HandPlace::Drops).unwrap().right.centre.truncate();
+        (blade, on_bike(0.0), on_bike(length_mm), hook)
+    };
+    let (blade, pivot, tip, hook) = blade_of(0);
+    let along = (tip - pivot).normalize();
+    let ahead_mm = |p: DVec2| along.perp_dot(p - pivot);
+    assert!(ahead_mm(hook) < -20.0, "the hook lies behind it");
+    let bow_mm = ahead_mm(middle(&blade));
+    assert!(bow_mm > 1.0 && bow_mm < 0.1 * pivot.distance(tip), "{bow_mm}");
+    assert!(blade.distance_mm(pivot) < 8.0 && blade.distance_mm(tip) < 12.0, "on its line");
+    let (clicked, ..) = blade_of(2);
+    let nearer_mm = hook.distance(middle(&blade)) - hook.distance(middle(&clicked));
+    assert!(nearer_mm > 1.0, "{nearer_mm}");
 }

@@ -3,6 +3,8 @@
 //! must hold for anybody on any bicycle.
 
 #[cfg(test)]
+mod hard;
+#[cfg(test)]
 mod hollows;
 #[cfg(test)]
 mod laws;

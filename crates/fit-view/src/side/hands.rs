@@ -22,7 +22,7 @@ const DISTANCES: (f64, f64, usize) = (26.0, 9.0, 24);
 /// Directions that are tried at each distance.
 const DIRECTIONS: u32 = 16;
 /// What a label pays for each point of a line that it covers, points of distance (judgement).
-const COVERED: f64 = 4.0;
+const COVERED: f64 = 16.0;
 /// What it pays for standing behind its hand seen from the middle of all hands (judgement).
 const INWARD: f64 = 30.0;
 /// What it pays for each hand that is nearer to it than its own, points of distance (judgement).
@@ -186,6 +186,10 @@ impl Spot {
         let out = (self.hand - self.middle).normalize_or(DVec2::Y);
         let mut best: Option<(f64, DVec2)> = None;
         for distance in (0..count).map(|i| first + step * i as f64) {
+            // further out nothing can be cheaper
+            if best.is_some_and(|(least, _)| distance >= least) {
+                break;
+            }
             for direction in 0..DIRECTIONS {
                 let turn = core::f64::consts::TAU * f64::from(direction) / f64::from(DIRECTIONS);
                 let towards = DVec2::from_angle(turn);

@@ -25,6 +25,9 @@ pub use hands::Hands;
 /// Distance between the lines of the ground, mm.
 pub const SQUARE_MM: f64 = 100.0;
 
+/// Of the points of lines that small labels keep clear of every so many-th is looked at.
+const EVERY: usize = 4;
+
 /// One cockpit with the rider on it.
 #[derive(Debug, Clone)]
 pub struct SideCockpit<'a> {
@@ -195,7 +198,9 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
     }
     let mut hands = fist(RiderFigure::fist_lines);
     hands.extend(hands::marks(view));
-    let lines: Vec<DVec2> = shapes.iter().flat_map(|(_, shape)| shape.extent()).collect();
+    // some of the points tell well enough where lines are
+    let lines: Vec<DVec2> =
+        shapes.iter().flat_map(|(_, shape)| shape.extent()).step_by(EVERY).collect();
     let places = hands::labels(view, &label_marks, &lines, &window, mm_per_point);
     layers.extend([
         Layer {

@@ -149,10 +149,8 @@ pub(super) fn twin_posture(
     let leans = changed(leans, ["higher", "lower"]);
     let lifts = changed(lifts, ["more", "less"]);
     let limits: Vec<String> = at_limits.iter().map(|&at| at_limit(at)).collect();
-    let limit = match limits.is_empty() {
-        true => "no joint at its limit".to_owned(),
-        false => limits.join(", "),
-    };
+    let limit =
+        if limits.is_empty() { "no joint at its limit".to_owned() } else { limits.join(", ") };
     format!("{label}: trunk {lean} above level{leans}, head lifted {lift}{lifts}, {limit}")
 }
 

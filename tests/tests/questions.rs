@@ -67,7 +67,7 @@ fn twice(edit: impl Fn(&mut Visit)) -> Session {
         let mut bar = visit.as_it_came.bar.clone();
         bar.family = Family::Round;
         bar.flare = Flare::Angle { deg: 0.0 };
-        bar.clamp_zone_mm = Some((130.0, 280.0));
+        bar.clamp_zone_mm = Some((130.0, 230.0));
         visit.as_it_came.bar = bar;
         visit.as_it_came.roll_deg = 0.0;
         let levers = visit.as_it_came.levers.as_mut().unwrap();
@@ -166,11 +166,11 @@ fn a_stem_and_a_bar_are_of_one_size_within_a_quarter_of_a_millimetre() {
     }
 }
 
-/// The zone of this bar is 130 to 280 mm from its end; a tape along it is good to 2 mm.
+/// The zone of this bar is 130 to 230 mm from its end; a tape along it is good to 2 mm.
 #[test]
 fn a_lever_is_asked_about_once_it_is_off_its_zone_by_more_than_a_tape_tells() {
     for (along_mm, asked) in
-        [(128.1, false), (127.9, true), (200.0, false), (281.9, false), (282.1, true)]
+        [(128.1, false), (127.9, true), (200.0, false), (231.9, false), (232.1, true)]
     {
         for side in [0, 1] {
             let session = twice(|visit| {
@@ -183,7 +183,7 @@ fn a_lever_is_asked_about_once_it_is_off_its_zone_by_more_than_a_tape_tells() {
             });
             let outside = |m: &Message| {
                 matches!(m, Message::LeverOutsideZone { along_mm: at, lowest_mm, highest_mm, .. }
-                if *at == along_mm && (lowest_mm - 130.0).abs() < 1e-6 && (highest_mm - 280.0).abs() < 1e-6)
+                if *at == along_mm && (lowest_mm - 130.0).abs() < 1e-6 && (highest_mm - 230.0).abs() < 1e-6)
             };
             assert_eq!(check(&session).unusual.iter().any(outside), asked, "{along_mm}");
         }

@@ -12,11 +12,11 @@ use fit_math::{DAffine3, DVec3, HandPlace};
 
 const MANY: usize = 1000;
 
-/// Of the fits drawn, as many must be looked at for a law to be held (judgement): the others' bars
-/// cannot be bent so, or their stems stand too steeply to tell.
-fn held_for_most(law: &str, looked_at: usize, of: usize) {
+/// A law is held where at least this share of the fits drawn could be looked at; the others are told.
+fn held_for(law: &str, looked_at: usize, of: usize, least_share: f64) {
+    let share = looked_at as f64 / of as f64;
     println!("{law}: {looked_at} of {of}");
-    assert!(10 * looked_at >= 9 * of, "{law}: only {looked_at} of {of}");
+    assert!(share >= least_share, "{law}: only {looked_at} of {of}");
 }
 
 fn at(cockpit: &Cockpit, place: HandPlace) -> DVec3 {
@@ -81,7 +81,7 @@ fn with_less_drop_the_hands_travel_less() {
         assert!(travel(&less) < travel(&fit.cockpit()), "{}", fit.bar.id);
         looked_at += 1;
     }
-    held_for_most("less drop", looked_at, MANY);
+    held_for("less drop", looked_at, MANY, 0.95);
 }
 
 #[test]
@@ -139,6 +139,10 @@ fn growing_one_dimension_moves_hands_and_trunk_the_right_way() {
         let raised = fit.with(&fit.bar, fit.stem, fit.spacers_mm + 10.0, fit.roll_rad);
         for place in HandPlace::ALL {
             let (hand, trunk) = changed(&longer_stem, place);
+            // along itself, at its angle from the perpendicular to the steerer
+            let slope_rad = (90.0 - fit.frame.head_angle_deg).to_radians() + fit.stem.angle_rad;
+            let along = DVec3::new(10.0 * slope_rad.cos(), 10.0 * slope_rad.sin(), 0.0);
+            assert!(hand.distance(along) < 1e-9, "stem, {place:?}: {hand} {along}");
             // a steep stem lifts as much as it lengthens: only a level one is sure to lower
             if hand.y.abs() < hand.x / 3.0 {
                 assert!(hand.x > 0.0 && trunk < 0.0, "stem, {place:?}: {hand} {trunk}");
@@ -161,8 +165,9 @@ fn growing_one_dimension_moves_hands_and_trunk_the_right_way() {
     }
     println!("20 mm more width changes the trunk by {most_by_width:.2}° at the most");
     assert!(most_by_width < 1.0, "width is no argument about posture");
-    held_for_most("more drop", deeper_bars, MANY);
-    held_for_most("a longer stem", level_stems, MANY * HandPlace::ALL.len());
+    held_for("more drop", deeper_bars, MANY, 0.95);
+    // of the shop's stems some seven in ten lie within 18° of level on such heads
+    held_for("a longer stem", level_stems, MANY * HandPlace::ALL.len(), 0.65);
 }
 
 fn widened_ends(bar: &fit_doc::Bar) -> fit_doc::Bar {

@@ -161,9 +161,9 @@ fn say_pairs(text: &str, findings: &mut Vec<Finding>, all: bool) {
         if all || findings.len() < before {
             let message = Message::ReadAsTwo { found: pair.found, meant: pair.meant };
             findings.push(Finding { message, spot: Some(pair.first) });
+            findings.sort_by_key(|finding| finding.spot);
         }
     }
-    findings.sort_by_key(|finding| finding.spot);
 }
 
 /// Whether the header lets this program read the file, and if so whether only to look at it.

@@ -50,16 +50,22 @@ impl Field {
     }
 }
 
-/// What a key's whole number counts, where the document has a range for it: its type alone takes
-/// far more.
-pub(crate) fn counted(key: &str) -> Option<Quantity> {
-    match key {
-        "score" => Some(Quantity::ComplaintScore),
-        "after_minutes" => Some(Quantity::AfterMinutes),
-        "born" => Some(Quantity::BirthYear),
-        "clicks" => Some(Quantity::LeverClicks),
-        _ => None,
-    }
+/// Least and most of a key's whole number, where the document has a range for what it counts: its
+/// type alone takes far more.
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "ranges of what is counted are whole and small"
+)]
+pub(crate) fn counted(key: &str) -> Option<(i64, i64)> {
+    let quantity = match key {
+        "score" => Quantity::ComplaintScore,
+        "after_minutes" => Quantity::AfterMinutes,
+        "born" => Quantity::BirthYear,
+        "clicks" => Quantity::LeverClicks,
+        _ => return None,
+    };
+    let (least, most) = quantity.range().refuse;
+    Some((least as i64, most as i64))
 }
 
 /// What a key's number measures: its ending names the unit.

@@ -111,6 +111,7 @@ mod tests {
             ("10.5–15", N::Range),
             ("10..15", N::Range),
             ("0.0 -0.9", N::Typed),
+            ("10-x", N::Typed),
             ("10 - 15 mm", N::Range),
             ("10,5 to 15", N::Range),
             ("1'798", grouped("1798")),

@@ -56,10 +56,7 @@ impl<'a, 's> Walk<'a, 's> {
         let (found, behind) = self.lone(token)?;
         // the document's own bounds are closer than the type's
         let (from, to) = match key.and_then(counted) {
-            Some(quantity) => {
-                let (from, to) = quantity.range().refuse;
-                (from as i64, Some(to as i64))
-            }
+            Some((from, to)) => (from, Some(to)),
             None => (least, Some(most).filter(|&most| most < i64::from(u32::MAX))),
         };
         let slip = |found: &str| {
@@ -190,8 +187,7 @@ impl<'a, 's> Walk<'a, 's> {
             Err((at, Slip::NoQuotes { found })) if is_day(&found) => {
                 return Err((at, Slip::NoQuotes { found }));
             }
-            Err((_, Slip::NoQuotes { found })) => found,
-            Err((_, Slip::BadText { found })) => found,
+            Err((_, Slip::NoQuotes { found } | Slip::BadText { found })) => found,
             Err(other) => return Err(other),
         };
         self.at = start;

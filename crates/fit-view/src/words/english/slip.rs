@@ -8,6 +8,7 @@ use super::number::{number_error, plain};
 use fit_doc::{Dimension, Measure, NumberSlip, Slip, Spot};
 use fit_units::{Field, Unit, parse};
 
+#[expect(clippy::too_many_lines, reason = "one arm per slip, so that a missing one is seen")]
 pub(super) fn slip(slip: &Slip) -> String {
     match slip {
         Slip::MissingKey { key } => format!(

@@ -204,3 +204,27 @@ fn ground(frame: Rect) -> Item {
 fn text(at: DVec2, align: Anchor, text: &str, size: f64, ink: Ink, weight: Weight) -> Item {
     Item::Text { at, align, text: text.to_owned(), size, ink, weight }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use fit_math::bar::{BarDimensions, Family};
+
+    /// The sketch of a bar with risen tops begins where the bend does, at its highest, not with a
+    /// stroke up from the clamp.
+    #[test]
+    fn a_card_sketches_the_bend_without_its_tops() {
+        const LEVEL_MM: f64 = 3.0;
+        let usual = BarDimensions::usual(Family::Variable, 80.0, 125.0, 460.0);
+        let risen = BarDimensions { rise_rad: 0.2, ..usual }.build().unwrap();
+        let clamp_to_highest =
+            risen.chain().samples(DRAWN_MM).iter().map(|p| p.y).fold(0.0, f64::max);
+        assert!(clamp_to_highest > 4.0 * LEVEL_MM, "{clamp_to_highest}");
+        let scene = bend_scene(&risen, Series(1));
+        let Some(Mark::Stroke { path, .. }) = scene.layers[0].marks.last() else {
+            panic!("a line")
+        };
+        let highest = path.points.iter().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
+        assert!(highest - path.points[0].y < LEVEL_MM, "{highest} {}", path.points[0]);
+    }
+}

@@ -1,13 +1,16 @@
 //! The differences table under the drawing: one row per question, one column per cockpit.
 
-use super::theme::{font, ink};
+use super::theme::{QUIET, font, ink};
 use super::widgets::{heading, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
-use egui::{Id, Rect, Response, Role, ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
+use egui::{
+    Align, Id, Label, Layout, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui,
+    WidgetInfo, pos2, vec2,
+};
 use fit_desk::{Command, Desk};
 use fit_view::scene::{Ink, Series, Weight};
-use fit_view::table::{CellText, Table};
+use fit_view::table::{CellText, SAME_DEG, SAME_MM, Table};
 use fit_view::words::Words;
 
 /// Least and greatest width of the column of questions, points.
@@ -32,7 +35,10 @@ pub(super) fn differences_ui(
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
-    heading(ui, &words.differences(desk.look().hands));
+    ui.horizontal(|ui| {
+        heading(ui, &words.differences(desk.look().hands));
+        aside(ui, desk, table, words);
+    });
     let columns = table.columns.len().max(1) as f32;
     let questions = (ui.available_width() * 0.22).clamp(QUESTIONS.0, QUESTIONS.1);
     let room = ui.available_width() - questions;
@@ -75,8 +81,31 @@ pub(super) fn differences_ui(
                 let response = ui.interact(frame, id, Sense::hover());
                 name_cell(&response, Role::Cell, &format!("{question}, {label}: {text}"));
                 cell_ui(ui, frame, &text, selected);
+                if !text.limit.is_empty() {
+                    response.on_hover_text(text.limit);
+                }
             }
         }
+    });
+}
+
+/// Beside the heading: the limits that the selected cockpit meets, else what "same" means.
+fn aside(ui: &mut Ui, desk: &Desk, table: &Table, words: &dyn Words) {
+    let column = table.columns.iter().position(|column| column.id == desk.look().selected);
+    let cells = column.into_iter().flat_map(|index| {
+        table.rows.iter().filter_map(move |row| Some((row.question, *row.cells.get(index)?)))
+    });
+    let mut limits: Vec<String> =
+        cells.map(|(question, cell)| CellText::of(question, cell, words).limit).collect();
+    limits.retain(|limit| !limit.is_empty());
+    let (text, of) = if limits.is_empty() {
+        (words.same_means(SAME_DEG, SAME_MM), Ink::Quiet)
+    } else {
+        (limits.join(", "), Ink::Refuse)
+    };
+    let text = RichText::new(text).size(QUIET).color(ink(ui, of));
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        ui.add(Label::new(text).truncate());
     });
 }
 
@@ -107,7 +136,11 @@ fn column_head(ui: &Ui, cell: Rect, index: usize, label: &str, selected: bool) {
 
 fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     let weight = if selected { Weight::SemiBold } else { Weight::Regular };
-    let used = put(ui, frame, 0.0, &text.answer, weight, 14.0, ink(ui, Ink::Text));
+    // a joint at its limit: another ink and a sign; which, stands over the table and under the pointer
+    let limited = !text.limit.is_empty();
+    let answer_ink = ink(ui, if limited { Ink::Refuse } else { Ink::Text });
+    let answer = if limited { format!("{}\u{a0}!", text.answer) } else { text.answer.clone() };
+    let used = put(ui, frame, 0.0, &answer, weight, 14.0, answer_ink);
     if !text.change.is_empty() {
         let gap = used.max(32.0) + 6.0;
         put(ui, frame, gap, &text.change, weight, 12.5, ink(ui, Ink::Quiet));

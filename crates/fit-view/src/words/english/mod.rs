@@ -140,7 +140,7 @@ impl Words for English {
     fn same_means(&self, closer_than_deg: i64, closer_than_mm: i64) -> String {
         let degrees = number::whole(closer_than_deg, Unit::Degree);
         let mm = number::whole(closer_than_mm, Unit::Millimetre);
-        format!("Same: less than {degrees} or {mm} from as it came, too little to tell")
+        format!("Same: less than {degrees} or {mm} from as it came")
     }
 
     fn level_means(&self, within_mm: i64) -> String {

@@ -10,7 +10,9 @@ use fit_doc::{
 use fit_math::frame::Side;
 use fit_math::{DVec2, HandPlace, cockpit};
 use fit_view::scene::{LayerName, Mark, Path, Scene};
-use fit_view::side::{Hold, SideCockpit, SideView, close_window, cockpits_scene, rider_scene};
+use fit_view::side::{
+    Hands, Hold, SideCockpit, SideView, close_window, cockpits_scene, rider_scene,
+};
 use fit_view::weigh::{Survey, json, place_id, weigh};
 use fit_view::words::English;
 use serde_json::Value;
@@ -187,7 +189,7 @@ fn scenes(
 ) -> [Scene; 2] {
     let visit = session.latest_visit().unwrap();
     let side = |cockpit| SideCockpit {
-        label: "a",
+        label: "a".to_owned(),
         cockpit,
         saddle: &visit.as_it_came.saddle,
         sit: DVec2::new(-200.0, 700.0),
@@ -199,6 +201,8 @@ fn scenes(
         cockpits: built.iter().map(side).collect(),
         focus: 1,
         place,
+        hands: Hands::Chosen,
+        place_names: Default::default(),
         hold,
         headline: String::new(),
     };

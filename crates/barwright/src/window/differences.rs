@@ -19,6 +19,8 @@ const QUESTIONS: (f32, f32) = (188.0, 250.0);
 const COLUMN: f32 = 84.0;
 /// Room between two columns, points.
 const GAP: f32 = 6.0;
+/// Smallest size of a text that would else be shortened, points.
+const SMALLEST: f32 = 11.0;
 const HEAD: f32 = 40.0;
 const ROW: f32 = 22.0;
 
@@ -147,7 +149,8 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     }
 }
 
-/// A text in its cell, shortened where the cell ends; gives its width.
+/// A text in its cell, made a little smaller and then shortened where it is too long; gives its
+/// width.
 fn put(
     ui: &Ui,
     cell: Rect,
@@ -158,6 +161,13 @@ fn put(
     colour: egui::Color32,
 ) -> f32 {
     let room = cell.width() - left - GAP;
+    let wide = |size: f32| {
+        let galley = ui.painter().layout_no_wrap(text.to_owned(), font(weight, size), colour);
+        galley.size().x
+    };
+    // in halves of a point: each size of a letter is drawn once and kept
+    let smaller = (size * room / wide(size) * 2.0).floor() / 2.0;
+    let size = if wide(size) > room { smaller.max(SMALLEST) } else { size };
     let mut job = LayoutJob::simple_singleline(text.to_owned(), font(weight, size), colour);
     job.wrap = TextWrapping::truncate_at_width(room.max(0.0));
     let galley = ui.painter().layout_job(job);

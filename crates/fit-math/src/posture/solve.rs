@@ -5,12 +5,13 @@
 //!
 //! Within reach and short of every limit one descent from a guess is all: no second hollow that
 //! counts was ever met on a bicycle. With a limit acting, or a bar too far, there can be several
-//! (`starts` says which), and the least of nine looks (eleven with two arms that differ) is
-//! kept. That is not a proof that none is lower; `tests/posture/hollows.rs` counts how often one is.
+//! (`starts` says which), and the least of eleven looks (fourteen with two arms that differ)
+//! is kept. That is not a proof that none is lower; `tests/posture/hollows.rs` counts how often one is.
 
 use super::discomfort::{Discomfort, SCALES, scaled, unscaled};
 use super::limits::Joint;
 use super::newton::{Bounds, Least, least};
+use super::starts::{BENT_DEG, STRAIGHT_DEG};
 use super::{Grips, HandPlace, Rider};
 use crate::saddle::Seat;
 
@@ -184,17 +185,21 @@ fn least_of_all(
     without_limits: [f64; 3],
 ) -> Least {
     let look = |from| least(discomfort, bounds, from);
-    for from in core::iter::once(without_limits).chain(Discomfort::trunks()) {
+    for from in [discomfort.neutral(), without_limits].into_iter().chain(Discomfort::trunks()) {
         found = found.or_less(look(from));
     }
     for arm in discomfort.arms().0 {
-        let across = look(discomfort.with_straight(arm, found.x));
-        found = found.or_less(across);
+        let straight = look(discomfort.with_elbow(arm, STRAIGHT_DEG, found.x));
+        found = found.or_less(straight);
     }
     let back = discomfort.shifted_back(found.x);
     for arm in discomfort.arms().0 {
-        let across = look(discomfort.with_straight(arm, back));
-        found = found.or_less(across);
+        let straight = look(discomfort.with_elbow(arm, STRAIGHT_DEG, back));
+        found = found.or_less(straight);
+    }
+    for arm in discomfort.arms().0 {
+        let bent = look(discomfort.with_elbow(arm, BENT_DEG, found.x));
+        found = found.or_less(bent);
     }
     found
 }

@@ -44,9 +44,7 @@ pub fn angle(cockpit: &Value, place: &str, key: &str) -> Option<f64> {
 
 /// Of two elbows the straighter.
 pub fn elbow(cockpit: &Value, place: &str) -> Option<f64> {
-    let right = angle(cockpit, place, "elbow")?;
-    let left = cockpit["places"][place]["left"]["elbow"].as_f64();
-    Some(left.map_or(right, |left| left.min(right)))
+    angle(cockpit, place, "elbow")
 }
 
 /// Both hands, left and right; the left one mirrored where nothing else is said of it.

@@ -1,6 +1,6 @@
 //! Letters, commas, keys, quotes and words that are wrong or lost.
 
-use crate::atoms::{Atom, Kind, atoms, demo, each, key_of, said};
+use crate::atoms::{Atom, Kind, demo, each, key_of, said};
 use fit_doc::Slip;
 
 fn is_whole(atoms: &[Atom], index: usize) -> bool {

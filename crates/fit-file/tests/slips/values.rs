@@ -1,6 +1,6 @@
 //! Values as people write them elsewhere: in other quotes, as ranges, with their thousands parted.
 
-use crate::atoms::{Atom, Kind, atoms, demo, each, key_of, said};
+use crate::atoms::{Atom, Kind, demo, each, key_of, said};
 use fit_doc::{NumberSlip, Slip};
 
 /// A number of the file that is no whole one.

@@ -121,9 +121,10 @@ fn recent_ui(ui: &mut Ui, recent: &Files<'_>, words: &dyn Words, outcome: &mut O
     for path in recent.paths {
         let name = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
         let gone = recent.gone.contains(path);
-        let folder = match gone {
-            true => words.caption(Caption::FileGone).to_owned(),
-            false => path.parent().unwrap_or(Path::new("")).display().to_string(),
+        let folder = if gone {
+            words.caption(Caption::FileGone).to_owned()
+        } else {
+            path.parent().unwrap_or(Path::new("")).display().to_string()
         };
         ui.horizontal(|ui| {
             if ui.add_enabled(!gone, egui::Button::new(name)).clicked() {

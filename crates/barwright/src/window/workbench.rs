@@ -224,7 +224,7 @@ impl Workbench {
                 }
             }
             Outcome::Path(path) => {
-                commands.push(self.named(dialog, path, false));
+                commands.push(self.named(&dialog, path, false));
             }
             Outcome::Browse => {
                 let (at, save) = match &dialog {
@@ -244,7 +244,7 @@ impl Workbench {
 
     /// What a file named in a dialog is for; the desktop's own dialogs ask before they give the
     /// name of a file that there is.
-    fn named(&mut self, dialog: Dialog, path: PathBuf, replace: bool) -> Command {
+    fn named(&mut self, dialog: &Dialog, path: PathBuf, replace: bool) -> Command {
         if let Dialog::Save { .. } = dialog {
             return Command::SavePath { path, replace };
         }
@@ -337,7 +337,7 @@ impl Workbench {
             Answer::Picked(Some(path)) => {
                 // the dialog may have been left meanwhile: then the answer comes too late
                 let Some(dialog) = self.dialog.take() else { return };
-                let command = self.named(dialog, path, true);
+                let command = self.named(&dialog, path, true);
                 self.apply(ctx, command);
             }
             Answer::Gone(gone) => self.gone = gone,

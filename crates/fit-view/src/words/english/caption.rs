@@ -3,6 +3,7 @@
 use crate::words::Caption;
 
 #[expect(clippy::match_same_arms, reason = "two texts may read alike in one language")]
+#[expect(clippy::too_many_lines, reason = "a list of texts, a line each")]
 pub(super) fn caption(caption: Caption) -> &'static str {
     use Caption as C;
     match caption {

@@ -156,7 +156,7 @@ fn cases() -> Vec<(&'static str, Session)> {
 
 /// A frame so long that the arms of somebody so much smaller do not get there, mm.
 const FAR_MM: f64 = 450.0;
-const SMALL: f64 = 0.85;
+const SMALL: f64 = 0.62;
 
 #[test]
 fn a_sheet_is_one_tagged_page_with_its_own_fonts() {

@@ -47,6 +47,18 @@ pub fn elbow(cockpit: &Value, place: &str) -> Option<f64> {
     angle(cockpit, place, "elbow")
 }
 
+/// How a hand turns sideways on one cockpit against another, of both hands the one that turns more.
+pub fn wrist_change(came: &Value, cockpit: &Value, place: &str) -> Option<f64> {
+    let line = |of: &Value, left: bool| {
+        let right = angle(of, place, "wrist_line")?;
+        let own = of["places"][place]["left"]["wrist_line"].as_f64().filter(|_| left);
+        Some(own.unwrap_or(right))
+    };
+    let [right, left] = [false, true].map(|left| Some(line(cockpit, left)? - line(came, left)?));
+    let (right, left) = (right?, left?);
+    Some(if left.abs() > right.abs() { left } else { right })
+}
+
 /// Both hands, left and right; the left one mirrored where nothing else is said of it.
 pub fn hands(cockpit: &Value, place: &str) -> Option<[[f64; 3]; 2]> {
     let point = |grip: &Value| -> Option<[f64; 3]> {

@@ -202,6 +202,11 @@ impl Window {
             .collect()
     }
 
+    /// The names of everything of a role, in reading order.
+    pub fn texts_of(&self, role: Role) -> Vec<String> {
+        self.heard().into_iter().filter(|heard| heard.role == role).map(|h| h.name).collect()
+    }
+
     /// The answer in the differences table to a question about a cockpit.
     ///
     /// # Panics

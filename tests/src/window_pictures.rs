@@ -85,6 +85,9 @@ pub fn bench(size: (f32, f32), theme: ThemeChoice) -> Window {
     while window.desk().look().theme != theme {
         window.menu("Light, dark or as the desktop");
     }
+    // the pointer hovers over nothing
+    window.harness().remove_cursor();
+    window.settle();
     window
 }
 
@@ -117,7 +120,10 @@ pub fn png(canvas: &Canvas) -> Vec<u8> {
     let index = |pixel: &Color32| {
         let colour = channels(*pixel);
         *nearest.entry(colour).or_insert_with(|| {
-            let far = |other: &[u8; 3]| colour.iter().zip(other).map(|(a, b)| a.abs_diff(*b)).max();
+            let far = |other: &[u8; 3]| -> u32 {
+                let apart = colour.iter().zip(other).map(|(a, b)| u32::from(a.abs_diff(*b)).pow(2));
+                apart.sum()
+            };
             let found = (0..=u8::MAX).zip(&palette).min_by_key(|(_, other)| far(other));
             found.expect("a colour").0
         })
@@ -137,24 +143,25 @@ pub fn png(canvas: &Canvas) -> Vec<u8> {
     bytes
 }
 
-/// The colours that stand for all: of colours that differ by less than this in each channel the most
-/// frequent, and of those the 256 that stand for most pixels.
+/// The colours that stand for all: the most frequent, then again and again the one that is missed
+/// most, by how many points have it and how far the nearest of those taken is.
 fn palette(canvas: &Canvas) -> Vec<[u8; 3]> {
-    const ALIKE: u8 = 16;
-    let mut counts: BTreeMap<[u8; 3], usize> = BTreeMap::new();
+    let mut counts: BTreeMap<[u8; 3], u64> = BTreeMap::new();
     for pixel in &canvas.pixels {
         *counts.entry(channels(*pixel)).or_default() += 1;
     }
-    // pixels of a kind, and how many have which of its colours
-    let mut kinds: BTreeMap<[u8; 3], (usize, (usize, [u8; 3]))> = BTreeMap::new();
-    for (colour, count) in counts {
-        let (all, most) = kinds.entry(colour.map(|value| value / ALIKE)).or_default();
-        *all += count;
-        *most = (*most).max((count, colour));
+    let mut missed: Vec<_> = counts.into_iter().map(|of| (of, u64::MAX)).collect();
+    let mut palette = Vec::new();
+    while palette.len() < 256 {
+        let most = missed.iter().max_by_key(|((_, count), off)| count.saturating_mul(*off));
+        let Some(&((taken, _), _)) = most.filter(|(_, off)| *off > 0) else { break };
+        palette.push(taken);
+        for ((colour, _), off) in &mut missed {
+            let apart = colour.iter().zip(taken).map(|(a, b)| u64::from(a.abs_diff(b)).pow(2));
+            *off = (*off).min(apart.sum());
+        }
     }
-    let mut kinds: Vec<_> = kinds.into_values().collect();
-    kinds.sort_unstable_by(|a, b| b.cmp(a));
-    kinds.into_iter().take(256).map(|(_, (_, colour))| colour).collect()
+    palette
 }
 
 fn channels(colour: Color32) -> [u8; 3] {

@@ -1,21 +1,27 @@
 //! The window against the pictures of it that were looked at, and what such a picture must show.
 
-use acceptance::compare::{Tolerance, different};
+use acceptance::compare::different;
 use acceptance::raster::Canvas;
 use acceptance::weighed::{
-    SAME_DEG, SAME_MM, angle, change, elbow, from_saddle, hand_travel, numbers, weighed,
+    SAME_DEG, SAME_MM, angle, change, elbow, from_saddle, hand_travel, hands, numbers, weighed,
+    wrist_change,
 };
 use acceptance::window::{SIZE, Window};
 use acceptance::window_pictures::{all, bench, file, from_png, png};
+use egui::accesskit::Role;
 use egui::epaint::{ClippedShape, Shape};
-use egui::{Color32, vec2};
+use egui::{Color32, Key, Modifiers, vec2};
 use fit_desk::ThemeChoice;
 use serde_json::Value;
 use std::fs;
 use std::path::Path;
 
-/// Between two pictures that the same processor drew.
-const OURS: Tolerance = Tolerance { mean: 2.0, channel: 16, points: 2 };
+/// Most that a tile may be off on average, of 255, before it shows something else. Measured: what
+/// 256 colours in place of all cost is 4, a word that moves by a pixel is 15 or more.
+const SAME: f64 = 6.0;
+/// The same for a picture of a real window: a graphics driver smooths edges in its own way. Measured
+/// with all colours: 3.4.
+const SAME_FOR_OTHERS: f64 = 10.0;
 
 fn read(path: &Path) -> Vec<u8> {
     fs::read(path).unwrap_or_else(|error| {
@@ -36,13 +42,11 @@ fn the_window_is_the_one_that_was_looked_at() {
         }
         assert_eq!(picture.twin().lines().count(), twin.lines().count(), "{name}: what is heard");
         let kept = from_png(&read(&picture.path("png")));
-        let found = different(&picture.canvas, &kept, OURS);
+        let found = different(&picture.canvas, &kept, SAME);
         assert!(found.is_empty(), "{name}: another picture at {found:?}");
     }
 }
 
-/// What a picture of a real window may differ by: a graphics driver smooths edges in its own way.
-const OTHERS: Tolerance = Tolerance { mean: 6.0, channel: 40, points: 6 };
 /// Beside the kept pictures the one of a real window, that the README shows.
 const REAL: &str = "real.png";
 
@@ -55,46 +59,55 @@ fn the_readmes_picture_is_of_this_window_and_its_numbers_are_the_programs() {
     assert!(readme.contains(&format!("(tests/pictures/window/{REAL})")), "it shows the picture");
     let window = bench(SIZE, ThemeChoice::Light);
     let real = from_png(&read(&file(REAL)));
-    let found = different(&window.picture(), &real, OTHERS);
+    let found = different(&window.picture(), &real, SAME_FOR_OTHERS);
     assert!(found.is_empty(), "another picture at {found:?}");
 
     let output = weighed(&window.copy_of("demo"));
     let cockpits = output["cockpits"].as_array().unwrap();
     let came = &cockpits[0];
-    let mut compared = 0;
-    for (head, same, answer) in QUESTIONS {
-        for cockpit in cockpits {
-            let label = cockpit["label"].as_str().unwrap();
-            let (before, after) = (answer(came), answer(cockpit));
-            let wanted = match change(before, after, same) {
-                _ if cockpit["as_it_came"] == true => vec![after.round()],
-                Some(by) => vec![after.round(), by],
-                None => vec![],
-            };
-            let cell = window.cell(head, label);
-            assert_eq!(numbers(&cell), wanted, "{head}, {label}: {cell}");
-            assert_eq!(cell == "same", wanted.is_empty(), "{head}, {label}: {cell}");
-            compared += 1;
-        }
-    }
-    assert_eq!(compared, QUESTIONS.len() * cockpits.len());
-    for cockpit in &cockpits[1..] {
+    let mut cells = window.texts_of(Role::Cell);
+    for cockpit in cockpits {
+        let is_came = cockpit["as_it_came"] == true;
         let label = cockpit["label"].as_str().unwrap();
+        let mut say = |head: &str, wanted: Option<Vec<f64>>| {
+            let begin = format!("{head}, {label}: ");
+            let at = cells.iter().position(|cell| cell.starts_with(&begin));
+            let cell = cells.remove(at.unwrap_or_else(|| panic!("no “{begin}”")));
+            let says = &cell[begin.len()..];
+            match wanted {
+                Some(wanted) => assert_eq!(numbers(says), wanted, "{cell}"),
+                None => assert_eq!(says, if is_came { "–" } else { "same" }, "{cell}"),
+            }
+        };
+        for (head, same, answer) in QUESTIONS {
+            let (before, after) = (answer(came), answer(cockpit));
+            let by = change(before, after, same).map(|by| vec![after.round(), by]);
+            say(head, if is_came { Some(vec![after.round()]) } else { by });
+        }
         let [before, after] = [came, cockpit].map(|of| from_saddle(came, of, DROPS).unwrap());
         for (axis, head) in [(0, "Hands forward or back"), (1, "Hands up or down")] {
-            let by = change(before[axis], after[axis], SAME_MM);
-            let wanted: Vec<f64> = by.map(f64::abs).into_iter().collect();
-            assert_eq!(numbers(&window.cell(head, label)), wanted, "{head}, {label}");
+            say(head, change(before[axis], after[axis], SAME_MM).map(|by| vec![by.abs()]));
+        }
+        let turn = change(0.0, wrist_change(came, cockpit, DROPS).unwrap(), SAME_DEG);
+        say("Turn of the wrist", turn.map(|by| vec![by.abs()]));
+        let [left, right] = hands(cockpit, "hoods").unwrap();
+        for (axis, head) in [(0, "Left hood ahead or behind"), (1, "Left hood higher or lower")] {
+            let by = left[axis] - right[axis];
+            assert!(by.abs() > LEVEL_MM, "the demo's levers are set unevenly");
+            say(head, Some(vec![by.round().abs()]));
         }
     }
+    assert_eq!(cells, Vec::<String>::new(), "nothing in the table is left");
 }
 
+/// Two hoods closer than this in height or length are level, mm: common practice, no source.
+const LEVEL_MM: f64 = 1.0;
 /// A visit begins with the hands there.
 const DROPS: &str = "drops";
 
 /// A question of the table, what counts as one answer, and the answer from the output.
 type Asked = (&'static str, f64, fn(&Value) -> f64);
-const QUESTIONS: [Asked; 10] = [
+const QUESTIONS: [Asked; 8] = [
     ("Trunk above level", SAME_DEG, |of| angle(of, DROPS, "trunk").unwrap()),
     ("Bend of the straighter elbow", SAME_DEG, |of| elbow(of, DROPS).unwrap()),
     ("Head lifted to look ahead", SAME_DEG, |of| angle(of, DROPS, "neck").unwrap()),
@@ -102,9 +115,10 @@ const QUESTIONS: [Asked; 10] = [
     ("Hands, hoods to drops", SAME_MM, |of| hand_travel(of).unwrap()),
     ("Hands ahead of the saddle", SAME_MM, |of| from_saddle(of, of, DROPS).unwrap()[0]),
     ("Hands below the saddle", SAME_MM, |of| from_saddle(of, of, DROPS).unwrap()[1]),
-    ("Bar width at the hoods", SAME_MM, |of| of["bar"]["width_hoods_cc"].as_f64().unwrap()),
-    ("Bar width at the ends", SAME_MM, |of| of["bar"]["width_ends_cc"].as_f64().unwrap()),
-    ("Bar reach", SAME_MM, |of| of["bar"]["reach"].as_f64().unwrap()),
+    // of the whole degrees that stand above it
+    ("Trunk comes down with them", SAME_DEG, |of| {
+        angle(of, "hoods", "trunk").unwrap().round() - angle(of, DROPS, "trunk").unwrap().round()
+    }),
 ];
 
 // —— what such a comparison notices ——
@@ -118,62 +132,59 @@ fn redrawn(window: &mut Window, change: impl Fn(&mut Vec<ClippedShape>)) -> Canv
     window.drawn(&meshes)
 }
 
-/// Every text of the window by itself, a pixel to the right, to the left, up or down; and in a
-/// colour that is a little fainter.
+/// Texts of every part of the window, each by itself a pixel aside.
 #[test]
-fn a_label_that_moved_or_changed_its_colour_is_noticed() {
+fn a_label_that_moved_is_noticed() {
+    const EVERY: usize = 11;
     let mut window = bench(SIZE, ThemeChoice::Light);
     let kept = from_png(&png(&window.picture()));
     let shapes = window.harness().output().shapes.clone();
-    let texts: Vec<usize> = shapes
-        .iter()
-        .enumerate()
-        .filter(|(_, of)| matches!(&of.shape, Shape::Text(text) if text.galley.text().len() > 3))
-        .map(|(index, _)| index)
-        .collect();
+    let said = |of: &ClippedShape| match &of.shape {
+        Shape::Text(text) => text.galley.text().to_owned(),
+        _ => String::new(),
+    };
+    let in_sight = |of: &ClippedShape| of.clip_rect.contains_rect(of.shape.visual_bounding_rect());
+    let texts = (0..shapes.len()).filter(|at| said(&shapes[*at]).len() > 3);
+    let texts: Vec<usize> = texts.filter(|at| in_sight(&shapes[*at])).collect();
     assert!(texts.len() > 60, "{} texts", texts.len());
-    let mut unnoticed = Vec::new();
-    for index in texts {
-        let Shape::Text(text) = &shapes[index].shape else { unreachable!("filtered") };
-        let said = text.galley.text();
-        for by in [vec2(2.0, 0.0), vec2(-2.0, 0.0), vec2(0.0, 2.0), vec2(0.0, -2.0)] {
-            let moved = redrawn(&mut window, |all| all[index].shape.translate(by));
-            if different(&moved, &kept, OURS).is_empty() {
-                unnoticed.push((said.to_owned(), by));
-            }
-        }
-    }
-    assert!(unnoticed.is_empty(), "{unnoticed:?}");
-}
-
-#[test]
-fn a_part_of_a_pixel_is_not_noticed() {
-    let mut window = bench(SIZE, ThemeChoice::Light);
-    let kept = from_png(&png(&window.picture()));
-    for by in [vec2(0.2, 0.0), vec2(0.0, -0.2), vec2(-0.15, 0.15)] {
-        let moved = redrawn(&mut window, |all| {
-            all.iter_mut().for_each(|shape| shape.shape.translate(by));
-        });
-        assert_eq!(different(&moved, &kept, OURS), [], "{by:?}");
+    let ways = [vec2(1.0, 0.0), vec2(0.0, 1.0), vec2(-1.0, 0.0), vec2(0.0, -1.0)];
+    for (turn, index) in texts.into_iter().step_by(EVERY).enumerate() {
+        let by = ways[turn % ways.len()];
+        let moved = redrawn(&mut window, |all| all[index].shape.translate(by));
+        assert!(!different(&moved, &kept, SAME).is_empty(), "“{}” {by:?}", said(&shapes[index]));
+        let further = redrawn(&mut window, |all| all[index].shape.translate(2.0 * by));
+        let found = different(&further, &kept, SAME_FOR_OTHERS);
+        assert!(!found.is_empty(), "“{}” {by:?} twice", said(&shapes[index]));
     }
 }
 
+/// What is drawn may lie a hair elsewhere on another processor; the rest is set on whole pixels.
 #[test]
-fn another_number_or_colour_or_theme_is_noticed() {
+fn a_hair_is_not_noticed() {
+    const HAIR: f32 = 0.02;
     let mut window = bench(SIZE, ThemeChoice::Light);
     let kept = from_png(&png(&window.picture()));
-    assert_eq!(different(&window.picture(), &kept, OURS), []);
-    // a digit of one cell, in either direction of the looser tolerance
-    window.enter("roll of the bar", "0.5");
-    window.key(egui::Modifiers::NONE, egui::Key::Escape);
-    for tolerance in [OURS, OTHERS] {
-        assert!(!different(&window.picture(), &kept, tolerance).is_empty());
-    }
-    // every colour of the ground a little darker
-    let mut darker = from_png(&png(&bench(SIZE, ThemeChoice::Light).picture()));
+    let moved = redrawn(&mut window, |all| {
+        let drawn = all.iter_mut().filter(|of| matches!(of.shape, Shape::Path(_) | Shape::Mesh(_)));
+        drawn.for_each(|of| of.shape.translate(vec2(HAIR, -HAIR)));
+    });
+    assert_eq!(different(&moved, &kept, SAME), []);
+}
+
+#[test]
+fn another_number_or_colour_is_noticed() {
+    let mut window = bench(SIZE, ThemeChoice::Light);
+    let before = window.picture();
+    let kept = from_png(&png(&before));
+    assert_eq!(different(&before, &kept, SAME), []);
+    let mut darker = before;
     for pixel in &mut darker.pixels {
-        let [red, green, blue, _] = pixel.to_array().map(|value| value.saturating_sub(3));
+        let [red, green, blue, _] = pixel.to_array().map(|value| value.saturating_sub(8));
         *pixel = Color32::from_rgb(red, green, blue);
     }
-    assert!(!different(&darker, &kept, OURS).is_empty());
+    assert!(!different(&darker, &kept, SAME).is_empty());
+    // one cell of the table says another number
+    window.enter("roll of the bar", "0.5");
+    window.key(Modifiers::NONE, Key::Escape);
+    assert!(!different(&window.picture(), &kept, SAME_FOR_OTHERS).is_empty());
 }

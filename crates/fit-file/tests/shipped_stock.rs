@@ -144,12 +144,15 @@ fn every_bar_bends_smoothly_to_what_it_says() {
 
 #[test]
 fn nothing_is_unusual_but_what_is_listed_here() {
-    let listed = [(
-        "stem-short-35",
-        Quantity::StemLength,
-        35.0,
-        "short stems are sold for all-road bars; below 40 is asked about",
-    )];
+    let wide = "the widest all-road bars are at the end of what is seldom asked about";
+    let long = "the longest stems are at the end of what is seldom asked about";
+    let short = "short stems are sold for all-road bars; 40 and below is asked about";
+    let listed = [
+        ("bar-allroad-20-480", "width_mm", Quantity::BarWidthAtHoods, 480.0, wide),
+        ("stem-level17-140", "length_mm", Quantity::StemLength, 140.0, long),
+        ("stem-short-35", "length_mm", Quantity::StemLength, 35.0, short),
+        ("stem-short-40", "length_mm", Quantity::StemLength, 40.0, short),
+    ];
     let stock = stock();
     let mut findings = Findings::default();
     for bar in &stock.bars {
@@ -164,8 +167,8 @@ fn nothing_is_unusual_but_what_is_listed_here() {
     assert_eq!(findings.refused, []);
     let expected: Vec<Message> = listed
         .iter()
-        .map(|&(id, quantity, found, _)| {
-            let place = Place::stock(id).field("length_mm");
+        .map(|&(id, field, quantity, found, _)| {
+            let place = Place::stock(id).field(field);
             Message::Unusual { place, quantity, found }
         })
         .collect();

@@ -2,7 +2,11 @@
 //! lever kept at its heading unless it is said to stay where it is clamped. All of them common
 //! practice without a source.
 
-#![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a failure here is a failed test, and a law tells how many it was held for"
+)]
 
 use acceptance::{Fit, fits};
 use fit_doc::Flare;

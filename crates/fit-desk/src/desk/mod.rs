@@ -149,7 +149,7 @@ impl Desk {
         &self.told
     }
 
-    /// "Save first?" waits for its [`Answer`].
+    /// "Save first?" waits for its [`Answer`](crate::Answer).
     pub fn question(&self) -> bool {
         self.asked.is_some()
     }

@@ -163,9 +163,8 @@ fn setting(head: &str, of: &Value) -> Option<Vec<f64>> {
     };
     let has_lever = of.get("lever").is_some();
     match head {
-        "Bar" | "Levers" => None,
-        // its own width may be measured elsewhere, and a flare may stand behind it
-        "its size, mm" => None,
+        // a bar's own width may be measured elsewhere, and a flare may stand behind it
+        "Bar" | "Levers" | "its size, mm" => None,
         "Stem" => Some(vec![mm("/stem/length"), tenths("/stem/angle")]),
         "Spacers" if number("/spacers") == 0.0 => Some(vec![]),
         "Spacers" => Some(vec![mm("/spacers")]),

@@ -44,7 +44,7 @@ pub(crate) struct Font {
 /// Letters shown together.
 #[derive(Debug, Clone)]
 pub(crate) struct Text {
-    pub(crate) text: String,
+    pub(crate) letters: String,
     /// The identifier that its tag names it by; none for what says nothing.
     pub(crate) id: Option<i64>,
     /// Left, right, top, bottom.
@@ -119,7 +119,7 @@ impl Sheet {
     pub(crate) fn says(&self, tag: &Tag) -> String {
         let ids = tag.ids();
         let texts = ids.iter().flat_map(|id| self.texts.iter().filter(move |t| t.id == Some(*id)));
-        texts.map(|text| text.text.as_str()).collect::<String>().replace('\u{a0}', " ")
+        texts.map(|text| text.letters.as_str()).collect::<String>().replace('\u{a0}', " ")
     }
 
     /// Everything that the page says, part by part.
@@ -393,7 +393,7 @@ impl<'a> Pen<'a> {
         let id = self.markings.iter().rev().find_map(|marking| marking.id);
         let artifact = self.markings.iter().any(|marking| marking.artifact);
         let id = id.filter(|_| !artifact);
-        self.texts.push(Text { text: said, id, ink });
+        self.texts.push(Text { letters: said, id, ink });
     }
 
     /// What a glyph stands for; the words that stand for several come with the first of them.

@@ -89,7 +89,7 @@ fn the_readmes_picture_is_of_this_window_and_its_numbers_are_the_programs() {
             say(head, change(before[axis], after[axis], SAME_MM).map(|by| vec![by.abs()]));
         }
         let turn = change(0.0, wrist_change(came, cockpit, DROPS).unwrap(), SAME_DEG);
-        say("Turn of the wrist", turn.map(|by| vec![by.abs()]));
+        say("Wrist tips sideways", turn.map(|by| vec![by.abs()]));
         let [left, right] = hands(cockpit, "hoods").unwrap();
         for (axis, head) in [(0, "Left hood ahead or behind"), (1, "Left hood higher or lower")] {
             let by = left[axis] - right[axis];

@@ -83,9 +83,7 @@ pub(super) fn differences_ui(
                 let response = ui.interact(frame, id, Sense::hover());
                 name_cell(&response, Role::Cell, &format!("{question}, {label}: {text}"));
                 cell_ui(ui, frame, &text, selected);
-                if !text.limit.is_empty() {
-                    response.on_hover_text(text.limit);
-                }
+                response.on_hover_text(text.to_string());
             }
         }
     });
@@ -143,10 +141,18 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     let answer_ink = ink(ui, if limited { Ink::Refuse } else { Ink::Text });
     let answer = if limited { format!("{}\u{a0}!", text.answer) } else { text.answer.clone() };
     let used = put(ui, frame, 0.0, &answer, weight, 14.0, answer_ink);
-    if !text.change.is_empty() {
-        let gap = used.max(32.0) + 6.0;
+    let gap = used.max(32.0) + 6.0;
+    // cut, a change says nothing: it is left to the pointer and to wider windows
+    if !text.change.is_empty() && least_width(ui, &text.change, weight) <= frame.width() - gap - GAP
+    {
         put(ui, frame, gap, &text.change, weight, 12.5, ink(ui, Ink::Quiet));
     }
+}
+
+/// Width of a text at the smallest size that it is made.
+fn least_width(ui: &Ui, text: &str, weight: Weight) -> f32 {
+    let font = font(weight, SMALLEST);
+    ui.painter().layout_no_wrap(text.to_owned(), font, ink(ui, Ink::Quiet)).size().x
 }
 
 /// A text in its cell, made a little smaller and then shortened where it is too long; gives its

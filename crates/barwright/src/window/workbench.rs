@@ -26,7 +26,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// Width of the cards on the left and of the set-up on the right, points.
-const LEFT: f32 = 226.0;
+const LEFT: f32 = 234.0;
 const RIGHT: f32 = 284.0;
 const GAP: f32 = 12.0;
 /// Least height of the drawing, points.

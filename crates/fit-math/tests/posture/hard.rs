@@ -1,7 +1,7 @@
 //! Riders and bars whose least discomfort is hard to find, kept as they were met: half a million were
 //! drawn as in `hollows.rs`, those kept that one way of searching or another missed. For every place
-//! that a search sets out from there is one that nothing else finds; the last were missed by the
-//! nine looks of before.
+//! that a search sets out from there is one that nothing else finds; the others were missed where
+//! fewer places were tried.
 
 use crate::people::{Random, place_named, reference_rider};
 use crate::search::lowest;

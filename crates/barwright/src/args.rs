@@ -6,6 +6,7 @@ use crate::usage;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use fit_doc::{Date, nearest};
 use fit_math::HandPlace;
+use fit_view::file_name::FOLDER;
 use fit_view::weigh::place_id;
 use fit_view::words::{Help, UsageError, Words};
 use std::ffi::OsString;
@@ -13,8 +14,6 @@ use std::path::{Path, PathBuf};
 
 /// The program's name in every usage.
 pub(crate) const PROGRAM: &str = "barwright";
-/// Where drawings go, below the folder that the program was started in.
-const FOLDER: &str = "barwright-out";
 
 /// What was asked for.
 #[derive(Debug)]

@@ -152,6 +152,18 @@ pub struct Stem {
     pub shelf: OnTheShelf,
 }
 
+/// A clamp and a bar this close in diameter are of one size, mm (judgement; sizes in use are
+/// 25.4, 26.0, 31.8 and 35.0, common practice, no source).
+const CLAMP_FITS_MM: f64 = 0.25;
+
+impl Stem {
+    /// Whether its clamp takes a bar; one that is its own stem needs none.
+    pub fn takes(&self, bar: &Bar) -> bool {
+        let off_mm = (self.bar_diameter_mm - bar.clamp_diameter_mm).abs();
+        bar.one_piece.is_some() || off_mm <= CLAMP_FITS_MM
+    }
+}
+
 /// The sort of lever, as the trade tells them apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum LeverSort {

@@ -73,11 +73,12 @@ pub fn nudge(quantity: Quantity) -> f64 {
     }
 }
 
-fn unit(quantity: Quantity) -> Unit {
+/// What a quantity is counted in; times are counts here.
+pub(crate) fn unit(quantity: Quantity) -> Unit {
     use Quantity as Q;
     match quantity {
         Q::Body(Dimension::Weight) => Unit::Kilogram,
-        Q::ComplaintScore | Q::BirthYear | Q::Proportion | Q::LeverClicks | Q::LeverShape => {
+        Q::ComplaintScore | Q::AfterMinutes | Q::BirthYear | Q::Proportion | Q::LeverClicks => {
             Unit::One
         }
         Q::Mobility(_)
@@ -93,6 +94,7 @@ fn unit(quantity: Quantity) -> Unit {
         | Q::RampOutsweep
         | Q::TailSlope
         | Q::Roll
+        | Q::LeverAngle
         | Q::LeverTurnIn => Unit::Degree,
         _ => Unit::Millimetre,
     }

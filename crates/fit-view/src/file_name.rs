@@ -1,5 +1,8 @@
 //! Names of files that are made for a client.
 
+/// The folder for what is made where nobody named one, below the one the program was started in.
+pub const FOLDER: &str = "barwright-out";
+
 /// Longest part of a name, characters: with an ending it fits any file system's 255 bytes, even
 /// where every letter takes four.
 const LONGEST: usize = 48;

@@ -9,10 +9,6 @@ use crate::{Cockpit, Frame, LeverSetting, Message, Place, Quantity, Saddle, geom
 use fit_math::cockpit::{Cockpit as Built, move_lever};
 use fit_math::frame::{heading_rad, wrapped_rad};
 
-/// A clamp and a bar this close in diameter are of one size, mm (judgement; sizes in use are
-/// 25.4, 26.0, 31.8 and 35.0, common practice, no source).
-const CLAMP_FITS_MM: f64 = 0.25;
-
 /// A tape along the bar is no better than this, mm (judgement).
 const ZONE_SLACK_MM: f64 = 2.0;
 
@@ -67,8 +63,8 @@ pub(super) fn check_cockpit(
 }
 
 fn check_clamp(findings: &mut Findings, place: &Place, cockpit: &Cockpit) {
-    let (bar_mm, stem_mm) = (cockpit.bar.clamp_diameter_mm, cockpit.stem.bar_diameter_mm);
-    if cockpit.bar.one_piece.is_none() && (bar_mm - stem_mm).abs() > CLAMP_FITS_MM {
+    if !cockpit.stem.takes(&cockpit.bar) {
+        let (bar_mm, stem_mm) = (cockpit.bar.clamp_diameter_mm, cockpit.stem.bar_diameter_mm);
         let place = place.field("stem").field("bar_diameter_mm");
         findings.refused.push(Message::ClampMismatch { place, bar_mm, stem_mm });
     }

@@ -92,6 +92,7 @@ pub(crate) fn plain_view<'a>(
         place: choice.place,
         hands: choice.hands,
         place_names: HandPlace::ALL.map(|place| words.hand_place(place)),
+        handles: Vec::new(),
         hold: choice.hold,
         headline: page_words(weighed, choice, words).under_client,
     }

@@ -8,7 +8,6 @@ use super::question::{Axis, Question};
 use crate::weigh::{WeighedCockpit, WeighedPlace};
 use fit_doc::HandPlace;
 use fit_math::DVec3;
-use fit_math::cockpit::Grip;
 use fit_math::frame::Side;
 use fit_math::posture::Outcome;
 
@@ -23,11 +22,11 @@ impl Question {
             |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
         match self {
             Self::Trunk(place) => angle(place, |at| at.report.trunk_rad),
-            Self::Elbow(place) => angle(place, straighter_elbow_rad),
+            Self::Elbow(place) => angle(place, WeighedPlace::straighter_elbow_rad),
             Self::Neck(place) => angle(place, |at| at.report.neck_need_rad),
             Self::Hip(place) => angle(place, |at| at.report.hip_min_rad),
             Self::Wrist(_) | Self::Moved(..) | Self::LeftFromRight(_) | Self::TrunkTravel => None,
-            Self::HandTravel => hand_travel_mm(of),
+            Self::HandTravel => of.travel.map(|travel| travel.hand_mm()),
             Self::FromNose(place) => {
                 of.places.get(&place).map(|at| grip(at).x + of.parts.saddle.nose_behind_mm)
             }
@@ -133,19 +132,6 @@ fn hands_stay(of: &WeighedCockpit, came: &WeighedCockpit) -> bool {
     [HandPlace::Hoods, HandPlace::Drops]
         .into_iter()
         .all(|place| axes.map(|axis| (place, axis)).into_iter().all(same))
-}
-
-/// From grip centre to grip centre in space, mm, the mean of both hands.
-fn hand_travel_mm(of: &WeighedCockpit) -> Option<f64> {
-    let grips = |place| of.places.get(&place).map(|at| at.grips);
-    let (hoods, drops) = (grips(HandPlace::Hoods)?, grips(HandPlace::Drops)?);
-    let moved = |from: &Grip, to: &Grip| from.centre.distance(to.centre);
-    Some(f64::midpoint(moved(&hoods.left, &drops.left), moved(&hoods.right, &drops.right)))
-}
-
-/// Of two arms that are bent differently the straighter one is shown: it has less left to give.
-fn straighter_elbow_rad(at: &WeighedPlace) -> f64 {
-    at.report.arm(Side::Left).elbow_rad.min(at.report.arm(Side::Right).elbow_rad)
 }
 
 /// Of two hands that turn differently the one that turns more.

@@ -2,8 +2,10 @@
 //!
 //! Nothing is computed here; a place's way is only looked at for a closer name.
 
+use crate::entry;
 use fit_doc::{CockpitOn, Dimension, HandPlace, Joint, Place, Quantity, VisitPlace, Whole};
 use fit_math::posture;
+use fit_units::Unit;
 
 pub(super) fn hand_place(place: HandPlace) -> &'static str {
     match place {
@@ -264,26 +266,11 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
 
 /// What stands behind a value of that quantity, no-break space included.
 pub(super) fn unit(quantity: Quantity) -> &'static str {
-    use Quantity as Q;
-    match quantity {
-        Q::Body(Dimension::Weight) => "\u{a0}kg",
-        Q::Mobility(_)
-        | Q::HeadAngle
-        | Q::SeatAngle
-        | Q::SaddleTilt
-        | Q::StemAngle
-        | Q::Flare
-        | Q::Outsweep
-        | Q::Backsweep
-        | Q::Rise
-        | Q::RampSlope
-        | Q::RampOutsweep
-        | Q::TailSlope
-        | Q::Roll
-        | Q::LeverAngle
-        | Q::LeverTurnIn => "°",
-        Q::AfterMinutes => "\u{a0}min",
-        Q::ComplaintScore | Q::BirthYear | Q::Proportion | Q::LeverClicks => "",
+    match (quantity, entry::unit(quantity)) {
+        (Quantity::AfterMinutes, _) => "\u{a0}min",
+        (_, Unit::Kilogram) => "\u{a0}kg",
+        (_, Unit::Degree) => "°",
+        (_, Unit::One) => "",
         _ => "\u{a0}mm",
     }
 }

@@ -165,6 +165,7 @@ fn growing_one_dimension_moves_hands_and_trunk_the_right_way() {
         let wider = fit.with(&wider_bar, fit.stem, fit.spacers_mm, fit.roll_rad);
         let (hand, trunk) = changed(&wider, HandPlace::Hoods);
         assert!(hand.z > 5.0, "width: {hand}");
+        assert!(trunk.is_finite());
         most_by_width = most_by_width.max(trunk.abs());
     }
     println!("20 mm more width changes the trunk by {most_by_width:.2}° at the most");

@@ -48,6 +48,21 @@ fn no_flipped_bit_makes_another_session() {
     assert!(opened < 8 * "\n// check len=00000 crc32c=00000000\n".len());
 }
 
+/// The same with visits, cockpits and readings: one bit of every byte, another one from byte to byte.
+#[test]
+fn no_flipped_bit_makes_another_client() {
+    let session = common::session();
+    let mut bytes = fit_file::session_text(&session, "given").unwrap().into_bytes();
+    let mut opened = 0;
+    for at in 0..bytes.len() {
+        bytes[at] ^= 1 << (at % 8);
+        opened += usize::from(opens(&bytes, &session, || format!("byte {at}")));
+        bytes[at] ^= 1 << (at % 8);
+    }
+    println!("{} flips of a bit: {opened} opened unchanged", bytes.len());
+    assert!(!session.visits.is_empty() && opened < "\n// check len=00000 crc32c=00000000\n".len());
+}
+
 #[test]
 fn no_cut_makes_another_session() {
     let session = session();

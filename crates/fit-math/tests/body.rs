@@ -16,8 +16,8 @@ use fit_math::body::{Body, Dimension, Segments, Sex, Survey};
 use fit_math::saddle::{Leg, LegTurn};
 use std::collections::HashMap;
 
-/// Links agree to this, mm: the shipped means have three decimals, the ratios two.
-const LINK_MM: f64 = 1e-2;
+/// Links agree to this, mm: the solutions' have three decimals.
+const LINK_MM: f64 = 1e-3;
 /// Conditional means agree to this, mm: nothing but rounding is between them.
 const EXACT_MM: f64 = 1e-6;
 

@@ -10,7 +10,7 @@ use kurbo::{Arc, BezPath, ParamCurveArclen, ParamCurveNearest, Point, Shape, Vec
 
 use crate::draw::{Draw, FAMILIES};
 
-const AGREE_MM: f64 = 1e-4;
+const AGREE_MM: f64 = 1e-8;
 const ASKED_MM: f64 = 1e-7;
 const DRAWN_MM: f64 = 1e-9;
 

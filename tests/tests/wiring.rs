@@ -203,6 +203,7 @@ fn scenes(
         place,
         hands: Hands::Chosen,
         place_names: Default::default(),
+        handles: Vec::new(),
         hold,
         headline: String::new(),
     };

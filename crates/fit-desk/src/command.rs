@@ -1,7 +1,7 @@
 //! What can be asked of the desk, and what it asks of its surroundings.
 
 use crate::look::{Room, ThemeChoice};
-use fit_doc::{Edit, HandPlace, Message, Session, UndoStep};
+use fit_doc::{Cockpit, Edit, HandPlace, Message, Session, UndoStep};
 use fit_view::side::Hold;
 use std::path::PathBuf;
 
@@ -149,8 +149,8 @@ pub enum Saying {
     Redone(UndoStep),
     /// A hand place came back to within so many mm, and ended so much further out.
     Matched {
-        /// The cockpit.
-        label: String,
+        /// The cockpit as it is now.
+        of: Box<Cockpit>,
         /// Which hand place.
         place: HandPlace,
         /// Distance that is left in the side view, mm.

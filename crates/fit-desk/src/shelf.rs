@@ -8,10 +8,6 @@ use std::path::{Path, PathBuf};
 /// How the names of sessions end.
 const ENDING: &str = ".session.ron";
 
-/// A clamp and a bar this close in diameter are of one size, mm (judgement, as in the document's
-/// own check).
-const CLAMP_FITS_MM: f64 = 0.25;
-
 /// A candidate like another with a bar from stock: the levers keep their heading, and where the
 /// stem does not take the bar, the nearest that does takes its place.
 pub(crate) fn with_bar(
@@ -34,7 +30,7 @@ pub(crate) fn with_bar(
 
 /// Another stem where the present one does not take the bar.
 pub(crate) fn stem_for(present: &Stem, bar: &Bar, stock: &Stock) -> Option<Stem> {
-    if takes(present, bar) { None } else { nearest_stem(present, bar, stock) }
+    if present.takes(bar) { None } else { nearest_stem(present, bar, stock) }
 }
 
 /// A bar's name up to its first comma, with its width.
@@ -43,17 +39,13 @@ fn short_name(bar: &Bar) -> String {
     format!("{name} {:.0}", bar.width_mm)
 }
 
-fn takes(stem: &Stem, bar: &Bar) -> bool {
-    bar.one_piece.is_some() || (stem.bar_diameter_mm - bar.clamp_diameter_mm).abs() <= CLAMP_FITS_MM
-}
-
 /// The stem on the shelf that takes the bar and is nearest in length, then in angle as mounted.
 fn nearest_stem(like: &Stem, bar: &Bar, stock: &Stock) -> Option<Stem> {
     let off = |stem: &Stem| {
         ((stem.length_mm - like.length_mm).abs(), (stem.angle_deg - like.angle_deg).abs())
     };
     let fits =
-        |stem: &&Stem| takes(stem, bar) && stem.steerer_diameter_mm == like.steerer_diameter_mm;
+        |stem: &&Stem| stem.takes(bar) && stem.steerer_diameter_mm == like.steerer_diameter_mm;
     let both_ways = stock.stems.iter().filter(fits).flat_map(ways_up);
     both_ways.min_by(|a, b| {
         let (a, b) = (off(a), off(b));

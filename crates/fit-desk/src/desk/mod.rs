@@ -9,14 +9,11 @@ use crate::{matching, shelf};
 use files::Then;
 use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, UndoStep, Visit};
 use fit_view::act::Act;
+use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
 use fit_view::weigh::{Survey, Weighed, weigh_visit};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-
-/// Where sheets go while the session has no file yet, below the folder that the program was started
-/// in.
-const FOLDER: &str = "barwright-out";
 
 /// What a desk works with and never changes.
 #[derive(Debug, Clone)]
@@ -405,12 +402,13 @@ impl Desk {
             matching::bring_back(&bike.frame, &visit.as_it_came, present, place, &self.setup.stock);
         match found {
             Ok(Some(found)) => {
-                let change = CockpitEdit::Settings { of: Box::new(found.cockpit), place };
+                let of = Box::new(found.cockpit);
+                let change = CockpitEdit::Settings { of: of.clone(), place };
                 let edit = Edit::Cockpit { visit: self.look.visit, id: id.to_owned(), change };
                 self.edit(&edit, None);
                 if self.told.is_empty() {
                     let (residual_mm, wider_mm) = (found.residual_mm, found.wider_mm);
-                    let text = Saying::Matched { label, place, residual_mm, wider_mm };
+                    let text = Saying::Matched { of, place, residual_mm, wider_mm };
                     self.told = vec![Told { tone: Tone::Done, text }];
                 }
             }

@@ -217,9 +217,9 @@ pub trait Words {
     fn undone(&self, step: &str) -> String;
     /// A step was done again.
     fn redone(&self, step: &str) -> String;
-    /// Parts that bring a hand place back were found: what is left of the distance in the side
-    /// view, and how much further out each hand ends, whole mm.
-    fn matched(&self, label: &str, place: HandPlace, left_mm: i64, wider_mm: i64) -> String;
+    /// Parts that bring a hand place of this cockpit back were found: which, what is left of the
+    /// distance in the side view, and how much further out each hand ends, whole mm.
+    fn matched(&self, of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i64) -> String;
     /// One of the two cockpits has no such hand place.
     fn no_match(&self, label: &str, place: HandPlace) -> String;
     /// The session is in this file.
@@ -228,6 +228,10 @@ pub trait Words {
     fn sheet_written(&self, path: &str) -> String;
     /// Bike and visit, under the client's name.
     fn bike_and_visit(&self, bike: &str, visit: Date) -> String;
+    /// Beside a refused text: the value that holds.
+    fn still(&self, quantity: Quantity, value: f64) -> String;
+    /// Complaints and wishes that are not shown.
+    fn and_more(&self, count: usize) -> String;
     /// A typed text that is no day.
     fn no_day(&self, typed: &str) -> String;
     /// A number with its unit: "412 mm".
@@ -262,8 +266,8 @@ pub trait Words {
     fn minutes(&self, minutes: u32) -> String;
     /// A complaint on one line.
     fn complaint(&self, complaint: &Complaint) -> String;
-    /// A bend's shape, its width left out.
-    fn card_bend(&self, bar: &Bar) -> String;
+    /// The sizes in which one bend comes, widths left out.
+    fn card_bends(&self, bars: &[&Bar]) -> String;
     /// A bar of the stock on one line.
     fn stock_bar(&self, bar: &Bar) -> String;
     /// Price and number on the shelf.

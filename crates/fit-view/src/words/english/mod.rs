@@ -436,8 +436,8 @@ impl Words for English {
         format!("Done again: {step}")
     }
 
-    fn matched(&self, label: &str, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
-        window::matched(label, place, left_mm, wider_mm)
+    fn matched(&self, of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
+        window::matched(of, place, left_mm, wider_mm)
     }
 
     fn no_match(&self, label: &str, place: HandPlace) -> String {
@@ -454,6 +454,14 @@ impl Words for English {
 
     fn bike_and_visit(&self, bike: &str, visit: Date) -> String {
         format!("{bike} · visit of {visit}")
+    }
+
+    fn still(&self, quantity: Quantity, value: f64) -> String {
+        format!("It is still {}.", number::valued(quantity, value))
+    }
+
+    fn and_more(&self, count: usize) -> String {
+        format!("… and {count} more")
     }
 
     fn no_day(&self, typed: &str) -> String {
@@ -475,7 +483,7 @@ impl Words for English {
 
     fn cannot_be(&self, quantity: Quantity, value: f64) -> String {
         let range = number::range(quantity, quantity.range().refuse);
-        format!("{} cannot be; type {range}", number::valued(quantity, value))
+        format!("{} cannot be; type {range}.", number::valued(quantity, value))
     }
 
     fn short_question(&self, question: Question) -> &'static str {
@@ -532,8 +540,8 @@ impl Words for English {
         window::complaint(complaint)
     }
 
-    fn card_bend(&self, bar: &Bar) -> String {
-        window::bend(bar)
+    fn card_bends(&self, bars: &[&Bar]) -> String {
+        window::bends(bars)
     }
 
     fn stock_bar(&self, bar: &Bar) -> String {

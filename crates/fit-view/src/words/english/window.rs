@@ -1,13 +1,13 @@
 //! What the window says in English: menus, undo steps, messages of the desk.
 
-use super::{names, number};
+use super::{names, number, picture};
 use crate::act::Act;
 use crate::side::Hold;
 use crate::table::{Axis, Question};
 use fit_doc::edit::StepOf;
 use fit_doc::{
-    Bar, Complaint, Flare, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, UndoStep, Where,
-    WidthAt,
+    Bar, Cockpit, Complaint, Flare, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, UndoStep,
+    Where, WidthAt,
 };
 
 pub(super) fn act(act: Act) -> String {
@@ -98,11 +98,13 @@ pub(super) fn step(step: &UndoStep) -> String {
     }
 }
 
-pub(super) fn matched(label: &str, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
-    let place = names::hand_place(place);
+pub(super) fn matched(of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
+    let (label, place, with) = (&of.label, names::hand_place(place), picture::settings(of));
     let back = match left_mm {
-        0 => format!("{label}: the {place} are back where they were, seen from the side."),
-        left => format!("{label}: the nearest the stock brings the {place} is {left}\u{a0}mm off."),
+        0 => format!("{label}: the {place} are where they were, seen from the side, with {with}."),
+        left => {
+            format!("{label}: the nearest is {with}; it leaves the {place} {left}\u{a0}mm off.")
+        }
     };
     match wider_mm {
         0 => back.trim_end_matches('.').to_owned(),
@@ -180,7 +182,10 @@ pub(super) fn body_side(side: Where) -> &'static str {
 }
 
 pub(super) fn complaint(complaint: &Complaint) -> String {
-    let mut text = format!("{}, {}", region(complaint.region), body_side(complaint.side));
+    let mut text = region(complaint.region).to_owned();
+    if complaint.side != Where::Both {
+        text = format!("{text}, {}", body_side(complaint.side));
+    }
     if let Some(place) = complaint.place {
         text = format!("{text}, {}", names::with_hands(place));
     }
@@ -190,18 +195,34 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
     format!("{text}: {} of 10", complaint.score)
 }
 
-pub(super) fn bend(bar: &Bar) -> String {
-    let mut text =
-        format!("reach {}, drop {}", number::plain(bar.reach_mm), number::mm(bar.drop_mm));
-    let flare = match bar.flare {
-        Flare::Angle { deg: 0.0 } => None,
-        Flare::Angle { deg } => Some(format!("flare {}", number::valued(Quantity::Flare, deg))),
-        Flare::EndsWidth { mm, .. } => Some(format!("ends {}", number::mm(mm))),
+/// The sizes of one bend: each number as it is, or from the least to the largest.
+pub(super) fn bends(bars: &[&Bar]) -> String {
+    let span = |numbers: Vec<f64>| {
+        let least = numbers.iter().copied().reduce(f64::min)?;
+        let most = numbers.iter().copied().reduce(f64::max)?;
+        let (least, most) = (number::plain(least), number::plain(most));
+        Some(if least == most { least } else { format!("{least} to {most}") })
     };
-    if let Some(flare) = flare {
-        text = format!("{text}, {flare}");
-    }
-    format!("{text}, clamp {}", number::mm(bar.clamp_diameter_mm))
+    let of =
+        |number: fn(&Bar) -> Option<f64>| span(bars.iter().filter_map(|bar| number(bar)).collect());
+    let flare = |bar: &Bar| match bar.flare {
+        Flare::Angle { deg } => Some(deg).filter(|deg| *deg != 0.0),
+        Flare::EndsWidth { .. } => None,
+    };
+    let ends = |bar: &Bar| match bar.flare {
+        Flare::EndsWidth { mm, .. } => Some(mm),
+        Flare::Angle { .. } => None,
+    };
+    let parts = [
+        ("reach", of(|bar| Some(bar.reach_mm)), ""),
+        ("drop", of(|bar| Some(bar.drop_mm)), "\u{a0}mm"),
+        ("flare", of(flare), "°"),
+        ("ends", of(ends), "\u{a0}mm"),
+        ("clamp", of(|bar| Some(bar.clamp_diameter_mm)), "\u{a0}mm"),
+    ];
+    let said =
+        parts.into_iter().filter_map(|(name, span, unit)| Some(format!("{name} {}{unit}", span?)));
+    said.collect::<Vec<_>>().join(", ")
 }
 
 pub(super) fn stock_bar(bar: &Bar) -> String {

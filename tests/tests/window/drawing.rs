@@ -92,3 +92,79 @@ fn a_pull_given_up_with_escape_leaves_nothing() {
 fn plain(value: f64) -> String {
     format!("{value}").replace('-', "−")
 }
+
+/// Texts of the last frame, and where each stands.
+fn painted(window: &mut Window) -> Vec<(String, egui::Rect)> {
+    let shapes = window.harness().output().shapes.clone();
+    let texts = shapes.into_iter().filter_map(|clipped| match clipped.shape {
+        egui::Shape::Text(text) => {
+            Some((text.galley.text().to_owned(), text.galley.rect.translate(text.pos.to_vec2())))
+        }
+        _ => None,
+    });
+    texts.collect()
+}
+
+#[test]
+fn no_handle_lies_on_a_label() {
+    let mut window = Window::demo();
+    let labels: Vec<String> =
+        window.desk().visit().unwrap().cockpits().map(|c| c.label.clone()).collect();
+    for label in &labels {
+        window.press(Role::RadioButton, label);
+        for place in ["drops", "hoods"] {
+            window.press(Role::RadioButton, place);
+            let drawing = window.heard().into_iter().find(|h| h.name.starts_with("Side view"));
+            let drawing = drawing.unwrap().place;
+            let texts = painted(&mut window).into_iter();
+            let on_drawing: Vec<_> = texts
+                .filter(|(text, at)| labels.contains(text) && drawing.contains_rect(*at))
+                .collect();
+            assert!(on_drawing.len() >= labels.len(), "{on_drawing:?}");
+            for (handle, ..) in HANDLES {
+                let found = window.heard().into_iter();
+                for at in found.filter(|h| h.role == Role::Slider && h.name == handle) {
+                    // the handle's own radius, 7 points
+                    let ring = egui::Rect::from_center_size(at.place.center(), vec2(14.0, 14.0));
+                    let hit = on_drawing.iter().find(|(_, text)| text.intersects(ring));
+                    assert_eq!(hit, None, "{label}, {place}: {handle} at {ring:?}");
+                }
+            }
+        }
+    }
+}
+
+/// However many cockpits there are, a difference is never left out of the table: it could be taken
+/// for none.
+#[test]
+fn every_difference_is_drawn_however_many_cockpits_there_are() {
+    for count in [4, 5, 6, 12] {
+        let session = acceptance::window::demo_with(count);
+        let mut window = Window::with(session, acceptance::window::SIZE);
+        let mut wanted: Vec<String> = window
+            .texts_of(Role::Cell)
+            .iter()
+            .filter_map(|cell| cell.rsplit_once(' ').map(|(_, last)| last.to_owned()))
+            .filter(|last| last.starts_with(['+', '−']))
+            .collect();
+        assert!(wanted.len() > 4 * count, "{wanted:?}");
+        for (text, _) in painted(&mut window) {
+            if let Some(at) = wanted.iter().position(|of| *of == text) {
+                wanted.swap_remove(at);
+            }
+        }
+        assert_eq!(wanted, Vec::<String>::new(), "{count} candidates");
+    }
+}
+
+#[test]
+fn at_rest_no_frame_is_asked_for() {
+    for key in [Key::F5, Key::F6, Key::F7, Key::F8] {
+        let mut window = Window::demo();
+        window.key(Modifiers::NONE, key);
+        for _ in 0..3 {
+            window.harness().step();
+            assert!(!window.harness().ctx.has_requested_repaint(), "{key:?}");
+        }
+    }
+}

@@ -16,6 +16,7 @@ use fit_view::scene::{Ink, Scene, Series, Theme};
 use fit_view::side::{
     Handle, Hold, SQUARE_MM, close_window, cockpits_scene, handles, pulled, rider_scene,
 };
+use fit_view::weigh::WeighedCockpit;
 use fit_view::words::{Caption, Words};
 
 /// Radius of a handle, points: the target is 24 across.
@@ -169,18 +170,9 @@ impl Drawing {
         words: &dyn Words,
         commands: &mut Vec<Command>,
     ) {
-        let weighed = desk.weighed();
-        let Some((index, of)) =
-            weighed.cockpits.iter().enumerate().find(|(_, c)| c.id == desk.look().selected)
-        else {
-            return;
-        };
-        let shift = weighed
-            .cockpits
-            .first()
-            .map_or(DVec2::ZERO, |came| desk.look().hold.shift(&came.cockpit, &of.cockpit));
-        for handle in handles(&of.cockpit, of.parts.bar.one_piece.is_some()) {
-            let at = view.screen(handle.at + shift);
+        let Some((index, of)) = selected(desk) else { return };
+        for handle in shown_handles(desk) {
+            let at = view.screen(handle.at);
             if !view.frame.shrink(HANDLE).contains(at) {
                 continue;
             }
@@ -212,7 +204,7 @@ impl Drawing {
         desk: &Desk,
         response: &egui::Response,
         handle: &Handle,
-        of: &fit_view::weigh::WeighedCockpit,
+        of: &WeighedCockpit,
         view: &View,
         commands: &mut Vec<Command>,
     ) {
@@ -316,7 +308,7 @@ fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
     for place in
         [HandPlace::Tops, HandPlace::Ramps, HandPlace::Hoods, HandPlace::Drops, HandPlace::Ends]
     {
-        let selected = !desk.look().all_hands && desk.look().hands == place;
+        let selected = desk.look().hands == place;
         let name = words.hand_place(place);
         if choice(ui, selected, &capital(name), name).clicked() {
             commands.push(Command::Hands(place));
@@ -379,7 +371,8 @@ fn label_beside(ui: &Ui, at: egui::Pos2, text: &str) {
 }
 
 fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key) -> Kept {
-    let side = side_view(desk.weighed(), &side_choice(desk), words);
+    let mut side = side_view(desk.weighed(), &side_choice(desk), words);
+    side.handles = shown_handles(desk).iter().map(|handle| handle.at).collect();
     let window = key.view.window();
     let scene = cockpits_scene(&side, window, 1.0 / key.view.points_per_mm);
     let rider = rider_scene(&side);
@@ -388,10 +381,25 @@ fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key) -> Kept {
     Kept { shapes: drawn(&scene, &key.view), inset: drawn(&rider, &inset), twin: scene.twin, key }
 }
 
+/// The cockpit that is spoken of, and its place on the bench.
+fn selected(desk: &Desk) -> Option<(usize, &WeighedCockpit)> {
+    desk.weighed().cockpits.iter().enumerate().find(|(_, c)| c.id == desk.look().selected)
+}
+
+/// Its handles, where they are drawn.
+fn shown_handles(desk: &Desk) -> Vec<Handle> {
+    let (Some((_, of)), Some(came)) = (selected(desk), desk.weighed().cockpits.first()) else {
+        return Vec::new();
+    };
+    let shift = desk.look().hold.shift(&came.cockpit, &of.cockpit);
+    let all = handles(&of.cockpit, of.parts.bar.one_piece.is_some()).into_iter();
+    all.map(|handle| Handle { at: handle.at + shift, ..handle }).collect()
+}
+
 /// What the drawing shows of the bench.
 pub(super) fn side_choice(desk: &Desk) -> SideChoice {
     let look = desk.look();
-    let focus = desk.weighed().cockpits.iter().position(|c| c.id == look.selected).unwrap_or(0);
+    let focus = selected(desk).map_or(0, |(index, _)| index);
     let hands = if look.all_hands { Hands::All } else { Hands::Chosen };
     SideChoice { place: look.hands, hands, focus, hold: look.hold, theme: Theme::Light }
 }

@@ -18,6 +18,9 @@ const PLATE_OPACITY: f64 = 0.88;
 /// Gap between a label and the column of tails, mm.
 const GAP_MM: f64 = 34.0;
 
+/// Radius that a handle takes and some air about it, points.
+const HANDLE: f64 = 10.0;
+
 /// A label that is wanted.
 pub(super) struct Wanted<'a> {
     /// What it says.
@@ -28,9 +31,10 @@ pub(super) struct Wanted<'a> {
     pub(super) tail: &'a [DVec2],
 }
 
-/// Labels and leaders.
+/// Labels and leaders; no label stands under one of `handles`, the points that are drawn over it.
 pub(super) fn beside_the_tails(
     wanted: &[Wanted<'_>],
+    handles: &[DVec2],
     window: &Window,
     mm_per_point: f64,
 ) -> Vec<Mark> {
@@ -38,7 +42,6 @@ pub(super) fn beside_the_tails(
     else {
         return Vec::new();
     };
-    let column_x = rear - GAP_MM;
     let wishes = wanted
         .iter()
         .enumerate()
@@ -49,10 +52,13 @@ pub(super) fn beside_the_tails(
         .collect();
     let pitch_mm = PITCH * mm_per_point;
     let room = (window.least.y + pitch_mm, window.most.y - pitch_mm);
+    let placed = place_labels(wishes, pitch_mm, room.0, room.1);
+    let heights: Vec<f64> = placed.iter().map(|(y, _)| *y).collect();
+    let column_x = left_of_handles(rear - GAP_MM, &heights, handles, mm_per_point);
     let mut marks = Vec::new();
     // the frame's tubes run behind the column: each label stands on a ground of its own
     let mut texts = Vec::new();
-    for (y, (label, touch)) in place_labels(wishes, pitch_mm, room.0, room.1) {
+    for (y, (label, touch)) in placed {
         let at = DVec2::new(column_x, y);
         let room = (column_x - window.least.x) / mm_per_point - 2.0 * AIR;
         let text = fitted(label.text, SIZE, Weight::SemiBold, room)
@@ -62,7 +68,7 @@ pub(super) fn beside_the_tails(
         let middle = at - DVec2::new(width / 2.0 * mm_per_point, 0.0);
         marks.push(plate(middle, half));
         let gap = DVec2::new(5.0 * mm_per_point, 0.0);
-        let knee = DVec2::new(column_x + GAP_MM * 0.35, y);
+        let knee = DVec2::new(rear - GAP_MM * 0.65, y);
         let pen =
             Pen { ink: label.ink, width: Width::Points(1.1), dash: Dash::Solid, opacity: 0.75 };
         marks.push(Mark::Stroke { path: Path::open([at + gap, knee, touch]), pen });
@@ -77,6 +83,17 @@ pub(super) fn beside_the_tails(
     }
     marks.extend(texts);
     marks
+}
+
+/// Where a column of labels at these heights may end at the right: where it wants to, or left of the
+/// handles that would lie on one of them.
+fn left_of_handles(wanted_x: f64, heights: &[f64], handles: &[DVec2], mm_per_point: f64) -> f64 {
+    let clear = HANDLE * mm_per_point;
+    let reach = clear + PITCH / 2.0 * mm_per_point;
+    let in_the_way =
+        |at: &&DVec2| at.x < wanted_x + clear && heights.iter().any(|y| (at.y - y).abs() < reach);
+    let furthest = handles.iter().filter(in_the_way).map(|at| at.x - clear - AIR * mm_per_point);
+    furthest.fold(wanted_x, f64::min)
 }
 
 /// The ground of a label, rounded at its ends.

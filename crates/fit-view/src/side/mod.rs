@@ -60,6 +60,9 @@ pub struct SideView<'a> {
     pub hands: Hands,
     /// What the places are called, in the order of [`HandPlace::ALL`].
     pub place_names: [&'static str; HandPlace::COUNT],
+    /// Points of the cockpit that is spoken of that are drawn over the scene, to be pulled: labels
+    /// keep clear of them.
+    pub handles: Vec<DVec2>,
     /// Which point of all cockpits is laid over each other.
     pub hold: Hold,
     /// First sentence of the text twin.
@@ -186,7 +189,7 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
             tail: &shape.tail,
         })
         .collect();
-    let label_marks = labels::beside_the_tails(&wanted, &window, mm_per_point);
+    let label_marks = labels::beside_the_tails(&wanted, &view.handles, &window, mm_per_point);
     let mut layers = vec![Layer { name: LayerName::Grid, marks: grid(&window) }];
     let held = view.spoken_of().map_or(DVec2::ZERO, |c| view.shift(c.cockpit));
     layers.extend(view.rider_on_bike(held));

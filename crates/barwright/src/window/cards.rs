@@ -2,7 +2,9 @@
 //! is made of.
 
 use super::theme::{QUIET, font, ink, quiet, strong};
-use super::widgets::{card, heading, line_sample, named, primary, row, secondary, small_heading};
+use super::widgets::{
+    card, heading, line_sample, named, news, primary, row, secondary, small_heading,
+};
 use eframe::egui;
 use egui::{Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
@@ -55,6 +57,9 @@ pub(super) fn cards_ui(
             });
             let response = shown.response;
             named(&response, Role::RadioButton, Some(selected), &cockpit.label);
+            if selected && news(ui, "card", &cockpit.id) {
+                response.scroll_to_me(None);
+            }
             if response.clicked() {
                 commands.push(Command::Select(cockpit.id.clone()));
             }
@@ -81,7 +86,13 @@ pub(super) fn cards_ui(
 fn wishes(desk: &Desk, words: &dyn Words) -> Vec<String> {
     let Some(visit) = desk.visit() else { return Vec::new() };
     let complaints = visit.complaints.iter().map(|complaint| words.complaint(complaint));
-    complaints.chain(visit.wishes.iter().cloned()).take(MOST_WISHES).collect()
+    let mut all: Vec<String> = complaints.chain(visit.wishes.iter().cloned()).collect();
+    let hidden = all.len().saturating_sub(MOST_WISHES);
+    if hidden > 0 {
+        all.truncate(MOST_WISHES);
+        all.push(words.and_more(hidden));
+    }
+    all
 }
 
 fn wishes_height(ui: &Ui, wishes: &[String]) -> f32 {

@@ -1,11 +1,11 @@
 //! The differences table under the drawing: one row per question, one column per cockpit.
 
 use super::theme::{QUIET, font, ink};
-use super::widgets::{heading, paint_sample};
+use super::widgets::{heading, news, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
-    Align, Id, Label, Layout, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui,
+    Align, Label, Layout, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
     WidgetInfo, pos2, vec2,
 };
 use fit_desk::{Command, Desk};
@@ -15,8 +15,8 @@ use fit_view::words::Words;
 
 /// Least and greatest width of the column of questions, points.
 const QUESTIONS: (f32, f32) = (188.0, 250.0);
-/// Least width of a cockpit's column, points.
-const COLUMN: f32 = 84.0;
+/// Least width of a cockpit's column, points: an answer of four digits and its change fit in it.
+const COLUMN: f32 = 100.0;
 /// Room between two columns, points.
 const GAP: f32 = 6.0;
 /// Smallest size of a text that would else be shortened, points.
@@ -43,50 +43,78 @@ pub(super) fn differences_ui(
     });
     let columns = table.columns.len().max(1) as f32;
     let questions = (ui.available_width() * 0.22).clamp(QUESTIONS.0, QUESTIONS.1);
-    let room = ui.available_width() - questions;
-    let width = (room / columns).max(COLUMN);
-    ScrollArea::both().auto_shrink([false, false]).show(ui, |ui| {
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(0.0, 0.0);
-        let total = questions + width * columns;
-        let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
-        for (index, column) in table.columns.iter().enumerate() {
-            let left = head.left() + questions + width * index as f32;
-            let cell = Rect::from_min_size(pos2(left, head.top()), vec2(width, HEAD));
-            let selected = desk.look().selected == column.id;
-            let id = ui.make_persistent_id(("column", &column.id));
-            let response = ui.interact(cell, id, Sense::click());
-            name_cell(&response, Role::ColumnHeader, &column.label);
-            if response.clicked() {
-                commands.push(Command::Select(column.id.clone()));
-            }
-            if selected && news(ui, &column.id) {
-                ui.scroll_to_rect(cell, None);
-            }
-            column_head(ui, cell, index, &column.label, selected);
-        }
-        let line = Stroke::new(1.0, ink(ui, Ink::Rule));
-        for row in &table.rows {
-            let (rect, _) = ui.allocate_exact_size(vec2(total, ROW), Sense::hover());
-            ui.painter().hline(rect.x_range(), rect.top(), line);
-            let question = words.short_question(row.question);
-            let name = Rect::from_min_size(rect.min, vec2(questions, ROW));
-            let text_ink = ink(ui, Ink::Text);
-            put(ui, name, 0.0, question, Weight::Regular, 13.5, text_ink);
-            for (index, cell) in row.cells.iter().enumerate() {
-                let left = rect.left() + questions + width * index as f32;
-                let frame = Rect::from_min_size(pos2(left, rect.top()), vec2(width, ROW));
-                let selected =
-                    table.columns.get(index).is_some_and(|c| c.id == desk.look().selected);
-                let label = table.columns.get(index).map_or("", |column| column.label.as_str());
-                let text = CellText::of(row.question, *cell, words);
-                let id = ui.make_persistent_id(("cell", index, question));
-                let response = ui.interact(frame, id, Sense::hover());
-                name_cell(&response, Role::Cell, &format!("{question}, {label}: {text}"));
-                cell_ui(ui, frame, &text, selected);
-                response.on_hover_text(text.to_string());
-            }
-        }
+        let width = ((ui.available_width() - questions) / columns).max(COLUMN);
+        let too_wide = width * columns > ui.available_width() - questions + 0.5;
+        let bar = if too_wide { ui.spacing().scroll.bar_width + 4.0 } else { 0.0 };
+        let height = HEAD + ROW * table.rows.len() as f32 + bar;
+        let (all, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+        // what is asked stays where it is when there are too many cockpits for the width
+        let (left, right) = all.split_left_right_at_x(all.left() + questions);
+        questions_ui(ui, left, table, words);
+        ui.scope_builder(UiBuilder::new().max_rect(right), |ui| {
+            ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
+                columns_ui(ui, desk, table, width, words, commands);
+            });
+        });
     });
+}
+
+fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
+    for (index, row) in table.rows.iter().enumerate() {
+        let top = all.top() + HEAD + ROW * index as f32;
+        let name = Rect::from_min_size(pos2(all.left(), top), vec2(all.width(), ROW));
+        ui.painter().hline(name.x_range(), name.top(), Stroke::new(1.0, ink(ui, Ink::Rule)));
+        let question = words.short_question(row.question);
+        put(ui, name, 0.0, question, Weight::Regular, 13.5, ink(ui, Ink::Text));
+    }
+}
+
+fn columns_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    table: &Table,
+    width: f32,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let total = width * table.columns.len() as f32;
+    let cell_of = |row: Rect, index: usize| {
+        let left = row.left() + width * index as f32;
+        Rect::from_min_size(pos2(left, row.top()), vec2(width, row.height()))
+    };
+    let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
+    for (index, column) in table.columns.iter().enumerate() {
+        let cell = cell_of(head, index);
+        let selected = desk.look().selected == column.id;
+        let id = ui.make_persistent_id(("column", &column.id));
+        let response = ui.interact(cell, id, Sense::click());
+        name_cell(&response, Role::ColumnHeader, &column.label);
+        if response.clicked() {
+            commands.push(Command::Select(column.id.clone()));
+        }
+        if selected && news(ui, "column", &column.id) {
+            ui.scroll_to_rect(cell, None);
+        }
+        column_head(ui, cell, index, &column.label, selected);
+    }
+    let line = Stroke::new(1.0, ink(ui, Ink::Rule));
+    for row in &table.rows {
+        let (rect, _) = ui.allocate_exact_size(vec2(total, ROW), Sense::hover());
+        ui.painter().hline(rect.x_range(), rect.top(), line);
+        let question = words.short_question(row.question);
+        for (index, (cell, column)) in row.cells.iter().zip(&table.columns).enumerate() {
+            let frame = cell_of(rect, index);
+            let text = CellText::of(row.question, *cell, words);
+            let id = ui.make_persistent_id(("cell", index, question));
+            let response = ui.interact(frame, id, Sense::hover());
+            let name = format!("{question}, {}: {text}", column.label);
+            name_cell(&response, Role::Cell, &name);
+            cell_ui(ui, frame, &text, desk.look().selected == column.id);
+            response.on_hover_text(name);
+        }
+    }
 }
 
 /// Beside the heading: the limits that the selected cockpit meets, else what "same" means.
@@ -107,17 +135,6 @@ fn aside(ui: &mut Ui, desk: &Desk, table: &Table, words: &dyn Words) {
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
         ui.add(Label::new(text).truncate());
     });
-}
-
-/// The selection is another than it was: its column is brought into sight once.
-fn news(ui: &Ui, selected: &str) -> bool {
-    let id = Id::unique("selected column");
-    let before: Option<String> = ui.data(|data| data.get_temp(id));
-    let news = before.as_deref() != Some(selected);
-    if news {
-        ui.data_mut(|data| data.insert_temp(id, selected.to_owned()));
-    }
-    news
 }
 
 fn name_cell(response: &Response, role: Role, name: &str) {
@@ -142,17 +159,16 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     let answer = if limited { format!("{}\u{a0}!", text.answer) } else { text.answer.clone() };
     let used = put(ui, frame, 0.0, &answer, weight, 14.0, answer_ink);
     let gap = used.max(32.0) + 6.0;
-    // cut, a change says nothing: it is left to the pointer and to wider windows
-    if !text.change.is_empty() && least_width(ui, &text.change, weight) <= frame.width() - gap - GAP
-    {
+    // what a hand was apart stands in the first column as well: cut, it is left out
+    let room = frame.width() - gap - GAP;
+    if !text.change.is_empty() && width_of(ui, &text.change, weight, SMALLEST) <= room {
         put(ui, frame, gap, &text.change, weight, 12.5, ink(ui, Ink::Quiet));
     }
 }
 
-/// Width of a text at the smallest size that it is made.
-fn least_width(ui: &Ui, text: &str, weight: Weight) -> f32 {
-    let font = font(weight, SMALLEST);
-    ui.painter().layout_no_wrap(text.to_owned(), font, ink(ui, Ink::Quiet)).size().x
+fn width_of(ui: &Ui, text: &str, weight: Weight, size: f32) -> f32 {
+    let font = font(weight, size);
+    ui.painter().layout_no_wrap(text.to_owned(), font, ink(ui, Ink::Text)).size().x
 }
 
 /// A text in its cell, made a little smaller and then shortened where it is too long; gives its
@@ -166,17 +182,16 @@ fn put(
     size: f32,
     colour: egui::Color32,
 ) -> f32 {
-    let room = cell.width() - left - GAP;
-    let wide = |size: f32| {
-        let galley = ui.painter().layout_no_wrap(text.to_owned(), font(weight, size), colour);
-        galley.size().x
+    let room = (cell.width() - left - GAP).max(0.0);
+    let laid = |size: f32| {
+        let mut job = LayoutJob::simple_singleline(text.to_owned(), font(weight, size), colour);
+        job.wrap = TextWrapping::truncate_at_width(room);
+        ui.painter().layout_job(job)
     };
+    let wide = width_of(ui, text, weight, size);
     // in halves of a point: each size of a letter is drawn once and kept
-    let smaller = (size * room / wide(size) * 2.0).floor() / 2.0;
-    let size = if wide(size) > room { smaller.max(SMALLEST) } else { size };
-    let mut job = LayoutJob::simple_singleline(text.to_owned(), font(weight, size), colour);
-    job.wrap = TextWrapping::truncate_at_width(room.max(0.0));
-    let galley = ui.painter().layout_job(job);
+    let smaller = || ((size * room / wide * 2.0).floor() / 2.0).max(SMALLEST);
+    let galley = laid(if wide > room { smaller() } else { size });
     let at = pos2(cell.left() + left, cell.center().y - galley.size().y / 2.0);
     let width = galley.size().x;
     ui.painter().galley(at, galley, colour);

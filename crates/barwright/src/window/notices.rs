@@ -91,8 +91,8 @@ pub(super) fn said(told: &Told, words: &dyn Words) -> String {
         Saying::Worded(text) => text.clone(),
         Saying::Undone(step) => words.undone(&words.step(step)),
         Saying::Redone(step) => words.redone(&words.step(step)),
-        Saying::Matched { label, place, residual_mm, wider_mm } => {
-            words.matched(label, *place, whole(*residual_mm), whole(*wider_mm))
+        Saying::Matched { of, place, residual_mm, wider_mm } => {
+            words.matched(of, *place, whole(*residual_mm), whole(*wider_mm))
         }
         Saying::NoMatch { label, place } => words.no_match(label, *place),
         Saying::Saved(path) => words.saved_to(&path.display().to_string()),

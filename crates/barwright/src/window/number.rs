@@ -22,6 +22,8 @@ struct Typing {
     error: Option<String>,
     /// It was read as this and asked for; if it does not become the value, the desk refused it.
     asked: Option<f64>,
+    /// It was finished with Enter: if it is refused, the field keeps the keyboard.
+    entered: bool,
 }
 
 /// One number field.
@@ -76,7 +78,9 @@ impl NumberField<'_> {
     pub(super) fn say(&self, ui: &mut Ui, words: &dyn Words) {
         let typing: Option<Typing> = ui.data(|data| data.get_temp(self.id()));
         if let Some(error) = typing.and_then(|typing| typing.error) {
-            refusal(ui, &error);
+            // what stands in the field is not what holds
+            let holds = self.value.map(|value| words.still(self.quantity, value));
+            refusal(ui, &[error, holds.unwrap_or_default()].join(" "));
         } else if let Some(value) = self.value
             && self.quantity.range().verdict(value) == Verdict::Ask
         {
@@ -89,11 +93,12 @@ impl NumberField<'_> {
         let id = self.id();
         let mut asked = None;
         let mut typing: Option<Typing> = ui.data(|data| data.get_temp(id));
-        if let Some(Typing { asked: Some(asked), error, .. }) = &mut typing {
+        if let Some(Typing { asked: Some(asked), error, entered, .. }) = &mut typing {
             if self.value == Some(*asked) {
                 typing = None;
-            } else {
+            } else if error.is_none() {
                 *error = Some(words.caption(Caption::NotTaken).to_owned());
+                keep_keyboard(ui, id, *entered);
             }
         }
         let focused = ui.memory(|memory| memory.has_focus(id));
@@ -115,6 +120,8 @@ impl NumberField<'_> {
             .min_size(vec2(width, TARGET))
             .margin(Margin::symmetric(6, 2))
             .desired_width(width);
+        let refused = typing.as_ref().is_some_and(|typing| typing.error.is_some());
+        let edit = if refused { edit.text_color(ink(ui, Ink::Refuse)) } else { edit };
         let edit = match words.unit(self.quantity) {
             "" => edit,
             unit => edit.suffix(egui::RichText::new(unit).color(ink(ui, Ink::Quiet))),
@@ -130,6 +137,10 @@ impl NumberField<'_> {
         if response.lost_focus() {
             let escaped = ui.input(|input| input.key_pressed(Key::Escape));
             (asked, typing) = self.finish(typing.take(), escaped, words);
+            if let Some(typing) = &mut typing {
+                typing.entered = ui.input(|input| input.key_pressed(Key::Enter));
+                keep_keyboard(ui, id, typing.entered && typing.error.is_some());
+            }
         }
         ui.data_mut(|data| match typing {
             Some(typing) => {
@@ -172,23 +183,32 @@ impl NumberField<'_> {
         words: &dyn Words,
     ) -> (Option<Asked>, Option<Typing>) {
         // nothing new since it was last looked at: it stays as it is
-        let Some(Typing { text, error, asked }) = typing.filter(|_| !escaped) else {
+        let Some(typing) = typing.filter(|_| !escaped) else {
             return (None, None);
         };
-        if error.is_some() {
-            return (None, Some(Typing { text, error, asked }));
+        if typing.error.is_some() {
+            return (None, Some(typing));
         }
-        if self.can_be_empty && text.trim().is_empty() {
+        if self.can_be_empty && typing.text.trim().is_empty() {
             return (self.value.map(|_| Asked::Nothing), None);
         }
-        match entry::read(self.quantity, &text, self.value, words) {
+        match entry::read(self.quantity, &typing.text, self.value, words) {
             Ok(typed) if Some(typed.value) == self.value => (None, None),
-            Ok(typed) => {
-                let kept = Typing { text, error: None, asked: Some(typed.value) };
-                (Some(Asked::Value(typed.value)), Some(kept))
-            }
-            Err(error) => (None, Some(Typing { text, error: Some(error), asked: None })),
+            Ok(typed) => (
+                Some(Asked::Value(typed.value)),
+                Some(Typing { asked: Some(typed.value), ..typing }),
+            ),
+            Err(error) => (None, Some(Typing { error: Some(error), ..typing })),
         }
+    }
+}
+
+/// What was entered and is refused is mended where it stands: the field keeps the keyboard, unless
+/// that went elsewhere.
+fn keep_keyboard(ui: &Ui, id: Id, refused_on_enter: bool) {
+    if refused_on_enter && ui.memory(|memory| memory.focused().is_none_or(|focused| focused == id))
+    {
+        ui.memory_mut(|memory| memory.request_focus(id));
     }
 }
 

@@ -94,7 +94,11 @@ impl Runner {
                     None => Err(vec![words.message(&fit_doc::Message::NoVisit)]),
                 };
                 Answer::Command(Command::Tell(match written {
-                    Ok(path) => Told::worded_done(words.sheet_written(&path.display().to_string())),
+                    Ok(path) => {
+                        // who works in a window does not know the folder that it was started in
+                        let whole = std::path::absolute(&path).unwrap_or(path);
+                        Told::worded_done(words.sheet_written(&whole.display().to_string()))
+                    }
                     Err(reasons) => Told::worded_error(reasons.join("\n")),
                 }))
             }),
@@ -102,17 +106,17 @@ impl Runner {
         }
     }
 
-    /// Opens the desktop's own file dialog, in the folder and with the name of that path.
-    pub(super) fn browse(&mut self, ctx: &egui::Context, at: PathBuf, save: bool) {
+    /// Opens the desktop's own file dialog in that folder: to save under such a name, else to open.
+    pub(super) fn browse(&mut self, ctx: &egui::Context, folder: PathBuf, save: Option<String>) {
         self.start(ctx, move || {
             let mut dialog = rfd::FileDialog::new().add_filter("Barwright", &["ron"]);
-            if let Some(folder) = at.parent().filter(|folder| folder.is_dir()) {
+            if folder.is_dir() {
                 dialog = dialog.set_directory(folder);
             }
-            if save && let Some(name) = at.file_name() {
-                dialog = dialog.set_file_name(name.to_string_lossy());
-            }
-            Answer::Picked(if save { dialog.save_file() } else { dialog.pick_file() })
+            Answer::Picked(match save {
+                Some(name) => dialog.set_file_name(name).save_file(),
+                None => dialog.pick_file(),
+            })
         });
     }
 

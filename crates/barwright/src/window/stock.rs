@@ -108,7 +108,7 @@ fn bend_ui(ui: &mut Ui, bend: &[&Bar], desk: &Desk, words: &dyn Words) -> Option
             ui.set_width(ui.available_width());
             ui.horizontal(|ui| {
                 ui.label(strong(&first.name, 14.0));
-                let shape = quiet(ui, words.card_bend(first));
+                let shape = quiet(ui, words.card_bends(bend));
                 ui.label(shape);
             });
             ui.horizontal_wrapped(|ui| {

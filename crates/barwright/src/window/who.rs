@@ -77,6 +77,11 @@ fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
         edit(Edit::ClientNotes(to));
     }
     ui.add_space(10.0);
+    visit_ui(ui, desk, words, commands);
+}
+
+/// The visit that is looked at, and which that is.
+fn visit_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let Some(visit) = desk.visit() else { return };
     let at = desk.look().visit;
     heading(ui, words.caption(Caption::VisitHeading));

@@ -4,8 +4,8 @@ use super::paint::{View, shapes};
 use super::theme::{CORNER, TARGET, colour, font, ink, quiet, strong, theme};
 use eframe::egui;
 use egui::{
-    Button, Color32, CornerRadius, Frame, Margin, Rect, Response, RichText, Role, Sense, Stroke,
-    Ui, Vec2, WidgetInfo, vec2,
+    Button, Color32, CornerRadius, Frame, Id, Margin, Rect, Response, RichText, Role, Sense,
+    Stroke, Ui, Vec2, WidgetInfo, vec2,
 };
 use fit_math::DVec2;
 use fit_view::scene::{
@@ -173,6 +173,18 @@ pub(super) fn read_field<T>(
         ui.data_mut(|data| data.insert_temp(id, Typed { text, why_not: None }));
     }
     None
+}
+
+/// The selection is another than it was where this was last asked: what shows it is brought into
+/// sight once.
+pub(super) fn news(ui: &Ui, whose: &str, selected: &str) -> bool {
+    let id = Id::unique(("selected", whose));
+    let before: Option<String> = ui.data(|data| data.get_temp(id));
+    let news = before.as_deref() != Some(selected);
+    if news {
+        ui.data_mut(|data| data.insert_temp(id, selected.to_owned()));
+    }
+    news
 }
 
 /// A line sample: how a cockpit is drawn.

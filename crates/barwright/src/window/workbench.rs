@@ -227,11 +227,16 @@ impl Workbench {
                 commands.push(self.named(&dialog, path, false));
             }
             Outcome::Browse => {
-                let (at, save) = match &dialog {
-                    Dialog::Save { path } => (PathBuf::from(path), true),
-                    _ => (self.folder().join(""), false),
+                let (folder, save) = match &dialog {
+                    Dialog::Save { path } => {
+                        let path = Path::new(path);
+                        let name = path.file_name().unwrap_or_default().to_string_lossy();
+                        let folder = path.parent().map_or_else(|| self.folder(), Path::to_owned);
+                        (folder, Some(name.into_owned()))
+                    }
+                    _ => (self.folder(), None),
                 };
-                self.runner.browse(ui.ctx(), at, save);
+                self.runner.browse(ui.ctx(), folder, save);
                 self.dialog = Some(dialog);
             }
             Outcome::ForgetRecent => {

@@ -9,7 +9,7 @@
 use crate::raster::{Canvas, Raster};
 use crate::root;
 use barwright::window::Workbench;
-use egui::accesskit::Role;
+use egui::accesskit::{Action, Role};
 use egui::{Color32, Event, Key, Modifiers, PointerButton, Pos2, Rect, ViewportCommand};
 use egui_kittest::kittest::{NodeT, Queryable};
 use egui_kittest::{Harness, Node};
@@ -448,8 +448,8 @@ pub struct Heard {
     pub place: Rect,
     /// It can be pressed, typed into or pulled.
     pub works: bool,
-    /// The keyboard can come to it.
-    pub reachable: bool,
+    /// It takes a press, or the keyboard can come to it.
+    pub pressable: bool,
 }
 
 impl Heard {
@@ -464,7 +464,9 @@ impl Heard {
             value: of.value(),
             place,
             works: egui::accessibility::is_input(role) && !of.is_disabled(),
-            reachable: of.data().supports_action(egui::accesskit::Action::Focus),
+            // a plain text takes a press so that it can be marked and copied
+            pressable: of.data().supports_action(Action::Focus)
+                || role != Role::Label && of.data().supports_action(Action::Click),
         }
     }
 }

@@ -7,6 +7,9 @@ use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, UndoStep};
 use fit_view::weigh::Survey;
 use proptest::prelude::*;
+use proptest::test_runner::TestRunner;
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, LazyLock};
 
@@ -43,7 +46,7 @@ const FRAME: [Quantity; 4] =
 
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
-    (0_usize..16, any::<u32>(), -0.2..1.2, any::<bool>())
+    (0_usize..23, any::<u32>(), -0.2..1.2, any::<bool>())
 }
 
 fn value(quantity: Quantity, share: f64) -> f64 {
@@ -99,32 +102,76 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             let limit_deg = flag.then(|| value(Quantity::Mobility(Joint::Hip), share));
             Command::Edit(Edit::Mobility { visit, joint: Joint::Hip, limit_deg }, None)
         }
-        _ if flag => Command::Edit(Edit::ClientName(format!("client {pick}")), None),
-        _ => Command::Edit(Edit::Sex(Some(Sex::Female)), None),
+        15 if flag => Command::Edit(Edit::ClientName(format!("client {pick}")), None),
+        15 => Command::Edit(Edit::Sex(Some(Sex::Female)), None),
+        16 => Command::Edit(Edit::ClientNotes(format!("notes {pick}")), None),
+        17 => {
+            let year = i16::try_from(1940 + pick % 60).unwrap();
+            Command::Edit(Edit::Born(flag.then_some(year)), None)
+        }
+        18 => Command::Edit(Edit::BikeName { bike: at.bike.clone(), to: format!("{pick}") }, None),
+        19 => {
+            let day = format!("2026-{:02}-{:02}", pick % 12 + 1, pick / 12 % 28 + 1);
+            Command::Edit(Edit::Date { visit, to: day.parse().unwrap() }, None)
+        }
+        20 => {
+            let mut to = at.complaints.clone();
+            for complaint in &mut to {
+                complaint.score = u8::try_from(pick % 11).unwrap();
+            }
+            to.truncate(pick / 11 % 3);
+            Command::Edit(Edit::Complaints { visit, to }, None)
+        }
+        21 => {
+            let to = (0..pick % 3).map(|wish| format!("wish {wish} of {pick}")).collect();
+            Command::Edit(Edit::Wishes { visit, to }, None)
+        }
+        _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+/// The same as a pull: some numbers on the way, then the last, all of one movement.
+fn pulled(command: Command, gesture: Gesture) -> Vec<Command> {
+    let Command::Edit(Edit::Cockpit { visit, id, change }, None) = command else {
+        return vec![command];
+    };
+    let CockpitEdit::Number { quantity, to } = change else {
+        return vec![Command::Edit(Edit::Cockpit { visit, id, change }, None)];
+    };
+    let part = |off: f64| {
+        let change = CockpitEdit::Number { quantity, to: to + off };
+        Command::Edit(Edit::Cockpit { visit, id: id.clone(), change }, Some(gesture))
+    };
+    [2.0, -1.0, 0.0].map(part).into()
+}
 
-    /// Undo takes back exactly what was done, redo brings exactly it again, and a session is
-    /// modified exactly when it differs from what was opened.
-    #[test]
-    fn undo_to_the_start_is_the_opened_file(todo in prop::collection::vec(any_command(), 1..40)) {
+/// Undo takes back exactly what was done, redo brings exactly it again, and a session is modified
+/// exactly when it differs from what was opened; whatever is done by a pull is one step.
+#[test]
+fn undo_to_the_start_is_the_opened_file() {
+    let (mut steps, mut kinds) = (0, BTreeSet::new());
+    let seen = RefCell::new((&mut steps, &mut kinds));
+    let mut runner = TestRunner::new(ProptestConfig::with_cases(64));
+    let todo = prop::collection::vec(any_command(), 1..40);
+    let run = |todo: Vec<(usize, u32, f64, bool)>| {
         let mut desk = desk();
         let mut kept = vec![desk.session().clone()];
-        for choice in todo {
+        for (gesture, choice) in (0..).zip(todo) {
             let before = desk.session().clone();
             let wished = command(&desk, choice);
-            let effects = desk.apply(wished);
-            prop_assert!(effects.is_empty());
+            let wished = if choice.3 { pulled(wished, Gesture(gesture)) } else { vec![wished] };
+            for part in wished {
+                prop_assert!(desk.apply(part).is_empty());
+                prop_assert!(fit_doc::check(desk.session()).refused.is_empty());
+            }
             if *desk.session() != before {
                 kept.push(desk.session().clone());
                 prop_assert!(desk.modified() && desk.can_redo().is_none());
-                prop_assert!(fit_doc::check(desk.session()).refused.is_empty());
+                seen.borrow_mut().1.insert(choice.0);
             }
             prop_assert!(desk.selected().is_some());
         }
+        *seen.borrow_mut().0 += kept.len() - 1;
         for expected in kept.iter().rev() {
             prop_assert_eq!(desk.session(), expected);
             desk.apply(Command::Undo);
@@ -135,7 +182,12 @@ proptest! {
             desk.apply(Command::Redo);
         }
         prop_assert!(desk.can_redo().is_none());
-    }
+        Ok(())
+    };
+    runner.run(&todo, run).unwrap();
+    println!("{steps} steps");
+    assert!(steps > 400, "too much is refused: {steps} steps");
+    assert_eq!(kinds, (0..23).collect(), "every kind of edit was taken at least once");
 }
 
 fn roll(desk: &Desk) -> f64 {

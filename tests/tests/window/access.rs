@@ -81,6 +81,25 @@ fn every_control_has_a_name_and_can_be_hit() {
         }
     }
     println!("{count} controls");
+    assert!(faults.is_empty() && count > 500, "{count}: {faults:#?}");
+}
+
+/// What the keyboard can come to, or a press can reach, says of what kind it is: nothing that works
+/// hides behind a plain text or a frame.
+#[test]
+fn whatever_can_be_worked_with_says_of_what_kind_it_is() {
+    let mut faults = Vec::new();
+    for (place, window) in everywhere() {
+        for heard in window.heard() {
+            let plain = matches!(
+                heard.role,
+                Role::Unknown | Role::Label | Role::GenericContainer | Role::Pane
+            );
+            if heard.pressable && plain {
+                faults.push(format!("{place}: {:?} “{}”", heard.role, heard.name));
+            }
+        }
+    }
     assert!(faults.is_empty(), "{faults:#?}");
 }
 

@@ -16,6 +16,10 @@ fn shown(window: &Window) -> String {
     window.value(Role::TextInput, STEM)
 }
 
+fn entry(mm: f64) -> String {
+    format!("{mm}\u{a0}mm.")
+}
+
 #[test]
 fn what_is_no_number_stays_with_the_reason_and_the_old_value_holds() {
     let mut window = Window::demo();
@@ -33,6 +37,10 @@ fn what_is_no_number_stays_with_the_reason_and_the_old_value_holds() {
         let said = window.texts(reason);
         assert_eq!(said.len(), 1, "“{typed}”: {said:?}");
         assert_eq!((stem(&window), window.desk().revision()), (before, start), "“{typed}”");
+        // what holds is said beside it, and the field keeps the keyboard to be mended
+        let still = window.texts(&format!("It is still {}", entry(before)));
+        assert_eq!(still.len(), 1, "“{typed}”");
+        assert_eq!(window.focused().unwrap().name, STEM, "“{typed}”");
         // going to and fro, and showing another place, throws nothing away
         window.key(Modifiers::NONE, Key::F7);
         window.key(Modifiers::NONE, Key::F8);
@@ -152,4 +160,24 @@ fn a_nudge_beyond_what_can_be_is_said() {
     assert_eq!(window.desk().session(), &before);
     let said = window.desk().told().len() + window.texts("cannot be").len();
     assert!(said > 0, "pressing a button that does nothing says why");
+}
+
+#[test]
+fn escape_gives_a_refused_text_up() {
+    let mut window = Window::demo();
+    let before = shown(&window);
+    for typed in ["1l0", "9000"] {
+        window.enter(STEM, typed);
+        assert_eq!(shown(&window), typed);
+        window.key(Modifiers::NONE, Key::Escape);
+        assert_eq!(shown(&window), before);
+        assert!(window.texts("It is still").is_empty());
+    }
+    // refused by the sums, not by the field
+    window.press(Role::DisclosureTriangle, "The bar’s own numbers");
+    let reach = window.value(Role::TextInput, "bar reach");
+    window.enter("bar reach", "30");
+    assert_eq!(window.focused().unwrap().name, "bar reach");
+    window.key(Modifiers::NONE, Key::Escape);
+    assert_eq!(window.value(Role::TextInput, "bar reach"), reach);
 }

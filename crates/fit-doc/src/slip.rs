@@ -83,6 +83,8 @@ pub enum Slip {
     NoColon {
         /// The key.
         key: String,
+        /// An equals sign stands in its place.
+        equals: bool,
     },
     /// A key without a value.
     NoValue {

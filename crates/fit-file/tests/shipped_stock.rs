@@ -101,6 +101,13 @@ fn there_is_enough_of_everything() {
         assert_eq!(sorts.iter().filter(|&&one| one == sort).count(), 1, "{sort:?}");
     }
     assert_eq!(sorts.len(), 6);
+    let told = format!(
+        "{} bars of {} bends, {} stems, six levers",
+        stock.bars.len(),
+        bends.len(),
+        stock.stems.len()
+    );
+    assert!(include_str!("../../../README.md").contains(&told), "the guide says other than {told}");
 }
 
 #[test]

@@ -29,6 +29,7 @@ fn what_is_no_number_stays_with_the_reason_and_the_old_value_holds() {
         ("", "Type a number, such as 412 or 41.2 cm"),
         ("100.2.3", "Character 6 is a second decimal mark."),
         ("NaN", "This is not a number."),
+        ("abc", "“abc” is not a number."),
         ("10 miles", "“miles” is not a unit known here."),
         ("100+", "A number is missing at character 5."),
     ] {

@@ -29,7 +29,7 @@ fn a_slip_in_the_kind_is_no_other_kind_of_file() {
             "kind: “barwright-session”",
             Slip::OtherQuotes { found: "“barwright-session”".into(), meant: quoted.clone() },
         ),
-        ("kind \"barwright-session\"", Slip::NoColon { key: "kind".into() }),
+        ("kind \"barwright-session\"", Slip::NoColon { key: "kind".into(), equals: false }),
     ] {
         assert_eq!(of_kind(by), (line, expected), "{by}");
     }

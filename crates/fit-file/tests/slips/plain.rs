@@ -108,8 +108,19 @@ fn keys_misspelt_doubled_quoted_lost_and_without_colon() {
             let before = atoms.get(index.checked_sub(1)?)?;
             (atoms[index].kind == Kind::Mark(':') && before.depth > 1).then(String::new)
         },
-        |slip, _| matches!(slip, Slip::NoColon { .. }),
+        |slip, _| matches!(slip, Slip::NoColon { equals: false, .. }),
     );
+    for equals in ["=", " =", " = "] {
+        each(
+            "an equals sign for a colon",
+            |atoms, index| {
+                let before = atoms.get(index.checked_sub(1)?)?;
+                (atoms[index].kind == Kind::Mark(':') && before.depth > 1)
+                    .then(|| equals.to_owned())
+            },
+            |slip, _| matches!(slip, Slip::NoColon { equals: true, .. }),
+        );
+    }
 }
 
 #[test]

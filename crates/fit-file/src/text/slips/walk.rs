@@ -364,7 +364,13 @@ impl<'a, 's> Walk<'a, 's> {
                 None => self.unknown_key(token.text, fields),
             },
             Kind::Word => match token.text.split('=').next().filter(|name| named(name).is_some()) {
-                Some(key) => Slip::NoColon { key: key.to_owned() },
+                Some(key) => {
+                    // with and without a blank before it
+                    let behind = self.tokens.get(self.at + 1);
+                    let equals = token.text.contains('=')
+                        || behind.is_some_and(|behind| behind.text.starts_with('='));
+                    Slip::NoColon { key: key.to_owned(), equals }
+                }
                 None => Slip::NoKey { found: shown(self.run().0) },
             },
             Kind::Quoted if colon => Slip::KeyInQuotes { key: token.text.trim_matches('"').into() },

@@ -111,6 +111,6 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::Hint2 => {
             "Type or nudge its numbers on the right, or pull a round handle in the drawing."
         }
-        C::Hint3 => "Keys 1 to 5 move the hands, Ctrl+Z takes anything back.",
+        C::Hint3 => "Keys 1 to 6 move the hands, Ctrl+Z takes anything back.",
     }
 }

@@ -113,12 +113,12 @@ pub(super) fn message(message: &Message) -> String {
         ),
         M::NoSuchCockpit { place, id, known } if known.is_empty() => format!(
             "{}: no cockpit on the bench has the id {id}, which is said to be chosen. Name one that is \
-             there, or none.",
+             there, or write None for none.",
             names::place(place)
         ),
         M::NoSuchCockpit { place, id, known } => format!(
             "{}: no cockpit on the bench has the id {id}, which is said to be chosen. Name one of: {}; or \
-             none.",
+             write None for none.",
             names::place(place),
             known.join(", ")
         ),

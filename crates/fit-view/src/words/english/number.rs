@@ -93,6 +93,10 @@ pub(super) fn number_error(error: &NumberError) -> String {
         K::UnexpectedCharacter { found } => {
             format!("Character {at}, “{found}”, has no meaning here. Take it away.")
         }
+        // nothing stands before it
+        K::UnknownUnit { word } if error.at() == 0 => {
+            format!("“{word}” is not a number. Type one, such as 412.")
+        }
         K::UnknownUnit { word } => format!(
             "“{word}” is not a unit known here. Use mm, cm, m, in, °, rad, kg or lb, or none at all."
         ),

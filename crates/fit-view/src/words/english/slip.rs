@@ -35,7 +35,12 @@ pub(super) fn slip(slip: &Slip) -> String {
         Slip::KeyInQuotes { key } => {
             format!("the key “{key}” stands in quotes. Take the quotes away.")
         }
-        Slip::NoColon { key } => format!("there is no colon behind “{key}”. Put one there."),
+        Slip::NoColon { key, equals: true } => {
+            format!("“=” stands behind “{key}”. Put a colon in its place.")
+        }
+        Slip::NoColon { key, equals: false } => {
+            format!("there is no colon behind “{key}”. Put one there.")
+        }
         Slip::NoValue { key } => format!("“{key}” has no value. Type one behind its colon."),
         Slip::NoComma { instead: None } => {
             "a comma is missing here. Put one behind the value.".to_owned()
@@ -247,7 +252,8 @@ mod tests {
             Slip::KeyTwice { key: key() },
             Slip::NoKey { found: found() },
             Slip::KeyInQuotes { key: key() },
-            Slip::NoColon { key: key() },
+            Slip::NoColon { key: key(), equals: false },
+            Slip::NoColon { key: key(), equals: true },
             Slip::NoValue { key: key() },
             Slip::NoComma { instead: None },
             Slip::NoComma { instead: Some(";".into()) },

@@ -66,7 +66,7 @@ fn on_paper(
         Ok(paths) => writeln!(out, "\n{}", words.drawings(&paths))?,
         Err(said) => return writeln!(err, "{said}").map(|()| Exit::CouldNot),
     }
-    paper::of_day_into(&opened.session, draw.visit, draw.folder(), words, out, err)
+    paper::of_weighed(&weighed, &opened.session, draw.folder(), words, out, err)
 }
 
 /// What is drawn of this bench; words where it has no such cockpit.

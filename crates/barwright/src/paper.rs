@@ -5,9 +5,9 @@
 use crate::exit::Exit;
 use crate::out::make_folder;
 use crate::{say, weigh};
-use fit_doc::{Date, Message, Session, Visit};
+use fit_doc::{Date, Session, Visit};
 use fit_view::sheet::{client_sheet, decided, file_name};
-use fit_view::weigh::{Survey, of_day, weigh_visit};
+use fit_view::weigh::{Survey, Weighed, of_day, weigh_visit};
 use fit_view::words::Words;
 use std::fs;
 use std::io::{self, Write};
@@ -29,40 +29,38 @@ pub(crate) fn paper(
         }
     };
     weigh::notices(&opened, words, err)?;
-    of_day_into(&opened.session, visit, folder, words, out, err)
+    match weigh::weighed(&opened, visit, words, err)? {
+        Some(weighed) => of_weighed(&weighed, &opened.session, folder, words, out, err),
+        None => Ok(Exit::CouldNot),
+    }
 }
 
-/// Writes the client sheet of the visit on that day, or of the latest, and says where.
-pub(crate) fn of_day_into(
+/// Writes the client sheet of the visit that was weighed, and says where.
+pub(crate) fn of_weighed(
+    weighed: &Weighed,
     session: &Session,
-    visit: Option<Date>,
     folder: &Path,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let visit = match of_day(session, visit) {
+    let visit = match of_day(session, Some(weighed.visit)) {
         Ok(visit) => visit,
         Err(message) => {
             writeln!(err, "{}", say::printable(&words.message(&message)))?;
             return Ok(Exit::CouldNot);
         }
     };
-    match sheet(session, visit, folder, words) {
+    match written(weighed, visit, folder, words) {
         Ok(path) => {
             let path = say::printable(&path.display().to_string());
             writeln!(out, "{}", words.sheet_written(&path)).map(|()| Exit::Done)
         }
-        Err(reasons) => {
-            for reason in reasons {
-                writeln!(err, "{}", say::printable(&reason))?;
-            }
-            Ok(Exit::CouldNot)
-        }
+        Err(reason) => writeln!(err, "{}", say::printable(&reason)).map(|()| Exit::CouldNot),
     }
 }
 
-/// Writes the client sheet of a visit and says where it is.
+/// Weighs a visit, writes its client sheet and says where it is.
 ///
 /// # Errors
 /// Words for everything that kept it from being weighed, drawn or written.
@@ -72,20 +70,26 @@ pub(crate) fn sheet(
     folder: &Path,
     words: &dyn Words,
 ) -> Result<PathBuf, Vec<String>> {
-    let fault = |error: &dyn std::error::Error| vec![words.fault(&error.to_string())];
-    let worded = |messages: Vec<Message>| {
+    let survey = Survey::shipped().map_err(|error| vec![words.fault(&error.to_string())])?;
+    let weighed = weigh_visit(session, visit, &survey).map_err(|messages| {
         messages.iter().map(|message| words.message(message)).collect::<Vec<_>>()
-    };
-    let survey = Survey::shipped().map_err(|error| fault(&error))?;
-    let weighed = weigh_visit(session, visit, &survey).map_err(worded)?;
+    })?;
+    written(&weighed, visit, folder, words).map_err(|reason| vec![reason])
+}
+
+fn written(
+    weighed: &Weighed,
+    visit: &Visit,
+    folder: &Path,
+    words: &dyn Words,
+) -> Result<PathBuf, String> {
+    let fault = |error: &dyn std::error::Error| words.fault(&error.to_string());
     let page =
-        client_sheet(&weighed, visit, decided(&weighed), words).map_err(|error| fault(&error))?;
+        client_sheet(weighed, visit, decided(weighed), words).map_err(|error| fault(&error))?;
     let bytes = fit_paper::pdf(&page).map_err(|error| fault(&error))?;
-    let not_written = |path: &Path, error: io::Error| {
-        vec![words.not_written(&path.display().to_string(), &error.to_string())]
-    };
-    make_folder(folder, words).map_err(|said| vec![said])?;
-    let path = folder.join(file_name(&session.client.name, weighed.visit));
-    fs::write(&path, bytes).map_err(|error| not_written(&path, error))?;
+    make_folder(folder, words)?;
+    let path = folder.join(file_name(&weighed.client, weighed.visit));
+    fs::write(&path, bytes)
+        .map_err(|error| words.not_written(&path.display().to_string(), &error.to_string()))?;
     Ok(path)
 }

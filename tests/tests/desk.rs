@@ -5,6 +5,7 @@
 use fit_desk::{Command, Desk, Effect, Gesture, Setup};
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, UndoStep};
+use fit_math::frame::Side;
 use fit_view::weigh::Survey;
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
@@ -313,6 +314,36 @@ fn matching_the_hoods_brings_them_back_and_is_one_step() {
     assert!(after < 3.0 && after < before, "{before} mm became {after} mm");
     desk.apply(Command::Undo);
     assert_eq!(*desk.session(), state);
+}
+
+/// The table, the sheet and the output speak of the middle of both hands, so that is brought back.
+#[test]
+fn levers_set_differently_are_brought_back_to_the_middle_of_both() {
+    let mut desk = desk();
+    let came = desk.weighed().cockpits[0].id.clone();
+    let levers = desk.visit().unwrap().as_it_came.levers.clone().unwrap();
+    let uneven = (levers.left.along_mm - levers.right.along_mm).abs();
+    assert!(uneven > 2.0, "the demo's levers stand {uneven} mm apart");
+    desk.apply(Command::Duplicate(came.clone()));
+    let id = desk.look().selected.clone();
+    // the left one beside the right one
+    let (side, quantity) = (Some(Side::Left), Quantity::LeverAlong);
+    let change = CockpitEdit::Lever { side, quantity, to: levers.right.along_mm };
+    let edit = Edit::Cockpit { visit: desk.look().visit, id: id.clone(), change };
+    desk.apply(Command::Edit(edit, None));
+    let off = |desk: &Desk| {
+        let of = |id: &str| {
+            let cockpit = desk.weighed().cockpits.iter().find(|c| c.id == id).unwrap();
+            let grips = cockpit.places[&HandPlace::Hoods].grips;
+            (grips.left.centre.truncate() + grips.right.centre.truncate()) / 2.0
+        };
+        of(&id).distance(of(&came))
+    };
+    let before = off(&desk);
+    desk.apply(Command::Match(id.clone(), HandPlace::Hoods));
+    let after = off(&desk);
+    println!("{before:.2} mm off, then {after:.2}");
+    assert!(before > 1.0 && after < 0.6, "{before} mm became {after} mm");
 }
 
 #[test]

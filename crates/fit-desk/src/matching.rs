@@ -35,7 +35,7 @@ pub(crate) fn bring_back(
     let reference = geometry::cockpit(&Place::cockpit(&came.label), frame, came)?;
     let built = geometry::cockpit(&Place::cockpit(&present.label), frame, present)?;
     let Some(wanted) = reference.grips(place) else { return Ok(None) };
-    let goal = MatchGoal { place, grip: wanted.right.centre };
+    let goal = MatchGoal { place, grip: wanted.midway() };
     let fixed = present.bar.one_piece.is_some();
     let fits = |stem: &&Stem| {
         stem.bar_diameter_mm == present.stem.bar_diameter_mm

@@ -24,7 +24,8 @@ const SAME: f64 = 1e-12;
 pub struct MatchGoal {
     /// Which hand place.
     pub place: HandPlace,
-    /// Where its grip centre is wanted, right hand, bike frame, mm.
+    /// Where its grip is wanted, bike frame, mm: [`super::GripPair::midway`], so that levers set differently
+    /// bring back what both hands had on average.
     pub grip: DVec3,
 }
 
@@ -68,7 +69,7 @@ pub struct Match {
     pub cockpit: Cockpit,
     /// What is left of the distance in the side view, mm.
     pub residual_mm: f64,
-    /// How much further out the right grip lies than wanted, mm; negative is further in.
+    /// How much further out the grips lie than wanted, mm; negative is further in.
     pub wider_mm: f64,
     /// How many of stem, spacers, roll and lever position differ from the present ones.
     pub changed: u32,
@@ -144,7 +145,7 @@ fn assemble(goal: &MatchGoal, present: &Cockpit, best: &Best) -> Result<Match, C
         present.levers().map(|pair| shifted(pair, best.shift_mm)),
         present.drops_hand_mm(),
     )?;
-    let wider_mm = cockpit.grips(goal.place).map_or(0.0, |pair| pair.right.centre.z - goal.grip.z);
+    let wider_mm = cockpit.grips(goal.place).map_or(0.0, |pair| pair.midway().z - goal.grip.z);
     Ok(Match { cockpit, residual_mm: best.rank.0, wider_mm, changed: best.rank.1 })
 }
 
@@ -171,8 +172,8 @@ fn shifted(pair: &LeverPair, shift_mm: f64) -> LeverPair {
     LeverPair { left: moved(pair.left), right: moved(pair.right), ..pair.clone() }
 }
 
-/// Right-hand grip of the place in the bar frame with the levers shifted; none where the levers
-/// would leave the clamp zone.
+/// Grip of the place midway between the hands in the bar frame with the levers shifted; none where
+/// the levers would leave the clamp zone.
 fn grip_in_bar(present: &Cockpit, place: HandPlace, shift_mm: f64) -> Option<DVec3> {
     let bend = present.bend();
     let pair = match present.levers() {
@@ -193,7 +194,7 @@ fn grip_in_bar(present: &Cockpit, place: HandPlace, shift_mm: f64) -> Option<DVe
             LeverPose::new(&pair.shape, bend, pair.right, Side::Right),
         ]
     });
-    HandPlaces::new(bend, poses, present.drops_hand_mm()).get(place).map(|p| p.right.centre)
+    HandPlaces::new(bend, poses, present.drops_hand_mm()).get(place).map(|p| p.midway())
 }
 
 #[cfg(test)]

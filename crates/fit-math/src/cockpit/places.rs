@@ -54,6 +54,12 @@ impl GripPair {
         Self { left, right }
     }
 
+    /// The middle of both grip centres, the left one mirrored to the right, mm: where the hands are
+    /// on average when the levers are set differently, else the right grip.
+    pub fn midway(&self) -> DVec3 {
+        (self.right.centre + mirrored(self.left.centre)) / 2.0
+    }
+
     /// Both grips through a transform.
     #[must_use]
     pub fn moved(&self, to_from_here: &DAffine3) -> Self {

@@ -2,7 +2,7 @@
 //!
 //! The side profile is drawn for kurbo from the table of families in degrees, from the corner of
 //! tops and ramp onwards, as Bézier segments within 1e-9 mm of the arcs; frame: bar, x forward and
-//! y up, mm. Kurbo's answers are asked to 1e-7 mm, agreement to 1e-4 mm.
+//! y up, mm. Kurbo's answers are asked to 1e-7 mm, agreement to 1e-8 mm.
 
 use fit_math::DVec3;
 use fit_math::bar::{Bend, Family, Flare};

@@ -10,6 +10,9 @@ use egui::{Align2, Color32, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
 use fit_math::DVec2;
 use fit_view::scene::{Anchor, Ink, LayerName, Mark, Path, Pen, Scene, Theme, Width, Window};
 
+/// How far a line may be from where it belongs before it shows, points (judgement).
+const UNSEEN: f32 = 0.06;
+
 /// Where a part of a scene lies on the window: the middle of one in the middle of the other, the
 /// same scale in both directions.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -83,7 +86,7 @@ pub(super) fn shapes(scene: &Scene, view: &View, theme: Theme, painter: &Painter
 }
 
 fn fill(path: &Path, view: &View, colour: Color32, shapes: &mut Vec<Shape>) {
-    let points: Vec<Pos2> = path.points.iter().map(|p| view.screen(*p)).collect();
+    let points = on_screen(path, view);
     let flat: Vec<f64> = points.iter().flat_map(|p| [f64::from(p.x), f64::from(p.y)]).collect();
     let Ok(corners) = earcutr::earcut(&flat, &[], 2) else { return };
     let mut mesh = Mesh::default();
@@ -103,7 +106,7 @@ fn stroke(path: &Path, pen: &Pen, view: &View, theme: Theme, shapes: &mut Vec<Sh
         Width::Mm(mm) => mm * view.points_per_mm,
     });
     let colour = faded(colour(theme, pen.ink), pen.opacity);
-    let mut points: Vec<Pos2> = path.points.iter().map(|p| view.screen(*p)).collect();
+    let mut points = on_screen(path, view);
     let pattern = pen.dash.pattern();
     if pattern.is_empty() {
         let stroke = PathStroke::new(width, colour);
@@ -129,6 +132,41 @@ fn stroke(path: &Path, pen: &Pen, view: &View, theme: Theme, shapes: &mut Vec<Sh
             shapes.push(Shape::line(piece, PathStroke::new(width, colour)));
         }
     }
+}
+
+/// A path's points on the window, without those that nobody would miss: paths are made for paper,
+/// and every point costs some triangles in every frame.
+fn on_screen(path: &Path, view: &View) -> Vec<Pos2> {
+    let points: Vec<Pos2> = path.points.iter().map(|p| view.screen(*p)).collect();
+    thinned(&points)
+}
+
+/// Points of a line, so few that none left out is further than [`UNSEEN`] from the line that stays.
+fn thinned(points: &[Pos2]) -> Vec<Pos2> {
+    let (Some(&first), Some(&last)) = (points.first(), points.last()) else { return Vec::new() };
+    let mut kept = vec![first];
+    let (mut from, mut to) = (0, 2);
+    while to < points.len() {
+        let chord = [points[from], points[to]];
+        if points[from + 1..to].iter().any(|p| distance_to(*p, chord) > UNSEEN) {
+            from = to - 1;
+            kept.push(points[from]);
+        }
+        to += 1;
+    }
+    if points.len() > 1 {
+        kept.push(last);
+    }
+    kept
+}
+
+/// How far a point is from a piece of a line, points.
+fn distance_to(point: Pos2, [from, to]: [Pos2; 2]) -> f32 {
+    let along = to - from;
+    let share = ((point - from).dot(along) / along.length_sq()).clamp(0.0, 1.0);
+    // both ends in one place: how far from there
+    let share = if share.is_nan() { 0.0 } else { share };
+    point.distance(from + along * share)
 }
 
 /// The drawn pieces of a broken line: lengths of line and gap in turn.
@@ -186,6 +224,28 @@ mod tests {
         let drawn: f32 = pieces.iter().map(length).sum();
         assert!((drawn - 40.0).abs() < 1e-3, "ten dashes of four points: {drawn}");
         assert_eq!(pieces.len(), 10);
+    }
+
+    #[test]
+    fn no_point_that_is_left_out_is_missed() {
+        let turn = |i: u16| f32::from(i) / 400.0 * core::f32::consts::TAU;
+        for radius in [0.0, 0.5, 3.0, 40.0, 900.0] {
+            let round: Vec<Pos2> = (0..=400)
+                .map(|i| pos2(radius * turn(i).cos(), 0.4 * radius * turn(i).sin()))
+                .collect();
+            let thin = thinned(&round);
+            assert!(thin.len() <= round.len() && thin.iter().all(|p| round.contains(p)));
+            for point in &round {
+                let near = thin.windows(2).map(|pair| distance_to(*point, [pair[0], pair[1]]));
+                let off = near.fold(f32::INFINITY, f32::min);
+                assert!(off <= UNSEEN, "radius {radius}: {off}");
+            }
+            assert_eq!((thin.first(), thin.last()), (round.first(), round.last()));
+            println!("radius {radius}: {} of {}", thin.len(), round.len());
+            assert!(radius > 100.0 || thin.len() < 110, "radius {radius}: {}", thin.len());
+        }
+        assert!(thinned(&[]).is_empty());
+        assert_eq!(thinned(&[pos2(1.0, 2.0)]), [pos2(1.0, 2.0)]);
     }
 
     #[test]

@@ -62,7 +62,13 @@ pub(crate) fn ways_up(stem: &Stem) -> impl Iterator<Item = Stem> {
 
 /// The wished name, or it with the next free number.
 pub(crate) fn free_label(wished: &str, taken: impl Fn(&str) -> bool) -> String {
-    let numbered = (2_u32..).map(|number| format!("{wished} ({number})"));
+    // the copy of a copy counts on
+    let counted = wished.strip_suffix(')').and_then(|rest| rest.rsplit_once(" ("));
+    let stem = match counted {
+        Some((stem, number)) if number.parse::<u32>().is_ok() => stem,
+        _ => wished,
+    };
+    let numbered = (2_u32..).map(|number| format!("{stem} ({number})"));
     core::iter::once(wished.to_owned())
         .chain(numbered)
         .find(|label| !taken(label))

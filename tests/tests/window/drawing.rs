@@ -19,6 +19,32 @@ const HANDLES: [(&str, &str, Quantity, (f32, f32)); 4] = [
     ("Levers along the bend", "lever from the bar end, right", Quantity::LeverAlong, (-14.0, 18.0)),
 ];
 
+/// With more cockpits than there is room for, the one that all are compared with stays beside the
+/// questions, and the chosen one is scrolled into sight, whole.
+#[test]
+fn the_table_keeps_as_it_came_in_sight_beside_many() {
+    let mut window = Window::demo();
+    let heads = |window: &Window| {
+        let all = window.heard().into_iter().filter(|heard| heard.role == Role::ColumnHeader);
+        all.map(|heard| (heard.name, heard.place)).collect::<Vec<_>>()
+    };
+    let (came, at) = heads(&window)[0].clone();
+    assert_eq!(came, "As it came");
+    for number in 2..=5 {
+        window.key(Modifiers::COMMAND, Key::D);
+        let heads = heads(&window);
+        let (still, place) = heads.iter().find(|(name, _)| *name == came).unwrap();
+        assert!((place.left() - at.left()).abs() < 0.5, "{still} went to {place:?}");
+        let label = format!("Compact 420 ({number})");
+        let (_, new) = heads.iter().find(|(name, _)| *name == label).expect("it counts on");
+        assert!(new.width() >= 99.0, "{label} is cut: {new:?}");
+        assert!(new.left() > place.right() - 0.5, "{label} is under {still}: {new:?}");
+        let cell = format!("Trunk above level, {label}: ");
+        let answer = window.heard().into_iter().find(|heard| heard.name.starts_with(&cell));
+        assert!((answer.unwrap().place.left() - new.left()).abs() < 0.5, "{label}");
+    }
+}
+
 #[test]
 fn each_handle_pulled_is_one_step_and_the_field_shows_it() {
     let mut window = Window::demo();

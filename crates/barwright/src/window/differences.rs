@@ -12,6 +12,7 @@ use fit_desk::{Command, Desk};
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, SAME_DEG, SAME_MM, Table};
 use fit_view::words::Words;
+use std::ops::Range;
 
 /// Least and greatest width of the column of questions, points.
 const QUESTIONS: (f32, f32) = (188.0, 250.0);
@@ -45,17 +46,25 @@ pub(super) fn differences_ui(
     let questions = (ui.available_width() * 0.22).clamp(QUESTIONS.0, QUESTIONS.1);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(0.0, 0.0);
-        let width = ((ui.available_width() - questions) / columns).max(COLUMN);
-        let too_wide = width * columns > ui.available_width() - questions + 0.5;
+        let room = ui.available_width() - questions;
+        // as many whole columns as there is room for: a cut number would be misread
+        let shown = (room / COLUMN).floor().clamp(columns.min(2.0), columns);
+        let width = room / shown;
+        let too_wide = shown < columns;
         let bar = if too_wide { ui.spacing().scroll.bar_width + 4.0 } else { 0.0 };
         let height = HEAD + ROW * table.rows.len() as f32 + bar;
         let (all, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
-        // what is asked stays where it is when there are too many cockpits for the width
+        // what is asked, and what all are compared with, stay where they are when there are too many
+        // cockpits for the width
         let (left, right) = all.split_left_right_at_x(all.left() + questions);
+        let (came, others) = right.split_left_right_at_x(right.left() + width);
         questions_ui(ui, left, table, words);
-        ui.scope_builder(UiBuilder::new().max_rect(right), |ui| {
+        ui.scope_builder(UiBuilder::new().max_rect(came), |ui| {
+            columns_ui(ui, desk, table, 0..1, width, words, commands);
+        });
+        ui.scope_builder(UiBuilder::new().max_rect(others), |ui| {
             ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
-                columns_ui(ui, desk, table, width, words, commands);
+                columns_ui(ui, desk, table, 1..table.columns.len(), width, words, commands);
             });
         });
     });
@@ -75,17 +84,19 @@ fn columns_ui(
     ui: &mut Ui,
     desk: &Desk,
     table: &Table,
+    which: Range<usize>,
     width: f32,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
-    let total = width * table.columns.len() as f32;
+    let total = width * which.len() as f32;
     let cell_of = |row: Rect, index: usize| {
-        let left = row.left() + width * index as f32;
+        let left = row.left() + width * (index - which.start) as f32;
         Rect::from_min_size(pos2(left, row.top()), vec2(width, row.height()))
     };
     let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
-    for (index, column) in table.columns.iter().enumerate() {
+    let shown = || table.columns.iter().enumerate().filter(|(index, _)| which.contains(index));
+    for (index, column) in shown() {
         let cell = cell_of(head, index);
         let selected = desk.look().selected == column.id;
         let id = ui.make_persistent_id(("column", &column.id));
@@ -104,7 +115,8 @@ fn columns_ui(
         let (rect, _) = ui.allocate_exact_size(vec2(total, ROW), Sense::hover());
         ui.painter().hline(rect.x_range(), rect.top(), line);
         let question = words.short_question(row.question);
-        for (index, (cell, column)) in row.cells.iter().zip(&table.columns).enumerate() {
+        for (index, column) in shown() {
+            let Some(cell) = row.cells.get(index) else { continue };
             let frame = cell_of(rect, index);
             let text = CellText::of(row.question, *cell, words);
             let id = ui.make_persistent_id(("cell", index, question));

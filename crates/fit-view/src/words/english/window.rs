@@ -4,6 +4,7 @@ use super::{names, number, picture};
 use crate::act::Act;
 use crate::side::Hold;
 use crate::table::{Axis, Question};
+use core::fmt::Write;
 use fit_doc::edit::StepOf;
 use fit_doc::{
     Bar, Cockpit, Complaint, Flare, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, UndoStep,
@@ -99,7 +100,14 @@ pub(super) fn step(step: &UndoStep) -> String {
 }
 
 pub(super) fn matched(of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
-    let (label, place, with) = (&of.label, names::hand_place(place), picture::settings(of));
+    let mut with = picture::settings(of);
+    // only where the hands are on the levers are those moved
+    if let (HandPlace::Hoods | HandPlace::BentElbowHoods, Some(levers)) = (place, &of.levers) {
+        let [left, right] =
+            [&levers.left, &levers.right].map(|lever| number::plain(lever.along_mm));
+        let _ = write!(with, ", levers {left} (left) and {right}\u{a0}mm from the bar’s end");
+    }
+    let (label, place) = (&of.label, names::hand_place(place));
     let back = match left_mm {
         0 => format!("{label}: the {place} are where they were, seen from the side, with {with}."),
         left => {

@@ -17,7 +17,7 @@ use std::ops::Range;
 /// Least and greatest width of the column of questions, points.
 const QUESTIONS: (f32, f32) = (188.0, 250.0);
 /// Least width of a cockpit's column, points: an answer of four digits and its change fit in it.
-const COLUMN: f32 = 100.0;
+const COLUMN: f32 = 98.0;
 /// Room between two columns, points.
 const GAP: f32 = 6.0;
 /// Smallest size of a text that would else be shortened, points.
@@ -105,7 +105,8 @@ fn columns_ui(
         if response.clicked() {
             commands.push(Command::Select(column.id.clone()));
         }
-        if selected && news(ui, "column", &column.id) {
+        // once for each choice, and again where the columns become another width
+        if selected && news(ui, "column", &format!("{} {width}", column.id)) {
             ui.scroll_to_rect(cell, None);
         }
         column_head(ui, cell, index, &column.label, selected);

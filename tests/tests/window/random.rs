@@ -119,6 +119,13 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usiz
         window.settle();
         return events;
     }
+    // what was undone can be done again only until the next change
+    if window.desk().can_redo().is_some() && seeded.below(8) == 0 {
+        let modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+        window.harness().key_press_modifiers(modifiers, Key::Z);
+        window.settle();
+        return 2;
+    }
     let events = match seeded.below(22) {
         0..=8 if !works.is_empty() => {
             let at = seeded.of(&works).place.center();

@@ -22,7 +22,7 @@ const COLUMN: f32 = 98.0;
 const GAP: f32 = 6.0;
 /// Smallest size of a text that would else be shortened, points.
 const SMALLEST: f32 = 11.0;
-const HEAD: f32 = 40.0;
+const HEAD: f32 = 48.0;
 const ROW: f32 = 22.0;
 
 /// How high the table wants to be, points.
@@ -161,7 +161,18 @@ fn column_head(ui: &Ui, cell: Rect, index: usize, label: &str, selected: bool) {
     let colour = ink(ui, Ink::Series(series));
     let below = Rect::from_min_max(pos2(cell.left(), cell.top() + 16.0), cell.max);
     let weight = if selected { Weight::SemiBold } else { Weight::Regular };
-    put(ui, below, 0.0, label, weight, 13.5, colour);
+    // names often differ in their ends: a long one takes two lines before it is cut
+    let laid = |size: f32| {
+        let mut job =
+            LayoutJob::simple(label.to_owned(), font(weight, size), colour, below.width() - GAP);
+        job.wrap.max_rows = 2;
+        job.wrap.overflow_character = Some('…');
+        ui.painter().layout_job(job)
+    };
+    let one_line = laid(13.5);
+    let galley = if one_line.rows.len() == 1 { one_line } else { laid(12.0) };
+    let at = pos2(below.left(), below.bottom() - 4.0 - galley.size().y);
+    ui.painter().galley(at, galley, colour);
 }
 
 fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {

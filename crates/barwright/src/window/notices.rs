@@ -13,6 +13,8 @@ use fit_view::words::{Caption, Words};
 pub(super) const HEIGHT: f32 = 32.0;
 /// Greatest width of what stands over the page, points.
 const WIDEST: f32 = 860.0;
+/// Room left free at the right of it: there are the buttons of the set-up, points.
+const SETUP: f32 = 320.0;
 /// Room kept at the right of a text for the button that closes it, points.
 const BUTTON: f32 = 44.0;
 const SIZE: f32 = 14.0;
@@ -30,10 +32,10 @@ pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
             });
         }
         all => {
-            let wide = (foot.width() - 24.0).min(WIDEST);
+            let wide = (foot.width() - SETUP).min(WIDEST);
             let area = Area::new(Id::unique("notices")).order(Order::Foreground);
-            let at = foot.center_bottom() - vec2(0.0, 8.0);
-            area.pivot(Align2::CENTER_BOTTOM).fixed_pos(at).show(ui.ctx(), |ui| {
+            let at = foot.left_bottom() + vec2(4.0, -8.0);
+            area.pivot(Align2::LEFT_BOTTOM).fixed_pos(at).show(ui.ctx(), |ui| {
                 for (index, told) in all.iter().enumerate() {
                     let shade = Color32::from_black_alpha(60);
                     Frame::new()

@@ -233,6 +233,11 @@ pub enum Message {
         /// What it is.
         found: f64,
     },
+    /// An id without a letter or digit.
+    NoId {
+        /// Where.
+        place: Place,
+    },
     /// Two things carry the same id.
     IdTwice {
         /// Where the second one is.
@@ -415,6 +420,7 @@ impl Message {
         match self {
             M::Refused { place, .. }
             | M::Unusual { place, .. }
+            | M::NoId { place }
             | M::IdTwice { place, .. }
             | M::NoSuchBike { place, .. }
             | M::NoSuchCockpit { place, .. }

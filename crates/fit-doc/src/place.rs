@@ -10,6 +10,8 @@ use jiff::civil::Date;
 /// Which object of the document.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Whole {
+    /// The session itself.
+    Session,
     /// The client's own data.
     Client,
     /// A bike.
@@ -95,6 +97,11 @@ impl From<Whole> for Place {
 }
 
 impl Place {
+    /// The session itself.
+    pub fn session() -> Self {
+        Whole::Session.into()
+    }
+
     /// The client's own data.
     pub fn client() -> Self {
         Whole::Client.into()

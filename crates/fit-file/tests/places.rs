@@ -134,6 +134,7 @@ fn every_kind_of_finding_has_its_line() {
             &[("id: \"flare-8\"", 0, "id: \"compact-420\"")],
             "\"compact-420\",\n          label: \"Flared",
         ),
+        ("NoId", &[("id: \"flare-8\"", 0, "id: \" \"")], "\" \",\n          label: \"Flared"),
         ("NoSuchBike", &[("bike: \"all-road\"", 0, "bike: \"gravel\"")], "\"gravel\""),
         ("NoSuchCockpit", &[(chosen, 0, "chosen: Some(\"none\")")], "\"none\""),
         ("EmptyReading", &[("readings_mm: [196.0]", 0, "readings_mm: []")], "readings_mm: []"),
@@ -208,6 +209,7 @@ fn every_kind_of_finding_has_its_line() {
     let all = [
         "Refused",
         "Unusual",
+        "NoId",
         "IdTwice",
         "NoSuchBike",
         "NoSuchCockpit",

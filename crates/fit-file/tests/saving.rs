@@ -196,7 +196,8 @@ proptest! {
         values in prop::collection::vec(1000.0..2300.0_f64, 1..4),
     ) {
         let mut session = session();
-        session.id.clone_from(&words[0]);
+        // never empty
+        session.id = format!("s{}", words[0]);
         session.client.name.clone_from(&words[1]);
         session.client.notes.clone_from(&words[2]);
         session.bikes[0].name.clone_from(&words[3]);

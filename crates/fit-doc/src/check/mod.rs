@@ -44,6 +44,13 @@ impl Findings {
         }
     }
 
+    /// What stands at the place is told from the others by its id.
+    fn id(&mut self, place: &Place, id: &str) {
+        if id.trim().is_empty() {
+            self.refused.push(Message::NoId { place: place.field("id") });
+        }
+    }
+
     /// Numbers in fields of what stands at the place.
     fn fields(&mut self, place: &Place, fields: &[(&'static str, Quantity, f64)]) {
         for &(field, quantity, found) in fields {
@@ -77,11 +84,13 @@ impl Findings {
 /// with it is said of the visit.
 pub fn check(session: &Session) -> Findings {
     let mut findings = Findings::default();
+    findings.id(&Place::session(), &session.id);
     check_client(&mut findings, &session.client);
     let mut bike_ids = BTreeSet::new();
     let mut sound = BTreeSet::new();
     for (index, bike) in session.bikes.iter().enumerate() {
         let place = Place::bike(index, bike);
+        findings.id(&place, &bike.id);
         if !bike_ids.insert(bike.id.as_str()) {
             let (place, id) = (place.field("id"), bike.id.clone());
             findings.refused.push(Message::IdTwice { place, id });
@@ -188,6 +197,7 @@ fn add_visit(
             let (place, label) = (place.field("label"), cockpit.label.clone());
             findings.unusual.push(Message::LabelTwice { place, label });
         }
+        findings.id(&place, &cockpit.id);
         if !ids.insert(cockpit.id.as_str()) {
             let (place, id) = (place.field("id"), cockpit.id.clone());
             findings.refused.push(Message::IdTwice { place, id });

@@ -9,6 +9,7 @@ use fit_doc::{CockpitOn, Place, Step, Whole};
 pub(crate) fn file_way(place: &Place) -> Option<Vec<FileStep>> {
     use FileStep::{Either, Key, Nth};
     let mut way = match &*place.whole {
+        Whole::Session => Vec::new(),
         Whole::Client => vec![Key("client")],
         Whole::Bike { index, .. } => vec![Key("bikes"), Nth(*index)],
         Whole::Visit(visit) => vec![Key("visits"), Nth(visit.index)],

@@ -98,6 +98,10 @@ pub(super) fn message(message: &Message) -> String {
             refused(place, *quantity, *found, (*least, *most))
         }
         M::Unusual { place, quantity, found } => unusual(place, *quantity, *found),
+        M::NoId { place } => format!(
+            "{}: its id is empty. Give it one that nothing else has, of letters and digits.",
+            names::place(place)
+        ),
         M::IdTwice { place, id } => format!(
             "{}: the id {id} is taken by another one. Give this one an id of its own.",
             names::place(place)
@@ -371,6 +375,7 @@ mod tests {
             M::WouldNotReadBack { path: path() },
             M::Refused { place: place(), quantity, found: f64::NAN, least: 0.0, most: 200.0 },
             M::Unusual { place: place(), quantity, found: 35.0 },
+            M::NoId { place: Place::session() },
             M::IdTwice { place: place(), id: "a".into() },
             M::NoSuchBike { place: visit(), id: "b".into(), known: Vec::new() },
             M::NoSuchBike { place: visit(), id: "b".into(), known: vec!["road".into()] },

@@ -62,13 +62,13 @@ pub(crate) fn ways_up(stem: &Stem) -> impl Iterator<Item = Stem> {
 
 /// The wished name, or it with the next free number.
 pub(crate) fn free_label(wished: &str, taken: impl Fn(&str) -> bool) -> String {
-    // the copy of a copy counts on
+    // the copy of a copy counts on; a name that just ends in a number is no copy
     let counted = wished.strip_suffix(')').and_then(|rest| rest.rsplit_once(" ("));
-    let stem = match counted {
-        Some((stem, number)) if number.parse::<u32>().is_ok() => stem,
+    let first = match counted {
+        Some((first, number)) if number.parse::<u32>().is_ok() && taken(first) => first,
         _ => wished,
     };
-    let numbered = (2_u32..).map(|number| format!("{stem} ({number})"));
+    let numbered = (2_u32..).map(|number| format!("{first} ({number})"));
     core::iter::once(wished.to_owned())
         .chain(numbered)
         .find(|label| !taken(label))

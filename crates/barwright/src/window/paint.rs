@@ -12,6 +12,8 @@ use fit_view::scene::{Anchor, Ink, LayerName, Mark, Path, Pen, Scene, Theme, Wid
 
 /// How far a line may be from where it belongs before it shows, points (judgement).
 const UNSEEN: f32 = 0.06;
+/// Most points that one straight piece takes the place of: each is looked at again with the next.
+const LONGEST: usize = 24;
 
 /// Where a part of a scene lies on the window: the middle of one in the middle of the other, the
 /// same scale in both directions.
@@ -148,7 +150,9 @@ fn thinned(points: &[Pos2]) -> Vec<Pos2> {
     let (mut from, mut to) = (0, 2);
     while to < points.len() {
         let chord = [points[from], points[to]];
-        if points[from + 1..to].iter().any(|p| distance_to(*p, chord) > UNSEEN) {
+        if to - from > LONGEST
+            || points[from + 1..to].iter().any(|p| distance_to(*p, chord) > UNSEEN)
+        {
             from = to - 1;
             kept.push(points[from]);
         }

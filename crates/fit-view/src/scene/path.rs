@@ -117,9 +117,16 @@ fn arc_steps(radius_mm: f64, sweep_rad: f64) -> usize {
     ((sweep_rad / (2.0 * half)).ceil().clamp(4.0, 720.0)) as usize
 }
 
+/// How many chords a span of a spline gets: one for each 1.5 mm, which is within the drawing
+/// tolerance on curves of 6 mm radius and more, at most ten.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small and positive")]
+fn span_steps(chord_mm: f64) -> usize {
+    (chord_mm / 1.5).ceil().clamp(2.0, 10.0) as usize
+}
+
 /// Points of one span of a centripetal Catmull–Rom spline, its end left out.
 fn span(p: [DVec2; 4]) -> Vec<DVec2> {
-    const STEPS: usize = 10;
+    let steps = span_steps(p[1].distance(p[2]));
     let knot = |a: DVec2, b: DVec2| a.distance(b).sqrt().max(1e-9);
     let t1 = knot(p[0], p[1]);
     let t2 = t1 + knot(p[1], p[2]);
@@ -127,9 +134,9 @@ fn span(p: [DVec2; 4]) -> Vec<DVec2> {
     let mix = |a: DVec2, b: DVec2, from: f64, to: f64, t: f64| {
         a * ((to - t) / (to - from)) + b * ((t - from) / (to - from))
     };
-    (0..STEPS)
+    (0..steps)
         .map(|i| {
-            let t = t1 + (t2 - t1) * i as f64 / STEPS as f64;
+            let t = t1 + (t2 - t1) * i as f64 / steps as f64;
             let a1 = mix(p[0], p[1], 0.0, t1, t);
             let a2 = mix(p[1], p[2], t1, t2, t);
             let a3 = mix(p[2], p[3], t2, t3, t);

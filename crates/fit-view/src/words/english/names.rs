@@ -23,7 +23,7 @@ pub(super) fn with_hands(place: HandPlace) -> &'static str {
         HandPlace::Tops => "on the tops",
         HandPlace::Ramps => "on the ramps",
         HandPlace::Hoods => "on the hoods",
-        HandPlace::BentElbowHoods => "hoods, elbows bent",
+        HandPlace::BentElbowHoods => "on the hoods, elbows bent",
         HandPlace::Drops => "in the drops",
         HandPlace::Ends => "on the ends",
     }
@@ -91,6 +91,7 @@ pub(super) fn place(place: &Place) -> String {
         }
     };
     let whole = match &*place.whole {
+        Whole::Session => "Session".to_owned(),
         Whole::Client => "Client".to_owned(),
         Whole::Bike { name, .. } => format!("Bike “{name}”"),
         Whole::Visit(visit) => format!("Visit of {}", visit.date),

@@ -9,7 +9,7 @@ use fit_math::cockpit::Hold;
 use fit_units::Unit;
 
 pub(super) fn heading(bike: &str, visit: Date, place: HandPlace) -> String {
-    format!("{bike} · visit of {} · hands {}", day(visit), hands_are(place))
+    format!("{bike} · visit of {} · hands {}", day(visit), names::with_hands(place))
 }
 
 /// "11 April 2026".
@@ -30,13 +30,6 @@ pub(super) fn day(date: Date) -> String {
     ];
     let month = usize::try_from(date.month() - 1).ok().and_then(|m| MONTHS.get(m));
     format!("{} {} {}", date.day(), month.copied().unwrap_or_default(), date.year())
-}
-
-pub(super) fn hands_are(place: HandPlace) -> &'static str {
-    match place {
-        HandPlace::BentElbowHoods => "on the hoods, elbows bent",
-        other => names::with_hands(other),
-    }
 }
 
 pub(super) fn rider(label: &str, before_behind: bool) -> String {
@@ -125,14 +118,14 @@ pub(super) fn neck(degrees: i64, change: Change) -> String {
 pub(super) fn twin_hands(label: &str, place: HandPlace, forward_mm: i64, up_mm: i64) -> String {
     format!(
         "{label}: hands {}, {} ahead of the bottom bracket and {} above it",
-        hands_are(place),
+        names::with_hands(place),
         whole(forward_mm, Unit::Millimetre),
         whole(up_mm, Unit::Millimetre)
     )
 }
 
 pub(super) fn twin_no_place(label: &str, place: HandPlace) -> String {
-    format!("{label}: there is no place for hands {}", hands_are(place))
+    format!("{label}: there is no place for hands {}", names::with_hands(place))
 }
 
 pub(super) fn twin_out_of_reach(label: &str, short_by_mm: i64) -> String {

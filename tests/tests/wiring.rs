@@ -204,6 +204,7 @@ fn scenes(
         hands: Hands::Chosen,
         place_names: Default::default(),
         handles: Vec::new(),
+        labels_from_mm: None,
         hold,
         headline: String::new(),
     };

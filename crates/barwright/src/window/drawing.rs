@@ -373,6 +373,8 @@ fn label_beside(ui: &Ui, at: egui::Pos2, text: &str) {
 fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key) -> Kept {
     let mut side = side_view(desk.weighed(), &side_choice(desk), words);
     side.handles = shown_handles(desk).iter().map(|handle| handle.at).collect();
+    side.labels_from_mm =
+        (key.view.frame.width() >= INSET_FROM).then(|| key.view.scene(key.inset.right_center()).x);
     let window = key.view.window();
     let scene = cockpits_scene(&side, window, 1.0 / key.view.points_per_mm);
     let rider = rider_scene(&side);

@@ -93,6 +93,7 @@ pub(crate) fn plain_view<'a>(
         hands: choice.hands,
         place_names: HandPlace::ALL.map(|place| words.hand_place(place)),
         handles: Vec::new(),
+        labels_from_mm: None,
         hold: choice.hold,
         headline: page_words(weighed, choice, words).under_client,
     }

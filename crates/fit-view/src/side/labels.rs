@@ -1,6 +1,7 @@
 //! Direct labels of the cockpits' lines: one column behind the tails, each label tied to the tail
 //! that it names where that stands most apart from the others.
 
+use super::SideView;
 use crate::scene::{
     Anchor, Dash, Ink, LabelWish, Mark, Path, Pen, Weight, Width, Window, fitted, place_labels,
     text_width,
@@ -31,10 +32,11 @@ pub(super) struct Wanted<'a> {
     pub(super) tail: &'a [DVec2],
 }
 
-/// Labels and leaders; no label stands under one of `handles`, the points that are drawn over it.
+/// Labels and leaders; no label stands under what is drawn over this view: its handles, and what
+/// takes the room at its left.
 pub(super) fn beside_the_tails(
     wanted: &[Wanted<'_>],
-    handles: &[DVec2],
+    view: &SideView<'_>,
     window: &Window,
     mm_per_point: f64,
 ) -> Vec<Mark> {
@@ -54,13 +56,14 @@ pub(super) fn beside_the_tails(
     let room = (window.least.y + pitch_mm, window.most.y - pitch_mm);
     let placed = place_labels(wishes, pitch_mm, room.0, room.1);
     let heights: Vec<f64> = placed.iter().map(|(y, _)| *y).collect();
-    let column_x = left_of_handles(rear - GAP_MM, &heights, handles, mm_per_point);
+    let column_x = left_of_handles(rear - GAP_MM, &heights, &view.handles, mm_per_point);
+    let left_mm = view.labels_from_mm.unwrap_or(window.least.x);
     let mut marks = Vec::new();
     // the frame's tubes run behind the column: each label stands on a ground of its own
     let mut texts = Vec::new();
     for (y, (label, touch)) in placed {
         let at = DVec2::new(column_x, y);
-        let room = (column_x - window.least.x) / mm_per_point - 2.0 * AIR;
+        let room = (column_x - left_mm) / mm_per_point - 2.0 * AIR;
         let text = fitted(label.text, SIZE, Weight::SemiBold, room)
             .unwrap_or_else(|_| label.text.to_owned());
         let width = text_width(&text, SIZE, Weight::SemiBold).unwrap_or_default();

@@ -63,6 +63,9 @@ pub struct SideView<'a> {
     /// Points of the cockpit that is spoken of that are drawn over the scene, to be pulled: labels
     /// keep clear of them.
     pub handles: Vec<DVec2>,
+    /// Left end of the room for labels where something is drawn over the scene there; else they may
+    /// begin at the edge of its window.
+    pub labels_from_mm: Option<f64>,
     /// Which point of all cockpits is laid over each other.
     pub hold: Hold,
     /// First sentence of the text twin.
@@ -189,7 +192,7 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
             tail: &shape.tail,
         })
         .collect();
-    let label_marks = labels::beside_the_tails(&wanted, &view.handles, &window, mm_per_point);
+    let label_marks = labels::beside_the_tails(&wanted, view, &window, mm_per_point);
     let mut layers = vec![Layer { name: LayerName::Grid, marks: grid(&window) }];
     let held = view.spoken_of().map_or(DVec2::ZERO, |c| view.shift(c.cockpit));
     layers.extend(view.rider_on_bike(held));

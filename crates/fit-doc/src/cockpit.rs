@@ -69,4 +69,9 @@ impl Cockpit {
     pub fn with_name(&self, id: &str, label: &str) -> Self {
         Self { id: id.to_owned(), label: label.to_owned(), ..self.clone() }
     }
+
+    /// Whether it needs more of the steerer than that one did; nobody knows how much is left.
+    pub fn more_spacers_than(&self, came: &Self) -> bool {
+        self.spacers_mm > came.spacers_mm
+    }
 }

@@ -3,6 +3,7 @@
 pub mod act;
 pub mod entry;
 pub mod file_name;
+pub mod first_width;
 pub mod matching;
 pub mod picture;
 pub mod scene;

@@ -10,4 +10,5 @@ mod files;
 mod kept;
 mod numbers;
 mod random;
+mod stock;
 mod story;

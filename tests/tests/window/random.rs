@@ -14,7 +14,7 @@ use fit_view::words::{English, Words};
 use std::collections::BTreeMap;
 
 /// Input events of the ordinary suite.
-const EVENTS: usize = 10_000;
+const EVENTS: usize = 20_000;
 /// From so many on, everything that can be done must have been done.
 const ENOUGH: usize = 10_000;
 /// Least share of what was done that must have changed something.

@@ -3,6 +3,7 @@
 
 use super::theme::{font, ink};
 use super::widgets::sign;
+use super::workbench::RIGHT;
 use eframe::egui;
 use egui::{Align2, Area, Color32, Frame, Id, Label, Margin, Order, RichText, Stroke, Ui, vec2};
 use fit_desk::{Command, Desk, Saying, Told, Tone};
@@ -13,10 +14,10 @@ use fit_view::words::{Caption, Words};
 pub(super) const HEIGHT: f32 = 32.0;
 /// Greatest width of what stands over the page, points.
 const WIDEST: f32 = 860.0;
-/// Room left free at the right of it: there are the buttons of the set-up, points.
-const SETUP: f32 = 320.0;
 /// Room kept at the right of a text for the button that closes it, points.
 const BUTTON: f32 = 44.0;
+/// Its own edges, and the gap to the set-up, whose buttons stay free, points.
+const BESIDE: f32 = 36.0;
 const SIZE: f32 = 14.0;
 
 /// Shows what was said, newest last, in the foot of the window.
@@ -32,7 +33,7 @@ pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
             });
         }
         all => {
-            let wide = (foot.width() - SETUP).min(WIDEST);
+            let wide = (foot.width() - RIGHT - BESIDE).min(WIDEST);
             let area = Area::new(Id::unique("notices")).order(Order::Foreground);
             let at = foot.left_bottom() + vec2(4.0, -8.0);
             area.pivot(Align2::LEFT_BOTTOM).fixed_pos(at).show(ui.ctx(), |ui| {

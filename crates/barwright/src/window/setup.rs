@@ -194,6 +194,10 @@ impl Fields<'_> {
         self.number(ui, Quantity::StemLength);
         self.number(ui, Quantity::StemAngle);
         self.number(ui, Quantity::Spacers);
+        let came = self.desk.visit().map(|visit| &visit.as_it_came);
+        if came.is_some_and(|came| self.cockpit.more_spacers_than(came)) {
+            note(ui, self.words.caption(Caption::MoreSpacers));
+        }
     }
 
     fn levers(&mut self, ui: &mut Ui) {

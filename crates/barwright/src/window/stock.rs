@@ -2,11 +2,12 @@
 //! narrows the list.
 
 use super::theme::{ink, quiet, strong};
-use super::widgets::{choice, heading, named, secondary};
+use super::widgets::{choice, heading, named, note, secondary};
 use eframe::egui;
 use egui::{Frame, Id, Margin, Modal, Role, ScrollArea, Stroke, TextEdit, Ui, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::{Bar, Quantity};
+use fit_view::first_width::{first_bar, shoulders_mm};
 use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
 
@@ -45,6 +46,10 @@ impl StockList {
         let shown = Modal::new(Id::unique("stock")).show(ui.ctx(), |ui| {
             ui.set_width(700.0);
             heading(ui, words.caption(Caption::StockHeading));
+            let shoulders_mm = desk.visit().and_then(shoulders_mm);
+            if let Some(mm) = shoulders_mm {
+                note(ui, &words.first_width(mm));
+            }
             let label = ui.label(quiet(ui, words.caption(Caption::Search)));
             let edit = TextEdit::singleline(&mut self.search).desired_width(f32::INFINITY);
             let search = ui.add(edit.min_size(vec2(0.0, 28.0))).labelled_by(label.id);
@@ -55,7 +60,7 @@ impl StockList {
             ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 4.0;
                 for bend in bends(&desk.stock().bars, &self.search) {
-                    if let Some(bar) = bend_ui(ui, &bend, desk, words) {
+                    if let Some(bar) = bend_ui(ui, &bend, desk, shoulders_mm, words) {
                         commands.push(self.command(desk, bar));
                         ended = Ended::Closed;
                     }
@@ -96,8 +101,15 @@ fn bends<'a>(bars: &'a [Bar], search: &str) -> Vec<Vec<&'a Bar>> {
 }
 
 /// One bend; gives the bar that was taken.
-fn bend_ui(ui: &mut Ui, bend: &[&Bar], desk: &Desk, words: &dyn Words) -> Option<String> {
+fn bend_ui(
+    ui: &mut Ui,
+    bend: &[&Bar],
+    desk: &Desk,
+    shoulders_mm: Option<f64>,
+    words: &dyn Words,
+) -> Option<String> {
     let first = bend.first()?;
+    let to_try = shoulders_mm.and_then(|mm| first_bar(bend, mm)).map(|bar| &bar.id);
     let present = desk.selected().map(|cockpit| cockpit.bar.id.as_str());
     let mut taken = None;
     Frame::new()
@@ -123,7 +135,13 @@ fn bend_ui(ui: &mut Ui, bend: &[&Bar], desk: &Desk, words: &dyn Words) -> Option
                         let length = words.value(Quantity::StemLength, own.stem_length_mm);
                         format!(", {} {length}", words.caption(Caption::Stem))
                     });
-                    let name = format!("{} {width}{stem} {}", bar.name, words.shelf(&bar.shelf));
+                    let mut name =
+                        format!("{} {width}{stem} {}", bar.name, words.shelf(&bar.shelf));
+                    let mut text = text;
+                    if to_try == Some(&bar.id) {
+                        name = format!("{name}, {}", words.caption(Caption::FirstWidth));
+                        text.insert_str(0, "• ");
+                    }
                     let button = choice(ui, present == Some(bar.id.as_str()), &text, &name);
                     named(&button, Role::Button, None, &name);
                     let button = button.on_hover_text(words.shelf(&bar.shelf));

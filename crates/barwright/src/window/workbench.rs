@@ -27,7 +27,7 @@ use std::sync::Arc;
 
 /// Width of the cards on the left and of the set-up on the right, points.
 const LEFT: f32 = 234.0;
-const RIGHT: f32 = 284.0;
+pub(super) const RIGHT: f32 = 284.0;
 const GAP: f32 = 12.0;
 /// Least height of the drawing, points.
 const DRAWING: f32 = 300.0;

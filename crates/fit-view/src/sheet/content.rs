@@ -101,6 +101,8 @@ pub(super) fn content(
     let numbers = if now.is_some() { SheetText::Changes } else { SheetText::Numbers };
     let mut advice: Vec<String> =
         words.cautions().iter().chain(words.sheet_advice()).map(|&entry| entry.into()).collect();
+    let higher = both.is_some_and(|(came, now)| now.parts.more_spacers_than(&came.parts));
+    advice.extend(higher.then(|| say(SheetText::MoreSpacers)));
     advice.extend(now.map(|_| say(SheetText::GoBack)));
     let rows = changes(came, now, words);
     let is_same = |row: &Line| row.cells.last().is_some_and(|cell| cell == words.same());

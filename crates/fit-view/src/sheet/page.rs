@@ -29,7 +29,7 @@ const SHORTEST: f64 = 170.0;
 const AIR: f64 = 2.0;
 /// Text sizes, points.
 const BODY: f64 = 8.8;
-const SMALL: f64 = 8.4;
+const SMALL: f64 = 8.2;
 const HEADING: f64 = 10.6;
 /// What was decided: usual size, and least where the name is long.
 const DECIDED: (f64, f64) = (11.4, 8.5);

@@ -246,6 +246,16 @@ fn a_sheet_says_what_must_be_said_and_nothing_that_must_not() {
     assert!(heads.count() >= 4);
 }
 
+#[test]
+fn more_spacers_than_before_are_a_matter_for_the_mechanic() {
+    let asked = |by_mm: f64| {
+        let spacers_mm = deep().spacers_mm + by_mm;
+        let other = Cockpit { id: "other".into(), label: "other".into(), spacers_mm, ..deep() };
+        text_of(&sheet(&session(vec![other]), 1)).contains("steerer is long")
+    };
+    assert!(asked(15.0) && !asked(0.0) && !asked(-5.0));
+}
+
 /// Where a row says "same", the sheet says how close that is; where none does, it does not.
 #[test]
 fn same_is_explained_where_it_is_said() {

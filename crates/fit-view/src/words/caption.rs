@@ -145,6 +145,10 @@ pub enum Caption {
     Search,
     /// Button.
     Cancel,
+    /// The width of a bend that is nearest to the client's shoulders.
+    FirstWidth,
+    /// A cockpit with more spacers than the one that the client came with.
+    MoreSpacers,
     /// Question.
     SaveFirst,
     /// Under the question.

@@ -270,6 +270,8 @@ pub trait Words {
     fn card_bends(&self, bars: &[&Bar]) -> String;
     /// A bar of the stock on one line.
     fn stock_bar(&self, bar: &Bar) -> String;
+    /// Over the bars in stock: which width is marked for shoulders of that breadth, mm.
+    fn first_width(&self, shoulders_mm: f64) -> String;
     /// Price and number on the shelf.
     fn shelf(&self, shelf: &fit_doc::OnTheShelf) -> String;
 }

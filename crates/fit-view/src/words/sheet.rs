@@ -33,6 +33,8 @@ pub enum SheetText {
     CameLabel,
     /// Heading over what to do.
     Advice,
+    /// More spacers than the bike came with.
+    MoreSpacers,
     /// How to go back to what was.
     GoBack,
     /// Words of the trade, explained.

@@ -78,6 +78,8 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::StockHeading => "Bars in stock",
         C::Search => "Find",
         C::Cancel => "Cancel",
+        C::FirstWidth => "nearest to the shoulders",
+        C::MoreSpacers => "More than it came with: is the steerer long enough?",
         C::SaveFirst => "Save the changes first?",
         C::SaveFirstWhy => "The session has changes that no file holds.",
         C::ReplaceFile => "Replace this file?",

@@ -544,6 +544,14 @@ impl Words for English {
         window::bends(bars)
     }
 
+    fn first_width(&self, shoulders_mm: f64) -> String {
+        format!(
+            "• is nearest to the shoulders, {}: a width to begin with. What the client rides and likes \
+             counts for more.",
+            number::valued(Quantity::Body(Dimension::BiacromialBreadth), shoulders_mm.round())
+        )
+    }
+
     fn stock_bar(&self, bar: &Bar) -> String {
         window::stock_bar(bar)
     }

@@ -32,6 +32,9 @@ pub(super) fn text(text: SheetText) -> &'static str {
         SheetText::Change => "Change",
         SheetText::CameLabel => "as it came",
         SheetText::Advice => "Before you ride",
+        SheetText::MoreSpacers => {
+            "More spacers than before: have it checked that the steerer is long enough for them"
+        }
         SheetText::GoBack => {
             "Ride somewhere quiet first. To go back, set everything as in the column “As it came”"
         }
@@ -70,7 +73,7 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
         Where::Both => region.to_owned(),
     };
     if let Some(place) = complaint.place {
-        said = format!("{said}, {}", picture::hands_are(place));
+        said = format!("{said}, {}", names::with_hands(place));
     }
     if let Some(minutes) = complaint.after_minutes {
         said = format!("{said}, after {minutes}\u{a0}minutes");
@@ -90,7 +93,7 @@ pub(super) fn more(count: usize) -> String {
 }
 
 pub(super) fn picture(place: HandPlace, label: Option<&str>, squares_mm: i64) -> String {
-    let hands = picture::hands_are(place);
+    let hands = names::with_hands(place);
     let squares = whole(squares_mm, Unit::Millimetre);
     match label {
         Some(label) => format!(
@@ -117,7 +120,7 @@ pub(super) fn hands(
         (false, true) => format!("{} further forward on the bike", mm(by)),
     });
     let height = up_mm.map(|by| format!("{} {}", mm(by), if by < 0 { "lower" } else { "higher" }));
-    let hands = format!("Hands {}", picture::hands_are(place));
+    let hands = format!("Hands {}", names::with_hands(place));
     match (level, height) {
         (None, None) => format!("{hands}: where they were"),
         (Some(one), None) | (None, Some(one)) => format!("{hands}: {one}"),

@@ -1,18 +1,17 @@
 //! The drawing: cockpits laid over each other true to scale, the whole rider in an inset, handles
 //! to pull, hand places and hold points to choose.
 
-use super::paint::{View, shapes};
+use super::paint::View;
+use super::painted::Painted;
 use super::theme::{colour, ink, quiet, theme};
 use super::widgets::{choice, named, row};
 use eframe::egui;
-use egui::{
-    Align, ComboBox, Id, Layout, Rect, Role, Sense, Shape, Stroke, Ui, UiBuilder, pos2, vec2,
-};
+use egui::{Align, ComboBox, Id, Layout, Rect, Role, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
 use fit_desk::{Command, Desk, Gesture, Look, Revision};
 use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity};
 use fit_math::DVec2;
 use fit_view::picture::{Hands, SideChoice, side_view};
-use fit_view::scene::{Ink, Scene, Series, Theme};
+use fit_view::scene::{Ink, Series, Theme};
 use fit_view::side::{
     Handle, Hold, SQUARE_MM, close_window, cockpits_scene, handles, pulled, rider_scene,
 };
@@ -34,8 +33,8 @@ const SCALES: (f64, f64) = (0.08, 12.0);
 #[derive(Debug)]
 struct Kept {
     key: Key,
-    shapes: Vec<Shape>,
-    inset: Vec<Shape>,
+    close: Painted,
+    inset: Painted,
     twin: Vec<String>,
 }
 
@@ -94,11 +93,11 @@ impl Drawing {
             pixels: ui.pixels_per_point().to_bits(),
         };
         if self.kept.as_ref().is_none_or(|kept| kept.key != key) {
-            self.kept = Some(draw(ui, desk, words, key));
+            self.kept = Some(draw(ui, desk, words, key, self.kept.take()));
         }
         if let Some(kept) = &self.kept {
             let inner = frame.shrink(1.0);
-            ui.painter().with_clip_rect(inner).extend(kept.shapes.iter().cloned());
+            ui.painter().with_clip_rect(inner).extend(kept.close.shapes());
             let name = kept.twin.join(". ");
             named(
                 &response,
@@ -351,10 +350,10 @@ fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
-fn inset_ui(ui: &Ui, frame: Rect, inset: &[Shape], words: &dyn Words) {
+fn inset_ui(ui: &Ui, frame: Rect, inset: &Painted, words: &dyn Words) {
     let painter = ui.painter();
     painter.rect_filled(frame, 6.0, ink(ui, Ink::Page));
-    painter.with_clip_rect(frame).extend(inset.iter().cloned());
+    painter.with_clip_rect(frame).extend(inset.shapes());
     let line = Stroke::new(1.0, ink(ui, Ink::Rule));
     painter.rect_stroke(frame, 6.0, line, egui::StrokeKind::Inside);
     let id = Id::unique("whole rider");
@@ -370,7 +369,7 @@ fn label_beside(ui: &Ui, at: egui::Pos2, text: &str) {
     ui.painter().galley(place.min, galley, ink(ui, Ink::OnAccent));
 }
 
-fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key) -> Kept {
+fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>) -> Kept {
     let mut side = side_view(desk.weighed(), &side_choice(desk), words);
     side.handles = shown_handles(desk).iter().map(|handle| handle.at).collect();
     side.labels_from_mm =
@@ -379,8 +378,15 @@ fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key) -> Kept {
     let scene = cockpits_scene(&side, window, 1.0 / key.view.points_per_mm);
     let rider = rider_scene(&side);
     let inset = View::fitted(key.inset.shrink(6.0), &rider.window);
-    let drawn = |scene: &Scene, view: &View| shapes(scene, view, key.theme, ui.painter());
-    Kept { shapes: drawn(&scene, &key.view), inset: drawn(&rider, &inset), twin: scene.twin, key }
+    let twin = scene.twin.clone();
+    let (close, whole) = before.map_or((None, None), |b| (Some(b.close), Some(b.inset)));
+    let painted = |scene, view, before| Painted::new(scene, view, key.theme, ui.painter(), before);
+    Kept {
+        close: painted(scene, &key.view, close),
+        inset: painted(rider, &inset, whole),
+        twin,
+        key,
+    }
 }
 
 /// The cockpit that is spoken of, and its place on the bench.

@@ -15,6 +15,7 @@ mod native;
 mod notices;
 mod number;
 mod paint;
+mod painted;
 mod recent;
 mod runner;
 mod setup;

@@ -56,35 +56,46 @@ impl View {
 /// The shapes of a scene.
 pub(super) fn shapes(scene: &Scene, view: &View, theme: Theme, painter: &Painter) -> Vec<Shape> {
     let mut shapes = Vec::new();
-    let marks = scene.layers.iter().flat_map(|layer| {
-        layer.marks.iter().map(move |mark| (layer.name == LayerName::Labels, mark))
-    });
-    for (label, mark) in marks {
-        match mark {
-            Mark::Fill { path, ink, opacity } => {
-                fill(path, view, faded(colour(theme, *ink), *opacity), &mut shapes);
-            }
-            Mark::Stroke { path, pen } => stroke(path, pen, view, theme, &mut shapes),
-            Mark::Text { at, anchor, text, size, ink, weight } => {
-                let align = match anchor {
-                    Anchor::Start => Align2::LEFT_CENTER,
-                    Anchor::Middle => Align2::CENTER_CENTER,
-                    Anchor::End => Align2::RIGHT_CENTER,
-                };
-                let ink = colour(theme, *ink);
-                let font = font(*weight, narrow(*size));
-                let galley = painter.layout_no_wrap(text.clone(), font, ink);
-                let place = align.anchor_size(view.screen(*at), galley.size());
-                if label {
-                    // a label is read over whatever lies under it
-                    let ground = faded(colour(theme, Ink::Ground), 0.82);
-                    shapes.push(Shape::rect_filled(place.expand2(vec2(4.0, 0.0)), 4.0, ground));
-                }
-                shapes.push(Shape::galley(place.min, galley, ink));
-            }
+    for layer in &scene.layers {
+        for mark in &layer.marks {
+            let label = layer.name == LayerName::Labels;
+            mark_shapes(mark, label, view, theme, painter, &mut shapes);
         }
     }
     shapes
+}
+
+/// The shapes of one mark; a label is read over whatever lies under it.
+pub(super) fn mark_shapes(
+    mark: &Mark,
+    label: bool,
+    view: &View,
+    theme: Theme,
+    painter: &Painter,
+    shapes: &mut Vec<Shape>,
+) {
+    match mark {
+        Mark::Fill { path, ink, opacity } => {
+            fill(path, view, faded(colour(theme, *ink), *opacity), shapes);
+        }
+        Mark::Stroke { path, pen } => stroke(path, pen, view, theme, shapes),
+        Mark::Text { at, anchor, text, size, ink, weight } => {
+            let align = match anchor {
+                Anchor::Start => Align2::LEFT_CENTER,
+                Anchor::Middle => Align2::CENTER_CENTER,
+                Anchor::End => Align2::RIGHT_CENTER,
+            };
+            let ink = colour(theme, *ink);
+            let font = font(*weight, narrow(*size));
+            let galley = painter.layout_no_wrap(text.clone(), font, ink);
+            let place = align.anchor_size(view.screen(*at), galley.size());
+            if label {
+                let ground = faded(colour(theme, Ink::Ground), 0.82);
+                shapes.push(Shape::rect_filled(place.expand2(vec2(4.0, 0.0)), 4.0, ground));
+            }
+            shapes.push(Shape::galley(place.min, galley, ink));
+        }
+    }
 }
 
 fn fill(path: &Path, view: &View, colour: Color32, shapes: &mut Vec<Shape>) {

@@ -520,3 +520,61 @@ fn what_is_changed_while_a_file_is_being_read_is_not_lost() {
     assert_eq!(desk.file(), Some(Path::new("late.session.ron")));
     assert!(!desk.modified() && roll(&desk) != to);
 }
+
+/// A part that does not fit, or a steerer that is too short, must never be proposed: of the stock's
+/// stems some are for 25.4 mm steerers.
+#[test]
+fn match_takes_no_stem_that_does_not_fit_and_no_steerer_that_is_not_there() {
+    let stock = &SETUP.0.stock;
+    let other_steerer = stock.stems.iter().filter(|s| s.steerer_diameter_mm < 28.0).count();
+    assert!(other_steerer >= 2, "{other_steerer}");
+    let mut taken = 0;
+    for steerer_mm in [25.4, 28.6] {
+        let mut session = SETUP.1.clone();
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.bench.clear();
+        visit.as_it_came.spacers_mm = 5.0;
+        visit.as_it_came.stem.steerer_diameter_mm = steerer_mm;
+        let mut desk = Desk::new(Arc::clone(&SETUP.0), session, None).unwrap();
+        for bar in stock.bars.iter().step_by(7).filter(|bar| bar.one_piece.is_none()) {
+            desk.apply(Command::AddFromStock(bar.id.clone()));
+            let added = desk.selected().unwrap().clone();
+            assert!(!added.ridden, "{}: a new bar was never ridden", added.label);
+            let changed = added.stem != SETUP.1.visits[0].as_it_came.stem;
+            assert_eq!(added.stem.steerer_diameter_mm, steerer_mm, "{}", added.label);
+            taken += usize::from(changed);
+            // as low as it goes: bringing the hoods back asks for all the spacers there are
+            set_number(&mut desk, Quantity::Spacers, 0.0);
+            set_number(&mut desk, Quantity::StemAngle, -35.0);
+            desk.apply(Command::Match(added.id.clone(), HandPlace::Hoods));
+            let found = desk.selected().unwrap();
+            assert_eq!(found.stem.steerer_diameter_mm, steerer_mm, "{}", found.label);
+            assert_eq!(found.stem.bar_diameter_mm, added.stem.bar_diameter_mm, "{}", found.label);
+            assert!(found.spacers_mm <= 5.0, "{}: {}", found.label, found.spacers_mm);
+        }
+    }
+    assert!(taken > 3, "hardly a stem was taken from stock: {taken}");
+}
+
+fn set_number(desk: &mut Desk, quantity: Quantity, to: f64) {
+    let (visit, id) = (desk.look().visit, desk.look().selected.clone());
+    let change = CockpitEdit::Number { quantity, to };
+    desk.apply(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+}
+
+/// A thousand steps are kept; of more the oldest go.
+#[test]
+fn the_oldest_steps_go_first() {
+    let mut desk = desk();
+    let began = roll(&desk);
+    let rolled = |step: i32| began + f64::from(step) / 1000.0;
+    for step in 1..=1003 {
+        set_roll(&mut desk, rolled(step), None);
+    }
+    let mut steps = 0;
+    while desk.can_undo().is_some() {
+        desk.apply(Command::Undo);
+        steps += 1;
+    }
+    assert_eq!((steps, roll(&desk)), (1000, rolled(3)));
+}

@@ -23,8 +23,8 @@ pub(crate) struct Found {
 
 /// Looks through the stock for what brings the place back; none where a cockpit lacks it.
 ///
-/// No more spacers are looked through than were under the stem as it came: nobody knows what the
-/// steerer has left, and none is lengthened.
+/// No more spacers are looked through than were under the stem as it came, or stand there now by
+/// somebody's choice: nobody knows what the steerer has left, and none is lengthened.
 pub(crate) fn bring_back(
     frame: &Frame,
     came: &Cockpit,

@@ -312,6 +312,14 @@ pub enum Message {
         /// Where.
         place: Place,
     },
+    /// The cockpit with the saddle put right differs from the one as it came in more than the saddle,
+    /// so what the saddle alone does cannot be read from it: asked, never blocked.
+    PutRightDiffers {
+        /// Where.
+        place: Place,
+        /// Its short name.
+        label: String,
+    },
     /// Readings of one dimension that lie further apart than one fitter's do: asked, never blocked.
     ReadingsApart {
         /// Where the one is that is furthest from the others.
@@ -448,6 +456,7 @@ impl Message {
             | M::JointHasNoSides { place, .. }
             | M::JointInDegrees { place, .. }
             | M::SeenTwice { place }
+            | M::PutRightDiffers { place, .. }
             | M::NoSuchNumber { place, .. }
             | M::ReadingsApart { place, .. }
             | M::NoName { place }

@@ -1,4 +1,4 @@
-//! Match held against a loop over the written grid that knows nothing of how the real one is done.
+//! Match held against a plain loop over the same grid that knows nothing of how the real one is done.
 //!
 //! Source of the rules: least distance, then fewest changed, then least roll, then least spacers.
 
@@ -28,7 +28,7 @@ fn goal(cockpit: &Cockpit, place: HandPlace) -> MatchGoal {
 }
 
 #[test]
-fn the_usual_axes_are_the_written_ones() {
+fn the_usual_axes_are_steps_that_clients_feel() {
     let axes = axes();
     assert_eq!(axes.spacers_mm, [0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0]);
     assert_eq!(axes.rolls_rad.len(), 15);

@@ -1,11 +1,13 @@
-//! The body: readings in measuring order, and the ends of the joints' ranges.
+//! The body: readings in measuring order, how far the joints go, what was seen on the bike.
 
+use super::mobility::mobility_ui;
 use super::number::{Asked, NumberField, row_name};
+use super::seen::seen_ui;
 use super::widgets::{card, heading};
 use eframe::egui;
 use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::{Dimension, Edit, Extent, Joint, Mobility, Quantity, Visit, Where};
+use fit_doc::{Dimension, Edit, Quantity, Visit};
 use fit_view::words::{Caption, Words};
 
 /// The readings that count most for a bar, in the order in which they are taken: standing, then
@@ -40,13 +42,9 @@ const MOST_READINGS: usize = 3;
 /// Width of a reading's field, points.
 const READING: f32 = 104.0;
 
-/// Joints from the ground up.
-const JOINTS: [Joint; 5] = [Joint::Hip, Joint::Pelvis, Joint::Spine, Joint::Shoulder, Joint::Neck];
-
 /// Shows the place of work.
 pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let Some(visit) = desk.visit() else { return };
-    let at = desk.look().visit;
     ui.columns(2, |columns| {
         let [left, right] = columns else { return };
         card(left).show(left, |ui| {
@@ -58,10 +56,9 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         });
         card(right).show(right, |ui| {
             ScrollArea::vertical().show(ui, |ui| {
-                heading(ui, words.caption(Caption::Mobility));
-                for joint in JOINTS {
-                    mobility_ui(ui, visit, at, joint, words, commands);
-                }
+                mobility_ui(ui, desk, words, commands);
+                ui.add_space(12.0);
+                seen_ui(ui, desk, words, commands);
                 ui.add_space(12.0);
                 heading(ui, words.caption(Caption::MoreReadings));
                 for dimension in MORE {
@@ -133,33 +130,4 @@ fn reading_ui(
         let edit = Edit::Reading { visit: desk.look().visit, dimension, values: all };
         commands.push(Command::Edit(edit, None));
     }
-}
-
-fn mobility_ui(
-    ui: &mut Ui,
-    visit: &Visit,
-    at: usize,
-    joint: Joint,
-    words: &dyn Words,
-    commands: &mut Vec<Command>,
-) {
-    let quantity = Quantity::Mobility(joint);
-    let found = visit.mobility.iter().find(|of| of.joint == joint);
-    let value = found.and_then(Mobility::deg);
-    let field = NumberField {
-        salt: &format!("{joint:?}"),
-        quantity,
-        name: words.quantity(quantity),
-        shown: words.quantity(quantity),
-        value,
-        hint: words.caption(Caption::Usual),
-        can_be_empty: true,
-    };
-    let to = match field.show(ui, words) {
-        Some(Asked::Value(deg)) => Some((Extent::Measured { deg }, false)),
-        Some(Asked::Nothing) => None,
-        None => return,
-    };
-    let side = found.map_or(Where::Both, |of| of.side);
-    commands.push(Command::Edit(Edit::Mobility { visit: at, joint, side, to }, None));
 }

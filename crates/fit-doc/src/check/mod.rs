@@ -209,6 +209,14 @@ fn add_visit(
         let known = visit.cockpits().map(|cockpit| cockpit.id.clone()).collect();
         findings.refused.push(Message::NoSuchCockpit { place, id, known });
     }
+    if let Some(put_right) = visit.put_right.as_ref().and_then(|id| visit.cockpit(id)) {
+        let came = &visit.as_it_came;
+        let same_saddle = Cockpit { saddle: came.saddle, ..put_right.clone() };
+        if same_saddle.with_name("", "") != came.with_name("", "") {
+            let (place, label) = (place.field("put_right"), put_right.label.clone());
+            findings.unusual.push(Message::PutRightDiffers { place, label });
+        }
+    }
     let bike = session.bike(&visit.bike);
     if bike.is_none() {
         let (place, id) = (place.field("bike"), visit.bike.clone());

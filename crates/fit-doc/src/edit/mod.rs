@@ -106,6 +106,13 @@ pub enum Edit {
         /// How much.
         to: f64,
     },
+    /// A copy of the cockpit as it came joins the bench in front, to have its saddle put right.
+    PutSaddleRight {
+        /// Which visit.
+        visit: usize,
+        /// Its short name.
+        label: String,
+    },
     /// Which cockpit of the bench is as it came with the saddle put right; none: none is.
     PutRight {
         /// Which visit.
@@ -187,6 +194,7 @@ impl Edit {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "an arm for each edit")]
 fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
     match edit {
         Edit::ClientName(to) => {
@@ -232,6 +240,13 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::Glove { visit, to } => {
             let visit = visit_mut(session, *visit)?;
             number::step(Some(&mut visit.glove_mm), None, Quantity::Glove, *to)
+        }
+        Edit::PutSaddleRight { visit, label } => {
+            let visit = visit_mut(session, *visit)?;
+            let id = free_id(visit, "put-right");
+            visit.bench.insert(0, visit.as_it_came.with_name(&id, label));
+            visit.put_right = Some(id);
+            Ok(UndoStep::PutRight { label: Some(label.clone()) })
         }
         Edit::PutRight { visit, id } => {
             let visit = visit_mut(session, *visit)?;

@@ -1,6 +1,6 @@
 //! Match: the parts and settings from stock that bring a wanted hand place back.
 //!
-//! Exhaustive over a written grid: stems × spacers × roll × lever position along the bar, the
+//! Exhaustive over a grid: stems × spacers × roll × lever position along the bar, the
 //! present value of each always among the points. Least distance in the side view wins; ties (to
 //! [`TIE_MM`]) go to the fewest changed, then the least roll, then the least spacers. Width is not
 //! part of the distance: nothing on the grid can bring it back, so it is reported beside it.

@@ -74,7 +74,7 @@ fn people_ride_as_people_are_known_to() {
             found.iter().zip(expected).all(|(f, e)| (f - e).abs() <= by)
         };
         let (men, women) = (sex == Sex::Male, sex == Sex::Female);
-        // population medians of the model as published with it
+        // medians that the independent implementation found
         let expected = if men { [50.0, 44.0, 36.0] } else { [48.0, 41.0, 34.0] };
         assert!(within(trunk, expected, 2.0), "{trunk:?}");
         assert!(within(elbow, [21.0, 18.0, 27.0], 1.5), "{elbow:?}");

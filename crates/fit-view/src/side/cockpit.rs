@@ -28,7 +28,7 @@ const FAR_LEVER_MM: f64 = 1.0;
 /// How much wider a thin line of dots is than one of dashes (judgement).
 const DOTS_WIDER: f64 = 1.4;
 /// How much of the far lever's line shows (judgement).
-const FAR_OPACITY: f64 = 0.5;
+const FAR_OPACITY: f64 = 0.7;
 /// Bars and levers nowhere further apart than this are on one line, mm (judgement: as
 /// [`FAR_LEVER_MM`]).
 const ONE_LINE_MM: f64 = 1.0;
@@ -308,6 +308,26 @@ mod tests {
     }
 
     /// Only the tube, true to width and pale, is solid.
+    /// The far lever says that the two are set differently, so it must be seen: 3:1 on its ground.
+    #[test]
+    fn the_far_lever_can_be_seen() {
+        use crate::scene::{Rgb, Theme};
+        for theme in [Theme::Light, Theme::Paper, Theme::Dark] {
+            let ground = theme.colour(Ink::Ground);
+            for series in 1..5 {
+                let of = theme.colour(Ink::Series(Series(series)));
+                let mixed = |on: u8, under: u8| {
+                    let mixed = f64::from(on) * FAR_OPACITY + f64::from(under) * (1.0 - FAR_OPACITY);
+                    u8::try_from(mixed.round() as i64).unwrap()
+                };
+                let seen =
+                    Rgb(mixed(of.0, ground.0), mixed(of.1, ground.1), mixed(of.2, ground.2));
+                let ratio = seen.contrast(ground);
+                assert!(ratio >= 3.0, "{theme:?} {series}: {ratio:.2}");
+            }
+        }
+    }
+
     #[test]
     fn every_line_of_a_cockpit_carries_its_dash() {
         for weight in [Weight::Focus, Weight::Before, Weight::Beside] {

@@ -13,7 +13,7 @@ use fit_math::body::Survey;
 use fit_math::cockpit::{Grip, GripPair, flop_mm, trail_mm};
 use fit_math::frame::Side;
 use fit_math::hand::wrist_line_rad;
-use fit_math::posture::{Grips, Rider, solve};
+use fit_math::posture::{Bound, Grips, Joint, Report, Rider, solve};
 use fit_math::saddle::{LegTurn, Seat};
 use std::collections::BTreeMap;
 
@@ -85,6 +85,7 @@ pub fn weigh_visit(
         body,
         rider,
         cockpits,
+        put_right: visit.put_right.clone(),
         notes,
     })
 }
@@ -160,13 +161,25 @@ fn weigh_place(
         };
         wrist_line_rad(place, arm.hand - arm.elbow, grip.axis)
     };
+    let report = posture.report(rider, seat, &hands, place);
     Ok(WeighedPlace {
         grips,
         hands,
         posture,
-        report: posture.report(rider, seat, &hands, place),
+        report,
         wrist_line_rad: Side::BOTH.map(wrist),
+        reserves: reserves(rider, &report),
     })
+}
+
+/// What is left of each range that is known: a joint nobody looked at has a limit for the solver's
+/// sake only, and no reserve.
+fn reserves(rider: &Rider, report: &Report) -> Vec<(Joint, f64)> {
+    let left = |joint: Joint| match rider.limits().bound(joint) {
+        Bound::Measured(most) if most > 0.0 => Some((joint, 1.0 - report.need(joint) / most)),
+        _ => None,
+    };
+    Joint::ALL.into_iter().filter_map(left).collect()
 }
 
 fn travel(places: &BTreeMap<HandPlace, WeighedPlace>) -> Option<Travel> {
@@ -218,7 +231,7 @@ mod tests {
     use crate::testing::{candidates, deep, session};
     use crate::weigh::{deltas, json};
     use crate::words::English;
-    use fit_doc::{Cockpit, Dimension, Joint, Mobility, Reading};
+    use fit_doc::{Cockpit, Dimension, Mobility, Reading};
     use fit_math::posture::{self, Outcome};
     use std::sync::Arc;
 
@@ -305,7 +318,7 @@ mod tests {
     fn a_stiff_hip_comes_to_its_limit() {
         let of = |limit_deg: f64| {
             let stiff = edited(Vec::new(), |visit| {
-                visit.mobility = vec![Mobility::measured(Joint::Hip, limit_deg)];
+                visit.mobility = vec![Mobility::measured(fit_doc::Joint::Hip, limit_deg)];
             });
             let weighed = weigh(&stiff, None, &survey()).unwrap();
             weighed.cockpits[0].places[&HandPlace::Drops].posture.outcome
@@ -313,11 +326,11 @@ mod tests {
         assert_eq!(of(125.0), Outcome::Reached);
         assert_eq!(of(65.0), Outcome::AtLimit { joint: posture::Joint::Hip });
         let beyond = edited(Vec::new(), |visit| {
-            visit.mobility = vec![Mobility::measured(Joint::Shoulder, 190.0)];
+            visit.mobility = vec![Mobility::measured(fit_doc::Joint::Shoulder, 190.0)];
         });
         assert!(matches!(
             weigh(&beyond, None, &survey()).unwrap_err()[..],
-            [Message::Refused { quantity: Quantity::Mobility(Joint::Shoulder), .. }]
+            [Message::Refused { quantity: Quantity::Mobility(fit_doc::Joint::Shoulder), .. }]
         ));
     }
 

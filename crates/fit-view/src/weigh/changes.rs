@@ -1,4 +1,5 @@
-//! What changed: every number of a candidate against the cockpit as it came, by its path.
+//! What changed: every number of a candidate against the cockpit as it came, and against the one
+//! with the saddle put right, by its path.
 //!
 //! A path is the keys of the output joined by "/" ("places/drops/trunk"), an element of a list by
 //! its index ("clamp/0"). Numbers keep the output's units. Lists of different length have no
@@ -25,15 +26,23 @@ pub struct Deltas {
     pub values: BTreeMap<String, f64>,
 }
 
-/// The changes of every candidate against the cockpit as it came.
+/// The changes of every candidate against the cockpit as it came; where the saddle was put right,
+/// then those of the other candidates against the one with the saddle put right.
 ///
 /// # Errors
 /// When a number is not finite, which a weighed bench never holds.
 pub fn deltas(weighed: &Weighed) -> Result<Vec<Deltas>, JsonError> {
-    let Some(came) = weighed.as_it_came() else { return Ok(Vec::new()) };
-    let before = cockpit_values(came)?;
-    let candidates = weighed.cockpits.iter().filter(|cockpit| !cockpit.as_it_came);
-    candidates.map(|candidate| against(came, &before, candidate)).collect()
+    let is_put_right = |of: &&WeighedCockpit| weighed.put_right.as_ref() == Some(&of.id);
+    let put_right = weighed.cockpits.iter().find(is_put_right);
+    let mut all = Vec::new();
+    for baseline in weighed.as_it_came().into_iter().chain(put_right) {
+        let before = cockpit_values(baseline)?;
+        let others = weighed.cockpits.iter().filter(|c| !c.as_it_came && c.id != baseline.id);
+        for candidate in others {
+            all.push(against(baseline, &before, candidate)?);
+        }
+    }
+    Ok(all)
 }
 
 fn against(

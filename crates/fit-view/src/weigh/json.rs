@@ -19,6 +19,7 @@ use fit_math::posture::{Joint, Outcome};
 use fit_math::tolerance::{DRAWN_MM, EXACT_MM};
 use fit_math::{DVec2, DVec3};
 use serde_json::Value;
+use std::collections::BTreeMap;
 use thiserror::Error;
 
 /// Angles of two arms that differ by less are the same, radians: rounding only.
@@ -55,7 +56,7 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
         bike: bike(&weighed.bike),
         body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
         cockpits: weighed.cockpits.iter().map(cockpit).collect(),
-        baselines: BaselinesOut { as_it_came },
+        baselines: BaselinesOut { as_it_came, put_right: weighed.put_right.clone() },
         changes: changes.collect(),
         notes: weighed
             .notes
@@ -206,7 +207,20 @@ fn place(at: &WeighedPlace) -> PlaceOut {
         protraction: Number(report.protraction_mm),
         hip_min: degrees(report.hip_min_rad),
         neck: degrees(report.neck_need_rad),
+        reserve: reserve(at),
     }
+}
+
+/// Of two shoulders the one that has less left.
+fn reserve(at: &WeighedPlace) -> BTreeMap<&'static str, Number> {
+    let mut all = BTreeMap::new();
+    for &(joint, left) in &at.reserves {
+        let least = all.entry(joint_name(joint)).or_insert(Number(left));
+        if left < least.0 {
+            *least = Number(left);
+        }
+    }
+    all
 }
 
 /// The left hand lies elsewhere than the mirrored right one, or its arm is bent otherwise.

@@ -188,6 +188,8 @@ pub(super) struct PlaceOut {
     pub(super) protraction: Number,
     pub(super) hip_min: Number,
     pub(super) neck: Number,
+    /// Share of each known range that is left.
+    pub(super) reserve: BTreeMap<&'static str, Number>,
 }
 
 #[derive(Serialize)]
@@ -239,6 +241,7 @@ pub(super) struct SteeringOut {
 #[derive(Serialize)]
 pub(super) struct BaselinesOut {
     pub(super) as_it_came: String,
+    pub(super) put_right: Option<String>,
 }
 
 #[derive(Serialize)]

@@ -6,7 +6,7 @@ use fit_doc::{Bike, Date, Message};
 use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
 use fit_math::frame::Side;
-use fit_math::posture::{Figure, Grips, Posture, Report, Rider};
+use fit_math::posture::{Figure, Grips, Joint, Posture, Report, Rider};
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
 use std::collections::BTreeMap;
@@ -28,6 +28,8 @@ pub struct Weighed {
     pub rider: Rider,
     /// As it came first, then the candidates in the order of the bench.
     pub cockpits: Vec<WeighedCockpit>,
+    /// Id of the cockpit that is as it came with the saddle put right, where there is one.
+    pub put_right: Option<String>,
     /// What is unusual and should be asked about.
     pub notes: Vec<Message>,
 }
@@ -73,6 +75,8 @@ pub struct WeighedPlace {
     /// How far each hand is turned towards the thumb, left and right, radians; only its change
     /// between two cockpits means anything.
     pub wrist_line_rad: [f64; 2],
+    /// Of each joint whose range is known, the share of it that is left; below nought past it.
+    pub reserves: Vec<(Joint, f64)>,
 }
 
 /// What moves when the hands go from the hoods to the drops.

@@ -137,8 +137,16 @@ pub enum Caption {
     Readings,
     /// Heading.
     Mobility,
-    /// Hint in an empty field of a joint nobody measured.
-    Usual,
+    /// Heading over joints whose left and right differ.
+    EachSide,
+    /// A joint that hurts at the end of its range.
+    Painful,
+    /// Heading.
+    SeenOnTheBike,
+    /// Button: a copy of the cockpit as it came whose saddle is put right.
+    PutSaddleRight,
+    /// What that copy is called.
+    SaddlePutRight,
     /// Heading.
     MoreReadings,
     /// Heading of the list of bars.

@@ -19,8 +19,8 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Change, Column, Group, Question};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Message, Place, Quantity, Region, Spot,
-    UndoStep, Where,
+    Bar, Cockpit, Complaint, Date, Dimension, Extent, HandPlace, Joint, Message, Place, Quantity,
+    Reaches, Region, Spot, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_units::NumberError;
@@ -258,6 +258,20 @@ pub trait Words {
     fn region(&self, region: Region) -> &'static str;
     /// A side of the body.
     fn body_side(&self, side: Where) -> &'static str;
+    /// How far a joint goes, on a side.
+    fn joint_range(&self, joint: Joint, side: Where) -> String;
+    /// How far it goes in a word; empty where it was measured.
+    fn extent(&self, extent: Extent) -> &'static str;
+    /// What is usual at the client's age, whole degrees.
+    fn usual_range(&self, mean_deg: f64, sd_deg: f64) -> String;
+    /// Hands in a place: "on the hoods".
+    fn with_hands(&self, place: HandPlace) -> &'static str;
+    /// Something seen on the bike, hands in a place.
+    fn seen(&self, quantity: Quantity, place: HandPlace) -> String;
+    /// Whether a hand reaches the brake from the drops.
+    fn reaches_brake(&self, side: Where) -> &'static str;
+    /// How well.
+    fn reaches(&self, reaches: Reaches) -> &'static str;
     /// A reading of a dimension, by its number.
     fn reading(&self, dimension: Dimension, number: usize) -> String;
     /// A value that nobody measured, whole mm or kg.

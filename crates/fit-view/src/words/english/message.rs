@@ -159,6 +159,10 @@ pub(super) fn message(message: &Message) -> String {
             "{}: the same cockpit and hands stand there twice. Put what was seen into one.",
             names::place(place)
         ),
+        M::PutRightDiffers { label, .. } => format!(
+            "{label} is said to be as it came with the saddle put right, and differs in more than the \
+             saddle: what the saddle alone does cannot be read from it."
+        ),
         M::BarRefused { place, refusal } => bar::refusal(&names::place(place), refusal),
         M::LeverOffBar { place, along_mm, half_mm } => format!(
             "{}: the lever is said to sit {} from the bar's end, and half the bar is only {} long. Measure \
@@ -404,6 +408,7 @@ mod tests {
             M::JointHasNoSides { place: visit(), joint: fit_doc::Joint::Neck },
             M::JointInDegrees { place: visit(), joint: fit_doc::Joint::Spine },
             M::SeenTwice { place: visit() },
+            M::PutRightDiffers { place: visit(), label: "Put right".into() },
             M::BarRefused { place: place(), refusal: bent.unwrap_err() },
             M::LeverOffBar { place: place(), along_mm: 600.0, half_mm: 480.4 },
             M::LeverTurned { place: place(), up_deg: 34.0, as_before_mm: 178.2 },

@@ -18,8 +18,8 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Message, OnTheShelf, Place, Quantity,
-    Region, Spot, UndoStep, Where,
+    Bar, Cockpit, Complaint, Date, Dimension, Extent, HandPlace, Joint, Message, OnTheShelf, Place,
+    Quantity, Reaches, Region, Spot, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_units::{NumberError, Unit};
@@ -519,6 +519,47 @@ impl Words for English {
 
     fn body_side(&self, side: Where) -> &'static str {
         window::body_side(side)
+    }
+
+    fn joint_range(&self, joint: Joint, side: Where) -> String {
+        window::joint_range(joint, side)
+    }
+
+    fn extent(&self, extent: Extent) -> &'static str {
+        match extent {
+            Extent::Measured { .. } => "",
+            Extent::Free => "free",
+            Extent::Ordinary => "ordinary",
+            Extent::Stiff => "stiff",
+        }
+    }
+
+    fn usual_range(&self, mean_deg: f64, sd_deg: f64) -> String {
+        format!("usual {mean_deg:.0}° ± {sd_deg:.0}° at this age")
+    }
+
+    fn with_hands(&self, place: HandPlace) -> &'static str {
+        names::with_hands(place)
+    }
+
+    fn seen(&self, quantity: Quantity, place: HandPlace) -> String {
+        format!("{}, {}", names::quantity(quantity), names::with_hands(place))
+    }
+
+    fn reaches_brake(&self, side: Where) -> &'static str {
+        match side {
+            Where::Left => "left hand to the brake, from the drops",
+            Where::Right => "right hand to the brake, from the drops",
+            Where::Both => "both hands to the brake, from the drops",
+        }
+    }
+
+    fn reaches(&self, reaches: Reaches) -> &'static str {
+        match reaches {
+            Reaches::Yes => "yes",
+            Reaches::Just => "just",
+            Reaches::No => "no",
+        }
     }
 
     fn reading(&self, dimension: Dimension, number: usize) -> String {

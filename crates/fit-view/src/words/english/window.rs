@@ -116,13 +116,17 @@ pub(super) fn step(step: &UndoStep) -> String {
     }
 }
 
-fn mobility(joint: Joint, side: Where, to: Option<(Extent, bool)>) -> String {
+pub(super) fn joint_range(joint: Joint, side: Where) -> String {
     let side = match side {
         Where::Left => "left ",
         Where::Right => "right ",
         Where::Both => "",
     };
-    let what = format!("range of the {side}{}", names::looked_at(joint));
+    format!("range of the {side}{}", names::looked_at(joint))
+}
+
+fn mobility(joint: Joint, side: Where, to: Option<(Extent, bool)>) -> String {
+    let what = joint_range(joint, side);
     let Some((extent, painful)) = to else { return format!("{what} taken away") };
     let extent = match extent {
         Extent::Measured { deg } => number::valued(Quantity::Mobility(joint), deg),

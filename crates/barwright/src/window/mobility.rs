@@ -1,0 +1,137 @@
+//! How far the joints go: in degrees or in a word, by side where there are two, with what is usual
+//! at the client's age drawn beside it for scale.
+
+use super::number::{Asked, NumberField, row_name};
+use super::theme::{TARGET, ink};
+use super::widgets::{choice, heading, named};
+use eframe::egui;
+use egui::{CollapsingHeader, Rect, Role, Sense, Stroke, Ui, pos2, vec2};
+use fit_desk::{Command, Desk};
+use fit_doc::{Edit, Extent, Joint, Mobility, Quantity, Visit, Where};
+use fit_math::mobility::Norm;
+use fit_view::scene::Ink;
+use fit_view::weigh::norm;
+use fit_view::words::{Caption, Words};
+
+/// Width of a number's field, points.
+const FIELD: f32 = 72.0;
+/// Width of what is drawn beside it, points.
+const SCALE: f32 = 96.0;
+/// What the drawn scale ends at, degrees: folded.
+const SCALE_DEG: f64 = 180.0;
+/// Room for the words that may stand for a number, points.
+const WORDS: f32 = 236.0;
+
+/// Shows every joint.
+pub(super) fn mobility_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let Some(visit) = desk.visit() else { return };
+    heading(ui, words.caption(Caption::Mobility));
+    for joint in Joint::ALL {
+        joint_ui(ui, desk, visit, joint, Where::Both, words, commands);
+    }
+    let apart = visit.mobility.iter().any(|of| of.side != Where::Both);
+    let sided = || Joint::ALL.into_iter().filter(|joint| joint.is_sided());
+    CollapsingHeader::new(words.caption(Caption::EachSide)).default_open(apart).show(ui, |ui| {
+        for joint in sided() {
+            for side in [Where::Left, Where::Right] {
+                joint_ui(ui, desk, visit, joint, side, words, commands);
+            }
+        }
+    });
+}
+
+fn joint_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    visit: &Visit,
+    joint: Joint,
+    side: Where,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let found = visit.mobility.iter().find(|of| of.joint == joint && of.side == side);
+    let painful = found.is_some_and(|of| of.painful);
+    let name = words.joint_range(joint, side);
+    let field = NumberField {
+        salt: &format!("mobility/{joint:?}/{side:?}"),
+        quantity: Quantity::Mobility(joint),
+        name: &name,
+        shown: &name,
+        value: found.and_then(Mobility::deg),
+        hint: "",
+        can_be_empty: true,
+    };
+    let norm = norm(&desk.session().client, visit, joint);
+    let mut to = None;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        row_name(ui, &name, FIELD + WORDS + SCALE + 12.0);
+        match field.edit(ui, words, FIELD) {
+            Some(Asked::Value(deg)) => to = Some(Some((Extent::Measured { deg }, painful))),
+            Some(Asked::Nothing) => to = Some(None),
+            None => {}
+        }
+        let begun = ui.cursor().left();
+        if joint.takes_words() {
+            for extent in [Extent::Free, Extent::Ordinary, Extent::Stiff] {
+                let on = found.is_some_and(|of| of.extent == extent);
+                let word = words.extent(extent);
+                if choice(ui, on, word, &format!("{name}: {word}")).clicked() {
+                    to = Some((!on).then_some((extent, painful)));
+                }
+            }
+        }
+        if let Some(found) = found {
+            let word = words.caption(Caption::Painful);
+            if choice(ui, painful, word, &format!("{name}: {word}")).clicked() {
+                to = Some(Some((found.extent, !painful)));
+            }
+        }
+        ui.add_space((begun + WORDS - ui.cursor().left()).max(0.0));
+        if let Some(norm) = norm {
+            scale_ui(ui, &norm, found, &name, words);
+        }
+    });
+    field.say(ui, words);
+    if let Some(to) = to {
+        commands.push(Command::Edit(
+            Edit::Mobility { visit: desk.look().visit, joint, side, to },
+            None,
+        ));
+    }
+}
+
+/// What is usual as a band, what was found as a mark.
+fn scale_ui(ui: &mut Ui, norm: &Norm, found: Option<&Mobility>, name: &str, words: &dyn Words) {
+    let (rect, response) = ui.allocate_exact_size(vec2(SCALE, TARGET), Sense::hover());
+    let usual = words.usual_range(norm.mean_deg, norm.sd_deg);
+    named(&response, Role::Image, None, &format!("{name}: {usual}"));
+    response.on_hover_text(&usual);
+    let painter = ui.painter_at(rect);
+    let middle = rect.center().y;
+    let at = |deg: f64| {
+        let share = super::paint::narrow((deg / SCALE_DEG).clamp(0.0, 1.0));
+        rect.left() + share * rect.width()
+    };
+    painter.hline(rect.x_range(), middle, Stroke::new(1.0, ink(ui, Ink::ChipEdge)));
+    let band = Rect::from_x_y_ranges(
+        at(norm.mean_deg - norm.sd_deg)..=at(norm.mean_deg + norm.sd_deg),
+        middle - 4.0..=middle + 4.0,
+    );
+    painter.rect_filled(band, 2.0, ink(ui, Ink::Rider));
+    painter.rect_stroke(
+        band,
+        2.0,
+        Stroke::new(1.0, ink(ui, Ink::RiderEdge)),
+        egui::StrokeKind::Inside,
+    );
+    if let Some(deg) = found.and_then(Mobility::deg) {
+        let mark = [pos2(at(deg), rect.top() + 3.0), pos2(at(deg), rect.bottom() - 3.0)];
+        painter.line_segment(mark, Stroke::new(2.5, ink(ui, Ink::Accent)));
+    }
+}

@@ -1,0 +1,113 @@
+//! What the fitter saw of the client on the bike as it came: angles, the slide on the saddle, and
+//! whether the fingers reach the brake from the drops.
+
+use super::number::{Asked, NumberField, row_name};
+use super::widgets::{choice, heading, note, row};
+use eframe::egui;
+use egui::Ui;
+use fit_desk::{Command, Desk};
+use fit_doc::{Edit, HandPlace, Quantity, Reaches, Sight, Where};
+use fit_view::words::{Caption, Words};
+
+/// Where the hands are looked at.
+const PLACES: [HandPlace; 2] = [HandPlace::Hoods, HandPlace::Drops];
+/// Width of a field, points.
+const FIELD: f32 = 96.0;
+
+/// Shows the card's content.
+pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let Some(visit) = desk.visit() else { return };
+    let at = desk.look().visit;
+    let came = &visit.as_it_came.id;
+    heading(ui, words.caption(Caption::SeenOnTheBike));
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        row_name(ui, "", (FIELD + 4.0) * PLACES.len() as f32);
+        for place in PLACES {
+            ui.allocate_ui(egui::vec2(FIELD, 16.0), |ui| {
+                ui.set_min_width(FIELD);
+                note(ui, words.with_hands(place));
+            });
+        }
+    });
+    for sight in Sight::ALL {
+        let quantity = sight.quantity();
+        let names = PLACES.map(|place| words.seen(quantity, place));
+        let fields = || {
+            PLACES.into_iter().zip(&names).map(|(place, name)| {
+                let seen = visit.seen.iter().find(|of| of.cockpit == *came && of.place == place);
+                let value = seen.and_then(|seen| seen.of(sight));
+                (place, name, value)
+            })
+        };
+        let salt = |place: HandPlace| format!("seen/{sight:?}/{place:?}");
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            row_name(ui, words.quantity(quantity), (FIELD + 4.0) * PLACES.len() as f32);
+            for (place, name, value) in fields() {
+                let salt = salt(place);
+                let field = NumberField {
+                    salt: &salt,
+                    quantity,
+                    name,
+                    shown: name,
+                    value,
+                    hint: "",
+                    can_be_empty: true,
+                };
+                let to = match field.edit(ui, words, FIELD) {
+                    Some(Asked::Value(value)) => Some(value),
+                    Some(Asked::Nothing) => None,
+                    None => continue,
+                };
+                let edit = Edit::Seen { visit: at, cockpit: came.clone(), place, sight, to };
+                commands.push(Command::Edit(edit, None));
+            }
+        });
+        for (place, name, value) in fields() {
+            let salt = salt(place);
+            let (hint, can_be_empty) = ("", true);
+            NumberField { salt: &salt, quantity, name, shown: name, value, hint, can_be_empty }
+                .say(ui, words);
+        }
+    }
+    hands_ui(ui, desk, words, commands);
+}
+
+/// Whether the fingers reach the brake, and what gloves take off them.
+fn hands_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let Some(visit) = desk.visit() else { return };
+    let came = &visit.as_it_came.id;
+    for side in [Where::Left, Where::Right] {
+        let name = words.reaches_brake(side);
+        let found = visit.hand_checks.iter().find(|of| of.cockpit == *came && of.side == side);
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            row_name(ui, name, (FIELD + 4.0) * PLACES.len() as f32);
+            row(ui, |ui| {
+                for reaches in [Reaches::Yes, Reaches::Just, Reaches::No] {
+                    let on = found.is_some_and(|of| of.reaches == reaches);
+                    let word = words.reaches(reaches);
+                    if choice(ui, on, word, &format!("{name}: {word}")).clicked() {
+                        let to = (!on).then_some(reaches);
+                        let (visit, cockpit) = (desk.look().visit, came.clone());
+                        let edit = Edit::HandCheck { visit, cockpit, side, to };
+                        commands.push(Command::Edit(edit, None));
+                    }
+                }
+            });
+        });
+    }
+    let glove = NumberField {
+        salt: "glove",
+        quantity: Quantity::Glove,
+        name: words.quantity(Quantity::Glove),
+        shown: words.quantity(Quantity::Glove),
+        value: Some(visit.glove_mm),
+        hint: "",
+        can_be_empty: false,
+    };
+    if let Some(Asked::Value(to)) = glove.show(ui, words) {
+        commands.push(Command::Edit(Edit::Glove { visit: desk.look().visit, to }, None));
+    }
+}

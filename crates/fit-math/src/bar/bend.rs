@@ -139,6 +139,27 @@ impl Bend {
         self.chain.at(0.5 * (self.marks.hook_end_mm + self.chain.length_mm()))
     }
 
+    /// The straight top beside the stem: arc lengths from the clamp's middle, from and to, mm.
+    pub const fn tops(&self) -> (f64, f64) {
+        (0.0, self.marks.tops_end_mm)
+    }
+
+    /// The straight ramp between forward bend and hook: arc lengths, from and to, mm.
+    pub const fn ramp(&self) -> (f64, f64) {
+        (self.marks.bend_end_mm, self.marks.hook_start_mm)
+    }
+
+    /// The hook between ramp and tail: arc lengths, from and to, mm.
+    pub const fn hook(&self) -> (f64, f64) {
+        (self.marks.hook_start_mm, self.marks.hook_end_mm)
+    }
+
+    /// The flat of an ergonomic hook: arc lengths, from and to, mm.
+    pub fn flat(&self) -> Option<(f64, f64)> {
+        let on_bar_mm = |unit_length: f64| self.marks.hook_start_mm + self.hook_mm * unit_length;
+        self.hook.flat().map(|(_, from, to)| (on_bar_mm(from), on_bar_mm(to)))
+    }
+
     /// The station on ramp or hook whose heading in the bar frame, rad, is this one: the direction
     /// of its tangent projected on x–y, above the forward horizontal. For the ramp's own heading
     /// the start of the hook, for that of a flat its middle; none for a heading that neither has.

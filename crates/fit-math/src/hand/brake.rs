@@ -7,7 +7,7 @@
 //! the hook the hand sits and the angle of the blade do.
 
 use super::cover::Cover;
-use super::span::{SQUEEZE_STOP_MM, span_from_bar_mm, span_from_hoods_mm, squeeze_gap_mm};
+use super::span::{SQUEEZE_STOP_MM, Squeeze, span_from_bar_mm, span_from_hoods_mm};
 use crate::HandPlace;
 use crate::bar::Bend;
 use crate::cockpit::{HandPlaces, LeverPose};
@@ -101,18 +101,21 @@ pub struct BrakeSide {
 
 impl BrakeSide {
     fn new(lever: &LeverPose<'_>, cover: &Cover, bend: &Bend, span: impl Fn(u32) -> f64) -> Self {
+        let squeeze = Squeeze::new(bend, lever);
         let at = |clicks: u32| {
             let span_mm = span(clicks);
             BrakeSetting {
                 clicks,
                 span_mm,
                 reserve_mm: cover.mm - span_mm,
-                squeeze_gap_mm: squeeze_gap_mm(bend, lever, clicks),
+                squeeze_gap_mm: squeeze.gap_mm(clicks),
             }
         };
         let count = lever.shape.blade.settings();
-        let settings = (0..count).map(at).collect();
-        Self { side: lever.side, now: at(lever.mount.clicks.min(count - 1)), settings }
+        let clicks_now = lever.mount.clicks.min(count - 1);
+        let settings: Vec<_> = (0..count).map(at).collect();
+        let now = settings.iter().find(|s| s.clicks == clicks_now).copied();
+        Self { side: lever.side, now: now.unwrap_or_else(|| at(clicks_now)), settings }
     }
 
     /// The settings that reach and clear the bar.

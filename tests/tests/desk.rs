@@ -4,7 +4,10 @@
 
 use fit_desk::{Command, Desk, Effect, Gesture, Setup};
 use fit_doc::edit::{cockpit_number, lever_number};
-use fit_doc::{CockpitEdit, Dimension, Edit, HandPlace, Joint, Quantity, Session, Sex, UndoStep};
+use fit_doc::{
+    CockpitEdit, Dimension, Edit, Extent, HandPlace, Joint, Quantity, Reaches, Session, Sex, Sight,
+    UndoStep, Where,
+};
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
 use proptest::prelude::*;
@@ -45,9 +48,12 @@ const LEVER: [Quantity; 3] = [Quantity::LeverAlong, Quantity::LeverTurnIn, Quant
 const FRAME: [Quantity; 4] =
     [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
 
+/// Kinds of edit.
+const KINDS: usize = 27;
+
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
-    (0_usize..23, any::<u32>(), -0.2..1.2, any::<bool>())
+    (0_usize..KINDS, any::<u32>(), -0.2..1.2, any::<bool>())
 }
 
 fn value(quantity: Quantity, share: f64) -> f64 {
@@ -100,8 +106,11 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             Command::Edit(Edit::Reading { visit, dimension, values }, None)
         }
         14 => {
-            let limit_deg = flag.then(|| value(Quantity::Mobility(Joint::Hip), share));
-            Command::Edit(Edit::Mobility { visit, joint: Joint::Hip, limit_deg }, None)
+            let deg = value(Quantity::Mobility(Joint::Hip), share);
+            let side = [Where::Both, Where::Left, Where::Right][pick / 7 % 3];
+            let extent = if pick % 5 == 0 { Extent::Stiff } else { Extent::Measured { deg } };
+            let to = flag.then_some((extent, pick % 3 == 0));
+            Command::Edit(Edit::Mobility { visit, joint: Joint::Hip, side, to }, None)
         }
         15 if flag => Command::Edit(Edit::ClientName(format!("client {pick}")), None),
         15 => Command::Edit(Edit::Sex(Some(Sex::Female)), None),
@@ -126,6 +135,24 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         21 => {
             let to = (0..pick % 3).map(|wish| format!("wish {wish} of {pick}")).collect();
             Command::Edit(Edit::Wishes { visit, to }, None)
+        }
+        22 => {
+            let sight = Sight::ALL[pick % Sight::ALL.len()];
+            let place = [HandPlace::Hoods, HandPlace::Drops][pick / 5 % 2];
+            let to = flag.then(|| value(sight.quantity(), share));
+            Command::Edit(Edit::Seen { visit, cockpit: id, place, sight, to }, None)
+        }
+        23 => {
+            let side = [Where::Left, Where::Right][pick % 2];
+            let to =
+                [None, Some(Reaches::Yes), Some(Reaches::Just), Some(Reaches::No)][pick / 2 % 4];
+            Command::Edit(Edit::HandCheck { visit, cockpit: id, side, to }, None)
+        }
+        24 => Command::Edit(Edit::Glove { visit, to: value(Quantity::Glove, share) }, None),
+        25 => {
+            let on_the_bench = at.bench.get(pick % at.bench.len().max(1));
+            let id = on_the_bench.filter(|_| flag).map(|cockpit| cockpit.id.clone());
+            Command::Edit(Edit::PutRight { visit, id }, None)
         }
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
@@ -188,7 +215,7 @@ fn undo_to_the_start_is_the_opened_file() {
     runner.run(&todo, run).unwrap();
     println!("{steps} steps");
     assert!(steps > 400, "too much is refused: {steps} steps");
-    assert_eq!(kinds, (0..23).collect(), "every kind of edit was taken at least once");
+    assert_eq!(kinds, (0..KINDS).collect(), "every kind of edit was taken at least once");
 }
 
 fn roll(desk: &Desk) -> f64 {

@@ -232,8 +232,9 @@ fn a_one_piece_bar_keeps_its_own_stem_and_does_not_roll() {
 
 #[test]
 fn a_measured_joint_limits_that_joint_on_both_sides() {
-    let with =
-        |joint, limit_deg| weighed(|visit| visit.mobility = vec![Mobility { joint, limit_deg }]);
+    let with = |joint, limit_deg| {
+        weighed(|visit| visit.mobility = vec![Mobility::measured(joint, limit_deg)])
+    };
     let most = |weighed: &Weighed, joint| weighed.rider.limits().most(joint).to_degrees();
     let shoulder = with(Joint::Shoulder, 95.0);
     for side in Side::BOTH {
@@ -260,7 +261,7 @@ fn a_limit_counts_once_it_is_passed_by_half_a_degree() {
     for tenth in 700..900 {
         let limit_deg = f64::from(tenth) / 10.0;
         let weighed = weighed(|visit| {
-            visit.mobility = vec![Mobility { joint: Joint::Hip, limit_deg }];
+            visit.mobility = vec![Mobility::measured(Joint::Hip, limit_deg)];
             visit.bench.clear();
         });
         let at = &weighed.cockpits[0].places[&HandPlace::Drops];

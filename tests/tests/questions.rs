@@ -209,7 +209,7 @@ fn clicks_beyond_the_last_are_asked_about_and_the_last_is_not() {
 
 #[test]
 fn a_joint_measured_twice_is_refused_and_a_slip_of_ten_is_asked_about() {
-    let hip = |limit_deg| Mobility { joint: Joint::Hip, limit_deg };
+    let hip = |limit_deg| Mobility::measured(Joint::Hip, limit_deg);
     let twice = check(&edited(|visit| visit.mobility = vec![hip(112.0), hip(110.0)]));
     let quantity = Quantity::Mobility(Joint::Hip);
     assert!(

@@ -325,6 +325,10 @@ fn forty_millimetres_of_width_cost_one_to_three_of_reach() {
     assert!((1.0..3.0).contains(&of_all[1]) && of_all[0] > -0.5 && of_all[2] < 4.5, "{of_all:?}");
 }
 
+/// From the middle of a fist around the bar to its outside, mm: the back of the hand lies outside
+/// the bar by the bar's half and the thickness of the hand (about 12 and 28 mm, from memory).
+const FIST_OUTSIDE_MM: f64 = 40.0;
+
 #[test]
 fn the_first_width_is_the_shoulders_and_the_hands_stand_just_outside() {
     let stock = fit_file::stock::shipped().unwrap();
@@ -334,15 +338,29 @@ fn the_first_width_is_the_shoulders_and_the_hands_stand_just_outside() {
         .map(|bar| fit_doc::geometry::dimensions(bar).build().unwrap())
         .filter(|bend| bend.flare_rad() < 5_f64.to_radians())
         .collect();
-    let widths: Vec<f64> = bends.iter().map(fit_math::bar::Bend::width_hoods_cc_mm).collect();
+    let mut widths: Vec<f64> = bends.iter().map(fit_math::bar::Bend::width_hoods_cc_mm).collect();
+    widths.sort_by(f64::total_cmp);
+    widths.dedup();
     // shoulders from the trade's usual range, as far as the rack goes
+    let (mut narrower, mut wider, mut outside) = (0, 0, [f64::INFINITY, f64::NEG_INFINITY]);
     for shoulders_mm in (345..=455).map(f64::from) {
         let first = fit_math::choose::first_width_mm(shoulders_mm, &widths).unwrap();
-        assert!((first - shoulders_mm).abs() <= 8.0, "{shoulders_mm}: {first}");
+        // no width of the rack lies nearer
+        let at = widths.iter().position(|width| *width == first).unwrap();
+        for other in [at.wrapping_sub(1), at + 1].iter().filter_map(|&at| widths.get(at)) {
+            assert!((other - shoulders_mm).abs() >= (first - shoulders_mm).abs(), "{shoulders_mm}");
+        }
+        narrower += usize::from(first < shoulders_mm);
+        wider += usize::from(first > shoulders_mm);
         for bend in bends.iter().filter(|bend| bend.width_hoods_cc_mm() == first) {
-            let hand = bend.drops_station().point.z + 16.0;
-            let outside = hand - shoulders_mm / 2.0;
-            assert!((0.0..45.0).contains(&outside), "{shoulders_mm}: {outside}");
+            let fist = bend.drops_station().point.z + FIST_OUTSIDE_MM;
+            let by = fist - shoulders_mm / 2.0;
+            outside = [outside[0].min(by), outside[1].max(by)];
         }
     }
+    println!("of 111: {narrower} narrower, {wider} wider; fists outside by {outside:.0?} mm");
+    // neither the next narrower nor the next wider one is always taken
+    assert!(narrower > 30 && wider > 30, "{narrower} narrower, {wider} wider");
+    // just outside: beyond the bony point, by no more than a fist's breadth (85 mm, from memory)
+    assert!(outside[0] > 0.0 && outside[1] < 85.0, "{outside:?}");
 }

@@ -177,7 +177,7 @@ fn exact(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
     };
     match (row.group.as_str(), row.label.as_str()) {
         ("Trunk above level", _) => of("trunk"),
-        ("Straighter elbow's bend", _) => elbow("elbow"),
+        ("Bend of the straighter elbow", _) => elbow("elbow"),
         ("Head lifted to look ahead", _) => of("neck"),
         ("Thigh to trunk, at the top", _) => of("hip_min"),
         (TRAVEL, "the hands move") => travel(cockpit),

@@ -44,18 +44,7 @@ pub(crate) fn session(stock: &Stock, today: Date, words: &dyn Words) -> Option<S
         frame: FRAME,
         cockpit: cockpit.clone(),
     };
-    let visit = Visit {
-        date: today,
-        bike: bike.id.clone(),
-        body: Vec::new(),
-        mobility: Vec::new(),
-        complaints: Vec::new(),
-        wishes: Vec::new(),
-        as_it_came: cockpit,
-        bench: Vec::new(),
-        chosen: None,
-        notes: String::new(),
-    };
+    let visit = Visit::new(today, bike.id.clone(), cockpit);
     Some(Session {
         id: uuid::Uuid::new_v4().to_string(),
         client: Client { name: String::new(), sex: None, born: None, notes: String::new() },

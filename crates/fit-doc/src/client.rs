@@ -1,5 +1,6 @@
 //! The client and what was read off the body.
 
+use crate::Where;
 pub use fit_math::body::{Dimension, Sex};
 
 /// The person on the bike. Only what the client gave.
@@ -46,11 +47,61 @@ pub enum Joint {
     Neck,
 }
 
-/// The measured end of a joint's range.
+impl Joint {
+    /// Every joint that is looked at, from the ground up.
+    pub const ALL: [Self; 5] = [Self::Hip, Self::Pelvis, Self::Spine, Self::Shoulder, Self::Neck];
+
+    /// Whether left and right are looked at each by itself.
+    pub const fn is_sided(self) -> bool {
+        matches!(self, Self::Hip | Self::Shoulder)
+    }
+
+    /// Whether a word does for it: only where norms are known that the word stands against.
+    pub const fn takes_words(self) -> bool {
+        matches!(self, Self::Hip | Self::Shoulder | Self::Neck)
+    }
+}
+
+/// How far a joint goes, as it was found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Extent {
+    /// Measured.
+    Measured {
+        /// Where it ends, degrees.
+        deg: f64,
+    },
+    /// Further than most people's of that age.
+    Free,
+    /// As most people's of that age.
+    Ordinary,
+    /// Less far than most people's of that age.
+    Stiff,
+}
+
+/// How far a joint was found to go.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Mobility {
     /// Which joint.
     pub joint: Joint,
-    /// Where it ends, degrees.
-    pub limit_deg: f64,
+    /// On which side, where it has two.
+    pub side: Where,
+    /// How far.
+    pub extent: Extent,
+    /// Whether it hurts there.
+    pub painful: bool,
+}
+
+impl Mobility {
+    /// A joint measured on both sides, or in the middle, without pain.
+    pub const fn measured(joint: Joint, deg: f64) -> Self {
+        Self { joint, side: Where::Both, extent: Extent::Measured { deg }, painful: false }
+    }
+
+    /// Where it ends, degrees, if that was measured.
+    pub const fn deg(&self) -> Option<f64> {
+        match self.extent {
+            Extent::Measured { deg } => Some(deg),
+            Extent::Free | Extent::Ordinary | Extent::Stiff => None,
+        }
+    }
 }

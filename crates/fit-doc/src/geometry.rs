@@ -6,9 +6,11 @@ use crate::{
 };
 use fit_math::DVec2;
 use fit_math::bar::{BarDimensions, Bend, ClampZone};
-use fit_math::cockpit::{self, Blade, CockpitError, FrontEnd, LeverPair, LeverShape, Mount};
+use fit_math::cockpit::{
+    self, Blade, CockpitError, CockpitNumber, FrontEnd, LeverPair, LeverShape, Mount,
+};
 use fit_math::frame::Side;
-use fit_math::saddle::{Saddle, SaddleError, Seat};
+use fit_math::saddle::{Saddle, SaddleError, SaddleNumber, Seat};
 use std::sync::Arc;
 
 /// The bend of a bar.
@@ -149,7 +151,7 @@ pub fn cockpit(
             Message::LeverOffBar { place, along_mm, half_mm }
         }
         CockpitError::Number { field, found } => {
-            no_number(place.clone(), quantity_of(field), found)
+            no_number(place.clone(), cockpit_quantity(field), found)
         }
     })
 }
@@ -181,7 +183,7 @@ pub fn seat(place: &Place, frame: &Frame, cockpit: &Cockpit) -> Result<Seat, Mes
         .and_then(|saddle| Seat::on(&saddle, frame.crank_mm))
         .map_err(|error| match error {
             SaddleError::OutOfRange { what, value, .. } => {
-                no_number(place.field("saddle"), quantity_of(what), value)
+                no_number(place.field("saddle"), saddle_quantity(what), value)
             }
             SaddleError::TooFarBehind { behind_mm, height_mm } => Message::CockpitImpossible {
                 place: place.field("saddle").field("height_mm"),
@@ -197,24 +199,32 @@ fn no_number(place: Place, quantity: Quantity, found: f64) -> Message {
     Message::Refused { place, quantity, found, least, most }
 }
 
-/// The document's quantity for a name that the sums use in their errors.
-fn quantity_of(named: &str) -> Quantity {
-    match named {
-        "frame stack" => Quantity::FrameStack,
-        "frame reach" => Quantity::FrameReach,
-        "head angle" => Quantity::HeadAngle,
-        "headset cover" => Quantity::HeadsetCover,
-        "stem length" => Quantity::StemLength,
-        "stem angle" => Quantity::StemAngle,
-        "stem clamp height" => Quantity::StemClampHeight,
-        "spacers" => Quantity::Spacers,
-        "roll" => Quantity::Roll,
-        "hand in the drops" => Quantity::HandInDrops,
-        "turn-in" => Quantity::LeverTurnIn,
-        "nose behind the axle" => Quantity::NoseBehind,
-        "nose to where the saddle is 80 mm wide" => Quantity::SitFromNose,
-        "saddle tilt" => Quantity::SaddleTilt,
-        "crank" => Quantity::Crank,
-        _ => Quantity::SaddleHeight,
+/// The document's quantity for a number of the sums.
+fn cockpit_quantity(number: CockpitNumber) -> Quantity {
+    match number {
+        CockpitNumber::FrameStack => Quantity::FrameStack,
+        CockpitNumber::FrameReach => Quantity::FrameReach,
+        CockpitNumber::HeadAngle => Quantity::HeadAngle,
+        CockpitNumber::HeadsetCover => Quantity::HeadsetCover,
+        CockpitNumber::StemLength => Quantity::StemLength,
+        CockpitNumber::StemAngle => Quantity::StemAngle,
+        CockpitNumber::StemClampHeight => Quantity::StemClampHeight,
+        CockpitNumber::Spacers => Quantity::Spacers,
+        CockpitNumber::Roll => Quantity::Roll,
+        CockpitNumber::HandInDrops => Quantity::HandInDrops,
+        CockpitNumber::TurnIn => Quantity::LeverTurnIn,
+    }
+}
+
+fn saddle_quantity(number: SaddleNumber) -> Quantity {
+    match number {
+        // the document has no sit point of its own: it stands where the saddle's height is measured
+        SaddleNumber::Height | SaddleNumber::SitAhead | SaddleNumber::SitAbove => {
+            Quantity::SaddleHeight
+        }
+        SaddleNumber::NoseBehind => Quantity::NoseBehind,
+        SaddleNumber::NoseToSit => Quantity::SitFromNose,
+        SaddleNumber::Tilt => Quantity::SaddleTilt,
+        SaddleNumber::Crank => Quantity::Crank,
     }
 }

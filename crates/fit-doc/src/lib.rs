@@ -27,9 +27,9 @@ mod visit;
 
 pub use bike::{Bike, Frame};
 pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
-pub use client::{Client, Dimension, Joint, Mobility, Reading, Sex};
+pub use client::{Client, Dimension, Extent, Joint, Mobility, Reading, Sex};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
-pub use edit::{CockpitEdit, Edit, UndoStep};
+pub use edit::{CockpitEdit, Edit, Sight, UndoStep};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
 pub use near::nearest;
 pub use parts::{
@@ -42,4 +42,4 @@ pub use saving::SaveOutcome;
 pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;
-pub use visit::{Complaint, HandPlace, Region, Visit, Where};
+pub use visit::{Complaint, HandCheck, HandPlace, Reaches, Region, Seen, Visit, Where};

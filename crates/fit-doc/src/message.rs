@@ -3,7 +3,7 @@
 //! The words themselves are in one place per language, in the view; a message without words does
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
-use crate::{Dimension, Place, Quantity, Slip};
+use crate::{Dimension, Joint, Place, Quantity, Slip};
 use fit_math::bar::BarRefusal;
 
 /// A place in a text file, both counted from 1.
@@ -254,7 +254,7 @@ pub enum Message {
         /// The ids that there are.
         known: Vec<String>,
     },
-    /// The chosen cockpit is not on the bench.
+    /// A visit speaks of a cockpit that is not on its bench.
     NoSuchCockpit {
         /// Where.
         place: Place,
@@ -292,6 +292,25 @@ pub enum Message {
         place: Place,
         /// Which.
         quantity: Quantity,
+    },
+    /// A joint that has no left and right is said to be looked at on one side.
+    JointHasNoSides {
+        /// Where.
+        place: Place,
+        /// Which joint.
+        joint: Joint,
+    },
+    /// A joint for which no norm is known is said to be free, ordinary or stiff.
+    JointInDegrees {
+        /// Where.
+        place: Place,
+        /// Which joint.
+        joint: Joint,
+    },
+    /// What was seen on one cockpit with the hands in one place stands twice.
+    SeenTwice {
+        /// Where.
+        place: Place,
     },
     /// Readings of one dimension that lie further apart than one fitter's do: asked, never blocked.
     ReadingsApart {
@@ -426,6 +445,9 @@ impl Message {
             | M::NoSuchCockpit { place, .. }
             | M::EmptyReading { place, .. }
             | M::ReadingTwice { place, .. }
+            | M::JointHasNoSides { place, .. }
+            | M::JointInDegrees { place, .. }
+            | M::SeenTwice { place }
             | M::NoSuchNumber { place, .. }
             | M::ReadingsApart { place, .. }
             | M::NoName { place }

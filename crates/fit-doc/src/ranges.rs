@@ -51,6 +51,12 @@ impl Range {
 pub enum Quantity {
     Body(Dimension),
     Mobility(Joint),
+    SeenTrunk,
+    SeenElbow,
+    SeenNeck,
+    SeenKnee,
+    SeenSlide,
+    Glove,
     ComplaintScore,
     AfterMinutes,
     BirthYear,
@@ -115,6 +121,13 @@ impl Quantity {
         match self {
             Q::Body(dimension) => body(dimension),
             Q::Mobility(joint) => mobility(joint),
+            // what is seen on the bike, and gloves: judgement, but for the gloves (common practice)
+            Q::SeenTrunk => range((25.0, 60.0), (10.0, 80.0), (-30.0, 110.0)),
+            Q::SeenElbow => range((5.0, 45.0), (0.0, 100.0), (0.0, 150.0)),
+            Q::SeenNeck => range((10.0, 70.0), (0.0, 90.0), (-40.0, 140.0)),
+            Q::SeenKnee => range((20.0, 45.0), (10.0, 70.0), (0.0, 150.0)),
+            Q::SeenSlide => range((0.0, 30.0), (-20.0, 60.0), (-150.0, 150.0)),
+            Q::Glove => range((0.0, 8.0), (0.0, 10.0), (0.0, 30.0)),
             Q::ComplaintScore => range((0.0, 10.0), (0.0, 10.0), (0.0, 10.0)),
             Q::AfterMinutes => range((0.0, 240.0), (0.0, 1440.0), (0.0, 10_080.0)),
             Q::BirthYear => range((1930.0, 2015.0), (1920.0, 2020.0), (1900.0, 2100.0)),

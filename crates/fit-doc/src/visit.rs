@@ -55,6 +55,47 @@ pub struct Complaint {
     pub words: String,
 }
 
+/// What was seen of the client on one cockpit, hands in one place; each calibrates the model.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seen {
+    /// Id of the cockpit.
+    pub cockpit: String,
+    /// Where the hands were.
+    pub place: HandPlace,
+    /// Trunk above level, hip to shoulder, degrees.
+    pub trunk_deg: Option<f64>,
+    /// Bend of the elbow, 0 straight, degrees.
+    pub elbow_deg: Option<f64>,
+    /// Head lifted on the trunk, degrees.
+    pub neck_deg: Option<f64>,
+    /// Bend of the knee at the bottom of the stroke, 0 straight, degrees.
+    pub knee_deg: Option<f64>,
+    /// How far the client slides forward on the saddle there, mm.
+    pub slide_mm: Option<f64>,
+}
+
+/// How well a finger reaches the brake.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reaches {
+    /// Easily.
+    Yes,
+    /// Only just.
+    Just,
+    /// Not.
+    No,
+}
+
+/// Whether a hand was seen to reach the brake from the drops.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HandCheck {
+    /// Id of the cockpit.
+    pub cockpit: String,
+    /// Which hand.
+    pub side: Where,
+    /// Whether its index finger reaches the blade with the last joint around it.
+    pub reaches: Reaches,
+}
+
 /// One appointment.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Visit {
@@ -66,6 +107,12 @@ pub struct Visit {
     pub body: Vec<Reading>,
     /// Joint ranges that were measured.
     pub mobility: Vec<Mobility>,
+    /// What was seen of the client on a cockpit.
+    pub seen: Vec<Seen>,
+    /// Which hands were seen to reach the brake.
+    pub hand_checks: Vec<HandCheck>,
+    /// What gloves take off the fingers' reach, mm.
+    pub glove_mm: f64,
     /// What hurts.
     pub complaints: Vec<Complaint>,
     /// What the client wants, in the client's words.
@@ -74,6 +121,9 @@ pub struct Visit {
     pub as_it_came: Cockpit,
     /// The candidates, in the order of the bench.
     pub bench: Vec<Cockpit>,
+    /// Id of the cockpit on the bench that is as it came with the saddle put right: a second one to
+    /// compare with.
+    pub put_right: Option<String>,
     /// Id of the cockpit that was chosen.
     pub chosen: Option<String>,
     /// Anything worth remembering.
@@ -81,6 +131,26 @@ pub struct Visit {
 }
 
 impl Visit {
+    /// A visit at which nothing was asked, measured or tried yet.
+    pub fn new(date: Date, bike: String, as_it_came: Cockpit) -> Self {
+        Self {
+            date,
+            bike,
+            body: Vec::new(),
+            mobility: Vec::new(),
+            seen: Vec::new(),
+            hand_checks: Vec::new(),
+            glove_mm: 0.0,
+            complaints: Vec::new(),
+            wishes: Vec::new(),
+            as_it_came,
+            bench: Vec::new(),
+            put_right: None,
+            chosen: None,
+            notes: String::new(),
+        }
+    }
+
     /// As it came first, then the candidates.
     pub fn cockpits(&self) -> impl Iterator<Item = &Cockpit> {
         core::iter::once(&self.as_it_came).chain(&self.bench)

@@ -17,6 +17,7 @@ pub mod curve;
 pub mod frame;
 pub mod hand;
 mod hand_place;
+pub mod mobility;
 pub mod posture;
 pub mod saddle;
 pub mod tolerance;

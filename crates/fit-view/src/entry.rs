@@ -82,6 +82,10 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
             Unit::One
         }
         Q::Mobility(_)
+        | Q::SeenTrunk
+        | Q::SeenElbow
+        | Q::SeenNeck
+        | Q::SeenKnee
         | Q::HeadAngle
         | Q::SeatAngle
         | Q::SaddleTilt

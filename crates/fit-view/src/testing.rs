@@ -127,20 +127,13 @@ pub(crate) fn session(bench: Vec<Cockpit>) -> Session {
     };
     let reading = |dimension, value| Reading { dimension, values: vec![value] };
     let visit = Visit {
-        date: Date::constant(2026, 3, 2),
-        bike: "bike".into(),
         body: vec![
             reading(Dimension::Stature, 1765.0),
             reading(Dimension::CrotchHeight, 850.0),
             reading(Dimension::BiacromialBreadth, 410.0),
         ],
-        mobility: Vec::new(),
-        complaints: Vec::new(),
-        wishes: Vec::new(),
-        as_it_came: deep(),
         bench,
-        chosen: None,
-        notes: String::new(),
+        ..Visit::new(Date::constant(2026, 3, 2), "bike".into(), deep())
     };
     Session {
         id: "0b5b4f0e-2f0a-4a39-9d2c-6d2f6f1c9a11".into(),

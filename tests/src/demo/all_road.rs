@@ -154,9 +154,12 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
             (D::Weight, &[78.5]),
         ]),
         mobility: vec![
-            Mobility { joint: Joint::Hip, limit_deg: 112.0 },
-            Mobility { joint: Joint::Neck, limit_deg: 51.0 },
+            Mobility::measured(Joint::Hip, 112.0),
+            Mobility::measured(Joint::Neck, 51.0),
         ],
+        seen: Vec::new(),
+        hand_checks: Vec::new(),
+        glove_mm: 0.0,
         complaints: vec![
             complaint(
                 Region::Neck,
@@ -180,6 +183,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         ],
         as_it_came,
         bench,
+        put_right: None,
         chosen: None,
         notes:
             "Likes the hoods: nine tenths of the time there, hands unasked on them. The bar came \

@@ -114,9 +114,12 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
             (D::Weight, &[52.3]),
         ]),
         mobility: vec![
-            Mobility { joint: Joint::Hip, limit_deg: 124.0 },
-            Mobility { joint: Joint::Neck, limit_deg: 66.0 },
+            Mobility::measured(Joint::Hip, 124.0),
+            Mobility::measured(Joint::Neck, 66.0),
         ],
+        seen: Vec::new(),
+        hand_checks: Vec::new(),
+        glove_mm: 0.0,
         complaints: vec![
             Complaint {
                 region: Region::Hands,
@@ -146,6 +149,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         wishes: vec!["feel safe downhill".into(), "no new bike".into()],
         as_it_came,
         bench,
+        put_right: None,
         chosen: Some("small-bar-levers".into()),
         notes:
             "Bar and levers as the bike was sold. Blades never set. Holds the hoods at their very \

@@ -116,10 +116,13 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
             (D::Weight, &[93.6]),
         ]),
         mobility: vec![
-            Mobility { joint: Joint::Hip, limit_deg: 106.0 },
-            Mobility { joint: Joint::Shoulder, limit_deg: 150.0 },
-            Mobility { joint: Joint::Neck, limit_deg: 37.0 },
+            Mobility::measured(Joint::Hip, 106.0),
+            Mobility::measured(Joint::Shoulder, 150.0),
+            Mobility::measured(Joint::Neck, 37.0),
         ],
+        seen: Vec::new(),
+        hand_checks: Vec::new(),
+        glove_mm: 0.0,
         complaints: vec![
             Complaint {
                 region: Region::Neck,
@@ -153,6 +156,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         ],
         as_it_came,
         bench,
+        put_right: None,
         chosen: None,
         notes: "No arm pain, no dizziness on looking up. Peak of the helmet taken off before \
                 measuring. Steerer uncut: 40 mm can go under the stem."

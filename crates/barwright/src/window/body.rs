@@ -5,7 +5,7 @@ use super::widgets::{card, heading};
 use eframe::egui;
 use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::{Dimension, Edit, Joint, Quantity, Visit};
+use fit_doc::{Dimension, Edit, Extent, Joint, Mobility, Quantity, Visit, Where};
 use fit_view::words::{Caption, Words};
 
 /// The readings that count most for a bar, in the order in which they are taken: standing, then
@@ -144,7 +144,8 @@ fn mobility_ui(
     commands: &mut Vec<Command>,
 ) {
     let quantity = Quantity::Mobility(joint);
-    let value = visit.mobility.iter().find(|of| of.joint == joint).map(|of| of.limit_deg);
+    let found = visit.mobility.iter().find(|of| of.joint == joint);
+    let value = found.and_then(Mobility::deg);
     let field = NumberField {
         salt: &format!("{joint:?}"),
         quantity,
@@ -154,10 +155,11 @@ fn mobility_ui(
         hint: words.caption(Caption::Usual),
         can_be_empty: true,
     };
-    let limit_deg = match field.show(ui, words) {
-        Some(Asked::Value(value)) => Some(value),
+    let to = match field.show(ui, words) {
+        Some(Asked::Value(deg)) => Some((Extent::Measured { deg }, false)),
         Some(Asked::Nothing) => None,
         None => return,
     };
-    commands.push(Command::Edit(Edit::Mobility { visit: at, joint, limit_deg }, None));
+    let side = found.map_or(Where::Both, |of| of.side);
+    commands.push(Command::Edit(Edit::Mobility { visit: at, joint, side, to }, None));
 }

@@ -33,7 +33,7 @@ pub(super) fn cards_ui(
             let selected = desk.look().selected == cockpit.id;
             let chosen = visit.chosen.as_ref() == Some(&cockpit.id);
             let (edge, width) = if selected { (Ink::Accent, 2.0) } else { (Ink::Rule, 1.0) };
-            let frame = card(ui).inner_margin(egui::Margin::symmetric(12, 8));
+            let frame = card(ui).inner_margin(egui::Margin::symmetric(12, 5));
             let frame = frame.stroke(Stroke::new(width, ink(ui, edge)));
             let builder = UiBuilder::new().id_salt(("card", &cockpit.id)).sense(Sense::click());
             let shown = ui.scope_builder(builder, |ui| {

@@ -24,6 +24,8 @@ const HANDLE: f32 = 7.0;
 const INSET: (f32, f32) = (210.0, 380.0);
 /// Width of the drawing from which there is room for the inset, points.
 const INSET_FROM: f32 = 580.0;
+/// Width of the drawing from which both rows of choices fit on one line, points.
+const ONE_LINE_FROM: f32 = 660.0;
 /// How much nearer a press of a zoom button brings the drawing.
 const ZOOM: f64 = 1.25;
 /// Smallest and largest scale, points per mm.
@@ -263,7 +265,7 @@ impl Drawing {
             row(ui, |ui| places_ui(ui, desk, words, commands));
         });
         // on the same line where there is room for both, else on the next
-        let down = if frame.width() < INSET_FROM { 32.0 } else { 0.0 };
+        let down = if frame.width() < ONE_LINE_FROM { 32.0 } else { 0.0 };
         let beside = top.translate(vec2(0.0, down));
         ui.scope_builder(
             UiBuilder::new().max_rect(beside).layout(Layout::right_to_left(Align::Center)),
@@ -304,10 +306,12 @@ fn choice_button(ui: &mut Ui, text: &str) -> egui::Response {
 }
 
 fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let hands = desk.look().hands;
+    let bent = hands == HandPlace::BentElbowHoods;
     for place in
         [HandPlace::Tops, HandPlace::Ramps, HandPlace::Hoods, HandPlace::Drops, HandPlace::Ends]
     {
-        let selected = desk.look().hands == place;
+        let selected = hands == place || (bent && place == HandPlace::Hoods);
         let name = words.hand_place(place);
         if choice(ui, selected, &capital(name), name).clicked() {
             commands.push(Command::Hands(place));
@@ -316,6 +320,14 @@ fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
     let all = words.caption(Caption::AllHands);
     if choice(ui, desk.look().all_hands, all, all).clicked() {
         commands.push(Command::AllHands(!desk.look().all_hands));
+    }
+    // a way to hold the hoods, so only there; last, so that nothing before it moves
+    if bent || hands == HandPlace::Hoods {
+        let caption = words.caption(Caption::ElbowsBent);
+        if choice(ui, bent, caption, caption).clicked() {
+            let other = if bent { HandPlace::Hoods } else { HandPlace::BentElbowHoods };
+            commands.push(Command::Hands(other));
+        }
     }
 }
 

@@ -4,7 +4,7 @@
 //! shows.
 
 use super::Findings;
-use crate::{Dimension, Message, Place, Quantity, Reading, Visit};
+use crate::{Dimension, Extent, Message, Mobility, Place, Quantity, Reading, Sight, Visit, Where};
 use std::collections::BTreeSet;
 
 /// What was read off the body, and the joints that were looked at.
@@ -34,15 +34,68 @@ pub(super) fn check_body(findings: &mut Findings, place: &Place, visit: &Visit) 
         findings.refused.append(&mut own.refused);
         findings.unusual.append(&mut own.unusual);
     }
-    let mut joints = BTreeSet::new();
+    check_mobility(findings, place, visit);
+    check_seen(findings, place, visit);
+    findings.value(|| place.field("glove_mm"), Quantity::Glove, visit.glove_mm);
+}
+
+/// Joints that were looked at: each side once, and words only where norms stand behind them.
+fn check_mobility(findings: &mut Findings, place: &Place, visit: &Visit) {
     for (index, mobility) in visit.mobility.iter().enumerate() {
-        let quantity = Quantity::Mobility(mobility.joint);
+        let Mobility { joint, side, extent, .. } = *mobility;
+        let quantity = Quantity::Mobility(joint);
         let place = place.field("mobility").nth(index);
-        if !joints.insert(mobility.joint) {
+        let again = visit.mobility[..index].iter().any(|of| {
+            of.joint == joint && (of.side == side || [of.side, side].contains(&Where::Both))
+        });
+        if again {
             let place = place.clone();
             findings.refused.push(Message::ReadingTwice { place, quantity });
         }
-        findings.value(|| place.field("limit_deg"), quantity, mobility.limit_deg);
+        if side != Where::Both && !joint.is_sided() {
+            let place = place.field("side");
+            findings.refused.push(Message::JointHasNoSides { place, joint });
+        }
+        match extent {
+            Extent::Measured { deg } => {
+                findings.value(|| place.field("extent").field("deg"), quantity, deg);
+            }
+            _ if joint.takes_words() => {}
+            _ => {
+                let place = place.field("extent");
+                findings.refused.push(Message::JointInDegrees { place, joint });
+            }
+        }
+    }
+}
+
+/// What was seen on the bike: of cockpits that are there, each place once.
+fn check_seen(findings: &mut Findings, place: &Place, visit: &Visit) {
+    let known = || visit.cockpits().map(|cockpit| cockpit.id.clone()).collect();
+    let mut looked_at = BTreeSet::new();
+    for (index, seen) in visit.seen.iter().enumerate() {
+        let place = place.field("seen").nth(index);
+        if visit.cockpit(&seen.cockpit).is_none() {
+            let (place, id) = (place.field("cockpit"), seen.cockpit.clone());
+            findings.refused.push(Message::NoSuchCockpit { place, id, known: known() });
+        } else if !looked_at.insert((seen.cockpit.as_str(), seen.place)) {
+            findings.refused.push(Message::SeenTwice { place: place.clone() });
+        }
+        for sight in Sight::ALL {
+            if let Some(value) = seen.of(sight) {
+                findings.value(|| place.field(sight.field()), sight.quantity(), value);
+            }
+        }
+    }
+    let mut hands = BTreeSet::new();
+    for (index, check) in visit.hand_checks.iter().enumerate() {
+        let place = place.field("hand_checks").nth(index);
+        if visit.cockpit(&check.cockpit).is_none() {
+            let (place, id) = (place.field("cockpit"), check.cockpit.clone());
+            findings.refused.push(Message::NoSuchCockpit { place, id, known: known() });
+        } else if !hands.insert((check.cockpit.as_str(), check.side as u8)) {
+            findings.refused.push(Message::SeenTwice { place });
+        }
     }
 }
 

@@ -203,10 +203,9 @@ fn add_visit(
             findings.refused.push(Message::IdTwice { place, id });
         }
     }
-    if let Some(chosen) = &visit.chosen
-        && !ids.contains(chosen.as_str())
-    {
-        let (place, id) = (place.field("chosen"), chosen.clone());
+    for (field, id) in [("chosen", &visit.chosen), ("put_right", &visit.put_right)] {
+        let Some(id) = id.as_ref().filter(|id| !ids.contains(id.as_str())) else { continue };
+        let (place, id) = (place.field(field), id.clone());
         let known = visit.cockpits().map(|cockpit| cockpit.id.clone()).collect();
         findings.refused.push(Message::NoSuchCockpit { place, id, known });
     }

@@ -5,17 +5,19 @@
 //! stays as it is. It deliberately does not judge whether the new numbers can be right: that is
 //! [`crate::check`], asked by whoever applies edits before keeping one.
 
+mod body;
 mod cockpit;
 mod number;
 mod step;
 
+pub use body::Sight;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
 pub use number::{cockpit_number, frame_number, lever_number};
 pub use step::{StepOf, UndoStep};
 
 use crate::{
-    Cockpit, Complaint, Date, Dimension, Joint, Message, Mobility, Place, Quantity, Reading,
-    Session, Sex, Visit,
+    Cockpit, Complaint, Date, Dimension, Extent, HandPlace, Joint, Message, Place, Quantity,
+    Reaches, Session, Sex, Visit, Where,
 };
 use std::sync::Arc;
 
@@ -62,14 +64,54 @@ pub enum Edit {
         /// All its readings.
         values: Vec<f64>,
     },
-    /// The end of a joint's range, degrees; none takes it away.
+    /// How far a joint goes on one side or both; none takes it away.
     Mobility {
         /// Which visit.
         visit: usize,
         /// Which joint.
         joint: Joint,
-        /// Its limit.
-        limit_deg: Option<f64>,
+        /// On which side.
+        side: Where,
+        /// How far, and whether it hurts there.
+        to: Option<(Extent, bool)>,
+    },
+    /// What was seen of the client on a cockpit, hands in one place; none takes it away.
+    Seen {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit.
+        cockpit: String,
+        /// Where the hands were.
+        place: HandPlace,
+        /// What was looked at.
+        sight: Sight,
+        /// What was seen, degrees or mm.
+        to: Option<f64>,
+    },
+    /// Whether a hand reaches the brake; none takes it away.
+    HandCheck {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit.
+        cockpit: String,
+        /// Which hand.
+        side: Where,
+        /// Whether it does.
+        to: Option<Reaches>,
+    },
+    /// What gloves take off the fingers' reach, mm.
+    Glove {
+        /// Which visit.
+        visit: usize,
+        /// How much.
+        to: f64,
+    },
+    /// Which cockpit of the bench is as it came with the saddle put right; none: none is.
+    PutRight {
+        /// Which visit.
+        visit: usize,
+        /// Its id.
+        id: Option<String>,
     },
     /// What hurts, all of it.
     Complaints {
@@ -176,10 +218,29 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             Ok(UndoStep::Text { of: StepOf::Date, to: to.to_string() })
         }
         Edit::Reading { visit, dimension, values } => {
-            Ok(set_reading(visit_mut(session, *visit)?, *dimension, values))
+            Ok(body::set_reading(visit_mut(session, *visit)?, *dimension, values))
         }
-        Edit::Mobility { visit, joint, limit_deg } => {
-            Ok(set_mobility(visit_mut(session, *visit)?, *joint, *limit_deg))
+        Edit::Mobility { visit, joint, side, to } => {
+            Ok(body::set_mobility(visit_mut(session, *visit)?, *joint, *side, *to))
+        }
+        Edit::Seen { visit, cockpit, place, sight, to } => {
+            body::set_seen(visit_mut(session, *visit)?, cockpit, *place, *sight, *to)
+        }
+        Edit::HandCheck { visit, cockpit, side, to } => {
+            body::set_hand_check(visit_mut(session, *visit)?, cockpit, *side, *to)
+        }
+        Edit::Glove { visit, to } => {
+            let visit = visit_mut(session, *visit)?;
+            number::step(Some(&mut visit.glove_mm), None, Quantity::Glove, *to)
+        }
+        Edit::PutRight { visit, id } => {
+            let visit = visit_mut(session, *visit)?;
+            let label = match id {
+                Some(id) => Some(visit.bench[candidate(visit, id)?].label.clone()),
+                None => None,
+            };
+            visit.put_right.clone_from(id);
+            Ok(UndoStep::PutRight { label })
         }
         Edit::Complaints { visit, to } => {
             visit_mut(session, *visit)?.complaints.clone_from(to);
@@ -206,9 +267,11 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             let visit = visit_mut(session, *visit)?;
             let index = candidate(visit, id)?;
             let gone = visit.bench.remove(index);
-            if visit.chosen.as_ref() == Some(id) {
-                visit.chosen = None;
+            for named in [&mut visit.chosen, &mut visit.put_right] {
+                named.take_if(|named| *named == *id);
             }
+            visit.seen.retain(|seen| seen.cockpit != *id);
+            visit.hand_checks.retain(|check| check.cockpit != *id);
             Ok(UndoStep::Remove { label: gone.label })
         }
         Edit::Move { visit, id, to } => {
@@ -257,32 +320,6 @@ fn change_cockpit(
         }
     }
     Ok(step)
-}
-
-fn set_reading(visit: &mut Visit, dimension: Dimension, values: &[f64]) -> UndoStep {
-    let quantity = Quantity::Body(dimension);
-    let found = visit.body.iter_mut().find(|reading| reading.dimension == dimension);
-    let from = found.as_ref().map(|reading| reading.mean());
-    let new = Reading { dimension, values: values.to_vec() };
-    let to = (!values.is_empty()).then(|| new.mean());
-    match (found, to) {
-        (Some(reading), Some(_)) => *reading = new,
-        (None, Some(_)) => visit.body.push(new),
-        (_, None) => visit.body.retain(|reading| reading.dimension != dimension),
-    }
-    UndoStep::Number { of: None, quantity, from, to }
-}
-
-fn set_mobility(visit: &mut Visit, joint: Joint, limit_deg: Option<f64>) -> UndoStep {
-    let quantity = Quantity::Mobility(joint);
-    let found = visit.mobility.iter_mut().find(|mobility| mobility.joint == joint);
-    let from = found.as_ref().map(|mobility| mobility.limit_deg);
-    match (found, limit_deg) {
-        (Some(mobility), Some(to)) => mobility.limit_deg = to,
-        (None, Some(limit_deg)) => visit.mobility.push(Mobility { joint, limit_deg }),
-        (_, None) => visit.mobility.retain(|mobility| mobility.joint != joint),
-    }
-    UndoStep::Number { of: None, quantity, from, to: limit_deg }
 }
 
 fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message> {

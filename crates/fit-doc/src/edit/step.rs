@@ -1,6 +1,6 @@
 //! What an undo list calls a change, as data; the words are the view's.
 
-use crate::{Quantity, Sex};
+use crate::{Extent, Joint, Quantity, Reaches, Sex, Where};
 
 /// Which text was changed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,6 +44,29 @@ pub enum UndoStep {
     Sex {
         /// What it is now.
         to: Option<Sex>,
+    },
+    /// How far a joint goes.
+    Mobility {
+        /// Which joint.
+        joint: Joint,
+        /// On which side.
+        side: Where,
+        /// How far now, and whether it hurts there; none: taken away.
+        to: Option<(Extent, bool)>,
+    },
+    /// Whether a hand reaches the brake.
+    HandCheck {
+        /// The cockpit.
+        label: String,
+        /// Which hand.
+        side: Where,
+        /// Whether it does; none: not looked at.
+        to: Option<Reaches>,
+    },
+    /// Which cockpit is as it came with the saddle put right.
+    PutRight {
+        /// Its short name; none: none is.
+        label: Option<String>,
     },
     /// What hurts.
     Complaints,

@@ -30,7 +30,7 @@ pub(crate) enum Shape {
     Row(usize, Box<Shape>),
     /// Keys with their values, in round brackets.
     Object(Vec<Field>),
-    /// One of these words, with keys and values in round brackets behind it.
+    /// One of these words, with keys and values in round brackets behind it where it has any.
     Choice(Vec<(String, Vec<Field>)>),
 }
 

@@ -2,9 +2,10 @@
 //! whether or not such a person or bike could be.
 
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Family, Flare, Frame, HandPlace,
-    Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Mobility, OnTheShelf, OnePiece, Price,
-    Reading, Region, Saddle, Session, Sex, Stem, Visit, Where, WidthAt, WidthHow,
+    Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
+    HandCheck, HandPlace, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Mobility,
+    OnTheShelf, OnePiece, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem, Visit,
+    Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -18,6 +19,8 @@ struct Draw {
     counts: Vec<u32>,
     next: usize,
 }
+
+const SIDES: [Where; 3] = [Where::Left, Where::Right, Where::Both];
 
 impl Draw {
     fn turn(&mut self) -> usize {
@@ -225,7 +228,7 @@ impl Draw {
                 Region::Knees,
                 Region::Feet,
             ]),
-            side: self.one_of(&[Where::Left, Where::Right, Where::Both]),
+            side: self.one_of(&SIDES),
             place: self.maybe(|d| {
                 d.one_of(&[
                     HandPlace::Tops,
@@ -243,7 +246,6 @@ impl Draw {
     }
 
     fn visit(&mut self) -> Visit {
-        let joints = [Joint::Spine, Joint::Pelvis, Joint::Hip, Joint::Shoulder, Joint::Neck];
         Visit {
             date: self.one_of(&[Date::MIN, Date::ZERO, jiff::civil::date(2026, 2, 28), Date::MAX]),
             bike: self.text(),
@@ -251,11 +253,35 @@ impl Draw {
                 dimension: d.one_of(&Dimension::ALL),
                 values: d.several(Self::n),
             }),
-            mobility: self.several(|d| Mobility { joint: d.one_of(&joints), limit_deg: d.n() }),
+            mobility: self.several(|d| Mobility {
+                joint: d.one_of(&Joint::ALL),
+                side: d.one_of(&SIDES),
+                extent: {
+                    let measured = Extent::Measured { deg: d.n() };
+                    d.one_of(&[measured, Extent::Free, Extent::Ordinary, Extent::Stiff])
+                },
+                painful: d.yes(),
+            }),
+            seen: self.several(|d| Seen {
+                cockpit: d.text(),
+                place: d.one_of(&HandPlace::ALL),
+                trunk_deg: d.maybe(Self::n),
+                elbow_deg: d.maybe(Self::n),
+                neck_deg: d.maybe(Self::n),
+                knee_deg: d.maybe(Self::n),
+                slide_mm: d.maybe(Self::n),
+            }),
+            hand_checks: self.several(|d| HandCheck {
+                cockpit: d.text(),
+                side: d.one_of(&SIDES),
+                reaches: d.one_of(&[Reaches::Yes, Reaches::Just, Reaches::No]),
+            }),
+            glove_mm: self.n(),
             complaints: self.several(Self::complaint),
             wishes: self.several(Self::text),
             as_it_came: self.cockpit(),
             bench: self.several(Self::cockpit),
+            put_right: self.maybe(Self::text),
             chosen: self.maybe(Self::text),
             notes: self.text(),
         }

@@ -11,12 +11,23 @@ words! {
     Joint { Spine, Pelvis, Hip, Shoulder, Neck, }
     Region { Neck, Shoulders, Arms, Hands, LowBack, Hips, Seat, Knees, Feet, }
     Where { Left, Right, Both, }
+    Reaches { Yes, Just, No, }
     HandPlace { Tops, Ramps, Hoods, BentElbowHoods, Drops, Ends, }
 }
 
 kept! {
     Client { name: String, sex: Option<Sex>, born: Option<i16>, notes: String, }
-    Mobility { joint: Joint, limit_deg: Number, }
+    Mobility { joint: Joint, side: Where, extent: Extent, painful: bool, }
+    Seen {
+        cockpit: String,
+        place: HandPlace,
+        trunk_deg: Option<Number>,
+        elbow_deg: Option<Number>,
+        neck_deg: Option<Number>,
+        knee_deg: Option<Number>,
+        slide_mm: Option<Number>,
+    }
+    HandCheck { cockpit: String, side: Where, reaches: Reaches, }
     Complaint {
         region: Region,
         side: Where,
@@ -30,12 +41,62 @@ kept! {
         bike: String,
         body: Vec<Reading>,
         mobility: Vec<Mobility>,
+        seen: Vec<Seen>,
+        hand_checks: Vec<HandCheck>,
+        glove_mm: Number,
         complaints: Vec<Complaint>,
         wishes: Vec<String>,
         as_it_came: Cockpit,
         bench: Vec<Cockpit>,
+        put_right: Option<String>,
         chosen: Option<String>,
         notes: String,
+    }
+}
+
+/// How far a joint goes: `measured(deg: 105.0)` or a word.
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub(super) enum Extent {
+    Measured {
+        #[serde(deserialize_with = "required")]
+        deg: Number,
+    },
+    Free,
+    Ordinary,
+    Stiff,
+}
+
+impl Kept for Extent {
+    type Doc = fit_doc::Extent;
+
+    fn from_doc(doc: &Self::Doc) -> Self {
+        match doc {
+            fit_doc::Extent::Measured { deg } => Self::Measured { deg: Kept::from_doc(deg) },
+            fit_doc::Extent::Free => Self::Free,
+            fit_doc::Extent::Ordinary => Self::Ordinary,
+            fit_doc::Extent::Stiff => Self::Stiff,
+        }
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        match self {
+            Self::Measured { deg } => fit_doc::Extent::Measured { deg: deg.into_doc() },
+            Self::Free => fit_doc::Extent::Free,
+            Self::Ordinary => fit_doc::Extent::Ordinary,
+            Self::Stiff => fit_doc::Extent::Stiff,
+        }
+    }
+
+    fn shape() -> Shape {
+        let measured = vec![Field::new("deg", Number::shape())];
+        let word = |name: &str| (name.to_owned(), Vec::new());
+        Shape::Choice(vec![
+            ("measured".to_owned(), measured),
+            word("free"),
+            word("ordinary"),
+            word("stiff"),
+        ])
     }
 }
 

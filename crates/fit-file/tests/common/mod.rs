@@ -6,9 +6,10 @@
 pub(crate) mod faults;
 
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Family, Flare, Frame, HandPlace,
-    Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Message, Mobility, OnTheShelf, Price,
-    Reading, Region, Saddle, Session, Sex, Stem, Visit, Where, WidthAt, WidthHow,
+    Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
+    HandCheck, HandPlace, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Message,
+    Mobility, OnTheShelf, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem, Visit,
+    Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -122,7 +123,25 @@ pub(crate) fn session() -> Session {
             Reading { dimension: Dimension::Stature, values: vec![1782.0, 1784.0] },
             Reading { dimension: Dimension::Weight, values: vec![74.3] },
         ],
-        mobility: vec![Mobility { joint: Joint::Neck, limit_deg: 52.0 }],
+        mobility: vec![
+            Mobility::measured(Joint::Neck, 52.0),
+            Mobility { joint: Joint::Hip, side: Where::Left, extent: Extent::Stiff, painful: true },
+        ],
+        seen: vec![Seen {
+            cockpit: "came".into(),
+            place: HandPlace::Hoods,
+            trunk_deg: Some(43.0),
+            elbow_deg: Some(14.0),
+            neck_deg: None,
+            knee_deg: None,
+            slide_mm: None,
+        }],
+        hand_checks: vec![HandCheck {
+            cockpit: "came".into(),
+            side: Where::Right,
+            reaches: Reaches::Just,
+        }],
+        glove_mm: 2.0,
         complaints: vec![Complaint {
             region: Region::Neck,
             side: Where::Left,
@@ -134,6 +153,7 @@ pub(crate) fn session() -> Session {
         wishes: vec!["brake from the drops".into()],
         as_it_came: cockpit("came", "As it came today"),
         bench: vec![cockpit("short", "Shorter stem")],
+        put_right: None,
         chosen: None,
         notes: "first line\nsecond line\twith a \"quote\", a \\ and an é".into(),
     };

@@ -21,14 +21,41 @@ pub struct LeverPair {
     pub right: Mount,
 }
 
+/// A number that a cockpit is put together from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CockpitNumber {
+    /// Bottom bracket to the top of the head tube, up.
+    FrameStack,
+    /// Bottom bracket to the top of the head tube, forward.
+    FrameReach,
+    /// Head angle.
+    HeadAngle,
+    /// Height of the headset's cover.
+    HeadsetCover,
+    /// Stem length.
+    StemLength,
+    /// Stem angle.
+    StemAngle,
+    /// Height of the stem's clamp on the steerer.
+    StemClampHeight,
+    /// Spacers under the stem.
+    Spacers,
+    /// Roll of the bar.
+    Roll,
+    /// Where the hand lies in the drops.
+    HandInDrops,
+    /// Turn-in of a lever.
+    TurnIn,
+}
+
 /// Why a cockpit cannot be put together.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum CockpitError {
     /// A number is not finite, or a length is negative.
-    #[error("{field} is {found}")]
+    #[error("{field:?} is {found}")]
     Number {
         /// Which number.
-        field: &'static str,
+        field: CockpitNumber,
         /// What it was.
         found: f64,
     },
@@ -184,17 +211,18 @@ fn check_numbers(
     roll_rad: f64,
     drops_hand_mm: f64,
 ) -> Result<(), CockpitError> {
+    use CockpitNumber as N;
     let numbers = [
-        ("frame stack", front.stack_mm, true),
-        ("frame reach", front.reach_mm, true),
-        ("head angle", front.head_angle_rad, true),
-        ("headset cover", front.headset_cover_mm, true),
-        ("stem length", stem.length_mm, true),
-        ("stem angle", stem.angle_rad, false),
-        ("stem clamp height", stem.clamp_height_mm, true),
-        ("spacers", spacers_mm, true),
-        ("roll", roll_rad, false),
-        ("hand in the drops", drops_hand_mm, false),
+        (N::FrameStack, front.stack_mm, true),
+        (N::FrameReach, front.reach_mm, true),
+        (N::HeadAngle, front.head_angle_rad, true),
+        (N::HeadsetCover, front.headset_cover_mm, true),
+        (N::StemLength, stem.length_mm, true),
+        (N::StemAngle, stem.angle_rad, false),
+        (N::StemClampHeight, stem.clamp_height_mm, true),
+        (N::Spacers, spacers_mm, true),
+        (N::Roll, roll_rad, false),
+        (N::HandInDrops, drops_hand_mm, false),
     ];
     for (field, found, is_length) in numbers {
         if !found.is_finite() || (is_length && found < 0.0) {
@@ -207,7 +235,8 @@ fn check_numbers(
 fn check_mount(bend: &Bend, mount: &Mount, side: Side) -> Result<(), CockpitError> {
     let half_mm = bend.chain().length_mm();
     if !mount.turn_in_rad.is_finite() {
-        return Err(CockpitError::Number { field: "turn-in", found: mount.turn_in_rad });
+        let field = CockpitNumber::TurnIn;
+        return Err(CockpitError::Number { field, found: mount.turn_in_rad });
     }
     if mount.along_mm >= 0.0 && mount.along_mm <= half_mm {
         Ok(())

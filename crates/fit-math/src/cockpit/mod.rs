@@ -13,7 +13,7 @@ mod places;
 mod steering;
 mod stem;
 
-pub use assembly::{Cockpit, CockpitError, LeverPair};
+pub use assembly::{Cockpit, CockpitError, CockpitNumber, LeverPair};
 pub use hold::Hold;
 pub use lever::{
     Blade, LeverFrame, LeverPose, LeverShape, LeverShapeError, Mount, MovedLever, move_lever,

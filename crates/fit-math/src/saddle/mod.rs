@@ -7,4 +7,4 @@ mod leg;
 mod sit;
 
 pub use leg::{Leg, LegPose, LegTurn};
-pub use sit::{Saddle, SaddleError, Seat, nose_to_sit_mm};
+pub use sit::{Saddle, SaddleError, SaddleNumber, Seat, nose_to_sit_mm};

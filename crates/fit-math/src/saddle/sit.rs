@@ -32,14 +32,33 @@ pub struct Saddle {
     tilt_rad: f64,
 }
 
+/// A reading of a saddle or of the crank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SaddleNumber {
+    /// Axle to saddle top.
+    Height,
+    /// Nose behind the axle.
+    NoseBehind,
+    /// Nose to where the saddle is 80 mm wide.
+    NoseToSit,
+    /// Tilt.
+    Tilt,
+    /// Crank length.
+    Crank,
+    /// Sit point ahead of the axle.
+    SitAhead,
+    /// Sit point above the axle.
+    SitAbove,
+}
+
 /// Why a saddle or a seat was refused.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum SaddleError {
     /// A reading is not a number or is outside what is taken.
-    #[error("{what} of {value} is refused; expected {lowest} to {highest}")]
+    #[error("{what:?} of {value} is refused; expected {lowest} to {highest}")]
     OutOfRange {
         /// The reading.
-        what: &'static str,
+        what: SaddleNumber,
         /// Its value, mm or radians.
         value: f64,
         /// The smallest taken.
@@ -61,7 +80,7 @@ pub enum SaddleError {
 }
 
 fn within(
-    what: &'static str,
+    what: SaddleNumber,
     value: f64,
     (lowest, highest): (f64, f64),
 ) -> Result<(), SaddleError> {
@@ -90,10 +109,10 @@ impl Saddle {
         nose_to_sit_mm: f64,
         tilt_rad: f64,
     ) -> Result<Self, SaddleError> {
-        within("saddle height", height_mm, HEIGHT_MM)?;
-        within("nose behind the axle", nose_behind_mm, NOSE_BEHIND_MM)?;
-        within("nose to where the saddle is 80 mm wide", nose_to_sit_mm, NOSE_TO_SIT_MM)?;
-        within("saddle tilt", tilt_rad, (-TILT_RAD, TILT_RAD))?;
+        within(SaddleNumber::Height, height_mm, HEIGHT_MM)?;
+        within(SaddleNumber::NoseBehind, nose_behind_mm, NOSE_BEHIND_MM)?;
+        within(SaddleNumber::NoseToSit, nose_to_sit_mm, NOSE_TO_SIT_MM)?;
+        within(SaddleNumber::Tilt, tilt_rad, (-TILT_RAD, TILT_RAD))?;
         let behind_mm = nose_behind_mm + nose_to_sit_mm;
         if behind_mm.abs() >= height_mm {
             return Err(SaddleError::TooFarBehind { behind_mm, height_mm });
@@ -141,9 +160,9 @@ impl Seat {
     /// # Errors
     /// When the point is not above the axle within any bike's reach, or the crank is refused.
     pub fn new(sit: DVec2, crank_mm: f64) -> Result<Self, SaddleError> {
-        within("sit point's x", sit.x, (-FARTHEST_MM, FARTHEST_MM))?;
-        within("sit point's y", sit.y, (0.0, FARTHEST_MM))?;
-        within("crank", crank_mm, CRANK_MM)?;
+        within(SaddleNumber::SitAhead, sit.x, (-FARTHEST_MM, FARTHEST_MM))?;
+        within(SaddleNumber::SitAbove, sit.y, (0.0, FARTHEST_MM))?;
+        within(SaddleNumber::Crank, crank_mm, CRANK_MM)?;
         Ok(Self { sit, crank_mm })
     }
 

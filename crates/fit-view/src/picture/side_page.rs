@@ -284,8 +284,7 @@ mod tests {
     #[test]
     fn limits_reach_and_missing_places_are_said() {
         let mut stiff = session(Vec::new());
-        Arc::make_mut(&mut stiff.visits[0]).mobility =
-            vec![Mobility { joint: Joint::Hip, limit_deg: 65.0 }];
+        Arc::make_mut(&mut stiff.visits[0]).mobility = vec![Mobility::measured(Joint::Hip, 65.0)];
         let lines = said(&stiff, 0, HandPlace::Drops);
         assert!(lines.iter().any(|line| line.contains("hip ")), "{lines:?}");
         let saddle = Saddle { nose_behind_mm: 290.0, sit_from_nose_mm: 250.0, ..deep().saddle };

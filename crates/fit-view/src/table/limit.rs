@@ -99,7 +99,7 @@ mod tests {
 
     fn limited(joint: fit_doc::Joint, limit_deg: f64) -> Session {
         let mut session = session(candidates());
-        Arc::make_mut(&mut session.visits[0]).mobility = vec![Mobility { joint, limit_deg }];
+        Arc::make_mut(&mut session.visits[0]).mobility = vec![Mobility::measured(joint, limit_deg)];
         session
     }
 
@@ -142,7 +142,7 @@ mod tests {
     fn several_joints_are_all_said_each_in_its_row() {
         let survey = Survey::shipped().unwrap();
         let mut session = limited(fit_doc::Joint::Neck, 30.0);
-        let hip = Mobility { joint: fit_doc::Joint::Hip, limit_deg: 65.0 };
+        let hip = Mobility::measured(fit_doc::Joint::Hip, 65.0);
         Arc::make_mut(&mut session.visits[0]).mobility.push(hip);
         let table = table(&weigh(&session, None, &survey).unwrap());
         let joint = |question| {

@@ -53,7 +53,8 @@ pub fn weigh_visit(
     let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
     let body = person::body(&session.client, &place, visit, survey);
     let body = body.map_err(|message| vec![message])?;
-    let rider = person::rider(&place, visit, &body).map_err(|message| vec![message])?;
+    let rider =
+        person::rider(&session.client, &place, visit, &body).map_err(|message| vec![message])?;
 
     let mut notes = findings.unusual;
     let (mut cockpits, mut refused, mut worst_leg) = (Vec::new(), Vec::new(), None);
@@ -304,7 +305,7 @@ mod tests {
     fn a_stiff_hip_comes_to_its_limit() {
         let of = |limit_deg: f64| {
             let stiff = edited(Vec::new(), |visit| {
-                visit.mobility = vec![Mobility { joint: Joint::Hip, limit_deg }];
+                visit.mobility = vec![Mobility::measured(Joint::Hip, limit_deg)];
             });
             let weighed = weigh(&stiff, None, &survey()).unwrap();
             weighed.cockpits[0].places[&HandPlace::Drops].posture.outcome
@@ -312,7 +313,7 @@ mod tests {
         assert_eq!(of(125.0), Outcome::Reached);
         assert_eq!(of(65.0), Outcome::AtLimit { joint: posture::Joint::Hip });
         let beyond = edited(Vec::new(), |visit| {
-            visit.mobility = vec![Mobility { joint: Joint::Shoulder, limit_deg: 190.0 }];
+            visit.mobility = vec![Mobility::measured(Joint::Shoulder, 190.0)];
         });
         assert!(matches!(
             weigh(&beyond, None, &survey()).unwrap_err()[..],

@@ -22,5 +22,6 @@ pub use bench::{of_day, weigh, weigh_visit};
 pub use changes::{Deltas, deltas};
 pub use fit_math::body::Survey;
 pub use json::{JsonError, json};
+pub use person::{age, norm};
 pub use place_id::place_id;
 pub use weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};

@@ -3,10 +3,11 @@
 //! Lengths mm, weight kg, angles radians. Habits stay the usual ones of the client's sex: nothing
 //! observed on the bike enters here.
 
-use fit_doc::{Client, Dimension, Joint, Message, Mobility, Place, Quantity, Visit};
+use fit_doc::{Client, Dimension, Extent, Joint, Message, Mobility, Place, Quantity, Visit, Where};
 use fit_math::body::{Body, BodyError, SegmentError, Segments, Survey};
 use fit_math::frame::Side;
-use fit_math::posture::{self, Limits, Rider};
+use fit_math::mobility::{Motion, Norm, Word};
+use fit_math::posture::{self, Bound, Limits, Rider};
 
 /// Largest joint range that is one, degrees: folded.
 const FOLDED_DEG: f64 = 180.0;
@@ -50,7 +51,12 @@ fn place_of(dimensions: &[Dimension], visit_place: &Place, visit: &Visit) -> Pla
 
 /// The rider with the joint ranges that were measured.
 /// `place` is the visit's.
-pub(super) fn rider(place: &Place, visit: &Visit, body: &Body) -> Result<Rider, Message> {
+pub(super) fn rider(
+    client: &Client,
+    place: &Place,
+    visit: &Visit,
+    body: &Body,
+) -> Result<Rider, Message> {
     let segments = Segments::of(body).map_err(|error| {
         let (clash, length_mm): (&[Dimension], f64) = match error {
             SegmentError::NoLength { length_mm, from, .. }
@@ -62,36 +68,72 @@ pub(super) fn rider(place: &Place, visit: &Visit, body: &Body) -> Result<Rider, 
         let place = place_of(clash, place, visit);
         Message::BodyImpossible { place, clash: clash.to_vec(), length_mm }
     })?;
-    let mobilities = visit.mobility.iter().enumerate();
-    let limits =
-        mobilities.into_iter().try_fold(Limits::usual(), |limits, (index, mobility)| {
-            with_mobility(limits, mobility).map_err(|()| Message::Refused {
-                place: place.field("mobility").nth(index).field("limit_deg"),
-                quantity: Quantity::Mobility(mobility.joint),
-                found: mobility.limit_deg,
-                least: 0.0,
-                most: FOLDED_DEG,
-            })
-        })?;
-    Ok(Rider::new(segments, body.sex()).with_limits(limits))
+    Ok(Rider::new(segments, body.sex()).with_limits(limits(place, client, visit)?))
 }
 
-fn with_mobility(limits: Limits, mobility: &Mobility) -> Result<Limits, ()> {
-    let limit_rad = mobility.limit_deg.to_radians();
-    joints(mobility.joint)
-        .iter()
-        .try_fold(limits, |limits, &joint| limits.with_reading(joint, limit_rad, false))
-        // which joint and which value it was, the caller knows
-        .map_err(|_| ())
+/// What was found of the joints, as limits; of two sides of one joint that the model has once, the
+/// stiffer one.
+fn limits(place: &Place, client: &Client, visit: &Visit) -> Result<Limits, Message> {
+    let mut limits = Limits::usual();
+    for (index, mobility) in visit.mobility.iter().enumerate() {
+        let limit_deg = limit_deg(client, visit, mobility);
+        let refused = |_| Message::Refused {
+            place: place.field("mobility").nth(index).field("extent"),
+            quantity: Quantity::Mobility(mobility.joint),
+            found: limit_deg,
+            least: 0.0,
+            most: FOLDED_DEG,
+        };
+        for &joint in joints(mobility) {
+            let stiffer = limits.with_reading(joint, limit_deg.to_radians(), mobility.painful);
+            let stiffer = stiffer.map_err(refused)?;
+            let measured_before = matches!(limits.bound(joint), Bound::Measured(_));
+            if !measured_before || stiffer.most(joint) < limits.most(joint) {
+                limits = stiffer;
+            }
+        }
+    }
+    Ok(limits)
 }
 
-fn joints(joint: Joint) -> &'static [posture::Joint] {
+/// Where a joint ends, degrees: as measured, or what the word means at the client's age.
+fn limit_deg(client: &Client, visit: &Visit, mobility: &Mobility) -> f64 {
+    let word = match mobility.extent {
+        Extent::Measured { deg } => return deg,
+        Extent::Free => Word::Free,
+        Extent::Ordinary => Word::Ordinary,
+        Extent::Stiff => Word::Stiff,
+    };
+    // a word is refused before for a joint without norms
+    norm(client, visit, mobility.joint)
+        .map_or(FOLDED_DEG, |norm| norm.word_deg(word).min(FOLDED_DEG))
+}
+
+/// What people of the client's age and sex have, for joints of which norms are known.
+pub fn norm(client: &Client, visit: &Visit, joint: Joint) -> Option<Norm> {
+    let motion = match joint {
+        Joint::Hip => Motion::HipFlexion,
+        Joint::Shoulder => Motion::ShoulderFlexion,
+        Joint::Neck => Motion::NeckExtension,
+        Joint::Spine | Joint::Pelvis => return None,
+    };
+    Some(Norm::of(motion, client.sex, age(client, visit)))
+}
+
+/// Years of age on the day of the visit, to within one.
+pub fn age(client: &Client, visit: &Visit) -> Option<u32> {
+    u32::try_from(visit.date.year() - client.born?).ok()
+}
+
+fn joints(mobility: &Mobility) -> &'static [posture::Joint] {
     use posture::Joint as J;
-    match joint {
-        Joint::Spine => &[J::Spine],
-        Joint::Pelvis => &[J::Pelvis],
-        Joint::Hip => &[J::Hip],
-        Joint::Shoulder => &[J::Shoulder(Side::Left), J::Shoulder(Side::Right)],
-        Joint::Neck => &[J::Neck],
+    match (mobility.joint, mobility.side) {
+        (Joint::Spine, _) => &[J::Spine],
+        (Joint::Pelvis, _) => &[J::Pelvis],
+        (Joint::Hip, _) => &[J::Hip],
+        (Joint::Neck, _) => &[J::Neck],
+        (Joint::Shoulder, Where::Left) => &[J::Shoulder(Side::Left)],
+        (Joint::Shoulder, Where::Right) => &[J::Shoulder(Side::Right)],
+        (Joint::Shoulder, Where::Both) => &[J::Shoulder(Side::Left), J::Shoulder(Side::Right)],
     }
 }

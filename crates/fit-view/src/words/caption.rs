@@ -47,6 +47,8 @@ pub enum Caption {
     Hands,
     /// Button.
     AllHands,
+    /// The hoods with bent elbows.
+    ElbowsBent,
     /// Heading over the hold points.
     Hold,
     /// Button.

@@ -171,6 +171,9 @@ impl<'a, 's> Walk<'a, 's> {
                     return Err(super::values::unknown_word(token.at, token.text, &known));
                 };
                 self.at += 1;
+                if fields.is_empty() {
+                    return Ok(());
+                }
                 self.opens('(', fields, shape)?;
                 self.fields(fields)
             }

@@ -29,6 +29,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::Chosen => "chosen",
         C::Hands => "Hands",
         C::AllHands => "All",
+        C::ElbowsBent => "Elbows bent",
         C::Hold => "Held at",
         C::HoldAxle => "Bottom bracket",
         C::HoldClamp => "Clamp",

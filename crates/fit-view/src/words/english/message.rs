@@ -116,13 +116,13 @@ pub(super) fn message(message: &Message) -> String {
             known.join(", ")
         ),
         M::NoSuchCockpit { place, id, known } if known.is_empty() => format!(
-            "{}: no cockpit on the bench has the id {id}, which is said to be chosen. Name one that is \
-             there, or write None for none.",
+            "{}: no cockpit of the visit has the id {id}. Name one that is there, or write None \
+             where nothing is meant.",
             names::place(place)
         ),
         M::NoSuchCockpit { place, id, known } => format!(
-            "{}: no cockpit on the bench has the id {id}, which is said to be chosen. Name one of: {}; or \
-             write None for none.",
+            "{}: no cockpit of the visit has the id {id}. Name one of: {}; or write None where \
+             nothing is meant.",
             names::place(place),
             known.join(", ")
         ),
@@ -144,6 +144,20 @@ pub(super) fn message(message: &Message) -> String {
             "{}: {} stands there twice. Put repeated readings into one.",
             names::place(place),
             names::quantity(*quantity)
+        ),
+        M::JointHasNoSides { place, joint } => format!(
+            "{}: the {} has no left and right. Write both.",
+            names::place(place),
+            names::looked_at(*joint)
+        ),
+        M::JointInDegrees { place, joint } => format!(
+            "{}: no usual range of the {} is known for a word to stand against. Give it in degrees.",
+            names::place(place),
+            names::looked_at(*joint)
+        ),
+        M::SeenTwice { place } => format!(
+            "{}: the same cockpit and hands stand there twice. Put what was seen into one.",
+            names::place(place)
         ),
         M::BarRefused { place, refusal } => bar::refusal(&names::place(place), refusal),
         M::LeverOffBar { place, along_mm, half_mm } => format!(
@@ -387,6 +401,9 @@ mod tests {
             M::NoVisitOn { date: "2026-01-01".into(), dates: vec!["2026-03-02".into()] },
             M::EmptyReading { place: Place::client(), quantity },
             M::ReadingTwice { place: Place::client(), quantity },
+            M::JointHasNoSides { place: visit(), joint: fit_doc::Joint::Neck },
+            M::JointInDegrees { place: visit(), joint: fit_doc::Joint::Spine },
+            M::SeenTwice { place: visit() },
             M::BarRefused { place: place(), refusal: bent.unwrap_err() },
             M::LeverOffBar { place: place(), along_mm: 600.0, half_mm: 480.4 },
             M::LeverTurned { place: place(), up_deg: 34.0, as_before_mm: 178.2 },

@@ -79,7 +79,7 @@ impl Words for English {
     fn group(&self, group: Group) -> &'static str {
         match group {
             Group::Trunk => "Trunk above level",
-            Group::Elbow => "Straighter elbow's bend",
+            Group::Elbow => "Bend of the straighter elbow",
             Group::Neck => "Head lifted to look ahead",
             Group::Hip => "Thigh to trunk, at the top",
             Group::Wrist => "Wrist tips sideways",

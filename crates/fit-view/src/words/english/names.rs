@@ -205,6 +205,17 @@ pub(super) fn dimension(dimension: Dimension) -> &'static str {
     }
 }
 
+/// A joint that is looked at, as it is called.
+pub(super) fn looked_at(joint: Joint) -> &'static str {
+    match joint {
+        Joint::Spine => "back",
+        Joint::Pelvis => "pelvis",
+        Joint::Hip => "hip",
+        Joint::Shoulder => "shoulder",
+        Joint::Neck => "neck",
+    }
+}
+
 pub(super) fn quantity(quantity: Quantity) -> &'static str {
     use Quantity as Q;
     match quantity {
@@ -214,6 +225,12 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::Mobility(Joint::Hip) => "range of the hip",
         Q::Mobility(Joint::Shoulder) => "range of the shoulder",
         Q::Mobility(Joint::Neck) => "range of the neck",
+        Q::SeenTrunk => "trunk above level, seen",
+        Q::SeenElbow => "bend of the elbow, seen",
+        Q::SeenNeck => "head lifted, seen",
+        Q::SeenKnee => "bend of the knee at the bottom, seen",
+        Q::SeenSlide => "slide forward on the saddle, seen",
+        Q::Glove => "glove, off the fingers’ reach",
         Q::ComplaintScore => "score of a complaint",
         Q::AfterMinutes => "minutes until a complaint",
         Q::BirthYear => "year of birth",

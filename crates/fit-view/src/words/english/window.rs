@@ -7,8 +7,8 @@ use crate::table::{Axis, Question};
 use core::fmt::Write;
 use fit_doc::edit::StepOf;
 use fit_doc::{
-    Bar, Cockpit, Complaint, Flare, HandPlace, OnTheShelf, Price, Quantity, Region, Sex, UndoStep,
-    Where, WidthAt,
+    Bar, Cockpit, Complaint, Extent, Flare, HandPlace, Joint, OnTheShelf, Price, Quantity, Reaches,
+    Region, Sex, UndoStep, Where, WidthAt,
 };
 
 pub(super) fn act(act: Act) -> String {
@@ -74,6 +74,23 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Sex { to: Some(Sex::Male) } => "sex male".to_owned(),
         UndoStep::Sex { to: Some(Sex::Female) } => "sex female".to_owned(),
         UndoStep::Sex { to: None } => "sex not given".to_owned(),
+        UndoStep::Mobility { joint, side, to } => mobility(*joint, *side, *to),
+        UndoStep::HandCheck { label, side, to } => {
+            let hand = match side {
+                Where::Left => "left hand",
+                Where::Right => "right hand",
+                Where::Both => "both hands",
+            };
+            let reaches = match to {
+                Some(Reaches::Yes) => "reach the brake",
+                Some(Reaches::Just) => "just reach the brake",
+                Some(Reaches::No) => "do not reach the brake",
+                None => "not looked at",
+            };
+            format!("{label}, {hand}: {reaches}")
+        }
+        UndoStep::PutRight { label: Some(label) } => format!("{label} is the saddle put right"),
+        UndoStep::PutRight { label: None } => "no saddle put right".to_owned(),
         UndoStep::Complaints => "what hurts".to_owned(),
         UndoStep::Wishes => "what the client wants".to_owned(),
         UndoStep::Bar { label, bar, width_mm } => {
@@ -97,6 +114,24 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Choose { label: Some(label) } => format!("{label} chosen"),
         UndoStep::Choose { label: None } => "not decided".to_owned(),
     }
+}
+
+fn mobility(joint: Joint, side: Where, to: Option<(Extent, bool)>) -> String {
+    let side = match side {
+        Where::Left => "left ",
+        Where::Right => "right ",
+        Where::Both => "",
+    };
+    let what = format!("range of the {side}{}", names::looked_at(joint));
+    let Some((extent, painful)) = to else { return format!("{what} taken away") };
+    let extent = match extent {
+        Extent::Measured { deg } => number::valued(Quantity::Mobility(joint), deg),
+        Extent::Free => "free".to_owned(),
+        Extent::Ordinary => "ordinary".to_owned(),
+        Extent::Stiff => "stiff".to_owned(),
+    };
+    let painful = if painful { ", painful" } else { "" };
+    format!("{what} {extent}{painful}")
 }
 
 pub(super) fn matched(of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {

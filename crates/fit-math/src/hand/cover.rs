@@ -33,7 +33,7 @@ const PLAIN_SD_MM: f64 = 5.0;
 const HAND_MM: (f64, f64) = (80.0, 280.0);
 /// Thickness of a glove, mm: a slip of the pen beyond (judgement; 1–3, in winter 5–8, common
 /// practice, no source).
-const GLOVE_MM: (f64, f64) = (0.0, 20.0);
+const GLOVE_MM: (f64, f64) = (0.0, 30.0);
 /// A span that was looked at, and what it is good to, mm: a slip of the pen beyond (judgement).
 const SPAN_MM: (f64, f64) = (0.0, 300.0);
 
@@ -275,7 +275,7 @@ mod tests {
         for wrong in [f64::NAN, f64::INFINITY, -1.0, 19.3, 1930.0] {
             assert_eq!(Cover::of(wrong, 0.0, &[]).unwrap_err().field, "hand length");
         }
-        for wrong in [f64::NAN, f64::INFINITY, -1.0, 24.0] {
+        for wrong in [f64::NAN, f64::INFINITY, -1.0, 31.0] {
             assert_eq!(Cover::of(193.0, wrong, &[]).unwrap_err().field, "glove");
         }
         for wrong in [f64::NAN, f64::INFINITY, -1.0, 680.0] {

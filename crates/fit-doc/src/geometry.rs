@@ -104,6 +104,7 @@ pub fn lever_shape(lever: &Lever) -> LeverShape {
             usable_mm: lever.blade.usable_mm,
             rest_angle_rad: lever.blade.rest_angle_deg.to_radians(),
             adjuster_rad: lever.blade.adjuster_deg.iter().map(|a| a.to_radians()).collect(),
+            free_travel_mm: lever.blade.free_travel_mm,
         },
     }
 }

@@ -6,7 +6,8 @@
 //!
 //! The folders stand in the order in which data flows: a bar's dimensions become a chain of lines
 //! and arcs, parts and settings become a cockpit with hand places, a body becomes a linkage, and
-//! the linkage holding those hand places takes a posture.
+//! the linkage holding those hand places takes a posture. What its hands can do there, reach the
+//! brake, find room, lie straight, is asked last, in [`hand`].
 
 pub mod bar;
 pub mod body;

@@ -10,8 +10,7 @@ use core::f64::consts::{PI, TAU};
 
 use glam::DVec3;
 
-use super::build::OUTSWEEP_RADIUS_MM;
-use super::dimensions::{BarDimensions, ClampZone, Family, Flare, WidthAt, WidthHow};
+use super::dimensions::{BarDimensions, ClampZone, Family, WidthAt, WidthHow};
 use super::family::UnitHook;
 use super::refusal::BarRefusal;
 use super::solve::{Lean, Sizes};
@@ -104,7 +103,7 @@ impl Bend {
         Ok(self)
     }
 
-    /// The dimensions it was built from; after [`Bend::cut_tail`] those it now measures.
+    /// The dimensions it was built from.
     pub fn dimensions(&self) -> &BarDimensions {
         &self.dimensions
     }
@@ -137,6 +136,27 @@ impl Bend {
     /// Middle of the tail, its outsweep included.
     pub fn tail_middle(&self) -> Station {
         self.chain.at(0.5 * (self.marks.hook_end_mm + self.chain.length_mm()))
+    }
+
+    /// The straight top beside the stem: arc lengths from the clamp's middle, from and to, mm.
+    pub const fn tops(&self) -> (f64, f64) {
+        (0.0, self.marks.tops_end_mm)
+    }
+
+    /// The straight ramp between forward bend and hook: arc lengths, from and to, mm.
+    pub const fn ramp(&self) -> (f64, f64) {
+        (self.marks.bend_end_mm, self.marks.hook_start_mm)
+    }
+
+    /// The hook between ramp and tail: arc lengths, from and to, mm.
+    pub const fn hook(&self) -> (f64, f64) {
+        (self.marks.hook_start_mm, self.marks.hook_end_mm)
+    }
+
+    /// The flat of an ergonomic hook: arc lengths, from and to, mm.
+    pub fn flat(&self) -> Option<(f64, f64)> {
+        let on_bar_mm = |unit_length: f64| self.marks.hook_start_mm + self.hook_mm * unit_length;
+        self.hook.flat().map(|(_, from, to)| (on_bar_mm(from), on_bar_mm(to)))
     }
 
     /// The station on ramp or hook whose heading in the bar frame, rad, is this one: the direction
@@ -270,37 +290,5 @@ impl Bend {
             self.chain.furthest(forwards).point.dot(forwards),
             self.chain.furthest(downwards).point.dot(downwards),
         )
-    }
-
-    /// The bar with `cut_mm` sawn off each tail. The hook is kept: reach, drop, widths and clamp
-    /// zone are measured again, nothing is solved again. A flare that was found from the width at
-    /// the ends is kept as an angle.
-    ///
-    /// # Errors
-    /// [`BarRefusal::Invalid`] where the cut is below zero or longer than the tail.
-    pub fn cut_tail(&self, cut_mm: f64) -> Result<Self, BarRefusal> {
-        let tail_mm = self.dimensions.tail_length_mm;
-        check("the length cut off", cut_mm, (0.0, tail_mm))?;
-        let mut cut = self.clone();
-        let kept_mm = self.chain.length_mm() - cut_mm;
-        cut.chain = self
-            .chain
-            .between(0.0, kept_mm)
-            .map_err(|_| BarRefusal::NothingFits { rules: Vec::new() })?;
-        let bar = &mut cut.dimensions;
-        bar.tail_length_mm = tail_mm - cut_mm;
-        let outsweep_rad = bar.outsweep_rad.abs().min(bar.tail_length_mm / OUTSWEEP_RADIUS_MM);
-        bar.outsweep_rad = outsweep_rad.copysign(bar.outsweep_rad);
-        bar.flare = Flare::Angle(self.flare_rad);
-        bar.clamp_zone = bar.clamp_zone.map(|zone| ClampZone {
-            lowest_along_mm: (zone.lowest_along_mm - cut_mm).max(0.0),
-            highest_along_mm: zone.highest_along_mm - cut_mm,
-        });
-        let (reach_mm, drop_mm) = (cut.reach_mm(), cut.drop_mm());
-        let width_mm = cut.width_cc_mm(self.dimensions.width_at);
-        let bar = &mut cut.dimensions;
-        (bar.reach_mm, bar.drop_mm) = (reach_mm, drop_mm);
-        bar.width_mm = bar.as_taken_mm(width_mm, bar.width_how);
-        Ok(cut)
     }
 }

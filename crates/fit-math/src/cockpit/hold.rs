@@ -63,6 +63,7 @@ mod tests {
                 usable_mm: (40.0, 95.0),
                 rest_angle_rad: -0.35,
                 adjuster_rad: vec![0.0],
+                free_travel_mm: 11.0,
             },
         };
         let along_mm = bend.along_from_s(bend.default_clamp().s_mm);

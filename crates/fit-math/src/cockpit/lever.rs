@@ -3,7 +3,7 @@
 //!
 //! Lever frame: origin on the bar's centreline at the clamp's middle; forward t along the bar's
 //! tangent (from the tops to the end), up n away from the bend's centre, right t × n; then turned
-//! in about n. Finger reach to the blade is not computed here.
+//! in about n. What a finger reaches of the blade is asked in [`crate::hand`].
 
 use crate::bar::Bend;
 use crate::curve::Station;
@@ -24,6 +24,8 @@ pub struct Blade {
     pub rest_angle_rad: f64,
     /// What each click of the adjuster adds to the rest angle, radians; the first is zero.
     pub adjuster_rad: Vec<f64>,
+    /// Travel of the tip before the brake bites, mm along its arc.
+    pub free_travel_mm: f64,
 }
 
 impl Blade {
@@ -35,9 +37,21 @@ impl Blade {
         self.rest_angle_rad + self.adjuster_rad.get(index).copied().unwrap_or(0.0)
     }
 
-    /// A point on the blade `from_pivot_mm` from its pivot, forward and up, mm.
-    pub fn point_mm(&self, from_pivot_mm: f64, clicks: u32) -> DVec2 {
-        self.pivot_mm + DVec2::from_angle(self.angle_rad(clicks)) * from_pivot_mm
+    /// How many settings the adjuster has, at least one: clicks from nought to one less.
+    pub fn settings(&self) -> u32 {
+        u32::try_from(self.adjuster_rad.len()).unwrap_or(u32::MAX).max(1)
+    }
+
+    /// How far the blade turns towards the bar before the brake bites, radians; a blade without
+    /// length does not turn.
+    pub fn squeeze_rad(&self) -> f64 {
+        if self.length_mm > 0.0 { self.free_travel_mm / self.length_mm } else { 0.0 }
+    }
+
+    /// A point on the blade `from_pivot_mm` from its pivot, forward and up, mm, with the blade
+    /// squeezed by `squeeze_rad` towards the bar.
+    fn point_mm(&self, from_pivot_mm: f64, clicks: u32, squeeze_rad: f64) -> DVec2 {
+        self.pivot_mm + DVec2::from_angle(self.angle_rad(clicks) - squeeze_rad) * from_pivot_mm
     }
 }
 
@@ -84,6 +98,7 @@ impl LeverShape {
             ("usable blade from", blade.usable_mm.0, true),
             ("usable blade to", blade.usable_mm.1 - blade.usable_mm.0, true),
             ("blade rest angle", blade.rest_angle_rad, false),
+            ("blade free travel", blade.free_travel_mm, true),
         ];
         let outline = self.hood_outline_mm.iter().flat_map(|p| [p.x, p.y]);
         let clicks = blade.adjuster_rad.iter().copied();
@@ -154,8 +169,12 @@ pub struct LeverPose<'a> {
 impl<'a> LeverPose<'a> {
     /// Puts a lever on the bend.
     pub fn new(shape: &'a LeverShape, bend: &Bend, mount: Mount, side: Side) -> Self {
-        let station = bend.chain().at(bend.s_from_along(mount.along_mm));
-        Self { shape, mount, side, frame: LeverFrame::right(&station, mount.turn_in_rad) }
+        Self::at(shape, &bend.chain().at(bend.s_from_along(mount.along_mm)), mount, side)
+    }
+
+    /// Puts a lever at a station of the bar's right half, whatever its mount says of the way along.
+    pub(crate) fn at(shape: &'a LeverShape, station: &Station, mount: Mount, side: Side) -> Self {
+        Self { shape, mount, side, frame: LeverFrame::right(station, mount.turn_in_rad) }
     }
 
     /// A point of the lever's plane, forward and up in mm, in the bar frame.
@@ -178,9 +197,22 @@ impl<'a> LeverPose<'a> {
         self.shape.hood_outline_mm.iter().map(|&p| self.point(p)).collect()
     }
 
-    /// A point on the blade, from its pivot in mm, bar frame.
+    /// The same lever with its adjuster at another setting.
+    #[must_use]
+    pub const fn with_clicks(mut self, clicks: u32) -> Self {
+        self.mount.clicks = clicks;
+        self
+    }
+
+    /// A point on the blade at rest, from its pivot in mm, bar frame.
     pub fn blade_point(&self, from_pivot_mm: f64) -> DVec3 {
-        self.point(self.shape.blade.point_mm(from_pivot_mm, self.mount.clicks))
+        self.point(self.shape.blade.point_mm(from_pivot_mm, self.mount.clicks, 0.0))
+    }
+
+    /// A point on the blade squeezed as far as the brake bites, from its pivot in mm, bar frame.
+    pub fn squeezed_blade_point(&self, from_pivot_mm: f64) -> DVec3 {
+        let blade = &self.shape.blade;
+        self.point(blade.point_mm(from_pivot_mm, self.mount.clicks, blade.squeeze_rad()))
     }
 
     fn on_side(&self, right_hand: DVec3) -> DVec3 {

@@ -127,6 +127,11 @@ impl HandPlaces {
         }
     }
 
+    /// The grips in the drops, which every bar has.
+    pub const fn drops(&self) -> GripPair {
+        self.drops
+    }
+
     /// All places through a transform.
     #[must_use]
     pub fn moved(&self, to_from_here: &DAffine3) -> Self {

@@ -49,20 +49,20 @@ impl Chain {
 
     /// The station nearest to `q` (mm), and its distance.
     pub fn nearest(&self, q: DVec3) -> Nearest {
-        let mut best = Nearest { station: self.station(0, 0.0), distance_mm: f64::INFINITY };
-        for (index, piece) in self.pieces().iter().enumerate() {
-            let within_mm = match piece {
+        let (mut index, mut within_mm, mut distance_mm) = (0, 0.0, f64::INFINITY);
+        for (here, piece) in self.pieces().iter().enumerate() {
+            let there_mm = match piece {
                 Piece::Line(line) => {
                     (q - line.start()).dot(line.tangent()).clamp(0.0, line.length_mm())
                 }
                 Piece::Arc(arc) => nearest_turn(arc, q) * arc.radius_mm(),
             };
-            let distance_mm = piece.point_after(within_mm).distance(q);
-            if distance_mm < best.distance_mm {
-                best = Nearest { station: self.station(index, within_mm), distance_mm };
+            let off_mm = piece.point_after(there_mm).distance(q);
+            if off_mm < distance_mm {
+                (index, within_mm, distance_mm) = (here, there_mm, off_mm);
             }
         }
-        best
+        Nearest { station: self.station(index, within_mm), distance_mm }
     }
 
     /// Points of a polyline that stays within `tolerance_mm` of the chain, both ends and every

@@ -135,34 +135,6 @@ fn hand_places_follow_each_other_along_the_bar() {
 }
 
 #[test]
-fn a_cut_tail_keeps_the_hook_and_measures_anew() {
-    let mut draw = Draw::new(26);
-    for bend in bends(26) {
-        let tail = bend.dimensions().tail_length_mm;
-        let cut_mm = draw.between(0.0, tail);
-        let cut = bend.cut_tail(cut_mm).unwrap();
-        assert!((bend.chain().length_mm() - cut.chain().length_mm() - cut_mm).abs() < EXACT_MM);
-        assert_eq!(cut.hook_size_mm(), bend.hook_size_mm());
-        assert_eq!(cut.drops_station(), bend.drops_station());
-        let clamp = |bend: &Bend| bend.along_from_s(bend.default_clamp().s_mm);
-        assert!((clamp(&bend) - clamp(&cut) - cut_mm).abs() < EXACT_MM);
-        assert!(cut.drop_mm() <= bend.drop_mm() + EXACT_MM);
-        assert!((cut.width_hoods_cc_mm() - bend.width_hoods_cc_mm()).abs() < EXACT_MM);
-        // its own dimensions bend the same bar again
-        let again = cut.dimensions().build().unwrap();
-        let length = cut.chain().length_mm();
-        assert!((again.chain().length_mm() - length).abs() < 1e-7);
-        for i in 0..=20 {
-            let s = length * f64::from(i) / 20.0;
-            assert!(again.chain().at(s).point.distance(cut.chain().at(s).point) < 1e-7);
-        }
-        for wrong in [-1.0, tail + 0.1, f64::NAN] {
-            assert!(matches!(bend.cut_tail(wrong), Err(BarRefusal::Invalid { .. })));
-        }
-    }
-}
-
-#[test]
 fn a_named_clamp_zone_is_kept_as_far_as_it_lies_on_ramp_and_hook() {
     let zone = |lowest_along_mm, highest_along_mm| BarDimensions {
         clamp_zone: Some(ClampZone { lowest_along_mm, highest_along_mm }),
@@ -178,10 +150,6 @@ fn a_named_clamp_zone_is_kept_as_far_as_it_lies_on_ramp_and_hook() {
     assert!((bend.along_from_s(from) - 170.0).abs() < EXACT_MM);
     assert!((bend.along_from_s(to) - 140.0).abs() < EXACT_MM);
     assert_eq!(bend.default_clamp().s_mm, from, "the default clamp stays within the zone");
-    let cut = bend.cut_tail(20.0).unwrap();
-    let (cut_from, cut_to) = cut.clamp_zone();
-    assert!((cut_from - from).abs() < EXACT_MM && (cut_to - to).abs() < EXACT_MM);
-    assert!((cut.dimensions().build().unwrap().clamp_zone().0 - from).abs() < 1e-7);
 
     for (lowest, highest) in [
         (170.0, 140.0),

@@ -53,6 +53,7 @@ pub(crate) fn kind() -> LeverShape {
             usable_mm: (40.0, 95.0),
             rest_angle_rad: -20_f64.to_radians(),
             adjuster_rad: vec![0.0, -4_f64.to_radians()],
+            free_travel_mm: 11.0,
         },
     }
     .checked()

@@ -15,7 +15,6 @@ const ALLOWED: &[(&str, &[&str])] = &[
     ("fit-desk", &["fit-view", "fit-doc"]),
     ("fit-paper", &["fit-view"]),
     ("barwright", EVERYTHING),
-    ("xtask", EVERYTHING_AND_APP),
     ("acceptance", EVERYTHING_AND_APP),
 ];
 

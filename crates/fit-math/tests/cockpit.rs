@@ -410,10 +410,10 @@ fn what_no_cockpit_can_have_is_refused_by_name() {
     let half = bend.chain().length_mm();
     assert_eq!(with(stem(100.0, -6.0), 10.0, half), Ok(()));
     for (refused, word) in [
-        (with(stem(f64::NAN, -6.0), 10.0, 180.0), "stem length"),
-        (with(stem(-1.0, -6.0), 10.0, 180.0), "stem length"),
-        (with(stem(100.0, f64::INFINITY), 10.0, 180.0), "stem angle"),
-        (with(stem(100.0, -6.0), -5.0, 180.0), "spacers"),
+        (with(stem(f64::NAN, -6.0), 10.0, 180.0), "StemLength"),
+        (with(stem(-1.0, -6.0), 10.0, 180.0), "StemLength"),
+        (with(stem(100.0, f64::INFINITY), 10.0, 180.0), "StemAngle"),
+        (with(stem(100.0, -6.0), -5.0, 180.0), "Spacers"),
         (with(stem(100.0, -6.0), 10.0, half + 0.1), "lever"),
         (with(stem(100.0, -6.0), 10.0, f64::NAN), "lever"),
     ] {

@@ -317,11 +317,11 @@ mod tests {
             for series in 1..5 {
                 let of = theme.colour(Ink::Series(Series(series)));
                 let mixed = |on: u8, under: u8| {
-                    let mixed = f64::from(on) * FAR_OPACITY + f64::from(under) * (1.0 - FAR_OPACITY);
+                    let mixed =
+                        f64::from(on) * FAR_OPACITY + f64::from(under) * (1.0 - FAR_OPACITY);
                     u8::try_from(mixed.round() as i64).unwrap()
                 };
-                let seen =
-                    Rgb(mixed(of.0, ground.0), mixed(of.1, ground.1), mixed(of.2, ground.2));
+                let seen = Rgb(mixed(of.0, ground.0), mixed(of.1, ground.1), mixed(of.2, ground.2));
                 let ratio = seen.contrast(ground);
                 assert!(ratio >= 3.0, "{theme:?} {series}: {ratio:.2}");
             }

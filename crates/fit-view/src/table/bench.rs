@@ -11,20 +11,26 @@ pub fn bench_table(weighed: &Weighed, place: HandPlace) -> Table {
     table_of(weighed, &questions(place))
 }
 
-fn questions(place: HandPlace) -> [Question; 13] {
-    [
+fn questions(place: HandPlace) -> Vec<Question> {
+    let mut all = vec![
         Question::Trunk(place),
         Question::Neck(place),
         Question::Elbow(place),
         Question::Hip(place),
         Question::Wrist(place),
+        Question::Brake(place),
         Question::Moved(place, Axis::Forward),
         Question::Moved(place, Axis::Up),
-        Question::LeftFromRight(Axis::Forward),
-        Question::LeftFromRight(Axis::Up),
+    ];
+    // how level the levers are is asked where the hands hold them
+    if matches!(place, HandPlace::Hoods | HandPlace::BentElbowHoods) {
+        all.extend([Axis::Forward, Axis::Up].map(Question::LeftFromRight));
+    }
+    all.extend([
         Question::FromNose(place),
         Question::BelowSaddle(place),
         Question::HandTravel,
         Question::TrunkTravel,
-    ]
+    ]);
+    all
 }

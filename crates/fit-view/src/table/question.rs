@@ -18,6 +18,8 @@ pub enum Group {
     Hip,
     /// Sideways turn of the hand.
     Wrist,
+    /// How far the fingers reach beyond the brake.
+    Brake,
     /// What moves from the hoods to the drops.
     Travel,
     /// Where the hands are from where they were.
@@ -52,6 +54,9 @@ pub enum Question {
     Hip(HandPlace),
     /// Which way does the hand turn?
     Wrist(HandPlace),
+    /// How far do the fingers reach beyond what the brake asks of them? Of two hands the lesser;
+    /// below nought they do not reach.
+    Brake(HandPlace),
     /// How far do the hands move from the hoods to the drops?
     HandTravel,
     /// How far does the trunk come down with them? Down is positive here.
@@ -76,7 +81,7 @@ pub enum Question {
 
 impl Question {
     /// Every question, in the order of the table.
-    pub const ALL: [Self; 27] = {
+    pub const ALL: [Self; 29] = {
         use HandPlace::{Drops, Hoods, Tops};
         [
             Self::Trunk(Tops),
@@ -90,6 +95,8 @@ impl Question {
             Self::Hip(Drops),
             Self::Wrist(Hoods),
             Self::Wrist(Drops),
+            Self::Brake(Hoods),
+            Self::Brake(Drops),
             Self::HandTravel,
             Self::TrunkTravel,
             Self::Moved(Hoods, Axis::Forward),
@@ -117,6 +124,7 @@ impl Question {
             Self::Neck(_) => Group::Neck,
             Self::Hip(_) => Group::Hip,
             Self::Wrist(_) => Group::Wrist,
+            Self::Brake(_) => Group::Brake,
             Self::HandTravel | Self::TrunkTravel => Group::Travel,
             Self::Moved(..) => Group::Moved,
             Self::FromNose(_) | Self::BelowSaddle(_) => Group::FromSaddle,
@@ -146,6 +154,7 @@ impl Question {
             | Self::Neck(place)
             | Self::Hip(place)
             | Self::Wrist(place)
+            | Self::Brake(place)
             | Self::Moved(place, _)
             | Self::FromNose(place)
             | Self::BelowSaddle(place) => Some(place),

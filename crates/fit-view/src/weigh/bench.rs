@@ -3,8 +3,8 @@
 //! Bike frame, mm and radians. Every posture is solved from the rider's own neutrals and never from
 //! a neighbour's answer, so that two equal cockpits weigh equal to the last digit.
 
-use super::person;
 use super::weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};
+use super::{brakes, person};
 use fit_doc::{
     Bike, CockpitClash, Date, Message, Place, Quantity, Session, Visit, VisitPlace, Whole, geometry,
 };
@@ -73,6 +73,12 @@ pub fn weigh_visit(
     if !refused.is_empty() {
         return Err(refused);
     }
+    // what was seen on one cockpit tells of all
+    let covers =
+        brakes::covers(&place, visit, &body, &cockpits).map_err(|message| vec![message])?;
+    for cockpit in &mut cockpits {
+        cockpit.brakes = brakes::brakes(&cockpit.cockpit, covers);
+    }
     // a crank or saddle that is asked about already is what keeps the leg from turning
     if !notes.iter().any(asks_what_the_leg_turns_on) {
         notes.extend(worst_leg);
@@ -86,6 +92,7 @@ pub fn weigh_visit(
         rider,
         cockpits,
         put_right: visit.put_right.clone(),
+        covers,
         notes,
     })
 }
@@ -135,6 +142,7 @@ fn weigh_cockpit(
         seat,
         travel: travel(&places),
         places,
+        brakes: None,
         trail_mm: trail_mm(head_rad, offset_mm, frame.wheel_radius_mm),
         flop_mm: flop_mm(head_rad, offset_mm, frame.wheel_radius_mm),
         cockpit,

@@ -5,9 +5,10 @@
 //! The shape is in `output`, and as a schema in `assets/weigh.schema.json`.
 
 use super::output::{
-    BarOut, BaselinesOut, BikeOut, ChangeOut, CockpitOut, DeltaOut, DimensionKey, HandOut,
-    HandTravelsOut, KIND, KnownOut, LeverOut, NoteOut, Number, Output, PlaceKey, PlaceOut,
-    SaddleOut, SessionOut, SidesOut, SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
+    BarOut, BaselinesOut, BikeOut, BrakeOut, BrakeSideOut, BrakesOut, ChangeOut, CockpitOut,
+    DeltaOut, DimensionKey, HandOut, HandTravelsOut, KIND, KnownOut, LeverOut, NoteOut, Number,
+    Output, PlaceKey, PlaceOut, SaddleOut, SessionOut, SidesOut, SteeringOut, StemOut, TravelOut,
+    TravelsOut, VERSION,
 };
 use super::{Travel, Weighed, WeighedCockpit, WeighedPlace, deltas};
 use crate::words::Words;
@@ -15,6 +16,7 @@ use fit_doc::{Bike, Family, KnownBy, geometry};
 use fit_math::body::{Body, Dimension};
 use fit_math::cockpit::Grip;
 use fit_math::frame::Side;
+use fit_math::hand::BrakeReach;
 use fit_math::posture::{Joint, Outcome};
 use fit_math::tolerance::{DRAWN_MM, EXACT_MM};
 use fit_math::{DVec2, DVec3};
@@ -138,6 +140,10 @@ fn cockpit(weighed: &WeighedCockpit) -> CockpitOut {
         hood_transition: placed.hood_transition_rad().map(degrees),
         places: weighed.places.iter().map(|(&key, at)| (PlaceKey(key), place(at))).collect(),
         travel: TravelsOut { hoods_to_drops: weighed.travel.as_ref().map(travel) },
+        brake: weighed
+            .brakes
+            .as_ref()
+            .map(|brakes| BrakesOut { hoods: brake(&brakes.hoods), drops: brake(&brakes.drops) }),
         steering: SteeringOut { trail: Number(weighed.trail_mm), flop: Number(weighed.flop_mm) },
     }
 }
@@ -241,6 +247,24 @@ fn hand(at: &WeighedPlace, grip: &Grip, side: Side) -> HandOut {
         elbow: degrees(arm.elbow_rad),
         wrist_line: degrees(at.wrist_line_rad[side as usize]),
     }
+}
+
+fn brake(reach: &BrakeReach) -> BrakeOut {
+    let side = |side: Side| {
+        let now = &reach.side(side).now;
+        BrakeSideOut {
+            span_needed: Number(now.span_mm),
+            span_of_hand: Number(now.span_mm + now.reserve_mm),
+            reserve: Number(now.reserve_mm),
+            setting: now.clicks,
+            squeeze_gap: Number(now.squeeze_gap_mm),
+        }
+    };
+    let worse = match reach.worse().side {
+        Side::Left => "left",
+        Side::Right => "right",
+    };
+    BrakeOut { left: side(Side::Left), right: side(Side::Right), worse }
 }
 
 fn joint_name(joint: Joint) -> &'static str {

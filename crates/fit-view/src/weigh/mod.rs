@@ -9,6 +9,7 @@
 //! cockpits, and how much of it is doubt is not computed here.
 
 mod bench;
+mod brakes;
 mod changes;
 mod json;
 mod output;
@@ -24,4 +25,4 @@ pub use fit_math::body::Survey;
 pub use json::{JsonError, json};
 pub use person::{age, norm};
 pub use place_id::place_id;
-pub use weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};
+pub use weighed::{Brakes, Travel, Weighed, WeighedCockpit, WeighedPlace};

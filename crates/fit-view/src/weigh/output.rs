@@ -129,6 +129,8 @@ pub(super) struct CockpitOut {
     pub(super) hood_transition: Option<Number>,
     pub(super) places: BTreeMap<PlaceKey, PlaceOut>,
     pub(super) travel: TravelsOut,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) brake: Option<BrakesOut>,
     pub(super) steering: SteeringOut,
 }
 
@@ -230,6 +232,29 @@ pub(super) struct TravelOut {
 pub(super) struct HandTravelsOut {
     pub(super) hand_left: Number,
     pub(super) hand_right: Number,
+}
+
+#[derive(Serialize)]
+pub(super) struct BrakesOut {
+    pub(super) hoods: BrakeOut,
+    pub(super) drops: BrakeOut,
+}
+
+#[derive(Serialize)]
+pub(super) struct BrakeOut {
+    pub(super) left: BrakeSideOut,
+    pub(super) right: BrakeSideOut,
+    pub(super) worse: &'static str,
+}
+
+/// One hand at the lever's present setting.
+#[derive(Serialize)]
+pub(super) struct BrakeSideOut {
+    pub(super) span_needed: Number,
+    pub(super) span_of_hand: Number,
+    pub(super) reserve: Number,
+    pub(super) setting: u32,
+    pub(super) squeeze_gap: Number,
 }
 
 #[derive(Serialize)]

@@ -6,6 +6,7 @@ use fit_doc::{Bike, Date, Message};
 use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
 use fit_math::frame::Side;
+use fit_math::hand::{BrakeReach, Cover};
 use fit_math::posture::{Figure, Grips, Joint, Posture, Report, Rider};
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
@@ -30,6 +31,8 @@ pub struct Weighed {
     pub cockpits: Vec<WeighedCockpit>,
     /// Id of the cockpit that is as it came with the saddle put right, where there is one.
     pub put_right: Option<String>,
+    /// What each hand covers at a brake, left and right.
+    pub covers: [Cover; 2],
     /// What is unusual and should be asked about.
     pub notes: Vec<Message>,
 }
@@ -55,6 +58,8 @@ pub struct WeighedCockpit {
     pub places: BTreeMap<HandPlace, WeighedPlace>,
     /// What moves between hoods and drops; none without levers.
     pub travel: Option<Travel>,
+    /// Whether the fingers reach the brake, from the hoods and from the drops; none without levers.
+    pub brakes: Option<Brakes>,
     /// Ground trail, mm.
     pub trail_mm: f64,
     /// Wheel flop, mm.
@@ -77,6 +82,15 @@ pub struct WeighedPlace {
     pub wrist_line_rad: [f64; 2],
     /// Of each joint whose range is known, the share of it that is left; below nought past it.
     pub reserves: Vec<(Joint, f64)>,
+}
+
+/// Brake reach from both places that have a brake.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Brakes {
+    /// From the hoods: lever and setting alone decide.
+    pub hoods: BrakeReach,
+    /// From the drops.
+    pub drops: BrakeReach,
 }
 
 /// What moves when the hands go from the hoods to the drops.
@@ -115,6 +129,16 @@ impl Weighed {
 }
 
 impl WeighedCockpit {
+    /// Brake reach with the hands in a place; none where there is no brake.
+    pub fn brake(&self, place: HandPlace) -> Option<&BrakeReach> {
+        let brakes = self.brakes.as_ref()?;
+        match place {
+            HandPlace::Hoods | HandPlace::BentElbowHoods => Some(&brakes.hoods),
+            HandPlace::Drops => Some(&brakes.drops),
+            HandPlace::Tops | HandPlace::Ramps | HandPlace::Ends => None,
+        }
+    }
+
     /// How far the left hand on the hoods is ahead of the right one and above it, mm; none without
     /// levers.
     pub fn left_from_right_mm(&self) -> Option<DVec2> {

@@ -83,6 +83,7 @@ impl Words for English {
             Group::Neck => "Head lifted to look ahead",
             Group::Hip => "Thigh to trunk, at the top",
             Group::Wrist => "Wrist tips sideways",
+            Group::Brake => "Fingers beyond the brake",
             Group::Travel => "From hoods to drops",
             Group::Moved => "Hands from where they were",
             Group::FromSaddle => "Hands from the saddle",
@@ -97,7 +98,8 @@ impl Words for English {
             | Question::Elbow(place)
             | Question::Neck(place)
             | Question::Hip(place)
-            | Question::Wrist(place) => names::with_hands(place),
+            | Question::Wrist(place)
+            | Question::Brake(place) => names::with_hands(place),
             Question::HandTravel => "the hands move",
             Question::TrunkTravel => "the trunk comes down",
             Question::Moved(place, Axis::Forward) => names::forward_or_back(place),

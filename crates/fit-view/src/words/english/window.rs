@@ -172,6 +172,7 @@ pub(super) fn short_question(question: Question) -> &'static str {
         Question::Neck(_) => "Head lifted to look ahead",
         Question::Hip(_) => "Thigh to trunk, at the top",
         Question::Wrist(_) => "Wrist tips sideways",
+        Question::Brake(_) => "Fingers beyond the brake",
         Question::HandTravel => "Hands, hoods to drops",
         Question::TrunkTravel => "Trunk comes down with them",
         Question::Moved(_, Axis::Forward) => "Hands forward or back",

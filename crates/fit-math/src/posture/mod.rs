@@ -33,8 +33,11 @@
 //! ```
 
 mod arm;
+mod bracket;
+mod calibrate;
 mod discomfort;
 mod figure;
+mod likely;
 mod limits;
 mod linkage;
 mod newton;
@@ -42,15 +45,23 @@ mod place;
 mod report;
 mod rider;
 mod second;
+mod seen;
+mod shifts;
 mod shoulder;
 mod solve;
 mod starts;
+mod sum;
+mod tied;
 
 pub use crate::HandPlace;
+pub use bracket::{Before, Bracket, End, Held, bracket};
+pub use calibrate::{Calibration, CalibrationError, Compared, calibrate};
 pub use discomfort::{Discomfort, Expansion};
 pub use figure::{ArmFigure, Figure};
 pub use limits::{Bound, Joint, LimitError, Limits};
 pub use place::{Grips, GripsError};
 pub use report::{ArmReport, Report};
 pub use rider::{Gaze, HabitError, Neutrals, Rider};
+pub use seen::{Angle, Prior, Reading, Seen, SeenError};
+pub use shifts::{Shift, ShiftError, Shifts};
 pub use solve::{Outcome, Posture, Start, Unknown, Unknowns, solve, solve_held};

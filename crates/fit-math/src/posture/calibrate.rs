@@ -129,6 +129,39 @@ impl Calibration {
 /// The shifts that explain what was seen of a rider on one seat, weighed against what was known.
 /// With nothing seen nothing is shifted.
 ///
+/// ```
+/// use fit_math::body::{Body, Segments, Sex, Survey};
+/// use fit_math::frame::Side;
+/// use fit_math::posture::{
+///     Angle, Grips, HandPlace, Prior, Reading, Rider, Seen, Shift, calibrate, solve,
+/// };
+/// use fit_math::saddle::{Saddle, Seat};
+/// use fit_math::DVec3;
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// let sex = Some(Sex::Male);
+/// let body = Body::new(&Survey::shipped()?, sex, &[])?;
+/// let rider = Rider::new(Segments::of(&body)?, sex);
+/// let seat = Seat::on(&Saddle::new(732.0, 68.0, 140.0, 0.0)?, 172.5)?;
+/// let grips = Grips::symmetric(DVec3::new(586.0, 639.0, 208.0))?;
+///
+/// // a trunk lower and an elbow straighter than the 43° and 18° of the model
+/// let place = HandPlace::Hoods;
+/// let readings = vec![
+///     Reading::usual(Angle::Trunk, 40_f64.to_radians())?,
+///     Reading::usual(Angle::Elbow(Side::Right), 10_f64.to_radians())?,
+/// ];
+/// let seen = Seen { place, grips, slide_mm: None, readings };
+/// let client = calibrate(&rider, &seat, &[seen], &Prior::usual())?;
+/// assert!(client.shifts().get(Shift::Elbow) < 0.0, "likes straighter elbows");
+///
+/// let seat = client.seat(&seat)?;
+/// let report = solve(client.rider(), &seat, &grips, place, None)
+///     .report(client.rider(), &seat, &grips, place);
+/// assert_eq!(report.trunk_rad.to_degrees().round(), 42.0, "between what was seen and what was known");
+/// # Ok(())
+/// # }
+/// ```
+///
 /// # Errors
 /// When a shift would be more than three prior standard deviations or none explain what was seen,
 /// or a slide or the seat is refused.

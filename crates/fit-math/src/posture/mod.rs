@@ -5,6 +5,9 @@
 //! shoulders shift across the chest; the arms close the gap to the grips. Both hands share one
 //! trunk; a trunk that twists or leans sideways, and anything that moves, is not modelled.
 //!
+//! [`calibrate`] turns what was seen of a client on one bike into a rider for every bike; [`bracket`]
+//! tells how far a change of grips can go into trunk or elbows.
+//!
 //! Sources: pelvic tilt in the drops 21 ± 3° (men) and 24 ± 4° (women), Sauer 2007, Med. Sci.
 //! Sports Exerc. 39(12); tilt + 77 % from tops to drops, Bressel & Larson 2003, Med. Sci. Sports
 //! Exerc. 35:327; lumbar flexion + 3° from tops to drops, Muyor 2013, Sci. Sports 28:e167; freely

@@ -54,7 +54,7 @@ struct Tally {
     reached: usize,
     at_limit: usize,
     out_of_reach: usize,
-    /// Another hollow as deep, or one that either missed.
+    /// Another place: lower in the twin's own price, higher, or as low. Nothing else is compared then.
     crate_missed: usize,
     twin_missed: usize,
     as_deep: usize,
@@ -147,7 +147,7 @@ fn short_by(twin: &Twin) -> f64 {
 
 #[test]
 fn the_twin_finds_the_same() {
-    let count = cases(300);
+    let count = cases(200);
     let populations = populations();
     let mut random = Random(91);
     let mut tally = Tally::default();
@@ -170,6 +170,6 @@ fn the_twin_finds_the_same() {
     }
     assert!(tally.worst.into_iter().all(|worst| worst < SAME));
     assert_eq!((tally.crate_missed, tally.other_outcome), (0, 0));
-    assert!(tally.twin_missed + tally.as_deep <= count / 100);
+    assert!(tally.twin_missed + tally.as_deep <= count / 1000);
     assert!(tally.at_limit.min(tally.out_of_reach).min(tally.reached) > count / 50);
 }

@@ -10,19 +10,39 @@ const PLACES: usize = 8;
 /// Rough rounds before all but the lowest are given up, and most rounds of those that are left.
 const ROUGH: usize = 12;
 const MOST_ROUNDS: usize = 120;
+/// How far lines go to either side, in their own units.
+const SPANS: [f64; 3] = [6.0, 0.5, 0.02];
+/// Most descents from one place with each of them.
+const MOST_DESCENTS: usize = 20;
 
 /// The lowest point of the box, as far as the grid sees.
 pub(crate) fn least(twin: &Twin) -> Point {
     let mut found: Vec<Point> =
-        places(twin).into_iter().map(|from| down(twin, from, ROUGH, 1e-3)).collect();
+        places(twin).into_iter().map(|from| down(twin, from, ROUGH, 1e-3, SPANS[0])).collect();
     found.sort_by(|a, b| twin.price(*a).total_cmp(&twin.price(*b)));
     // hollows of nearly the same depth are told apart by going all the way
     let lowest = twin.price(found[0]);
     let close = found.iter().filter(|x| twin.price(**x) <= lowest + 0.02 * (1.0 + lowest));
     close
-        .map(|from| down(twin, *from, MOST_ROUNDS, 1e-8))
+        .map(|from| all_the_way(twin, *from))
         .min_by(|a, b| twin.price(*a).total_cmp(&twin.price(*b)))
         .unwrap()
+}
+
+/// Down, and down again with shorter and shorter lines until nothing is gained: where a limit bends
+/// the valley, a long line has several low places, and golden sections close in on any of them.
+fn all_the_way(twin: &Twin, from: Point) -> Point {
+    let mut x = from;
+    for _ in 0..MOST_DESCENTS {
+        let before = twin.price(x);
+        for span in SPANS {
+            x = down(twin, x, MOST_ROUNDS, 1e-8, span);
+        }
+        if before - twin.price(x) <= 1e-13 * (1.0 + before) {
+            break;
+        }
+    }
+    x
 }
 
 /// Grid points lower than their six neighbours, lowest first.
@@ -55,7 +75,7 @@ fn places(twin: &Twin) -> Vec<Point> {
 const AXES: [Point; 3] = [[4.0, 0.0, 0.0], [0.0, 3.0, 0.0], [0.0, 0.0, 6.0]];
 
 /// Powell's method of conjugate directions (1964, The Computer Journal 7:155).
-fn down(twin: &Twin, mut x: Point, rounds: usize, exact: f64) -> Point {
+fn down(twin: &Twin, mut x: Point, rounds: usize, exact: f64, span: f64) -> Point {
     let mut lines = AXES;
     let mut still = 0;
     for round in 0..rounds {
@@ -63,7 +83,7 @@ fn down(twin: &Twin, mut x: Point, rounds: usize, exact: f64) -> Point {
         let mut most = (0.0, 0);
         for (i, line) in lines.iter().enumerate() {
             let before = twin.price(x);
-            x = along(twin, x, *line, exact);
+            x = along(twin, x, *line, exact, span);
             let fall = before - twin.price(x);
             if fall > most.0 {
                 most = (fall, i);
@@ -82,7 +102,7 @@ fn down(twin: &Twin, mut x: Point, rounds: usize, exact: f64) -> Point {
             lines = AXES;
         } else {
             still = 0;
-            x = along(twin, x, moved.map(|d| d / size), exact);
+            x = along(twin, x, moved.map(|d| d / size), exact, span);
             lines[most.1] = moved.map(|d| d / size);
         }
     }
@@ -90,12 +110,12 @@ fn down(twin: &Twin, mut x: Point, rounds: usize, exact: f64) -> Point {
 }
 
 /// The least along a line by golden sections (Kiefer 1953), no higher than where it began.
-fn along(twin: &Twin, x: Point, line: Point, exact: f64) -> Point {
+fn along(twin: &Twin, x: Point, line: Point, exact: f64, span: f64) -> Point {
     let golden = (5.0_f64.sqrt() - 1.0) / 2.0;
     let at = |t: f64| -> Point { core::array::from_fn(|i| x[i] + t * line[i]) };
     let value = |t: f64| twin.price(at(t));
     // as far as the box goes, so that the function is finite all the way
-    let (mut low, mut high) = (-6.0_f64, 6.0_f64);
+    let (mut low, mut high) = (-span, span);
     for i in 0..3 {
         if line[i] != 0.0 {
             let ends = [(BOX[i].0 - x[i]) / line[i], (BOX[i].1 - x[i]) / line[i]];

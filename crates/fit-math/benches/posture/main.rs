@@ -16,7 +16,8 @@ mod basin_peer;
 use divan::{Bencher, black_box};
 use fit_math::body::{Body, Segments, Sex, Survey};
 use fit_math::posture::{
-    Discomfort, Grips, HandPlace, Joint, Limits, Outcome, Posture, Rider, Start, solve,
+    Before, Discomfort, Grips, HandPlace, Joint, Limits, Outcome, Posture, Rider, Start, bracket,
+    solve,
 };
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, DVec3};
@@ -38,7 +39,9 @@ struct Question {
     /// The same rider with a stiff hip and neck, past both of which every one of these bars is.
     stiff: Rider,
     place: HandPlace,
-    /// The posture with the grips 5 mm away: a warm start.
+    /// Grips 5 mm away, and the posture there: a warm start.
+    away: Grips,
+    was: Posture,
     near: Start,
     least: Posture,
 }
@@ -75,8 +78,11 @@ static QUESTIONS: LazyLock<Vec<Question>> = LazyLock::new(|| {
         let grips = Grips::symmetric(right).unwrap();
         let left = DVec3::new(right.x - 2.0, right.y + 3.0, -right.z);
         let away = Grips::symmetric(right + DVec3::new(-3.0, 4.0, 0.0)).unwrap();
+        let was = solve(&rider, &seat, &away, place, None);
         Question {
-            near: solve(&rider, &seat, &away, place, None).start(),
+            away,
+            was,
+            near: was.start(),
             least: solve(&rider, &seat, &grips, place, None),
             uneven: Grips::new(right, left).unwrap(),
             stiff: rider.clone().with_limits(stiff),
@@ -208,6 +214,23 @@ fn report(bencher: Bencher<'_, '_>) {
         let r = q.least.report(&q.rider, &q.seat, &q.grips, q.place);
         [r.trunk_rad, r.hip_min_rad, r.neck_need_rad]
     });
+}
+
+fn ends(q: &Question, grips: &Grips) -> [f64; 3] {
+    let before = Before { seat: &q.seat, grips: &q.away, posture: &q.was };
+    let ends = bracket(&q.rider, &before, &q.seat, grips, q.place);
+    [ends.by_trunk.trunk_rad, ends.by_elbows.trunk_rad, ends.by_elbows.elbows_rad[0]]
+}
+
+/// Both ends of the bracket beside a change of 5 mm.
+#[divan::bench]
+fn bracket_one_arm(bencher: Bencher<'_, '_>) {
+    each(bencher, |q| ends(q, &q.grips));
+}
+
+#[divan::bench]
+fn bracket_two_arms(bencher: Bencher<'_, '_>) {
+    each(bencher, |q| ends(q, &q.uneven));
 }
 
 /// The function itself with gradient and second derivatives.

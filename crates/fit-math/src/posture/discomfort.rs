@@ -10,9 +10,11 @@
 //! whether one arm is looked at or both.
 
 use super::arm::ArmPrice;
-use super::limits::{Joint, hip_flexion_rad, wall};
-use super::linkage::{PAIRS, Trunk, clockwise};
+use super::limits::{Joint, hip_flexion_rad};
+use super::linkage::{Trunk, clockwise};
+use super::newton::Slope;
 use super::shoulder::{Angle, ToGrip, shoulder};
+use super::sum::Sum;
 use super::{Grips, HandPlace, Rider};
 use crate::frame::{Side, mirrored};
 use crate::saddle::Seat;
@@ -51,13 +53,13 @@ pub struct Expansion {
 /// One arm at work.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Arm {
-    side: Side,
+    pub(super) side: Side,
     pub(super) price: ArmPrice,
     /// Grip from the sit point in the plane of the bike, mm.
     pub(super) grip: DVec2,
     /// Grip further out than the shoulder, mm.
     out_mm: f64,
-    straight_mm: f64,
+    pub(super) straight_mm: f64,
 }
 
 /// The question put to a rider: this seat, these grips.
@@ -76,11 +78,16 @@ pub struct Discomfort<'a> {
     beyond_thigh: f64,
 }
 
-/// Derivatives being summed, by radians and mm.
-struct Sum {
-    value: f64,
-    first: [f64; 3],
-    second: [f64; 6],
+impl Slope for Discomfort<'_> {
+    #[inline]
+    fn home(&self) -> [f64; 3] {
+        self.neutral
+    }
+
+    #[inline]
+    fn look(&self, x: [f64; 3]) -> Expansion {
+        self.at(x)
+    }
 }
 
 impl<'a> Discomfort<'a> {
@@ -150,71 +157,67 @@ impl<'a> Discomfort<'a> {
         self.rider.linkage().at(pelvis_rad, spine_rad, protraction_mm)
     }
 
+    /// The same question of somebody who has settled at those scaled unknowns.
+    #[must_use]
+    pub(super) fn settled_at(self, neutral: [f64; 3]) -> Self {
+        Self { neutral, ..self }
+    }
+
     /// Discomfort with its derivatives at scaled unknowns (pelvis, spine, shift).
     #[inline]
     pub fn at(&self, x: [f64; 3]) -> Expansion {
         let trunk = self.trunk(x);
-        let (mut sum, beyond_mm) = self.pull(&trunk);
+        let (sum, beyond_mm) = self.pull(&trunk);
+        self.summed(sum, beyond_mm, &trunk, x)
+    }
+
+    /// The part of it that the arms have no share in.
+    #[inline]
+    pub(super) fn without_arms(&self, x: [f64; 3]) -> Expansion {
+        self.summed(Sum::NOTHING, f64::NEG_INFINITY, &self.trunk(x), x)
+    }
+
+    /// How far apart an arm's shoulder and grip are, mm, as a value with its derivatives.
+    #[inline]
+    pub(super) fn reach(&self, arm: &Arm, x: [f64; 3]) -> Expansion {
+        let trunk = self.trunk(x);
+        let mut sum = Sum::NOTHING;
+        let to = arm.to_grip(&trunk);
+        let distance_mm = to.distance_mm().max(LEAST_MM);
+        sum.add_reach(&trunk, to.flat, distance_mm, [distance_mm, 1.0, 0.0]);
+        sum.scaled(0.0, distance_mm - arm.straight_mm)
+    }
+
+    /// The arms' sum, with the limits and the departures from neutral.
+    #[inline]
+    fn summed(&self, mut sum: Sum, beyond_mm: f64, trunk: &Trunk, x: [f64; 3]) -> Expansion {
         let before = sum.value;
         if self.limited {
-            self.add_limits(&mut sum, &trunk, unscaled(x));
+            self.add_limits(&mut sum, trunk, unscaled(x));
         }
         let limits = sum.value - before;
-
-        let mut value = sum.value;
-        let mut gradient = [0.0; 3];
+        let mut all = sum.scaled(limits, beyond_mm);
         for i in 0..3 {
             let off = x[i] - self.neutral[i];
-            value += off * off;
-            gradient[i] = SCALES[i] * sum.first[i] + 2.0 * off;
+            all.value += off * off;
+            all.gradient[i] += 2.0 * off;
+            all.hessian[[0, 3, 5][i]] += 2.0;
         }
-        let [k0, k1, k2] = SCALES;
-        let [s00, s01, s02, s11, s12, s22] = sum.second;
-        let hessian = [
-            k0 * k0 * s00 + 2.0,
-            k0 * k1 * s01,
-            k0 * k2 * s02,
-            k1 * k1 * s11 + 2.0,
-            k1 * k2 * s12,
-            k2 * k2 * s22 + 2.0,
-        ];
-        Expansion { value, gradient, hessian, limits, beyond_mm }
+        all
     }
 
     /// The arms' mean price and how far the farther grip is beyond a straight arm.
     #[inline]
     fn pull(&self, trunk: &Trunk) -> (Sum, f64) {
-        let (r, w, m) = (trunk.shoulder, trunk.chest, trunk.along);
-        let first = trunk.shoulder_first();
-        // squares and products of the shoulders' first derivatives: all turned alike, so that the
-        // turn drops out
-        let products = [r.dot(r), r.dot(w), r.dot(m), w.dot(w), w.dot(m), 1.0];
         let (arms, weight) = self.arms();
-        let mut sum = Sum { value: 0.0, first: [0.0; 3], second: [0.0; 6] };
+        let mut sum = Sum::NOTHING;
         let mut beyond_mm = f64::NEG_INFINITY;
         for arm in arms {
             let to = arm.to_grip(trunk);
             let distance_mm = to.distance_mm().max(LEAST_MM);
             beyond_mm = beyond_mm.max(distance_mm - arm.straight_mm);
-            let [price, slope, curve] = arm.price.at(distance_mm);
-            // slope of the price along the unit vector from shoulder to grip
-            let pull = weight * slope / distance_mm;
-            let stretch = weight * curve - pull;
-            let [l0, l1, l2] = first.map(|d| -to.flat.dot(d) / distance_mm);
-            sum.value += weight * price;
-            let along = weight * slope;
-            sum.first[0] += along * l0;
-            sum.first[1] += along * l1;
-            sum.first[2] += along * l2;
-            // the shoulders' second derivatives are −r, −w, −m, −w, −m and 0
-            let turning = to.flat.dot(w);
-            let shifting = to.flat.dot(m);
-            sum.second[0] += stretch * l0 * l0 + pull * (products[0] + to.flat.dot(r));
-            sum.second[1] += stretch * l0 * l1 + pull * (products[1] + turning);
-            sum.second[2] += stretch * l0 * l2 + pull * (products[2] + shifting);
-            sum.second[3] += stretch * l1 * l1 + pull * (products[3] + turning);
-            sum.second[4] += stretch * l1 * l2 + pull * (products[4] + shifting);
-            sum.second[5] += stretch * l2 * l2 + pull * products[5];
+            let price = arm.price.at(distance_mm).map(|d| weight * d);
+            sum.add_reach(trunk, to.flat, distance_mm, price);
         }
         (sum, beyond_mm)
     }
@@ -324,32 +327,6 @@ impl Arm {
     #[inline]
     fn to_grip(self, trunk: &Trunk) -> ToGrip {
         ToGrip { flat: self.grip - trunk.shoulder, out_mm: self.out_mm }
-    }
-}
-
-impl Sum {
-    /// Adds the price of a joint's overshoot that is one unknown's own, with that sign.
-    #[cold]
-    fn add_along(&mut self, unknown: usize, sign: f64, over: f64, joint: Joint) {
-        let [price, slope, curve] = wall(over, joint.soft());
-        let diagonal = [0, 3, 5][unknown];
-        self.value += price;
-        self.first[unknown] += sign * slope;
-        self.second[diagonal] += curve;
-    }
-
-    /// Adds the price of an angle beyond its limit.
-    #[cold]
-    fn add_wall(&mut self, angle: &Angle, most: f64, joint: Joint, weight: f64) {
-        let [price, slope, curve] = wall(angle.rad - most, joint.soft()).map(|d| weight * d);
-        self.value += price;
-        for i in 0..3 {
-            self.first[i] += slope * angle.first[i];
-        }
-        for (pair, (i, j)) in PAIRS.into_iter().enumerate() {
-            self.second[pair] +=
-                curve * angle.first[i] * angle.first[j] + slope * angle.second[pair];
-        }
     }
 }
 

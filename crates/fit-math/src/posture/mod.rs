@@ -5,6 +5,9 @@
 //! shoulders shift across the chest; the arms close the gap to the grips. Both hands share one
 //! trunk; a trunk that twists or leans sideways, and anything that moves, is not modelled.
 //!
+//! [`calibrate`] turns what was seen of a client on one bike into a rider for every bike; [`bracket`]
+//! tells how far a change of grips can go into trunk or elbows.
+//!
 //! Sources: pelvic tilt in the drops 21 ± 3° (men) and 24 ± 4° (women), Sauer 2007, Med. Sci.
 //! Sports Exerc. 39(12); tilt + 77 % from tops to drops, Bressel & Larson 2003, Med. Sci. Sports
 //! Exerc. 35:327; lumbar flexion + 3° from tops to drops, Muyor 2013, Sci. Sports 28:e167; freely
@@ -33,8 +36,11 @@
 //! ```
 
 mod arm;
+mod bracket;
+mod calibrate;
 mod discomfort;
 mod figure;
+mod likely;
 mod limits;
 mod linkage;
 mod newton;
@@ -42,15 +48,23 @@ mod place;
 mod report;
 mod rider;
 mod second;
+mod seen;
+mod shifts;
 mod shoulder;
 mod solve;
 mod starts;
+mod sum;
+mod tied;
 
 pub use crate::HandPlace;
+pub use bracket::{Before, Bracket, End, Held, bracket};
+pub use calibrate::{Calibration, CalibrationError, Compared, calibrate};
 pub use discomfort::{Discomfort, Expansion};
 pub use figure::{ArmFigure, Figure};
 pub use limits::{Bound, Joint, LimitError, Limits};
 pub use place::{Grips, GripsError};
 pub use report::{ArmReport, Report};
 pub use rider::{Gaze, HabitError, Neutrals, Rider};
+pub use seen::{Angle, Prior, Reading, Seen, SeenError};
+pub use shifts::{Shift, ShiftError, Shifts};
 pub use solve::{Outcome, Posture, Start, Unknown, Unknowns, solve, solve_held};

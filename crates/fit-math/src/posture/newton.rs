@@ -1,6 +1,6 @@
 //! Damped Newton steps in a box: down into the hollow that a start lies in.
 //!
-//! Scaled unknowns as in [`Discomfort`]; no other unit, no frame. It finds one minimum; which of
+//! Scaled unknowns as in [`Discomfort`](super::Discomfort); no other unit, no frame. It finds one minimum; which of
 //! several is not its matter.
 //!
 //! A Newton step is taken with analytic second derivatives, no component longer than one scaled unit
@@ -9,7 +9,7 @@
 //! Marquardt 1963). Unknowns at the edge of the box whose gradient points out of it are left out of
 //! the step (Bertsekas 1982, projected Newton).
 
-use super::discomfort::{Discomfort, Expansion};
+use super::discomfort::Expansion;
 
 /// Longest step in any scaled unknown.
 const LONGEST_STEP: f64 = 1.0;
@@ -45,25 +45,34 @@ impl Least {
     }
 }
 
-/// The least discomfort within bounds.
+/// What is gone down on.
+pub(super) trait Slope {
+    /// A place to set out from that is as good as any.
+    fn home(&self) -> [f64; 3];
+
+    /// The value there, with its first and second derivatives.
+    fn look(&self, x: [f64; 3]) -> Expansion;
+}
+
+/// The least within bounds.
 #[inline]
-pub(super) fn least(discomfort: &Discomfort<'_>, bounds: &Bounds, from: [f64; 3]) -> Least {
+pub(super) fn least(slope: &impl Slope, bounds: &Bounds, from: [f64; 3]) -> Least {
     // a start that is no number is as good as none
-    let neutral = discomfort.neutral();
+    let neutral = slope.home();
     let mut x = core::array::from_fn(|i| {
         let from = if from[i].is_nan() { neutral[i] } else { from[i] };
         from.clamp(bounds[i].0, bounds[i].1)
     });
-    let mut at = discomfort.at(x);
+    let mut at = slope.look(x);
     let mut damping = 0.0;
     for _ in 0..MOST_STEPS {
         let next = newton_step(&at, bounds, x, damping).map(|step| stepped(x, step, bounds));
         if let Some((next, length)) = next {
             if length < LAST_STEP && damping == 0.0 {
-                // too short to be worth another look: discomfort is level here
+                // too short to be worth another look: it is level here
                 return Least { x: next, at };
             }
-            let there = discomfort.at(next);
+            let there = slope.look(next);
             if there.value <= at.value + ROUNDING * at.value.abs() {
                 (x, at) = (next, there);
                 damping /= DAMPING_FACTOR;

@@ -94,6 +94,27 @@ impl Neutrals {
         Ok(Self { pelvis_rad, spine_rad, protraction_mm, elbow_rad })
     }
 
+    /// The same with every neutral shifted, radians and mm. An elbow is brought to the nearest
+    /// bend that is settled at.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn shifted(
+        &self,
+        pelvis_rad: f64,
+        spine_rad: f64,
+        protraction_mm: f64,
+        elbow_rad: f64,
+    ) -> Result<Self, HabitError> {
+        let (low, high) = ELBOW_NEUTRAL_DEG;
+        Self::new(
+            self.pelvis_rad + pelvis_rad,
+            self.spine_rad + spine_rad,
+            self.protraction_mm + protraction_mm,
+            self.elbow_rad.map(|own| (own + elbow_rad).clamp(low.to_radians(), high.to_radians())),
+        )
+    }
+
     /// Forward turn of the pelvis, radians.
     pub fn pelvis_rad(&self) -> f64 {
         self.pelvis_rad
@@ -141,6 +162,14 @@ impl Gaze {
         Ok(Self { eye_turn_rad, upper_back_rad })
     }
 
+    /// The same with the upper back flatter than the trunk line by so much more, radians.
+    ///
+    /// # Errors
+    /// As [`Self::observed`].
+    pub fn flatter_by(&self, more_rad: f64) -> Result<Self, HabitError> {
+        Self::observed(self.eye_turn_rad, self.upper_back_rad + more_rad)
+    }
+
     /// Gaze below the horizontal, radians.
     pub const fn down_rad() -> f64 {
         GAZE_DOWN_DEG.to_radians()
@@ -180,6 +209,15 @@ impl Rider {
             gaze: Gaze::usual(),
             slide_mm: [0.0; HandPlace::COUNT],
         }
+    }
+
+    /// The same rider with other links, habits and limits kept.
+    #[must_use]
+    pub fn with_segments(mut self, segments: Segments) -> Self {
+        self.leg = Leg::new(&segments);
+        self.linkage = Linkage::new(&segments);
+        self.segments = segments;
+        self
     }
 
     /// The same rider with other limits.

@@ -143,7 +143,8 @@ pub fn solve_held(
             found = found.or_less(least(&discomfort, &bounds, discomfort.guess()));
         }
         let free = least_without_limits(&discomfort, &bounds);
-        beyond_mm = free.at.beyond_mm;
+        // looked at anew: the last step of a descent is taken without a look
+        beyond_mm = discomfort.at(free.x).beyond_mm;
         found = least_of_all(&discomfort, &bounds, found, free.x);
     }
     let [pelvis_rad, spine_rad, protraction_mm] = unscaled(found.x);
@@ -204,7 +205,7 @@ fn least_of_all(
     found
 }
 
-fn bounds(unknowns: &Unknowns) -> Bounds {
+pub(super) fn bounds(unknowns: &Unknowns) -> Bounds {
     let each = [unknowns.pelvis, unknowns.spine, unknowns.protraction];
     core::array::from_fn(|i| {
         let (low, high) = BOX[i];

@@ -1,7 +1,11 @@
 //! The posture model against the outside: an independent implementation's solutions, a population
-//! drawn from a survey, published tilts and bends, a plain second implementation, and the laws that
-//! must hold for anybody on any bicycle.
+//! drawn from a survey, published tilts and bends, and the laws that must hold for anybody on any
+//! bicycle; calibration and the bracket.
 
+#[cfg(test)]
+mod bracket;
+#[cfg(test)]
+mod calibration;
 #[cfg(test)]
 mod hard;
 #[cfg(test)]
@@ -10,8 +14,6 @@ mod hollows;
 mod laws;
 #[cfg(test)]
 mod people;
-#[cfg(test)]
-mod plain;
 #[cfg(test)]
 mod population;
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! A slow search for the least discomfort anywhere in the model's box: the whole box is looked over,
 //! and every place lower than those around it, and some at random, are followed down.
 //!
-//! It shares the function with `solve`, and neither its starts nor its steps; `plain.rs` shares not
-//! even the function.
+//! It shares the function with `solve`, and neither its starts nor its steps; the twin (`tests/twin`) shares
+//! not even the function.
 
 use crate::people::Random;
 use fit_math::posture::{Discomfort, Expansion};

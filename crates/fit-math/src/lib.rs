@@ -18,6 +18,7 @@ pub mod hand;
 mod hand_place;
 pub mod posture;
 pub mod saddle;
+pub mod tape;
 pub mod tolerance;
 
 pub use glam::{DAffine3, DMat3, DVec2, DVec3};

@@ -20,6 +20,7 @@ mod hand_place;
 pub mod mobility;
 pub mod posture;
 pub mod saddle;
+pub mod tape;
 pub mod tolerance;
 
 pub use glam::{DAffine3, DMat3, DVec2, DVec3};

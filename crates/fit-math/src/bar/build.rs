@@ -46,6 +46,15 @@ impl BarDimensions {
     }
 }
 
+impl BarDimensions {
+    /// Whether [`BarDimensions::build`] finds a bend, without the search for the nearest one where
+    /// it does not.
+    pub fn can_be_built(&self) -> bool {
+        let at = ReachDrop { reach_mm: self.reach_mm, drop_mm: self.drop_mm };
+        validate::validate(self).is_ok() && is_buildable(self, at)
+    }
+}
+
 /// Whether a bar of this reach and drop, all else kept, breaks no rule. The bar's other numbers
 /// are valid.
 pub(super) fn is_buildable(bar: &BarDimensions, at: ReachDrop) -> bool {

@@ -3,7 +3,8 @@
 //! A stem on its steerer puts the clamp in the bike frame (`stem`), the roll turns the bar about
 //! it (`assembly`), levers ride on the bend (`lever`), and the hand places follow (`places`).
 //! `matching` goes the other way: the parts and settings that bring a wanted hand place back.
-//! All lengths in mm, all angles in radians, forward only: tape readings are not explained here.
+//! All lengths in mm, all angles in radians, forward only: tape readings are explained
+//! in [`crate::tape`].
 
 mod assembly;
 mod hold;

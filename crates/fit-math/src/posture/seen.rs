@@ -184,6 +184,11 @@ impl Prior {
         Ok(self)
     }
 
+    /// Covariance of two shifts, in their units.
+    pub fn covariance(&self, one: Shift, other: Shift) -> f64 {
+        self.covariance[(one.index(), other.index())]
+    }
+
     /// Standard deviation of one shift, mm or radians.
     pub fn sd(&self, shift: Shift) -> f64 {
         self.covariance[(shift.index(), shift.index())].sqrt()
@@ -211,8 +216,7 @@ mod tests {
         let prior = Prior::usual().with_lengths(given).unwrap();
         let sd = [Shift::Arm, Shift::Trunk, Shift::Hip, Shift::Sit].map(|shift| prior.sd(shift));
         assert_eq!(sd, [8.0, 12.0, 7.0, 14.0]);
-        let (trunk, hip) = (Shift::Trunk.index(), Shift::Hip.index());
-        assert_eq!(prior.covariance[(hip, trunk)], -20.0);
+        assert_eq!(prior.covariance(Shift::Hip, Shift::Trunk), -20.0);
 
         for (row, column, wrong) in [(0, 1, 13.0), (0, 0, -64.0), (2, 2, f64::NAN), (1, 1, 0.0)] {
             let mut off = given;

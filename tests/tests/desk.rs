@@ -578,3 +578,29 @@ fn the_oldest_steps_go_first() {
     }
     assert_eq!((steps, roll(&desk)), (1000, rolled(3)));
 }
+
+/// A saddle height corrected after the candidates were put up is theirs as well, unless theirs was
+/// another already.
+#[test]
+fn a_saddle_put_right_on_the_bike_is_put_right_for_the_candidates_that_had_it() {
+    let mut desk = desk();
+    let visit = desk.look().visit;
+    let heights = |desk: &Desk| -> Vec<f64> {
+        desk.visit().unwrap().cockpits().map(|of| of.saddle.height_mm).collect()
+    };
+    let set = |desk: &mut Desk, id: String, to: f64| {
+        let change = CockpitEdit::Number { quantity: Quantity::SaddleHeight, to };
+        desk.apply(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+    };
+    let before = heights(&desk);
+    let (came, own) = (desk.visit().unwrap().as_it_came.id.clone(), &desk.visit().unwrap().bench);
+    let own = own[1].id.clone();
+    set(&mut desk, own, before[0] + 5.0);
+    set(&mut desk, came, before[0] + 12.0);
+    for (index, height) in heights(&desk).into_iter().enumerate() {
+        assert_eq!(height, before[0] + if index == 2 { 5.0 } else { 12.0 }, "cockpit {index}");
+    }
+    desk.apply(Command::Undo);
+    desk.apply(Command::Undo);
+    assert_eq!(heights(&desk), before, "one step each");
+}

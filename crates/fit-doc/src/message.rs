@@ -5,6 +5,7 @@
 
 use crate::{Dimension, Joint, Place, Quantity, Slip};
 use fit_math::bar::BarRefusal;
+use fit_math::posture::Shift;
 
 /// A place in a text file, both counted from 1.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -320,6 +321,13 @@ pub enum Message {
         /// Its short name.
         label: String,
     },
+    /// What was seen on the bike does not fit this body or this saddle; asked, and left out.
+    SeenDoesNotFit {
+        /// Where.
+        place: Place,
+        /// What would have to differ more than it does in anybody, and by how much, mm or radians.
+        shift: Option<(Shift, f64)>,
+    },
     /// Readings of one dimension that lie further apart than one fitter's do: asked, never blocked.
     ReadingsApart {
         /// Where the one is that is furthest from the others.
@@ -457,6 +465,7 @@ impl Message {
             | M::JointInDegrees { place, .. }
             | M::SeenTwice { place }
             | M::PutRightDiffers { place, .. }
+            | M::SeenDoesNotFit { place, .. }
             | M::NoSuchNumber { place, .. }
             | M::ReadingsApart { place, .. }
             | M::NoName { place }

@@ -48,22 +48,24 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
     ui.columns(2, |columns| {
         let [left, right] = columns else { return };
         card(left).show(left, |ui| {
-            heading(ui, words.caption(Caption::Readings));
-            for dimension in FIRST {
-                reading_ui(ui, desk, visit, dimension, words, commands);
-            }
-            others(visit).for_each(|d| reading_ui(ui, desk, visit, d, words, commands));
-        });
-        card(right).show(right, |ui| {
-            ScrollArea::vertical().show(ui, |ui| {
-                mobility_ui(ui, desk, words, commands);
-                ui.add_space(12.0);
-                seen_ui(ui, desk, words, commands);
-                ui.add_space(12.0);
+            ScrollArea::vertical().id_salt("readings").show(ui, |ui| {
+                heading(ui, words.caption(Caption::Readings));
+                for dimension in FIRST {
+                    reading_ui(ui, desk, visit, dimension, words, commands);
+                }
+                others(visit).for_each(|d| reading_ui(ui, desk, visit, d, words, commands));
+                ui.add_space(8.0);
                 heading(ui, words.caption(Caption::MoreReadings));
                 for dimension in MORE {
                     reading_ui(ui, desk, visit, dimension, words, commands);
                 }
+            });
+        });
+        card(right).show(right, |ui| {
+            ScrollArea::vertical().id_salt("joints").show(ui, |ui| {
+                mobility_ui(ui, desk, words, commands);
+                ui.add_space(12.0);
+                seen_ui(ui, desk, words, commands);
             });
         });
     });

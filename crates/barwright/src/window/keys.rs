@@ -6,7 +6,8 @@ use fit_view::act::{Act, Stroke};
 
 /// What was pressed for in this frame.
 pub(super) fn pressed(ui: &Ui) -> Vec<Act> {
-    let typing = ui.ctx().egui_wants_keyboard_input();
+    // a button that the keyboard has come to is no typing
+    let typing = ui.ctx().text_edit_focused();
     let mut strokes: Vec<(Act, Stroke)> = Act::ALL
         .into_iter()
         .flat_map(|act| act.strokes().iter().map(move |stroke| (act, *stroke)))

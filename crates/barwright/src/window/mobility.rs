@@ -20,7 +20,7 @@ const SCALE: f32 = 96.0;
 /// What the drawn scale ends at, degrees: folded.
 const SCALE_DEG: f64 = 180.0;
 /// Room for the words that may stand for a number, points.
-const WORDS: f32 = 236.0;
+const WORDS: f32 = 246.0;
 
 /// Shows every joint.
 pub(super) fn mobility_ui(

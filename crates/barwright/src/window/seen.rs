@@ -2,11 +2,11 @@
 //! whether the fingers reach the brake from the drops.
 
 use super::number::{Asked, NumberField, row_name};
-use super::widgets::{choice, heading, note, row};
+use super::widgets::{choice, heading, note, refusal, row};
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
-use fit_doc::{Edit, HandPlace, Quantity, Reaches, Sight, Where};
+use fit_doc::{Edit, HandPlace, Message, Quantity, Reaches, Sight, Where};
 use fit_view::words::{Caption, Words};
 
 /// Where the hands are looked at.
@@ -69,6 +69,14 @@ pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
             let (hint, can_be_empty) = ("", true);
             NumberField { salt: &salt, quantity, name, shown: name, value, hint, can_be_empty }
                 .say(ui, words);
+        }
+    }
+    if let Some(calibration) = &desk.weighed().calibration {
+        note(ui, &words.calibrated(calibration));
+    }
+    for message in &desk.weighed().notes {
+        if matches!(message, Message::SeenDoesNotFit { .. }) {
+            refusal(ui, &words.message(message));
         }
     }
     hands_ui(ui, desk, words, commands);

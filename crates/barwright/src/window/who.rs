@@ -2,7 +2,7 @@
 
 use super::number::{Asked, NumberField};
 use super::widgets::{
-    card, choice, heading, note, read_field, row, secondary, small_heading, text_field,
+    card, choice, heading, read_field, row, secondary, small_heading, text_field,
 };
 use eframe::egui;
 use egui::{ComboBox, ScrollArea, Ui};
@@ -224,8 +224,19 @@ fn complaint_ui(
     if let Some(to) = text_field(ui, &format!("complaint/{index}"), said, &complaint.words, 1) {
         new.words = to;
     }
-    if let Some(minutes) = complaint.after_minutes {
-        note(ui, &words.minutes(minutes));
+    let minutes = NumberField {
+        salt: &format!("minutes/{index}"),
+        quantity: Quantity::AfterMinutes,
+        name: words.quantity(Quantity::AfterMinutes),
+        shown: words.quantity(Quantity::AfterMinutes),
+        value: complaint.after_minutes.map(f64::from),
+        hint: "",
+        can_be_empty: true,
+    };
+    match minutes.show(ui, words) {
+        Some(Asked::Value(value)) => new.after_minutes = Some(minutes_of(value)),
+        Some(Asked::Nothing) => new.after_minutes = None,
+        None => {}
     }
     if gone {
         return Some(Changed::Gone);
@@ -257,6 +268,11 @@ fn pick<T: PartialEq + Clone>(
 #[expect(clippy::cast_possible_truncation, reason = "the range of birth years is small")]
 fn year_of(value: f64) -> i16 {
     value as i16
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a week at most")]
+fn minutes_of(value: f64) -> u32 {
+    value as u32
 }
 
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10")]

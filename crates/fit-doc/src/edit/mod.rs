@@ -326,6 +326,10 @@ fn change_cockpit(
     // while the bike still carries the parts it came with, the two are one cockpit
     if let Some(before) = came {
         let after = cockpit.clone();
+        // a saddle reading put right is put right wherever the same saddle was meant
+        for other in visit.bench.iter_mut().filter(|other| other.saddle == before.saddle) {
+            other.saddle = after.saddle;
+        }
         let known = session.bikes.iter_mut().find(|b| b.id == bike).map(|bike| &mut bike.cockpit);
         if let Some(known) = known {
             let (id, label) = (known.id.clone(), known.label.clone());

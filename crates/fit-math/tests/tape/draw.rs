@@ -186,6 +186,7 @@ fn kind(grip_off_mm: DVec2) -> LeverShape {
         blade: Blade {
             pivot_mm: DVec2::new(8.0, 42.0),
             length_mm: 105.0,
+            free_travel_mm: 9.0,
             usable_mm: (40.0, 95.0),
             rest_angle_rad: -20_f64.to_radians(),
             adjuster_rad: vec![0.0],

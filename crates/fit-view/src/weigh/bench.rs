@@ -4,7 +4,7 @@
 //! a neighbour's answer, so that two equal cockpits weigh equal to the last digit.
 
 use super::weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};
-use super::{brakes, person};
+use super::{brakes, calibration, person};
 use fit_doc::{
     Bike, CockpitClash, Date, Message, Place, Quantity, Session, Visit, VisitPlace, Whole, geometry,
 };
@@ -13,7 +13,7 @@ use fit_math::body::Survey;
 use fit_math::cockpit::{Grip, GripPair, flop_mm, trail_mm};
 use fit_math::frame::Side;
 use fit_math::hand::wrist_line_rad;
-use fit_math::posture::{Bound, Grips, Joint, Report, Rider, solve};
+use fit_math::posture::{Before, Bound, Calibration, Grips, Joint, Report, Rider, bracket, solve};
 use fit_math::saddle::{LegTurn, Seat};
 use std::collections::BTreeMap;
 
@@ -57,22 +57,26 @@ pub fn weigh_visit(
         person::rider(&session.client, &place, visit, &body).map_err(|message| vec![message])?;
 
     let mut notes = findings.unusual;
-    let (mut cockpits, mut refused, mut worst_leg) = (Vec::new(), Vec::new(), None);
-    for (index, parts) in visit.cockpits().enumerate() {
-        let place = Place::visit_cockpit(at, index, parts);
-        match weigh_cockpit(&place, bike, parts, &rider) {
-            Ok(mut weighed) => {
-                weighed.as_it_came = index == 0;
-                weighed.chosen = visit.chosen.as_ref() == Some(&parts.id);
-                worst_leg = worse(worst_leg, leg_note(&place, &weighed));
-                cockpits.push(weighed);
-            }
-            Err(message) => refused.push(message),
+    let weighed = weigh_all(at, bike, visit, &rider, None)?;
+    // what was seen on one cockpit tells of all: with it they are weighed anew
+    let calibration =
+        calibration::calibrated(&place, visit, &rider, &weighed).unwrap_or_else(|message| {
+            notes.push(message);
+            None
+        });
+    let (rider, mut cockpits) = match &calibration {
+        None => (rider, weighed),
+        Some(found) => {
+            let rider = found.rider().clone();
+            let cockpits = weigh_all(at, bike, visit, &rider, Some(found))?;
+            (rider, cockpits)
         }
-    }
-    if !refused.is_empty() {
-        return Err(refused);
-    }
+    };
+    let worst_leg = cockpits.iter().enumerate().fold(None, |worst, (index, weighed)| {
+        let place = Place::visit_cockpit(at, index, &weighed.parts);
+        worse(worst, leg_note(&place, weighed))
+    });
+    add_brackets(&rider, &mut cockpits);
     // what was seen on one cockpit tells of all
     let covers =
         brakes::covers(&place, visit, &body, &cockpits).map_err(|message| vec![message])?;
@@ -90,11 +94,47 @@ pub fn weigh_visit(
         bike: bike.clone(),
         body,
         rider,
+        calibration,
         cockpits,
         put_right: visit.put_right.clone(),
         covers,
         notes,
     })
+}
+
+/// Every cockpit of a visit, as it came first.
+fn weigh_all(
+    at: VisitPlace,
+    bike: &Bike,
+    visit: &Visit,
+    rider: &Rider,
+    calibration: Option<&Calibration>,
+) -> Result<Vec<WeighedCockpit>, Vec<Message>> {
+    let (mut cockpits, mut refused) = (Vec::new(), Vec::new());
+    for (index, parts) in visit.cockpits().enumerate() {
+        let place = Place::visit_cockpit(at, index, parts);
+        match weigh_cockpit(&place, bike, parts, rider, calibration) {
+            Ok(mut weighed) => {
+                weighed.as_it_came = index == 0;
+                weighed.chosen = visit.chosen.as_ref() == Some(&parts.id);
+                cockpits.push(weighed);
+            }
+            Err(message) => refused.push(message),
+        }
+    }
+    if refused.is_empty() { Ok(cockpits) } else { Err(refused) }
+}
+
+/// Beside every change against the cockpit as it came what it does at the most and at the least.
+fn add_brackets(rider: &Rider, cockpits: &mut [WeighedCockpit]) {
+    let Some((came, candidates)) = cockpits.split_first_mut() else { return };
+    for candidate in candidates {
+        for (&place, at) in &mut candidate.places {
+            let Some(from) = came.places.get(&place) else { continue };
+            let before = Before { seat: &came.seat, grips: &from.hands, posture: &from.posture };
+            at.bracket = Some(bracket(rider, &before, &candidate.seat, &at.hands, place));
+        }
+    }
 }
 
 /// The visit on that day, or the latest one; of two on one day the later one.
@@ -122,9 +162,12 @@ fn weigh_cockpit(
     bike: &Bike,
     parts: &fit_doc::Cockpit,
     rider: &Rider,
+    calibration: Option<&Calibration>,
 ) -> Result<WeighedCockpit, Message> {
     let cockpit = geometry::cockpit(at, &bike.frame, parts)?;
     let seat = geometry::seat(at, &bike.frame, parts)?;
+    // a seat so far off that it cannot be moved by what was seen stays where it is
+    let seat = calibration.and_then(|found| found.seat(&seat).ok()).unwrap_or(seat);
     let mut places = BTreeMap::new();
     for place in HandPlace::ALL {
         if let Some(grips) = cockpit.grips(place) {
@@ -176,6 +219,7 @@ fn weigh_place(
         posture,
         report,
         wrist_line_rad: Side::BOTH.map(wrist),
+        bracket: None,
         reserves: reserves(rider, &report),
     })
 }

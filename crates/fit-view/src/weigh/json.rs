@@ -5,10 +5,10 @@
 //! The shape is in `output`, and as a schema in `assets/weigh.schema.json`.
 
 use super::output::{
-    BarOut, BaselinesOut, BikeOut, BrakeOut, BrakeSideOut, BrakesOut, ChangeOut, CockpitOut,
-    DeltaOut, DimensionKey, HandOut, HandTravelsOut, KIND, KnownOut, LeverOut, NoteOut, Number,
-    Output, PlaceKey, PlaceOut, SaddleOut, SessionOut, SidesOut, SteeringOut, StemOut, TravelOut,
-    TravelsOut, VERSION,
+    BarOut, BaselinesOut, BikeOut, BracketOut, BrakeOut, BrakeSideOut, BrakesOut, CalibrationOut,
+    ChangeOut, CockpitOut, DeltaOut, DimensionKey, HandOut, HandTravelsOut, KIND, KnownOut,
+    LeverOut, NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut,
+    SidesOut, SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
 };
 use super::{Travel, Weighed, WeighedCockpit, WeighedPlace, deltas};
 use crate::words::Words;
@@ -17,7 +17,7 @@ use fit_math::body::{Body, Dimension};
 use fit_math::cockpit::Grip;
 use fit_math::frame::Side;
 use fit_math::hand::BrakeReach;
-use fit_math::posture::{Joint, Outcome};
+use fit_math::posture::{Angle, Bracket, Calibration, End, Joint, Outcome, Shift};
 use fit_math::tolerance::{DRAWN_MM, EXACT_MM};
 use fit_math::{DVec2, DVec3};
 use serde_json::Value;
@@ -56,6 +56,7 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
             visit: weighed.visit.to_string(),
         },
         bike: bike(&weighed.bike),
+        calibration: weighed.calibration.as_ref().map(calibration),
         body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
         cockpits: weighed.cockpits.iter().map(cockpit).collect(),
         baselines: BaselinesOut { as_it_came, put_right: weighed.put_right.clone() },
@@ -213,6 +214,7 @@ fn place(at: &WeighedPlace) -> PlaceOut {
         protraction: Number(report.protraction_mm),
         hip_min: degrees(report.hip_min_rad),
         neck: degrees(report.neck_need_rad),
+        bracket: at.bracket.as_ref().map(bracket),
         reserve: reserve(at),
     }
 }
@@ -247,6 +249,45 @@ fn hand(at: &WeighedPlace, grip: &Grip, side: Side) -> HandOut {
         elbow: degrees(arm.elbow_rad),
         wrist_line: degrees(at.wrist_line_rad[side as usize]),
     }
+}
+
+fn bracket(of: &Bracket) -> BracketOut {
+    let ends = [&of.by_trunk, &of.by_elbows];
+    let in_order = |[a, b]: [f64; 2]| [degrees(a.min(b)), degrees(a.max(b))];
+    let straighter = |end: &End| end.elbows_rad[0].min(end.elbows_rad[1]);
+    BracketOut {
+        trunk: in_order(ends.map(|end| end.trunk_rad)),
+        elbow: in_order(ends.map(straighter)),
+    }
+}
+
+fn calibration(of: &Calibration) -> CalibrationOut {
+    let seen = of.compared().iter().map(|compared| SeenOut {
+        place: PlaceKey(compared.place),
+        angle: match compared.angle {
+            Angle::Trunk => "trunk",
+            Angle::Elbow(_) => "elbow",
+            Angle::Neck => "neck",
+            Angle::Knee => "knee",
+        },
+        seen: degrees(compared.seen_rad),
+        before: degrees(compared.before_rad),
+        after: degrees(compared.after_rad),
+    });
+    let by = |shift: Shift| of.shifts().get(shift);
+    let shift = Shift::ALL.map(|shift| match shift {
+        Shift::Arm => ("arm", Number(by(shift))),
+        Shift::Trunk => ("trunk_length", Number(by(shift))),
+        Shift::Sit => ("sit_x", Number(by(shift))),
+        Shift::Hip => ("hip_y", Number(by(shift))),
+        Shift::Elbow => ("elbow", degrees(by(shift))),
+        Shift::Spine => ("spine", degrees(by(shift))),
+        Shift::Pelvis => ("pelvis", degrees(by(shift))),
+        Shift::Protraction => ("protraction", Number(by(shift))),
+        Shift::UpperBack => ("upper_back", degrees(by(shift))),
+        Shift::Knee => ("knee", degrees(by(shift))),
+    });
+    CalibrationOut { seen: seen.collect(), shift: shift.into() }
 }
 
 fn brake(reach: &BrakeReach) -> BrakeOut {

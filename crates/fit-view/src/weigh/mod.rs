@@ -10,6 +10,7 @@
 
 mod bench;
 mod brakes;
+mod calibration;
 mod changes;
 mod json;
 mod output;

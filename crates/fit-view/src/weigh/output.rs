@@ -73,6 +73,7 @@ pub(super) struct Output {
     pub(super) version: u32,
     pub(super) session: SessionOut,
     pub(super) bike: BikeOut,
+    pub(super) calibration: Option<CalibrationOut>,
     pub(super) body: BTreeMap<DimensionKey, KnownOut>,
     pub(super) cockpits: Vec<CockpitOut>,
     pub(super) baselines: BaselinesOut,
@@ -99,6 +100,30 @@ pub(super) struct BikeOut {
     pub(super) bottom_bracket_drop: Number,
     pub(super) rear_centre: Number,
     pub(super) crank: Number,
+}
+
+/// What was seen on the cockpit as it came, hands in that place, and what it moved.
+#[derive(Serialize)]
+pub(super) struct CalibrationOut {
+    pub(super) seen: Vec<SeenOut>,
+    pub(super) shift: BTreeMap<&'static str, Number>,
+}
+
+/// One angle beside what the model says without it and with it, degrees.
+#[derive(Serialize)]
+pub(super) struct SeenOut {
+    pub(super) place: PlaceKey,
+    pub(super) angle: &'static str,
+    pub(super) seen: Number,
+    pub(super) before: Number,
+    pub(super) after: Number,
+}
+
+/// All by the trunk and all by the elbows, lesser first.
+#[derive(Serialize)]
+pub(super) struct BracketOut {
+    pub(super) trunk: [Number; 2],
+    pub(super) elbow: [Number; 2],
 }
 
 #[derive(Serialize)]
@@ -190,6 +215,7 @@ pub(super) struct PlaceOut {
     pub(super) protraction: Number,
     pub(super) hip_min: Number,
     pub(super) neck: Number,
+    pub(super) bracket: Option<BracketOut>,
     /// Share of each known range that is left.
     pub(super) reserve: BTreeMap<&'static str, Number>,
 }

@@ -7,7 +7,7 @@ use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
 use fit_math::frame::Side;
 use fit_math::hand::{BrakeReach, Cover};
-use fit_math::posture::{Figure, Grips, Joint, Posture, Report, Rider};
+use fit_math::posture::{Bracket, Calibration, Figure, Grips, Joint, Posture, Report, Rider};
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
 use std::collections::BTreeMap;
@@ -25,8 +25,10 @@ pub struct Weighed {
     pub bike: Bike,
     /// The client's body.
     pub body: Body,
-    /// The rider that all postures were solved for.
+    /// The rider that all postures were solved for, as seen on the bike where that was looked at.
     pub rider: Rider,
+    /// What was seen, and what it moved; none where nothing was seen or it did not fit.
+    pub calibration: Option<Calibration>,
     /// As it came first, then the candidates in the order of the bench.
     pub cockpits: Vec<WeighedCockpit>,
     /// Id of the cockpit that is as it came with the saddle put right, where there is one.
@@ -80,6 +82,9 @@ pub struct WeighedPlace {
     /// How far each hand is turned towards the thumb, left and right, radians; only its change
     /// between two cockpits means anything.
     pub wrist_line_rad: [f64; 2],
+    /// What the change from the cockpit as it came does if the trunk takes all of it, and if the
+    /// elbows do; none on that one itself, and where it has no such place.
+    pub bracket: Option<Bracket>,
     /// Of each joint whose range is known, the share of it that is left; below nought past it.
     pub reserves: Vec<(Joint, f64)>,
 }

@@ -23,6 +23,7 @@ use fit_doc::{
     Reaches, Region, Spot, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
+use fit_math::posture::Calibration;
 use fit_units::NumberError;
 
 /// Every text, in one language.
@@ -268,6 +269,8 @@ pub trait Words {
     fn with_hands(&self, place: HandPlace) -> &'static str;
     /// Something seen on the bike, hands in a place.
     fn seen(&self, quantity: Quantity, place: HandPlace) -> String;
+    /// What was learnt of the client from what was seen on the bike.
+    fn calibrated(&self, calibration: &Calibration) -> String;
     /// Whether a hand reaches the brake from the drops.
     fn reaches_brake(&self, side: Where) -> &'static str;
     /// How well.
@@ -276,8 +279,6 @@ pub trait Words {
     fn reading(&self, dimension: Dimension, number: usize) -> String;
     /// A value that nobody measured, whole mm or kg.
     fn estimate(&self, value: f64) -> String;
-    /// When a complaint starts.
-    fn minutes(&self, minutes: u32) -> String;
     /// A complaint on one line.
     fn complaint(&self, complaint: &Complaint) -> String;
     /// The sizes in which one bend comes, widths left out.

@@ -163,6 +163,15 @@ pub(super) fn message(message: &Message) -> String {
             "{label} is said to be as it came with the saddle put right, and differs in more than the \
              saddle: what the saddle alone does cannot be read from it."
         ),
+        M::SeenDoesNotFit { shift, .. } => {
+            let why =
+                shift.map(|(shift, by)| format!(" ({} would be needed)", names::shift(shift, by)));
+            format!(
+                "What was seen on the bike does not fit this body or this saddle{}, so it is left out. \
+                 Look again, and measure again what it hangs on.",
+                why.unwrap_or_default()
+            )
+        }
         M::BarRefused { place, refusal } => bar::refusal(&names::place(place), refusal),
         M::LeverOffBar { place, along_mm, half_mm } => format!(
             "{}: the lever is said to sit {} from the bar's end, and half the bar is only {} long. Measure \
@@ -408,6 +417,11 @@ mod tests {
             M::JointHasNoSides { place: visit(), joint: fit_doc::Joint::Neck },
             M::JointInDegrees { place: visit(), joint: fit_doc::Joint::Spine },
             M::SeenTwice { place: visit() },
+            M::SeenDoesNotFit { place: visit(), shift: None },
+            M::SeenDoesNotFit {
+                place: visit(),
+                shift: Some((fit_math::posture::Shift::Arm, -43.0)),
+            },
             M::PutRightDiffers { place: visit(), label: "Put right".into() },
             M::BarRefused { place: place(), refusal: bent.unwrap_err() },
             M::LeverOffBar { place: place(), along_mm: 600.0, half_mm: 480.4 },

@@ -22,6 +22,7 @@ use fit_doc::{
     Quantity, Reaches, Region, Spot, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
+use fit_math::posture::Calibration;
 use fit_units::{NumberError, Unit};
 
 /// The words in English.
@@ -548,6 +549,10 @@ impl Words for English {
         format!("{}, {}", names::quantity(quantity), names::with_hands(place))
     }
 
+    fn calibrated(&self, calibration: &Calibration) -> String {
+        window::calibrated(calibration)
+    }
+
     fn reaches_brake(&self, side: Where) -> &'static str {
         match side {
             Where::Left => "left hand to the brake, from the drops",
@@ -573,10 +578,6 @@ impl Words for English {
 
     fn estimate(&self, value: f64) -> String {
         format!("est. {value:.0}")
-    }
-
-    fn minutes(&self, minutes: u32) -> String {
-        format!("after {minutes}\u{a0}minutes")
     }
 
     fn complaint(&self, complaint: &Complaint) -> String {

@@ -4,7 +4,7 @@
 
 use crate::entry;
 use fit_doc::{CockpitOn, Dimension, HandPlace, Joint, Place, Quantity, VisitPlace, Whole};
-use fit_math::posture;
+use fit_math::posture::{self, Shift};
 use fit_units::Unit;
 
 pub(super) fn hand_place(place: HandPlace) -> &'static str {
@@ -202,6 +202,28 @@ pub(super) fn dimension(dimension: Dimension) -> &'static str {
         D::TragionTopOfHead => "ear to crown",
         D::HeadBreadth => "head width",
         D::HeadLength => "head length",
+    }
+}
+
+/// What calibration moved: by how much and which way; mm or radians.
+pub(super) fn shift(shift: Shift, by: f64) -> String {
+    let more = by >= 0.0;
+    let mm = format!("{:.0}\u{a0}mm", by.abs());
+    let deg = format!("{:.0}°", by.to_degrees().abs());
+    let way = |up: &str, down: &str| if more { up.to_owned() } else { down.to_owned() };
+    match shift {
+        Shift::Arm => format!("arms {mm} {}", way("longer", "shorter")),
+        Shift::Trunk => format!("a trunk {mm} {}", way("longer", "shorter")),
+        Shift::Sit => format!("sitting {mm} {}", way("further forward", "further back")),
+        Shift::Hip => format!("hips {mm} {}", way("higher", "lower")),
+        Shift::Elbow => format!("elbows held {deg} {}", way("more bent", "straighter")),
+        Shift::Spine => format!("a back held {deg} {}", way("rounder", "flatter")),
+        Shift::Pelvis => {
+            format!("a pelvis turned {deg} {}", way("further forward", "less forward"))
+        }
+        Shift::Protraction => format!("shoulders {mm} {}", way("further forward", "further back")),
+        Shift::UpperBack => format!("an upper back {deg} {}", way("flatter", "steeper")),
+        Shift::Knee => format!("knees {deg} {}", way("more bent", "straighter")),
     }
 }
 

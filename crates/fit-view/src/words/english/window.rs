@@ -10,6 +10,7 @@ use fit_doc::{
     Bar, Cockpit, Complaint, Extent, Flare, HandPlace, Joint, OnTheShelf, Price, Quantity, Reaches,
     Region, Sex, UndoStep, Where, WidthAt,
 };
+use fit_math::posture::{Calibration, Shift};
 
 pub(super) fn act(act: Act) -> String {
     match act {
@@ -114,6 +115,23 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Choose { label: Some(label) } => format!("{label} chosen"),
         UndoStep::Choose { label: None } => "not decided".to_owned(),
     }
+}
+
+/// A shift that nobody would notice is not spoken of: under 2 mm or 1°.
+pub(super) fn calibrated(calibration: &Calibration) -> String {
+    let noticed = |shift: Shift| {
+        let by = calibration.shifts().get(shift);
+        let least = match shift {
+            Shift::Arm | Shift::Trunk | Shift::Sit | Shift::Hip | Shift::Protraction => 2.0,
+            _ => 1.0_f64.to_radians(),
+        };
+        (by.abs() >= least).then(|| names::shift(shift, by))
+    };
+    let all: Vec<String> = Shift::ALL.into_iter().filter_map(noticed).collect();
+    if all.is_empty() {
+        return "The model sees this client as the fitter does.".to_owned();
+    }
+    format!("So this client is reckoned with {}.", all.join(", "))
 }
 
 pub(super) fn joint_range(joint: Joint, side: Where) -> String {

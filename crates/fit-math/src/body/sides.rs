@@ -50,7 +50,8 @@ fn limb(item: Item) -> Option<&'static [Dimension]> {
     [ARM, LEG].into_iter().find(within)
 }
 
-/// Variance of half of what an item's sides differ by, mm²; nought where it has no sides.
+/// Variance of half of what an item's sides differ by, mm²; nought where it has no sides. The men's
+/// for everybody: the women's spread is within a fifth of it.
 pub(super) fn half_variance(survey: &Survey, item: Item) -> f64 {
     let spread = survey.people(Sex::Male).sd_of(&item.gradient());
     limb(item).map_or(0.0, |_| (SIDES_OVER_PEOPLE * spread / 2.0).powi(2))

@@ -133,8 +133,8 @@ fn links_turn_with_dimensions_as_their_gradients_say() {
     assert_eq!(gradient.weight(Dimension::AcromialHeight), -1.0);
 }
 
-/// Left and right arm read 30 mm apart from shoulder to fist, and once with all in one: the body has
-/// the mean, each arm its own links, the legs nothing of it.
+/// Left and right arm read 30 mm apart from shoulder to fist, and both alike: the body has the mean,
+/// each arm its own links, the legs nothing of it.
 #[test]
 fn each_arm_keeps_its_own_length() {
     let survey = Survey::shipped().unwrap();

@@ -108,8 +108,9 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         14 => {
             let deg = value(Quantity::Mobility(Joint::Hip), share);
             let side = [Where::Both, Where::Left, Where::Right][pick / 7 % 3];
-            let extent = if pick % 5 == 0 { Extent::Stiff } else { Extent::Measured { deg } };
-            let to = flag.then_some((extent, pick % 3 == 0));
+            let extent =
+                if pick.is_multiple_of(5) { Extent::Stiff } else { Extent::Measured { deg } };
+            let to = flag.then_some((extent, pick.is_multiple_of(3)));
             Command::Edit(Edit::Mobility { visit, joint: Joint::Hip, side, to }, None)
         }
         15 if flag => Command::Edit(Edit::ClientName(format!("client {pick}")), None),

@@ -180,6 +180,11 @@ fn exact(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
         ("Bend of the straighter elbow", _) => elbow("elbow"),
         ("Head lifted to look ahead", _) => of("neck"),
         ("Thigh to trunk, at the top", _) => of("hip_min"),
+        ("Fingers beyond the brake", _) => {
+            let place = place?;
+            let spare = |side| at(cockpit, &format!("/brake/{place}/{side}/reserve"));
+            Some(spare("left")?.min(spare("right")?))
+        }
         (TRAVEL, "the hands move") => travel(cockpit),
         // of the whole degrees that stand in the rows above it: what is the same is as it came
         (TRAVEL, _) => {
@@ -230,7 +235,8 @@ fn exact_change(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
 }
 
 fn is_angle(row: &Row) -> bool {
-    !["Hands from where they were", SADDLE, SIDES, "Bar"].contains(&row.group.as_str())
+    !["Hands from where they were", "Fingers beyond the brake", SADDLE, SIDES, "Bar"]
+        .contains(&row.group.as_str())
         && row.label != "the hands move"
 }
 

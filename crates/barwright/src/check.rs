@@ -8,7 +8,7 @@ use crate::exit::Exit;
 use crate::say;
 use fit_doc::{Message, Session};
 use fit_math::body::Survey;
-use fit_view::weigh::weigh_visit;
+use fit_view::weigh::{doubtful, weigh_visit};
 use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -82,7 +82,10 @@ fn weighed(session: &Session, survey: &Survey) -> Result<Vec<Message>, Vec<Messa
     let (mut notes, mut refused) = (Vec::new(), Vec::new());
     for visit in &session.visits {
         match weigh_visit(session, visit, survey) {
-            Ok(weighed) => notes.extend(weighed.notes),
+            Ok(weighed) => {
+                notes.extend(weighed.notes);
+                notes.extend(doubtful(session, visit, survey));
+            }
             Err(messages) => refused.extend(messages),
         }
     }

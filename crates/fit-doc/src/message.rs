@@ -328,6 +328,26 @@ pub enum Message {
         /// What would have to differ more than it does in anybody, and by how much, mm or radians.
         shift: Option<(Shift, f64)>,
     },
+    /// A reading that the others make unlikely: asked, never blocked.
+    ReadingUnlikely {
+        /// Where.
+        place: Place,
+        /// Which dimension.
+        dimension: Dimension,
+        /// The reading, or the mean of several, mm or kg.
+        found: f64,
+        /// What the others foretell, mm or kg.
+        expected: f64,
+        /// What may have been meant, mm or kg, where a slip explains it.
+        meant: Option<f64>,
+    },
+    /// Of a child nothing is estimated, and this must still be measured.
+    ChildNotMeasured {
+        /// Where.
+        place: Place,
+        /// What is missing.
+        missing: Vec<Dimension>,
+    },
     /// Readings of one dimension that lie further apart than one fitter's do: asked, never blocked.
     ReadingsApart {
         /// Where the one is that is furthest from the others.
@@ -466,6 +486,8 @@ impl Message {
             | M::SeenTwice { place }
             | M::PutRightDiffers { place, .. }
             | M::SeenDoesNotFit { place, .. }
+            | M::ReadingUnlikely { place, .. }
+            | M::ChildNotMeasured { place, .. }
             | M::NoSuchNumber { place, .. }
             | M::ReadingsApart { place, .. }
             | M::NoName { place }

@@ -95,6 +95,10 @@ fn edited(edits: &[Edit<'_>]) -> String {
     text
 }
 
+/// The same hand looked at twice on one cockpit.
+const HANDS_TWICE: &str = "hand_checks: [(cockpit: \"as-it-came\", side: left, reaches: yes), \
+                           (cockpit: \"as-it-came\", side: left, reaches: no)]";
+
 /// The kind of a message, by its name.
 fn kind(message: &Message) -> String {
     let said = format!("{message:?}");
@@ -114,7 +118,7 @@ fn every_kind_of_finding_has_its_line() {
     let cases: &[(&str, &[Edit<'_>], &str)] = &[
         ("Refused", &[("born: Some(1981)", 0, "born: Some(1081)")], "1081"),
         ("Refused", &[("readings_kg: [78.5]", 0, "readings_kg: [785]")], "785]"),
-        ("Refused", &[("limit_deg: 51.0", 0, "limit_deg: 510")], "510"),
+        ("Refused", &[("deg: 51.0", 0, "deg: 510")], "510"),
         ("Unusual", &[("after_minutes: Some(5)", 0, "after_minutes: Some(5000)")], "5000"),
         (
             "Unusual",
@@ -143,7 +147,35 @@ fn every_kind_of_finding_has_its_line() {
             &[("length(of: hand_breadth", 0, "length(of: hand_length")],
             "length(of: hand_length, readings_mm: [89",
         ),
-        ("ReadingTwice", &[("joint: neck", 0, "joint: hip")], "(joint: hip, limit_deg: 51"),
+        (
+            "ReadingTwice",
+            &[("joint: neck", 0, "joint: hip")],
+            "(joint: hip, side: both, extent: measured(deg: 51",
+        ),
+        (
+            "JointHasNoSides",
+            &[("joint: neck, side: both", 0, "joint: neck, side: left")],
+            "joint: neck, side: |left",
+        ),
+        (
+            "JointInDegrees",
+            &[(
+                "joint: neck, side: both, extent: measured(deg: 51.0)",
+                0,
+                "joint: spine, side: both, extent: stiff",
+            )],
+            "extent: |stiff",
+        ),
+        (
+            "SeenTwice",
+            &[("hand_checks: []", 0, HANDS_TWICE)],
+            "(cockpit: \"as-it-came\", side: left, reaches: no)",
+        ),
+        (
+            "PutRightDiffers",
+            &[("put_right: None", 0, "put_right: Some(\"compact-420\")")],
+            "put_right: Some(|\"compact-420\"",
+        ),
         ("BarRefused", &[("reach_mm: 85.0", 1, "reach_mm: 36.5")], "36.5"),
         (
             "BarRefused",
@@ -215,6 +247,10 @@ fn every_kind_of_finding_has_its_line() {
         "NoSuchCockpit",
         "EmptyReading",
         "ReadingTwice",
+        "JointHasNoSides",
+        "JointInDegrees",
+        "SeenTwice",
+        "PutRightDiffers",
         "SameDay",
         "ReadingsApart",
         "ReadAsTwo",

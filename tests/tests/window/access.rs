@@ -50,8 +50,15 @@ fn everywhere() -> Vec<(&'static str, Window)> {
 }
 
 /// Fields of which each complaint has its own, in a card for each.
-const OF_A_COMPLAINT: [&str; 6] =
-    ["Where", "Side", "Hands", "How bad, 0 to 10", "In the client’s words", "Take away"];
+const OF_A_COMPLAINT: [&str; 7] = [
+    "Where",
+    "Side",
+    "Hands",
+    "How bad, 0 to 10",
+    "minutes until a complaint",
+    "In the client’s words",
+    "Take away",
+];
 
 fn working(window: &Window) -> Vec<Heard> {
     window.heard().into_iter().filter(|heard| heard.works).collect()

@@ -86,6 +86,11 @@ impl Desk {
         })
     }
 
+    /// The survey of bodies that clients are reckoned by.
+    pub fn survey(&self) -> &Survey {
+        &self.setup.survey
+    }
+
     /// The document.
     pub fn session(&self) -> &Session {
         self.history.session()

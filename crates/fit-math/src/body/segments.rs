@@ -1,36 +1,15 @@
 //! The links between joint centres that a body's dimensions imply.
 //!
 //! Lengths mm, no frame. Only lengths: masses and shapes are not here, and no length is bent to
-//! agree with another. Landmarks on the skin become joint centres by the ratios and offsets named
-//! below.
+//! agree with another. How each follows from dimensions is said in [`super::Link`].
 
-use super::{Body, Dimension, Sex};
+use super::{Body, Dimension, Link};
 use crate::frame::Side;
 use thiserror::Error;
 
-/// Upper arm between joint centres over acromion–radiale, men: de Leva 1996 over ANSUR II at the
-/// same stature gives 0.848.
-const UPPER_ARM_RATIO_MALE: f64 = 0.85;
-/// The same, women: de Leva 1996 over ANSUR II gives 0.824.
-const UPPER_ARM_RATIO_FEMALE: f64 = 0.82;
-/// Forearm between joint centres over radiale–stylion: de Leva 1996 over ANSUR II gives 1.013 for
-/// men and 1.022 for women.
-const FOREARM_RATIO: f64 = 1.01;
-/// Shoulder joint below the acromion's edge, mm (judgement; de Leva 1996 over ANSUR II gives about
-/// 20 for the trunk's upper end, measured at the middle of the shoulders).
-const SHOULDER_BELOW_ACROMION_MM: f64 = 38.0;
-/// Hip joint below the top of the greater trochanter, mm: −7.3 ± 5.1, range −27 to +10, 519 normal
-/// hips by CT (Gupta, abstract).
-const HIP_BELOW_TROCHANTERION_MM: f64 = 7.0;
-/// Sit point below the crotch, mm (judgement: compressed tissue). The hip's height above the
-/// saddle is tied to the crotch so that a badly felt trochanter does not shorten the leg.
-const SIT_BELOW_CROTCH_MM: f64 = 9.0;
 /// Hip joint ahead of the sit point with the pelvis upright, mm (judgement; 10–20 in the
 /// literature on seats, from memory, unverified).
 const HIP_AHEAD_OF_SIT_MM: f64 = 12.0;
-/// Outer edges of the acromia further apart than the shoulder joints, mm (judgement; the joint is
-/// 10–20 mm further in on each side, from memory, unverified).
-const ACROMIA_BEYOND_JOINTS_MM: f64 = 40.0;
 /// The hip joint is at most this far below the sit point, mm (judgement). Badly felt trochanters
 /// put it there: in the survey hip above sit point is 57 ± 19 mm (men) and 65 ± 16 (women), and one
 /// man in some six hundred has it below.
@@ -144,39 +123,32 @@ fn listed(dimensions: &[Dimension]) -> String {
 }
 
 impl SegmentLengths {
-    /// The links of a body, unchecked. The shoulder and hip joints of both sides are alike.
+    /// The links of a body, unchecked. Arms are each side's own; the shoulder and hip joints and the
+    /// legs of both sides are alike.
     pub fn of(body: &Body) -> Self {
-        use Dimension as D;
-        let value = |dimension| body.value(dimension);
-        let upper_arm_ratio = match body.sex() {
-            Some(Sex::Male) => UPPER_ARM_RATIO_MALE,
-            Some(Sex::Female) => UPPER_ARM_RATIO_FEMALE,
-            None => f64::midpoint(UPPER_ARM_RATIO_MALE, UPPER_ARM_RATIO_FEMALE),
+        let of = |link: Link| link.length_mm(body, |dimension| body.value(dimension));
+        let arm = |side| {
+            let of = |link: Link| link.length_mm(body, |d| body.value_on(side, d));
+            ArmLengths {
+                upper_arm_mm: of(Link::UpperArm),
+                forearm_mm: of(Link::Forearm),
+                hand_mm: of(Link::Hand),
+            }
         };
-        let arm = ArmLengths {
-            upper_arm_mm: upper_arm_ratio * value(D::AcromionRadialeLength),
-            forearm_mm: FOREARM_RATIO * value(D::RadialeStylionLength),
-            hand_mm: value(D::ForearmGripLength)
-                - (value(D::ForearmHandLength) - value(D::HandLength)),
-        };
-        let hip_height_mm = value(D::TrochanterionHeight) - HIP_BELOW_TROCHANTERION_MM;
-        let shoulder_height_mm = value(D::AcromialHeight) - SHOULDER_BELOW_ACROMION_MM;
-        let sit_height_mm = value(D::CrotchHeight) - SIT_BELOW_CROTCH_MM;
         Self {
-            arms: [arm; 2],
-            trunk_mm: shoulder_height_mm - hip_height_mm,
-            shoulders_apart_mm: value(D::BiacromialBreadth) - ACROMIA_BEYOND_JOINTS_MM,
+            arms: Side::BOTH.map(arm),
+            trunk_mm: of(Link::Trunk),
+            shoulders_apart_mm: of(Link::ShouldersApart),
             hip_ahead_mm: HIP_AHEAD_OF_SIT_MM,
-            hip_above_mm: hip_height_mm - sit_height_mm,
-            thigh_mm: hip_height_mm - value(D::LateralFemoralEpicondyleHeight),
-            shank_mm: value(D::LateralFemoralEpicondyleHeight) - value(D::LateralMalleolusHeight),
-            ankle_above_sole_mm: value(D::LateralMalleolusHeight),
-            ball_mm: value(D::BallOfFootLength),
-            foot_mm: value(D::FootLength),
-            neck_foot_mm: (value(D::CervicaleHeight) - shoulder_height_mm).max(SHORTEST_NECK_MM),
-            neck_mm: (value(D::Stature) - value(D::TragionTopOfHead) - value(D::CervicaleHeight))
-                .max(SHORTEST_NECK_MM),
-            crown_mm: value(D::TragionTopOfHead),
+            hip_above_mm: of(Link::HipAbove),
+            thigh_mm: of(Link::Thigh),
+            shank_mm: of(Link::Shank),
+            ankle_above_sole_mm: of(Link::AnkleAboveSole),
+            ball_mm: of(Link::Ball),
+            foot_mm: of(Link::Foot),
+            neck_foot_mm: of(Link::NeckFoot).max(SHORTEST_NECK_MM),
+            neck_mm: of(Link::Neck).max(SHORTEST_NECK_MM),
+            crown_mm: of(Link::Crown),
         }
     }
 
@@ -261,7 +233,7 @@ impl Segments {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::body::Survey;
+    use crate::body::{Sex, Survey};
     use Dimension as D;
 
     fn body(sex: Option<Sex>, readings: &[(Dimension, f64)]) -> Body {
@@ -304,14 +276,14 @@ mod tests {
         let upper_arm = |sex| Segments::of(&body(sex, &[])).unwrap().arm(Side::Right).upper_arm_mm;
         let (men, women) = (upper_arm(Some(Sex::Male)), upper_arm(Some(Sex::Female)));
         assert!(women < upper_arm(None) && upper_arm(None) < men);
-        // on one reading of 340 mm from acromion to radiale: .85 and .82 of it, and midway
+        // on one reading of 340 mm from acromion to radiale: .85 and .82 of it, and between
         let read = [(D::AcromionRadialeLength, 340.0)];
-        for (sex, upper_arm_mm) in
-            [(Some(Sex::Male), 289.0), (Some(Sex::Female), 278.8), (None, 283.9)]
-        {
-            let found = Segments::of(&body(sex, &read)).unwrap().arm(Side::Left).upper_arm_mm;
-            assert!((found - upper_arm_mm).abs() < 1e-9, "{sex:?}: {found}");
-        }
+        let [men, women, unknown] = [Some(Sex::Male), Some(Sex::Female), None]
+            .map(|sex| Segments::of(&body(sex, &read)).unwrap().arm(Side::Left).upper_arm_mm);
+        assert!((men - 289.0).abs() < 1e-9 && (women - 278.8).abs() < 1e-9, "{men} {women}");
+        assert!(women < unknown && unknown < men, "{unknown}");
+        // so long an arm is a man's
+        assert!(unknown > 283.9, "{unknown}");
     }
 
     #[test]

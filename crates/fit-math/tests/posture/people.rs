@@ -97,8 +97,8 @@ pub(crate) struct Population {
 impl Population {
     pub(crate) fn of(sex: Sex) -> Self {
         let text = match sex {
-            Sex::Male => include_str!("../data/ansur2_male_cov.csv"),
-            Sex::Female => include_str!("../data/ansur2_female_cov.csv"),
+            Sex::Male => include_str!("../../../../assets/body/ansur2_male_cov.csv"),
+            Sex::Female => include_str!("../../../../assets/body/ansur2_female_cov.csv"),
         };
         let mut rows = text.lines().map(|line| line.split(','));
         let names: Vec<_> = rows.next().unwrap().skip(1).map(Dimension::from_id).collect();

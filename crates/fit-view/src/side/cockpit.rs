@@ -316,10 +316,14 @@ mod tests {
             let ground = theme.colour(Ink::Ground);
             for series in 1..5 {
                 let of = theme.colour(Ink::Series(Series(series)));
+                #[expect(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "between two bytes"
+                )]
                 let mixed = |on: u8, under: u8| {
-                    let mixed =
-                        f64::from(on) * FAR_OPACITY + f64::from(under) * (1.0 - FAR_OPACITY);
-                    u8::try_from(mixed.round() as i64).unwrap()
+                    (f64::from(on) * FAR_OPACITY + f64::from(under) * (1.0 - FAR_OPACITY)).round()
+                        as u8
                 };
                 let seen = Rgb(mixed(of.0, ground.0), mixed(of.1, ground.1), mixed(of.2, ground.2));
                 let ratio = seen.contrast(ground);

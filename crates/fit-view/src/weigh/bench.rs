@@ -28,10 +28,13 @@ pub fn weigh(
     survey: &Survey,
 ) -> Result<Weighed, Vec<Message>> {
     let visit = of_day(session, date).map_err(|message| vec![message])?;
-    weigh_visit(session, visit, survey)
+    let mut weighed = weigh_visit(session, visit, survey)?;
+    weighed.notes.extend(person::doubtful(session, visit, survey));
+    Ok(weighed)
 }
 
-/// Weighs the bench of one of the session's visits.
+/// Weighs the bench of one of the session's visits, without asking whether its readings go together
+/// ([`super::doubtful`]): that takes as long as all the rest and changes with them only.
 ///
 /// # Errors
 /// Everything that is refused about the visit, as [`weigh`].

@@ -105,7 +105,7 @@ fn bike(bike: &Bike) -> BikeOut {
 
 fn known(body: &Body, dimension: Dimension) -> KnownOut {
     let known = body.known(dimension);
-    KnownOut { value: Number(known.value), measured: known.measured }
+    KnownOut { value: Number(known.value), sd: Number(known.sd), measured: known.measured }
 }
 
 fn cockpit(weighed: &WeighedCockpit) -> CockpitOut {

@@ -129,6 +129,7 @@ pub(super) struct BracketOut {
 #[derive(Serialize)]
 pub(super) struct KnownOut {
     pub(super) value: Number,
+    pub(super) sd: Number,
     pub(super) measured: bool,
 }
 

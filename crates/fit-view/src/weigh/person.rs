@@ -3,8 +3,11 @@
 //! Lengths mm, weight kg, angles radians. Habits stay the usual ones of the client's sex: nothing
 //! observed on the bike enters here.
 
-use fit_doc::{Client, Dimension, Extent, Joint, Message, Mobility, Place, Quantity, Visit, Where};
-use fit_math::body::{Body, BodyError, SegmentError, Segments, Survey};
+use fit_doc::{
+    Client, Dimension, Extent, Joint, Message, Mobility, Place, Quantity, Session, Visit,
+    VisitPlace, Where, Whole,
+};
+use fit_math::body::{self, Body, Item, ReadError, SegmentError, Segments, Survey};
 use fit_math::frame::Side;
 use fit_math::mobility::{Motion, Norm, Word};
 use fit_math::posture::{self, Bound, Limits, Rider};
@@ -20,23 +23,63 @@ pub(super) fn body(
     visit: &Visit,
     survey: &Survey,
 ) -> Result<Body, Message> {
-    let readings: Vec<_> = visit
-        .body
-        .iter()
-        .flat_map(|reading| reading.values.iter().map(|&value| (reading.dimension, value)))
-        .collect();
-    Body::new(survey, client.sex, &readings).map_err(|error| {
-        let (dimension, found, (least, most)) = match error {
-            BodyError::NotANumber { dimension } => {
-                (dimension, f64::NAN, Quantity::Body(dimension).range().refuse)
-            }
-            BodyError::Impossible { dimension, value, lowest, highest } => {
-                (dimension, value, (lowest.ceil(), highest.floor()))
-            }
+    let readings: Vec<_> = readings(visit).map(|(_, reading)| reading).collect();
+    let age = age(client, visit);
+    Body::read(survey, client.sex, age, &readings).map_err(|error| {
+        let refused = |item: Item, found: f64, (least, most): (f64, f64)| {
+            // a session holds readings of dimensions only
+            let dimension = item.dimension().unwrap_or(Dimension::Stature);
+            let place = place_of(&[dimension], place, visit);
+            Message::Refused { place, quantity: Quantity::Body(dimension), found, least, most }
         };
-        let place = place_of(&[dimension], place, visit);
-        Message::Refused { place, quantity: Quantity::Body(dimension), found, least, most }
+        match error {
+            ReadError::NotANumber { item } => {
+                let dimension = item.dimension().unwrap_or(Dimension::Stature);
+                refused(item, f64::NAN, Quantity::Body(dimension).range().refuse)
+            }
+            ReadError::Impossible { item, value, lowest, highest } => {
+                refused(item, value, (lowest.ceil(), highest.floor()))
+            }
+            ReadError::TooYoung { missing } => {
+                Message::ChildNotMeasured { place: place.field("body"), missing }
+            }
+        }
     })
+}
+
+/// Every single reading, with the place of its dimension among the visit's.
+fn readings(visit: &Visit) -> impl Iterator<Item = (usize, body::Reading)> {
+    visit.body.iter().enumerate().flat_map(|(index, of)| {
+        of.values.iter().map(move |&value| (index, body::Reading::new(of.dimension, value)))
+    })
+}
+
+/// Readings that the others make unlikely: to be looked at again, never refused.
+pub fn doubtful(session: &Session, visit: &Visit, survey: &Survey) -> Vec<Message> {
+    let (at, readings): (Vec<usize>, Vec<_>) = readings(visit).unzip();
+    let place = Place::from(Whole::Visit(VisitPlace::of(session, visit))).field("body");
+    let unlikely = body::unlikely(survey, session.client.sex, &readings);
+    // of readings that lie apart that is said already
+    let asked = fit_doc::check_visit(session, visit).unusual;
+    let apart = |of: Dimension| {
+        asked.iter().any(
+            |asked| matches!(asked, Message::ReadingsApart { dimension, .. } if *dimension == of),
+        )
+    };
+    unlikely
+        .into_iter()
+        .filter_map(|of| {
+            let index = *at.get(*of.at.first()?)?;
+            let dimension = of.item.dimension().filter(|&dimension| !apart(dimension))?;
+            Some(Message::ReadingUnlikely {
+                place: place.nth(index).field("values"),
+                dimension,
+                found: of.value,
+                expected: of.expected,
+                meant: of.slip.map(|slip| slip.meant),
+            })
+        })
+        .collect()
 }
 
 /// The first reading of one of these dimensions; all readings where none of them was read.

@@ -161,8 +161,29 @@ pub(super) fn message(message: &Message) -> String {
         ),
         M::PutRightDiffers { label, .. } => format!(
             "{label} is said to be as it came with the saddle put right, and differs in more than the \
-             saddle: what the saddle alone does cannot be read from it."
+             saddle, so what the saddle alone does cannot be read from it"
         ),
+        M::ReadingUnlikely { dimension, found, expected, meant, .. } => {
+            let of = Quantity::Body(*dimension);
+            let whole = |value: f64| valued(of, value.round());
+            let meant = meant.map(|meant| format!(": perhaps {} was meant", whole(meant)));
+            format!(
+                "A {} of {} is unlikely beside the other readings, which lead to expect {}. Check this \
+                 reading{}.",
+                names::dimension(*dimension),
+                valued(of, *found),
+                whole(*expected),
+                meant.unwrap_or_default()
+            )
+        }
+        M::ChildNotMeasured { missing, .. } => {
+            let all: Vec<&str> = missing.iter().map(|&of| names::dimension(of)).collect();
+            format!(
+                "Under 18 nothing is estimated: children are measured, and allowed for growth. Still to \
+                 be measured: {}.",
+                all.join(", ")
+            )
+        }
         M::SeenDoesNotFit { shift, .. } => {
             let why =
                 shift.map(|(shift, by)| format!(" ({} would be needed)", names::shift(shift, by)));
@@ -360,6 +381,7 @@ mod tests {
     use fit_math::bar::{BarDimensions, Family};
 
     /// One of every message.
+    #[expect(clippy::too_many_lines, reason = "one of each")]
     fn all() -> Vec<Message> {
         use Message as M;
         let path = || "lena.session.ron".to_owned();
@@ -417,6 +439,14 @@ mod tests {
             M::JointHasNoSides { place: visit(), joint: fit_doc::Joint::Neck },
             M::JointInDegrees { place: visit(), joint: fit_doc::Joint::Spine },
             M::SeenTwice { place: visit() },
+            M::ReadingUnlikely {
+                place: visit(),
+                dimension: Dimension::HandLength,
+                found: 19.3,
+                expected: 191.0,
+                meant: Some(193.0),
+            },
+            M::ChildNotMeasured { place: visit(), missing: vec![Dimension::Span] },
             M::SeenDoesNotFit { place: visit(), shift: None },
             M::SeenDoesNotFit {
                 place: visit(),

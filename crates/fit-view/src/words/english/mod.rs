@@ -187,7 +187,9 @@ impl Words for English {
         } else {
             format!("{} and {last}", others.join(", "))
         };
-        Some(format!("Not measured, so taken from a survey of bodies: {all}"))
+        Some(format!(
+            "Not measured, so estimated from the other readings by a survey of bodies: {all}"
+        ))
     }
 
     fn cautions(&self) -> &'static [&'static str] {

@@ -44,8 +44,8 @@ pub(super) fn text(text: SheetText) -> &'static str {
              in the stem. Cockpit: all of these together."
         }
         SheetText::Estimated => {
-            "Worked out for you from what was measured; what was not measured is the average of a survey \
-             of bodies"
+            "Worked out for you from what was measured; what was not measured is estimated by a survey of \
+             bodies"
         }
     }
 }

@@ -1,25 +1,17 @@
-//! Bodies held against the independent implementation's links, the survey's covariances and the
-//! triangle of hip, knee and ankle.
+//! Links held against the independent implementation's, and the leg against the triangle of hip, knee
+//! and ankle.
 //!
 //! Sources: `data/posture_solutions.json` (links of the mean man and woman, worked out apart from
-//! this crate), `data/ansur2_*_cov.csv` (covariances of ANSUR II, Gordon et al. 2014,
-//! NATICK/TR-15/007); triangles: plane geometry, worked out beside each.
-
-#![allow(
-    clippy::unwrap_used,
-    clippy::print_stdout,
-    reason = "helpers of tests, which may panic and tell figures"
-)]
+//! this crate); triangles: plane geometry, worked out beside each.
 
 use fit_math::DVec2;
-use fit_math::body::{Body, Dimension, Segments, Sex, Survey};
+use fit_math::body::{Body, Dimension, Item, Link, Reading, Segments, Sex, Survey};
+use fit_math::frame::Side;
 use fit_math::saddle::{Leg, LegTurn};
 use std::collections::HashMap;
 
 /// Links agree to this, mm: the solutions' have three decimals.
 const LINK_MM: f64 = 1e-3;
-/// Conditional means agree to this, mm: nothing but rounding is between them.
-const EXACT_MM: f64 = 1e-6;
 
 fn body(sex: Option<Sex>, readings: &[(Dimension, f64)]) -> Body {
     Body::new(&Survey::shipped().unwrap(), sex, readings).unwrap()
@@ -32,7 +24,7 @@ fn segments(sex: Sex) -> Segments {
 /// Every link that a posture is computed from, for the mean man and the mean woman.
 #[test]
 fn links_of_the_mean_bodies_are_those_of_the_independent_implementation() {
-    let text = include_str!("data/posture_solutions.json");
+    let text = include_str!("../data/posture_solutions.json");
     let all: serde_json::Value = serde_json::from_str(text).unwrap();
     let bodies = all["bodies"].as_object().unwrap();
     assert_eq!(bodies.len(), 2);
@@ -66,112 +58,6 @@ fn links_of_the_mean_bodies_are_those_of_the_independent_implementation() {
     println!("links of 2 mean bodies: worst {worst_mm:.1e} mm");
 }
 
-/// The survey's covariances by name.
-struct Covariances(HashMap<(String, String), f64>);
-
-impl Covariances {
-    fn of(sex: Sex) -> Self {
-        let text = match sex {
-            Sex::Male => include_str!("data/ansur2_male_cov.csv"),
-            Sex::Female => include_str!("data/ansur2_female_cov.csv"),
-        };
-        let mut rows = text.lines().map(|line| line.split(',').map(str::trim));
-        let columns: Vec<_> = rows.next().unwrap().skip(1).collect();
-        let mut all = HashMap::new();
-        for mut row in rows {
-            let name = row.next().unwrap();
-            for (column, cell) in columns.iter().zip(row) {
-                all.insert((name.to_owned(), (*column).to_owned()), cell.parse().unwrap());
-            }
-        }
-        Self(all)
-    }
-
-    fn between(&self, a: Dimension, b: Dimension) -> f64 {
-        self.0[&(a.id().to_owned(), b.id().to_owned())]
-    }
-
-    /// Slope of one dimension on another alone.
-    fn slope(&self, of: Dimension, on: Dimension) -> f64 {
-        self.between(of, on) / self.between(on, on)
-    }
-
-    /// Slope on crotch height among people of one stature, the way of Frisch & Waugh 1933
-    /// (Econometrica 1:387): what stature leaves open of the dimension, on what stature leaves open
-    /// of the crotch height.
-    fn slope_at_stature(&self, of: Dimension) -> f64 {
-        use Dimension::{CrotchHeight, Stature};
-        let left_open =
-            |a, b| self.between(a, b) - self.slope(a, Stature) * self.between(Stature, b);
-        left_open(of, CrotchHeight) / left_open(CrotchHeight, CrotchHeight)
-    }
-}
-
-const ALONG_THE_LEG: [Dimension; 4] = [
-    Dimension::TrochanterionHeight,
-    Dimension::LateralFemoralEpicondyleHeight,
-    Dimension::KneeHeightMidpatella,
-    Dimension::TibialeHeight,
-];
-
-/// What is expected of a dimension in one sex where stature, inseam, both or none was read.
-fn expected_mm(
-    sex: Sex,
-    covariances: &Covariances,
-    of: Dimension,
-    stature: Option<f64>,
-    crotch: Option<f64>,
-) -> f64 {
-    use Dimension::{CrotchHeight, Stature};
-    let mean = |dimension| Survey::shipped().unwrap().mean(Some(sex), dimension);
-    let at_stature = |of| {
-        let taller = stature.map_or(0.0, |mm| mm - mean(Stature));
-        mean(of) + covariances.slope(of, Stature) * taller
-    };
-    let Some(crotch) = crotch.filter(|_| ALONG_THE_LEG.contains(&of)) else {
-        return at_stature(of);
-    };
-    let beyond = crotch - at_stature(CrotchHeight);
-    let slope = match stature {
-        Some(_) => covariances.slope_at_stature(of),
-        None => covariances.slope(of, CrotchHeight),
-    };
-    at_stature(of) + slope * beyond
-}
-
-#[test]
-fn unread_heights_along_the_leg_are_those_at_the_stature_and_inseam_read() {
-    use Dimension::{CrotchHeight, Stature};
-    let [cov_men, cov_women] = Sex::BOTH.map(Covariances::of);
-    let mut worst_mm = 0.0_f64;
-    for stature in [None, Some(1560.0), Some(1690.0), Some(1874.0)] {
-        for crotch in [None, Some(731.0), Some(802.0), Some(866.0)] {
-            let readings: Vec<_> = [(Stature, stature), (CrotchHeight, crotch)]
-                .into_iter()
-                .filter_map(|(dimension, mm)| mm.map(|mm| (dimension, mm)))
-                .collect();
-            let of = |sex| body(sex, &readings);
-            let (men, women) = (of(Some(Sex::Male)), of(Some(Sex::Female)));
-            let unknown = of(None);
-            let unread = Dimension::ALL.into_iter().filter(|&d| !men.known(d).measured);
-            for dimension in unread {
-                let expected = [(Sex::Male, &cov_men), (Sex::Female, &cov_women)]
-                    .map(|(sex, cov)| expected_mm(sex, cov, dimension, stature, crotch));
-                for (found, expected) in [
-                    (men.value(dimension), expected[0]),
-                    (women.value(dimension), expected[1]),
-                    (unknown.value(dimension), f64::midpoint(expected[0], expected[1])),
-                ] {
-                    let off = (found - expected).abs();
-                    assert!(off < EXACT_MM, "{dimension} at {readings:?}: {off}");
-                    worst_mm = worst_mm.max(off);
-                }
-            }
-        }
-    }
-    println!("16 pairs of stature and inseam, every dimension: worst {worst_mm:.1e} mm");
-}
-
 /// By how much hip and knee rise with the inseam among people of one stature, by hand from the
 /// survey's covariances in mm² (ANSUR II, Gordon et al. 2014): a hip or knee's covariance with
 /// crotch height times the variance of stature, less its covariance with stature times that of the
@@ -182,12 +68,17 @@ fn hip_and_knee_rise_with_the_inseam_as_in_the_survey() {
     // variances of stature and crotch height, their covariance; hip and knee with each of them
     let men = ([4699.21, 2162.17, 2735.29], [2865.37, 2103.55], [1564.79, 1128.20]);
     let women = ([4121.58, 1992.44, 2433.28], [2460.72, 1863.35], [1392.84, 1099.50]);
+    let survey = Survey::shipped().unwrap();
     for (sex, ([stature, crotch, both], hip, knee)) in [(Sex::Male, men), (Sex::Female, women)] {
         let by_hand = |[with_stature, with_crotch]: [f64; 2]| {
             (with_crotch * stature - with_stature * both) / (stature * crotch - both * both)
         };
+        // both read without an error
         let at = |crotch_mm, of| {
-            body(Some(sex), &[(Stature, 1700.0), (CrotchHeight, crotch_mm)]).value(of)
+            let mut person = survey.people(sex).clone();
+            person.learn(&Stature.into(), 1700.0, 0.0);
+            person.learn(&CrotchHeight.into(), crotch_mm, 0.0);
+            person.mean(of)
         };
         for (of, with) in [(TrochanterionHeight, hip), (LateralFemoralEpicondyleHeight, knee)] {
             let rise = (at(830.0, of) - at(780.0, of)) / 50.0;
@@ -195,6 +86,94 @@ fn hip_and_knee_rise_with_the_inseam_as_in_the_survey() {
             assert!((rise - by_hand(with)).abs() < 1e-4, "{sex:?} {of}: {}", by_hand(with));
         }
     }
+}
+
+/// A link's gradient against the link itself, one dimension after the other a mm longer.
+#[test]
+fn links_turn_with_dimensions_as_their_gradients_say() {
+    let means = |d| Survey::shipped().unwrap().mean(Some(Sex::Female), d);
+    let all = Dimension::ALL.map(|d| (d, means(d)));
+    let base = body(Some(Sex::Female), &all);
+    let length = |body: &Body, link| {
+        let s = *Segments::of(body).unwrap().lengths();
+        match link {
+            Link::UpperArm => s.arms[0].upper_arm_mm,
+            Link::Forearm => s.arms[0].forearm_mm,
+            Link::Hand => s.arms[1].hand_mm,
+            Link::Trunk => s.trunk_mm,
+            Link::ShouldersApart => s.shoulders_apart_mm,
+            Link::HipAbove => s.hip_above_mm,
+            Link::Thigh => s.thigh_mm,
+            Link::Shank => s.shank_mm,
+            Link::AnkleAboveSole => s.ankle_above_sole_mm,
+            Link::Ball => s.ball_mm,
+            Link::Foot => s.foot_mm,
+            Link::NeckFoot => s.neck_foot_mm,
+            Link::Neck => s.neck_mm,
+            Link::Crown => s.crown_mm,
+        }
+    };
+    for (at, dimension) in Dimension::ALL.into_iter().enumerate() {
+        let mut longer = all;
+        longer[at].1 += 1.0;
+        let longer = body(Some(Sex::Female), &longer);
+        let mut touched = false;
+        for link in Link::ALL {
+            let by = length(&longer, link) - length(&base, link);
+            let said = link.gradient(&base).weight(dimension);
+            assert!((by - said).abs() < 1e-9, "{link:?} with {dimension}: {by}, said {said}");
+            touched |= by != 0.0;
+        }
+        assert_eq!(touched, Link::needs(dimension), "{dimension}");
+    }
+    // twice the thigh less the trunk: the hip counts three times
+    let turns = [(Link::Thigh, 2.0), (Link::Trunk, -1.0)];
+    let gradient = Link::gradient_of_all(&turns, &base);
+    assert_eq!(gradient.weight(Dimension::TrochanterionHeight), 3.0);
+    assert_eq!(gradient.weight(Dimension::AcromialHeight), -1.0);
+}
+
+/// Left and right arm read 30 mm apart from shoulder to fist, and both alike: the body has the mean,
+/// each arm its own links, the legs nothing of it.
+#[test]
+fn each_arm_keeps_its_own_length() {
+    let survey = Survey::shipped().unwrap();
+    let read = |left, right| {
+        let readings = [
+            Reading::new(Dimension::Stature, 1760.0),
+            Reading::on(Side::Left, Item::ShoulderToFist, left),
+            Reading::on(Side::Right, Item::ShoulderToFist, right),
+        ];
+        Body::read(&survey, Some(Sex::Male), None, &readings).unwrap()
+    };
+    let (uneven, even) = (read(700.0, 670.0), read(685.0, 685.0));
+    for dimension in Dimension::ALL {
+        let off = uneven.value(dimension) - even.value(dimension);
+        assert!(off.abs() < 1e-9, "{dimension}: the body is that of the mean, {off}");
+    }
+    let segments = Segments::of(&uneven).unwrap();
+    let [left, right] = Side::BOTH.map(|side| segments.arm(side).straight_mm());
+    let middle = Segments::of(&even).unwrap().arm(Side::Left).straight_mm();
+    println!("read 30 mm apart, taken as {:.1} mm apart", left - right);
+    assert!(left - right > 5.0 && left - right < 30.0, "{}", left - right);
+    assert!((f64::midpoint(left, right) - middle).abs() < 1e-9);
+    let crotch = Dimension::CrotchHeight;
+    assert_eq!(uneven.value_on(Side::Left, crotch), uneven.value_on(Side::Right, crotch));
+
+    // the more often both are read, the more of the difference is believed, and never more than all
+    let mut last = 0.0;
+    for count in [1, 2, 5, 50] {
+        let readings: Vec<_> = [(Side::Left, 196.0), (Side::Right, 184.0)]
+            .into_iter()
+            .flat_map(|(side, mm)| vec![Reading::on(side, Dimension::HandLength, mm); count])
+            .collect();
+        let body = Body::read(&survey, None, None, &readings).unwrap();
+        let [left, right] = Side::BOTH.map(|side| body.value_on(side, Dimension::HandLength));
+        assert!(left - right > last && left - right < 12.0, "{count}: {}", left - right);
+        assert!((f64::midpoint(left, right) - 190.0).abs() < 1e-9);
+        last = left - right;
+    }
+    assert!(last > 11.0, "{last}");
 }
 
 /// The ankle's circle by hand: the foot 20° toe-down, the spindle under the ball and 15 mm below

@@ -1,7 +1,7 @@
 //! The client as seen on the bike: what calibrates the model, and what is said where it cannot.
 //!
-//! Bike frame, mm and radians. Readings of all cockpits on one saddle count together; the elbow that
-//! was read stands for both arms.
+//! Bike frame, mm and radians. Readings of all cockpits on one saddle count together. The elbow is one
+//! number for two arms: it is taken for each, half as sure, so that their mean is what was read.
 
 use super::weighed::WeighedCockpit;
 use fit_doc::{Message, Place, Visit};
@@ -53,12 +53,75 @@ pub(super) fn calibrated(
 fn readings(seen: &fit_doc::Seen) -> Result<Vec<Reading>, SeenError> {
     let angles = [
         (Angle::Trunk, seen.trunk_deg),
-        (Angle::Elbow(Side::Right), seen.elbow_deg),
         (Angle::Neck, seen.neck_deg),
         (Angle::Knee, seen.knee_deg),
     ];
-    angles
+    let one = angles
         .into_iter()
-        .filter_map(|(angle, deg)| Some(Reading::usual(angle, deg?.to_radians())))
-        .collect()
+        .filter_map(|(angle, deg)| Some(Reading::usual(angle, deg?.to_radians())));
+    let elbows = Side::BOTH.into_iter().filter_map(|side| {
+        let angle = Angle::Elbow(side);
+        let sd_rad = angle.usual_sd_rad() * core::f64::consts::SQRT_2;
+        Some(Reading::new(angle, seen.elbow_deg?.to_radians(), sd_rad))
+    });
+    one.chain(elbows).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::testing::{candidates, session};
+    use crate::weigh::{Survey, Weighed, weigh};
+    use fit_doc::{HandPlace, Message, Seen};
+    use std::sync::Arc;
+
+    fn seen(trunk_deg: Option<f64>, elbow_deg: Option<f64>) -> Weighed {
+        let mut session = session(candidates());
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.seen = vec![Seen {
+            cockpit: visit.as_it_came.id.clone(),
+            place: HandPlace::Hoods,
+            trunk_deg,
+            elbow_deg,
+            neck_deg: None,
+            knee_deg: None,
+            slide_mm: None,
+        }];
+        weigh(&session, None, &Survey::shipped().unwrap()).unwrap()
+    }
+
+    fn at_hoods(weighed: &Weighed) -> (f64, f64) {
+        let report = &weighed.cockpits[0].places[&HandPlace::Hoods].report;
+        let [left, right] = report.arms.map(|arm| arm.elbow_rad.to_degrees());
+        (report.trunk_rad.to_degrees(), f64::midpoint(left, right))
+    }
+
+    #[test]
+    fn the_client_comes_nearer_to_what_was_seen_and_candidates_keep_their_differences() {
+        let model = weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap();
+        let (trunk, elbow) = at_hoods(&model);
+        assert!(model.calibration.is_none());
+        let client = seen(Some(trunk - 3.0), Some(elbow - 6.0));
+        let (lower, straighter) = at_hoods(&client);
+        assert!(lower < trunk - 1.0 && lower > trunk - 3.0, "{trunk} {lower}");
+        assert!(straighter < elbow - 1.0, "{elbow} {straighter}");
+        let change = |of: &Weighed| {
+            let trunk =
+                |index: usize| of.cockpits[index].places[&HandPlace::Drops].report.trunk_rad;
+            (trunk(1) - trunk(0)).to_degrees()
+        };
+        assert!((change(&model) - change(&client)).abs() < 0.1 * change(&model).abs() + 0.02);
+        let same = seen(Some(trunk), Some(elbow));
+        let by = same.calibration.unwrap();
+        assert!(by.shifts().each().iter().all(|by| by.abs() < 0.5), "{:?}", by.shifts());
+    }
+
+    #[test]
+    fn what_does_not_fit_is_said_and_left_out() {
+        let (trunk, _) =
+            at_hoods(&weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap());
+        let weighed = seen(Some(trunk + 25.0), None);
+        assert!(weighed.calibration.is_none());
+        assert!(weighed.notes.iter().any(|m| matches!(m, Message::SeenDoesNotFit { .. })));
+        assert_eq!(at_hoods(&weighed).0, trunk);
+    }
 }

@@ -6,7 +6,7 @@ use fit_desk::{Command, Desk, Effect, Gesture, Setup};
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{
     CockpitEdit, Dimension, Edit, Extent, HandPlace, Joint, Quantity, Reaches, Session, Sex, Sight,
-    UndoStep, Where,
+    Suppleness, UndoStep, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
@@ -108,8 +108,11 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         14 => {
             let deg = value(Quantity::Mobility(Joint::Hip), share);
             let side = [Where::Both, Where::Left, Where::Right][pick / 7 % 3];
-            let extent =
-                if pick.is_multiple_of(5) { Extent::Stiff } else { Extent::Measured { deg } };
+            let extent = if pick.is_multiple_of(5) {
+                Extent::Said(Suppleness::Stiff)
+            } else {
+                Extent::Measured { deg }
+            };
             let to = flag.then_some((extent, pick.is_multiple_of(3)));
             Command::Edit(Edit::Mobility { visit, joint: Joint::Hip, side, to }, None)
         }
@@ -151,9 +154,8 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         }
         24 => Command::Edit(Edit::Glove { visit, to: value(Quantity::Glove, share) }, None),
         25 => {
-            let on_the_bench = at.bench.get(pick % at.bench.len().max(1));
-            let id = on_the_bench.filter(|_| flag).map(|cockpit| cockpit.id.clone());
-            Command::Edit(Edit::PutRight { visit, id }, None)
+            let label = format!("saddle {pick}");
+            Command::Edit(Edit::PutSaddleRight { visit, label }, None)
         }
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }

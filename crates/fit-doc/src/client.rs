@@ -2,6 +2,7 @@
 
 use crate::Where;
 pub use fit_math::body::{Dimension, Sex};
+pub use fit_math::mobility::Suppleness;
 
 /// The person on the bike. Only what the client gave.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,12 +71,8 @@ pub enum Extent {
         /// Where it ends, degrees.
         deg: f64,
     },
-    /// Further than most people's of that age.
-    Free,
-    /// As most people's of that age.
-    Ordinary,
-    /// Less far than most people's of that age.
-    Stiff,
+    /// In a word, against what people of that age have.
+    Said(Suppleness),
 }
 
 /// How far a joint was found to go.
@@ -101,7 +98,7 @@ impl Mobility {
     pub const fn deg(&self) -> Option<f64> {
         match self.extent {
             Extent::Measured { deg } => Some(deg),
-            Extent::Free | Extent::Ordinary | Extent::Stiff => None,
+            Extent::Said(_) => None,
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::{Cockpit, Mobility, Reading};
 pub use fit_math::HandPlace;
+pub use fit_math::hand::Reaches;
 use jiff::civil::Date;
 
 /// Where on the body a complaint sits.
@@ -72,17 +73,6 @@ pub struct Seen {
     pub knee_deg: Option<f64>,
     /// How far the client slides forward on the saddle there, mm.
     pub slide_mm: Option<f64>,
-}
-
-/// How well a finger reaches the brake.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reaches {
-    /// Easily.
-    Yes,
-    /// Only just.
-    Just,
-    /// Not.
-    No,
 }
 
 /// Whether a hand was seen to reach the brake from the drops.

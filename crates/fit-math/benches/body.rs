@@ -53,7 +53,7 @@ fn next_of_ten(bencher: Bencher<'_, '_>) {
     let body = Body::read(&SURVEY, Some(Sex::Male), None, &eight()[..2]).unwrap();
     let question: Gradient =
         Link::gradient_of_all(&[(Link::Trunk, -0.1), (Link::UpperArm, 0.1)], &body);
-    bencher.bench(|| measure_next(&SURVEY, &body, black_box(&question), &Item::USUAL));
+    bencher.bench(|| measure_next(&body, black_box(&question), &Item::USUAL));
 }
 
 #[divan::bench]

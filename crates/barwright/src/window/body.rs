@@ -8,7 +8,6 @@ use eframe::egui;
 use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::{Dimension, Edit, Quantity, Visit};
-use fit_view::weigh::doubtful;
 use fit_view::words::{Caption, Words};
 
 /// The readings that count most for a bar, in the order in which they are taken: standing, then
@@ -55,8 +54,8 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
                     reading_ui(ui, desk, visit, dimension, words, commands);
                 }
                 others(visit).for_each(|d| reading_ui(ui, desk, visit, d, words, commands));
-                for message in doubtful(desk.session(), visit, desk.survey()) {
-                    refusal(ui, &words.message(&message));
+                for message in desk.doubtful() {
+                    refusal(ui, &words.message(message));
                 }
                 ui.add_space(8.0);
                 heading(ui, words.caption(Caption::MoreReadings));

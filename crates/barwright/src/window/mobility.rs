@@ -7,7 +7,7 @@ use super::widgets::{choice, heading, named};
 use eframe::egui;
 use egui::{CollapsingHeader, Rect, Role, Sense, Stroke, Ui, pos2, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::{Edit, Extent, Joint, Mobility, Quantity, Visit, Where};
+use fit_doc::{Edit, Extent, Joint, Mobility, Quantity, Suppleness, Visit, Where};
 use fit_math::mobility::Norm;
 use fit_view::scene::Ink;
 use fit_view::weigh::norm;
@@ -78,9 +78,10 @@ fn joint_ui(
         }
         let begun = ui.cursor().left();
         if joint.takes_words() {
-            for extent in [Extent::Free, Extent::Ordinary, Extent::Stiff] {
+            for suppleness in Suppleness::ALL {
+                let extent = Extent::Said(suppleness);
                 let on = found.is_some_and(|of| of.extent == extent);
-                let word = words.extent(extent);
+                let word = words.suppleness(suppleness);
                 if choice(ui, on, word, &format!("{name}: {word}")).clicked() {
                     to = Some((!on).then_some((extent, painful)));
                 }

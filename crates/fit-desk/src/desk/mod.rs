@@ -11,7 +11,7 @@ use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, Un
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
-use fit_view::weigh::{Survey, Weighed, weigh_visit};
+use fit_view::weigh::{self, Survey, Weighed, weigh_visit};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -33,6 +33,8 @@ pub struct Desk {
     saved: Revision,
     file: Option<PathBuf>,
     weighed: Arc<Weighed>,
+    /// Readings of its visit to look at again.
+    doubtful: Vec<Message>,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
@@ -71,10 +73,11 @@ impl Desk {
         let history = History::new(session);
         let saved = history.revision();
         Ok(Self {
-            setup,
-            history,
             saved,
             file,
+            doubtful: doubtful(&setup, history.session(), visit),
+            setup,
+            history,
             weighed,
             look,
             told: Vec::new(),
@@ -86,9 +89,9 @@ impl Desk {
         })
     }
 
-    /// The survey of bodies that clients are reckoned by.
-    pub fn survey(&self) -> &Survey {
-        &self.setup.survey
+    /// Readings of the client's body to look at again.
+    pub fn doubtful(&self) -> &[Message] {
+        &self.doubtful
     }
 
     /// The document.
@@ -314,6 +317,9 @@ impl Desk {
         }
         self.weighed = Arc::new(weigh(&self.setup, &session, self.look.visit)?);
         self.history.push(session, step, gesture);
+        if matches!(edit, Edit::Reading { .. } | Edit::Sex(_)) {
+            self.doubt_again();
+        }
         self.keep_selection();
         Ok(())
     }
@@ -322,8 +328,15 @@ impl Desk {
         if let Some(step) = go(&mut self.history) {
             self.told = vec![Told { tone: Tone::Done, text: say(step) }];
             self.weigh_again();
+            self.doubt_again();
             self.keep_selection();
         }
+    }
+
+    /// Whether the readings go together takes as long as weighing a bench, so it is only asked where
+    /// they may be others.
+    fn doubt_again(&mut self) {
+        self.doubtful = doubtful(&self.setup, self.session(), self.look.visit);
     }
 
     /// Weighs a state that was weighed before, so that it cannot fail; should it, what is shown
@@ -347,6 +360,7 @@ impl Desk {
                 self.look.visit = visit;
                 self.look.selected = spoken_of(&weighed);
                 self.weighed = Arc::new(weighed);
+                self.doubt_again();
             }
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
         }
@@ -429,6 +443,11 @@ impl Desk {
 fn weigh(setup: &Setup, session: &Session, visit: usize) -> Result<Weighed, Vec<Message>> {
     let visit = session.visits.get(visit).ok_or_else(|| vec![Message::NoVisit])?;
     weigh_visit(session, visit, &setup.survey)
+}
+
+fn doubtful(setup: &Setup, session: &Session, visit: usize) -> Vec<Message> {
+    let visit = session.visits.get(visit);
+    visit.map_or_else(Vec::new, |visit| weigh::doubtful(session, visit, &setup.survey))
 }
 
 /// The visit with the latest date; of two on one day the later one.

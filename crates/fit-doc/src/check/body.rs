@@ -4,7 +4,7 @@
 //! shows.
 
 use super::Findings;
-use crate::{Dimension, Extent, Message, Mobility, Place, Quantity, Reading, Sight, Visit, Where};
+use crate::{Extent, Message, Mobility, Place, Quantity, Reading, Sight, Visit, Where};
 use std::collections::BTreeSet;
 
 /// What was read off the body, and the joints that were looked at.
@@ -104,35 +104,6 @@ fn check_seen(findings: &mut Findings, place: &Place, visit: &Visit) {
 /// factors of ISO 5725-6, from memory.
 const CRITICAL_RANGE: [f64; 3] = [2.8, 3.3, 3.6];
 
-/// Standard deviation of one reading by a trained fitter with tape or calliper over thin clothes, mm,
-/// for weight kg: judgement, dimension by dimension, on the survey observers' allowed differences.
-fn reading_sd(dimension: Dimension) -> f64 {
-    use Dimension as D;
-    match dimension {
-        D::Weight => 1.0,
-        D::HandBreadth | D::HeadBreadth | D::HeadLength => 2.0,
-        D::HandLength | D::FootLength | D::LateralMalleolusHeight => 3.0,
-        D::Stature | D::PalmLength | D::KneeHeightSitting => 4.0,
-        D::SuprasternaleHeight
-        | D::BallOfFootLength
-        | D::ForearmHandLength
-        | D::TragionTopOfHead => 5.0,
-        D::SittingHeight
-        | D::RadialeStylionLength
-        | D::ShoulderElbowLength
-        | D::ForearmGripLength => 6.0,
-        D::ButtockKneeLength | D::AcromionRadialeLength | D::BiacromialBreadth | D::ChestDepth => {
-            7.0
-        }
-        D::CervicaleHeight | D::BideltoidBreadth | D::HipBreadth => 8.0,
-        D::CrotchHeight => 10.0,
-        D::Span => 12.0,
-        D::TrochanterionHeight => 14.0,
-        // acromion, epicondyle, crest: what is felt for under the skin; girths; the rest alike
-        _ => 9.0,
-    }
-}
-
 /// Asks about readings of one dimension that lie further apart than one fitter's do.
 fn apart(place: &Place, reading: &Reading) -> Option<Message> {
     let values = &reading.values;
@@ -140,7 +111,7 @@ fn apart(place: &Place, reading: &Reading) -> Option<Message> {
     let (least, greatest) =
         values.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, g), &v| (l.min(v), g.max(v)));
     let factor = CRITICAL_RANGE[more.min(CRITICAL_RANGE.len() - 1)];
-    let (apart, most) = (greatest - least, factor * reading_sd(reading.dimension));
+    let (apart, most) = (greatest - least, factor * reading.dimension.measuring_sd());
     if apart <= most {
         return None;
     }

@@ -106,19 +106,13 @@ pub enum Edit {
         /// How much.
         to: f64,
     },
-    /// A copy of the cockpit as it came joins the bench in front, to have its saddle put right.
+    /// A copy of the cockpit as it came joins the bench, to have its saddle put right: a second one
+    /// to compare with.
     PutSaddleRight {
         /// Which visit.
         visit: usize,
         /// Its short name.
         label: String,
-    },
-    /// Which cockpit of the bench is as it came with the saddle put right; none: none is.
-    PutRight {
-        /// Which visit.
-        visit: usize,
-        /// Its id.
-        id: Option<String>,
     },
     /// What hurts, all of it.
     Complaints {
@@ -244,18 +238,9 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::PutSaddleRight { visit, label } => {
             let visit = visit_mut(session, *visit)?;
             let id = free_id(visit, "put-right");
-            visit.bench.insert(0, visit.as_it_came.with_name(&id, label));
+            visit.bench.push(visit.as_it_came.with_name(&id, label));
             visit.put_right = Some(id);
-            Ok(UndoStep::PutRight { label: Some(label.clone()) })
-        }
-        Edit::PutRight { visit, id } => {
-            let visit = visit_mut(session, *visit)?;
-            let label = match id {
-                Some(id) => Some(visit.bench[candidate(visit, id)?].label.clone()),
-                None => None,
-            };
-            visit.put_right.clone_from(id);
-            Ok(UndoStep::PutRight { label })
+            Ok(UndoStep::PutRight { label: label.clone() })
         }
         Edit::Complaints { visit, to } => {
             visit_mut(session, *visit)?.complaints.clone_from(to);

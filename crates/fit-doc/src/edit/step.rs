@@ -63,10 +63,10 @@ pub enum UndoStep {
         /// Whether it does; none: not looked at.
         to: Option<Reaches>,
     },
-    /// Which cockpit is as it came with the saddle put right.
+    /// A copy of the cockpit as it came, to have its saddle put right.
     PutRight {
-        /// Its short name; none: none is.
-        label: Option<String>,
+        /// Its short name.
+        label: String,
     },
     /// What hurts.
     Complaints,

@@ -4,8 +4,8 @@
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
     HandCheck, HandPlace, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Mobility,
-    OnTheShelf, OnePiece, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem, Visit,
-    Where, WidthAt, WidthHow,
+    OnTheShelf, OnePiece, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem,
+    Suppleness, Visit, Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -256,9 +256,10 @@ impl Draw {
             mobility: self.several(|d| Mobility {
                 joint: d.one_of(&Joint::ALL),
                 side: d.one_of(&SIDES),
-                extent: {
-                    let measured = Extent::Measured { deg: d.n() };
-                    d.one_of(&[measured, Extent::Free, Extent::Ordinary, Extent::Stiff])
+                extent: if d.yes() {
+                    Extent::Measured { deg: d.n() }
+                } else {
+                    Extent::Said(d.one_of(&Suppleness::ALL))
                 },
                 painful: d.yes(),
             }),

@@ -3,6 +3,7 @@
 use super::cockpit::Cockpit;
 use super::kept::{Kept, Number, kept, required, words};
 use crate::text::{Field, Shape, snake};
+use fit_doc::Suppleness;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
@@ -73,18 +74,18 @@ impl Kept for Extent {
     fn from_doc(doc: &Self::Doc) -> Self {
         match doc {
             fit_doc::Extent::Measured { deg } => Self::Measured { deg: Kept::from_doc(deg) },
-            fit_doc::Extent::Free => Self::Free,
-            fit_doc::Extent::Ordinary => Self::Ordinary,
-            fit_doc::Extent::Stiff => Self::Stiff,
+            fit_doc::Extent::Said(Suppleness::Free) => Self::Free,
+            fit_doc::Extent::Said(Suppleness::Ordinary) => Self::Ordinary,
+            fit_doc::Extent::Said(Suppleness::Stiff) => Self::Stiff,
         }
     }
 
     fn into_doc(self) -> Self::Doc {
         match self {
             Self::Measured { deg } => fit_doc::Extent::Measured { deg: deg.into_doc() },
-            Self::Free => fit_doc::Extent::Free,
-            Self::Ordinary => fit_doc::Extent::Ordinary,
-            Self::Stiff => fit_doc::Extent::Stiff,
+            Self::Free => fit_doc::Extent::Said(Suppleness::Free),
+            Self::Ordinary => fit_doc::Extent::Said(Suppleness::Ordinary),
+            Self::Stiff => fit_doc::Extent::Said(Suppleness::Stiff),
         }
     }
 

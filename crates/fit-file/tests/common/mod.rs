@@ -8,8 +8,8 @@ pub(crate) mod faults;
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
     HandCheck, HandPlace, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Message,
-    Mobility, OnTheShelf, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem, Visit,
-    Where, WidthAt, WidthHow,
+    Mobility, OnTheShelf, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem,
+    Suppleness, Visit, Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -125,7 +125,12 @@ pub(crate) fn session() -> Session {
         ],
         mobility: vec![
             Mobility::measured(Joint::Neck, 52.0),
-            Mobility { joint: Joint::Hip, side: Where::Left, extent: Extent::Stiff, painful: true },
+            Mobility {
+                joint: Joint::Hip,
+                side: Where::Left,
+                extent: Extent::Said(Suppleness::Stiff),
+                painful: true,
+            },
         ],
         seen: vec![Seen {
             cockpit: "came".into(),

@@ -77,9 +77,9 @@ impl Item {
 
     /// How far one reading is off, as a standard deviation, mm or kg; of what lies between two
     /// landmarks, both landmarks' errors.
-    pub fn measuring_sd(self, survey: &Survey) -> f64 {
+    pub fn measuring_sd(self) -> f64 {
         let each = self.gradient();
-        each.weights().map(|(d, w)| (w * survey.measuring_sd(d)).powi(2)).sum::<f64>().sqrt()
+        each.weights().map(|(d, w)| (w * d.measuring_sd()).powi(2)).sum::<f64>().sqrt()
     }
 
     /// What no second reading makes smaller, as a standard deviation beside the measuring error.

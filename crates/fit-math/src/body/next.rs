@@ -3,7 +3,7 @@
 //! The question is a gradient over the dimensions (how much an answer turns with each); what
 //! matters is how much less its doubt would be. How an answer turns with a body is not known here.
 
-use super::{Body, Gradient, Item, Survey};
+use super::{Body, Gradient, Item};
 
 /// A reading not yet taken, and what it would be worth.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,7 +21,7 @@ pub struct Worth {
 ///
 /// Source: the variance of a conditional normal does not depend on what is read (textbook); of an
 /// unknown sex, to first order.
-pub fn measure_next(survey: &Survey, body: &Body, question: &Gradient, of: &[Item]) -> Vec<Worth> {
+pub fn measure_next(body: &Body, question: &Gradient, of: &[Item]) -> Vec<Worth> {
     let normal = body.normal();
     let sd_now = normal.sd_of(question);
     let read = |item: &Item| body.has_read(*item);
@@ -30,7 +30,7 @@ pub fn measure_next(survey: &Survey, body: &Body, question: &Gradient, of: &[Ite
         .filter(|item| !read(item))
         .map(|&item| {
             let gradient = item.gradient();
-            let error = item.measuring_sd(survey).powi(2) + item.lasting_sd().powi(2);
+            let error = item.measuring_sd().powi(2) + item.lasting_sd().powi(2);
             let variance = normal.sd_of(&gradient).powi(2) + error;
             let told = normal.covariance_of(question, &gradient).powi(2) / variance;
             Worth { item, sd_now, sd_then: (sd_now * sd_now - told).max(0.0).sqrt() }

@@ -43,7 +43,6 @@ pub struct Statistics {
 pub struct Survey {
     statistics: [[Statistics; Dimension::COUNT]; 2],
     people: [Normal; 2],
-    measuring_sd: [f64; Dimension::COUNT],
 }
 
 /// One of the survey's tables.
@@ -53,8 +52,6 @@ pub enum Table {
     Statistics(Sex),
     /// Covariances.
     Covariances(Sex),
-    /// Measuring errors.
-    Measuring,
 }
 
 impl fmt::Display for Table {
@@ -62,7 +59,6 @@ impl fmt::Display for Table {
         match self {
             Self::Statistics(sex) => write!(f, "body statistics ({sex:?})"),
             Self::Covariances(sex) => write!(f, "body covariances ({sex:?})"),
-            Self::Measuring => f.write_str("measuring errors"),
         }
     }
 }
@@ -130,8 +126,6 @@ pub struct Texts<'a> {
     pub statistics: [&'a str; 2],
     /// Columns `dimension` and each dimension's name.
     pub covariances: [&'a str; 2],
-    /// Columns `dimension`, `sd`.
-    pub measuring: &'a str,
 }
 
 /// The tables that come with the program.
@@ -144,7 +138,6 @@ const SHIPPED: Texts<'static> = Texts {
         include_str!("../../../../assets/body/ansur2_male_cov.csv"),
         include_str!("../../../../assets/body/ansur2_female_cov.csv"),
     ],
-    measuring: include_str!("../../../../assets/body/measuring.csv"),
 };
 
 impl Survey {
@@ -169,11 +162,7 @@ impl Survey {
             let text = texts.covariances[sex as usize];
             tables::people(Table::Covariances(sex), text, &statistics[sex as usize])
         };
-        Ok(Self {
-            people: [people(Sex::Male)?, people(Sex::Female)?],
-            measuring_sd: tables::column(Table::Measuring, texts.measuring, "sd")?,
-            statistics,
-        })
+        Ok(Self { people: [people(Sex::Male)?, people(Sex::Female)?], statistics })
     }
 
     /// What the survey says of one dimension of one sex.
@@ -184,12 +173,6 @@ impl Survey {
     /// Means and covariances of all dimensions of one sex.
     pub fn people(&self, sex: Sex) -> &Normal {
         &self.people[sex as usize]
-    }
-
-    /// How far one reading of a dimension by a trained fitter is off, as a standard deviation, mm
-    /// or kg (judgement).
-    pub fn measuring_sd(&self, dimension: Dimension) -> f64 {
-        self.measuring_sd[dimension.index()]
     }
 
     /// The mean of one dimension; of the two sexes' means when the sex is not given.
@@ -212,7 +195,7 @@ mod tests {
                 let s = survey.statistics(sex, dimension);
                 assert!(s.sd < 0.25 * s.mean, "{dimension}: a spread beyond a quarter of the mean");
                 assert!(s.min < s.mean - s.sd && s.max > s.mean + s.sd);
-                let error = survey.measuring_sd(dimension);
+                let error = dimension.measuring_sd();
                 assert!(error < s.sd, "{dimension}: readings tell nothing");
             }
         }
@@ -242,8 +225,6 @@ mod tests {
         assert!(message.contains("CSV"), "{message}");
         let cut = SHIPPED.statistics[0].rsplit_once("head_length").unwrap().0;
         assert!(read(cut).contains("head_length is missing"));
-        let errors = refusal(&Texts { measuring: "dimension,sd\nstature,4\n", ..SHIPPED });
-        assert!(errors.contains("measuring errors: weight is missing"), "{errors}");
     }
 
     /// Women's covariances beside men's statistics, halves that differ, and a crotch height that is

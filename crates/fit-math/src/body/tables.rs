@@ -124,17 +124,3 @@ pub(super) fn people(
     }
     Ok(Normal::new(&Vector::from_fn(|row, _| statistics[row].mean), &covariance))
 }
-
-/// One column of numbers above nought.
-pub(super) fn column(
-    table: Table,
-    text: &str,
-    heading: &str,
-) -> Result<[f64; Dimension::COUNT], SurveyError> {
-    let rows = Rows::read(table, text, &[heading])?;
-    let mut all = [0.0; Dimension::COUNT];
-    for dimension in Dimension::ALL {
-        all[dimension.index()] = rows.positive(dimension)?[0];
-    }
-    Ok(all)
-}

@@ -61,7 +61,7 @@ pub(super) fn all(survey: &Survey, readings: &[Reading]) -> Vec<Taken> {
 
 /// One item, which must have a reading.
 pub(super) fn one(survey: &Survey, readings: &[Reading], item: Item) -> Taken {
-    let usual = item.measuring_sd(survey).powi(2);
+    let usual = item.measuring_sd().powi(2);
     let [whole, left, right] =
         [None, Some(Side::Left), Some(Side::Right)].map(|side| Pile::of(readings, item, side));
     let spare: f64 = [whole, left, right].iter().map(|pile| (pile.count - 1.0).max(0.0)).sum();

@@ -111,11 +111,8 @@ impl BrakeSide {
                 squeeze_gap_mm: squeeze.gap_mm(clicks),
             }
         };
-        let count = lever.shape.blade.settings();
-        let clicks_now = lever.mount.clicks.min(count - 1);
-        let settings: Vec<_> = (0..count).map(at).collect();
-        let now = settings.iter().find(|s| s.clicks == clicks_now).copied();
-        Self { side: lever.side, now: now.unwrap_or_else(|| at(clicks_now)), settings }
+        let settings = (0..lever.shape.blade.settings()).map(at).collect();
+        Self { side: lever.side, now: at(clicks_now(lever)), settings }
     }
 
     /// The settings that reach and clear the bar.
@@ -175,19 +172,44 @@ pub fn brake_reach(
     covers: [Cover; 2],
     drops_hand_mm: f64,
 ) -> Option<BrakeReach> {
-    let hand = |index: usize, span: &dyn Fn(u32) -> f64| {
-        BrakeSide::new(&levers[index], &covers[index], bend, span)
+    let span = spans(place, bend, levers, drops_hand_mm)?;
+    let hand = |index: usize| {
+        BrakeSide::new(&levers[index], &covers[index], bend, |clicks| span(index, clicks))
     };
-    let sides = match place {
+    Some(BrakeReach { sides: [hand(0), hand(1)] })
+}
+
+/// The spans alone, left and right, at the settings that the levers stand at, mm: what a table
+/// needs of [`brake_reach`], without the squeeze, which takes most of its time.
+pub fn spans_now_mm(
+    place: HandPlace,
+    bend: &Bend,
+    levers: [LeverPose<'_>; 2],
+    drops_hand_mm: f64,
+) -> Option<[f64; 2]> {
+    let span = spans(place, bend, levers, drops_hand_mm)?;
+    Some([0, 1].map(|index| span(index, clicks_now(&levers[index]))))
+}
+
+/// The span of a hand (left 0, right 1) at a number of clicks, mm.
+fn spans(
+    place: HandPlace,
+    bend: &Bend,
+    levers: [LeverPose<'_>; 2],
+    drops_hand_mm: f64,
+) -> Option<impl Fn(usize, u32) -> f64> {
+    let grips = match place {
         HandPlace::Tops | HandPlace::Ramps | HandPlace::Ends => return None,
-        HandPlace::Hoods | HandPlace::BentElbowHoods => {
-            [0, 1].map(|index| hand(index, &|c| span_from_hoods_mm(levers[index].shape, c)))
-        }
-        HandPlace::Drops => {
-            let grips = HandPlaces::new(bend, Some(levers), drops_hand_mm).drops();
-            let grips = [grips.left, grips.right];
-            [0, 1].map(|index| hand(index, &|c| span_from_bar_mm(&grips[index], &levers[index], c)))
-        }
+        HandPlace::Hoods | HandPlace::BentElbowHoods => None,
+        HandPlace::Drops => Some(HandPlaces::new(bend, Some(levers), drops_hand_mm).drops()),
     };
-    Some(BrakeReach { sides })
+    Some(move |index: usize, clicks| match &grips {
+        None => span_from_hoods_mm(levers[index].shape, clicks),
+        Some(grips) => span_from_bar_mm([&grips.left, &grips.right][index], &levers[index], clicks),
+    })
+}
+
+/// The setting that a lever stands at; the last one where it is said to be turned beyond.
+fn clicks_now(lever: &LeverPose<'_>) -> u32 {
+    lever.mount.clicks.min(lever.shape.blade.settings() - 1)
 }

@@ -5,9 +5,9 @@
 //! A norm never limits a posture by itself: only a reading or a word does.
 //!
 //! ```
-//! use fit_math::mobility::{Motion, Norm, Word};
+//! use fit_math::mobility::{Motion, Norm, Suppleness};
 //! let neck = Norm::of(Motion::NeckExtension, None, Some(40));
-//! assert!(neck.word_deg(Word::Stiff) < neck.word_deg(Word::Ordinary));
+//! assert!(neck.word_deg(Suppleness::Stiff) < neck.word_deg(Suppleness::Ordinary));
 //! ```
 
 use crate::body::Sex;
@@ -25,13 +25,18 @@ pub enum Motion {
 
 /// What a fitter says of a joint without a goniometer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Word {
+pub enum Suppleness {
     /// Further than most.
     Free,
     /// As most.
     Ordinary,
     /// Less far than most.
     Stiff,
+}
+
+impl Suppleness {
+    /// Every word, from the furthest.
+    pub const ALL: [Self; 3] = [Self::Free, Self::Ordinary, Self::Stiff];
 }
 
 /// What people of an age and sex have, degrees.
@@ -96,11 +101,11 @@ impl Norm {
 
     /// The end of the range that a word stands for, degrees: a standard deviation above the mean,
     /// the mean, or a standard deviation below it (judgement).
-    pub fn word_deg(&self, word: Word) -> f64 {
+    pub fn word_deg(&self, word: Suppleness) -> f64 {
         match word {
-            Word::Free => self.mean_deg + self.sd_deg,
-            Word::Ordinary => self.mean_deg,
-            Word::Stiff => self.mean_deg - self.sd_deg,
+            Suppleness::Free => self.mean_deg + self.sd_deg,
+            Suppleness::Ordinary => self.mean_deg,
+            Suppleness::Stiff => self.mean_deg - self.sd_deg,
         }
     }
 }
@@ -114,11 +119,11 @@ mod tests {
     #[test]
     fn necks_get_stiffer_with_age_as_the_academy_has_it() {
         let neck = |age| Norm::of(Motion::NeckExtension, None, Some(age));
-        let stiff = |age: u32| neck(age).word_deg(Word::Stiff);
+        let stiff = |age: u32| neck(age).word_deg(Suppleness::Stiff);
         assert_eq!([25, 29].map(stiff), [67.0; 2]);
         assert_eq!([30, 40, 49].map(stiff), [53.0; 3]);
         assert_eq!([50, 68, 90].map(stiff), [57.5; 3]);
-        assert_eq!(neck(68).word_deg(Word::Free), 71.5);
+        assert_eq!(neck(68).word_deg(Suppleness::Free), 71.5);
     }
 
     #[test]
@@ -130,7 +135,8 @@ mod tests {
                 assert!((men..=women).contains(&either), "{motion:?} {age:?}");
                 let norm = Norm::of(motion, None, age);
                 let [stiff, ordinary, free] =
-                    [Word::Stiff, Word::Ordinary, Word::Free].map(|word| norm.word_deg(word));
+                    [Suppleness::Stiff, Suppleness::Ordinary, Suppleness::Free]
+                        .map(|word| norm.word_deg(word));
                 assert!(stiff < ordinary && ordinary < free && free <= 180.0, "{motion:?} {age:?}");
             }
         }

@@ -1,34 +1,11 @@
-//! Repeatable random bars.
-//!
-//! The generator is splitmix64 (Steele, Lea & Flood 2014), seeded by each test.
+//! Repeatable random bars, seeded by each test.
 
+pub(crate) use super::random::Random as Draw;
 use fit_math::bar::{BarDimensions, Family, Flare};
 
 pub(crate) const FAMILIES: [Family; 3] = [Family::Round, Family::Flat, Family::Variable];
 
-pub(crate) struct Draw(u64);
-
 impl Draw {
-    pub(crate) fn new(seed: u64) -> Self {
-        Self(seed)
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    pub(crate) fn between(&mut self, from: f64, to: f64) -> f64 {
-        from + (to - from) * ((self.next() >> 11) as f64 / (1_u64 << 53) as f64)
-    }
-
-    pub(crate) fn degrees(&mut self, from: f64, to: f64) -> f64 {
-        self.between(from, to).to_radians()
-    }
-
     /// A bar from the ranges in which bars are sold: reach 60–110, drop 100–160, width 340–460,
     /// ramp and tail 0–15°, tail 30–70, flare 0–25°, backsweep 0–8°.
     pub(crate) fn bar(&mut self, family: Family) -> BarDimensions {

@@ -12,7 +12,7 @@ const EXACT_MM: f64 = 1e-9;
 
 #[test]
 fn the_width_at_the_ends_gives_back_the_flare() {
-    let mut draw = Draw::new(31);
+    let mut draw = Draw(31);
     let mut built = 0;
     for index in 0..200 {
         let bar = draw.odd_bar(FAMILIES[index % 3]);
@@ -54,7 +54,7 @@ fn slow_at(bar: &BarDimensions, ramp: f64, hook: f64, beyond: f64) -> Option<Slo
 
 #[test]
 fn refusals_name_the_nearest_with_both_widths_kept() {
-    let mut draw = Draw::new(32);
+    let mut draw = Draw(32);
     let mut refused = 0;
     while refused < 12 {
         let mut bar = draw.odd_bar(FAMILIES[refused % 3]);

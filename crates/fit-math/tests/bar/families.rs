@@ -154,7 +154,7 @@ fn check_whole(bar: &BarDimensions, asked: ReachDrop, distance: f64, whole: Reac
 }
 
 fn check_family(family: Family, seed: u64) {
-    let mut draw = Draw::new(seed);
+    let mut draw = Draw(seed);
     let (mut built, mut by_rule, mut furthest) = (0_u32, [0_u32; 5], 0.0_f64);
     let mut worst = [0.0_f64; 2];
     for _ in 0..DRAWS {
@@ -211,7 +211,7 @@ fn variable_bends_are_built_or_rightly_refused() {
 
 #[test]
 fn short_deep_and_shallow_bars_are_rightly_refused() {
-    let mut draw = Draw::new(5);
+    let mut draw = Draw(5);
     for family in FAMILIES {
         let mut refused = 0;
         for index in 0..60 {
@@ -236,7 +236,7 @@ fn short_deep_and_shallow_bars_are_rightly_refused() {
 /// Bars so narrow, and so much wider at their ends, that there is hardly a top left.
 #[test]
 fn bars_without_room_for_a_top_are_rightly_refused() {
-    let mut draw = Draw::new(6);
+    let mut draw = Draw(6);
     let (mut built, mut rounded_less, mut refused) = (0, 0, 0);
     for index in 0..150 {
         let mut bar = draw.bar(FAMILIES[index % 3]);
@@ -267,7 +267,7 @@ fn bars_without_room_for_a_top_are_rightly_refused() {
 
 #[test]
 fn odd_bars_are_built_or_rightly_refused_as_well() {
-    let mut draw = Draw::new(4);
+    let mut draw = Draw(4);
     let (mut built, mut refused, mut nothing) = (0, 0, 0);
     for index in 0..300 {
         let mut bar = draw.odd_bar(FAMILIES[index % 3]);

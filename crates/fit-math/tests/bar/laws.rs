@@ -13,7 +13,7 @@ const EXACT_MM: f64 = 1e-9;
 
 /// Built bars with every dimension drawn.
 fn bends(seed: u64) -> Vec<Bend> {
-    let mut draw = Draw::new(seed);
+    let mut draw = Draw(seed);
     let bends: Vec<Bend> =
         (0..240).filter_map(|index| draw.odd_bar(FAMILIES[index % 3]).build().ok()).collect();
     assert!(bends.len() > 120, "{}", bends.len());
@@ -169,7 +169,7 @@ fn a_named_clamp_zone_is_kept_as_far_as_it_lies_on_ramp_and_hook() {
 
 #[test]
 fn wider_is_the_same_bend_further_out() {
-    let mut draw = Draw::new(27);
+    let mut draw = Draw(27);
     for index in 0..60 {
         let bar = BarDimensions { backsweep_rad: 0.0, ..draw.bar(FAMILIES[index % 3]) };
         let wider = BarDimensions { width_mm: bar.width_mm + 40.0, ..bar };

@@ -11,6 +11,9 @@ mod figures;
 #[cfg(test)]
 mod laws;
 #[cfg(test)]
+#[path = "../common/random.rs"]
+mod random;
+#[cfg(test)]
 mod refusals;
 #[cfg(test)]
 mod second_opinion;

@@ -70,7 +70,7 @@ fn profile(bend: &Bend, from_corner: f64) -> BezPath {
 
 #[test]
 fn length_extremes_and_nearest_points_agree() {
-    let mut draw = Draw::new(11);
+    let mut draw = Draw(11);
     let mut worst = [0.0_f64; 4];
     let mut bars = 0;
     for index in 0..150 {

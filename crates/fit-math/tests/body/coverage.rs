@@ -1,6 +1,6 @@
 //! Intervals that should hold nine of ten do, in simulated people read with a fitter's errors.
 
-use crate::{Population, Random, SURVEY};
+use crate::{Random, SURVEY, Surveyed};
 use fit_math::body::{Dimension, Estimate, Item, People, Reading, Sex};
 
 /// Standard deviations to either side that hold nine of ten (normal distribution).
@@ -16,14 +16,14 @@ fn read(person: &[f64], random: &mut Random) -> Vec<Reading> {
     let value = |d: Dimension| person[d.index()];
     let mut readings = Vec::new();
     for item in Item::USUAL {
-        if random.share() < 0.4 {
+        if random.between(0.0, 1.0) < 0.4 {
             continue;
         }
         let lasting = match item {
             Item::ShoulderJoints => fit_math::body::FELT_JOINTS_SD_MM,
             _ => 0.0,
         };
-        let error = item.measuring_sd(&SURVEY).hypot(lasting) * random.normal();
+        let error = item.measuring_sd().hypot(lasting) * random.normal();
         readings.push(Reading::new(item, item.gradient().at(value) + item.offset() + error));
     }
     readings
@@ -32,7 +32,7 @@ fn read(person: &[f64], random: &mut Random) -> Vec<Reading> {
 fn covered(given: bool, people: People, wider: f64) -> f64 {
     let (mut held, mut count) = (0_u32, 0_u32);
     for sex in Sex::BOTH {
-        let population = Population::of(sex);
+        let population = Surveyed::of(sex);
         let mut random = Random(7 + sex as u64);
         for _ in 0..DRAWN {
             let person = population.draw(&mut random, wider);

@@ -1,6 +1,6 @@
 //! Laws of readings: their order, their number, and what is not known.
 
-use crate::{Population, Random, SURVEY};
+use crate::{Random, SURVEY, Surveyed};
 use Dimension::{BiacromialBreadth, CrotchHeight, HandLength, Span, Stature, Weight};
 use fit_math::body::{
     Body, Dimension, Estimate, Gradient, Item, People, Reading, Sex, measure_next,
@@ -67,7 +67,7 @@ fn one_after_the_other_is_all_at_once() {
                 readings.reverse();
             }
             for one in readings {
-                let error = one.item.measuring_sd(&SURVEY);
+                let error = one.item.measuring_sd();
                 person.learn(&one.item.gradient(), one.value, error * error);
             }
             for d in Dimension::ALL {
@@ -104,7 +104,7 @@ fn several_readings_are_one_with_a_smaller_error() {
 #[test]
 fn an_unknown_sex_lies_between() {
     let mut random = Random(23);
-    let populations = Sex::BOTH.map(Population::of);
+    let populations = Sex::BOTH.map(Surveyed::of);
     let mut told = [0.0, 0.0];
     for at in 0..200 {
         let person = populations[at % 2].draw(&mut random, 1.0);
@@ -136,7 +136,7 @@ fn the_next_reading_is_worth_what_was_foretold() {
     let readings = &eight()[..2];
     let body = Body::read(&SURVEY, Some(Sex::Female), None, readings).unwrap();
     let items = [Item::USUAL.as_slice(), &[Item::from(Dimension::TrochanterionHeight)]].concat();
-    let found = measure_next(&SURVEY, &body, &question, &items);
+    let found = measure_next(&body, &question, &items);
     assert_eq!(found.len(), items.len() - 2, "stature and inseam were read");
     assert!(found.is_sorted_by(|a, b| a.sd_then <= b.sd_then));
     for one in &found {
@@ -157,7 +157,7 @@ fn the_next_reading_is_worth_what_was_foretold() {
     let body = Body::read(&SURVEY, None, None, &felt).unwrap();
     let known = body.known(BiacromialBreadth);
     assert!(known.measured && known.value == 360.0 && known.sd > 8.0, "{known:?}");
-    let next = measure_next(&SURVEY, &body, &Gradient::from(Span), &Item::USUAL);
+    let next = measure_next(&body, &Gradient::from(Span), &Item::USUAL);
     let shoulders = |item: Item| item.dimension() == Some(BiacromialBreadth);
     assert!(!next.iter().any(|one| shoulders(one.item)));
 }

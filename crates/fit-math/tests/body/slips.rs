@@ -1,6 +1,6 @@
 //! Slips of the hand among a client's readings are found, and right ones are left alone.
 
-use crate::{Population, Random, SURVEY};
+use crate::{Random, SURVEY, Surveyed};
 use fit_math::body::{Dimension, Item, Reading, Sex, SlipKind, unlikely};
 
 /// People of each sex, each with eight readings.
@@ -20,7 +20,7 @@ fn eight(person: &[f64], random: &mut Random) -> Vec<Reading> {
         D::Weight.into(),
     ]
     .map(|item| {
-        let error = item.measuring_sd(&SURVEY) * random.normal();
+        let error = item.measuring_sd() * random.normal();
         Reading::new(item, (item.gradient().at(value) + error).round())
     })
     .to_vec()
@@ -28,7 +28,7 @@ fn eight(person: &[f64], random: &mut Random) -> Vec<Reading> {
 
 fn everybody(mut look: impl FnMut(Option<Sex>, Vec<Reading>, &mut Random)) {
     for sex in Sex::BOTH {
-        let population = Population::of(sex);
+        let population = Surveyed::of(sex);
         let mut random = Random(40 + sex as u64);
         for at in 0..DRAWN {
             let person = population.draw(&mut random, 1.0);

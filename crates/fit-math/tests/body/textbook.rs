@@ -1,7 +1,7 @@
 //! The estimate against the textbook's formula for a conditional normal, written out densely and
 //! solved by elimination: mean + C Hᵀ (H C Hᵀ + R)⁻¹ (z − H mean), C − C Hᵀ (H C Hᵀ + R)⁻¹ H C.
 
-use crate::{Population, Random, SURVEY};
+use crate::{Random, SURVEY, Surveyed};
 use fit_math::body::{Dimension, Estimate, Gradient, Item, People, Reading, Sex};
 
 /// Means agree to this, mm; covariances to this, mm².
@@ -46,7 +46,7 @@ fn solved(mut a: Rows, mut b: Rows) -> Rows {
 }
 
 /// Mean and covariance by the formula, of clients: the survey's spread 1.2 times as wide.
-fn by_the_book(population: &Population, readings: &[Reading]) -> (Vec<f64>, Rows) {
+fn by_the_book(population: &Surveyed, readings: &[Reading]) -> (Vec<f64>, Rows) {
     let wide = |row: &Vec<f64>| row.iter().map(|cell| 1.2 * 1.2 * cell).collect();
     let c: Rows = population.covariance.iter().map(wide).collect();
     let h: Rows = readings
@@ -57,7 +57,7 @@ fn by_the_book(population: &Population, readings: &[Reading]) -> (Vec<f64>, Rows
     let mut inner = product(&h, &ch);
     for (at, reading) in readings.iter().enumerate() {
         let lasting = if reading.item == Item::ShoulderJoints { 8.0 } else { 0.0 };
-        inner[at][at] += reading.item.measuring_sd(&SURVEY).powi(2) + lasting * lasting;
+        inner[at][at] += reading.item.measuring_sd().powi(2) + lasting * lasting;
     }
     let mean: Rows = population.mean.iter().map(|&mm| vec![mm]).collect();
     let off: Rows = product(&h, &mean)
@@ -79,13 +79,13 @@ fn by_the_book(population: &Population, readings: &[Reading]) -> (Vec<f64>, Rows
     )
 }
 
-fn drawn(random: &mut Random, population: &Population) -> Vec<Reading> {
+fn drawn(random: &mut Random, population: &Surveyed) -> Vec<Reading> {
     let person = population.draw(random, 1.0);
     let mut items: Vec<Item> = Item::USUAL.to_vec();
     items.extend((0..random.below(6)).map(|_| Item::from(Dimension::ALL[random.below(45)])));
     items.sort();
     items.dedup();
-    items.retain(|_| random.share() < 0.6);
+    items.retain(|_| random.between(0.0, 1.0) < 0.6);
     let value = |d: Dimension| person[d.index()];
     items
         .into_iter()
@@ -98,7 +98,7 @@ fn estimates_are_those_of_the_formula() {
     let mut random = Random(11);
     let (mut worst_mean, mut worst_covariance) = (0.0_f64, 0.0_f64);
     for sex in Sex::BOTH {
-        let population = Population::of(sex);
+        let population = Surveyed::of(sex);
         for _ in 0..30 {
             let mut readings = drawn(&mut random, &population);
             readings.truncate(12);
@@ -128,7 +128,7 @@ fn estimates_are_those_of_the_formula() {
 #[test]
 fn doubts_of_functions_add_up() {
     let mut random = Random(3);
-    let readings = drawn(&mut random, &Population::of(Sex::Male));
+    let readings = drawn(&mut random, &Surveyed::of(Sex::Male));
     let estimate = Estimate::new(&SURVEY, None, People::Clients, &readings);
     let normal = estimate.normal();
     let of = |random: &mut Random| Gradient::of(&Dimension::ALL.map(|d| (d, random.normal())));

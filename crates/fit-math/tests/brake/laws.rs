@@ -69,7 +69,7 @@ fn slow_span_mm(cockpit: &Cockpit, centre: DVec3, lever: &LeverPose<'_>, radius_
 /// lever say, with the hand in the drops and on the hoods.
 #[test]
 fn stem_spacers_and_roll_leave_the_span_as_it_is() {
-    let mut draw = Draw::new(61);
+    let mut draw = Draw(61);
     for index in 0..300 {
         let bend = Arc::new(random_bend(&mut draw, index));
         let shape = Arc::new(random_kind(&mut draw));
@@ -111,7 +111,7 @@ fn stem_spacers_and_roll_leave_the_span_as_it_is() {
 /// From the hoods no bar, place on it or turn-in matters, from tops, ramps and ends there is none.
 #[test]
 fn the_bar_does_not_enter_on_the_hoods() {
-    let mut draw = Draw::new(62);
+    let mut draw = Draw(62);
     for index in 0..200 {
         let shape = random_kind(&mut draw);
         let bend = random_bend(&mut draw, index);
@@ -132,7 +132,7 @@ fn the_bar_does_not_enter_on_the_hoods() {
 
 #[test]
 fn mirrored_sides_are_equal_and_the_worse_one_is_told() {
-    let mut draw = Draw::new(63);
+    let mut draw = Draw(63);
     for index in 0..200 {
         let shape = random_kind(&mut draw);
         let bend = random_bend(&mut draw, index);
@@ -185,7 +185,7 @@ fn nothing_jumps_as_the_lever_slides() {
 /// further down the hook is further from the blade.
 #[test]
 fn clicks_bring_the_blade_nearer_and_lower_hands_are_further() {
-    let mut draw = Draw::new(64);
+    let mut draw = Draw(64);
     let mut shape = kind();
     for bend in stock_like().into_iter().chain(flat_bends()) {
         let step_rad = 0.02 * draw.between(0.5, 1.0);
@@ -222,7 +222,7 @@ fn clicks_bring_the_blade_nearer_and_lower_hands_are_further() {
 /// The gap against the nearest of many points of blade and tube, tried one by one.
 #[test]
 fn the_squeeze_is_the_least_distance_between_blade_and_tube() {
-    let mut draw = Draw::new(65);
+    let mut draw = Draw(65);
     let mut tried = 0;
     for index in 0..120 {
         let (shape, bend) = (random_kind(&mut draw), random_bend(&mut draw, index));
@@ -270,7 +270,7 @@ fn a_deep_bend_alone_puts_no_lever_out_of_reach() {
 
 #[test]
 fn a_hundred_thousand_valid_inputs_give_numbers() {
-    let mut draw = Draw::new(66);
+    let mut draw = Draw(66);
     for index in 0..1000 {
         let bend = random_bend(&mut draw, index);
         for _ in 0..100 {

@@ -16,6 +16,8 @@ mod clear;
 mod draw;
 mod figures;
 mod laws;
+#[path = "../common/random.rs"]
+mod random;
 
 use fit_math::DVec2;
 use fit_math::bar::{BarDimensions, Bend, Family};

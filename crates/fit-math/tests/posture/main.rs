@@ -7,6 +7,9 @@ mod bracket;
 #[cfg(test)]
 mod calibration;
 #[cfg(test)]
+#[path = "../common/grid.rs"]
+mod grid;
+#[cfg(test)]
 mod hard;
 #[cfg(test)]
 mod hollows;
@@ -17,6 +20,12 @@ mod people;
 #[cfg(test)]
 mod population;
 #[cfg(test)]
+#[path = "../common/random.rs"]
+mod random;
+#[cfg(test)]
 mod reference;
 #[cfg(test)]
 mod search;
+#[cfg(test)]
+#[path = "../common/surveyed.rs"]
+mod surveyed;

@@ -4,19 +4,16 @@
 //! It shares the function with `solve`, and neither its starts nor its steps; the twin (`tests/twin`) shares
 //! not even the function.
 
+use crate::grid::{Point, low_places};
 use crate::people::Random;
 use fit_math::posture::{Discomfort, Expansion};
 
 /// Pelvis −20…60°, spine 10…85°, shift ±80 mm, in units of 15°, 10° and 25 mm.
 const BOX: [(f64, f64); 3] = [(-20.0 / 15.0, 4.0), (1.0, 8.5), (-3.2, 3.2)];
-/// Points looked at along each unknown: steps of 5°, 5° and 13 mm.
-const POINTS: [usize; 3] = [17, 16, 13];
 /// Of the places that are lower than those around them, so many are followed down.
 const LOWEST: usize = 50;
 /// And so many drawn at random.
 const DRAWN: usize = 20;
-
-type Point = [f64; 3];
 
 /// A hollow's lowest point.
 #[derive(Debug, Clone, Copy)]
@@ -96,31 +93,10 @@ fn determinant([a, b, c]: [Point; 3]) -> f64 {
 
 /// The lowest point of the whole box, as far as the search sees.
 pub(crate) fn lowest(discomfort: &Discomfort<'_>, random: &mut Random) -> Hollow {
-    let point = |at: [usize; 3]| -> Point {
-        core::array::from_fn(|i| {
-            let (low, high) = BOX[i];
-            low + (high - low) * at[i] as f64 / (POINTS[i] - 1) as f64
-        })
-    };
-    let [n0, n1, n2] = POINTS;
-    let index = |[i, j, k]: [usize; 3]| (i * n1 + j) * n2 + k;
-    let all =
-        || (0..n0).flat_map(move |i| (0..n1).flat_map(move |j| (0..n2).map(move |k| [i, j, k])));
-    let values: Vec<f64> = all().map(|at| discomfort.at(point(at)).value).collect();
-    let lower_than_around = |at: [usize; 3]| {
-        (0..3).all(|i| {
-            [at[i].wrapping_sub(1), at[i] + 1].into_iter().all(|to| {
-                let mut near = at;
-                near[i] = to;
-                to >= POINTS[i] || values[index(near)] >= values[index(at)]
-            })
-        })
-    };
-    let mut places: Vec<_> = all().filter(|&at| lower_than_around(at)).collect();
-    places.sort_by(|&a, &b| values[index(a)].total_cmp(&values[index(b)]));
+    let places = low_places(&BOX, |x| discomfort.at(x).value);
     let drawn: Vec<Point> =
         (0..DRAWN).map(|_| BOX.map(|(low, high)| random.between(low, high))).collect();
-    let starts = places.into_iter().take(LOWEST).map(point).chain(drawn);
+    let starts = places.into_iter().take(LOWEST).chain(drawn);
     starts
         .map(|from| followed_down(discomfort, from))
         .min_by(|a, b| a.at.value.total_cmp(&b.at.value))

@@ -10,7 +10,7 @@ const NINETY: f64 = 1.645;
 const BIKES: usize = 500;
 
 fn coverage(list: &[Of], seed: u64) {
-    let mut draw = Draw::new(seed);
+    let mut draw = Draw(seed);
     let names =
         ["clamp x", "clamp y", "roll", "reach", "drop", "width", "along", "hoods x", "hoods y"];
     let mut inside = [0_usize; 9];

@@ -13,7 +13,7 @@ const NINETY: f64 = 1.645;
 
 #[test]
 fn the_frame_comes_back_from_the_clamp() {
-    let mut draw = Draw::new(301);
+    let mut draw = Draw(301);
     for _ in 0..50 {
         let bike = draw.bike(0.0);
         let found = Found::new(&bike.known, &bike.all_exact(&Of::TWELVE)).unwrap();
@@ -31,7 +31,7 @@ fn the_frame_comes_back_from_the_clamp() {
 #[test]
 fn the_frames_doubt_holds() {
     use fit_math::tape::{HEAD_ANGLE_SD_RAD, STEERER_SD_MM, STEM_ANGLE_SD_RAD, STEM_LENGTH_SD_MM};
-    let mut draw = Draw::new(302);
+    let mut draw = Draw(302);
     let bikes = 2000;
     let mut inside = [0_u32; 2];
     for _ in 0..bikes {
@@ -60,7 +60,7 @@ fn the_frames_doubt_holds() {
 
 #[test]
 fn frame_numbers_check_the_saddle_against_the_bar() {
-    let mut draw = Draw::new(303);
+    let mut draw = Draw(303);
     let mut bike = draw.bike(0.0);
     let readings = bike.all_exact(&Of::TWELVE);
     let alone = Found::new(&bike.known, &readings).unwrap();
@@ -77,7 +77,7 @@ fn frame_numbers_check_the_saddle_against_the_bar() {
 
 #[test]
 fn a_trial_puts_the_hands_where_they_were_ridden() {
-    let mut draw = Draw::new(304);
+    let mut draw = Draw(304);
     for place in [HandPlace::Hoods, HandPlace::Drops, HandPlace::Tops] {
         let bike = draw.bike(1.0);
         let trial = TrialPosition {

@@ -3,6 +3,7 @@
 //! The generator is splitmix64 (Steele, Lea & Flood 2014), seeded by each test; normal draws after
 //! Box & Muller 1958.
 
+pub(crate) use super::random::Random as Draw;
 use std::sync::Arc;
 
 use fit_math::DVec2;
@@ -53,34 +54,7 @@ impl Bike {
     }
 }
 
-pub(crate) struct Draw(u64);
-
 impl Draw {
-    pub(crate) fn new(seed: u64) -> Self {
-        Self(seed)
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    pub(crate) fn between(&mut self, from: f64, to: f64) -> f64 {
-        from + (to - from) * ((self.next() >> 11) as f64 / (1_u64 << 53) as f64)
-    }
-
-    fn degrees(&mut self, from: f64, to: f64) -> f64 {
-        self.between(from, to).to_radians()
-    }
-
-    pub(crate) fn normal(&mut self) -> f64 {
-        let radius = (-2.0 * (1.0 - self.between(0.0, 1.0)).ln()).sqrt();
-        radius * self.between(0.0, core::f64::consts::TAU).cos()
-    }
-
     /// Readings of a bike with errors of their usual doubt.
     pub(crate) fn taped(&mut self, bike: &Bike, list: &[Of]) -> Vec<Reading> {
         let mut readings = bike.all_exact(list);
@@ -101,7 +75,7 @@ impl Draw {
     }
 
     fn try_bike(&mut self, spread: f64) -> Option<Bike> {
-        let family = [Family::Round, Family::Flat, Family::Variable][(self.next() % 3) as usize];
+        let family = [Family::Round, Family::Flat, Family::Variable][self.below(3)];
         let mut bar = BarDimensions::usual(
             family,
             self.between(68.0, 92.0),

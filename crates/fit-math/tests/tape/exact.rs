@@ -26,7 +26,7 @@ fn assert_found(found: &Found, bike: &Bike, within: f64) {
 
 #[test]
 fn exact_readings_come_back_to_a_millionth_of_a_millimetre() {
-    let mut draw = Draw::new(1);
+    let mut draw = Draw(1);
     for case in 0..60 {
         let bike = draw.bike(0.0);
         let list: &[Of] = if case % 2 == 0 { &Of::TWELVE } else { &ALL };
@@ -42,7 +42,7 @@ fn exact_readings_come_back_to_a_millionth_of_a_millimetre() {
 
 #[test]
 fn redundancies_add_up_to_what_is_observed_beyond_need() {
-    let mut draw = Draw::new(2);
+    let mut draw = Draw(2);
     let bike = draw.bike(1.0);
     let readings = draw.taped(&bike, &ALL);
     let found = Found::new(&bike.known, &readings).unwrap();
@@ -53,7 +53,7 @@ fn redundancies_add_up_to_what_is_observed_beyond_need() {
 
 #[test]
 fn level_is_slant_times_the_cosine_of_its_slope() {
-    let mut draw = Draw::new(3);
+    let mut draw = Draw(3);
     for _ in 0..50 {
         let bike = draw.bike(1.0);
         let read = |of| predict(of, &bike.cockpit, &bike.saddle, 0.0).unwrap();
@@ -85,7 +85,7 @@ fn distances_taken_slant_give_the_same_cockpit() {
             other => other,
         })
         .collect();
-    let mut draw = Draw::new(4);
+    let mut draw = Draw(4);
     for _ in 0..20 {
         let bike = draw.bike(0.0);
         let found = Found::new(&bike.known, &bike.all_exact(&slant)).unwrap();
@@ -95,7 +95,7 @@ fn distances_taken_slant_give_the_same_cockpit() {
 
 #[test]
 fn a_trainer_out_of_level_that_is_told_gives_the_same_cockpit() {
-    let mut draw = Draw::new(5);
+    let mut draw = Draw(5);
     let (mut turned_mm, mut untold_mm): (f64, f64) = (0.0, 0.0);
     for _ in 0..20 {
         let mut bike = draw.bike(0.0);
@@ -116,7 +116,7 @@ fn a_trainer_out_of_level_that_is_told_gives_the_same_cockpit() {
 
 #[test]
 fn what_stands_alone_and_what_can_be_singled_out_is_computed() {
-    let mut draw = Draw::new(6);
+    let mut draw = Draw(6);
     let bike = draw.bike(0.0);
     let lists: [(&str, Vec<Of>); 3] = [
         ("the twelve", Of::TWELVE.to_vec()),
@@ -155,7 +155,7 @@ fn what_stands_alone_and_what_can_be_singled_out_is_computed() {
 
 #[test]
 fn a_missing_reading_is_named_by_what_it_leaves_open() {
-    let bike = Draw::new(7).bike(0.0);
+    let bike = Draw(7).bike(0.0);
     let without = |left_out: Of| {
         let rest = Of::TWELVE.into_iter().filter(|of| *of != left_out);
         explain(&bike.known, &bike.all_exact(&rest.collect::<Vec<_>>()))
@@ -177,7 +177,7 @@ fn a_missing_reading_is_named_by_what_it_leaves_open() {
 
 #[test]
 fn numbers_that_are_none_and_levers_that_are_not_there_are_refused() {
-    let mut bike = Draw::new(8).bike(0.0);
+    let mut bike = Draw(8).bike(0.0);
     let mut readings = bike.all_exact(&Of::TWELVE);
     readings[4].value = f64::NAN;
     assert!(matches!(explain(&bike.known, &readings), Err(TapeError::Number { .. })));

@@ -19,7 +19,7 @@ const CLEAR: f64 = 1.25;
 /// Errors in one reading: how many could be singled out (two other readings determine it, and well
 /// enough), and how many of those were.
 fn singled_out(list: &[Of], index: usize) -> (usize, usize) {
-    let mut draw = Draw::new(100 + index as u64);
+    let mut draw = Draw(100 + index as u64);
     let (mut hits, mut could) = (0, 0);
     for _ in 0..BIKES {
         let bike = draw.bike(1.0);

@@ -11,4 +11,7 @@ mod exact;
 #[cfg(test)]
 mod gross;
 #[cfg(test)]
+#[path = "../common/random.rs"]
+mod random;
+#[cfg(test)]
 mod slips;

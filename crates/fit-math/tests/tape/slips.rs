@@ -6,6 +6,8 @@ use fit_math::tape::{Blamed, Explained, Found, HoodAt, Laid, Of, Reading, Slip, 
 use super::draw::{ALL, Bike, Draw};
 
 const BIKES: usize = 20;
+/// Bikes where a share in the high nineties is asked for: of twenty, two misses would be too many.
+const MANY: usize = 100;
 
 fn value(readings: &mut [Reading], of: Of) -> &mut f64 {
     &mut readings.iter_mut().find(|reading| reading.of == of).unwrap().value
@@ -19,16 +21,16 @@ fn names(explained: &Explained, slip: Slip, of: Of) -> bool {
 
 /// Share of bikes on which the slip in that reading is named, in per cent.
 fn caught(name: &str, slip: Slip, of: Of, make: impl Fn(&Bike, &mut Vec<Reading>)) -> f64 {
-    let mut draw = Draw::new(200);
+    let mut draw = Draw(200);
     let mut hits = 0;
-    for _ in 0..BIKES {
+    for _ in 0..MANY {
         let bike = draw.bike(1.0);
         let mut readings = draw.taped(&bike, &ALL);
         make(&bike, &mut readings);
         let explained = explain(&bike.known, &readings).unwrap();
         hits += usize::from(names(&explained, slip, of));
     }
-    let percent = 100.0 * f64::from(u32::try_from(hits).unwrap()) / BIKES as f64;
+    let percent = 100.0 * f64::from(u32::try_from(hits).unwrap()) / MANY as f64;
     println!("{name}: {percent:.0} %");
     percent
 }
@@ -37,7 +39,7 @@ fn caught(name: &str, slip: Slip, of: Of, make: impl Fn(&Bike, &mut Vec<Reading>
 fn centimetres_for_millimetres() {
     for of in ALL.into_iter().filter(|of| !of.is_angle()) {
         let (mut hits, mut told) = (0, 0);
-        let mut draw = Draw::new(200);
+        let mut draw = Draw(200);
         for _ in 0..BIKES {
             let bike = draw.bike(1.0);
             let mut readings = draw.taped(&bike, &ALL);
@@ -64,7 +66,7 @@ fn centimetres_for_millimetres() {
 #[test]
 fn outside_for_centre() {
     let of = Of::WidthAtHoods(WidthHow::CentreToCentre);
-    let mut draw = Draw::new(201);
+    let mut draw = Draw(201);
     let mut hits = 0;
     for _ in 0..BIKES {
         let bike = draw.bike(1.0);
@@ -82,7 +84,7 @@ fn outside_for_centre() {
 fn slant_for_level() {
     // the bar's end lies low enough for slant and level to differ by more than the tape's doubt
     let (mut hits, mut told) = (0, 0);
-    let mut draw = Draw::new(202);
+    let mut draw = Draw(202);
     for _ in 0..BIKES {
         let bike = draw.bike(1.0);
         let mut readings = draw.taped(&bike, &ALL);
@@ -106,7 +108,7 @@ fn slant_for_level() {
 
 #[test]
 fn every_distance_slant() {
-    let mut draw = Draw::new(203);
+    let mut draw = Draw(203);
     let (mut hits, mut told) = (0, 0);
     for _ in 0..BIKES {
         let bike = draw.bike(1.0);
@@ -166,7 +168,7 @@ fn a_wrong_sign_and_a_hoods_tip() {
 
 #[test]
 fn the_wrong_bar_is_told_from_a_wrong_reading() {
-    let mut draw = Draw::new(204);
+    let mut draw = Draw(204);
     let mut hits = 0;
     for _ in 0..BIKES {
         let mut bike = draw.bike(0.0);

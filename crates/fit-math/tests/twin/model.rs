@@ -1,4 +1,4 @@
-//! The equations as they are published, in degrees and mm, with plain trigonometry: no derivative, and
+//! The model's equations in degrees and mm, with plain trigonometry: no derivative, and
 //! nothing of the crate but the lengths, habits and limits that describe a rider.
 
 use fit_math::body::{ArmLengths, SegmentLengths};

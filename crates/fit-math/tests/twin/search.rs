@@ -1,10 +1,9 @@
 //! The least of a function of three numbers in a box, without derivatives: a grid over the box, and
 //! from its lowest places golden sections along one line after another.
 
+use crate::grid::low_places;
 use crate::model::{BOX, Point, Twin};
 
-/// Points of the grid along pelvis, spine and shift: steps of 5°, 5° and 13 mm.
-const POINTS: [usize; 3] = [17, 16, 13];
 /// Of the grid's places that are lower than those around them, so many are gone down from.
 const PLACES: usize = 8;
 /// Rough rounds before all but the lowest are given up, and most rounds of those that are left.
@@ -17,8 +16,11 @@ const MOST_DESCENTS: usize = 20;
 
 /// The lowest point of the box, as far as the grid sees.
 pub(crate) fn least(twin: &Twin) -> Point {
-    let mut found: Vec<Point> =
-        places(twin).into_iter().map(|from| down(twin, from, ROUGH, 1e-3, SPANS[0])).collect();
+    let mut found: Vec<Point> = low_places(&BOX, |x| twin.price(x))
+        .into_iter()
+        .take(PLACES)
+        .map(|from| down(twin, from, ROUGH, 1e-3, SPANS[0]))
+        .collect();
     found.sort_by(|a, b| twin.price(*a).total_cmp(&twin.price(*b)));
     // hollows of nearly the same depth are told apart by going all the way
     let lowest = twin.price(found[0]);
@@ -43,33 +45,6 @@ fn all_the_way(twin: &Twin, from: Point) -> Point {
         }
     }
     x
-}
-
-/// Grid points lower than their six neighbours, lowest first.
-fn places(twin: &Twin) -> Vec<Point> {
-    let point = |at: [usize; 3]| -> Point {
-        core::array::from_fn(|i| {
-            let (low, high) = BOX[i];
-            low + (high - low) * at[i] as f64 / (POINTS[i] - 1) as f64
-        })
-    };
-    let [n0, n1, n2] = POINTS;
-    let index = |[i, j, k]: [usize; 3]| (i * n1 + j) * n2 + k;
-    let all =
-        || (0..n0).flat_map(move |i| (0..n1).flat_map(move |j| (0..n2).map(move |k| [i, j, k])));
-    let values: Vec<f64> = all().map(|at| twin.price(point(at))).collect();
-    let lower_than_around = |at: &[usize; 3]| {
-        (0..3).all(|i| {
-            [at[i].wrapping_sub(1), at[i] + 1].into_iter().all(|to| {
-                let mut near = *at;
-                near[i] = to;
-                to >= POINTS[i] || values[index(near)] >= values[index(*at)]
-            })
-        })
-    };
-    let mut places: Vec<_> = all().filter(lower_than_around).collect();
-    places.sort_by(|a, b| values[index(*a)].total_cmp(&values[index(*b)]));
-    places.into_iter().take(PLACES).map(point).collect()
 }
 
 const AXES: [Point; 3] = [[4.0, 0.0, 0.0], [0.0, 3.0, 0.0], [0.0, 0.0, 6.0]];

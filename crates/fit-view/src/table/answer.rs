@@ -26,7 +26,7 @@ impl Question {
             Self::Neck(place) => angle(place, |at| at.report.neck_need_rad),
             Self::Hip(place) => angle(place, |at| at.report.hip_min_rad),
             Self::Wrist(_) | Self::Moved(..) | Self::LeftFromRight(_) | Self::TrunkTravel => None,
-            Self::Brake(place) => of.brake(place).map(|brake| brake.worse().now.reserve_mm),
+            Self::Brake(place) => of.brakes?.to_spare_mm(place),
             Self::HandTravel => of.travel.map(|travel| travel.hand_mm()),
             Self::FromNose(place) => {
                 of.places.get(&place).map(|at| grip(at).x + of.parts.saddle.nose_behind_mm)

@@ -10,10 +10,10 @@ use fit_doc::{
 };
 use fit_math::HandPlace;
 use fit_math::body::Survey;
-use fit_math::cockpit::{Grip, GripPair, flop_mm, trail_mm};
+use fit_math::cockpit::{Cockpit, Grip, GripPair, flop_mm, trail_mm};
 use fit_math::frame::Side;
-use fit_math::hand::wrist_line_rad;
-use fit_math::posture::{Before, Bound, Calibration, Grips, Joint, Report, Rider, bracket, solve};
+use fit_math::hand::{Cover, wrist_line_rad};
+use fit_math::posture::{Bound, Calibration, Grips, Joint, Report, Rider, solve};
 use fit_math::saddle::{LegTurn, Seat};
 use std::collections::BTreeMap;
 
@@ -59,32 +59,34 @@ pub fn weigh_visit(
     let rider =
         person::rider(&session.client, &place, visit, &body).map_err(|message| vec![message])?;
 
+    let placed = put_together(at, bike, visit)?;
+    let find = |id: &str| placed.iter().find(|placed| placed.parts.id == id);
     let mut notes = findings.unusual;
-    let weighed = weigh_all(at, bike, visit, &rider, None)?;
-    // what was seen on one cockpit tells of all: with it they are weighed anew
+    // what was seen on one cockpit tells of all
     let calibration =
-        calibration::calibrated(&place, visit, &rider, &weighed).unwrap_or_else(|message| {
+        calibration::calibrated(&place, visit, &rider, &body, find).unwrap_or_else(|message| {
             notes.push(message);
             None
         });
-    let (rider, mut cockpits) = match &calibration {
-        None => (rider, weighed),
-        Some(found) => {
-            let rider = found.rider().clone();
-            let cockpits = weigh_all(at, bike, visit, &rider, Some(found))?;
-            (rider, cockpits)
+    let rider = calibration.as_ref().map_or(rider, |found| found.rider().clone());
+    let covers = brakes::covers(&place, visit, &body, |id| find(id).map(|of| &of.cockpit))
+        .map_err(|message| vec![message])?;
+
+    let (mut cockpits, mut refused, mut worst_leg) = (Vec::new(), Vec::new(), None);
+    for (index, placed) in placed.into_iter().enumerate() {
+        let place = placed.place.clone();
+        match weigh_cockpit(placed, bike, &rider, calibration.as_ref(), covers) {
+            Ok(mut weighed) => {
+                weighed.as_it_came = index == 0;
+                weighed.chosen = visit.chosen.as_ref() == Some(&weighed.id);
+                worst_leg = worse(worst_leg, leg_note(&place, &weighed));
+                cockpits.push(weighed);
+            }
+            Err(message) => refused.push(message),
         }
-    };
-    let worst_leg = cockpits.iter().enumerate().fold(None, |worst, (index, weighed)| {
-        let place = Place::visit_cockpit(at, index, &weighed.parts);
-        worse(worst, leg_note(&place, weighed))
-    });
-    add_brackets(&rider, &mut cockpits);
-    // what was seen on one cockpit tells of all
-    let covers =
-        brakes::covers(&place, visit, &body, &cockpits).map_err(|message| vec![message])?;
-    for cockpit in &mut cockpits {
-        cockpit.brakes = brakes::brakes(&cockpit.cockpit, covers);
+    }
+    if !refused.is_empty() {
+        return Err(refused);
     }
     // a crank or saddle that is asked about already is what keeps the leg from turning
     if !notes.iter().any(asks_what_the_leg_turns_on) {
@@ -100,44 +102,34 @@ pub fn weigh_visit(
         calibration,
         cockpits,
         put_right: visit.put_right.clone(),
-        covers,
         notes,
     })
 }
 
+/// A cockpit put together on its bike, nobody on it yet.
+pub(super) struct Placed<'a> {
+    pub(super) place: Place,
+    pub(super) parts: &'a fit_doc::Cockpit,
+    pub(super) cockpit: Cockpit,
+    pub(super) seat: Seat,
+}
+
 /// Every cockpit of a visit, as it came first.
-fn weigh_all(
+fn put_together<'a>(
     at: VisitPlace,
     bike: &Bike,
-    visit: &Visit,
-    rider: &Rider,
-    calibration: Option<&Calibration>,
-) -> Result<Vec<WeighedCockpit>, Vec<Message>> {
-    let (mut cockpits, mut refused) = (Vec::new(), Vec::new());
+    visit: &'a Visit,
+) -> Result<Vec<Placed<'a>>, Vec<Message>> {
+    let (mut all, mut refused) = (Vec::new(), Vec::new());
     for (index, parts) in visit.cockpits().enumerate() {
         let place = Place::visit_cockpit(at, index, parts);
-        match weigh_cockpit(&place, bike, parts, rider, calibration) {
-            Ok(mut weighed) => {
-                weighed.as_it_came = index == 0;
-                weighed.chosen = visit.chosen.as_ref() == Some(&parts.id);
-                cockpits.push(weighed);
-            }
+        let built = geometry::cockpit(&place, &bike.frame, parts);
+        match built.and_then(|built| Ok((built, geometry::seat(&place, &bike.frame, parts)?))) {
+            Ok((cockpit, seat)) => all.push(Placed { place, parts, cockpit, seat }),
             Err(message) => refused.push(message),
         }
     }
-    if refused.is_empty() { Ok(cockpits) } else { Err(refused) }
-}
-
-/// Beside every change against the cockpit as it came what it does at the most and at the least.
-fn add_brackets(rider: &Rider, cockpits: &mut [WeighedCockpit]) {
-    let Some((came, candidates)) = cockpits.split_first_mut() else { return };
-    for candidate in candidates {
-        for (&place, at) in &mut candidate.places {
-            let Some(from) = came.places.get(&place) else { continue };
-            let before = Before { seat: &came.seat, grips: &from.hands, posture: &from.posture };
-            at.bracket = Some(bracket(rider, &before, &candidate.seat, &at.hands, place));
-        }
-    }
+    if refused.is_empty() { Ok(all) } else { Err(refused) }
 }
 
 /// The visit on that day, or the latest one; of two on one day the later one.
@@ -161,20 +153,18 @@ fn asks_what_the_leg_turns_on(note: &Message) -> bool {
 }
 
 fn weigh_cockpit(
-    at: &Place,
+    Placed { place: at, parts, cockpit, seat }: Placed<'_>,
     bike: &Bike,
-    parts: &fit_doc::Cockpit,
     rider: &Rider,
     calibration: Option<&Calibration>,
+    covers: [Cover; 2],
 ) -> Result<WeighedCockpit, Message> {
-    let cockpit = geometry::cockpit(at, &bike.frame, parts)?;
-    let seat = geometry::seat(at, &bike.frame, parts)?;
     // a seat so far off that it cannot be moved by what was seen stays where it is
     let seat = calibration.and_then(|found| found.seat(&seat).ok()).unwrap_or(seat);
     let mut places = BTreeMap::new();
     for place in HandPlace::ALL {
         if let Some(grips) = cockpit.grips(place) {
-            places.insert(place, weigh_place(at, rider, &seat, grips, place)?);
+            places.insert(place, weigh_place(&at, rider, &seat, grips, place)?);
         }
     }
     let frame = &bike.frame;
@@ -188,7 +178,7 @@ fn weigh_cockpit(
         seat,
         travel: travel(&places),
         places,
-        brakes: None,
+        brakes: brakes::brakes(&cockpit, covers),
         trail_mm: trail_mm(head_rad, offset_mm, frame.wheel_radius_mm),
         flop_mm: flop_mm(head_rad, offset_mm, frame.wheel_radius_mm),
         cockpit,
@@ -222,7 +212,6 @@ fn weigh_place(
         posture,
         report,
         wrist_line_rad: Side::BOTH.map(wrist),
-        bracket: None,
         reserves: reserves(rider, &report),
     })
 }
@@ -286,7 +275,7 @@ mod tests {
     use crate::testing::{candidates, deep, session};
     use crate::weigh::{deltas, json};
     use crate::words::English;
-    use fit_doc::{Cockpit, Dimension, Mobility, Reading};
+    use fit_doc::{Dimension, Mobility, Reading};
     use fit_math::posture::{self, Outcome};
     use std::sync::Arc;
 
@@ -294,7 +283,7 @@ mod tests {
         Survey::shipped().unwrap()
     }
 
-    fn edited(bench: Vec<Cockpit>, edit: impl Fn(&mut Visit)) -> Session {
+    fn edited(bench: Vec<fit_doc::Cockpit>, edit: impl Fn(&mut Visit)) -> Session {
         let mut session = session(bench);
         edit(Arc::make_mut(&mut session.visits[0]));
         session
@@ -302,7 +291,7 @@ mod tests {
 
     #[test]
     fn an_equal_cockpit_changes_nothing_at_all() {
-        let twin = Cockpit { id: "twin".into(), label: "twin".into(), ..deep() };
+        let twin = fit_doc::Cockpit { id: "twin".into(), label: "twin".into(), ..deep() };
         let weighed = weigh(&session(vec![twin]), None, &survey()).unwrap();
         let [changes] = &deltas(&weighed).unwrap()[..] else { panic!("one candidate") };
         assert!(changes.values.len() > 90, "{}", changes.values.len());
@@ -449,7 +438,7 @@ mod tests {
         let with = |heights_mm: [f64; 3]| {
             let [came, one, other] = heights_mm;
             let high = |id: &str, height_mm: f64| {
-                let mut cockpit = Cockpit { id: id.into(), label: id.into(), ..deep() };
+                let mut cockpit = fit_doc::Cockpit { id: id.into(), label: id.into(), ..deep() };
                 cockpit.saddle.height_mm = height_mm;
                 cockpit
             };
@@ -477,7 +466,7 @@ mod tests {
             left: fit_doc::LeverSetting { along_mm: levers.left.along_mm + 20.0, ..levers.left },
             ..levers
         };
-        let uneven = Cockpit {
+        let uneven = fit_doc::Cockpit {
             id: "uneven".into(),
             label: "uneven".into(),
             levers: deep().levers.map(apart),

@@ -3,85 +3,59 @@
 //!
 //! mm, bar frame: stem, spacers and roll do not enter.
 
-use super::weighed::{Brakes, WeighedCockpit};
+use super::weighed::Brakes;
 use fit_doc::{Dimension, HandPlace, Message, Place, Quantity, Visit, Where};
 use fit_math::body::Body;
 use fit_math::cockpit::Cockpit;
 use fit_math::frame::Side;
-use fit_math::hand::{Cover, FingerPart, HandCheck, Reaches, brake_reach, span_from_bar_mm};
+use fit_math::hand::{Cover, FingerPart, HandCheck, spans_now_mm};
 
 /// What each hand covers, left and right: estimated from its length, moved by what was seen on the
-/// bench's cockpits. `place` is the visit's.
-pub(super) fn covers(
+/// visit's cockpits. `place` is the visit's.
+pub(super) fn covers<'a>(
     place: &Place,
     visit: &Visit,
     body: &Body,
-    cockpits: &[WeighedCockpit],
+    cockpit: impl Fn(&str) -> Option<&'a Cockpit>,
 ) -> Result<[Cover; 2], Message> {
     let hand_mm = body.value(Dimension::HandLength);
     let of = |side: Side| {
-        let checks = visit.hand_checks.iter().filter(|check| is_of(check.side, side));
-        let checks: Vec<HandCheck> =
-            checks.filter_map(|check| seen(check, visit, side, cockpits)).collect();
-        Cover::of(hand_mm, visit.glove_mm, &checks)
+        let of_side = |check: &&fit_doc::HandCheck| match check.side {
+            Where::Both => true,
+            Where::Left => side == Side::Left,
+            Where::Right => side == Side::Right,
+        };
+        let seen = |check: &fit_doc::HandCheck| {
+            let spans_mm = spans_mm(cockpit(&check.cockpit)?, HandPlace::Drops)?;
+            Some(HandCheck {
+                part: FingerPart::LastJoint,
+                reaches: check.reaches,
+                span_mm: spans_mm[side as usize],
+                span_sd_mm: 0.0,
+                glove_mm: visit.glove_mm,
+            })
+        };
+        let checks: Vec<_> = visit.hand_checks.iter().filter(of_side).filter_map(seen).collect();
+        // its ranges are wider than the document's, so only a hand that nobody has is refused
+        Cover::of(hand_mm, visit.glove_mm, &checks).map_err(|_| {
+            let quantity = Quantity::Body(Dimension::HandLength);
+            let (least, most) = quantity.range().refuse;
+            Message::Refused { place: place.field("body"), quantity, found: hand_mm, least, most }
+        })
     };
-    // its ranges are wider than the document's: whatever came so far is taken
-    let refused = |quantity: Quantity, found: f64| {
-        let (least, most) = quantity.range().refuse;
-        Message::Refused { place: place.field("body"), quantity, found, least, most }
-    };
-    let hand = |_| refused(Quantity::Body(Dimension::HandLength), hand_mm);
-    Ok([of(Side::Left).map_err(hand)?, of(Side::Right).map_err(hand)?])
-}
-
-fn is_of(check: Where, side: Side) -> bool {
-    match check {
-        Where::Both => true,
-        Where::Left => side == Side::Left,
-        Where::Right => side == Side::Right,
-    }
-}
-
-/// What was seen, with the span that it was seen at; none where the cockpit has no levers.
-fn seen(
-    check: &fit_doc::HandCheck,
-    visit: &Visit,
-    side: Side,
-    cockpits: &[WeighedCockpit],
-) -> Option<HandCheck> {
-    let of = cockpits.iter().find(|cockpit| cockpit.id == check.cockpit)?;
-    Some(HandCheck {
-        part: FingerPart::LastJoint,
-        reaches: match check.reaches {
-            fit_doc::Reaches::Yes => Reaches::Yes,
-            fit_doc::Reaches::Just => Reaches::Just,
-            fit_doc::Reaches::No => Reaches::No,
-        },
-        span_mm: span_now_mm(&of.cockpit, side)?,
-        span_sd_mm: 0.0,
-        glove_mm: visit.glove_mm,
-    })
-}
-
-/// The span from the drops at the lever's present setting, mm.
-fn span_now_mm(cockpit: &Cockpit, side: Side) -> Option<f64> {
-    let lever = cockpit.lever_poses()?[side as usize];
-    let places = fit_math::cockpit::HandPlaces::new(
-        cockpit.bend(),
-        cockpit.lever_poses(),
-        cockpit.drops_hand_mm(),
-    );
-    let grips = places.drops();
-    let grip = match side {
-        Side::Left => grips.left,
-        Side::Right => grips.right,
-    };
-    Some(span_from_bar_mm(&grip, &lever, lever.mount.clicks))
+    Ok([of(Side::Left)?, of(Side::Right)?])
 }
 
 /// Brake reach of one cockpit; none without levers.
 pub(super) fn brakes(cockpit: &Cockpit, covers: [Cover; 2]) -> Option<Brakes> {
-    let levers = cockpit.lever_poses()?;
-    let from = |place| brake_reach(place, cockpit.bend(), levers, covers, cockpit.drops_hand_mm());
-    Some(Brakes { hoods: from(HandPlace::Hoods)?, drops: from(HandPlace::Drops)? })
+    Some(Brakes {
+        covers,
+        hoods_mm: spans_mm(cockpit, HandPlace::Hoods)?,
+        drops_mm: spans_mm(cockpit, HandPlace::Drops)?,
+    })
+}
+
+/// The spans at the levers' present settings, left and right.
+fn spans_mm(cockpit: &Cockpit, place: HandPlace) -> Option<[f64; 2]> {
+    spans_now_mm(place, cockpit.bend(), cockpit.lever_poses()?, cockpit.drops_hand_mm())
 }

@@ -3,11 +3,12 @@
 //! Bike frame, mm and radians. Readings of all cockpits on one saddle count together. The elbow is one
 //! number for two arms: it is taken for each, half as sure, so that their mean is what was read.
 
-use super::weighed::WeighedCockpit;
+use super::bench::Placed;
 use fit_doc::{Message, Place, Visit};
+use fit_math::body::{Body, Link};
 use fit_math::frame::Side;
 use fit_math::posture::{
-    Angle, Calibration, CalibrationError, Prior, Reading, Rider, Seen, SeenError, calibrate,
+    Angle, Calibration, CalibrationError, Grips, Prior, Reading, Rider, Seen, SeenError, calibrate,
 };
 
 /// The rider as seen; none where nothing was seen, or nothing that fits.
@@ -15,29 +16,29 @@ use fit_math::posture::{
 /// # Errors
 /// Why what was seen does not fit this body or this saddle: to be asked about, the rider stays as
 /// the model has it. `place` is the visit's.
-pub(super) fn calibrated(
+pub(super) fn calibrated<'a>(
     place: &Place,
     visit: &Visit,
     rider: &Rider,
-    cockpits: &[WeighedCockpit],
+    body: &Body,
+    find: impl Fn(&str) -> Option<&'a Placed<'a>>,
 ) -> Result<Option<Calibration>, Message> {
-    let of = |seen: &fit_doc::Seen| cockpits.iter().find(|cockpit| cockpit.id == seen.cockpit);
-    let Some(seat) = visit.seen.iter().find_map(|seen| Some(of(seen)?.seat)) else {
+    let Some(seat) = visit.seen.iter().find_map(|seen| Some(find(&seen.cockpit)?.seat)) else {
         return Ok(None);
     };
     let mut all = Vec::new();
     for (index, seen) in visit.seen.iter().enumerate() {
         // what was seen from another saddle would need a sit point of its own
-        let Some(on) = of(seen).filter(|on| on.seat == seat) else { continue };
-        let Some(at) = on.places.get(&seen.place) else { continue };
-        let not_taken = |_: SeenError| Message::SeenDoesNotFit {
-            place: place.field("seen").nth(index),
-            shift: None,
-        };
-        let readings = readings(seen).map_err(not_taken)?;
-        all.push(Seen { place: seen.place, grips: at.hands, slide_mm: seen.slide_mm, readings });
+        let Some(on) = find(&seen.cockpit).filter(|on| on.seat == seat) else { continue };
+        let Some(grips) = on.cockpit.grips(seen.place) else { continue };
+        let does_not_fit =
+            || Message::SeenDoesNotFit { place: place.field("seen").nth(index), shift: None };
+        let grips =
+            Grips::new(grips.right.centre, grips.left.centre).map_err(|_| does_not_fit())?;
+        let readings = readings(seen).map_err(|_| does_not_fit())?;
+        all.push(Seen { place: seen.place, grips, slide_mm: seen.slide_mm, readings });
     }
-    match calibrate(rider, &seat, &all, &Prior::usual()) {
+    match calibrate(rider, &seat, &all, &prior(body)) {
         Ok(found) => Ok(Some(found)),
         Err(error) => {
             let shift = match error {
@@ -48,6 +49,24 @@ pub(super) fn calibrated(
             Err(Message::SeenDoesNotFit { place: place.field("seen"), shift })
         }
     }
+}
+
+/// What the readings of the body leave open about its lengths; of habits what people differ by.
+fn prior(body: &Body) -> Prior {
+    let gradient = |links: &[Link]| {
+        let each: Vec<_> = links.iter().map(|&link| (link, 1.0)).collect();
+        Link::gradient_of_all(&each, body)
+    };
+    let lengths = [
+        gradient(&[Link::UpperArm, Link::Forearm, Link::Hand]),
+        gradient(&[Link::Trunk]),
+        gradient(&[Link::HipAbove]),
+    ];
+    let normal = body.normal();
+    let covariance =
+        [0, 1, 2].map(|i| [0, 1, 2].map(|j| normal.covariance_of(&lengths[i], &lengths[j])));
+    // readings have errors, so it is positive definite
+    Prior::usual().with_lengths(covariance).unwrap_or_else(|_| Prior::usual())
 }
 
 fn readings(seen: &fit_doc::Seen) -> Result<Vec<Reading>, SeenError> {

@@ -12,7 +12,7 @@ use super::output::{
 };
 use super::{Travel, Weighed, WeighedCockpit, WeighedPlace, deltas};
 use crate::words::Words;
-use fit_doc::{Bike, Family, KnownBy, geometry};
+use fit_doc::{Bike, Family, HandPlace, KnownBy, geometry};
 use fit_math::body::{Body, Dimension};
 use fit_math::cockpit::Grip;
 use fit_math::frame::Side;
@@ -58,7 +58,11 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
         bike: bike(&weighed.bike),
         calibration: weighed.calibration.as_ref().map(calibration),
         body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
-        cockpits: weighed.cockpits.iter().map(cockpit).collect(),
+        cockpits: weighed
+            .cockpits
+            .iter()
+            .map(|of| cockpit(of, |place| weighed.bracket(of, place)))
+            .collect(),
         baselines: BaselinesOut { as_it_came, put_right: weighed.put_right.clone() },
         changes: changes.collect(),
         notes: weighed
@@ -70,9 +74,9 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
     Ok(serde_json::to_string_pretty(&output)?)
 }
 
-/// One cockpit as the output has it.
+/// One cockpit as the output has it, but for what only says how it compares.
 pub(super) fn cockpit_values(weighed: &WeighedCockpit) -> Result<Value, JsonError> {
-    Ok(serde_json::to_value(cockpit(weighed))?)
+    Ok(serde_json::to_value(cockpit(weighed, |_| None))?)
 }
 
 fn degrees(rad: f64) -> Number {
@@ -108,7 +112,10 @@ fn known(body: &Body, dimension: Dimension) -> KnownOut {
     KnownOut { value: Number(known.value), sd: Number(known.sd), measured: known.measured }
 }
 
-fn cockpit(weighed: &WeighedCockpit) -> CockpitOut {
+fn cockpit(
+    weighed: &WeighedCockpit,
+    bracketed: impl Fn(HandPlace) -> Option<Bracket>,
+) -> CockpitOut {
     let parts = &weighed.parts;
     let placed = &weighed.cockpit;
     let set = &parts.saddle;
@@ -139,12 +146,14 @@ fn cockpit(weighed: &WeighedCockpit) -> CockpitOut {
         known_by: known_by(parts.bar.shelf.known_by),
         ridden: parts.ridden,
         hood_transition: placed.hood_transition_rad().map(degrees),
-        places: weighed.places.iter().map(|(&key, at)| (PlaceKey(key), place(at))).collect(),
+        places: weighed
+            .places
+            .iter()
+            .map(|(&key, at)| (PlaceKey(key), place(at, bracketed(key))))
+            .collect(),
         travel: TravelsOut { hoods_to_drops: weighed.travel.as_ref().map(travel) },
-        brake: weighed
-            .brakes
-            .as_ref()
-            .map(|brakes| BrakesOut { hoods: brake(&brakes.hoods), drops: brake(&brakes.drops) }),
+        brake: (weighed.brake(HandPlace::Hoods).zip(weighed.brake(HandPlace::Drops)))
+            .map(|(hoods, drops)| BrakesOut { hoods: brake(&hoods), drops: brake(&drops) }),
         steering: SteeringOut { trail: Number(weighed.trail_mm), flop: Number(weighed.flop_mm) },
     }
 }
@@ -193,7 +202,7 @@ fn lever(levers: &fit_doc::Levers) -> LeverOut {
     }
 }
 
-fn place(at: &WeighedPlace) -> PlaceOut {
+fn place(at: &WeighedPlace, bracketed: Option<Bracket>) -> PlaceOut {
     let report = &at.report;
     let (state, joint, short_by_mm) = match at.posture.outcome {
         Outcome::Reached => ("reached", None, 0.0),
@@ -214,7 +223,7 @@ fn place(at: &WeighedPlace) -> PlaceOut {
         protraction: Number(report.protraction_mm),
         hip_min: degrees(report.hip_min_rad),
         neck: degrees(report.neck_need_rad),
-        bracket: at.bracket.as_ref().map(bracket),
+        bracket: bracketed.as_ref().map(bracket),
         reserve: reserve(at),
     }
 }

@@ -24,6 +24,6 @@ pub use bench::{of_day, weigh, weigh_visit};
 pub use changes::{Deltas, deltas};
 pub use fit_math::body::Survey;
 pub use json::{JsonError, json};
-pub use person::{age, doubtful, norm};
+pub use person::{doubtful, norm};
 pub use place_id::place_id;
 pub use weighed::{Brakes, Travel, Weighed, WeighedCockpit, WeighedPlace};

@@ -9,7 +9,7 @@ use fit_doc::{
 };
 use fit_math::body::{self, Body, Item, ReadError, SegmentError, Segments, Survey};
 use fit_math::frame::Side;
-use fit_math::mobility::{Motion, Norm, Word};
+use fit_math::mobility::{Motion, Norm};
 use fit_math::posture::{self, Bound, Limits, Rider};
 
 /// Largest joint range that is one, degrees: folded.
@@ -143,9 +143,7 @@ fn limits(place: &Place, client: &Client, visit: &Visit) -> Result<Limits, Messa
 fn limit_deg(client: &Client, visit: &Visit, mobility: &Mobility) -> f64 {
     let word = match mobility.extent {
         Extent::Measured { deg } => return deg,
-        Extent::Free => Word::Free,
-        Extent::Ordinary => Word::Ordinary,
-        Extent::Stiff => Word::Stiff,
+        Extent::Said(word) => word,
     };
     // a word is refused before for a joint without norms
     norm(client, visit, mobility.joint)
@@ -164,7 +162,7 @@ pub fn norm(client: &Client, visit: &Visit, joint: Joint) -> Option<Norm> {
 }
 
 /// Years of age on the day of the visit, to within one.
-pub fn age(client: &Client, visit: &Visit) -> Option<u32> {
+fn age(client: &Client, visit: &Visit) -> Option<u32> {
     u32::try_from(visit.date.year() - client.born?).ok()
 }
 

@@ -6,8 +6,10 @@ use fit_doc::{Bike, Date, Message};
 use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
 use fit_math::frame::Side;
-use fit_math::hand::{BrakeReach, Cover};
-use fit_math::posture::{Bracket, Calibration, Figure, Grips, Joint, Posture, Report, Rider};
+use fit_math::hand::{BrakeReach, Cover, brake_reach};
+use fit_math::posture::{
+    Before, Bracket, Calibration, Figure, Grips, Joint, Posture, Report, Rider, bracket,
+};
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
 use std::collections::BTreeMap;
@@ -33,8 +35,6 @@ pub struct Weighed {
     pub cockpits: Vec<WeighedCockpit>,
     /// Id of the cockpit that is as it came with the saddle put right, where there is one.
     pub put_right: Option<String>,
-    /// What each hand covers at a brake, left and right.
-    pub covers: [Cover; 2],
     /// What is unusual and should be asked about.
     pub notes: Vec<Message>,
 }
@@ -82,20 +82,33 @@ pub struct WeighedPlace {
     /// How far each hand is turned towards the thumb, left and right, radians; only its change
     /// between two cockpits means anything.
     pub wrist_line_rad: [f64; 2],
-    /// What the change from the cockpit as it came does if the trunk takes all of it, and if the
-    /// elbows do; none on that one itself, and where it has no such place.
-    pub bracket: Option<Bracket>,
     /// Of each joint whose range is known, the share of it that is left; below nought past it.
     pub reserves: Vec<(Joint, f64)>,
 }
 
-/// Brake reach from both places that have a brake.
-#[derive(Debug, Clone, PartialEq)]
+/// What the brakes ask of both hands at the levers' present settings, and what the hands cover.
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Brakes {
-    /// From the hoods: lever and setting alone decide.
-    pub hoods: BrakeReach,
-    /// From the drops.
-    pub drops: BrakeReach,
+    /// What each hand covers, left and right.
+    pub covers: [Cover; 2],
+    /// Span from the hoods, left and right, mm: lever and setting alone decide.
+    pub hoods_mm: [f64; 2],
+    /// Span from the drops, left and right, mm.
+    pub drops_mm: [f64; 2],
+}
+
+impl Brakes {
+    /// How far the fingers reach beyond what the brake asks of them, of two hands the lesser, mm;
+    /// none where there is no brake.
+    pub fn to_spare_mm(&self, place: HandPlace) -> Option<f64> {
+        let spans_mm = match place {
+            HandPlace::Hoods | HandPlace::BentElbowHoods => self.hoods_mm,
+            HandPlace::Drops => self.drops_mm,
+            HandPlace::Tops | HandPlace::Ramps | HandPlace::Ends => return None,
+        };
+        let [left, right] = [0, 1].map(|hand| self.covers[hand].mm - spans_mm[hand]);
+        Some(left.min(right))
+    }
 }
 
 /// What moves when the hands go from the hoods to the drops.
@@ -127,6 +140,15 @@ impl WeighedPlace {
 }
 
 impl Weighed {
+    /// What the change from the cockpit as it came does if the trunk takes all of it, and if the
+    /// elbows do; none on that one itself, and where either has no such place.
+    pub fn bracket(&self, of: &WeighedCockpit, place: HandPlace) -> Option<Bracket> {
+        let came = self.as_it_came().filter(|came| came.id != of.id)?;
+        let (from, to) = (came.places.get(&place)?, of.places.get(&place)?);
+        let before = Before { seat: &came.seat, grips: &from.hands, posture: &from.posture };
+        Some(bracket(&self.rider, &before, &of.seat, &to.hands, place))
+    }
+
     /// The cockpit the client arrived with.
     pub fn as_it_came(&self) -> Option<&WeighedCockpit> {
         self.cockpits.iter().find(|cockpit| cockpit.as_it_came)
@@ -134,14 +156,10 @@ impl Weighed {
 }
 
 impl WeighedCockpit {
-    /// Brake reach with the hands in a place; none where there is no brake.
-    pub fn brake(&self, place: HandPlace) -> Option<&BrakeReach> {
-        let brakes = self.brakes.as_ref()?;
-        match place {
-            HandPlace::Hoods | HandPlace::BentElbowHoods => Some(&brakes.hoods),
-            HandPlace::Drops => Some(&brakes.drops),
-            HandPlace::Tops | HandPlace::Ramps | HandPlace::Ends => None,
-        }
+    /// Brake reach in every setting with the hands in a place; none where there is no brake.
+    pub fn brake(&self, place: HandPlace) -> Option<BrakeReach> {
+        let (covers, levers) = (self.brakes?.covers, self.cockpit.lever_poses()?);
+        brake_reach(place, self.cockpit.bend(), levers, covers, self.cockpit.drops_hand_mm())
     }
 
     /// How far the left hand on the hoods is ahead of the right one and above it, mm; none without

@@ -19,8 +19,8 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Change, Column, Group, Question};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, Extent, HandPlace, Joint, Message, Place, Quantity,
-    Reaches, Region, Spot, UndoStep, Where,
+    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Joint, Message, Place, Quantity, Reaches,
+    Region, Spot, Suppleness, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -261,8 +261,8 @@ pub trait Words {
     fn body_side(&self, side: Where) -> &'static str;
     /// How far a joint goes, on a side.
     fn joint_range(&self, joint: Joint, side: Where) -> String;
-    /// How far it goes in a word; empty where it was measured.
-    fn extent(&self, extent: Extent) -> &'static str;
+    /// How far a joint goes, in a word.
+    fn suppleness(&self, word: Suppleness) -> &'static str;
     /// What is usual at the client's age, whole degrees.
     fn usual_range(&self, mean_deg: f64, sd_deg: f64) -> String;
     /// Hands in a place: "on the hoods".

@@ -18,8 +18,8 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, Extent, HandPlace, Joint, Message, OnTheShelf, Place,
-    Quantity, Reaches, Region, Spot, UndoStep, Where,
+    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Joint, Message, OnTheShelf, Place,
+    Quantity, Reaches, Region, Spot, Suppleness, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -530,13 +530,8 @@ impl Words for English {
         window::joint_range(joint, side)
     }
 
-    fn extent(&self, extent: Extent) -> &'static str {
-        match extent {
-            Extent::Measured { .. } => "",
-            Extent::Free => "free",
-            Extent::Ordinary => "ordinary",
-            Extent::Stiff => "stiff",
-        }
+    fn suppleness(&self, word: Suppleness) -> &'static str {
+        names::suppleness(word)
     }
 
     fn usual_range(&self, mean_deg: f64, sd_deg: f64) -> String {

@@ -3,7 +3,9 @@
 //! Nothing is computed here; a place's way is only looked at for a closer name.
 
 use crate::entry;
-use fit_doc::{CockpitOn, Dimension, HandPlace, Joint, Place, Quantity, VisitPlace, Whole};
+use fit_doc::{
+    CockpitOn, Dimension, HandPlace, Joint, Place, Quantity, Suppleness, VisitPlace, Whole,
+};
 use fit_math::posture::{self, Shift};
 use fit_units::Unit;
 
@@ -224,6 +226,15 @@ pub(super) fn shift(shift: Shift, by: f64) -> String {
         Shift::Protraction => format!("shoulders {mm} {}", way("further forward", "further back")),
         Shift::UpperBack => format!("an upper back {deg} {}", way("flatter", "steeper")),
         Shift::Knee => format!("knees {deg} {}", way("more bent", "straighter")),
+    }
+}
+
+/// How far a joint goes, in a word.
+pub(super) fn suppleness(word: Suppleness) -> &'static str {
+    match word {
+        Suppleness::Free => "free",
+        Suppleness::Ordinary => "ordinary",
+        Suppleness::Stiff => "stiff",
     }
 }
 

@@ -90,8 +90,7 @@ pub(super) fn step(step: &UndoStep) -> String {
             };
             format!("{label}, {hand}: {reaches}")
         }
-        UndoStep::PutRight { label: Some(label) } => format!("{label} is the saddle put right"),
-        UndoStep::PutRight { label: None } => "no saddle put right".to_owned(),
+        UndoStep::PutRight { label } => format!("{label} onto the bench"),
         UndoStep::Complaints => "what hurts".to_owned(),
         UndoStep::Wishes => "what the client wants".to_owned(),
         UndoStep::Bar { label, bar, width_mm } => {
@@ -148,9 +147,7 @@ fn mobility(joint: Joint, side: Where, to: Option<(Extent, bool)>) -> String {
     let Some((extent, painful)) = to else { return format!("{what} taken away") };
     let extent = match extent {
         Extent::Measured { deg } => number::valued(Quantity::Mobility(joint), deg),
-        Extent::Free => "free".to_owned(),
-        Extent::Ordinary => "ordinary".to_owned(),
-        Extent::Stiff => "stiff".to_owned(),
+        Extent::Said(word) => names::suppleness(word).to_owned(),
     };
     let painful = if painful { ", painful" } else { "" };
     format!("{what} {extent}{painful}")

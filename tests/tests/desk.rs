@@ -2,7 +2,7 @@
 
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "a failure here is a failed test")]
 
-use fit_desk::{Command, Desk, Effect, Gesture, Setup};
+use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{
     CockpitEdit, Dimension, Edit, Extent, HandPlace, Joint, Quantity, Reaches, Session, Sex, Sight,
@@ -342,6 +342,16 @@ fn matching_the_hoods_brings_them_back_and_is_one_step() {
     desk.apply(Command::Match(id.clone(), HandPlace::Hoods));
     let after = off(&desk);
     assert!(after < 3.0 && after < before, "{before} mm became {after} mm");
+    // how far the hoods turn is told with it: the line along a hood, seen from the side
+    let points_deg = |index: usize| {
+        let axis = desk.weighed().cockpits[index].places[&HandPlace::Hoods].grips.right.axis;
+        axis.y.atan2(axis.x).to_degrees()
+    };
+    let by = points_deg(desk.weighed().cockpits.len() - 1) - points_deg(0);
+    let [Told { text: Saying::Matched { turned_deg, .. }, .. }] = desk.told() else {
+        panic!("{:?}", desk.told())
+    };
+    assert!((turned_deg - by).abs() < 0.02 && by.abs() > 0.5, "{turned_deg} {by}");
     desk.apply(Command::Undo);
     assert_eq!(*desk.session(), state);
 }

@@ -180,7 +180,7 @@ fn exact(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
         ("Bend of the straighter elbow", _) => elbow("elbow"),
         ("Head lifted to look ahead", _) => of("neck"),
         ("Thigh to trunk, at the top", _) => of("hip_min"),
-        ("Fingers beyond the brake", _) => {
+        ("Brake reach to spare", _) => {
             let place = place?;
             let spare = |side| at(cockpit, &format!("/brake/{place}/{side}/reserve"));
             Some(spare("left")?.min(spare("right")?))
@@ -235,7 +235,7 @@ fn exact_change(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
 }
 
 fn is_angle(row: &Row) -> bool {
-    !["Hands from where they were", "Fingers beyond the brake", SADDLE, SIDES, "Bar"]
+    !["Hands from where they were", "Brake reach to spare", SADDLE, SIDES, "Bar"]
         .contains(&row.group.as_str())
         && row.label != "the hands move"
 }

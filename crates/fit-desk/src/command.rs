@@ -157,6 +157,8 @@ pub enum Saying {
         residual_mm: f64,
         /// How much further out each hand ends, mm; negative is further in.
         wider_mm: f64,
+        /// How much further up the hands point, in the side view, degrees.
+        turned_deg: f64,
     },
     /// There is nothing to match: one of the two has no such hand place.
     NoMatch {

@@ -19,6 +19,8 @@ pub(crate) struct Found {
     pub(crate) residual_mm: f64,
     /// How much further out each hand ends, mm.
     pub(crate) wider_mm: f64,
+    /// How much further up the hands point, in the side view, degrees.
+    pub(crate) turned_deg: f64,
 }
 
 /// Looks through the stock for what brings the place back; none where a cockpit lacks it.
@@ -73,7 +75,11 @@ pub(crate) fn bring_back(
             levers.right.along_mm = hundredth(pair.right.along_mm);
         }
         let (residual_mm, wider_mm) = (found.residual_mm, found.wider_mm);
-        Found { cockpit, residual_mm, wider_mm }
+        let turned = found.cockpit.grips(place).map(|now| {
+            let [was, now] = [wanted, now].map(|grips| grips.right.axis.truncate());
+            was.angle_to(now).to_degrees()
+        });
+        Found { cockpit, residual_mm, wider_mm, turned_deg: turned.unwrap_or_default() }
     }))
 }
 

@@ -112,7 +112,7 @@ const QUESTIONS: [Asked; 8] = [
     ("Bend of the straighter elbow", SAME_DEG, |of| elbow(of, DROPS).unwrap()),
     ("Head lifted to look ahead", SAME_DEG, |of| angle(of, DROPS, "neck").unwrap()),
     ("Thigh to trunk, at the top", SAME_DEG, |of| angle(of, DROPS, "hip_min").unwrap()),
-    ("Fingers beyond the brake", SAME_MM, |of| {
+    ("Brake reach to spare", SAME_MM, |of| {
         let spare = |side: &str| of["brake"][DROPS][side]["reserve"].as_f64().unwrap();
         spare("left").min(spare("right"))
     }),

@@ -40,7 +40,7 @@ const MORE: [Dimension; 10] = [
 /// Most readings of one dimension that stand beside each other; a file may hold more.
 const MOST_READINGS: usize = 3;
 /// Width of a reading's field, points.
-const READING: f32 = 104.0;
+const READING: f32 = 112.0;
 
 /// Shows the place of work.
 pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
@@ -91,7 +91,8 @@ fn reading_ui(
     let quantity = Quantity::Body(dimension);
     let reading = visit.body.iter().find(|reading| reading.dimension == dimension);
     let values: &[f64] = reading.map_or(&[], |reading| &reading.values);
-    let estimate = words.estimate(desk.weighed().body.value(dimension));
+    let known = desk.weighed().body.known(dimension);
+    let estimate = words.estimate(known.value, known.sd);
     let mut all = values.to_vec();
     let mut changed = false;
     // one more reading is offered once there is a first

@@ -10,7 +10,7 @@ use egui::{
 };
 use fit_desk::{Command, Desk};
 use fit_view::scene::{Ink, Series, Weight};
-use fit_view::table::{CellText, SAME_DEG, SAME_MM, Table};
+use fit_view::table::{CellText, Question, SAME_DEG, SAME_MM, Table};
 use fit_view::words::Words;
 use std::ops::Range;
 
@@ -75,8 +75,11 @@ fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
         let top = all.top() + HEAD + ROW * index as f32;
         let name = Rect::from_min_size(pos2(all.left(), top), vec2(all.width(), ROW));
         ui.painter().hline(name.x_range(), name.top(), Stroke::new(1.0, ink(ui, Ink::Rule)));
-        let question = words.short_question(row.question);
-        put(ui, name, 0.0, question, Weight::Regular, 13.5, ink(ui, Ink::Text));
+        let question = match (row.question, table.brake_sd_mm) {
+            (Question::Brake(_), Some(sd_mm)) => words.question_within(row.question, sd_mm),
+            _ => words.short_question(row.question).to_owned(),
+        };
+        put(ui, name, 0.0, &question, Weight::Regular, 13.5, ink(ui, Ink::Text));
     }
 }
 

@@ -8,7 +8,7 @@ use eframe::egui;
 use egui::{Align2, Area, Color32, Frame, Id, Label, Margin, Order, RichText, Stroke, Ui, vec2};
 use fit_desk::{Command, Desk, Saying, Told, Tone};
 use fit_view::scene::{Ink, Weight};
-use fit_view::words::{Caption, Words};
+use fit_view::words::{Caption, Off, Words};
 
 /// Height of the line at the foot, points.
 pub(super) const HEIGHT: f32 = 32.0;
@@ -94,15 +94,20 @@ pub(super) fn said(told: &Told, words: &dyn Words) -> String {
         Saying::Worded(text) => text.clone(),
         Saying::Undone(step) => words.undone(&words.step(step)),
         Saying::Redone(step) => words.redone(&words.step(step)),
-        Saying::Matched { of, place, residual_mm, wider_mm } => {
-            words.matched(of, *place, whole(*residual_mm), whole(*wider_mm))
+        Saying::Matched { of, place, residual_mm, wider_mm, turned_deg } => {
+            let off = Off {
+                left_mm: whole(*residual_mm),
+                wider_mm: whole(*wider_mm),
+                turned_deg: whole(*turned_deg),
+            };
+            words.matched(of, *place, &off)
         }
         Saying::NoMatch { label, place } => words.no_match(label, *place),
         Saying::Saved(path) => words.saved_to(&path.display().to_string()),
     }
 }
 
-#[expect(clippy::cast_possible_truncation, reason = "millimetres")]
-fn whole(mm: f64) -> i64 {
-    mm.round() as i64
+#[expect(clippy::cast_possible_truncation, reason = "millimetres and degrees")]
+fn whole(amount: f64) -> i64 {
+    amount.round() as i64
 }

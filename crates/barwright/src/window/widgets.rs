@@ -4,8 +4,8 @@ use super::paint::{View, shapes};
 use super::theme::{CORNER, TARGET, colour, font, ink, quiet, strong, theme};
 use eframe::egui;
 use egui::{
-    Button, Color32, CornerRadius, Frame, Id, Margin, Rect, Response, RichText, Role, Sense,
-    Stroke, Ui, Vec2, WidgetInfo, vec2,
+    Align, Button, Color32, CornerRadius, Frame, Id, Layout, Margin, Rect, Response, RichText,
+    Role, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2,
 };
 use fit_math::DVec2;
 use fit_view::scene::{
@@ -101,13 +101,21 @@ pub(super) fn small_heading(ui: &mut Ui, text: &str) {
 /// A sentence that stands back.
 pub(super) fn note(ui: &mut Ui, text: &str) -> Response {
     let text = quiet(ui, text);
-    ui.label(text)
+    sentence(ui, text)
+}
+
+/// Words at their own distance, also where controls are stretched to the width of a card.
+fn sentence(ui: &mut Ui, text: RichText) -> Response {
+    if ui.layout().is_horizontal() {
+        return ui.label(text);
+    }
+    ui.with_layout(Layout::top_down(Align::Min), |ui| ui.label(text)).inner
 }
 
 /// A sentence about what cannot be.
 pub(super) fn refusal(ui: &mut Ui, text: &str) -> Response {
     let colour = ink(ui, Ink::Refuse);
-    ui.label(RichText::new(text).size(12.5).color(colour))
+    sentence(ui, RichText::new(text).size(12.5).color(colour))
 }
 
 /// A text field with its name over it. What is typed is kept until it is finished (Enter, Tab, a

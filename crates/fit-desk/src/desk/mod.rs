@@ -427,7 +427,8 @@ impl Desk {
                 self.edit(&edit, None);
                 if self.told.is_empty() {
                     let (residual_mm, wider_mm) = (found.residual_mm, found.wider_mm);
-                    let text = Saying::Matched { of, place, residual_mm, wider_mm };
+                    let turned_deg = found.turned_deg;
+                    let text = Saying::Matched { of, place, residual_mm, wider_mm, turned_deg };
                     self.told = vec![Told { tone: Tone::Done, text }];
                 }
             }

@@ -61,7 +61,7 @@ fn check_mobility(findings: &mut Findings, place: &Place, visit: &Visit) {
                 findings.value(|| place.field("extent").field("deg"), quantity, deg);
             }
             _ if joint.takes_words() => {}
-            _ => {
+            Extent::Said(_) => {
                 let place = place.field("extent");
                 findings.refused.push(Message::JointInDegrees { place, joint });
             }

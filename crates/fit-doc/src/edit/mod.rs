@@ -240,7 +240,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             let id = free_id(visit, "put-right");
             visit.bench.push(visit.as_it_came.with_name(&id, label));
             visit.put_right = Some(id);
-            Ok(UndoStep::PutRight { label: label.clone() })
+            Ok(UndoStep::Add { label: label.clone() })
         }
         Edit::Complaints { visit, to } => {
             visit_mut(session, *visit)?.complaints.clone_from(to);

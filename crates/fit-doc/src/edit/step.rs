@@ -63,11 +63,6 @@ pub enum UndoStep {
         /// Whether it does; none: not looked at.
         to: Option<Reaches>,
     },
-    /// A copy of the cockpit as it came, to have its saddle put right.
-    PutRight {
-        /// Its short name.
-        label: String,
-    },
     /// What hurts.
     Complaints,
     /// What is wanted.

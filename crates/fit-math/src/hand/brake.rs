@@ -172,7 +172,7 @@ pub fn brake_reach(
     covers: [Cover; 2],
     drops_hand_mm: f64,
 ) -> Option<BrakeReach> {
-    let span = spans(place, bend, levers, drops_hand_mm)?;
+    let span = spans(place, bend, &levers, drops_hand_mm)?;
     let hand = |index: usize| {
         BrakeSide::new(&levers[index], &covers[index], bend, |clicks| span(index, clicks))
     };
@@ -187,7 +187,7 @@ pub fn spans_now_mm(
     levers: [LeverPose<'_>; 2],
     drops_hand_mm: f64,
 ) -> Option<[f64; 2]> {
-    let span = spans(place, bend, levers, drops_hand_mm)?;
+    let span = spans(place, bend, &levers, drops_hand_mm)?;
     Some([0, 1].map(|index| span(index, clicks_now(&levers[index]))))
 }
 
@@ -195,13 +195,13 @@ pub fn spans_now_mm(
 fn spans(
     place: HandPlace,
     bend: &Bend,
-    levers: [LeverPose<'_>; 2],
+    levers: &[LeverPose<'_>; 2],
     drops_hand_mm: f64,
 ) -> Option<impl Fn(usize, u32) -> f64> {
     let grips = match place {
         HandPlace::Tops | HandPlace::Ramps | HandPlace::Ends => return None,
         HandPlace::Hoods | HandPlace::BentElbowHoods => None,
-        HandPlace::Drops => Some(HandPlaces::new(bend, Some(levers), drops_hand_mm).drops()),
+        HandPlace::Drops => Some(HandPlaces::new(bend, Some(*levers), drops_hand_mm).drops()),
     };
     Some(move |index: usize, clicks| match &grips {
         None => span_from_hoods_mm(levers[index].shape, clicks),

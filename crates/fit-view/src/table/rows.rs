@@ -64,6 +64,9 @@ pub struct Table {
     pub rows: Vec<Row>,
     /// Dimensions behind the answers that were not measured.
     pub not_measured: Vec<Dimension>,
+    /// To how many whole mm brake reach is known, one standard deviation of the worse hand; none
+    /// where no cockpit has a lever.
+    pub brake_sd_mm: Option<i64>,
     /// What is unusual and should be asked about.
     pub notes: Vec<Message>,
 }
@@ -102,8 +105,16 @@ pub(super) fn table_of(weighed: &Weighed, questions: &[Question]) -> Table {
             .collect(),
         rows: rows.filter(says_something).collect(),
         not_measured: not_measured(&weighed.body),
+        brake_sd_mm: brake_sd_mm(weighed),
         notes: weighed.notes.clone(),
     }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a few millimetres")]
+fn brake_sd_mm(weighed: &Weighed) -> Option<i64> {
+    let brakes = weighed.cockpits.iter().find_map(|of| of.brakes)?;
+    let [left, right] = brakes.covers.map(|cover| cover.sd_mm);
+    Some(left.max(right).round() as i64)
 }
 
 /// Rows that nobody answers are left out, and so are hands that are level everywhere.

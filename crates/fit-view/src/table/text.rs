@@ -68,6 +68,8 @@ fn legend(table: &Table, words: &dyn Words) -> Vec<String> {
     let mut lines = Vec::new();
     lines.extend(compared.then(|| words.same_means(SAME_DEG, SAME_MM)));
     lines.extend((compared && any(Group::Wrist)).then(|| words.wrist_means().to_owned()));
+    let brake = table.brake_sd_mm.filter(|_| any(Group::Brake));
+    lines.extend(brake.map(|sd_mm| words.brake_means(sd_mm)));
     lines.extend(any(Group::Sides).then(|| words.level_means(LEVEL_MM)));
     lines
 }

@@ -26,6 +26,17 @@ use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
 use fit_units::NumberError;
 
+/// What is left after a hand place was brought back, whole mm and degrees.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Off {
+    /// Distance in the side view.
+    pub left_mm: i64,
+    /// How much further out each hand ends; negative is further in.
+    pub wider_mm: i64,
+    /// How much further up the hands point.
+    pub turned_deg: i64,
+}
+
 /// Every text, in one language.
 pub trait Words {
     /// The language as a tag (BCP 47): "en-GB".
@@ -79,6 +90,10 @@ pub trait Words {
     fn level_means(&self, within_mm: i64) -> String;
     /// What the wrist's row means.
     fn wrist_means(&self) -> &'static str;
+    /// What brake reach means, and to how many whole mm it is known.
+    fn brake_means(&self, sd_mm: i64) -> String;
+    /// A question with how well its answers are known, whole mm.
+    fn question_within(&self, question: Question, sd_mm: i64) -> String;
     /// A change by itself, in the question's own words: "12 mm back", "3° to the thumb".
     fn moved(&self, question: Question, by: i64) -> String;
     /// Dimensions that are the survey's because nobody measured them; none: all measured.
@@ -218,9 +233,8 @@ pub trait Words {
     fn undone(&self, step: &str) -> String;
     /// A step was done again.
     fn redone(&self, step: &str) -> String;
-    /// Parts that bring a hand place of this cockpit back were found: which, what is left of the
-    /// distance in the side view, and how much further out each hand ends, whole mm.
-    fn matched(&self, of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i64) -> String;
+    /// Parts that bring a hand place of this cockpit back were found: which, and what is left.
+    fn matched(&self, of: &Cockpit, place: HandPlace, off: &Off) -> String;
     /// One of the two cockpits has no such hand place.
     fn no_match(&self, label: &str, place: HandPlace) -> String;
     /// The session is in this file.
@@ -277,8 +291,8 @@ pub trait Words {
     fn reaches(&self, reaches: Reaches) -> &'static str;
     /// A reading of a dimension, by its number.
     fn reading(&self, dimension: Dimension, number: usize) -> String;
-    /// A value that nobody measured, whole mm or kg.
-    fn estimate(&self, value: f64) -> String;
+    /// A value that nobody measured with one standard deviation, whole mm or kg.
+    fn estimate(&self, value: f64, sd: f64) -> String;
     /// A complaint on one line.
     fn complaint(&self, complaint: &Complaint) -> String;
     /// The sizes in which one bend comes, widths left out.

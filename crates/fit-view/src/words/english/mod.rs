@@ -13,7 +13,7 @@ mod sheet;
 mod slip;
 mod window;
 
-use super::{Caption, Decision, Help, Setting, SheetText, UsageError, Words};
+use super::{Caption, Decision, Help, Off, Setting, SheetText, UsageError, Words};
 use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
@@ -84,7 +84,7 @@ impl Words for English {
             Group::Neck => "Head lifted to look ahead",
             Group::Hip => "Thigh to trunk, at the top",
             Group::Wrist => "Wrist tips sideways",
-            Group::Brake => "Fingers beyond the brake",
+            Group::Brake => "Brake reach to spare",
             Group::Travel => "From hoods to drops",
             Group::Moved => "Hands from where they were",
             Group::FromSaddle => "Hands from the saddle",
@@ -154,6 +154,18 @@ impl Words for English {
     fn wrist_means(&self) -> &'static str {
         "Wrist: how much further than as it came the hand tips towards the thumb or the little finger; \
          of this only the change can be worked out"
+    }
+
+    fn brake_means(&self, sd_mm: i64) -> String {
+        let mm = number::whole(sd_mm, Unit::Millimetre);
+        format!(
+            "Brake reach: what the fingers reach beyond the lever where it stands; below 0 they fall \
+             short; to some {mm}, and nearer once a finger is seen at the lever"
+        )
+    }
+
+    fn question_within(&self, question: Question, sd_mm: i64) -> String {
+        format!("{}, ±\u{a0}{sd_mm}", window::short_question(question))
     }
 
     fn moved(&self, question: Question, by: i64) -> String {
@@ -441,8 +453,8 @@ impl Words for English {
         format!("Done again: {step}")
     }
 
-    fn matched(&self, of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
-        window::matched(of, place, left_mm, wider_mm)
+    fn matched(&self, of: &Cockpit, place: HandPlace, off: &Off) -> String {
+        window::matched(of, place, off)
     }
 
     fn no_match(&self, label: &str, place: HandPlace) -> String {
@@ -573,8 +585,8 @@ impl Words for English {
         }
     }
 
-    fn estimate(&self, value: f64) -> String {
-        format!("est. {value:.0}")
+    fn estimate(&self, value: f64, sd: f64) -> String {
+        format!("{value:.0} ± {sd:.0}")
     }
 
     fn complaint(&self, complaint: &Complaint) -> String {

@@ -4,6 +4,7 @@ use super::{names, number, picture};
 use crate::act::Act;
 use crate::side::Hold;
 use crate::table::{Axis, Question};
+use crate::words::Off;
 use core::fmt::Write;
 use fit_doc::edit::StepOf;
 use fit_doc::{
@@ -90,7 +91,6 @@ pub(super) fn step(step: &UndoStep) -> String {
             };
             format!("{label}, {hand}: {reaches}")
         }
-        UndoStep::PutRight { label } => format!("{label} onto the bench"),
         UndoStep::Complaints => "what hurts".to_owned(),
         UndoStep::Wishes => "what the client wants".to_owned(),
         UndoStep::Bar { label, bar, width_mm } => {
@@ -153,7 +153,7 @@ fn mobility(joint: Joint, side: Where, to: Option<(Extent, bool)>) -> String {
     format!("{what} {extent}{painful}")
 }
 
-pub(super) fn matched(of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i64) -> String {
+pub(super) fn matched(of: &Cockpit, place: HandPlace, off: &Off) -> String {
     let mut with = picture::settings(of);
     // only where the hands are on the levers are those moved
     if let (HandPlace::Hoods | HandPlace::BentElbowHoods, Some(levers)) = (place, &of.levers) {
@@ -162,18 +162,29 @@ pub(super) fn matched(of: &Cockpit, place: HandPlace, left_mm: i64, wider_mm: i6
         let _ = write!(with, ", levers {left} (left) and {right}\u{a0}mm from the bar’s end");
     }
     let (label, place) = (&of.label, names::hand_place(place));
-    let back = match left_mm {
+    let mut back = match off.left_mm {
         0 => format!("{label}: the {place} are where they were, seen from the side, with {with}."),
         left => {
             format!("{label}: the nearest is {with}; it leaves the {place} {left}\u{a0}mm off.")
         }
     };
-    match wider_mm {
-        0 => back.trim_end_matches('.').to_owned(),
-        out if out > 0 => format!("{back} Each hand ends {out}\u{a0}mm further out."),
-        inwards => format!("{back} Each hand ends {}\u{a0}mm further in.", -inwards),
+    let turned = off.turned_deg;
+    if turned.abs() >= FELT_TURN_DEG {
+        let way = if turned > 0 { "up" } else { "down" };
+        let _ = write!(back, " They point {}° further {way}: watch the wrists.", turned.abs());
     }
+    match off.wider_mm {
+        0 => {}
+        out if out > 0 => drop(write!(back, " Each hand ends {out}\u{a0}mm further out.")),
+        inwards => drop(write!(back, " Each hand ends {}\u{a0}mm further in.", -inwards)),
+    }
+    // one sentence by itself has no full stop
+    let one = !back.contains(". ");
+    if one { back.trim_end_matches('.').to_owned() } else { back }
 }
+
+/// A turn of the hands below this is not felt, degrees (common practice, no source).
+const FELT_TURN_DEG: i64 = 2;
 
 pub(super) fn no_match(label: &str, place: HandPlace) -> String {
     let place = names::hand_place(place);
@@ -187,7 +198,7 @@ pub(super) fn short_question(question: Question) -> &'static str {
         Question::Neck(_) => "Head lifted to look ahead",
         Question::Hip(_) => "Thigh to trunk, at the top",
         Question::Wrist(_) => "Wrist tips sideways",
-        Question::Brake(_) => "Fingers beyond the brake",
+        Question::Brake(_) => "Brake reach to spare",
         Question::HandTravel => "Hands, hoods to drops",
         Question::TrunkTravel => "Trunk comes down with them",
         Question::Moved(_, Axis::Forward) => "Hands forward or back",

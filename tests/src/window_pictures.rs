@@ -71,6 +71,7 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("bench-large", &bench(LARGE, ThemeChoice::Light)),
         KeptWindow::of("bench-large-dark", &bench(LARGE, ThemeChoice::Dark)),
         KeptWindow::of("visit", &visit()),
+        KeptWindow::of("details", &details()),
     ]
 }
 
@@ -103,6 +104,13 @@ fn visit() -> Window {
     window.key(Modifiers::NONE, Key::Tab);
     window.key(Modifiers::NONE, Key::Space);
     window.key(Modifiers::COMMAND, Key::H);
+    window
+}
+
+/// What stands behind the differences of the first candidate, hands in the drops.
+fn details() -> Window {
+    let mut window = bench(SIZE, ThemeChoice::Light);
+    window.key(Modifiers::COMMAND, Key::E);
     window
 }
 

@@ -23,6 +23,7 @@ pub(crate) enum Asked {
         file: PathBuf,
         visit: Option<Date>,
         json: bool,
+        detail: bool,
     },
     Paper {
         file: PathBuf,
@@ -90,6 +91,7 @@ fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageErro
             file: path(of, "file").ok_or(UsageError::Other)?,
             visit: visit(of)?,
             json: of.get_flag("json"),
+            detail: of.get_flag("detail"),
         }),
         Some(("paper", of)) => Ok(Asked::Paper {
             file: path(of, "file").ok_or(UsageError::Other)?,
@@ -193,7 +195,7 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
     ]
     .map(|value| words.help(value));
     match command {
-        Some("weigh") => format!("{PROGRAM} weigh {file} [--visit {date}] [--json]"),
+        Some("weigh") => format!("{PROGRAM} weigh {file} [--visit {date}] [--detail | --json]"),
         Some("paper") => format!("{PROGRAM} paper {file} [--visit {date}] [--out {folder}]"),
         Some("check") => format!("{PROGRAM} check {file}…"),
         Some("help") => format!("{PROGRAM} help [{command_value}]"),
@@ -210,7 +212,12 @@ fn program(words: &dyn Words) -> Command {
     let commands = [
         (
             Help::Weigh,
-            vec![file(words, Help::File).required(true), visit_option(words), json(words)],
+            vec![
+                file(words, Help::File).required(true),
+                visit_option(words),
+                detail(words),
+                json(words),
+            ],
         ),
         (
             Help::Paper,
@@ -309,10 +316,18 @@ fn out_option(words: &dyn Words) -> Arg {
     option(words, "out", Help::FolderValue, Help::Out).value_parser(value_parser!(PathBuf))
 }
 
+fn detail(words: &dyn Words) -> Arg {
+    switch(words, "detail", Help::Detail)
+}
+
 fn json(words: &dyn Words) -> Arg {
-    Arg::new("json")
-        .long("json")
+    switch(words, "json", Help::Json).conflicts_with("detail")
+}
+
+fn switch(words: &dyn Words, id: &'static str, help: Help) -> Arg {
+    Arg::new(id)
+        .long(id)
         .action(ArgAction::SetTrue)
-        .help(words.help(Help::Json))
+        .help(words.help(help))
         .help_heading(words.help(Help::OptionsHeading))
 }

@@ -54,11 +54,11 @@ fn command(
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
     match asked {
-        Asked::Weigh { file, visit, json } => {
+        Asked::Weigh { file, visit, json, detail } => {
             let form = if json {
                 weigh::Form::Json
             } else {
-                weigh::Form::Table { columns: screen.columns }
+                weigh::Form::Table { columns: screen.columns, detail }
             };
             weigh::weigh(&file, visit, form, words, out, err)
         }

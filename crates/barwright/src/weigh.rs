@@ -2,12 +2,12 @@
 
 use crate::exit::Exit;
 use crate::say;
-use fit_doc::{Date, Message};
+use fit_doc::{Date, HandPlace, Message};
 use fit_file::{Finding, Opened};
 use fit_math::body::Survey;
-use fit_view::table;
 use fit_view::weigh::{Weighed, json, weigh as weigh_bench};
 use fit_view::words::Words;
+use fit_view::{detail, table};
 use std::io::{self, Write};
 use std::path::Path;
 
@@ -15,7 +15,12 @@ use std::path::Path;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Form {
     /// As a table for a screen of so many columns, where they are known.
-    Table { columns: Option<usize> },
+    Table {
+        /// How wide the screen is.
+        columns: Option<usize>,
+        /// With what stands behind each cockpit.
+        detail: bool,
+    },
     /// As JSON.
     Json,
 }
@@ -38,7 +43,13 @@ pub(crate) fn weigh(
     notices(&opened, words, err)?;
     let Some(weighed) = weighed(&opened, visit, words, err)? else { return Ok(Exit::CouldNot) };
     let text = match form {
-        Form::Table { columns } => return table_of(&weighed, columns, words, out),
+        Form::Table { columns, detail } => {
+            table_of(&weighed, columns, words, out)?;
+            if detail {
+                details(&weighed, columns, words, out)?;
+            }
+            return Ok(Exit::Done);
+        }
         Form::Json => json(&weighed, words),
     };
     match text {
@@ -78,6 +89,25 @@ pub(crate) fn weighed(
         Ok(weighed) => Ok(Some(weighed)),
         Err(messages) => say::messages(&messages, words, err).map(|()| None),
     }
+}
+
+/// What stands behind each cockpit with the hands where brakes are.
+fn details(
+    weighed: &Weighed,
+    columns: Option<usize>,
+    words: &dyn Words,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    for of in &weighed.cockpits {
+        for place in [HandPlace::Hoods, HandPlace::Drops] {
+            let blocks = detail::detail(weighed, of, place, words);
+            if !blocks.is_empty() {
+                writeln!(out, "\n{}\n", words.detail_heading(&of.label, place))?;
+                write!(out, "{}", detail::text(&blocks, columns))?;
+            }
+        }
+    }
+    Ok(())
 }
 
 pub(crate) fn table_of(

@@ -45,6 +45,8 @@ pub enum Command {
     AllHands(bool),
     /// Which point of all cockpits is laid over each other.
     Hold(Hold),
+    /// What stands behind the differences, or the differences.
+    Behind(bool),
     /// Speak of this cockpit.
     Select(String),
     /// Light, dark or as the system has it.

@@ -46,6 +46,8 @@ pub struct Look {
     pub all_hands: bool,
     /// Which point of all cockpits is laid over each other.
     pub hold: Hold,
+    /// What stands behind the differences of that cockpit is shown in their place.
+    pub behind: bool,
     /// Id of the cockpit that is spoken of.
     pub selected: String,
     /// Light or dark.

@@ -35,6 +35,8 @@ pub enum Act {
     Hands(HandPlace),
     /// Show the hands of all places, or not.
     AllHands,
+    /// Show what stands behind the differences of the selected cockpit, or the differences.
+    Behind,
     /// Lay the cockpits over each other at that point.
     Hold(Hold),
     /// Choose a bar from stock.
@@ -76,7 +78,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 35] = {
+    pub const ALL: [Self; 36] = {
         use HandPlace as P;
         [
             Self::New,
@@ -104,6 +106,7 @@ impl Act {
             Self::Hands(P::Drops),
             Self::Hands(P::Ends),
             Self::AllHands,
+            Self::Behind,
             Self::Hold(Hold::Axle),
             Self::Hold(Hold::Clamp),
             Self::Hold(Hold::Hoods),
@@ -148,6 +151,7 @@ impl Act {
             Self::Hands(HandPlace::Ends) => const { &[plain("5")] },
             Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6")] },
             Self::AllHands => const { &[plain("0")] },
+            Self::Behind => const { &[ctrl("E")] },
             Self::Hold(_) | Self::SwitchTheme | Self::OtherBar => &[],
             Self::AddBar => const { &[ctrl("B")] },
             Self::Duplicate => const { &[ctrl("D")] },

@@ -243,6 +243,9 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
     if before.all_hands != look.all_hands {
         acts.push(Act::AllHands);
     }
+    if from.0.behind != look.behind {
+        acts.push(Act::Behind);
+    }
     if before.theme != look.theme {
         acts.push(Act::SwitchTheme);
     }

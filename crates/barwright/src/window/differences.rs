@@ -1,7 +1,8 @@
 //! The differences table under the drawing: one row per question, one column per cockpit.
 
+use super::behind::behind_ui;
 use super::theme::{QUIET, font, ink};
-use super::widgets::{heading, news, paint_sample};
+use super::widgets::{choice, heading, news, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
@@ -11,7 +12,7 @@ use egui::{
 use fit_desk::{Command, Desk};
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Question, SAME_DEG, SAME_MM, Table};
-use fit_view::words::Words;
+use fit_view::words::{Caption, Words};
 use std::ops::Range;
 
 /// Least and greatest width of the column of questions, points.
@@ -27,7 +28,7 @@ const ROW: f32 = 22.0;
 
 /// How high the table wants to be, points.
 pub(super) fn wanted_height(table: &Table) -> f32 {
-    24.0 + HEAD + ROW * table.rows.len() as f32 + 30.0
+    28.0 + HEAD + ROW * table.rows.len() as f32 + 30.0
 }
 
 /// Shows the table.
@@ -38,10 +39,31 @@ pub(super) fn differences_ui(
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    let behind = desk.look().behind;
     ui.horizontal(|ui| {
-        heading(ui, &words.differences(desk.look().hands));
-        aside(ui, desk, table, words);
+        let label = desk.selected().filter(|_| behind).map(|of| &of.label);
+        heading(
+            ui,
+            &match label {
+                Some(label) => words.detail_heading(label, desk.look().hands),
+                None => words.differences(desk.look().hands),
+            },
+        );
+        ui.spacing_mut().item_spacing.x = 4.0;
+        for (caption, asked) in [(Caption::AllCockpits, false), (Caption::Behind, true)] {
+            let text = words.caption(caption);
+            if choice(ui, behind == asked, text, text).clicked() {
+                commands.push(Command::Behind(asked));
+            }
+        }
+        if !behind {
+            aside(ui, desk, table, words);
+        }
     });
+    if behind {
+        behind_ui(ui, desk, words);
+        return;
+    }
     let columns = table.columns.len().max(1) as f32;
     let questions = (ui.available_width() * 0.22).clamp(QUESTIONS.0, QUESTIONS.1);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {

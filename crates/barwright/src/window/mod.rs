@@ -3,6 +3,7 @@
 //! Every part is a function of the desk that pushes commands; nothing here knows about bicycles, and
 //! no text stands here: words come from `fit-view`.
 
+mod behind;
 mod bike;
 mod body;
 mod cards;

@@ -66,6 +66,7 @@ impl Desk {
             visit,
             hands: HandPlace::Drops,
             all_hands: false,
+            behind: false,
             hold: Hold::Axle,
             selected: spoken_of(&weighed),
             theme: ThemeChoice::System,
@@ -196,6 +197,7 @@ impl Desk {
             Act::Bench => Command::Go(Room::Bench),
             Act::Hands(place) => Command::Hands(place),
             Act::AllHands => Command::AllHands(!self.look.all_hands),
+            Act::Behind => Command::Behind(!self.look.behind),
             Act::Hold(hold) => Command::Hold(hold),
             Act::Duplicate => Command::Duplicate(selected()),
             Act::Remove => {
@@ -237,6 +239,7 @@ impl Desk {
             Command::Hands(place) => (self.look.hands, self.look.all_hands) = (place, false),
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
+            Command::Behind(behind) => self.look.behind = behind,
             Command::Select(id) => self.look.selected = id,
             Command::Theme(theme) => self.look.theme = theme,
             Command::AddFromStock(bar) => self.add_from_stock(&bar),

@@ -17,7 +17,7 @@ impl Question {
     /// stands in other rows.
     pub fn answer(self, of: &WeighedCockpit) -> Option<f64> {
         let bend = of.cockpit.bend();
-        let reached = |place| of.places.get(&place).filter(|at| !is_out_of_reach(at));
+        let reached = |place| of.places.get(&place).filter(|at| at.is_reached());
         let angle =
             |place, of: fn(&WeighedPlace) -> f64| reached(place).map(|at| of(at).to_degrees());
         match self {
@@ -57,7 +57,7 @@ impl Question {
                 let top = came.seat.sit().y;
                 Some((grip(before).y - top, grip(after).y - top))
             }
-            Self::Wrist(_) if !is_out_of_reach(before) && !is_out_of_reach(after) => {
+            Self::Wrist(_) if before.is_reached() && after.is_reached() => {
                 Some((0.0, larger_wrist_change_rad(before, after).to_degrees()))
             }
             _ => None,
@@ -107,10 +107,6 @@ impl Question {
         let before = compared.and_then(|came| self.answer(came));
         self.answer(of).map_or(Cell::EMPTY, |value| Cell::number(self.scale(), value, before))
     }
-}
-
-fn is_out_of_reach(at: &WeighedPlace) -> bool {
-    matches!(at.posture.outcome, Outcome::OutOfReach { .. })
 }
 
 /// Midway between the hands.

@@ -23,3 +23,4 @@ pub use limit::{AtLimit, at_limits};
 pub use question::{Axis, Group, Question};
 pub use rows::{Column, Row, Table, table};
 pub use text::{WIDTH, text};
+pub(crate) use wrap::{width, wrapped};

@@ -5,12 +5,12 @@
 //! that this program writes itself; a label in a wide script comes out a little ragged.
 
 /// How many columns a text takes.
-pub(super) fn width(text: &str) -> usize {
+pub(crate) fn width(text: &str) -> usize {
     text.chars().count()
 }
 
 /// A text in lines of at most `most` characters, broken at spaces; a longer word is cut.
-pub(super) fn wrapped(text: &str, most: usize) -> Vec<String> {
+pub(crate) fn wrapped(text: &str, most: usize) -> Vec<String> {
     let most = most.max(1);
     let mut lines = Vec::new();
     let mut line = String::new();

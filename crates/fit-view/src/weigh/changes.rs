@@ -12,8 +12,9 @@ use super::{Weighed, WeighedCockpit};
 use serde_json::Value;
 use std::collections::BTreeMap;
 
-/// Lists whose elements are not the same thing in two cockpits.
-const NOT_COMPARED: [&str; 1] = ["profile"];
+/// What is no change of a cockpit: lists whose elements are not the same thing in two of them, and
+/// how well a number is known.
+const NOT_COMPARED: [&str; 3] = ["profile", "sd", "settings"];
 
 /// One candidate's changes.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,22 +37,23 @@ pub fn deltas(weighed: &Weighed) -> Result<Vec<Deltas>, JsonError> {
     let put_right = weighed.cockpits.iter().find(is_put_right);
     let mut all = Vec::new();
     for baseline in weighed.as_it_came().into_iter().chain(put_right) {
-        let before = cockpit_values(baseline)?;
+        let before = cockpit_values(weighed, baseline)?;
         let others = weighed.cockpits.iter().filter(|c| !c.as_it_came && c.id != baseline.id);
         for candidate in others {
-            all.push(against(baseline, &before, candidate)?);
+            all.push(against(weighed, baseline, &before, candidate)?);
         }
     }
     Ok(all)
 }
 
 fn against(
+    weighed: &Weighed,
     came: &WeighedCockpit,
     before: &Value,
     candidate: &WeighedCockpit,
 ) -> Result<Deltas, JsonError> {
     let mut values = BTreeMap::new();
-    walk("", before, &cockpit_values(candidate)?, &mut values);
+    walk("", before, &cockpit_values(weighed, candidate)?, &mut values);
     Ok(Deltas { cockpit: candidate.id.clone(), against: came.id.clone(), values })
 }
 

@@ -5,18 +5,17 @@
 //! The shape is in `output`, and as a schema in `assets/weigh.schema.json`.
 
 use super::output::{
-    BarOut, BaselinesOut, BikeOut, BracketOut, BrakeOut, BrakeSideOut, BrakesOut, CalibrationOut,
-    ChangeOut, CockpitOut, DeltaOut, DimensionKey, HandOut, HandTravelsOut, KIND, KnownOut,
-    LeverOut, NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut,
-    SidesOut, SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
+    BarOut, BaselinesOut, BikeOut, BracketOut, CalibrationOut, ChangeOut, CockpitOut, DeltaOut,
+    DimensionKey, DoubtfulOut, HandOut, HandTravelsOut, KIND, KnownOut, LeverOut, NoteOut, Number,
+    Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut, SidesOut, SteeringOut, StemOut,
+    TravelOut, TravelsOut, VERSION,
 };
-use super::{Travel, Weighed, WeighedCockpit, WeighedPlace, deltas};
+use super::{Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, hands_json};
 use crate::words::Words;
-use fit_doc::{Bike, Family, HandPlace, KnownBy, geometry};
+use fit_doc::{Bike, Family, HandPlace, KnownBy, Message, geometry};
 use fit_math::body::{Body, Dimension};
 use fit_math::cockpit::Grip;
 use fit_math::frame::Side;
-use fit_math::hand::BrakeReach;
 use fit_math::posture::{Angle, Bracket, Calibration, End, Joint, Outcome, Shift};
 use fit_math::tolerance::{DRAWN_MM, EXACT_MM};
 use fit_math::{DVec2, DVec3};
@@ -58,10 +57,12 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
         bike: bike(&weighed.bike),
         calibration: weighed.calibration.as_ref().map(calibration),
         body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
+        first_width: first_width_mm(&weighed.body).map(Number),
+        doubtful: weighed.notes.iter().filter_map(doubtful).collect(),
         cockpits: weighed
             .cockpits
             .iter()
-            .map(|of| cockpit(of, |place| weighed.bracket(of, place)))
+            .map(|of| cockpit(weighed, of, |place| weighed.bracket(of, place)))
             .collect(),
         baselines: BaselinesOut { as_it_came, put_right: weighed.put_right.clone() },
         changes: changes.collect(),
@@ -75,8 +76,8 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
 }
 
 /// One cockpit as the output has it, but for what only says how it compares.
-pub(super) fn cockpit_values(weighed: &WeighedCockpit) -> Result<Value, JsonError> {
-    Ok(serde_json::to_value(cockpit(weighed, |_| None))?)
+pub(super) fn cockpit_values(weighed: &Weighed, of: &WeighedCockpit) -> Result<Value, JsonError> {
+    Ok(serde_json::to_value(cockpit(weighed, of, |_| None))?)
 }
 
 fn degrees(rad: f64) -> Number {
@@ -107,12 +108,31 @@ fn bike(bike: &Bike) -> BikeOut {
     }
 }
 
+/// The width to begin with: the breadth of the shoulders as it was read.
+fn first_width_mm(body: &Body) -> Option<f64> {
+    let shoulders = body.known(Dimension::BiacromialBreadth);
+    shoulders.measured.then_some(shoulders.value)
+}
+
+fn doubtful(note: &Message) -> Option<DoubtfulOut> {
+    let Message::ReadingUnlikely { dimension, found, expected, meant, .. } = note else {
+        return None;
+    };
+    Some(DoubtfulOut {
+        dimension: DimensionKey(*dimension),
+        found: Number(*found),
+        expected: Number(*expected),
+        meant: meant.map(Number),
+    })
+}
+
 fn known(body: &Body, dimension: Dimension) -> KnownOut {
     let known = body.known(dimension);
     KnownOut { value: Number(known.value), sd: Number(known.sd), measured: known.measured }
 }
 
 fn cockpit(
+    bench: &Weighed,
     weighed: &WeighedCockpit,
     bracketed: impl Fn(HandPlace) -> Option<Bracket>,
 ) -> CockpitOut {
@@ -120,6 +140,7 @@ fn cockpit(
     let placed = &weighed.cockpit;
     let set = &parts.saddle;
     let stem = placed.stem();
+    let close = bench.clearances(weighed);
     CockpitOut {
         id: weighed.id.clone(),
         label: weighed.label.clone(),
@@ -152,8 +173,10 @@ fn cockpit(
             .map(|(&key, at)| (PlaceKey(key), place(at, bracketed(key))))
             .collect(),
         travel: TravelsOut { hoods_to_drops: weighed.travel.as_ref().map(travel) },
-        brake: (weighed.brake(HandPlace::Hoods).zip(weighed.brake(HandPlace::Drops)))
-            .map(|(hoods, drops)| BrakesOut { hoods: brake(&hoods), drops: brake(&drops) }),
+        brake: hands_json::brakes(weighed),
+        room: hands_json::rooms(bench, weighed),
+        clearance: hands_json::clearances(&close),
+        sd: hands_json::doubt(weighed, &close),
         steering: SteeringOut { trail: Number(weighed.trail_mm), flop: Number(weighed.flop_mm) },
     }
 }
@@ -297,24 +320,6 @@ fn calibration(of: &Calibration) -> CalibrationOut {
         Shift::Knee => ("knee", degrees(by(shift))),
     });
     CalibrationOut { seen: seen.collect(), shift: shift.into() }
-}
-
-fn brake(reach: &BrakeReach) -> BrakeOut {
-    let side = |side: Side| {
-        let now = &reach.side(side).now;
-        BrakeSideOut {
-            span_needed: Number(now.span_mm),
-            span_of_hand: Number(now.span_mm + now.reserve_mm),
-            reserve: Number(now.reserve_mm),
-            setting: now.clicks,
-            squeeze_gap: Number(now.squeeze_gap_mm),
-        }
-    };
-    let worse = match reach.worse().side {
-        Side::Left => "left",
-        Side::Right => "right",
-    };
-    BrakeOut { left: side(Side::Left), right: side(Side::Right), worse }
 }
 
 fn joint_name(joint: Joint) -> &'static str {

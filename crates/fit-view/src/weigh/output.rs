@@ -3,6 +3,7 @@
 //! Angles in degrees, lengths in mm, weights in kg. Keys are only ever added; [`VERSION`] goes up
 //! when a meaning changes. Nothing is computed here.
 
+use super::hands_json::{BrakesOut, ClearanceOut, DoubtOut, RoomOut};
 use super::place_id;
 use fit_doc::HandPlace;
 use fit_math::body::Dimension;
@@ -75,6 +76,8 @@ pub(super) struct Output {
     pub(super) bike: BikeOut,
     pub(super) calibration: Option<CalibrationOut>,
     pub(super) body: BTreeMap<DimensionKey, KnownOut>,
+    pub(super) first_width: Option<Number>,
+    pub(super) doubtful: Vec<DoubtfulOut>,
     pub(super) cockpits: Vec<CockpitOut>,
     pub(super) baselines: BaselinesOut,
     pub(super) changes: Vec<ChangeOut>,
@@ -126,6 +129,15 @@ pub(super) struct BracketOut {
     pub(super) elbow: [Number; 2],
 }
 
+/// A reading that the others make unlikely.
+#[derive(Serialize)]
+pub(super) struct DoubtfulOut {
+    pub(super) dimension: DimensionKey,
+    pub(super) found: Number,
+    pub(super) expected: Number,
+    pub(super) meant: Option<Number>,
+}
+
 #[derive(Serialize)]
 pub(super) struct KnownOut {
     pub(super) value: Number,
@@ -157,7 +169,12 @@ pub(super) struct CockpitOut {
     pub(super) travel: TravelsOut,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) brake: Option<BrakesOut>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub(super) room: BTreeMap<&'static str, RoomOut>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub(super) clearance: BTreeMap<&'static str, ClearanceOut>,
     pub(super) steering: SteeringOut,
+    pub(super) sd: DoubtOut,
 }
 
 #[derive(Serialize)]
@@ -259,29 +276,6 @@ pub(super) struct TravelOut {
 pub(super) struct HandTravelsOut {
     pub(super) hand_left: Number,
     pub(super) hand_right: Number,
-}
-
-#[derive(Serialize)]
-pub(super) struct BrakesOut {
-    pub(super) hoods: BrakeOut,
-    pub(super) drops: BrakeOut,
-}
-
-#[derive(Serialize)]
-pub(super) struct BrakeOut {
-    pub(super) left: BrakeSideOut,
-    pub(super) right: BrakeSideOut,
-    pub(super) worse: &'static str,
-}
-
-/// One hand at the lever's present setting.
-#[derive(Serialize)]
-pub(super) struct BrakeSideOut {
-    pub(super) span_needed: Number,
-    pub(super) span_of_hand: Number,
-    pub(super) reserve: Number,
-    pub(super) setting: u32,
-    pub(super) squeeze_gap: Number,
 }
 
 #[derive(Serialize)]

@@ -109,7 +109,10 @@ fn output_without_a_required_key_is_refused() {
         }
     }
     assert!(tried.len() > 80, "{}", tried.len());
-    assert_eq!(still_valid, ["/changes/*/values/*".to_owned()].into());
+    // nothing comes close where the hands do not get there
+    let may_be_missed =
+        ["/changes/*/values/*", "/cockpits/*/clearance", "/cockpits/*/sd/clearance"];
+    assert_eq!(still_valid, may_be_missed.map(str::to_owned).into());
 }
 
 /// Sides that differ are told both or not at all.
@@ -250,7 +253,7 @@ fn output_with_a_value_of_another_type_is_refused() {
 fn at_is_nullable(pattern: &str) -> bool {
     ["/cockpits/*/places/*/joint", "/cockpits/*/places/*/bracket", "/baselines/put_right"]
         .contains(&pattern)
-        || pattern == "/calibration"
+        || ["/calibration", "/first_width", "/doubtful/*/meant"].contains(&pattern)
 }
 
 #[test]

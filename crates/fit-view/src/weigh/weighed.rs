@@ -8,7 +8,7 @@ use fit_math::cockpit::{self, GripPair};
 use fit_math::frame::Side;
 use fit_math::hand::{BrakeReach, Cover, brake_reach};
 use fit_math::posture::{
-    Before, Bracket, Calibration, Figure, Grips, Joint, Posture, Report, Rider, bracket,
+    Before, Bracket, Calibration, Figure, Grips, Joint, Outcome, Posture, Report, Rider, bracket,
 };
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
@@ -133,6 +133,11 @@ impl Travel {
 }
 
 impl WeighedPlace {
+    /// The hands get there, at a joint's limit or not.
+    pub fn is_reached(&self) -> bool {
+        !matches!(self.posture.outcome, Outcome::OutOfReach { .. })
+    }
+
     /// Bend of the straighter elbow, radians: of two arms it has less left to give.
     pub fn straighter_elbow_rad(&self) -> f64 {
         self.report.arm(Side::Left).elbow_rad.min(self.report.arm(Side::Right).elbow_rad)

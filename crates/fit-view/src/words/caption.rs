@@ -47,6 +47,10 @@ pub enum Caption {
     Hands,
     /// Button.
     AllHands,
+    /// Choice: the differences of all cockpits.
+    AllCockpits,
+    /// Choice: what stands behind those of the selected one.
+    Behind,
     /// The hoods with bent elbows.
     ElbowsBent,
     /// Heading over the hold points.

@@ -23,6 +23,8 @@ pub enum Help {
     HelpAbout,
     /// `--visit`.
     Visit,
+    /// `--detail`.
+    Detail,
     /// `--json`.
     Json,
     /// `--place`.

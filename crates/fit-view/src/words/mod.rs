@@ -7,11 +7,13 @@
 
 mod caption;
 mod command;
+mod detail;
 mod english;
 mod sheet;
 
 pub use caption::Caption;
 pub use command::{Help, UsageError};
+pub use detail::DetailText;
 pub use english::English;
 pub use sheet::{Decision, Setting, SheetText};
 
@@ -100,6 +102,13 @@ pub trait Words {
     fn not_measured(&self, dimensions: &[Dimension]) -> Option<String>;
     /// What must be said under every table, one sentence a line.
     fn cautions(&self) -> &'static [&'static str];
+
+    // —— what stands behind the differences ——
+
+    /// Over the details of one cockpit with the hands in one place.
+    fn detail_heading(&self, label: &str, place: HandPlace) -> String;
+    /// A text of them.
+    fn detail(&self, text: DetailText) -> String;
 
     // —— the picture ——
 

@@ -29,6 +29,8 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::Chosen => "chosen",
         C::Hands => "Hands",
         C::AllHands => "All",
+        C::AllCockpits => "Differences",
+        C::Behind => "Details",
         C::ElbowsBent => "Elbows bent",
         C::Hold => "Held at",
         C::HoldAxle => "Bottom bracket",

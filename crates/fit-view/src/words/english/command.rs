@@ -19,6 +19,10 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::Files => "The sessions",
         Help::HelpAbout => "A command; otherwise the whole program",
         Help::Visit => "The day of the visit, such as 2026-03-02; otherwise the latest",
+        Help::Detail => {
+            "Adds what stands behind each cockpit: how the client may take the change, the brake in every \
+             setting, room for the palm, what comes close"
+        }
         Help::Json => "Prints everything as one JSON object for other programs",
         Help::Place => {
             "Where the hands are drawn: tops, ramps, hoods, bent-elbow-hoods, drops or ends; otherwise in \

@@ -5,6 +5,7 @@
 mod bar;
 mod caption;
 mod command;
+mod detail;
 mod message;
 mod names;
 mod number;
@@ -13,7 +14,7 @@ mod sheet;
 mod slip;
 mod window;
 
-use super::{Caption, Decision, Help, Off, Setting, SheetText, UsageError, Words};
+use super::{Caption, Decision, DetailText, Help, Off, Setting, SheetText, UsageError, Words};
 use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
@@ -210,6 +211,14 @@ impl Words for English {
              the parts after their makers' instructions, and ride it before you rely on it",
             "These are computed differences between cockpits for one person, not medical advice",
         ]
+    }
+
+    fn detail_heading(&self, label: &str, place: HandPlace) -> String {
+        format!("{label}, hands {}", names::with_hands(place))
+    }
+
+    fn detail(&self, text: DetailText) -> String {
+        detail::text(text)
     }
 
     fn picture_heading(&self, bike: &str, visit: Date, place: HandPlace) -> String {

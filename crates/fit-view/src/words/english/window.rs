@@ -29,6 +29,7 @@ pub(super) fn act(act: Act) -> String {
         Act::Bench => "Go to bench",
         Act::Hands(place) => return format!("Hands {}", names::with_hands(place)),
         Act::AllHands => "Hands in all places",
+        Act::Behind => "Details behind the differences",
         Act::Hold(Hold::Axle) => "Lay over each other at the bottom bracket",
         Act::Hold(Hold::Clamp) => "Lay over each other at the clamp",
         Act::Hold(Hold::Hoods) => "Lay over each other at the hoods",

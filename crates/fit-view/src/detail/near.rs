@@ -1,0 +1,66 @@
+//! Room for the palm, and what comes close to the bar.
+
+use super::{Block, Line, mm, whole};
+use crate::table::SAME_MM;
+use crate::weigh::{Weighed, WeighedCockpit};
+use crate::words::{DetailText as T, Words};
+use fit_math::frame::Side;
+use fit_math::hand::{Clearance, Close, PalmRoom};
+
+/// Where the palm fits; none without levers.
+pub(super) fn room(weighed: &Weighed, of: &WeighedCockpit, words: &dyn Words) -> Option<Block> {
+    let row = |of: &PalmRoom| {
+        let missing = whole(of.needed_mm) - whole(of.room_mm);
+        let verdict = if missing > 0 { T::TooLittle { mm: missing } } else { T::Fits };
+        Line {
+            name: words.detail(T::Palm(of.place)),
+            cells: vec![mm(of.room_mm), mm(of.needed_mm), words.detail(verdict)],
+            falls_short: missing > 0,
+        }
+    };
+    let rows: Vec<Line> = weighed.palm_rooms(of).iter().map(row).collect();
+    let columns = [T::RoomColumn, T::SpanColumn, T::VerdictColumn];
+    (!rows.is_empty()).then(|| Block {
+        heading: words.detail(T::Room),
+        columns: columns.map(|of| words.detail(of)).into(),
+        rows,
+        notes: Vec::new(),
+    })
+}
+
+/// What comes close with the hands in the drops: of forearms and wrists how that changes, since
+/// nobody knows their girths and how the hand is bent; of two sides that are alike one is spoken of.
+pub(super) fn close(weighed: &Weighed, of: &WeighedCockpit, words: &dyn Words) -> Option<Block> {
+    let all = weighed.clearances(of);
+    let came = weighed.as_it_came().filter(|came| came.id != of.id);
+    let before = came.map(|came| weighed.clearances(came)).unwrap_or_default();
+    let shown = |now: &Clearance| match now.between {
+        Close::KneeToBarEnd => Some(T::Distance { mm: whole(now.mm), sd_mm: whole(now.sd_mm) }),
+        Close::ForearmToTops | Close::WristToRamp => {
+            let was = before.iter().find(|b| b.between == now.between && b.side == now.side)?;
+            let by = now.mm - was.mm;
+            Some(if by.abs() < SAME_MM as f64 { T::AsBefore } else { T::Nearer { mm: -whole(by) } })
+        }
+    };
+    let twin = |of: &Clearance| {
+        let other = |twin: &&Clearance| twin.between == of.between && twin.side != of.side;
+        all.iter().find(other).map(shown)
+    };
+    let row = |of: &Clearance| {
+        let alike = twin(of).is_none_or(|twin| twin == shown(of));
+        // the knee is reckoned on one side and is alike on both
+        if alike && of.side == Side::Left && of.between != Close::KneeToBarEnd {
+            return None;
+        }
+        let name = T::Between(of.between, (!alike).then_some(of.side));
+        let cells = vec![words.detail(shown(of)?)];
+        Some(Line { name: words.detail(name), cells, falls_short: false })
+    };
+    let rows: Vec<Line> = all.iter().filter_map(row).collect();
+    (!rows.is_empty()).then(|| Block {
+        heading: words.detail(T::Close),
+        columns: vec![words.detail(T::DistanceColumn)],
+        rows,
+        notes: vec![words.detail(T::CloseMeans)],
+    })
+}

@@ -1,0 +1,176 @@
+//! What stands behind the differences, by what it stands for; whole mm, degrees and per cent.
+
+use fit_doc::HandPlace;
+use fit_math::frame::Side;
+use fit_math::hand::{Close, CoverKnown, PalmPlace};
+use fit_math::posture::Joint;
+
+/// A text of the detail behind the differences.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DetailText {
+    // —— how a client may take a change ——
+    /// Heading.
+    Bracket,
+    /// Head of a column.
+    TrunkColumn,
+    /// Head of a column: of two the straighter.
+    ElbowColumn,
+    /// Row.
+    CameRow,
+    /// Row.
+    ByTrunkRow,
+    /// Row.
+    ModelRow,
+    /// Row.
+    ByElbowsRow,
+    /// What the three mean.
+    BracketMeans,
+    /// The elbows would have to be more than straight: the trunk takes the rest.
+    RestByTrunk,
+    /// Even then the hands miss it by so much.
+    BracketShort {
+        /// What is missing, mm.
+        mm: i64,
+    },
+
+    // —— joints ——
+    /// Heading over joints whose range is known.
+    Joints,
+    /// Head of a column.
+    NeededColumn,
+    /// Head of a column.
+    GoesToColumn,
+    /// Head of a column.
+    LeftColumn,
+    /// A joint.
+    Joint(Joint),
+    /// Share of a range that is left; below nought it is passed.
+    ShareLeft {
+        /// In whole per cent.
+        percent: i64,
+    },
+
+    // —— sides ——
+    /// Heading over what differs between left and right.
+    Sides,
+    /// Head of a column.
+    SideColumn(Side),
+    /// Row.
+    Elbow,
+    /// Row.
+    UpperArm,
+
+    // —— brakes ——
+    /// Heading.
+    Brake(HandPlace),
+    /// Head of a column.
+    SpanColumn,
+    /// Head of a column; a side where the two differ.
+    SpareColumn(Option<Side>),
+    /// Head of a column; of two sides the lesser.
+    SqueezeColumn,
+    /// A setting of the reach screw.
+    Setting {
+        /// Clicks in.
+        clicks: u32,
+        /// The levers stand there.
+        now: bool,
+    },
+    /// What a hand covers.
+    Cover {
+        /// Which hand; none: both alike.
+        side: Option<Side>,
+        /// The span, mm.
+        mm: i64,
+        /// One standard deviation, mm.
+        sd_mm: i64,
+        /// How it is known.
+        known: CoverKnown,
+    },
+    /// The least setting that works.
+    Works {
+        /// Which hand; none: both alike.
+        side: Option<Side>,
+        /// Clicks in.
+        clicks: u32,
+        /// It stands there or further in already.
+        already: bool,
+    },
+    /// Settings reach but come too near the bar.
+    TooNearTheBar {
+        /// Which hand; none: both alike.
+        side: Option<Side>,
+        /// The least that reaches, clicks in.
+        clicks: u32,
+        /// What a hard squeeze then leaves, mm.
+        gap_mm: i64,
+    },
+    /// No setting reaches.
+    NoneReaches {
+        /// Which hand; none: both alike.
+        side: Option<Side>,
+        /// The nearest, clicks in.
+        clicks: u32,
+        /// What it lacks, mm.
+        short_mm: i64,
+    },
+    /// A hand further up the hook reaches with the screw as it is.
+    HandUp {
+        /// How far up along the bar, mm.
+        mm: i64,
+    },
+    /// Nowhere in the hook with the screw as it is.
+    NowhereInTheHook,
+    /// A lever further down the bend is nearer.
+    LeverDown {
+        /// How far down along the bar, mm.
+        mm: i64,
+        /// How much nearer, mm.
+        nearer_mm: i64,
+    },
+    /// What does not change brake reach from the drops.
+    BrakeLaw,
+    /// What does not change it from the hoods.
+    BrakeLawHoods,
+
+    // —— room ——
+    /// Heading.
+    Room,
+    /// Head of a column.
+    RoomColumn,
+    /// Head of a column.
+    VerdictColumn,
+    /// A place for the palm.
+    Palm(PalmPlace),
+    /// The palm fits.
+    Fits,
+    /// So much is missing.
+    TooLittle {
+        /// mm.
+        mm: i64,
+    },
+
+    // —— what comes close ——
+    /// Heading.
+    Close,
+    /// Head of a column.
+    DistanceColumn,
+    /// Two things that may come close; a side where they differ.
+    Between(Close, Option<Side>),
+    /// A distance with one standard deviation.
+    Distance {
+        /// mm.
+        mm: i64,
+        /// mm.
+        sd_mm: i64,
+    },
+    /// As on the cockpit as it came.
+    AsBefore,
+    /// Nearer than on the cockpit as it came; negative: further away.
+    Nearer {
+        /// mm.
+        mm: i64,
+    },
+    /// What these distances are good for.
+    CloseMeans,
+}

@@ -10,7 +10,7 @@ use fit_doc::Session;
 use fit_math::HandPlace;
 use fit_math::body::Survey;
 use fit_view::picture::{SideChoice, side_page};
-use fit_view::weigh::weigh;
+use fit_view::weigh::{doubtful, weigh, weigh_visit};
 use fit_view::words::English;
 
 fn main() {
@@ -34,7 +34,17 @@ fn twelve() -> Session {
 fn weigh_twelve_cockpits(bencher: divan::Bencher<'_, '_>) {
     let session = twelve();
     let survey = Survey::shipped().expect("the survey can be read");
-    bencher.bench(|| weigh(divan::black_box(&session), None, &survey));
+    let visit = session.visits.last().expect("it has a visit");
+    bencher.bench(|| weigh_visit(divan::black_box(&session), visit, &survey));
+}
+
+/// Whether the readings of the body go together, asked of each of them.
+#[divan::bench]
+fn look_for_doubtful_readings(bencher: divan::Bencher<'_, '_>) {
+    let session = twelve();
+    let survey = Survey::shipped().expect("the survey can be read");
+    let visit = session.visits.last().expect("it has a visit");
+    bencher.bench(|| doubtful(divan::black_box(&session), visit, &survey));
 }
 
 /// The page of those twelve, without drawing it.

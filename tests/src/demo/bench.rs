@@ -25,18 +25,24 @@ pub enum DemoError {
 }
 
 /// Bar, stem and lever by stock number, with spacers (mm) and roll (degrees).
-pub(super) struct Parts {
-    pub(super) bar: &'static str,
-    pub(super) stem: &'static str,
-    pub(super) turned_over: bool,
-    pub(super) spacers_mm: f64,
-    pub(super) roll_deg: f64,
-    pub(super) lever: &'static str,
+pub struct Parts {
+    /// Stock number of the bar.
+    pub bar: &'static str,
+    /// Stock number of the stem.
+    pub stem: &'static str,
+    /// The stem points down.
+    pub turned_over: bool,
+    /// Spacers under the stem, mm.
+    pub spacers_mm: f64,
+    /// Roll of the bar, nose up, degrees.
+    pub roll_deg: f64,
+    /// Stock number of the lever.
+    pub lever: &'static str,
 }
 
 /// The cockpit that a client arrived with; each lever as a tape laid along the bar from its end
 /// reads it.
-pub(super) fn as_it_came(
+pub fn as_it_came(
     stock: &Stock,
     parts: &Parts,
     (left, right): (LeverSetting, LeverSetting),
@@ -64,7 +70,7 @@ pub(super) fn as_it_came(
 }
 
 /// A candidate of other parts, the levers at the heading that they have on `came`.
-pub(super) fn candidate(
+pub fn candidate(
     stock: &Stock,
     came: &Cockpit,
     (id, label): (&str, &str),
@@ -99,7 +105,7 @@ fn tenth(mm: f64) -> f64 {
 }
 
 /// The same setting on either side.
-pub(super) fn both(along_mm: f64, turn_in_deg: f64, clicks: u32) -> (LeverSetting, LeverSetting) {
+pub fn both(along_mm: f64, turn_in_deg: f64, clicks: u32) -> (LeverSetting, LeverSetting) {
     let setting = LeverSetting { along_mm, turn_in_deg, clicks };
     (setting, setting)
 }

@@ -11,7 +11,7 @@ mod bench;
 mod small;
 mod tall;
 
-pub use bench::DemoError;
+pub use bench::{DemoError, Parts, as_it_came, both, candidate};
 
 use fit_doc::Session;
 use fit_file::stock;

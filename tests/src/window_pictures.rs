@@ -72,6 +72,8 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("bench-large-dark", &bench(LARGE, ThemeChoice::Dark)),
         KeptWindow::of("visit", &visit()),
         KeptWindow::of("details", &details()),
+        KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
+        KeptWindow::of("bike-dark", &place(Key::F7, ThemeChoice::Dark)),
     ]
 }
 
@@ -111,6 +113,13 @@ fn visit() -> Window {
 fn details() -> Window {
     let mut window = bench(SIZE, ThemeChoice::Light);
     window.key(Modifiers::COMMAND, Key::E);
+    window
+}
+
+/// Another place of work.
+fn place(key: Key, theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
+    window.key(Modifiers::NONE, key);
     window
 }
 

@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use acceptance::{demo, root};
-use fit_doc::{Bike, Cockpit, Session, Visit, geometry};
+use fit_doc::{Bike, Cockpit, Item, Session, Visit, geometry};
 use fit_math::body::{Body, Dimension, Segments, Sex, Survey};
 use fit_math::frame::{Side, heading_rad};
 use fit_math::posture::{Grips, HandPlace, Outcome, Report, Rider, solve};
@@ -131,14 +131,16 @@ fn bodies_are_such_as_the_survey_has_at_their_stature() {
     let mut worst: f64 = 0.0;
     each(|name, session, visit, _| {
         let table = if session.client.sex == Some(Sex::Male) { &men } else { &women };
-        let reading = |d| visit.body.iter().find(|r| r.dimension == d).map(fit_doc::Reading::mean);
+        let reading =
+            |d| visit.body.iter().find(|r| r.item == Item::from(d)).map(fit_doc::Reading::mean);
         let (mean, sd, _) = survey_row(table, Dimension::Stature);
         let tall = (reading(Dimension::Stature).unwrap() - mean) / sd;
-        for reading in visit.body.iter().filter(|r| r.dimension != Dimension::Stature) {
-            let (mean, sd, r) = survey_row(table, reading.dimension);
+        for reading in visit.body.iter().filter(|r| r.item != Dimension::Stature.into()) {
+            let Item::Dimension(dimension) = reading.item else { continue };
+            let (mean, sd, r) = survey_row(table, dimension);
             let left_open = sd * (1.0 - r * r).sqrt();
             let off = (reading.mean() - mean - r * sd * tall) / left_open;
-            assert!(off.abs() < WITHIN_SD, "{name} {}: {off:.1} SD", reading.dimension);
+            assert!(off.abs() < WITHIN_SD, "{name} {dimension}: {off:.1} SD");
             worst = worst.max(off.abs());
         }
     });
@@ -150,7 +152,10 @@ fn rider(session: &Session, visit: &Visit) -> Rider {
     let readings: Vec<(Dimension, f64)> = visit
         .body
         .iter()
-        .flat_map(|reading| reading.values.iter().map(|&value| (reading.dimension, value)))
+        .flat_map(|reading| {
+            let dimension = reading.item.dimension().unwrap();
+            reading.values.iter().map(move |&value| (dimension, value))
+        })
         .collect();
     let body = Body::new(&survey, session.client.sex, &readings).unwrap();
     Rider::new(Segments::of(&body).unwrap(), session.client.sex)

@@ -5,8 +5,8 @@
 use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{
-    CockpitEdit, Dimension, Edit, Extent, HandPlace, Joint, Quantity, Reaches, Session, Sex, Sight,
-    Suppleness, UndoStep, Where,
+    CockpitEdit, Dimension, Edit, Extent, HandPlace, Item, Joint, Quantity, Reaches, Session, Sex,
+    Sight, Suppleness, UndoStep, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
@@ -101,9 +101,21 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             Command::Edit(Edit::Frame { bike, quantity, to }, None)
         }
         13 => {
-            let dimension = [Dimension::Stature, Dimension::HandLength][pick % 2];
-            let values = if flag { vec![value(Quantity::Body(dimension), share)] } else { vec![] };
-            Command::Edit(Edit::Reading { visit, dimension, values }, None)
+            let items = [
+                Item::from(Dimension::Stature),
+                Dimension::HandLength.into(),
+                Dimension::BiacromialBreadth.into(),
+                Item::ShoulderJoints,
+            ];
+            let item = items[pick % items.len()];
+            if pick % 8 == 7 {
+                let edit = Edit::Landmark { visit, from: items[2], to: items[3] };
+                return Command::Edit(edit, None);
+            }
+            let values = if flag { vec![value(Quantity::Body(item), share)] } else { vec![] };
+            let sides = [Where::Both, Where::Left, Where::Right];
+            let side = if item.has_sides() { sides[pick / 4 % 3] } else { Where::Both };
+            Command::Edit(Edit::Reading { visit, item, side, values }, None)
         }
         14 => {
             let deg = value(Quantity::Mobility(Joint::Hip), share);

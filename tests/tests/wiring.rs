@@ -155,12 +155,12 @@ fn every_number_of_a_lever_arrives_in_the_sums() {
 #[test]
 fn readings_of_one_dimension_count_as_their_mean() {
     let values = vec![1764.0, 1767.0, 1775.0];
-    let reading = Reading { dimension: Dimension::Stature, values };
+    let reading = Reading::of(Dimension::Stature, values);
     let mean = 5306.0 / 3.0;
     assert!((reading.mean() - mean).abs() < 1e-9, "{}", reading.mean());
     let mut session = demo();
     let visit = std::sync::Arc::make_mut(session.visits.last_mut().unwrap());
-    visit.body.retain(|known| known.dimension != Dimension::Stature);
+    visit.body.retain(|known| known.item != Dimension::Stature.into());
     visit.body.push(reading);
     let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
     assert!((weighed.body.known(Dimension::Stature).value - mean).abs() < 1e-9);

@@ -1,7 +1,7 @@
 //! The client and what was read off the body.
 
 use crate::Where;
-pub use fit_math::body::{Dimension, Sex};
+pub use fit_math::body::{Dimension, Item, Sex};
 pub use fit_math::mobility::Suppleness;
 
 /// The person on the bike. Only what the client gave.
@@ -17,16 +17,28 @@ pub struct Client {
     pub notes: String,
 }
 
-/// One body dimension, read once or more often.
+/// Something read off the body, once or more often.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reading {
     /// What was measured.
-    pub dimension: Dimension,
+    pub item: Item,
+    /// On which side; both: of the whole body, or no side was noted.
+    pub side: Where,
     /// The readings in mm (weight in kg), in the order in which they were taken; never empty.
     pub values: Vec<f64>,
 }
 
 impl Reading {
+    /// Readings of the whole body, or of no side in particular.
+    pub fn of(item: impl Into<Item>, values: Vec<f64>) -> Self {
+        Self { item: item.into(), side: Where::Both, values }
+    }
+
+    /// Whether it is of this, on this side.
+    pub fn is(&self, item: impl Into<Item>, side: Where) -> bool {
+        self.item == item.into() && self.side == side
+    }
+
     /// Mean of the readings, mm or kg.
     pub fn mean(&self) -> f64 {
         self.values.iter().sum::<f64>() / self.values.len().max(1) as f64

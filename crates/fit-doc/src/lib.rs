@@ -27,7 +27,7 @@ mod visit;
 
 pub use bike::{Bike, Frame};
 pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
-pub use client::{Client, Dimension, Extent, Joint, Mobility, Reading, Sex, Suppleness};
+pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex, Suppleness};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use edit::{CockpitEdit, Edit, Sight, UndoStep};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};

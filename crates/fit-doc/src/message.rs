@@ -3,8 +3,9 @@
 //! The words themselves are in one place per language, in the view; a message without words does
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
-use crate::{Dimension, Joint, Place, Quantity, Slip};
+use crate::{Dimension, Item, Joint, Place, Quantity, Slip};
 use fit_math::bar::BarRefusal;
+use fit_math::body;
 use fit_math::posture::Shift;
 
 /// A place in a text file, both counted from 1.
@@ -287,7 +288,7 @@ pub enum Message {
         /// Which.
         quantity: Quantity,
     },
-    /// The same dimension stands twice; repeated readings belong in one.
+    /// The same stands twice; repeated readings belong in one.
     ReadingTwice {
         /// Where.
         place: Place,
@@ -300,6 +301,13 @@ pub enum Message {
         place: Place,
         /// Which joint.
         joint: Joint,
+    },
+    /// Something that has no left and right is said to be read on one side.
+    ReadingHasNoSides {
+        /// Where.
+        place: Place,
+        /// What.
+        item: Item,
     },
     /// A joint for which no norm is known is said to be free, ordinary or stiff.
     JointInDegrees {
@@ -332,14 +340,14 @@ pub enum Message {
     ReadingUnlikely {
         /// Where.
         place: Place,
-        /// Which dimension.
-        dimension: Dimension,
+        /// Of what.
+        item: Item,
         /// The reading, or the mean of several, mm or kg.
         found: f64,
         /// What the others foretell, mm or kg.
         expected: f64,
-        /// What may have been meant, mm or kg, where a slip explains it.
-        meant: Option<f64>,
+        /// The slip that explains it, where one does.
+        slip: Option<body::Slip>,
     },
     /// Of a child nothing is estimated, and this must still be measured.
     ChildNotMeasured {
@@ -348,12 +356,12 @@ pub enum Message {
         /// What is missing.
         missing: Vec<Dimension>,
     },
-    /// Readings of one dimension that lie further apart than one fitter's do: asked, never blocked.
+    /// Readings of one thing that lie further apart than one fitter's do: asked, never blocked.
     ReadingsApart {
         /// Where the one is that is furthest from the others.
         place: Place,
-        /// Which dimension.
-        dimension: Dimension,
+        /// Of what.
+        item: Item,
         /// From the least to the greatest, mm or kg.
         apart: f64,
         /// Beyond this it is asked, mm or kg.
@@ -482,6 +490,7 @@ impl Message {
             | M::EmptyReading { place, .. }
             | M::ReadingTwice { place, .. }
             | M::JointHasNoSides { place, .. }
+            | M::ReadingHasNoSides { place, .. }
             | M::JointInDegrees { place, .. }
             | M::SeenTwice { place }
             | M::PutRightDiffers { place, .. }

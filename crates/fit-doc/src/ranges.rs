@@ -5,7 +5,7 @@
 //! keyboard out of the sums. Lengths in mm, angles in degrees, weight in kg.
 
 use crate::Joint;
-use fit_math::body::Dimension;
+use fit_math::body::{Dimension, Item};
 
 /// What a range says of a value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,7 +49,7 @@ impl Range {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 #[expect(missing_docs, reason = "each is the quantity that its name says, in mm, degrees or kg")]
 pub enum Quantity {
-    Body(Dimension),
+    Body(Item),
     Mobility(Joint),
     SeenTrunk,
     SeenElbow,
@@ -119,7 +119,7 @@ impl Quantity {
     pub fn range(self) -> Range {
         use Quantity as Q;
         match self {
-            Q::Body(dimension) => body(dimension),
+            Q::Body(item) => body(item),
             Q::Mobility(joint) => mobility(joint),
             // what is seen on the bike, and gloves: judgement, but for the gloves (common practice)
             Q::SeenTrunk => range((25.0, 60.0), (10.0, 80.0), (-30.0, 110.0)),
@@ -194,7 +194,14 @@ fn mobility(joint: Joint) -> Range {
 }
 
 /// Ranges of the body; those that the trade names, and for the rest only the refusal.
-fn body(dimension: Dimension) -> Range {
+fn body(item: Item) -> Range {
+    let dimension = match item {
+        Item::Dimension(dimension) => dimension,
+        Item::Notch => return range((520.0, 660.0), (470.0, 710.0), (250.0, 900.0)),
+        Item::ShoulderToFist => return range((560.0, 720.0), (500.0, 790.0), (250.0, 1000.0)),
+        // as the outer edges of the acromia, 30 mm closer together
+        Item::ShoulderJoints => return range((305.0, 420.0), (270.0, 460.0), (120.0, 620.0)),
+    };
     match dimension {
         Dimension::Stature => range((1500.0, 1950.0), (1400.0, 2050.0), (900.0, 2400.0)),
         Dimension::Weight => range((45.0, 110.0), (38.0, 140.0), (15.0, 250.0)),
@@ -213,9 +220,12 @@ mod tests {
     #[test]
     fn ranges_are_nested_and_ends_belong_to_them() {
         let all = [
-            Quantity::Body(Dimension::Stature),
-            Quantity::Body(Dimension::Weight),
-            Quantity::Body(Dimension::FootLength),
+            Quantity::Body(Dimension::Stature.into()),
+            Quantity::Body(Dimension::Weight.into()),
+            Quantity::Body(Dimension::FootLength.into()),
+            Quantity::Body(Item::Notch),
+            Quantity::Body(Item::ShoulderToFist),
+            Quantity::Body(Item::ShoulderJoints),
             Quantity::Mobility(Joint::Hip),
             Quantity::Mobility(Joint::Shoulder),
             Quantity::StemLength,

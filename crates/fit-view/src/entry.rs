@@ -5,7 +5,7 @@
 //! practice without a source: what is set at a time on a bike.
 
 use crate::words::Words;
-use fit_doc::{Dimension, Quantity, Verdict};
+use fit_doc::{Dimension, Item, Quantity, Verdict};
 use fit_units::{Field, Mark, Ranges, Unit, edit_text, parse};
 
 /// A text that was read.
@@ -26,7 +26,7 @@ pub fn field(quantity: Quantity) -> Field {
         .refuse_outside(range.refuse.0, range.refuse.1);
     let field = Field::new(unit(quantity)).with_ranges(ranges);
     let field = if range.refuse.0 < 0.0 { field.signed() } else { field };
-    if quantity == Quantity::Body(Dimension::Stature) { field.with_feet() } else { field }
+    if quantity == Quantity::Body(Dimension::Stature.into()) { field.with_feet() } else { field }
 }
 
 /// What a value looks like in its field before it is changed.
@@ -77,7 +77,7 @@ pub fn nudge(quantity: Quantity) -> f64 {
 pub(crate) fn unit(quantity: Quantity) -> Unit {
     use Quantity as Q;
     match quantity {
-        Q::Body(Dimension::Weight) => Unit::Kilogram,
+        Q::Body(Item::Dimension(Dimension::Weight)) => Unit::Kilogram,
         Q::ComplaintScore | Q::AfterMinutes | Q::BirthYear | Q::Proportion | Q::LeverClicks => {
             Unit::One
         }
@@ -135,7 +135,7 @@ mod tests {
         assert_eq!(typed(Quantity::StemLength, "10 cm", None).unwrap().value, 100.0);
         assert_eq!(typed(Quantity::StemLength, "+10", Some(90.0)).unwrap().value, 100.0);
         assert_eq!(typed(Quantity::Spacers, "5+10", Some(0.0)).unwrap().value, 15.0);
-        let stature = Quantity::Body(Dimension::Stature);
+        let stature = Quantity::Body(Dimension::Stature.into());
         assert_eq!(typed(stature, "5'9\"", None).unwrap().value, 1752.6);
         assert!(typed(Quantity::StemLength, "5'9\"", None).is_err(), "no stem is given in feet");
     }

@@ -1,6 +1,7 @@
 //! Which width of a bend to try first: the one nearest to the client's shoulders.
 
-use fit_doc::{Bar, Dimension, Visit};
+use fit_doc::{Bar, Dimension, Item, Visit};
+use fit_math::body::ACROMIA_BEYOND_FELT_JOINTS_MM;
 use fit_math::choose::first_width_mm;
 
 /// A bar further from the width of the shoulders than this is no first choice, mm (judgement: half
@@ -10,8 +11,12 @@ const NEAR_MM: f64 = 10.0;
 /// The distance between the bony points of the shoulders as read at this visit, mm; none where it
 /// was not read: an estimate says too little about one client.
 pub fn shoulders_mm(visit: &Visit) -> Option<f64> {
-    let read = visit.body.iter().find(|r| r.dimension == Dimension::BiacromialBreadth);
-    read.map(fit_doc::Reading::mean)
+    let mean = |item: Item| {
+        visit.body.iter().find(|reading| reading.item == item).map(fit_doc::Reading::mean)
+    };
+    // joints that were felt lie within the outer edges
+    mean(Dimension::BiacromialBreadth.into())
+        .or_else(|| mean(Item::ShoulderJoints).map(|mm| mm + ACROMIA_BEYOND_FELT_JOINTS_MM))
 }
 
 /// Of the bars of one bend the one to try first on shoulders of that width; none where none is near.

@@ -125,7 +125,7 @@ pub(crate) fn session(bench: Vec<Cockpit>) -> Session {
         },
         cockpit: deep(),
     };
-    let reading = |dimension, value| Reading { dimension, values: vec![value] };
+    let reading = |dimension, value| Reading::of(dimension, vec![value]);
     let visit = Visit {
         body: vec![
             reading(Dimension::Stature, 1765.0),

@@ -112,5 +112,5 @@ pub fn both(along_mm: f64, turn_in_deg: f64, clicks: u32) -> (LeverSetting, Leve
 
 /// Readings in the order in which they were taken, mm (weight kg).
 pub(super) fn readings(all: &[(Dimension, &[f64])]) -> Vec<Reading> {
-    all.iter().map(|&(dimension, values)| Reading { dimension, values: values.to_vec() }).collect()
+    all.iter().map(|&(dimension, values)| Reading::of(dimension, values.to_vec())).collect()
 }

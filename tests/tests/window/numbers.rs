@@ -116,7 +116,7 @@ fn changes_sums_and_other_units_are_read() {
     window.key(Modifiers::NONE, Key::F6);
     let reading = |window: &Window, of: Dimension| {
         let visit = window.desk().visit().unwrap();
-        visit.body.iter().find(|reading| reading.dimension == of).unwrap().values[0]
+        visit.body.iter().find(|reading| reading.item == of.into()).unwrap().values[0]
     };
     for (name, of, typed, wanted) in [
         ("shoulder width", Dimension::BiacromialBreadth, "41,2 cm", 412.0),

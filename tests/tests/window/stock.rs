@@ -12,10 +12,10 @@ const MARK: &str = ", nearest to the shoulders";
 fn with_shoulders(values: Option<&[f64]>) -> Session {
     let mut session = demo();
     let visit = Arc::make_mut(session.visits.last_mut().unwrap());
-    visit.body.retain(|reading| reading.dimension != Dimension::BiacromialBreadth);
+    visit.body.retain(|reading| reading.item != Dimension::BiacromialBreadth.into());
     if let Some(values) = values {
         let (dimension, values) = (Dimension::BiacromialBreadth, values.to_vec());
-        visit.body.push(fit_doc::Reading { dimension, values });
+        visit.body.push(fit_doc::Reading::of(dimension, values));
     }
     session
 }

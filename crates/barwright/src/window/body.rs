@@ -3,65 +3,66 @@
 use super::mobility::mobility_ui;
 use super::number::{Asked, NumberField, row_name};
 use super::seen::seen_ui;
-use super::widgets::{card, heading, refusal};
+use super::widgets::{card, choice, heading, note, refusal};
 use eframe::egui;
-use egui::{ScrollArea, Ui};
+use egui::{CollapsingHeader, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::{Dimension, Edit, Quantity, Visit};
+use fit_doc::{Dimension, Edit, Item, Quantity, Reading, Where};
 use fit_view::words::{Caption, Words};
 
-/// The readings that count most for a bar, in the order in which they are taken: standing, then
-/// sitting, then the arm and hand.
-pub(super) const FIRST: [Dimension; 8] = [
-    Dimension::Stature,
-    Dimension::Weight,
-    Dimension::CrotchHeight,
-    Dimension::SittingHeight,
-    Dimension::BiacromialBreadth,
-    Dimension::AcromionRadialeLength,
-    Dimension::ForearmGripLength,
-    Dimension::HandLength,
+/// The readings that count most for a bar, in measuring order: standing, then the arms, the
+/// shoulders between their joints or their outer edges, the trunk, the hand.
+const FIRST: [Item; 7] = [
+    Item::Dimension(Dimension::Stature),
+    Item::Dimension(Dimension::CrotchHeight),
+    Item::Dimension(Dimension::Span),
+    Item::ShoulderToFist,
+    Item::Notch,
+    Item::Dimension(Dimension::HandLength),
+    Item::Dimension(Dimension::HandBreadth),
 ];
 
+/// Of these, those that may differ between left and right.
+const EACH_SIDE: [Item; 4] = [
+    Item::ShoulderToFist,
+    Item::Dimension(Dimension::HandLength),
+    Item::Dimension(Dimension::HandBreadth),
+    Item::Dimension(Dimension::CrotchHeight),
+];
+
+/// What may be felt at the shoulders.
+const SHOULDERS: [Item; 2] = [Item::Dimension(Dimension::BiacromialBreadth), Item::ShoulderJoints];
+
 /// More that can be measured.
-const MORE: [Dimension; 10] = [
+const MORE: [Dimension; 12] = [
+    Dimension::SittingHeight,
     Dimension::CervicaleHeight,
     Dimension::AcromialHeight,
     Dimension::TrochanterionHeight,
     Dimension::LateralFemoralEpicondyleHeight,
     Dimension::LateralMalleolusHeight,
     Dimension::FootLength,
+    Dimension::BallOfFootLength,
+    Dimension::AcromionRadialeLength,
     Dimension::RadialeStylionLength,
     Dimension::ForearmHandLength,
-    Dimension::HandBreadth,
-    Dimension::Span,
+    Dimension::ForearmGripLength,
 ];
 
-/// Most readings of one dimension that stand beside each other; a file may hold more.
+const WEIGHT: Item = Item::Dimension(Dimension::Weight);
+
+/// Most readings of one thing that stand beside each other; a file may hold more.
 const MOST_READINGS: usize = 3;
 /// Width of a reading's field, points.
 const READING: f32 = 112.0;
 
 /// Shows the place of work.
 pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    let Some(visit) = desk.visit() else { return };
     ui.columns(2, |columns| {
         let [left, right] = columns else { return };
         card(left).show(left, |ui| {
             ScrollArea::vertical().id_salt("readings").show(ui, |ui| {
-                heading(ui, words.caption(Caption::Readings));
-                for dimension in FIRST {
-                    reading_ui(ui, desk, visit, dimension, words, commands);
-                }
-                others(visit).for_each(|d| reading_ui(ui, desk, visit, d, words, commands));
-                for message in desk.doubtful() {
-                    refusal(ui, &words.message(message));
-                }
-                ui.add_space(8.0);
-                heading(ui, words.caption(Caption::MoreReadings));
-                for dimension in MORE {
-                    reading_ui(ui, desk, visit, dimension, words, commands);
-                }
+                readings_ui(ui, &mut Fields { desk, words, commands });
             });
         });
         card(right).show(right, |ui| {
@@ -74,66 +75,177 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
     });
 }
 
-/// Dimensions that were read and stand in no list of ours.
-fn others(visit: &Visit) -> impl Iterator<Item = Dimension> {
-    let read = visit.body.iter().map(|reading| reading.dimension);
-    read.filter(|dimension| !FIRST.contains(dimension) && !MORE.contains(dimension))
-}
-
-fn reading_ui(
-    ui: &mut Ui,
-    desk: &Desk,
-    visit: &Visit,
-    dimension: Dimension,
-    words: &dyn Words,
-    commands: &mut Vec<Command>,
-) {
-    let quantity = Quantity::Body(dimension);
-    let reading = visit.body.iter().find(|reading| reading.dimension == dimension);
-    let values: &[f64] = reading.map_or(&[], |reading| &reading.values);
-    let known = desk.weighed().body.known(dimension);
-    let estimate = words.estimate(known.value, known.sd);
-    let mut all = values.to_vec();
-    let mut changed = false;
-    // one more reading is offered once there is a first
-    let count = (values.len() + 1).clamp(1, values.len().max(MOST_READINGS));
-    let names: Vec<String> = (0..count).map(|index| words.reading(dimension, index + 1)).collect();
-    let salts: Vec<String> = (0..count).map(|index| format!("{dimension:?}/{index}")).collect();
-    let fields = || {
-        names.iter().zip(&salts).enumerate().map(|(index, (name, salt))| NumberField {
-            salt,
-            quantity,
-            name,
-            shown: name,
-            value: values.get(index).copied(),
-            hint: if index == 0 { &estimate } else { "" },
-            can_be_empty: true,
-        })
-    };
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        let kept = (READING + 4.0) * MOST_READINGS as f32;
-        row_name(ui, words.dimension(dimension), kept);
-        for (index, field) in fields().enumerate() {
-            match field.edit(ui, words, READING) {
-                Some(Asked::Value(value)) => {
-                    changed = true;
-                    match all.get_mut(index) {
-                        Some(of) => *of = value,
-                        None => all.push(value),
-                    }
-                }
-                Some(Asked::Nothing) => {
-                    changed = true;
-                    all.remove(index);
-                }
-                None => {}
+fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
+    let words = fields.words;
+    heading(ui, words.caption(Caption::Readings));
+    let shoulders = fields.shoulders(ui);
+    let mut order = FIRST.to_vec();
+    // the shoulders come between the arms and the trunk
+    order.insert(4, shoulders);
+    for (index, &item) in order.iter().enumerate() {
+        fields.row(ui, item, Where::Both, order.get(index + 1).copied());
+        if item == shoulders {
+            fields.landmark(ui, shoulders);
+        }
+    }
+    for message in fields.desk.doubtful() {
+        refusal(ui, &words.message(message));
+    }
+    if let Some(next) = fields.desk.weighed().measure_next() {
+        note(ui, &words.measure_next(&next));
+    }
+    ui.add_space(6.0);
+    // nobody is shown a weight that stands there for everybody to read
+    let weight = words.caption(Caption::WeightApart);
+    CollapsingHeader::new(weight).show(ui, |ui| fields.row(ui, WEIGHT, Where::Both, None));
+    let each = words.caption(Caption::ReadEachSide);
+    let apart = fields.read().any(|reading| reading.side != Where::Both);
+    CollapsingHeader::new(each).default_open(apart).show(ui, |ui| {
+        for item in EACH_SIDE.into_iter().chain(fields.others(Some)) {
+            for side in [Where::Left, Where::Right] {
+                fields.row(ui, item, side, None);
             }
         }
     });
-    fields().for_each(|field| field.say(ui, words));
-    if changed {
-        let edit = Edit::Reading { visit: desk.look().visit, dimension, values: all };
-        commands.push(Command::Edit(edit, None));
+    ui.add_space(6.0);
+    heading(ui, words.caption(Caption::MoreReadings));
+    let more = MORE
+        .into_iter()
+        .map(Item::from)
+        .chain(fields.others(|side| (side == Where::Both).then_some(side)));
+    for item in more.collect::<Vec<_>>() {
+        fields.row(ui, item, Where::Both, None);
     }
+}
+
+/// The fields of the readings.
+struct Fields<'a> {
+    desk: &'a Desk,
+    words: &'a dyn Words,
+    commands: &'a mut Vec<Command>,
+}
+
+impl Fields<'_> {
+    fn read(&self) -> impl Iterator<Item = &Reading> {
+        self.desk.visit().into_iter().flat_map(|visit| &visit.body)
+    }
+
+    /// What was read and stands in no list of ours; with sides where one is asked for.
+    fn others(&self, side: fn(Where) -> Option<Where>) -> Vec<Item> {
+        let listed = |item: Item| {
+            FIRST.contains(&item)
+                || SHOULDERS.contains(&item)
+                || item == WEIGHT
+                || MORE.into_iter().any(|more| item == more.into())
+        };
+        let sided = side(Where::Left).is_some();
+        let mut others: Vec<Item> = self
+            .read()
+            .filter(|reading| side(reading.side).is_some())
+            .filter(|reading| sided == (reading.side != Where::Both))
+            .map(|reading| reading.item)
+            .filter(|&item| if sided { !EACH_SIDE.contains(&item) } else { !listed(item) })
+            .collect();
+        others.dedup();
+        others
+    }
+
+    /// What is felt at the shoulders: what was read, else what was chosen last.
+    fn shoulders(&self, ui: &Ui) -> Item {
+        let was_read = |item: &Item| self.read().any(|reading| reading.item == *item);
+        let chosen = ui.data(|data| data.get_temp(landmark_id()));
+        SHOULDERS.into_iter().find(was_read).or(chosen).unwrap_or(SHOULDERS[0])
+    }
+
+    /// Which landmark was felt; readings that stand go with the choice.
+    fn landmark(&mut self, ui: &mut Ui, holds: Item) {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            note(ui, self.words.caption(Caption::FeltAt));
+            for (item, caption) in
+                SHOULDERS.into_iter().zip([Caption::OuterEdges, Caption::TheJoints])
+            {
+                let text = self.words.caption(caption);
+                if choice(ui, item == holds, text, text).clicked() && item != holds {
+                    ui.data_mut(|data| data.insert_temp(landmark_id(), item));
+                    if self.read().any(|reading| reading.item == holds) {
+                        let visit = self.desk.look().visit;
+                        let edit = Edit::Landmark { visit, from: holds, to: item };
+                        self.commands.push(Command::Edit(edit, None));
+                    }
+                }
+            }
+        });
+    }
+
+    /// One row; Enter goes on to the row of `next`.
+    fn row(&mut self, ui: &mut Ui, item: Item, side: Where, next: Option<Item>) {
+        let reading = self.read().find(|reading| reading.is(item, side));
+        let mut all: Vec<f64> = reading.map_or_else(Vec::new, |reading| reading.values.clone());
+        let values = all.clone();
+        let estimate = if side == Where::Both { self.estimate(item) } else { String::new() };
+        // one more reading is offered once there is a first
+        let count = (values.len() + 1).clamp(1, values.len().max(MOST_READINGS));
+        let name = |index: usize| self.words.reading(item, side, index + 1);
+        let names: Vec<String> = (0..count).map(name).collect();
+        let salts: Vec<String> = (0..count).map(|index| salt(item, side, index)).collect();
+        let fields: Vec<NumberField<'_>> = names
+            .iter()
+            .zip(&salts)
+            .enumerate()
+            .map(|(index, (name, salt))| NumberField {
+                salt,
+                quantity: Quantity::Body(item),
+                name,
+                shown: name,
+                value: values.get(index).copied(),
+                hint: if index == 0 { &estimate } else { "" },
+                can_be_empty: true,
+            })
+            .collect();
+        let next = next.map(|next| salt(next, Where::Both, 0));
+        let mut changed = false;
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            let kept = (READING + 4.0) * MOST_READINGS as f32;
+            row_name(ui, &names[0], kept);
+            for (index, field) in fields.iter().enumerate() {
+                match field.edit_then(ui, self.words, READING, next.as_deref()) {
+                    Some(Asked::Value(value)) => {
+                        changed = true;
+                        match all.get_mut(index) {
+                            Some(of) => *of = value,
+                            None => all.push(value),
+                        }
+                    }
+                    Some(Asked::Nothing) => {
+                        changed = true;
+                        all.remove(index);
+                    }
+                    None => {}
+                }
+            }
+        });
+        fields.iter().for_each(|field| field.say(ui, self.words));
+        if changed {
+            let visit = self.desk.look().visit;
+            let edit = Edit::Reading { visit, item, side, values: all };
+            self.commands.push(Command::Edit(edit, None));
+        }
+    }
+
+    /// What the other readings lead to expect.
+    fn estimate(&self, item: Item) -> String {
+        let body = &self.desk.weighed().body;
+        let known = body.foretold(item);
+        self.words.estimate(known.value, known.sd)
+    }
+}
+
+fn salt(item: Item, side: Where, index: usize) -> String {
+    format!("{item}/{side:?}/{index}")
+}
+
+fn landmark_id() -> egui::Id {
+    egui::Id::unique("shoulder landmark")
 }

@@ -90,6 +90,17 @@ impl NumberField<'_> {
 
     /// The field by itself.
     pub(super) fn edit(&self, ui: &mut Ui, words: &dyn Words, width: f32) -> Option<Asked> {
+        self.edit_then(ui, words, width, None)
+    }
+
+    /// The same; Enter goes on to the field of that salt, unless what was typed is no good.
+    pub(super) fn edit_then(
+        &self,
+        ui: &mut Ui,
+        words: &dyn Words,
+        width: f32,
+        next: Option<&str>,
+    ) -> Option<Asked> {
         let id = self.id();
         let mut asked = None;
         let mut typing: Option<Typing> = ui.data(|data| data.get_temp(id));
@@ -137,9 +148,15 @@ impl NumberField<'_> {
         if response.lost_focus() {
             let escaped = ui.input(|input| input.key_pressed(Key::Escape));
             (asked, typing) = self.finish(typing.take(), escaped, words);
+            let entered = ui.input(|input| input.key_pressed(Key::Enter));
+            let wrong = typing.as_ref().is_some_and(|typing| typing.error.is_some());
             if let Some(typing) = &mut typing {
-                typing.entered = ui.input(|input| input.key_pressed(Key::Enter));
-                keep_keyboard(ui, id, typing.entered && typing.error.is_some());
+                // a value that is refused brings the keyboard back
+                typing.entered = entered;
+                keep_keyboard(ui, id, entered && wrong);
+            }
+            if let Some(next) = next.filter(|_| entered && !wrong) {
+                ui.memory_mut(|memory| memory.request_focus(field_id(next)));
             }
         }
         ui.data_mut(|data| match typing {
@@ -152,7 +169,7 @@ impl NumberField<'_> {
     }
 
     fn id(&self) -> Id {
-        Id::unique(("number", self.salt))
+        field_id(self.salt)
     }
 
     fn forget(&self, ui: &Ui) {
@@ -203,11 +220,14 @@ impl NumberField<'_> {
     }
 }
 
+fn field_id(salt: &str) -> Id {
+    Id::unique(("number", salt))
+}
+
 /// What was entered and is refused is mended where it stands: the field keeps the keyboard, unless
 /// that went elsewhere.
 fn keep_keyboard(ui: &Ui, id: Id, refused_on_enter: bool) {
-    if refused_on_enter && ui.memory(|memory| memory.focused().is_none_or(|focused| focused == id))
-    {
+    if refused_on_enter {
         ui.memory_mut(|memory| memory.request_focus(id));
     }
 }

@@ -320,7 +320,7 @@ impl Desk {
         }
         self.weighed = Arc::new(weigh(&self.setup, &session, self.look.visit)?);
         self.history.push(session, step, gesture);
-        if matches!(edit, Edit::Reading { .. } | Edit::Sex(_)) {
+        if matches!(edit, Edit::Reading { .. } | Edit::Landmark { .. } | Edit::Sex(_)) {
             self.doubt_again();
         }
         self.keep_selection();

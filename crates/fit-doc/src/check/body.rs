@@ -1,4 +1,4 @@
-//! Checks what was read off the body: ranges, doublets, and whether readings of one dimension agree.
+//! Checks what was read off the body: ranges, doublets, sides, and whether readings of one thing agree.
 //!
 //! Lengths mm, weight kg, angles degrees. Whether the readings make a body together only weighing
 //! shows.
@@ -9,17 +9,22 @@ use std::collections::BTreeSet;
 
 /// What was read off the body, and the joints that were looked at.
 pub(super) fn check_body(findings: &mut Findings, place: &Place, visit: &Visit) {
-    let mut dimensions = BTreeSet::new();
+    let mut read = BTreeSet::new();
     for (index, reading) in visit.body.iter().enumerate() {
-        let quantity = Quantity::Body(reading.dimension);
+        let Reading { item, side, .. } = *reading;
+        let quantity = Quantity::Body(item);
         let place = place.field("body").nth(index);
         if reading.values.is_empty() {
             let place = place.field("values");
             findings.refused.push(Message::EmptyReading { place, quantity });
         }
-        if !dimensions.insert(reading.dimension) {
+        if !read.insert((item, side as u8)) {
             let place = place.clone();
             findings.refused.push(Message::ReadingTwice { place, quantity });
+        }
+        if side != Where::Both && !item.has_sides() {
+            let place = place.clone();
+            findings.refused.push(Message::ReadingHasNoSides { place, item });
         }
         let mut own = Findings::default();
         for (nth, &value) in reading.values.iter().enumerate() {
@@ -104,14 +109,14 @@ fn check_seen(findings: &mut Findings, place: &Place, visit: &Visit) {
 /// factors of ISO 5725-6, from memory.
 const CRITICAL_RANGE: [f64; 3] = [2.8, 3.3, 3.6];
 
-/// Asks about readings of one dimension that lie further apart than one fitter's do.
+/// Asks about readings of one thing that lie further apart than one fitter's do.
 fn apart(place: &Place, reading: &Reading) -> Option<Message> {
     let values = &reading.values;
     let more = values.len().checked_sub(2)?;
     let (least, greatest) =
         values.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, g), &v| (l.min(v), g.max(v)));
     let factor = CRITICAL_RANGE[more.min(CRITICAL_RANGE.len() - 1)];
-    let (apart, most) = (greatest - least, factor * reading.dimension.measuring_sd());
+    let (apart, most) = (greatest - least, factor * reading.item.measuring_sd());
     if apart <= most {
         return None;
     }
@@ -120,5 +125,5 @@ fn apart(place: &Place, reading: &Reading) -> Option<Message> {
     // of two, the later one
     let odd = (0..values.len()).max_by(|&a, &b| off(values[a]).total_cmp(&off(values[b])));
     let place = place.field("values").nth(odd.unwrap_or(0));
-    Some(Message::ReadingsApart { place, dimension: reading.dimension, apart, most })
+    Some(Message::ReadingsApart { place, item: reading.item, apart, most })
 }

@@ -2,8 +2,8 @@
 
 use super::{UndoStep, no_cockpit};
 use crate::{
-    Dimension, Extent, HandCheck, HandPlace, Joint, Message, Mobility, Quantity, Reaches, Reading,
-    Seen, Visit, Where,
+    Extent, HandCheck, HandPlace, Item, Joint, Message, Mobility, Quantity, Reaches, Reading, Seen,
+    Visit, Where,
 };
 
 /// What can be seen of a client on a cockpit.
@@ -78,18 +78,29 @@ impl Seen {
     }
 }
 
-pub(super) fn set_reading(visit: &mut Visit, dimension: Dimension, values: &[f64]) -> UndoStep {
-    let quantity = Quantity::Body(dimension);
-    let found = visit.body.iter_mut().find(|reading| reading.dimension == dimension);
+pub(super) fn set_reading(visit: &mut Visit, item: Item, side: Where, values: &[f64]) -> UndoStep {
+    let found = visit.body.iter_mut().find(|reading| reading.is(item, side));
     let from = found.as_ref().map(|reading| reading.mean());
-    let new = Reading { dimension, values: values.to_vec() };
+    let new = Reading { item, side, values: values.to_vec() };
     let to = (!values.is_empty()).then(|| new.mean());
     match (found, to) {
         (Some(reading), Some(_)) => *reading = new,
         (None, Some(_)) => visit.body.push(new),
-        (_, None) => visit.body.retain(|reading| reading.dimension != dimension),
+        (_, None) => visit.body.retain(|reading| !reading.is(item, side)),
     }
-    UndoStep::Number { of: None, quantity, from, to }
+    UndoStep::Reading { item, side, from, to }
+}
+
+pub(super) fn set_landmark(visit: &mut Visit, from: Item, to: Item) -> UndoStep {
+    // what was read of it already stays what it is
+    let taken = |visit: &Visit, side: Where| visit.body.iter().any(|of| of.is(to, side));
+    for index in 0..visit.body.len() {
+        let side = visit.body[index].side;
+        if visit.body[index].item == from && !taken(visit, side) {
+            visit.body[index].item = to;
+        }
+    }
+    UndoStep::Landmark { to }
 }
 
 pub(super) fn set_mobility(

@@ -16,8 +16,8 @@ pub use number::{cockpit_number, frame_number, lever_number};
 pub use step::{StepOf, UndoStep};
 
 use crate::{
-    Cockpit, Complaint, Date, Dimension, Extent, HandPlace, Joint, Message, Place, Quantity,
-    Reaches, Session, Sex, Visit, Where,
+    Cockpit, Complaint, Date, Extent, HandPlace, Item, Joint, Message, Place, Quantity, Reaches,
+    Session, Sex, Visit, Where,
 };
 use std::sync::Arc;
 
@@ -55,12 +55,23 @@ pub enum Edit {
         /// The day.
         to: Date,
     },
-    /// Readings of one body dimension, mm or kg; an empty list takes them away.
+    /// What was read of one thing was in truth read of another, such as of another landmark.
+    Landmark {
+        /// Which visit.
+        visit: usize,
+        /// Of what it was taken to be.
+        from: Item,
+        /// Of what it is.
+        to: Item,
+    },
+    /// Readings of one thing about the body, mm or kg; an empty list takes them away.
     Reading {
         /// Which visit.
         visit: usize,
-        /// Which dimension.
-        dimension: Dimension,
+        /// Of what.
+        item: Item,
+        /// On which side; both: of no side in particular.
+        side: Where,
         /// All its readings.
         values: Vec<f64>,
     },
@@ -219,8 +230,11 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit_mut(session, *visit)?.date = *to;
             Ok(UndoStep::Text { of: StepOf::Date, to: to.to_string() })
         }
-        Edit::Reading { visit, dimension, values } => {
-            Ok(body::set_reading(visit_mut(session, *visit)?, *dimension, values))
+        Edit::Landmark { visit, from, to } => {
+            Ok(body::set_landmark(visit_mut(session, *visit)?, *from, *to))
+        }
+        Edit::Reading { visit, item, side, values } => {
+            Ok(body::set_reading(visit_mut(session, *visit)?, *item, *side, values))
         }
         Edit::Mobility { visit, joint, side, to } => {
             Ok(body::set_mobility(visit_mut(session, *visit)?, *joint, *side, *to))

@@ -1,6 +1,6 @@
 //! What an undo list calls a change, as data; the words are the view's.
 
-use crate::{Extent, Joint, Quantity, Reaches, Sex, Where};
+use crate::{Extent, Item, Joint, Quantity, Reaches, Sex, Where};
 
 /// Which text was changed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,6 +32,22 @@ pub enum UndoStep {
         from: Option<f64>,
         /// What it is; none: taken away.
         to: Option<f64>,
+    },
+    /// What was read off the body.
+    Reading {
+        /// Of what.
+        item: Item,
+        /// On which side.
+        side: Where,
+        /// Mean of what was read before, mm or kg; none: not read before.
+        from: Option<f64>,
+        /// Mean of what is read now; none: taken away.
+        to: Option<f64>,
+    },
+    /// What was felt at a landmark is of this.
+    Landmark {
+        /// Of what.
+        to: Item,
     },
     /// A text.
     Text {

@@ -3,7 +3,7 @@
 
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
-    HandCheck, HandPlace, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Mobility,
+    HandCheck, HandPlace, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Mobility,
     OnTheShelf, OnePiece, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem,
     Suppleness, Visit, Where, WidthAt, WidthHow,
 };
@@ -245,14 +245,21 @@ impl Draw {
         }
     }
 
+    fn reading(&mut self) -> Reading {
+        let dimension = Item::Dimension(self.one_of(&Dimension::ALL));
+        let item =
+            self.one_of(&[dimension, Item::Notch, Item::ShoulderToFist, Item::ShoulderJoints]);
+        // nothing that is refused is written, and a weight has no side
+        let sided = item != Dimension::Weight.into();
+        let side = if sided { self.one_of(&SIDES) } else { Where::Both };
+        Reading { item, side, values: self.several(Self::n) }
+    }
+
     fn visit(&mut self) -> Visit {
         Visit {
             date: self.one_of(&[Date::MIN, Date::ZERO, jiff::civil::date(2026, 2, 28), Date::MAX]),
             bike: self.text(),
-            body: self.several(|d| Reading {
-                dimension: d.one_of(&Dimension::ALL),
-                values: d.several(Self::n),
-            }),
+            body: self.several(Self::reading),
             mobility: self.several(|d| Mobility {
                 joint: d.one_of(&Joint::ALL),
                 side: d.one_of(&SIDES),

@@ -3,7 +3,7 @@
 use super::cockpit::Cockpit;
 use super::kept::{Kept, Number, kept, required, words};
 use crate::text::{Field, Shape, snake};
-use fit_doc::Suppleness;
+use fit_doc::{Item, Suppleness};
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
@@ -139,67 +139,45 @@ impl Kept for Day {
     }
 }
 
-/// Readings of the body; lengths and weight have keys of their own, so that each names its unit.
-macro_rules! readings {
-    ($($length:ident,)+) => {
-        /// A body length, under the survey's name for it.
+/// What is read off the body by its name in the file; weight has a key of its own, so that each key
+/// names its unit.
+macro_rules! lengths {
+    (dimensions { $($length:ident,)+ } between_landmarks { $($between:ident,)+ }) => {
+        /// A body length: a dimension under the survey's name for it, or what lies between two
+        /// landmarks.
         #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
         #[serde(rename_all = "snake_case")]
         #[allow(clippy::enum_variant_names, reason = "the words are the survey's")]
-        pub(super) enum Length { $($length,)+ }
+        pub(super) enum Length { $($length,)+ $($between,)+ }
 
-        /// One dimension with its readings.
-        #[derive(Debug, Serialize, Deserialize)]
-        #[serde(rename_all = "snake_case", deny_unknown_fields)]
-        pub(super) enum Reading {
-            Length {
-                #[serde(deserialize_with = "required")]
-                of: Length,
-                #[serde(deserialize_with = "required")]
-                readings_mm: Vec<Number>,
-            },
-            Weight {
-                #[serde(deserialize_with = "required")]
-                readings_kg: Vec<Number>,
-            },
-        }
-
-        impl Kept for Reading {
-            type Doc = fit_doc::Reading;
-
-            fn from_doc(doc: &Self::Doc) -> Self {
-                let fit_doc::Reading { dimension, values } = doc;
-                let values = Kept::from_doc(values);
-                match dimension {
-                    fit_doc::Dimension::Weight => Self::Weight { readings_kg: values },
-                    $(fit_doc::Dimension::$length => {
-                        Self::Length { of: Length::$length, readings_mm: values }
-                    })+
+        impl Length {
+            /// The length that an item is; none: the weight.
+            const fn of(item: Item) -> Option<Self> {
+                match item {
+                    Item::Dimension(fit_doc::Dimension::Weight) => None,
+                    $(Item::Dimension(fit_doc::Dimension::$length) => Some(Self::$length),)+
+                    $(Item::$between => Some(Self::$between),)+
                 }
             }
 
-            fn into_doc(self) -> Self::Doc {
-                let (dimension, values) = match self {
-                    Self::Weight { readings_kg } => (fit_doc::Dimension::Weight, readings_kg),
-                    $(Self::Length { of: Length::$length, readings_mm } => {
-                        (fit_doc::Dimension::$length, readings_mm)
-                    })+
-                };
-                fit_doc::Reading { dimension, values: values.into_doc() }
+            const fn item(self) -> Item {
+                match self {
+                    $(Self::$length => Item::Dimension(fit_doc::Dimension::$length),)+
+                    $(Self::$between => Item::$between,)+
+                }
             }
 
             fn shape() -> Shape {
-                let of = Shape::Words(vec![$(snake(stringify!($length)),)+]);
-                let values = || Vec::<Number>::shape();
-                let length = vec![Field::new("of", of), Field::new("readings_mm", values())];
-                let weight = vec![Field::new("readings_kg", values())];
-                Shape::Choice(vec![("length".to_owned(), length), ("weight".to_owned(), weight)])
+                let dimensions = vec![$(snake(stringify!($length)),)+];
+                let between = vec![$(snake(stringify!($between)),)+];
+                Shape::Words([dimensions, between].concat())
             }
         }
     };
 }
 
-readings! {
+lengths! {
+    dimensions {
     Stature, SittingHeight, EyeHeightSitting, CervicaleHeight, AcromialHeight,
     SuprasternaleHeight, IliocristaleHeight, TrochanterionHeight, CrotchHeight,
     KneeHeightMidpatella, LateralFemoralEpicondyleHeight, TibialeHeight, LateralMalleolusHeight,
@@ -209,6 +187,76 @@ readings! {
     HandBreadth, ThumbtipReach, SpineWristLength, Span, BiacromialBreadth, BideltoidBreadth,
     BicristalBreadth, HipBreadth, HipBreadthSitting, ChestBreadth, ChestDepth,
     WaistCircumference, ThighCircumference, TragionTopOfHead, HeadBreadth, HeadLength,
+    }
+    between_landmarks {
+    Notch, ShoulderToFist, ShoulderJoints,
+    }
+}
+
+/// Something with its readings: of no side in particular, of the left, of the right, or the weight.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub(super) enum Reading {
+    Length {
+        #[serde(deserialize_with = "required")]
+        of: Length,
+        #[serde(deserialize_with = "required")]
+        readings_mm: Vec<Number>,
+    },
+    Left {
+        #[serde(deserialize_with = "required")]
+        of: Length,
+        #[serde(deserialize_with = "required")]
+        readings_mm: Vec<Number>,
+    },
+    Right {
+        #[serde(deserialize_with = "required")]
+        of: Length,
+        #[serde(deserialize_with = "required")]
+        readings_mm: Vec<Number>,
+    },
+    Weight {
+        #[serde(deserialize_with = "required")]
+        readings_kg: Vec<Number>,
+    },
+}
+
+impl Kept for Reading {
+    type Doc = fit_doc::Reading;
+
+    fn from_doc(doc: &Self::Doc) -> Self {
+        let fit_doc::Reading { item, side, values } = doc;
+        let readings_mm = Kept::from_doc(values);
+        match (Length::of(*item), side) {
+            // a weight of one side is refused before anything is written
+            (None, _) => Self::Weight { readings_kg: readings_mm },
+            (Some(of), fit_doc::Where::Both) => Self::Length { of, readings_mm },
+            (Some(of), fit_doc::Where::Left) => Self::Left { of, readings_mm },
+            (Some(of), fit_doc::Where::Right) => Self::Right { of, readings_mm },
+        }
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        let weight = Item::Dimension(fit_doc::Dimension::Weight);
+        let (item, side, values) = match self {
+            Self::Weight { readings_kg } => (weight, fit_doc::Where::Both, readings_kg),
+            Self::Length { of, readings_mm } => (of.item(), fit_doc::Where::Both, readings_mm),
+            Self::Left { of, readings_mm } => (of.item(), fit_doc::Where::Left, readings_mm),
+            Self::Right { of, readings_mm } => (of.item(), fit_doc::Where::Right, readings_mm),
+        };
+        fit_doc::Reading { item, side, values: values.into_doc() }
+    }
+
+    fn shape() -> Shape {
+        let values = || Vec::<Number>::shape();
+        let length = |name: &str| {
+            let fields =
+                vec![Field::new("of", Length::shape()), Field::new("readings_mm", values())];
+            (name.to_owned(), fields)
+        };
+        let weight = ("weight".to_owned(), vec![Field::new("readings_kg", values())]);
+        Shape::Choice(vec![length("length"), length("left"), length("right"), weight])
+    }
 }
 
 #[cfg(test)]
@@ -227,7 +275,7 @@ mod tests {
     #[test]
     fn a_length_has_the_survey_s_own_name() {
         for dimension in fit_doc::Dimension::ALL {
-            let reading = fit_doc::Reading { dimension, values: vec![1.5] };
+            let reading = fit_doc::Reading::of(dimension, vec![1.5]);
             let text = ron::to_string(&Reading::from_doc(&reading)).unwrap();
             let unit = dimension.unit();
             let expected = match dimension {
@@ -236,6 +284,33 @@ mod tests {
             };
             assert_eq!(text, expected);
             let back: Reading = ron::from_str(&text).unwrap();
+            assert_eq!(back.into_doc(), reading);
+        }
+    }
+
+    #[test]
+    fn what_lies_between_landmarks_and_sides_have_names_of_their_own() {
+        for (item, side, text) in [
+            (Item::Notch, fit_doc::Where::Both, "length(of:notch,readings_mm:[595.0])"),
+            (
+                Item::ShoulderJoints,
+                fit_doc::Where::Both,
+                "length(of:shoulder_joints,readings_mm:[595.0])",
+            ),
+            (
+                Item::ShoulderToFist,
+                fit_doc::Where::Left,
+                "left(of:shoulder_to_fist,readings_mm:[595.0])",
+            ),
+            (
+                Item::Dimension(fit_doc::Dimension::HandLength),
+                fit_doc::Where::Right,
+                "right(of:hand_length,readings_mm:[595.0])",
+            ),
+        ] {
+            let reading = fit_doc::Reading { item, side, values: vec![595.0] };
+            assert_eq!(ron::to_string(&Reading::from_doc(&reading)).unwrap(), text);
+            let back: Reading = ron::from_str(text).unwrap();
             assert_eq!(back.into_doc(), reading);
         }
     }

@@ -120,8 +120,8 @@ pub(crate) fn session() -> Session {
         date: jiff::civil::date(2026, 3, 14),
         bike: "bike-1".into(),
         body: vec![
-            Reading { dimension: Dimension::Stature, values: vec![1782.0, 1784.0] },
-            Reading { dimension: Dimension::Weight, values: vec![74.3] },
+            Reading::of(Dimension::Stature, vec![1782.0, 1784.0]),
+            Reading::of(Dimension::Weight, vec![74.3]),
         ],
         mobility: vec![
             Mobility::measured(Joint::Neck, 52.0),

@@ -238,6 +238,16 @@ impl Body {
             }
     }
 
+    /// What an item would read, mm or kg, and how well that is known, read or not.
+    pub fn foretold(&self, item: Item) -> Known {
+        let gradient = item.gradient();
+        Known {
+            value: gradient.at(|dimension| self.value(dimension)) + item.offset(),
+            sd: self.normal.sd_of(&gradient),
+            measured: self.has_read(item),
+        }
+    }
+
     /// What is believed of all dimensions together: the doubt of anything that follows from them,
     /// and how two such doubts go together.
     pub fn normal(&self) -> &Normal {

@@ -50,6 +50,13 @@ fn limb(item: Item) -> Option<&'static [Dimension]> {
     [ARM, LEG].into_iter().find(within)
 }
 
+impl Item {
+    /// Whether it is of an arm or a leg, so that left and right are each read by themselves.
+    pub fn has_sides(self) -> bool {
+        limb(self).is_some()
+    }
+}
+
 /// Variance of half of what an item's sides differ by, mm²; nought where it has no sides. The men's
 /// for everybody: the women's spread is within a fifth of it.
 pub(super) fn half_variance(survey: &Survey, item: Item) -> f64 {

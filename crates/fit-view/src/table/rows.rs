@@ -154,7 +154,7 @@ mod tests {
     fn with_readings(readings: &[(Dimension, f64)]) -> Session {
         let mut session = session(candidates());
         let visit = Arc::make_mut(&mut session.visits[0]);
-        let reading = |&(dimension, value)| Reading { dimension, values: vec![value] };
+        let reading = |&(dimension, value)| Reading::of(dimension, vec![value]);
         visit.body = readings.iter().map(reading).collect();
         session
     }

@@ -351,8 +351,7 @@ mod tests {
     fn readings_that_make_no_body_are_said() {
         let wrong = edited(Vec::new(), |visit| {
             let clash = [(Dimension::TrochanterionHeight, 600.0), (Dimension::CrotchHeight, 900.0)];
-            visit.body =
-                clash.map(|(dimension, value)| Reading { dimension, values: vec![value] }).into();
+            visit.body = clash.map(|(dimension, value)| Reading::of(dimension, vec![value])).into();
         });
         let messages = weigh(&wrong, None, &survey()).unwrap_err();
         assert!(matches!(&messages[..], [Message::BodyImpossible { .. }]), "{messages:?}");

@@ -38,7 +38,7 @@ pub(super) fn covers<'a>(
         let checks: Vec<_> = visit.hand_checks.iter().filter(of_side).filter_map(seen).collect();
         // its ranges are wider than the document's, so only a hand that nobody has is refused
         Cover::of(hand_mm, visit.glove_mm, &checks).map_err(|_| {
-            let quantity = Quantity::Body(Dimension::HandLength);
+            let quantity = Quantity::Body(Dimension::HandLength.into());
             let (least, most) = quantity.range().refuse;
             Message::Refused { place: place.field("body"), quantity, found: hand_mm, least, most }
         })

@@ -6,11 +6,11 @@
 
 use super::output::{
     BarOut, BaselinesOut, BikeOut, BracketOut, CalibrationOut, ChangeOut, CockpitOut, DeltaOut,
-    DimensionKey, DoubtfulOut, HandOut, HandTravelsOut, KIND, KnownOut, LeverOut, NoteOut, Number,
-    Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut, SidesOut, SteeringOut, StemOut,
-    TravelOut, TravelsOut, VERSION,
+    DimensionKey, DoubtfulOut, HandOut, HandTravelsOut, ItemKey, KIND, KnownOut, LeverOut,
+    MeasureNextOut, NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut,
+    SidesOut, SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
 };
-use super::{Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, hands_json};
+use super::{MeasureNext, Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, hands_json};
 use crate::words::Words;
 use fit_doc::{Bike, Family, HandPlace, KnownBy, Message, geometry};
 use fit_math::body::{Body, Dimension};
@@ -59,6 +59,7 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
         body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
         first_width: first_width_mm(&weighed.body).map(Number),
         doubtful: weighed.notes.iter().filter_map(doubtful).collect(),
+        measure_next: weighed.measure_next().as_ref().map(measure_next),
         cockpits: weighed
             .cockpits
             .iter()
@@ -114,15 +115,24 @@ fn first_width_mm(body: &Body) -> Option<f64> {
     shoulders.measured.then_some(shoulders.value)
 }
 
+fn measure_next(next: &MeasureNext) -> MeasureNextOut {
+    MeasureNextOut {
+        question: format!("places/{}/trunk", PlaceKey(next.place).name()),
+        reading: ItemKey(next.item),
+        sd_now: degrees(next.sd_now_rad),
+        sd_then: degrees(next.sd_then_rad),
+    }
+}
+
 fn doubtful(note: &Message) -> Option<DoubtfulOut> {
-    let Message::ReadingUnlikely { dimension, found, expected, meant, .. } = note else {
+    let Message::ReadingUnlikely { item, found, expected, slip, .. } = note else {
         return None;
     };
     Some(DoubtfulOut {
-        dimension: DimensionKey(*dimension),
+        reading: ItemKey(*item),
         found: Number(*found),
         expected: Number(*expected),
-        meant: meant.map(Number),
+        meant: slip.map(|slip| Number(slip.meant)),
     })
 }
 

@@ -6,7 +6,7 @@
 use super::hands_json::{BrakesOut, ClearanceOut, DoubtOut, RoomOut};
 use super::place_id;
 use fit_doc::HandPlace;
-use fit_math::body::Dimension;
+use fit_math::body::{Dimension, Item};
 use serde::ser::Error as _;
 use serde::{Serialize, Serializer};
 use std::collections::BTreeMap;
@@ -68,6 +68,16 @@ impl Serialize for DimensionKey {
     }
 }
 
+/// Something that is read off a body.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct ItemKey(pub(super) Item);
+
+impl Serialize for ItemKey {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(&self.0)
+    }
+}
+
 #[derive(Serialize)]
 pub(super) struct Output {
     pub(super) kind: &'static str,
@@ -78,6 +88,7 @@ pub(super) struct Output {
     pub(super) body: BTreeMap<DimensionKey, KnownOut>,
     pub(super) first_width: Option<Number>,
     pub(super) doubtful: Vec<DoubtfulOut>,
+    pub(super) measure_next: Option<MeasureNextOut>,
     pub(super) cockpits: Vec<CockpitOut>,
     pub(super) baselines: BaselinesOut,
     pub(super) changes: Vec<ChangeOut>,
@@ -129,10 +140,19 @@ pub(super) struct BracketOut {
     pub(super) elbow: [Number; 2],
 }
 
+/// The reading that would tell most of the question, degrees.
+#[derive(Serialize)]
+pub(super) struct MeasureNextOut {
+    pub(super) question: String,
+    pub(super) reading: ItemKey,
+    pub(super) sd_now: Number,
+    pub(super) sd_then: Number,
+}
+
 /// A reading that the others make unlikely.
 #[derive(Serialize)]
 pub(super) struct DoubtfulOut {
-    pub(super) dimension: DimensionKey,
+    pub(super) reading: ItemKey,
     pub(super) found: Number,
     pub(super) expected: Number,
     pub(super) meant: Option<Number>,

@@ -27,15 +27,14 @@ pub(super) fn body(
     let age = age(client, visit);
     Body::read(survey, client.sex, age, &readings).map_err(|error| {
         let refused = |item: Item, found: f64, (least, most): (f64, f64)| {
-            // a session holds readings of dimensions only
-            let dimension = item.dimension().unwrap_or(Dimension::Stature);
-            let place = place_of(&[dimension], place, visit);
-            Message::Refused { place, quantity: Quantity::Body(dimension), found, least, most }
+            let at = visit.body.iter().position(|reading| reading.item == item);
+            let body = place.field("body");
+            let place = at.map_or(body.clone(), |at| body.nth(at).field("values"));
+            Message::Refused { place, quantity: Quantity::Body(item), found, least, most }
         };
         match error {
             ReadError::NotANumber { item } => {
-                let dimension = item.dimension().unwrap_or(Dimension::Stature);
-                refused(item, f64::NAN, Quantity::Body(dimension).range().refuse)
+                refused(item, f64::NAN, Quantity::Body(item).range().refuse)
             }
             ReadError::Impossible { item, value, lowest, highest } => {
                 refused(item, value, (lowest.ceil(), highest.floor()))
@@ -47,10 +46,16 @@ pub(super) fn body(
     })
 }
 
-/// Every single reading, with the place of its dimension among the visit's.
+/// Every single reading, with the place of its item among the visit's.
 fn readings(visit: &Visit) -> impl Iterator<Item = (usize, body::Reading)> {
     visit.body.iter().enumerate().flat_map(|(index, of)| {
-        of.values.iter().map(move |&value| (index, body::Reading::new(of.dimension, value)))
+        let side = match of.side {
+            Where::Left => Some(Side::Left),
+            Where::Right => Some(Side::Right),
+            Where::Both => None,
+        };
+        let one = move |&value: &f64| body::Reading { item: of.item, side, value };
+        of.values.iter().map(move |value| (index, one(value)))
     })
 }
 
@@ -61,32 +66,32 @@ pub fn doubtful(session: &Session, visit: &Visit, survey: &Survey) -> Vec<Messag
     let unlikely = body::unlikely(survey, session.client.sex, &readings);
     // of readings that lie apart that is said already
     let asked = fit_doc::check_visit(session, visit).unusual;
-    let apart = |of: Dimension| {
-        asked.iter().any(
-            |asked| matches!(asked, Message::ReadingsApart { dimension, .. } if *dimension == of),
-        )
+    let apart = |of: Item| {
+        let said = |m: &Message| matches!(m, Message::ReadingsApart { item, .. } if *item == of);
+        asked.iter().any(said)
     };
     unlikely
         .into_iter()
+        .filter(|of| !apart(of.item))
         .filter_map(|of| {
             let index = *at.get(*of.at.first()?)?;
-            let dimension = of.item.dimension().filter(|&dimension| !apart(dimension))?;
             Some(Message::ReadingUnlikely {
                 place: place.nth(index).field("values"),
-                dimension,
+                item: of.item,
                 found: of.value,
                 expected: of.expected,
-                meant: of.slip.map(|slip| slip.meant),
+                slip: of.slip,
             })
         })
         .collect()
 }
 
-/// The first reading of one of these dimensions; all readings where none of them was read.
+/// The first reading that is of one of these dimensions; all readings where none of them was read.
 fn place_of(dimensions: &[Dimension], visit_place: &Place, visit: &Visit) -> Place {
     let body = visit_place.field("body");
     let mut readings = visit.body.iter();
-    match readings.position(|reading| dimensions.contains(&reading.dimension)) {
+    let is_of = |item: Item| dimensions.iter().any(|&d| item.gradient().weight(d) != 0.0);
+    match readings.position(|reading| is_of(reading.item)) {
         Some(index) => body.nth(index).field("values"),
         None => body,
     }

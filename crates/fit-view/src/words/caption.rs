@@ -143,6 +143,16 @@ pub enum Caption {
     Mobility,
     /// Heading over joints whose left and right differ.
     EachSide,
+    /// Opens the readings of left and right.
+    ReadEachSide,
+    /// Opens the weight.
+    WeightApart,
+    /// Before the choice of a landmark.
+    FeltAt,
+    /// Choice: the outer edges of the shoulder blades.
+    OuterEdges,
+    /// Choice: the shoulder joints.
+    TheJoints,
     /// A joint that hurts at the end of its range.
     Painful,
     /// Heading.

@@ -20,9 +20,10 @@ pub use sheet::{Decision, Setting, SheetText};
 use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Change, Column, Group, Question};
+use crate::weigh::MeasureNext;
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Joint, Message, Place, Quantity, Reaches,
-    Region, Spot, Suppleness, UndoStep, Where,
+    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Item, Joint, Message, Place, Quantity,
+    Reaches, Region, Spot, Suppleness, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -298,8 +299,12 @@ pub trait Words {
     fn reaches_brake(&self, side: Where) -> &'static str;
     /// How well.
     fn reaches(&self, reaches: Reaches) -> &'static str;
-    /// A reading of a dimension, by its number.
-    fn reading(&self, dimension: Dimension, number: usize) -> String;
+    /// Which reading would tell most of how the client sits, and how much.
+    fn measure_next(&self, next: &MeasureNext) -> String;
+    /// Something that is read off a body, as a fitter calls it: "inseam".
+    fn item(&self, item: Item) -> &'static str;
+    /// A reading of it, on a side, by its number.
+    fn reading(&self, item: Item, side: Where, number: usize) -> String;
     /// A value that nobody measured with one standard deviation, whole mm or kg.
     fn estimate(&self, value: f64, sd: f64) -> String;
     /// A complaint on one line.

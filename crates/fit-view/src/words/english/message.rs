@@ -7,6 +7,7 @@ use super::{bar, names, slip};
 use fit_doc::{
     CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot,
 };
+use fit_math::body::SlipKind;
 
 /// Bytes in a megabyte.
 const MEGABYTE: f64 = 1e6;
@@ -150,6 +151,11 @@ pub(super) fn message(message: &Message) -> String {
             names::place(place),
             names::looked_at(*joint)
         ),
+        M::ReadingHasNoSides { place, item } => format!(
+            "{}: {} has no left and right. Write length(…) in place of left(…) or right(…).",
+            names::place(place),
+            names::item(*item)
+        ),
         M::JointInDegrees { place, joint } => format!(
             "{}: no usual range of the {} is known for a word to stand against. Give it in degrees.",
             names::place(place),
@@ -163,17 +169,17 @@ pub(super) fn message(message: &Message) -> String {
             "{label} is said to be as it came with the saddle put right, and differs in more than the \
              saddle, so what the saddle alone does cannot be read from it"
         ),
-        M::ReadingUnlikely { dimension, found, expected, meant, .. } => {
-            let of = Quantity::Body(*dimension);
+        M::ReadingUnlikely { item, found, expected, slip, .. } => {
+            let of = Quantity::Body(*item);
             let whole = |value: f64| valued(of, value.round());
-            let meant = meant.map(|meant| format!(": perhaps {} was meant", whole(meant)));
+            let slip = slip.map(|slip| format!(" {}", slipped(slip.kind, &whole(slip.meant))));
             format!(
                 "A {} of {} is unlikely beside the other readings, which lead to expect {}. Check this \
-                 reading{}.",
-                names::dimension(*dimension),
+                 reading.{}",
+                names::item(*item),
                 valued(of, *found),
                 whole(*expected),
-                meant.unwrap_or_default()
+                slip.unwrap_or_default()
             )
         }
         M::ChildNotMeasured { missing, .. } => {
@@ -221,13 +227,13 @@ pub(super) fn message(message: &Message) -> String {
             "{}: {clicks} clicks are said, and this lever's adjuster has {most}: count again",
             names::place(place)
         ),
-        M::ReadingsApart { place, dimension, apart, most } => {
-            let quantity = Quantity::Body(*dimension);
+        M::ReadingsApart { place, item, apart, most } => {
+            let quantity = Quantity::Body(*item);
             format!(
                 "{}: readings of {} lie {} apart, and a fitter's own seldom lie more than {} apart: \
                  measure again",
                 names::place(place),
-                names::dimension(*dimension),
+                names::item(*item),
                 valued(quantity, *apart),
                 valued(quantity, most.round())
             )
@@ -374,6 +380,24 @@ fn megabytes(bytes: u64) -> String {
     format!("{} MB", plain((bytes as f64 / MEGABYTE * 10.0).round() / 10.0))
 }
 
+/// What may have happened at the keyboard or at the shoulder, and what was meant then.
+fn slipped(kind: SlipKind, meant: &str) -> String {
+    match kind {
+        SlipKind::Centimetres => format!("In centimetres it would be {meant}."),
+        SlipKind::Inches => format!("In inches it would be {meant}."),
+        SlipKind::Pounds => format!("In pounds it would be {meant}."),
+        SlipKind::DigitsSwapped => format!("With two digits changed about it would be {meant}."),
+        SlipKind::JointForAcromion => format!(
+            "Were the joints felt, and not the outer edges of the shoulder blades? Those would be {meant} \
+             apart."
+        ),
+        SlipKind::AcromionForJoint => format!(
+            "Were the outer edges of the shoulder blades felt, and not the joints? Those would be {meant} \
+             apart."
+        ),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -441,11 +465,12 @@ mod tests {
             M::SeenTwice { place: visit() },
             M::ReadingUnlikely {
                 place: visit(),
-                dimension: Dimension::HandLength,
+                item: Dimension::HandLength.into(),
                 found: 19.3,
                 expected: 191.0,
-                meant: Some(193.0),
+                slip: Some(fit_math::body::Slip { kind: SlipKind::Centimetres, meant: 193.0 }),
             },
+            M::ReadingHasNoSides { place: visit(), item: Dimension::Stature.into() },
             M::ChildNotMeasured { place: visit(), missing: vec![Dimension::Span] },
             M::SeenDoesNotFit { place: visit(), shift: None },
             M::SeenDoesNotFit {
@@ -467,7 +492,7 @@ mod tests {
             M::SameDay { place: visit() },
             M::ReadingsApart {
                 place: visit(),
-                dimension: Dimension::Stature,
+                item: Dimension::Stature.into(),
                 apart: 47.0,
                 most: 11.2,
             },

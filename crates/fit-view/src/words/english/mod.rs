@@ -18,8 +18,9 @@ use super::{Caption, Decision, DetailText, Help, Off, Setting, SheetText, UsageE
 use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
+use crate::weigh::MeasureNext;
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Joint, Message, OnTheShelf, Place,
+    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Item, Joint, Message, OnTheShelf, Place,
     Quantity, Reaches, Region, Spot, Suppleness, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
@@ -587,10 +588,19 @@ impl Words for English {
         }
     }
 
-    fn reading(&self, dimension: Dimension, number: usize) -> String {
+    fn measure_next(&self, next: &MeasureNext) -> String {
+        window::measure_next(next)
+    }
+
+    fn item(&self, item: Item) -> &'static str {
+        names::item(item)
+    }
+
+    fn reading(&self, item: Item, side: Where, number: usize) -> String {
+        let name = window::reading(item, side);
         match number {
-            1 => names::dimension(dimension).to_owned(),
-            number => format!("{}, reading {number}", names::dimension(dimension)),
+            1 => name,
+            number => format!("{name}, reading {number}"),
         }
     }
 
@@ -610,7 +620,10 @@ impl Words for English {
         format!(
             "• is nearest to the shoulders, {}: a width to begin with. What the client rides and likes \
              counts for more.",
-            number::valued(Quantity::Body(Dimension::BiacromialBreadth), shoulders_mm.round())
+            number::valued(
+                Quantity::Body(Dimension::BiacromialBreadth.into()),
+                shoulders_mm.round()
+            )
         )
     }
 

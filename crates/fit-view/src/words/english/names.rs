@@ -4,7 +4,7 @@
 
 use crate::entry;
 use fit_doc::{
-    CockpitOn, Dimension, HandPlace, Joint, Place, Quantity, Suppleness, VisitPlace, Whole,
+    CockpitOn, Dimension, HandPlace, Item, Joint, Place, Quantity, Suppleness, VisitPlace, Whole,
 };
 use fit_math::posture::{self, Shift};
 use fit_units::Unit;
@@ -156,6 +156,15 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
     }
 }
 
+pub(super) fn item(item: Item) -> &'static str {
+    match item {
+        Item::Dimension(of) => dimension(of),
+        Item::Notch => "crotch to breastbone notch",
+        Item::ShoulderToFist => "shoulder to fist",
+        Item::ShoulderJoints => "shoulder joints as felt",
+    }
+}
+
 pub(super) fn dimension(dimension: Dimension) -> &'static str {
     use Dimension as D;
     match dimension {
@@ -252,7 +261,7 @@ pub(super) fn looked_at(joint: Joint) -> &'static str {
 pub(super) fn quantity(quantity: Quantity) -> &'static str {
     use Quantity as Q;
     match quantity {
-        Q::Body(of) => dimension(of),
+        Q::Body(of) => item(of),
         Q::Mobility(Joint::Spine) => "range of the back",
         Q::Mobility(Joint::Pelvis) => "range of the pelvis",
         Q::Mobility(Joint::Hip) => "range of the hip",

@@ -4,12 +4,13 @@ use super::{names, number, picture};
 use crate::act::Act;
 use crate::side::Hold;
 use crate::table::{Axis, Question};
+use crate::weigh::MeasureNext;
 use crate::words::Off;
 use core::fmt::Write;
 use fit_doc::edit::StepOf;
 use fit_doc::{
-    Bar, Cockpit, Complaint, Extent, Flare, HandPlace, Joint, OnTheShelf, Price, Quantity, Reaches,
-    Region, Sex, UndoStep, Where, WidthAt,
+    Bar, Cockpit, Complaint, Extent, Flare, HandPlace, Item, Joint, OnTheShelf, Price, Quantity,
+    Reaches, Region, Sex, UndoStep, Where, WidthAt,
 };
 use fit_math::posture::{Calibration, Shift};
 
@@ -66,6 +67,18 @@ pub(super) fn step(step: &UndoStep) -> String {
                 None => change,
             }
         }
+        UndoStep::Reading { item, side, from, to } => {
+            let what = reading(*item, *side);
+            let quantity = Quantity::Body(*item);
+            match (from, to) {
+                (Some(from), Some(to)) => {
+                    format!("{what} {} to {}", number::plain(*from), number::valued(quantity, *to))
+                }
+                (None, Some(to)) => format!("{what} {}", number::valued(quantity, *to)),
+                (_, None) => format!("{what} taken away"),
+            }
+        }
+        UndoStep::Landmark { to } => format!("read was {}", names::item(*to)),
         UndoStep::Text { of, to } => match of {
             StepOf::ClientName => format!("client’s name “{to}”"),
             StepOf::ClientNotes => "notes about the client".to_owned(),
@@ -115,6 +128,36 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Choose { label: Some(label) } => format!("{label} chosen"),
         UndoStep::Choose { label: None } => "not decided".to_owned(),
     }
+}
+
+/// A reading that makes the doubt less by under this is not worth the client's time, degrees
+/// (judgement: half of what is told apart).
+const WORTH_DEG: f64 = 0.25;
+
+pub(super) fn measure_next(next: &MeasureNext) -> String {
+    let (now, then) = (next.sd_now_rad.to_degrees(), next.sd_then_rad.to_degrees());
+    if now - then < WORTH_DEG {
+        return format!(
+            "Nothing more to measure here would tell much: the trunk {} is known to ± {now:.1}° from \
+             the body.",
+            names::with_hands(next.place)
+        );
+    }
+    format!(
+        "Measure next: {}. The trunk {} is then known to ± {then:.1}° from the body, now ± {now:.1}°.",
+        names::item(next.item),
+        names::with_hands(next.place)
+    )
+}
+
+/// Something that is read off a body, on a side.
+pub(super) fn reading(item: Item, side: Where) -> String {
+    let side = match side {
+        Where::Left => ", left",
+        Where::Right => ", right",
+        Where::Both => "",
+    };
+    format!("{}{side}", names::item(item))
 }
 
 /// A shift that nobody would notice is not spoken of: under 2 mm or 1°.

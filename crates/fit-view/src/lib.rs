@@ -10,6 +10,7 @@ pub mod picture;
 pub mod scene;
 pub mod sheet;
 pub mod side;
+pub mod standing;
 pub mod table;
 pub mod weigh;
 pub mod words;

@@ -114,6 +114,7 @@ fn changes_sums_and_other_units_are_read() {
         assert_eq!(shown(&window), format!("{wanted}"), "“{typed}”");
     }
     window.key(Modifiers::NONE, Key::F6);
+    window.press(Role::DisclosureTriangle, "Weight, out of the client’s sight");
     let reading = |window: &Window, of: Dimension| {
         let visit = window.desk().visit().unwrap();
         visit.body.iter().find(|reading| reading.item == of.into()).unwrap().values[0]

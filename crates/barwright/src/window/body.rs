@@ -1,13 +1,16 @@
 //! The body: readings in measuring order, how far the joints go, what was seen on the bike.
 
 use super::mobility::mobility_ui;
-use super::number::{Asked, NumberField, row_name};
+use super::number::{Asked, NumberField, field_id, row_name};
+use super::paint::{View, shapes};
 use super::seen::seen_ui;
-use super::widgets::{card, choice, heading, note, refusal};
+use super::theme::theme;
+use super::widgets::{card, choice, heading, named, note, refusal};
 use eframe::egui;
-use egui::{CollapsingHeader, ScrollArea, Ui};
+use egui::{CollapsingHeader, Role, ScrollArea, Sense, Ui, Vec2, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::{Dimension, Edit, Item, Quantity, Reading, Where};
+use fit_view::standing::standing;
 use fit_view::words::{Caption, Words};
 
 /// The readings that count most for a bar, in measuring order: standing, then the arms, the
@@ -53,6 +56,8 @@ const WEIGHT: Item = Item::Dimension(Dimension::Weight);
 
 /// Most readings of one thing that stand beside each other; a file may hold more.
 const MOST_READINGS: usize = 3;
+/// Size of the drawing that shows how a reading is taken, points.
+const FIGURE: Vec2 = vec2(124.0, 124.0);
 /// Width of a reading's field, points.
 const READING: f32 = 112.0;
 
@@ -60,9 +65,11 @@ const READING: f32 = 112.0;
 pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     ui.columns(2, |columns| {
         let [left, right] = columns else { return };
+        let mut fields = Fields { desk, words, commands };
+        let asked = fields.asked(left);
         card(left).show(left, |ui| {
             ScrollArea::vertical().id_salt("readings").show(ui, |ui| {
-                readings_ui(ui, &mut Fields { desk, words, commands });
+                readings_ui(ui, &mut fields);
             });
         });
         card(right).show(right, |ui| {
@@ -70,7 +77,26 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
                 mobility_ui(ui, desk, words, commands);
                 ui.add_space(12.0);
                 seen_ui(ui, desk, words, commands);
+                ui.add_space(12.0);
+                how_ui(ui, desk, words, asked);
             });
+        });
+    });
+}
+
+/// How the reading that is asked for is taken, drawn on the client.
+fn how_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, item: Item) {
+    let Some(how) = words.how_to_read(item) else { return };
+    let name = words.reading(item, Where::Both, 1);
+    ui.horizontal(|ui| {
+        let (place, response) = ui.allocate_exact_size(FIGURE, Sense::hover());
+        named(&response, Role::Image, None, &format!("{name}: {how}"));
+        let scene = standing(&desk.weighed().body, item);
+        let view = View::fitted(place, &scene.window);
+        ui.painter().extend(shapes(&scene, &view, theme(ui), ui.painter()));
+        ui.vertical(|ui| {
+            heading(ui, &name);
+            ui.label(how);
         });
     });
 }
@@ -78,10 +104,7 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
 fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
     let words = fields.words;
     heading(ui, words.caption(Caption::Readings));
-    let shoulders = fields.shoulders(ui);
-    let mut order = FIRST.to_vec();
-    // the shoulders come between the arms and the trunk
-    order.insert(4, shoulders);
+    let (shoulders, order) = (fields.shoulders(ui), fields.order(ui));
     for (index, &item) in order.iter().enumerate() {
         fields.row(ui, item, Where::Both, order.get(index + 1).copied());
         if item == shoulders {
@@ -148,6 +171,25 @@ impl Fields<'_> {
             .collect();
         others.dedup();
         others
+    }
+
+    /// The first readings in their order; the shoulders come between the arms and the trunk.
+    fn order(&self, ui: &Ui) -> Vec<Item> {
+        let mut order = FIRST.to_vec();
+        order.insert(4, self.shoulders(ui));
+        order
+    }
+
+    /// The reading that has the keyboard, else the first that was not taken.
+    fn asked(&self, ui: &Ui) -> Item {
+        let order = self.order(ui);
+        let focused = ui.memory(|memory| memory.focused());
+        let has_it = |item: &&Item| {
+            (0..MOST_READINGS).any(|n| focused == Some(field_id(&salt(**item, Where::Both, n))))
+        };
+        let not_read = |item: &&Item| !self.read().any(|reading| reading.item == **item);
+        let found = order.iter().find(has_it).or_else(|| order.iter().find(not_read));
+        found.copied().unwrap_or(order[0])
     }
 
     /// What is felt at the shoulders: what was read, else what was chosen last.

@@ -156,6 +156,8 @@ impl NumberField<'_> {
                 keep_keyboard(ui, id, entered && wrong);
             }
             if let Some(next) = next.filter(|_| entered && !wrong) {
+                // or it would finish the next field as well
+                ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
                 ui.memory_mut(|memory| memory.request_focus(field_id(next)));
             }
         }
@@ -220,7 +222,8 @@ impl NumberField<'_> {
     }
 }
 
-fn field_id(salt: &str) -> Id {
+/// What the keyboard knows the field of that salt by.
+pub(super) fn field_id(salt: &str) -> Id {
     Id::unique(("number", salt))
 }
 

@@ -18,8 +18,8 @@ pub(super) fn covers<'a>(
     body: &Body,
     cockpit: impl Fn(&str) -> Option<&'a Cockpit>,
 ) -> Result<[Cover; 2], Message> {
-    let hand_mm = body.value(Dimension::HandLength);
     let of = |side: Side| {
+        let hand_mm = body.value_on(side, Dimension::HandLength);
         let of_side = |check: &&fit_doc::HandCheck| match check.side {
             Where::Both => true,
             Where::Left => side == Side::Left,

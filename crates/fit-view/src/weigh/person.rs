@@ -183,3 +183,66 @@ fn joints(mobility: &Mobility) -> &'static [posture::Joint] {
         (Joint::Shoulder, Where::Both) => &[J::Shoulder(Side::Left), J::Shoulder(Side::Right)],
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::testing::{candidates, session};
+    use crate::weigh::{Survey, Weighed, weigh};
+    use fit_doc::{Dimension as D, HandPlace, Item, Message, Reading, Session, Where};
+    use fit_math::frame::Side;
+    use std::sync::Arc;
+
+    fn with(readings: &[(Item, Where, f64)]) -> Session {
+        let mut session = session(candidates());
+        let read =
+            |&(item, side, value): &(Item, Where, f64)| Reading { item, side, values: vec![value] };
+        Arc::make_mut(&mut session.visits[0]).body.extend(readings.iter().map(read));
+        session
+    }
+
+    fn weighed(session: &Session) -> Weighed {
+        weigh(session, None, &Survey::shipped().unwrap()).unwrap()
+    }
+
+    #[test]
+    fn arms_and_hands_that_differ_are_bent_and_reach_each_by_itself() {
+        let (arm, hand) = (Item::ShoulderToFist, Item::from(D::HandLength));
+        let uneven = weighed(&with(&[
+            (arm, Where::Left, 620.0),
+            (arm, Where::Right, 650.0),
+            (hand, Where::Left, 180.0),
+            (hand, Where::Right, 195.0),
+        ]));
+        let at = &uneven.cockpits[0].places[&HandPlace::Hoods];
+        let elbow = |side| at.report.arm(side).elbow_rad.to_degrees();
+        // some of 30 mm is the tape's error; the longer arm bends more
+        assert!(elbow(Side::Right) > elbow(Side::Left) + 3.0, "{:?}", at.report.arms);
+        let [left, right] = uneven.cockpits[0].brakes.unwrap().covers.map(|cover| cover.mm);
+        assert!(right > left + 2.0, "{left} {right}");
+        let even = weighed(&with(&[(arm, Where::Both, 635.0), (hand, Where::Both, 187.5)]));
+        let at = &even.cockpits[0].places[&HandPlace::Hoods];
+        assert_eq!(at.report.arm(Side::Left), at.report.arm(Side::Right));
+    }
+
+    #[test]
+    fn what_lies_between_landmarks_is_believed_and_asked_about() {
+        let read = |item, value| weighed(&with(&[(item, Where::Both, value)]));
+        let short = read(Item::ShoulderToFist, 600.0).body;
+        let long = read(Item::ShoulderToFist, 660.0).body;
+        assert!(
+            long.value(D::AcromionRadialeLength) > short.value(D::AcromionRadialeLength) + 15.0
+        );
+        let doubtful = |item, value| {
+            let notes = read(item, value).notes;
+            notes.into_iter().find_map(|note| match note {
+                Message::ReadingUnlikely { item, slip, .. } => Some((item, slip.map(|s| s.meant))),
+                _ => None,
+            })
+        };
+        assert_eq!(doubtful(Item::Notch, 595.0), None);
+        assert_eq!(doubtful(Item::Notch, 840.0), Some((Item::Notch, None)));
+        // two digits changed about
+        let (item, meant) = doubtful(Item::ShoulderToFist, 365.0).unwrap();
+        assert_eq!((item, meant), (Item::ShoulderToFist, Some(635.0)));
+    }
+}

@@ -301,6 +301,8 @@ pub trait Words {
     fn reaches(&self, reaches: Reaches) -> &'static str;
     /// Which reading would tell most of how the client sits, and how much.
     fn measure_next(&self, next: &MeasureNext) -> String;
+    /// How that is taken, for what is usually read.
+    fn how_to_read(&self, item: Item) -> Option<&'static str>;
     /// Something that is read off a body, as a fitter calls it: "inseam".
     fn item(&self, item: Item) -> &'static str;
     /// A reading of it, on a side, by its number.

@@ -592,6 +592,10 @@ impl Words for English {
         window::measure_next(next)
     }
 
+    fn how_to_read(&self, item: Item) -> Option<&'static str> {
+        names::how_to_read(item)
+    }
+
     fn item(&self, item: Item) -> &'static str {
         names::item(item)
     }

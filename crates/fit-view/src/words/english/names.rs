@@ -156,6 +156,34 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
     }
 }
 
+/// How something is read (landmarks as in the survey; the rest common practice, no source).
+pub(super) fn how_to_read(item: Item) -> Option<&'static str> {
+    use Dimension as D;
+    Some(match item {
+        Item::Notch => "From a level pressed up at the crotch to the notch above the breastbone.",
+        Item::ShoulderToFist => {
+            "From the outer edge of the shoulder blade to the middle of a rod in the fist, arm straight."
+        }
+        Item::ShoulderJoints => {
+            "From shoulder joint to shoulder joint, felt from the front while the arms turn."
+        }
+        Item::Dimension(D::Stature) => "From floor to crown, standing tall, no shoes.",
+        Item::Dimension(D::CrotchHeight) => {
+            "From the floor to a level pressed up as firmly as a saddle, no shoes."
+        }
+        Item::Dimension(D::Span) => "From fingertip to fingertip, arms level, back to the wall.",
+        Item::Dimension(D::BiacromialBreadth) => {
+            "Between the outer edges of both shoulder blades, felt on top of the shoulders."
+        }
+        Item::Dimension(D::HandLength) => {
+            "From the crease of the wrist to the tip of the middle finger, hand flat."
+        }
+        Item::Dimension(D::HandBreadth) => "Across the palm at the knuckles, thumb left out.",
+        Item::Dimension(D::Weight) => "In riding clothes, no shoes.",
+        Item::Dimension(_) => return None,
+    })
+}
+
 pub(super) fn item(item: Item) -> &'static str {
     match item {
         Item::Dimension(of) => dimension(of),

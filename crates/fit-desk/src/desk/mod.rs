@@ -11,7 +11,7 @@ use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, Un
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
-use fit_view::weigh::{self, Survey, Weighed, weigh_visit};
+use fit_view::weigh::{self, MeasureNext, Survey, Weighed, weigh_visit};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -35,6 +35,8 @@ pub struct Desk {
     weighed: Arc<Weighed>,
     /// Readings of its visit to look at again.
     doubtful: Vec<Message>,
+    /// What to measure next, and as which weighing told.
+    next: Option<(Arc<Weighed>, Option<MeasureNext>)>,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
@@ -77,6 +79,7 @@ impl Desk {
             saved,
             file,
             doubtful: doubtful(&setup, history.session(), visit),
+            next: None,
             setup,
             history,
             weighed,
@@ -93,6 +96,12 @@ impl Desk {
     /// Readings of the client's body to look at again.
     pub fn doubtful(&self) -> &[Message] {
         &self.doubtful
+    }
+
+    /// What to measure next; asked for where the body is looked at.
+    pub fn measure_next(&self) -> Option<&MeasureNext> {
+        let (of, next) = self.next.as_ref()?;
+        next.as_ref().filter(|_| Arc::ptr_eq(of, &self.weighed))
     }
 
     /// The document.
@@ -224,6 +233,12 @@ impl Desk {
 
     /// Does what is asked, and says what the surroundings must do.
     pub fn apply(&mut self, command: Command) -> Vec<Effect> {
+        let effects = self.do_command(command);
+        self.look_ahead();
+        effects
+    }
+
+    fn do_command(&mut self, command: Command) -> Vec<Effect> {
         match command {
             Command::Edit(edit, gesture) => self.edit(&edit, gesture),
             Command::GiveUp(gesture) => {
@@ -340,6 +355,15 @@ impl Desk {
     /// they may be others.
     fn doubt_again(&mut self) {
         self.doubtful = doubtful(&self.setup, self.session(), self.look.visit);
+    }
+
+    /// What to measure next takes a dozen pairs of postures: it is asked once of a weighing, and only
+    /// where it is shown.
+    fn look_ahead(&mut self) {
+        let known = self.next.as_ref().is_some_and(|(of, _)| Arc::ptr_eq(of, &self.weighed));
+        if self.look.room == Room::Body && !known {
+            self.next = Some((Arc::clone(&self.weighed), self.weighed.measure_next()));
+        }
     }
 
     /// Weighs a state that was weighed before, so that it cannot fail; should it, what is shown

@@ -3,11 +3,12 @@
 use super::{json, weigh};
 use crate::testing::{candidates, deep, session};
 use crate::words::English;
-use fit_doc::{Cockpit, LeverSetting, Levers};
+use fit_doc::{Cockpit, Dimension, LeverSetting, Levers, Reading};
 use fit_math::body::Survey;
 use jsonschema::Validator;
 use serde_json::{Value, json as value};
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 const SCHEMA: &str = include_str!("../../../../assets/weigh.schema.json");
 
@@ -16,7 +17,8 @@ fn validator() -> Validator {
     jsonschema::draft202012::options().should_validate_formats(true).build(&schema).unwrap()
 }
 
-/// A bench with every shape: with and without levers, sides that differ, hands out of reach.
+/// A bench with every shape: with and without levers, sides that differ, hands out of reach; and of a
+/// client with a reading to be looked at again.
 fn output() -> Value {
     let uneven = |levers: Levers| Levers {
         left: LeverSetting { along_mm: levers.left.along_mm + 5.0, ..levers.left },
@@ -35,7 +37,11 @@ fn output() -> Value {
         saddle: fit_doc::Saddle { nose_behind_mm: 290.0, sit_from_nose_mm: 250.0, ..far.saddle },
         ..far
     });
-    let weighed = weigh(&session(bench), None, &Survey::shipped().unwrap()).unwrap();
+    let mut session = session(bench);
+    let body = &mut Arc::make_mut(&mut session.visits[0]).body;
+    // in pounds
+    body.push(Reading::of(Dimension::Weight, vec![165.0]));
+    let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
     serde_json::from_str(&json(&weighed, &English).unwrap()).unwrap()
 }
 
@@ -82,6 +88,8 @@ fn real_output_is_valid() {
         .map(|place| place["state"].as_str().unwrap())
         .collect();
     assert_eq!(states, ["at-limit", "out-of-reach", "reached"].into());
+    assert_eq!(output["doubtful"][0]["slip"], "pounds");
+    assert_eq!(output["measure_next"]["question"], "places/hoods/trunk");
     let errors: Vec<_> =
         validator().iter_errors(&output).map(|e| format!("{}: {e}", e.instance_path())).collect();
     assert!(errors.is_empty(), "{errors:#?}");
@@ -254,6 +262,7 @@ fn at_is_nullable(pattern: &str) -> bool {
     ["/cockpits/*/places/*/joint", "/cockpits/*/places/*/bracket", "/baselines/put_right"]
         .contains(&pattern)
         || ["/calibration", "/first_width", "/doubtful/*/meant", "/measure_next"].contains(&pattern)
+        || ["/doubtful/*/side", "/doubtful/*/slip"].contains(&pattern)
 }
 
 #[test]

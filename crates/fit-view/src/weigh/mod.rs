@@ -13,11 +13,13 @@ mod brakes;
 mod calibration;
 mod changes;
 mod json;
+mod json_tape;
 mod output;
 mod person;
 mod place_id;
 #[cfg(test)]
 mod schema;
+mod tape;
 mod weighed;
 
 pub use bench::{of_day, weigh, weigh_visit};
@@ -26,4 +28,5 @@ pub use fit_math::body::Survey;
 pub use json::{JsonError, json};
 pub use person::{doubtful, norm};
 pub use place_id::place_id;
+pub use tape::{tape, tape_doubts};
 pub use weighed::{Brakes, Travel, Weighed, WeighedCockpit, WeighedPlace};

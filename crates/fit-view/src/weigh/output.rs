@@ -3,6 +3,7 @@
 //! Angles in degrees, lengths in mm, weights in kg. Keys are only ever added; [`VERSION`] goes up
 //! when a meaning changes. Nothing is computed here.
 
+use super::json_tape::TapeOut;
 use super::place_id;
 use fit_doc::HandPlace;
 use fit_math::body::Dimension;
@@ -74,6 +75,7 @@ pub(super) struct Output {
     pub(super) session: SessionOut,
     pub(super) bike: BikeOut,
     pub(super) calibration: Option<CalibrationOut>,
+    pub(super) tape: Option<TapeOut>,
     pub(super) body: BTreeMap<DimensionKey, KnownOut>,
     pub(super) cockpits: Vec<CockpitOut>,
     pub(super) baselines: BaselinesOut,

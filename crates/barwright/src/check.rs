@@ -8,7 +8,7 @@ use crate::exit::Exit;
 use crate::say;
 use fit_doc::{Message, Session};
 use fit_math::body::Survey;
-use fit_view::weigh::{doubtful, weigh_visit};
+use fit_view::weigh::{doubtful, tape, tape_doubts, weigh_visit};
 use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -85,6 +85,9 @@ fn weighed(session: &Session, survey: &Survey) -> Result<Vec<Message>, Vec<Messa
             Ok(weighed) => {
                 notes.extend(weighed.notes);
                 notes.extend(doubtful(session, visit, survey));
+                if let Some(answer) = tape(session, visit) {
+                    notes.extend(tape_doubts(session, visit, &answer));
+                }
             }
             Err(messages) => refused.extend(messages),
         }

@@ -7,13 +7,16 @@ use crate::history::History;
 use crate::look::{Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
-use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, UndoStep, Visit};
+use fit_doc::tape::{TapeAnswer, TapeChange, changes};
+use fit_doc::{
+    Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, TapeEdit, UndoStep, Visit,
+};
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
 use fit_view::weigh::{self, Survey, Weighed, weigh_visit};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// What a desk works with and never changes.
 #[derive(Debug, Clone)]
@@ -35,6 +38,8 @@ pub struct Desk {
     weighed: Arc<Weighed>,
     /// Readings of its visit to look at again.
     doubtful: Vec<Message>,
+    /// What the tape found, once somebody asked.
+    tape: OnceLock<Option<TapeAnswer>>,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
@@ -77,6 +82,7 @@ impl Desk {
             saved,
             file,
             doubtful: doubtful(&setup, history.session(), visit),
+            tape: OnceLock::new(),
             setup,
             history,
             weighed,
@@ -93,6 +99,22 @@ impl Desk {
     /// Readings of the client's body to look at again.
     pub fn doubtful(&self) -> &[Message] {
         &self.doubtful
+    }
+
+    /// What was read off the bike with the tape says of it; none where nothing was read. Solved when
+    /// it is first asked for, and kept while the document stays.
+    pub fn tape(&self) -> Option<&TapeAnswer> {
+        let asked = || self.visit().and_then(|visit| weigh::tape(self.session(), visit));
+        self.tape.get_or_init(asked).as_ref()
+    }
+
+    /// What taking over what the tape found would change.
+    pub fn tape_changes(&self) -> Vec<TapeChange> {
+        let (Some(answer), Some(visit)) = (self.tape(), self.visit()) else { return Vec::new() };
+        let bike = self.session().bike(&visit.bike);
+        bike.map_or_else(Vec::new, |bike| {
+            changes(answer, &visit.tape, &bike.frame, &visit.as_it_came)
+        })
     }
 
     /// The document.
@@ -312,7 +334,8 @@ impl Desk {
     fn try_edit(&mut self, edit: &Edit, gesture: Option<Gesture>) -> Result<(), Vec<Message>> {
         let (session, step) = edit.apply(self.session()).map_err(|message| vec![message])?;
         // a frame belongs to every visit of its bike
-        if matches!(edit, Edit::Frame { .. } | Edit::Born(_)) {
+        let takes = matches!(edit, Edit::Tape { change: TapeEdit::TakeOver, .. });
+        if takes || matches!(edit, Edit::Frame { .. } | Edit::Born(_)) {
             let refused = fit_doc::check(&session).refused;
             if !refused.is_empty() {
                 return Err(refused);
@@ -320,6 +343,7 @@ impl Desk {
         }
         self.weighed = Arc::new(weigh(&self.setup, &session, self.look.visit)?);
         self.history.push(session, step, gesture);
+        self.tape = OnceLock::new();
         if matches!(edit, Edit::Reading { .. } | Edit::Landmark { .. } | Edit::Sex(_)) {
             self.doubt_again();
         }
@@ -345,6 +369,7 @@ impl Desk {
     /// Weighs a state that was weighed before, so that it cannot fail; should it, what is shown
     /// stays and the reason is said.
     fn weigh_again(&mut self) {
+        self.tape = OnceLock::new();
         match weigh(&self.setup, self.session(), self.look.visit) {
             Ok(weighed) => self.weighed = Arc::new(weighed),
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
@@ -361,6 +386,7 @@ impl Desk {
         match weigh(&self.setup, self.session(), visit) {
             Ok(weighed) => {
                 self.look.visit = visit;
+                self.tape = OnceLock::new();
                 self.look.selected = spoken_of(&weighed);
                 self.weighed = Arc::new(weighed);
                 self.doubt_again();

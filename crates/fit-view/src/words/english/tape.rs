@@ -198,7 +198,7 @@ pub(super) fn doubt(of: &TapeDoubt) -> String {
     };
     if !of.alike.is_empty() {
         let all: Vec<String> = of.alike.iter().map(|&other| blamed(other)).collect();
-        let _ = write!(text, " It cannot be told from {}: look at both.", all.join(", "));
+        let _ = write!(text, " It cannot be told from {}: look there as well.", all.join(", "));
     }
     if !of.rest_agrees {
         text.push_str(" Without it the rest still does not agree: more than one is off.");
@@ -375,7 +375,7 @@ mod tests {
             text,
             "nose to middle of the bar (level) reads 640\u{a0}mm, 28\u{a0}mm more than the others say. \
              Perhaps slant for level: 612\u{a0}mm level would agree. It cannot be told from nose to \
-             front of the hooks: look at both."
+             front of the hooks: look there as well."
         );
         let hood = Of::NoseToHood(HoodAt::Trough, Laid::Level);
         let swapped = doubted(

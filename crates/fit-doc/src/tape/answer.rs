@@ -8,8 +8,8 @@ use super::{Blamed, Of, TapeItem, TapeReading, TapeSlip, Unknown};
 use crate::{Cockpit, Frame, Message, Place, Session, Visit, geometry};
 use fit_math::cockpit::clamp_position;
 use fit_math::tape::{
-    Explained, Found, Judged, Known, Mend, Prior, Reading, STEM_ANGLE_SD_RAD, StemParts, Suspicion,
-    TapeError, clamp_from_frame, explain, mend_impossible, predict,
+    Explained, Found, Judged, Known, Mend, Prior, Reading, SINGLED_OUT, STEM_ANGLE_SD_RAD,
+    StemParts, Suspicion, TapeError, clamp_from_frame, explain, mend_impossible, predict,
 };
 
 /// How vaguely something that no reading speaks of is taken as the document has it, one SD in mm or
@@ -32,6 +32,8 @@ pub struct TapeRow {
     pub standardised: Option<f64>,
     /// The others that cannot be told apart from it.
     pub alike: Vec<Blamed>,
+    /// It goes with the others once what does not is left out or mended.
+    pub agrees_with_the_rest: bool,
     /// A slip that can be told from this reading alone, and the reading without it.
     pub mend: Option<(TapeSlip, TapeReading)>,
 }
@@ -200,7 +202,14 @@ fn asked(known: Known, vague: &[Prior], typed: &[TapeReading]) -> TapeAnswer {
             .and_then(|of| doubted(of, judged, known.pitch_rad))
             .or_else(|| slipped(explained, &rows))
     });
+    let suspicion = explained.as_ref().and_then(|explained| explained.suspicion.as_ref());
+    let rest = suspicion.and_then(|of| of.without.as_ref()).map_or(&[][..], |found| found.judged());
     for row in &mut rows {
+        row.agrees_with_the_rest = rest.iter().any(|judged| {
+            let same = matches!(judged.what, Blamed::Reading(of)
+                if TapeItem::from(of) == TapeItem::from(row.reading.of));
+            same && judged.standardised.is_none_or(|by| by.abs() <= SINGLED_OUT)
+        });
         // a large slip bends the whole: the bike without it tells better by how much
         if let Some(doubt) = doubt.as_ref().filter(|of| of.what == Blamed::Reading(row.reading.of))
         {
@@ -263,7 +272,16 @@ fn row(reading: &TapeReading, judged: &[Judged]) -> TapeRow {
         None => (None, None),
     };
     let alike = its.map(|its| its.alike.clone()).unwrap_or_default();
-    TapeRow { reading: *reading, found, too_large_by, standardised, alike, mend }
+    let agrees_with_the_rest = false;
+    TapeRow {
+        reading: *reading,
+        found,
+        too_large_by,
+        standardised,
+        alike,
+        agrees_with_the_rest,
+        mend,
+    }
 }
 
 fn doubted(of: &Suspicion, judged: &[Judged], pitch_rad: f64) -> Option<TapeDoubt> {

@@ -120,6 +120,9 @@ pub(super) fn row(row: &TapeRow) -> String {
     if standardised.abs() <= AGREES_SDS || same {
         return "agrees".to_owned();
     }
+    if row.agrees_with_the_rest {
+        return "agrees with the rest".to_owned();
+    }
     format!("{} than the others say", by(angle, too_large))
 }
 
@@ -399,9 +402,12 @@ mod tests {
             too_large_by: Some((7.3, 2.4)),
             standardised: Some(3.0),
             alike: Vec::new(),
+            agrees_with_the_rest: false,
             mend: None,
         };
         assert_eq!(row(&of), "7\u{a0}mm more than the others say");
+        of.agrees_with_the_rest = true;
+        assert_eq!(row(&of), "agrees with the rest");
         of.too_large_by = Some((-4.0, 2.4));
         of.standardised = Some(-1.7);
         assert_eq!(row(&of), "agrees");

@@ -95,7 +95,10 @@ impl CockpitEdit {
                     // a bar whose numbers are typed may for a moment be one that cannot be built;
                     // whoever keeps the edit checks that
                     let _ = carry_levers(&before, cockpit);
-                } else if own_stem && !turned_over(&before.stem, &cockpit.stem) {
+                } else if own_stem
+                    && !before.stem.is_trial()
+                    && !turned_over(&before.stem, &cockpit.stem)
+                {
                     no_longer_stock(&mut cockpit.stem.id, &mut cockpit.stem.shelf);
                 }
                 Ok(named)

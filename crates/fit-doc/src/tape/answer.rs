@@ -8,8 +8,8 @@ use super::{Blamed, Of, TapeItem, TapeReading, TapeSlip, Unknown};
 use crate::{Cockpit, Frame, Message, Place, Session, Visit, geometry};
 use fit_math::cockpit::clamp_position;
 use fit_math::tape::{
-    Explained, Found, Judged, Known, Mend, Prior, Reading, STEM_ANGLE_SD_RAD, StemParts, Suspicion,
-    TapeError, clamp_from_frame, explain, mend_impossible,
+    Explained, Found, Judged, Known, Mend, Prior, Reading, SINGLED_OUT, STEM_ANGLE_SD_RAD,
+    StemParts, Suspicion, TapeError, clamp_from_frame, explain, mend_impossible, predict,
 };
 
 /// How vaguely something that no reading speaks of is taken as the document has it, one SD in mm or
@@ -32,6 +32,8 @@ pub struct TapeRow {
     pub standardised: Option<f64>,
     /// The others that cannot be told apart from it.
     pub alike: Vec<Blamed>,
+    /// It goes with the others once what does not is left out or mended.
+    pub agrees_with_the_rest: bool,
     /// A slip that can be told from this reading alone, and the reading without it.
     pub mend: Option<(TapeSlip, TapeReading)>,
 }
@@ -55,7 +57,8 @@ pub struct TapeDoubt {
     pub what: Blamed,
     /// What was read, or taken as known.
     pub value: f64,
-    /// By how much the others say it is too large, and the SD of that.
+    /// By how much the others say it is too large, and the SD of that: against the bike that is found
+    /// without it, where one is.
     pub too_large_by: (f64, f64),
     /// Its residual over its own SD.
     pub standardised: f64,
@@ -192,11 +195,27 @@ fn asked(known: Known, vague: &[Prior], typed: &[TapeReading]) -> TapeAnswer {
     let readings: Vec<Reading> = typed.iter().filter(able).map(sum).collect();
     let (explained, open) = explained(known.clone(), vague, readings);
     let judged = explained.as_ref().map_or(&[][..], |explained| explained.found.judged());
-    let rows: Vec<TapeRow> = typed.iter().map(|reading| row(reading, judged)).collect();
+    let mut rows: Vec<TapeRow> = typed.iter().map(|reading| row(reading, judged)).collect();
     let doubt = explained.as_ref().and_then(|explained| {
         let singled = explained.suspicion.as_ref();
-        singled.and_then(|of| doubted(of, judged)).or_else(|| slipped(explained, &rows))
+        singled
+            .and_then(|of| doubted(of, judged, known.pitch_rad))
+            .or_else(|| slipped(explained, &rows))
     });
+    let suspicion = explained.as_ref().and_then(|explained| explained.suspicion.as_ref());
+    let rest = suspicion.and_then(|of| of.without.as_ref()).map_or(&[][..], |found| found.judged());
+    for row in &mut rows {
+        row.agrees_with_the_rest = rest.iter().any(|judged| {
+            let same = matches!(judged.what, Blamed::Reading(of)
+                if TapeItem::from(of) == TapeItem::from(row.reading.of));
+            same && judged.standardised.is_none_or(|by| by.abs() <= SINGLED_OUT)
+        });
+        // a large slip bends the whole: the bike without it tells better by how much
+        if let Some(doubt) = doubt.as_ref().filter(|of| of.what == Blamed::Reading(row.reading.of))
+        {
+            row.too_large_by = Some(doubt.too_large_by);
+        }
+    }
     TapeAnswer { rows, found: explained.map(|explained| explained.found), open, doubt, parts }
 }
 
@@ -253,16 +272,30 @@ fn row(reading: &TapeReading, judged: &[Judged]) -> TapeRow {
         None => (None, None),
     };
     let alike = its.map(|its| its.alike.clone()).unwrap_or_default();
-    TapeRow { reading: *reading, found, too_large_by, standardised, alike, mend }
+    let agrees_with_the_rest = false;
+    TapeRow {
+        reading: *reading,
+        found,
+        too_large_by,
+        standardised,
+        alike,
+        agrees_with_the_rest,
+        mend,
+    }
 }
 
-fn doubted(of: &Suspicion, judged: &[Judged]) -> Option<TapeDoubt> {
+fn doubted(of: &Suspicion, judged: &[Judged], pitch_rad: f64) -> Option<TapeDoubt> {
     let its = judged.iter().find(|judged| judged.what == of.what)?;
     let angle = match of.what {
         Blamed::Reading(of) => of.is_angle(),
         Blamed::Known(unknown) => is_angle(unknown),
     };
     let (by, sd) = of.too_large_by;
+    let on_the_rest = of.without.as_ref().and_then(|found| match of.what {
+        Blamed::Reading(of) => predict(of, found.cockpit(), found.saddle(), pitch_rad),
+        Blamed::Known(of) => found.estimate(of).map(|estimate| estimate.value),
+    });
+    let by = on_the_rest.map_or(by, |rest| its.value - rest);
     Some(TapeDoubt {
         what: of.what,
         value: degrees(angle, its.value),
@@ -322,8 +355,9 @@ fn is_angle(of: Unknown) -> bool {
 }
 
 impl TapeDoubt {
-    /// Whether a reading is among those that would be mended.
-    pub fn would_mend(&self, item: TapeItem) -> bool {
-        self.meant.iter().any(|meant| TapeItem::from(meant.of) == item)
+    /// Whether it is about an item: the reading itself, or one that the slip explains with it.
+    pub fn names(&self, item: TapeItem) -> bool {
+        let itself = matches!(self.what, Blamed::Reading(of) if TapeItem::from(of) == item);
+        itself || self.meant.iter().any(|meant| TapeItem::from(meant.of) == item)
     }
 }

@@ -32,7 +32,9 @@ pub fn weigh(
     weighed.notes.extend(person::doubtful(session, visit, survey));
     weighed.tape = tape::tape(session, visit);
     if let Some(answer) = &weighed.tape {
-        weighed.notes.extend(tape::tape_doubts(session, visit, answer));
+        let doubts = tape::tape_doubts(session, visit, answer);
+        weighed.notes.retain(|note| !tape::is_doubted_already(note, &doubts));
+        weighed.notes.extend(doubts);
     }
     Ok(weighed)
 }

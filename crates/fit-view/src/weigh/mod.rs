@@ -32,5 +32,5 @@ pub use json::{JsonError, json};
 pub use next::MeasureNext;
 pub use person::{doubtful, norm};
 pub use place_id::place_id;
-pub use tape::{tape, tape_doubts};
+pub use tape::{is_doubted_already, tape, tape_doubts};
 pub use weighed::{Brakes, Travel, Weighed, WeighedCockpit, WeighedPlace};

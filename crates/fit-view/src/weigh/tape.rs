@@ -4,7 +4,7 @@
 //! in a frame does not do it; a window asks when it shows the readings.
 
 use fit_doc::tape::{Blamed, TapeAnswer, answer};
-use fit_doc::{Message, Place, Session, Visit};
+use fit_doc::{Message, Place, Quantity, Session, Visit};
 
 /// What the readings of a visit make of its bike; none where no tape was laid, or the cockpit as it
 /// came cannot be built, which weighing refuses.
@@ -26,4 +26,15 @@ pub fn tape_doubts(session: &Session, visit: &Visit, answer: &TapeAnswer) -> Vec
         Blamed::Known(_) => None,
     };
     vec![Message::TapeDoubted { place: place.unwrap_or(tape), doubt: Box::new(doubt.clone()) }]
+}
+
+/// Whether a reading that is seldom met is named by a doubt already: one slip is asked about once.
+pub fn is_doubted_already(message: &Message, among: &[Message]) -> bool {
+    let Message::Unusual { place, quantity: Quantity::Tape(item), .. } = message else {
+        return false;
+    };
+    among.iter().any(|other| match other {
+        Message::TapeDoubted { place: of, doubt } => place.whole == of.whole && doubt.names(*item),
+        _ => false,
+    })
 }

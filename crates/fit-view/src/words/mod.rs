@@ -205,6 +205,10 @@ pub trait Words {
 
     // —— from tape ——
 
+    /// Heading over where a trial puts the hands: "Hoods, against as it came".
+    fn trial_heading(&self, place: HandPlace) -> String;
+    /// Where a trial put the hands, of that hand place: "hoods ahead of as it came".
+    fn trial_hands(&self, quantity: Quantity, place: HandPlace) -> String;
     /// How the tape is laid, or which point is taken: "slant"; nothing where there is one way only.
     fn tape_way(&self, of: Of) -> &'static str;
     /// How the bar's own dimensions are known.

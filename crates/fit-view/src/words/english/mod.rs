@@ -382,6 +382,15 @@ impl Words for English {
         picture::twin_leg(label, short_by_mm, folded)
     }
 
+    fn trial_heading(&self, place: HandPlace) -> String {
+        first_large(&format!("{}, against as it came", names::hand_place(place)))
+    }
+
+    fn trial_hands(&self, quantity: Quantity, place: HandPlace) -> String {
+        let way = if quantity == Quantity::HandsUp { "above" } else { "ahead of" };
+        format!("{} {way} as it came", names::hand_place(place))
+    }
+
     fn tape_way(&self, of: Of) -> &'static str {
         tape::way(of)
     }

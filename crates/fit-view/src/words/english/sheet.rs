@@ -200,6 +200,9 @@ pub(super) fn value(setting: Setting, cockpit: &Cockpit) -> Option<String> {
         Setting::Bar => Some(cockpit.bar.name.clone()),
         Setting::BarSize => Some(picture::bar_size(&cockpit.bar)),
         Setting::Stem => {
+            if cockpit.stem.is_trial() && cockpit.bar.one_piece.is_none() {
+                return Some("a trial stem: a position, and no part yet".to_owned());
+            }
             let stem = geometry::mounted_stem(cockpit);
             let angle = deg(stem.angle_rad.to_degrees());
             let part = if one_piece { ", one piece with the bar" } else { "" };

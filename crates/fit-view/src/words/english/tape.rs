@@ -120,6 +120,9 @@ pub(super) fn row(row: &TapeRow) -> String {
     if standardised.abs() <= AGREES_SDS || same {
         return "agrees".to_owned();
     }
+    if row.agrees_with_the_rest {
+        return "agrees with the rest".to_owned();
+    }
     format!("{} than the others say", by(angle, too_large))
 }
 
@@ -198,7 +201,7 @@ pub(super) fn doubt(of: &TapeDoubt) -> String {
     };
     if !of.alike.is_empty() {
         let all: Vec<String> = of.alike.iter().map(|&other| blamed(other)).collect();
-        let _ = write!(text, " It cannot be told from {}: look at both.", all.join(", "));
+        let _ = write!(text, " It cannot be told from {}: look there as well.", all.join(", "));
     }
     if !of.rest_agrees {
         text.push_str(" Without it the rest still does not agree: more than one is off.");
@@ -375,7 +378,7 @@ mod tests {
             text,
             "nose to middle of the bar (level) reads 640\u{a0}mm, 28\u{a0}mm more than the others say. \
              Perhaps slant for level: 612\u{a0}mm level would agree. It cannot be told from nose to \
-             front of the hooks: look at both."
+             front of the hooks: look there as well."
         );
         let hood = Of::NoseToHood(HoodAt::Trough, Laid::Level);
         let swapped = doubted(
@@ -399,9 +402,12 @@ mod tests {
             too_large_by: Some((7.3, 2.4)),
             standardised: Some(3.0),
             alike: Vec::new(),
+            agrees_with_the_rest: false,
             mend: None,
         };
         assert_eq!(row(&of), "7\u{a0}mm more than the others say");
+        of.agrees_with_the_rest = true;
+        assert_eq!(row(&of), "agrees with the rest");
         of.too_large_by = Some((-4.0, 2.4));
         of.standardised = Some(-1.7);
         assert_eq!(row(&of), "agrees");

@@ -6,6 +6,7 @@ mod people;
 pub mod pictures;
 mod place;
 pub mod raster;
+pub mod tape;
 pub mod weighed;
 pub mod window;
 pub mod window_pictures;

@@ -4,6 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 use acceptance::{root, weighed};
+use fit_doc::tape::Of;
 use fit_doc::{HandPlace, Seen};
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -66,7 +67,12 @@ fn outputs() -> Vec<Value> {
         knee_deg: None,
         slide_mm: None,
     }];
-    // two digits of the stature changed places
+    // a wrong sign, and two digits of the stature changed about
+    for reading in &mut visit.tape.readings {
+        if reading.of == Of::BarBelowSaddle {
+            reading.value = -reading.value;
+        }
+    }
     visit.body[0].values = vec![1870.0];
     let folder = tempfile::tempdir().unwrap();
     let seen = folder.path().join("seen.session.ron");

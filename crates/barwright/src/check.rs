@@ -8,7 +8,7 @@ use crate::exit::Exit;
 use crate::say;
 use fit_doc::{Message, Session};
 use fit_math::body::Survey;
-use fit_view::weigh::{doubtful, weigh_visit};
+use fit_view::weigh::{doubtful, is_doubted_already, tape, tape_doubts, weigh_visit};
 use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -58,8 +58,10 @@ fn check_one(
     };
     // most were said when the file was opened
     let said = |note: &Message| opened.notices.iter().any(|finding| finding.message == *note);
-    let fresh = notes.into_iter().filter(|note| !said(note)).collect();
-    let mut found = [opened.notices.clone(), opened.located(fresh)].concat();
+    let fresh: Vec<Message> = notes.into_iter().filter(|note| !said(note)).collect();
+    let mut found = opened.notices.clone();
+    found.retain(|finding| !is_doubted_already(&finding.message, &fresh));
+    found.extend(opened.located(fresh));
     found.sort_by_key(|finding| finding.spot);
     let questions = found.iter().filter(|finding| asks(&finding.message)).count();
     if questions == 0 {
@@ -85,6 +87,9 @@ fn weighed(session: &Session, survey: &Survey) -> Result<Vec<Message>, Vec<Messa
             Ok(weighed) => {
                 notes.extend(weighed.notes);
                 notes.extend(doubtful(session, visit, survey));
+                if let Some(answer) = tape(session, visit) {
+                    notes.extend(tape_doubts(session, visit, &answer));
+                }
             }
             Err(messages) => refused.extend(messages),
         }

@@ -34,6 +34,8 @@ pub(crate) fn bring_back(
     place: HandPlace,
     stock: &Stock,
 ) -> Result<Option<Found>, Message> {
+    let on_stock = on_a_stock_stem(present, stock);
+    let present = on_stock.as_ref().unwrap_or(present);
     let reference = geometry::cockpit(&Place::cockpit(&came.label), frame, came)?;
     let built = geometry::cockpit(&Place::cockpit(&present.label), frame, present)?;
     let Some(wanted) = reference.grips(place) else { return Ok(None) };
@@ -81,6 +83,22 @@ pub(crate) fn bring_back(
         });
         Found { cockpit, residual_mm, wider_mm, turned_deg: turned.unwrap_or_default() }
     }))
+}
+
+/// A trial stem is a position, not a part: the search begins from the stem in stock that is nearest to
+/// it. None for a stem that is one, or where no stem of the stock fits.
+fn on_a_stock_stem(present: &Cockpit, stock: &Stock) -> Option<Cockpit> {
+    let trial = Some(&present.stem).filter(|stem| stem.is_trial())?;
+    let fitting = stock.stems.iter().filter(|stem| {
+        stem.bar_diameter_mm == trial.bar_diameter_mm
+            && stem.steerer_diameter_mm == trial.steerer_diameter_mm
+    });
+    let off_mm = |stem: &Stem| {
+        let across = trial.length_mm * (stem.angle_deg - trial.angle_deg).to_radians();
+        across.hypot(stem.length_mm - trial.length_mm)
+    };
+    let nearest = fitting.flat_map(ways_up).min_by(|a, b| off_mm(a).total_cmp(&off_mm(b)))?;
+    Some(Cockpit { stem: nearest, ..present.clone() })
 }
 
 /// Degrees that went through radians come back as they were typed.

@@ -23,13 +23,14 @@ mod saving;
 mod session;
 mod slip;
 mod stock;
+pub mod tape;
 mod visit;
 
 pub use bike::{Bike, Frame};
 pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
 pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex, Suppleness};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
-pub use edit::{CockpitEdit, Edit, Sight, UndoStep};
+pub use edit::{CockpitEdit, Edit, Sight, TapeEdit, UndoStep};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
 pub use near::nearest;
 pub use parts::{
@@ -42,4 +43,5 @@ pub use saving::SaveOutcome;
 pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;
+pub use tape::{Tape, TapeDoubt, TapeItem, TapeReading};
 pub use visit::{Complaint, HandCheck, HandPlace, Reaches, Region, Seen, Visit, Where};

@@ -3,6 +3,7 @@
 //! The words themselves are in one place per language, in the view; a message without words does
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
+use crate::tape::{TapeDoubt, TapeReading, TapeSlip};
 use crate::{Dimension, Item, Joint, Place, Quantity, Slip, Where};
 use fit_math::bar::BarRefusal;
 use fit_math::body;
@@ -351,6 +352,31 @@ pub enum Message {
         /// The slip that explains it, where one does.
         slip: Option<body::Slip>,
     },
+    /// A reading of the tape that no bike has, and what was meant: asked, and taken so.
+    TapeSlipped {
+        /// Where.
+        place: Place,
+        /// As it was typed.
+        typed: TapeReading,
+        /// The slip that explains it.
+        slip: TapeSlip,
+        /// As it is taken.
+        meant: TapeReading,
+    },
+    /// A reading of the tape that does not go with the others: asked, never blocked.
+    TapeDoubted {
+        /// Where.
+        place: Place,
+        /// Which, by how much, and what explains it.
+        doubt: Box<TapeDoubt>,
+    },
+    /// A reading of the tape for which this cockpit has nothing: asked, and left out.
+    TapeOfNothing {
+        /// Where.
+        place: Place,
+        /// Which.
+        quantity: Quantity,
+    },
     /// Of a child nothing is estimated, and this must still be measured.
     ChildNotMeasured {
         /// Where.
@@ -498,6 +524,9 @@ impl Message {
             | M::PutRightDiffers { place, .. }
             | M::SeenDoesNotFit { place, .. }
             | M::ReadingUnlikely { place, .. }
+            | M::TapeSlipped { place, .. }
+            | M::TapeDoubted { place, .. }
+            | M::TapeOfNothing { place, .. }
             | M::ChildNotMeasured { place, .. }
             | M::NoSuchNumber { place, .. }
             | M::ReadingsApart { place, .. }

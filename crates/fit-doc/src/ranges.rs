@@ -4,7 +4,7 @@
 //! refuse, a wide physical one stands here, marked so: judgement, only there to keep slips of the
 //! keyboard out of the sums. Lengths in mm, angles in degrees, weight in kg.
 
-use crate::Joint;
+use crate::{Joint, TapeItem};
 use fit_math::body::{Dimension, Item};
 
 /// What a range says of a value.
@@ -51,6 +51,10 @@ impl Range {
 pub enum Quantity {
     Body(Item),
     Mobility(Joint),
+    Tape(TapeItem),
+    NoseUp,
+    HandsAhead,
+    HandsUp,
     SeenTrunk,
     SeenElbow,
     SeenNeck,
@@ -121,6 +125,11 @@ impl Quantity {
         match self {
             Q::Body(item) => body(item),
             Q::Mobility(joint) => mobility(joint),
+            Q::Tape(item) => tape(item),
+            // a trainer: usual and asked common practice
+            Q::NoseUp => range((-1.0, 1.0), (-3.0, 3.0), (-20.0, 20.0)),
+            // where a trial puts the hands: judgement
+            Q::HandsAhead | Q::HandsUp => range((-40.0, 40.0), (-80.0, 80.0), (-200.0, 200.0)),
             // what is seen on the bike, and gloves: judgement, but for the gloves (common practice)
             Q::SeenTrunk => range((25.0, 60.0), (10.0, 80.0), (-30.0, 110.0)),
             Q::SeenElbow => range((5.0, 45.0), (0.0, 100.0), (0.0, 150.0)),
@@ -193,6 +202,39 @@ fn mobility(joint: Joint) -> Range {
     }
 }
 
+/// A length off the bike is refused only where no slip of the pen explains it: centimetres typed for
+/// millimetres are asked about and named (judgement).
+const TAPE_REFUSE_MM: (f64, f64) = (-500.0, 2500.0);
+/// No part of a bike that is read slopes by more, degrees (judgement).
+const TAPE_REFUSE_DEG: (f64, f64) = (-60.0, 60.0);
+
+/// Ranges of what is read off the bike. Saddle, nose to bar and trough, lever: common practice, no
+/// source; the others follow from those and from usual bars (judgement).
+fn tape(item: TapeItem) -> Range {
+    use TapeItem as I;
+    let (usual, ask) = match item {
+        I::SaddleHeight => ((620.0, 820.0), (540.0, 900.0)),
+        I::NoseBehindAxle => ((20.0, 90.0), (-20.0, 120.0)),
+        I::NoseToWide => ((105.0, 160.0), (90.0, 180.0)),
+        I::SaddleTilt => ((-3.0, 1.0), (-7.0, 4.0)),
+        I::NoseToBar => ((460.0, 580.0), (400.0, 640.0)),
+        I::BarBelowSaddle => ((-20.0, 100.0), (-80.0, 150.0)),
+        I::NoseToHood => ((570.0, 730.0), (500.0, 800.0)),
+        I::HoodBelowSaddle => ((-40.0, 70.0), (-90.0, 110.0)),
+        I::NoseToHookFront => ((530.0, 680.0), (455.0, 760.0)),
+        I::HookLowestBelowSaddle => ((80.0, 250.0), (10.0, 320.0)),
+        I::RampSlope => ((-2.0, 14.0), (-10.0, 22.0)),
+        I::LeverFromEnd => ((170.0, 260.0), (130.0, 320.0)),
+        I::WidthAtHoods => ((360.0, 460.0), (330.0, 500.0)),
+        I::AxleToBar => ((640.0, 840.0), (560.0, 920.0)),
+        I::TailSlope => ((-3.0, 15.0), (-12.0, 30.0)),
+        I::HoodSlope => ((-5.0, 40.0), (-20.0, 60.0)),
+        I::NoseToBarEnd => ((420.0, 600.0), (330.0, 680.0)),
+        I::BarEndBelowSaddle => ((60.0, 250.0), (-10.0, 320.0)),
+    };
+    range(usual, ask, if item.is_angle() { TAPE_REFUSE_DEG } else { TAPE_REFUSE_MM })
+}
+
 /// Ranges of the body; those that the trade names, and for the rest only the refusal.
 fn body(item: Item) -> Range {
     let dimension = match item {
@@ -232,6 +274,10 @@ mod tests {
             Quantity::BarReach,
             Quantity::Roll,
             Quantity::ForkOffset,
+            Quantity::Tape(TapeItem::HoodSlope),
+            Quantity::Tape(TapeItem::NoseToBar),
+            Quantity::NoseUp,
+            Quantity::HandsUp,
         ];
         for quantity in all {
             let r = quantity.range();

@@ -1,6 +1,6 @@
 //! A visit: one appointment, with what was said, measured, tried and chosen.
 
-use crate::{Cockpit, Mobility, Reading};
+use crate::{Cockpit, Mobility, Reading, Tape};
 pub use fit_math::HandPlace;
 pub use fit_math::hand::Reaches;
 use jiff::civil::Date;
@@ -109,6 +109,8 @@ pub struct Visit {
     pub wishes: Vec<String>,
     /// The cockpit the client arrived with.
     pub as_it_came: Cockpit,
+    /// What was read off it with the tape.
+    pub tape: Tape,
     /// The candidates, in the order of the bench.
     pub bench: Vec<Cockpit>,
     /// Id of the cockpit on the bench that is as it came with the saddle put right: a second one to
@@ -134,6 +136,7 @@ impl Visit {
             complaints: Vec::new(),
             wishes: Vec::new(),
             as_it_came,
+            tape: Tape::default(),
             bench: Vec::new(),
             put_right: None,
             chosen: None,

@@ -66,7 +66,8 @@ pub fn nudge(quantity: Quantity) -> f64 {
     match quantity {
         Q::Spacers => 5.0,
         Q::StemLength => 10.0,
-        Q::Roll | Q::HeadAngle | Q::SeatAngle | Q::SaddleTilt => 0.5,
+        Q::Roll | Q::HeadAngle | Q::SeatAngle | Q::SaddleTilt | Q::NoseUp => 0.5,
+        Q::HandsAhead | Q::HandsUp => 5.0,
         Q::Crank => 2.5,
         Q::BarWidthAtHoods | Q::BarWidthAtEnds => 20.0,
         _ => 1.0,
@@ -78,10 +79,12 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
     use Quantity as Q;
     match quantity {
         Q::Body(Item::Dimension(Dimension::Weight)) => Unit::Kilogram,
+        Q::Tape(item) if item.is_angle() => Unit::Degree,
         Q::ComplaintScore | Q::AfterMinutes | Q::BirthYear | Q::Proportion | Q::LeverClicks => {
             Unit::One
         }
         Q::Mobility(_)
+        | Q::NoseUp
         | Q::SeenTrunk
         | Q::SeenElbow
         | Q::SeenNeck

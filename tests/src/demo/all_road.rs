@@ -1,9 +1,9 @@
 //! A man on an all-road bike with a deep old bar, whose road bike has a bar 40 mm narrower.
 
-use super::bench::{DemoError, Parts, as_it_came, both, candidate, readings};
+use super::bench::{DemoError, Parts, as_it_came, both, candidate, readings, walked};
 use fit_doc::{
     Bike, Client, Cockpit, Complaint, Dimension as D, Frame, HandPlace, Joint, Mobility, Region,
-    Saddle, Session, Sex, Visit, Where,
+    Saddle, Session, Sex, Tape, Visit, Where,
 };
 use fit_file::stock::Stock;
 use std::sync::Arc;
@@ -25,6 +25,8 @@ pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
     left.along_mm = 206.0;
     let came = as_it_came(stock, &CAME, (left, right), saddle)?;
     let bench = bench(stock, &came)?;
+    let bike = all_road(&came);
+    let tape = walked(&bike.frame, &came)?;
     Ok(Session {
         id: "3f1c8a52-7d0e-4b66-9a31-5c2e8f7b1d04".into(),
         client: Client {
@@ -33,8 +35,8 @@ pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
             born: Some(1981),
             notes: "Rides to work all year, four or five hours on Sundays. Glasses.".into(),
         },
-        bikes: vec![all_road(&came), road(stock)?],
-        visits: vec![Arc::new(visit(came, bench))],
+        bikes: vec![bike, road(stock)?],
+        visits: vec![Arc::new(visit(came, tape, bench))],
     })
 }
 
@@ -122,7 +124,7 @@ fn road(stock: &Stock) -> Result<Bike, DemoError> {
     })
 }
 
-fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
+fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
     let complaint = |region, place, after_minutes, score, words: &str| Complaint {
         region,
         side: Where::Both,
@@ -182,6 +184,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
             "why is the road bike more comfortable?".into(),
         ],
         as_it_came,
+        tape,
         bench,
         put_right: None,
         chosen: None,

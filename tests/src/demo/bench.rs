@@ -1,7 +1,8 @@
 //! Putting cockpits together from stock numbers, and readings from numbers.
 
 use fit_doc::{
-    Cockpit, Dimension, LeverSetting, Levers, Message, Place, Reading, Saddle, geometry,
+    Cockpit, Dimension, Frame, LeverSetting, Levers, Message, Place, Reading, Saddle, Tape,
+    TapeItem, geometry,
 };
 use fit_file::stock::{Stock, StockError};
 use fit_math::cockpit::move_lever;
@@ -108,6 +109,19 @@ fn tenth(mm: f64) -> f64 {
 pub fn both(along_mm: f64, turn_in_deg: f64, clicks: u32) -> (LeverSetting, LeverSetting) {
     let setting = LeverSetting { along_mm, turn_in_deg, clicks };
     (setting, setting)
+}
+
+/// The usual walk round the bike with the tape, and the two readings most worth taking besides: whole
+/// mm and half degrees, as they are read.
+pub(super) fn walked(frame: &Frame, came: &Cockpit) -> Result<Tape, DemoError> {
+    let items = &TapeItem::ALL[..TapeItem::USUAL + 2];
+    let exact = crate::tape::laid(frame, came, items.iter().map(|item| item.usual()), 0.0);
+    let mut readings = exact.map_err(DemoError::Bar)?;
+    for reading in &mut readings {
+        let per_unit = if reading.of.is_angle() { 2.0 } else { 1.0 };
+        reading.value = (reading.value * per_unit).round() / per_unit + 0.0;
+    }
+    Ok(Tape { readings, ..Tape::default() })
 }
 
 /// Readings in the order in which they were taken, mm (weight kg).

@@ -3,7 +3,7 @@
 use super::bench::{DemoError, Parts, as_it_came, both, candidate, readings};
 use fit_doc::{
     Bike, Client, Cockpit, Complaint, Dimension as D, Frame, HandPlace, Joint, Mobility, Region,
-    Saddle, Session, Sex, Visit, Where,
+    Saddle, Session, Sex, Tape, Visit, Where,
 };
 use fit_file::stock::Stock;
 use std::sync::Arc;
@@ -155,6 +155,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
             "two hours without stopping".into(),
         ],
         as_it_came,
+        tape: Tape::default(),
         bench,
         put_right: None,
         chosen: None,

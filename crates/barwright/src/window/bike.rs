@@ -1,12 +1,14 @@
-//! The bike: frame numbers, the saddle as it is set, and the cockpit it came with.
+//! The bike: contact points from tape first, then frame numbers, the saddle as it is set, and the
+//! cockpit it came with.
 
 use super::number::{Asked, NumberField};
-use super::widgets::{card, heading, note, row, secondary, small_heading, text_field};
+use super::tape::tape_ui;
+use super::widgets::{card, choice, heading, note, row, secondary, small_heading, text_field};
 use eframe::egui;
-use egui::{ScrollArea, Ui};
+use egui::{Align, Layout, ScrollArea, Ui, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::edit::{cockpit_number, frame_number, lever_number};
-use fit_doc::{Cockpit, CockpitEdit, Edit, Quantity};
+use fit_doc::{Cockpit, CockpitEdit, Edit, Quantity, TapeEdit};
 use fit_math::frame::Side;
 use fit_view::words::{Caption, Words};
 
@@ -38,13 +40,35 @@ const COCKPIT: [Quantity; 8] = [
     Quantity::Spacers,
 ];
 
+/// Share of the width that the walk with the tape takes, and the least it needs, points.
+const WALK_SHARE: f32 = 0.58;
+const WALK_LEAST: f32 = 640.0;
+/// The least that the numbers beside it need, points.
+const DOOR_LEAST: f32 = 300.0;
+
 /// Shows the place of work.
 pub(super) fn bike_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    ui.columns(2, |columns| {
-        let [left, right] = columns else { return };
-        card(left).show(left, |ui| frame_ui(ui, desk, words, commands));
-        card(right).show(right, |ui| {
-            ScrollArea::vertical().show(ui, |ui| came_ui(ui, desk, words, commands));
+    let gap = 8.0;
+    let (width, height) = (ui.available_width(), ui.available_height());
+    let left = (WALK_SHARE * width).max(WALK_LEAST).min(width - DOOR_LEAST);
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = gap;
+        let column = |ui: &mut Ui, width: f32, show: &mut dyn FnMut(&mut Ui)| {
+            let layout = Layout::top_down(Align::Min);
+            ui.allocate_ui_with_layout(vec2(width, height), layout, |ui| {
+                card(ui).show(ui, |ui| {
+                    ui.set_width(ui.available_width());
+                    show(ui);
+                });
+            });
+        };
+        column(ui, left, &mut |ui| tape_ui(ui, desk, words, commands));
+        column(ui, width - left - gap, &mut |ui| {
+            ScrollArea::vertical().id_salt("bike").show(ui, |ui| {
+                frame_ui(ui, desk, words, commands);
+                ui.add_space(8.0);
+                came_ui(ui, desk, words, commands);
+            });
         });
     });
 }
@@ -58,6 +82,7 @@ fn frame_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     if let Some(to) = text_field(ui, "bike", words.caption(Caption::Name), &bike.name, 1) {
         commands.push(Command::Edit(Edit::BikeName { bike: id(), to }, None));
     }
+    frame_known_ui(ui, desk, words, commands);
     for quantity in FRAME {
         let field = NumberField {
             salt: &format!("{}/{quantity:?}", bike.id),
@@ -72,6 +97,22 @@ fn frame_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
             commands.push(Command::Edit(Edit::Frame { bike: id(), quantity, to }, None));
         }
     }
+}
+
+/// Whether stack and reach are known, or are to be found from tape.
+fn frame_known_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let Some(visit) = desk.visit() else { return };
+    row(ui, |ui| {
+        let what = words.caption(Caption::FrameNumbers);
+        ui.label(what);
+        for (to, caption) in [(true, Caption::FrameKnown), (false, Caption::FrameToFind)] {
+            let (on, word) = (visit.tape.frame_known == to, words.caption(caption));
+            if choice(ui, on, word, &format!("{what}: {word}")).clicked() && !on {
+                let (visit, change) = (desk.look().visit, TapeEdit::FrameKnown(to));
+                commands.push(Command::Edit(Edit::Tape { visit, change }, None));
+            }
+        }
+    });
 }
 
 fn came_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {

@@ -170,6 +170,22 @@ impl NumberField<'_> {
         asked
     }
 
+    /// Whether a text stands in it that was not taken.
+    pub(super) fn is_refused(&self, ui: &Ui) -> bool {
+        let typing: Option<Typing> = ui.data(|data| data.get_temp(self.id()));
+        typing.is_some_and(|typing| typing.error.is_some())
+    }
+
+    /// Gives it the keyboard.
+    pub(super) fn focus(&self, ui: &Ui) {
+        ui.memory_mut(|memory| memory.request_focus(self.id()));
+    }
+
+    /// Whether it has the keyboard.
+    pub(super) fn has_focus(&self, ui: &Ui) -> bool {
+        ui.memory(|memory| memory.has_focus(self.id()))
+    }
+
     fn id(&self) -> Id {
         field_id(self.salt)
     }

@@ -2,6 +2,7 @@
 //! it stands.
 
 use super::number::{Asked, NumberField};
+use super::trial::trial_ui;
 use super::widgets::{
     choice, heading, named, note, primary, row, secondary, small_heading, text_field,
 };
@@ -191,9 +192,15 @@ impl Fields<'_> {
             let to = -stem.angle_deg;
             self.change(CockpitEdit::Number { quantity: Quantity::StemAngle, to });
         }
-        self.number(ui, Quantity::StemLength);
-        self.number(ui, Quantity::StemAngle);
+        if stem.is_trial() {
+            // a position, not a part
+            ui.label(&stem.name);
+        } else {
+            self.number(ui, Quantity::StemLength);
+            self.number(ui, Quantity::StemAngle);
+        }
         self.number(ui, Quantity::Spacers);
+        trial_ui(ui, self.desk, self.cockpit, self.words, self.commands);
         let came = self.desk.visit().map(|visit| &visit.as_it_came);
         if came.is_some_and(|came| self.cockpit.more_spacers_than(came)) {
             note(ui, self.words.caption(Caption::MoreSpacers));

@@ -7,13 +7,16 @@ use crate::history::History;
 use crate::look::{Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
-use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, UndoStep, Visit};
+use fit_doc::tape::{TapeAnswer, TapeChange, changes};
+use fit_doc::{
+    Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, TapeEdit, UndoStep, Visit,
+};
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
 use fit_view::weigh::{self, MeasureNext, Survey, Weighed, weigh_visit};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// What a desk works with and never changes.
 #[derive(Debug, Clone)]
@@ -35,8 +38,10 @@ pub struct Desk {
     weighed: Arc<Weighed>,
     /// Readings of its visit to look at again.
     doubtful: Vec<Message>,
-    /// What to measure next, and as which weighing told.
-    next: Option<(Arc<Weighed>, Option<MeasureNext>)>,
+    /// What to measure next, once somebody asked.
+    next: OnceLock<Option<MeasureNext>>,
+    /// What the tape found, once somebody asked.
+    tape: OnceLock<Option<TapeAnswer>>,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
@@ -79,7 +84,8 @@ impl Desk {
             saved,
             file,
             doubtful: doubtful(&setup, history.session(), visit),
-            next: None,
+            next: OnceLock::new(),
+            tape: OnceLock::new(),
             setup,
             history,
             weighed,
@@ -98,10 +104,26 @@ impl Desk {
         &self.doubtful
     }
 
-    /// What to measure next; asked for where the body is looked at.
+    /// What to measure next; none where all that is usually read was read. Reckoned when it is first
+    /// asked for, and kept while what is weighed stays.
     pub fn measure_next(&self) -> Option<&MeasureNext> {
-        let (of, next) = self.next.as_ref()?;
-        next.as_ref().filter(|_| Arc::ptr_eq(of, &self.weighed))
+        self.next.get_or_init(|| self.weighed.measure_next()).as_ref()
+    }
+
+    /// What was read off the bike with the tape says of it; none where nothing was read. Solved when
+    /// it is first asked for, and kept while the document stays.
+    pub fn tape(&self) -> Option<&TapeAnswer> {
+        let asked = || self.visit().and_then(|visit| weigh::tape(self.session(), visit));
+        self.tape.get_or_init(asked).as_ref()
+    }
+
+    /// What taking over what the tape found would change.
+    pub fn tape_changes(&self) -> Vec<TapeChange> {
+        let (Some(answer), Some(visit)) = (self.tape(), self.visit()) else { return Vec::new() };
+        let bike = self.session().bike(&visit.bike);
+        bike.map_or_else(Vec::new, |bike| {
+            changes(answer, &visit.tape, &bike.frame, &visit.as_it_came)
+        })
     }
 
     /// The document.
@@ -233,12 +255,6 @@ impl Desk {
 
     /// Does what is asked, and says what the surroundings must do.
     pub fn apply(&mut self, command: Command) -> Vec<Effect> {
-        let effects = self.do_command(command);
-        self.look_ahead();
-        effects
-    }
-
-    fn do_command(&mut self, command: Command) -> Vec<Effect> {
         match command {
             Command::Edit(edit, gesture) => self.edit(&edit, gesture),
             Command::GiveUp(gesture) => {
@@ -327,7 +343,8 @@ impl Desk {
     fn try_edit(&mut self, edit: &Edit, gesture: Option<Gesture>) -> Result<(), Vec<Message>> {
         let (session, step) = edit.apply(self.session()).map_err(|message| vec![message])?;
         // a frame belongs to every visit of its bike
-        if matches!(edit, Edit::Frame { .. } | Edit::Born(_)) {
+        let takes = matches!(edit, Edit::Tape { change: TapeEdit::TakeOver, .. });
+        if takes || matches!(edit, Edit::Frame { .. } | Edit::Born(_)) {
             let refused = fit_doc::check(&session).refused;
             if !refused.is_empty() {
                 return Err(refused);
@@ -335,6 +352,7 @@ impl Desk {
         }
         self.weighed = Arc::new(weigh(&self.setup, &session, self.look.visit)?);
         self.history.push(session, step, gesture);
+        self.forget_answers();
         if matches!(edit, Edit::Reading { .. } | Edit::Landmark { .. } | Edit::Sex(_)) {
             self.doubt_again();
         }
@@ -357,18 +375,16 @@ impl Desk {
         self.doubtful = doubtful(&self.setup, self.session(), self.look.visit);
     }
 
-    /// What to measure next takes a dozen pairs of postures: it is asked once of a weighing, and only
-    /// where it is shown.
-    fn look_ahead(&mut self) {
-        let known = self.next.as_ref().is_some_and(|(of, _)| Arc::ptr_eq(of, &self.weighed));
-        if self.look.room == Room::Body && !known {
-            self.next = Some((Arc::clone(&self.weighed), self.weighed.measure_next()));
-        }
+    /// What was asked about the document as it was, and is asked anew.
+    fn forget_answers(&mut self) {
+        self.next = OnceLock::new();
+        self.tape = OnceLock::new();
     }
 
     /// Weighs a state that was weighed before, so that it cannot fail; should it, what is shown
     /// stays and the reason is said.
     fn weigh_again(&mut self) {
+        self.forget_answers();
         match weigh(&self.setup, self.session(), self.look.visit) {
             Ok(weighed) => self.weighed = Arc::new(weighed),
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
@@ -385,6 +401,7 @@ impl Desk {
         match weigh(&self.setup, self.session(), visit) {
             Ok(weighed) => {
                 self.look.visit = visit;
+                self.forget_answers();
                 self.look.selected = spoken_of(&weighed);
                 self.weighed = Arc::new(weighed);
                 self.doubt_again();

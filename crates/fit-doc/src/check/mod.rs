@@ -7,6 +7,7 @@
 mod body;
 mod cockpit;
 mod parts;
+mod tape;
 
 pub use parts::{check_bar, check_lever, check_stem};
 
@@ -17,6 +18,7 @@ use crate::{
 use body::check_body;
 use cockpit::{check_cockpit, check_heading};
 use std::collections::BTreeSet;
+use tape::check_tape;
 
 /// What a check found.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -177,6 +179,7 @@ fn add_visit(
 ) {
     let place = Place::from(Whole::Visit(at));
     check_body(findings, &place, visit);
+    check_tape(findings, &place.field("tape"), visit);
     for (index, complaint) in visit.complaints.iter().enumerate() {
         let place = place.field("complaints").nth(index);
         let score = f64::from(complaint.score);

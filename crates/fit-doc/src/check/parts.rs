@@ -15,7 +15,12 @@ pub fn check_stem(findings: &mut Findings, place: &Place, stem: &Stem) {
         ("bar_diameter_mm", Quantity::TubeDiameter, stem.bar_diameter_mm),
         ("steerer_diameter_mm", Quantity::TubeDiameter, stem.steerer_diameter_mm),
     ];
+    let asked = findings.unusual.len();
     findings.fields(place, &fields);
+    if stem.is_trial() {
+        // a position, not a part: no shop needs to have it
+        findings.unusual.truncate(asked);
+    }
 }
 
 /// Checks a bar's numbers and that it builds. Says whether the bar itself is without refusal.

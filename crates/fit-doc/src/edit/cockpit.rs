@@ -1,10 +1,10 @@
 //! Changes to one cockpit: numbers, other parts, and what a matched cockpit takes over.
 
 use super::number::{cockpit_mut, shapes_bar, shapes_stem, step};
-use super::{StepOf, UndoStep};
+use super::{StepOf, UndoStep, trial};
 use crate::{
-    Bar, Cockpit, HandPlace, KnownBy, Lever, LeverSetting, Levers, Message, Place, Price, Quantity,
-    Stem, geometry,
+    Bar, Cockpit, Frame, HandPlace, KnownBy, Lever, LeverSetting, Levers, Message, Place, Price,
+    Quantity, Stem, geometry,
 };
 use fit_math::cockpit::move_lever;
 use fit_math::frame::Side;
@@ -40,6 +40,17 @@ pub enum CockpitEdit {
     },
     /// Another stem, as it will be mounted.
     Stem(Box<Stem>),
+    /// A stem of no make that puts the hands where a trial had them: a position, not parts.
+    Trial {
+        /// Which hand place was measured.
+        place: HandPlace,
+        /// Ahead of where it is on the cockpit as it came, mm; behind negative.
+        ahead_mm: f64,
+        /// Above that, mm; below negative.
+        up_mm: f64,
+        /// What such a stem is called.
+        name: String,
+    },
     /// Another kind of lever, or none.
     Levers(Option<Box<Lever>>),
     /// The client has ridden it.
@@ -67,7 +78,12 @@ pub enum Levered {
 impl CockpitEdit {
     /// Changes a cockpit and names the step. `came` is the cockpit as it came: levers put on a bar
     /// that had none take its lever's heading.
-    pub(super) fn apply(&self, cockpit: &mut Cockpit, came: &Cockpit) -> Result<UndoStep, Message> {
+    pub(super) fn apply(
+        &self,
+        cockpit: &mut Cockpit,
+        came: &Cockpit,
+        frame: Option<&Frame>,
+    ) -> Result<UndoStep, Message> {
         let label = cockpit.label.clone();
         match self {
             Self::Number { quantity, to } => {
@@ -79,7 +95,10 @@ impl CockpitEdit {
                     // a bar whose numbers are typed may for a moment be one that cannot be built;
                     // whoever keeps the edit checks that
                     let _ = carry_levers(&before, cockpit);
-                } else if own_stem && !turned_over(&before.stem, &cockpit.stem) {
+                } else if own_stem
+                    && !before.stem.is_trial()
+                    && !turned_over(&before.stem, &cockpit.stem)
+                {
                     no_longer_stock(&mut cockpit.stem.id, &mut cockpit.stem.shelf);
                 }
                 Ok(named)
@@ -99,6 +118,11 @@ impl CockpitEdit {
                 cockpit.stem = (**stem).clone();
                 let (length_mm, angle_deg) = (stem.length_mm, stem.angle_deg);
                 Ok(UndoStep::Stem { label, length_mm, angle_deg })
+            }
+            Self::Trial { place, ahead_mm, up_mm, name } => {
+                let (place, ahead_mm, up_mm) = (*place, *ahead_mm, *up_mm);
+                cockpit.stem = trial::stem(cockpit, came, frame, place, (ahead_mm, up_mm), name)?;
+                Ok(UndoStep::Trial { label, place, ahead_mm, up_mm })
             }
             Self::Levers(lever) => {
                 let settings = cockpit.levers.as_ref().map(|levers| (levers.left, levers.right));
@@ -228,7 +252,7 @@ fn turned_over(before: &Stem, after: &Stem) -> bool {
 
 /// A part whose numbers were typed is measured, not from a catalogue: its price and stock are
 /// another part's.
-fn no_longer_stock(id: &mut String, shelf: &mut crate::OnTheShelf) {
+pub(super) fn no_longer_stock(id: &mut String, shelf: &mut crate::OnTheShelf) {
     if !id.ends_with(OWN) {
         id.push_str(OWN);
     }

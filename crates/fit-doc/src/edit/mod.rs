@@ -9,11 +9,16 @@ mod body;
 mod cockpit;
 mod number;
 mod step;
+mod tape;
+mod trial;
 
 pub use body::Sight;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
 pub use number::{cockpit_number, frame_number, lever_number};
 pub use step::{StepOf, UndoStep};
+pub use tape::TapeEdit;
+pub(crate) use tape::set_number;
+pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
     Cockpit, Complaint, Date, Extent, HandPlace, Item, Joint, Message, Place, Quantity, Reaches,
@@ -116,6 +121,13 @@ pub enum Edit {
         visit: usize,
         /// How much.
         to: f64,
+    },
+    /// What was read off the bike with the tape.
+    Tape {
+        /// Which visit.
+        visit: usize,
+        /// What changes.
+        change: TapeEdit,
     },
     /// A copy of the cockpit as it came joins the bench, to have its saddle put right: a second one
     /// to compare with.
@@ -249,6 +261,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             let visit = visit_mut(session, *visit)?;
             number::step(Some(&mut visit.glove_mm), None, Quantity::Glove, *to)
         }
+        Edit::Tape { visit, change } => tape::change(session, *visit, change),
         Edit::PutSaddleRight { visit, label } => {
             let visit = visit_mut(session, *visit)?;
             let id = free_id(visit, "put-right");
@@ -313,31 +326,37 @@ fn change_cockpit(
     id: &str,
     change: &CockpitEdit,
 ) -> Result<UndoStep, Message> {
-    let visit = visit_mut(session, index)?;
-    let came = (visit.as_it_came.id == id).then(|| visit.as_it_came.clone());
-    let bike = visit.bike.clone();
-    if visit.cockpit(id).is_none() {
-        return Err(no_cockpit(id));
-    }
-    let heading = visit.as_it_came.clone();
-    let Some(cockpit) = visit.cockpit_mut(id) else { return Err(no_cockpit(id)) };
-    let step = change.apply(cockpit, &heading)?;
-    // while the bike still carries the parts it came with, the two are one cockpit
-    if let Some(before) = came {
-        let after = cockpit.clone();
-        // a saddle reading put right is put right wherever the same saddle was meant
-        for other in visit.bench.iter_mut().filter(|other| other.saddle == before.saddle) {
-            other.saddle = after.saddle;
-        }
-        let known = session.bikes.iter_mut().find(|b| b.id == bike).map(|bike| &mut bike.cockpit);
-        if let Some(known) = known {
-            let (id, label) = (known.id.clone(), known.label.clone());
-            if before.with_name(&id, &label) == *known {
-                *known = after.with_name(&id, &label);
-            }
-        }
+    let visit = session.visits.get(index).ok_or(Message::NoVisit)?;
+    let came = visit.as_it_came.clone();
+    let mut cockpit = visit.cockpit(id).ok_or_else(|| no_cockpit(id))?.clone();
+    let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
+    let step = change.apply(&mut cockpit, &came, frame)?;
+    if came.id == id {
+        came_changed(session, index, cockpit)?;
+    } else if let Some(place) = visit_mut(session, index)?.cockpit_mut(id) {
+        *place = cockpit;
     }
     Ok(step)
+}
+
+/// Puts another cockpit in the place of the one as it came, and what hangs on that.
+fn came_changed(session: &mut Session, index: usize, after: Cockpit) -> Result<(), Message> {
+    let visit = visit_mut(session, index)?;
+    let bike = visit.bike.clone();
+    let before = core::mem::replace(&mut visit.as_it_came, after.clone());
+    // a saddle reading put right is put right wherever the same saddle was meant
+    for other in visit.bench.iter_mut().filter(|other| other.saddle == before.saddle) {
+        other.saddle = after.saddle;
+    }
+    // while the bike still carries the parts it came with, the two are one cockpit
+    let known = session.bikes.iter_mut().find(|b| b.id == bike).map(|bike| &mut bike.cockpit);
+    if let Some(known) = known {
+        let (id, label) = (known.id.clone(), known.label.clone());
+        if before.with_name(&id, &label) == *known {
+            *known = after.with_name(&id, &label);
+        }
+    }
+    Ok(())
 }
 
 fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message> {

@@ -1,5 +1,6 @@
 //! What an undo list calls a change, as data; the words are the view's.
 
+use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
 use crate::{Extent, Item, Joint, Quantity, Reaches, Sex, Where};
 
 /// Which text was changed.
@@ -79,6 +80,35 @@ pub enum UndoStep {
         /// Whether it does; none: not looked at.
         to: Option<Reaches>,
     },
+    /// How the tape of a reading was laid.
+    TapeLaid {
+        /// What was read, and how.
+        of: Of,
+    },
+    /// How the bar is known.
+    TapeBarKnown {
+        /// How.
+        to: BarKnown,
+    },
+    /// Whether the frame's numbers are known.
+    TapeFrameKnown {
+        /// They are.
+        to: bool,
+    },
+    /// Readings without a slip.
+    TapeMended {
+        /// The slip.
+        slip: TapeSlip,
+        /// The readings that were mended.
+        items: Vec<TapeItem>,
+    },
+    /// What was found with the tape became the bike as it came.
+    TapeTaken {
+        /// The cockpit.
+        label: String,
+        /// The numbers that changed.
+        of: Vec<Quantity>,
+    },
     /// What hurts.
     Complaints,
     /// What is wanted.
@@ -114,6 +144,17 @@ pub enum UndoStep {
         label: String,
         /// It is now.
         to: bool,
+    },
+    /// A trial stem that puts the hands somewhere, mm against as it came.
+    Trial {
+        /// The cockpit.
+        label: String,
+        /// Which hand place.
+        place: crate::HandPlace,
+        /// Ahead of where it was; behind negative.
+        ahead_mm: f64,
+        /// Above where it was; below negative.
+        up_mm: f64,
     },
     /// Stem, spacers, roll and levers set so that a hand place comes back.
     Matched {

@@ -1,95 +1,126 @@
-//! Changes to what was read with the tape, and taking over what it makes of the bike as it came.
+//! Changes to what was read off the bike with the tape, and taking over what it found.
 
-use super::UndoStep;
-use crate::{
-    BarKnown, Cockpit, Message, Place, Quantity, TapeFound, TapeOf, TapeReading, Visit,
-};
+use super::{UndoStep, bike_mut, number, visit_mut};
+use crate::tape::{self, BarKnown, Of, TapeItem, TapeReading, TapeSlip};
+use crate::{Cockpit, Message, Place, Quantity, Session, Tape};
 
-/// One change to what was read with the tape.
+/// One change to what was read off the bike.
 #[derive(Debug, Clone, PartialEq)]
 pub enum TapeEdit {
-    /// One reading, mm or degrees; none takes it away, laid as it may be.
+    /// A reading, mm or degrees; none takes it away. Another reading of the same item, however it
+    /// was laid, makes way for it.
     Reading {
-        /// Of what, and how it was laid.
-        of: TapeOf,
-        /// What was read.
+        /// What was read, and how the tape was laid.
+        of: Of,
+        /// What it reads.
         to: Option<f64>,
     },
-    /// A reading was laid otherwise than it was taken to be.
-    Laid {
-        /// How it was taken to be.
-        from: TapeOf,
-        /// How it was laid.
-        to: TapeOf,
-    },
+    /// How the tape of a reading that stands was laid; its value stays.
+    Laid(Of),
     /// How far the bike stands nose up in its trainer, degrees.
     NoseUp(f64),
-    /// How the bar on the bike is known.
-    Bar(BarKnown),
-    /// Whether frame numbers are known and used.
+    /// How the bar is known.
+    BarKnown(BarKnown),
+    /// The frame's stack and reach are known well enough to be used.
     FrameKnown(bool),
-    /// The bike as it came becomes what the readings make of it.
-    TakeOver(Box<TapeFound>),
+    /// Readings as they would be without a slip.
+    Mend {
+        /// The slip.
+        slip: TapeSlip,
+        /// The readings without it.
+        to: Vec<TapeReading>,
+    },
+    /// What was found becomes the bike as it came.
+    TakeOver,
 }
 
-/// Everything but taking over, which touches the bike as well.
-pub(super) fn change(visit: &mut Visit, change: &TapeEdit) -> UndoStep {
-    let tape = &mut visit.tape;
-    match *change {
+pub(super) fn change(
+    session: &mut Session,
+    index: usize,
+    edit: &TapeEdit,
+) -> Result<UndoStep, Message> {
+    if *edit == TapeEdit::TakeOver {
+        return take_over(session, index);
+    }
+    let tape = &mut visit_mut(session, index)?.tape;
+    match edit {
         TapeEdit::Reading { of, to } => {
-            let at = tape.readings.iter().position(|reading| reading.of.same_kind(of));
-            let from = at.map(|at| tape.readings[at].value);
-            match (at, to) {
-                (Some(at), Some(value)) => tape.readings[at] = TapeReading { of, value },
-                (None, Some(value)) => tape.readings.push(TapeReading { of, value }),
-                (_, None) => tape.readings.retain(|reading| !reading.of.same_kind(of)),
-            }
-            UndoStep::Number { of: None, quantity: Quantity::Tape(of), from, to }
+            let item = TapeItem::from(*of);
+            let from = tape.reading(item).map(|reading| reading.value);
+            set(tape, item, to.map(|value| TapeReading { of: *of, value }));
+            Ok(UndoStep::Number { of: None, quantity: Quantity::Tape(item), from, to: *to })
         }
-        TapeEdit::Laid { from, to } => {
-            for reading in tape.readings.iter_mut().filter(|reading| reading.of == from) {
-                reading.of = to;
-            }
-            UndoStep::TapeLaid { to }
+        TapeEdit::Laid(of) => {
+            let item = TapeItem::from(*of);
+            let missing =
+                || Message::NoSuchNumber { place: Place::client(), quantity: Quantity::Tape(item) };
+            let value = tape.reading(item).ok_or_else(missing)?.value;
+            set(tape, item, Some(TapeReading { of: *of, value }));
+            Ok(UndoStep::TapeLaid { of: *of })
         }
         TapeEdit::NoseUp(to) => {
-            let from = Some(core::mem::replace(&mut tape.nose_up_deg, to));
-            UndoStep::Number { of: None, quantity: Quantity::NoseUp, from, to: Some(to) }
+            number::step(Some(&mut tape.nose_up_deg), None, Quantity::NoseUp, *to)
         }
-        TapeEdit::Bar(to) => {
-            tape.bar = to;
-            UndoStep::TapeBar { to }
+        TapeEdit::BarKnown(to) => {
+            tape.bar_known = *to;
+            Ok(UndoStep::TapeBarKnown { to: *to })
         }
         TapeEdit::FrameKnown(to) => {
-            tape.frame_known = to;
-            UndoStep::TapeFrame { known: to }
+            tape.frame_known = *to;
+            Ok(UndoStep::TapeFrameKnown { to: *to })
         }
-        TapeEdit::TakeOver(_) => UndoStep::TapeTaken,
+        TapeEdit::Mend { slip, to } => {
+            for reading in to {
+                set(tape, reading.of.into(), Some(*reading));
+            }
+            let items = to.iter().map(|reading| reading.of.into()).collect();
+            Ok(UndoStep::TapeMended { slip: *slip, items })
+        }
+        TapeEdit::TakeOver => take_over(session, index),
     }
 }
 
-/// The cockpit as the readings make it.
-pub(super) fn take_over(cockpit: &mut Cockpit, found: &TapeFound) -> Result<(), Message> {
-    cockpit.saddle = found.saddle;
-    if let Some(roll_deg) = found.roll_deg {
-        cockpit.roll_deg = roll_deg;
+/// A reading takes the place of its item's; a first one goes behind the last.
+fn set(tape: &mut Tape, item: TapeItem, to: Option<TapeReading>) {
+    let at = tape.readings.iter().position(|reading| TapeItem::from(reading.of) == item);
+    match (at, to) {
+        (Some(at), Some(to)) => tape.readings[at] = to,
+        (Some(at), None) => drop(tape.readings.remove(at)),
+        (None, Some(to)) => tape.readings.push(to),
+        (None, None) => {}
     }
-    if let Some(bar) = &found.bar {
-        let own = &mut cockpit.bar;
-        own.reach_mm = bar.reach_mm;
-        own.drop_mm = bar.drop_mm;
-        own.width_mm = bar.width_mm;
-        own.ramp_slope_deg = bar.ramp_slope_deg;
-        own.tail_slope_deg = bar.tail_slope_deg;
-        own.tail_length_mm = bar.tail_length_mm;
-        own.shelf.known_by = crate::KnownBy::Measured;
+}
+
+fn take_over(session: &mut Session, index: usize) -> Result<UndoStep, Message> {
+    let visit = session.visits.get(index).ok_or(Message::NoVisit)?.clone();
+    let label = visit.as_it_came.label.clone();
+    let Some(answer) = tape::answer(session, &visit)? else {
+        return Ok(UndoStep::TapeTaken { label, of: Vec::new() });
+    };
+    let frame = &mut bike_mut(session, &visit.bike)?.frame;
+    let changes = tape::changes(&answer, &visit.tape, frame, &visit.as_it_came);
+    let mut came = visit.as_it_came.clone();
+    tape::take(&changes, frame, &mut came);
+    super::came_changed(session, index, came)?;
+    let of = changes.iter().map(|change| change.quantity).collect();
+    Ok(UndoStep::TapeTaken { label, of })
+}
+
+/// A number of the frame or of a cockpit; a bar whose numbers change is no longer that of the stock.
+pub(crate) fn set_number(
+    frame: &mut crate::Frame,
+    cockpit: &mut Cockpit,
+    quantity: Quantity,
+    to: f64,
+) {
+    if let Some(value) = number::frame_mut(frame, quantity) {
+        *value = to;
+        return;
     }
-    if let Some(levers) = &mut cockpit.levers {
-        levers.left.along_mm += found.levers_by_mm;
-        levers.right.along_mm += found.levers_by_mm;
-    } else if found.levers_by_mm != 0.0 {
-        let place = Place::cockpit(&cockpit.label);
-        return Err(Message::NoSuchNumber { place, quantity: Quantity::LeverAlong });
+    if number::shapes_bar(cockpit, quantity) {
+        super::cockpit::no_longer_stock(&mut cockpit.bar.id, &mut cockpit.bar.shelf);
     }
-    Ok(())
+    if let Some(value) = number::cockpit_mut(cockpit, quantity) {
+        *value = to;
+    }
 }

@@ -41,12 +41,19 @@ pub(crate) struct Field {
     pub key: &'static str,
     /// The shape.
     pub shape: Shape,
+    /// It may be left out.
+    pub may_lack: bool,
 }
 
 impl Field {
     /// A key and its shape.
     pub(crate) fn new(key: &'static str, shape: Shape) -> Self {
-        Self { key, shape }
+        Self { key, shape, may_lack: false }
+    }
+
+    /// The same of a key that may be left out.
+    pub(crate) fn or_none(key: &'static str, shape: Shape) -> Self {
+        Self { may_lack: true, ..Self::new(key, shape) }
     }
 }
 

@@ -1,11 +1,12 @@
 //! Random documents for the tests: any finite numbers, any words, every enum's every word,
 //! whether or not such a person or bike could be.
 
+use fit_doc::tape::BarKnown;
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
     HandCheck, HandPlace, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Mobility,
     OnTheShelf, OnePiece, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem,
-    Suppleness, Visit, Where, WidthAt, WidthHow,
+    Suppleness, Tape, TapeItem, TapeReading, Visit, Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -255,6 +256,22 @@ impl Draw {
         Reading { item, side, values: self.several(Self::n) }
     }
 
+    fn tape(&mut self) -> Tape {
+        Tape {
+            readings: self.several(|d| {
+                let ways = d.one_of(&TapeItem::ALL).ways();
+                TapeReading { of: d.one_of(ways), value: d.n() }
+            }),
+            nose_up_deg: self.n(),
+            bar_known: self.one_of(&[
+                BarKnown::Catalogue,
+                BarKnown::Measured,
+                BarKnown::FamilyOnly,
+            ]),
+            frame_known: self.yes(),
+        }
+    }
+
     fn visit(&mut self) -> Visit {
         Visit {
             date: self.one_of(&[Date::MIN, Date::ZERO, jiff::civil::date(2026, 2, 28), Date::MAX]),
@@ -288,6 +305,7 @@ impl Draw {
             complaints: self.several(Self::complaint),
             wishes: self.several(Self::text),
             as_it_came: self.cockpit(),
+            tape: if self.yes() { self.tape() } else { Tape::default() },
             bench: self.several(Self::cockpit),
             put_right: self.maybe(Self::text),
             chosen: self.maybe(Self::text),

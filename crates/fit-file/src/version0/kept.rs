@@ -5,7 +5,7 @@
 //! value as `None`: a line lost from a file edited by hand is an error, not another document.
 
 use crate::text::Shape;
-use serde::{Deserialize, Deserializer, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::sync::Arc;
 
 /// A type of the file that stands for one of the document.
@@ -27,6 +27,36 @@ where
     T: Deserialize<'de>,
 {
     T::deserialize(deserializer)
+}
+
+/// Reads a field that may be left out, but is no `Some(…)` where it stands.
+pub(super) fn bare<'de, D, T>(deserializer: D) -> Result<Option<T>, D::Error>
+where
+    D: Deserializer<'de>,
+    T: Deserialize<'de>,
+{
+    T::deserialize(deserializer).map(Some)
+}
+
+/// Writes such a field; one that is left out is not written at all.
+pub(super) fn write_bare<S, T>(value: &Option<T>, serializer: S) -> Result<S::Ok, S::Error>
+where
+    S: Serializer,
+    T: Serialize,
+{
+    match value {
+        Some(value) => value.serialize(serializer),
+        None => serializer.serialize_none(),
+    }
+}
+
+/// A field that may be left out, as it is written: not at all where it says nothing.
+pub(super) fn said<T>(doc: &T::Doc) -> Option<T>
+where
+    T: Kept,
+    T::Doc: Default + PartialEq,
+{
+    (*doc != T::Doc::default()).then(|| T::from_doc(doc))
 }
 
 /// A number that is one: RON also reads `NaN`, `inf` and turns `1e999` into infinity.
@@ -181,36 +211,59 @@ impl<T: Kept> Kept for Shared<T> {
     }
 }
 
-/// Declares structs of the file whose fields are those of the document's struct of that name.
+/// Declares structs of the file whose fields are those of the document's struct of that name; behind a
+/// `+` stand those that may be left out, and are where they say nothing.
 macro_rules! kept {
-    ($($name:ident { $($field:ident: $kind:ty,)+ })+) => {
+    ($($name:ident { $($field:ident: $kind:ty,)+ } $(+ { $($spare:ident: $spare_kind:ty,)+ })?)+) => {
         $(
             #[derive(Debug, serde::Serialize, serde::Deserialize)]
             #[serde(deny_unknown_fields)]
             #[allow(clippy::struct_field_names, reason = "the fields are the keys of the file")]
             pub(super) struct $name {
                 $(#[serde(deserialize_with = "crate::version0::kept::required")] $field: $kind,)+
+                $($(
+                    #[serde(
+                        default,
+                        skip_serializing_if = "Option::is_none",
+                        serialize_with = "crate::version0::kept::write_bare",
+                        deserialize_with = "crate::version0::kept::bare"
+                    )]
+                    $spare: Option<$spare_kind>,
+                )+)?
             }
 
             impl crate::version0::kept::Kept for $name {
                 type Doc = fit_doc::$name;
 
                 fn from_doc(doc: &Self::Doc) -> Self {
-                    let fit_doc::$name { $($field,)+ } = doc;
-                    Self { $($field: crate::version0::kept::Kept::from_doc($field),)+ }
+                    let fit_doc::$name { $($field,)+ $($($spare,)+)? } = doc;
+                    Self {
+                        $($field: crate::version0::kept::Kept::from_doc($field),)+
+                        $($($spare: crate::version0::kept::said($spare),)+)?
+                    }
                 }
 
                 fn into_doc(self) -> Self::Doc {
                     fit_doc::$name {
                         $($field: crate::version0::kept::Kept::into_doc(self.$field),)+
+                        $($($spare: self
+                            .$spare
+                            .map(crate::version0::kept::Kept::into_doc)
+                            .unwrap_or_default(),)+)?
                     }
                 }
 
                 fn shape() -> crate::text::Shape {
-                    crate::text::Shape::Object(vec![$(crate::text::Field::new(
-                        stringify!($field),
-                        <$kind as crate::version0::kept::Kept>::shape(),
-                    ),)+])
+                    crate::text::Shape::Object(vec![
+                        $(crate::text::Field::new(
+                            stringify!($field),
+                            <$kind as crate::version0::kept::Kept>::shape(),
+                        ),)+
+                        $($(crate::text::Field::or_none(
+                            stringify!($spare),
+                            <$spare_kind as crate::version0::kept::Kept>::shape(),
+                        ),)+)?
+                    ])
                 }
             }
         )+

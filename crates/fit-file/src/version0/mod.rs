@@ -11,6 +11,7 @@ mod cockpit;
 mod drawn;
 mod kept;
 mod parts;
+mod tape;
 mod visit;
 mod way;
 

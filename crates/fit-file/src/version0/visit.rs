@@ -2,6 +2,7 @@
 
 use super::cockpit::Cockpit;
 use super::kept::{Kept, Number, kept, required, words};
+use super::tape::Tape;
 use crate::text::{Field, Shape, snake};
 use fit_doc::{Item, Suppleness};
 use jiff::civil::Date;
@@ -52,6 +53,8 @@ kept! {
         put_right: Option<String>,
         chosen: Option<String>,
         notes: String,
+    } + {
+        tape: Tape,
     }
 }
 

@@ -26,6 +26,8 @@ pub(crate) fn file_way(place: &Place) -> Option<Vec<FileStep>> {
     };
     way.extend(place.way.iter().map(|step| match step {
         Step::Field("values") => Either("readings_mm", "readings_kg"),
+        // of what the tape read
+        Step::Field("value") => Either("mm", "deg"),
         Step::Field(name) => Key(name),
         Step::Nth(index) => Nth(*index),
     }));

@@ -5,11 +5,12 @@
 
 pub(crate) mod faults;
 
+use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
     HandCheck, HandPlace, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Message,
     Mobility, OnTheShelf, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem,
-    Suppleness, Visit, Where, WidthAt, WidthHow,
+    Suppleness, Tape, TapeReading, Visit, Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -157,6 +158,16 @@ pub(crate) fn session() -> Session {
         }],
         wishes: vec!["brake from the drops".into()],
         as_it_came: cockpit("came", "As it came today"),
+        tape: Tape {
+            readings: vec![
+                TapeReading { of: Of::NoseToHood(HoodAt::Tip, Laid::Slant), value: 668.5 },
+                TapeReading { of: Of::RampSlope, value: 4.5 },
+                TapeReading { of: Of::WidthAtHoods(WidthHow::OutsideToOutside), value: 424.0 },
+            ],
+            nose_up_deg: 0.5,
+            bar_known: BarKnown::FamilyOnly,
+            frame_known: true,
+        },
         bench: vec![cockpit("short", "Shorter stem")],
         put_right: None,
         chosen: None,

@@ -105,86 +105,6 @@ impl Of {
         Self::HoodSlope,
     ];
 
-    /// Everything that can be read, each in every way in which it can be laid.
-    pub const ALL: [Self; 27] = {
-        use HoodAt::{Tip, Trough};
-        use Laid::{Level, Slant};
-        [
-            Self::SaddleHeight,
-            Self::NoseBehindAxle,
-            Self::NoseToWide(Level),
-            Self::NoseToWide(Slant),
-            Self::SaddleTilt,
-            Self::NoseToBar(Level),
-            Self::NoseToBar(Slant),
-            Self::BarBelowSaddle,
-            Self::NoseToHood(Trough, Level),
-            Self::NoseToHood(Trough, Slant),
-            Self::NoseToHood(Tip, Level),
-            Self::NoseToHood(Tip, Slant),
-            Self::HoodBelowSaddle(Trough),
-            Self::HoodBelowSaddle(Tip),
-            Self::NoseToHookFront(Level),
-            Self::NoseToHookFront(Slant),
-            Self::HookLowestBelowSaddle,
-            Self::NoseToBarEnd(Level),
-            Self::NoseToBarEnd(Slant),
-            Self::BarEndBelowSaddle,
-            Self::RampSlope,
-            Self::HoodSlope,
-            Self::TailSlope,
-            Self::LeverFromEnd,
-            Self::WidthAtHoods(WidthHow::CentreToCentre),
-            Self::WidthAtHoods(WidthHow::OutsideToOutside),
-            Self::AxleToBar,
-        ]
-    };
-
-    /// Its name in files and outputs.
-    pub const fn id(self) -> &'static str {
-        use HoodAt::{Tip, Trough};
-        use Laid::{Level, Slant};
-        match self {
-            Self::SaddleHeight => "saddle_height",
-            Self::NoseBehindAxle => "nose_behind_axle",
-            Self::NoseToWide(Level) => "nose_to_wide_level",
-            Self::NoseToWide(Slant) => "nose_to_wide_slant",
-            Self::SaddleTilt => "saddle_tilt",
-            Self::NoseToBar(Level) => "nose_to_bar_level",
-            Self::NoseToBar(Slant) => "nose_to_bar_slant",
-            Self::BarBelowSaddle => "bar_below_saddle",
-            Self::NoseToHood(Trough, Level) => "nose_to_hood_trough_level",
-            Self::NoseToHood(Trough, Slant) => "nose_to_hood_trough_slant",
-            Self::NoseToHood(Tip, Level) => "nose_to_hood_tip_level",
-            Self::NoseToHood(Tip, Slant) => "nose_to_hood_tip_slant",
-            Self::HoodBelowSaddle(Trough) => "hood_trough_below_saddle",
-            Self::HoodBelowSaddle(Tip) => "hood_tip_below_saddle",
-            Self::NoseToHookFront(Level) => "nose_to_hook_front_level",
-            Self::NoseToHookFront(Slant) => "nose_to_hook_front_slant",
-            Self::HookLowestBelowSaddle => "hook_lowest_below_saddle",
-            Self::NoseToBarEnd(Level) => "nose_to_bar_end_level",
-            Self::NoseToBarEnd(Slant) => "nose_to_bar_end_slant",
-            Self::BarEndBelowSaddle => "bar_end_below_saddle",
-            Self::RampSlope => "ramp_slope",
-            Self::HoodSlope => "hood_slope",
-            Self::TailSlope => "tail_slope",
-            Self::LeverFromEnd => "lever_from_end",
-            Self::WidthAtHoods(WidthHow::CentreToCentre) => "width_centre_to_centre",
-            Self::WidthAtHoods(WidthHow::OutsideToOutside) => "width_outside_to_outside",
-            Self::AxleToBar => "axle_to_bar",
-        }
-    }
-
-    /// Whether both are of the same thing, however each was laid.
-    pub fn same_kind(self, other: Self) -> bool {
-        core::mem::discriminant(&self) == core::mem::discriminant(&other)
-    }
-
-    /// The ways in which the same thing can be read, this one among them.
-    pub fn ways(self) -> impl Iterator<Item = Self> {
-        Self::ALL.into_iter().filter(move |way| way.same_kind(self))
-    }
-
     /// Whether it is an angle, rad; else it is a length, mm.
     pub fn is_angle(self) -> bool {
         matches!(self, Self::SaddleTilt | Self::RampSlope | Self::HoodSlope | Self::TailSlope)
@@ -242,24 +162,5 @@ impl Reading {
     /// A reading with its usual doubt.
     pub fn usual(of: Of, value: f64) -> Self {
         Self { of, value, sd: of.usual_sd() }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use std::collections::BTreeSet;
-
-    #[test]
-    fn every_reading_has_a_name_of_its_own_and_stands_among_all() {
-        let names: BTreeSet<_> = Of::ALL.iter().map(|of| of.id()).collect();
-        assert_eq!(names.len(), Of::ALL.len());
-        for of in Of::TWELVE.into_iter().chain(Of::BESIDES) {
-            assert!(Of::ALL.contains(&of), "{of:?}");
-            assert!(of.ways().any(|way| way == of));
-        }
-        let ways = |of: Of| of.ways().count();
-        assert_eq!(ways(Of::NoseToHood(HoodAt::Tip, Laid::Level)), 4);
-        assert_eq!((ways(Of::NoseToBar(Laid::Slant)), ways(Of::AxleToBar)), (2, 1));
     }
 }

@@ -47,7 +47,7 @@ pub struct Mend {
 
 /// Mends the readings that lie where no bike's does, and would not without a slip of the pen.
 /// Returns the readings to go on with and what was mended.
-pub(super) fn mend_impossible(readings: &[Reading]) -> (Vec<Reading>, Vec<Mend>) {
+pub fn mend_impossible(readings: &[Reading]) -> (Vec<Reading>, Vec<Mend>) {
     let mut mends = Vec::new();
     let mended = readings.iter().map(|&from| match impossible(from) {
         Some((slip, value)) => {

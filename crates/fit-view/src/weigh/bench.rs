@@ -4,7 +4,7 @@
 //! a neighbour's answer, so that two equal cockpits weigh equal to the last digit.
 
 use super::weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};
-use super::{brakes, calibration, person};
+use super::{brakes, calibration, person, tape};
 use fit_doc::{
     Bike, CockpitClash, Date, Message, Place, Quantity, Session, Visit, VisitPlace, Whole, geometry,
 };
@@ -30,11 +30,18 @@ pub fn weigh(
     let visit = of_day(session, date).map_err(|message| vec![message])?;
     let mut weighed = weigh_visit(session, visit, survey)?;
     weighed.notes.extend(person::doubtful(session, visit, survey));
+    weighed.tape = tape::tape(session, visit);
+    if let Some(answer) = &weighed.tape {
+        let doubts = tape::tape_doubts(session, visit, answer);
+        weighed.notes.retain(|note| !tape::is_doubted_already(note, &doubts));
+        weighed.notes.extend(doubts);
+    }
     Ok(weighed)
 }
 
 /// Weighs the bench of one of the session's visits, without asking whether its readings go together
-/// ([`super::doubtful`]): that takes as long as all the rest and changes with them only.
+/// ([`super::doubtful`], [`super::tape`]): that takes as long as all the rest and changes with them
+/// only.
 ///
 /// # Errors
 /// Everything that is refused about the visit, as [`weigh`].
@@ -102,6 +109,7 @@ pub fn weigh_visit(
         calibration,
         cockpits,
         put_right: visit.put_right.clone(),
+        tape: None,
         notes,
     })
 }

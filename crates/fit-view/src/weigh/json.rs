@@ -4,6 +4,7 @@
 //! never null. Null stands where no joint is at its limit; a key that is not computed is absent.
 //! The shape is in `output`, and as a schema in `assets/weigh.schema.json`.
 
+use super::json_tape::tape;
 use super::output::{
     BarOut, BaselinesOut, BikeOut, BracketOut, CalibrationOut, ChangeOut, CockpitOut, DeltaOut,
     DimensionKey, DoubtfulOut, HandOut, HandTravelsOut, ItemKey, KIND, KnownOut, LeverOut,
@@ -56,6 +57,7 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
         },
         bike: bike(&weighed.bike),
         calibration: weighed.calibration.as_ref().map(calibration),
+        tape: weighed.tape.as_ref().map(tape),
         body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
         first_width: first_width_mm(&weighed.body).map(Number),
         doubtful: weighed.notes.iter().filter_map(doubtful).collect(),

@@ -14,6 +14,7 @@ mod calibration;
 mod changes;
 mod hands_json;
 mod json;
+mod json_tape;
 mod near;
 mod next;
 mod output;
@@ -21,6 +22,7 @@ mod person;
 mod place_id;
 #[cfg(test)]
 mod schema;
+mod tape;
 mod weighed;
 
 pub use bench::{of_day, weigh, weigh_visit};
@@ -30,4 +32,5 @@ pub use json::{JsonError, json};
 pub use next::MeasureNext;
 pub use person::{doubtful, norm};
 pub use place_id::place_id;
+pub use tape::{is_doubted_already, tape, tape_doubts};
 pub use weighed::{Brakes, Travel, Weighed, WeighedCockpit, WeighedPlace};

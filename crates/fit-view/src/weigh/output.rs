@@ -4,6 +4,7 @@
 //! when a meaning changes. Nothing is computed here.
 
 use super::hands_json::{BrakesOut, ClearanceOut, DoubtOut, RoomOut};
+use super::json_tape::TapeOut;
 use super::place_id;
 use fit_doc::HandPlace;
 use fit_math::body::{Dimension, Item};
@@ -85,6 +86,7 @@ pub(super) struct Output {
     pub(super) session: SessionOut,
     pub(super) bike: BikeOut,
     pub(super) calibration: Option<CalibrationOut>,
+    pub(super) tape: Option<TapeOut>,
     pub(super) body: BTreeMap<DimensionKey, KnownOut>,
     pub(super) first_width: Option<Number>,
     pub(super) doubtful: Vec<DoubtfulOut>,

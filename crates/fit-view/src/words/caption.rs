@@ -159,6 +159,27 @@ pub enum Caption {
     SeenOnTheBike,
     /// Button: a copy of the cockpit as it came whose saddle is put right.
     PutSaddleRight,
+    /// Heading over what is read off the bike with the tape.
+    TapeHeading,
+    /// Opens what is worth reading besides.
+    TapeBesides,
+    /// Opens how the readings are used.
+    TapeHow,
+    /// Button.
+    TapeTake,
+    /// Name of the choice how the tape was laid.
+    TapeLaid,
+    /// Before the choice how the bar is known.
+    BarNumbersKnown,
+    /// Before the choice whether the frame’s numbers are known.
+    FrameNumbers,
+    /// Button: the frame’s numbers are used.
+    FrameKnown,
+    /// Button: the frame’s numbers are found.
+    FrameToFind,
+    /// What a stem that is only a position is called.
+    TrialStem,
+
     /// What that copy is called.
     SaddlePutRight,
     /// Heading.

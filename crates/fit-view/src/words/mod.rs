@@ -21,9 +21,10 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Change, Column, Group, Question};
 use crate::weigh::MeasureNext;
+use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Item, Joint, Message, Place, Quantity,
-    Reaches, Region, Spot, Suppleness, UndoStep, Where,
+    Reaches, Region, Spot, Suppleness, TapeDoubt, TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -201,6 +202,33 @@ pub trait Words {
     fn twin_levers(&self, label: &str, forward_mm: Option<i64>, up_mm: Option<i64>) -> String;
     /// A leg that cannot turn the crank: what it lacks, whole mm, and whether it is too folded.
     fn twin_leg(&self, label: &str, short_by_mm: i64, folded: bool) -> String;
+
+    // —— from tape ——
+
+    /// Heading over where a trial puts the hands: "Hoods, against as it came".
+    fn trial_heading(&self, place: HandPlace) -> String;
+    /// Where a trial put the hands, of that hand place: "hoods ahead of as it came".
+    fn trial_hands(&self, quantity: Quantity, place: HandPlace) -> String;
+    /// How the tape is laid, or which point is taken: "slant"; nothing where there is one way only.
+    fn tape_way(&self, of: Of) -> &'static str;
+    /// How the bar's own dimensions are known.
+    fn bar_known(&self, known: BarKnown) -> &'static str;
+    /// How a reading goes with the others, whole mm and degrees; nothing as long as nothing is found.
+    fn tape_row(&self, row: &TapeRow) -> String;
+    /// Which reading does not go with the others, by how much, and which slip explains it.
+    fn tape_doubt(&self, doubt: &TapeDoubt) -> String;
+    /// A slip that shows in one reading by itself.
+    fn tape_slipped(&self, typed: &TapeReading, slip: TapeSlip, meant: &TapeReading) -> String;
+    /// Button that mends a slip: what the readings become.
+    fn tape_mend(&self, slip: TapeSlip, meant: &[TapeReading]) -> String;
+    /// What was found, with its doubt, and what is still open.
+    fn tape_found(&self, answer: &TapeAnswer) -> String;
+    /// What taking over would change.
+    fn tape_would_change(&self, changes: &[TapeChange]) -> String;
+    /// How the readings are used: what is solved for, and which of them stand alone.
+    fn tape_how(&self) -> &'static [&'static str];
+    /// Readings that nothing checks, of those that were taken.
+    fn tape_alone(&self, answer: &TapeAnswer) -> String;
 
     // —— files and commands ——
 

@@ -349,7 +349,8 @@ impl<'a, 's> Walk<'a, 's> {
             self.value(&fields[index].shape, Some(fields[index].key))?;
             more = self.goes_on()?;
         }
-        let Some(missing) = stands.iter().position(Option::is_none) else { return Ok(()) };
+        let lacks = |(at, field): (&Option<usize>, &Field)| at.is_none() && !field.may_lack;
+        let Some(missing) = stands.iter().zip(fields).position(lacks) else { return Ok(()) };
         let closing = self.behind().saturating_sub(1);
         let at = stands[missing..].iter().copied().flatten().min().unwrap_or(closing);
         Err((at, Slip::MissingKey { key: fields[missing].key.to_owned() }))

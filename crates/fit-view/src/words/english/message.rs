@@ -3,7 +3,7 @@
 //! A notice about which nothing must be done is one sentence, and stands without a full stop.
 
 use super::number::{mm, plain, range, valued};
-use super::{bar, names, slip};
+use super::{bar, names, slip, tape};
 use fit_doc::{
     CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot, Where,
 };
@@ -187,6 +187,18 @@ pub(super) fn message(message: &Message) -> String {
                 slip.unwrap_or_default()
             )
         }
+        M::TapeSlipped { place, typed, slip, meant } => {
+            format!("{}: {}", names::place(place), tape::slipped(typed, *slip, meant))
+        }
+        M::TapeDoubted { place, doubt } => {
+            format!("{}: {}", names::place(place), tape::doubt(doubt))
+        }
+        M::TapeOfNothing { place, quantity } => format!(
+            "{}: {} was read, and the cockpit as it came has no lever for that, or its hood no outline: it \
+             is left out",
+            names::place(place),
+            names::quantity(*quantity)
+        ),
         M::ChildNotMeasured { missing, .. } => {
             let all: Vec<&str> = missing.iter().map(|&of| names::dimension(of)).collect();
             format!(
@@ -406,7 +418,8 @@ fn slipped(kind: SlipKind, meant: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use fit_doc::{CockpitOn, Slip, VisitPlace, Whole};
+    use fit_doc::tape::{Blamed, Of, TapeSlip};
+    use fit_doc::{CockpitOn, Slip, TapeDoubt, TapeReading, VisitPlace, Whole};
     use fit_math::bar::{BarDimensions, Family};
 
     /// One of every message.
@@ -479,6 +492,27 @@ mod tests {
             M::ReadingHasNoSides { place: visit(), item: Dimension::Stature.into() },
             M::ChildNotMeasured { place: visit(), missing: vec![Dimension::Span] },
             M::SeenDoesNotFit { place: visit(), shift: None },
+            M::TapeOfNothing { place: visit(), quantity },
+            M::TapeSlipped {
+                place: visit(),
+                typed: TapeReading { of: Of::BarBelowSaddle, value: 5.2 },
+                slip: TapeSlip::CentimetresForMillimetres,
+                meant: TapeReading { of: Of::BarBelowSaddle, value: 52.0 },
+            },
+            M::TapeDoubted {
+                place: visit(),
+                doubt: Box::new(TapeDoubt {
+                    what: Blamed::Reading(Of::BarBelowSaddle),
+                    value: 52.0,
+                    too_large_by: (-30.0, 3.0),
+                    standardised: -10.0,
+                    alike: Vec::new(),
+                    slip: None,
+                    meant: Vec::new(),
+                    rest_agrees: false,
+                    of_the_pen: false,
+                }),
+            },
             M::SeenDoesNotFit {
                 place: visit(),
                 shift: Some((fit_math::posture::Shift::Arm, -43.0)),

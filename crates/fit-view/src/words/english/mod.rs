@@ -12,6 +12,7 @@ mod number;
 mod picture;
 mod sheet;
 mod slip;
+mod tape;
 mod window;
 
 use super::{Caption, Decision, DetailText, Help, Off, Setting, SheetText, UsageError, Words};
@@ -19,13 +20,15 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
 use crate::weigh::MeasureNext;
+use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Item, Joint, Message, OnTheShelf, Place,
-    Quantity, Reaches, Region, Spot, Suppleness, UndoStep, Where,
+    Quantity, Reaches, Region, Spot, Suppleness, TapeDoubt, TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
 use fit_units::{NumberError, Unit};
+use sheet::first_large;
 
 /// The words in English.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -377,6 +380,55 @@ impl Words for English {
 
     fn twin_leg(&self, label: &str, short_by_mm: i64, folded: bool) -> String {
         picture::twin_leg(label, short_by_mm, folded)
+    }
+
+    fn trial_heading(&self, place: HandPlace) -> String {
+        first_large(&format!("{}, against as it came", names::hand_place(place)))
+    }
+
+    fn trial_hands(&self, quantity: Quantity, place: HandPlace) -> String {
+        let way = if quantity == Quantity::HandsUp { "above" } else { "ahead of" };
+        format!("{} {way} as it came", names::hand_place(place))
+    }
+
+    fn tape_way(&self, of: Of) -> &'static str {
+        tape::way(of)
+    }
+
+    fn bar_known(&self, known: BarKnown) -> &'static str {
+        tape::bar_known(known)
+    }
+
+    fn tape_row(&self, row: &TapeRow) -> String {
+        tape::row(row)
+    }
+
+    fn tape_doubt(&self, doubt: &TapeDoubt) -> String {
+        first_large(&tape::doubt(doubt))
+    }
+
+    fn tape_slipped(&self, typed: &TapeReading, slip: TapeSlip, meant: &TapeReading) -> String {
+        first_large(&tape::slipped(typed, slip, meant))
+    }
+
+    fn tape_mend(&self, slip: TapeSlip, meant: &[TapeReading]) -> String {
+        tape::mend(slip, meant)
+    }
+
+    fn tape_found(&self, answer: &TapeAnswer) -> String {
+        tape::found(answer)
+    }
+
+    fn tape_would_change(&self, changes: &[TapeChange]) -> String {
+        tape::would_change(changes)
+    }
+
+    fn tape_how(&self) -> &'static [&'static str] {
+        tape::HOW
+    }
+
+    fn tape_alone(&self, answer: &TapeAnswer) -> String {
+        tape::alone(answer)
     }
 
     fn help(&self, text: Help) -> &'static str {

@@ -2,6 +2,7 @@
 //!
 //! Nothing is computed here; a place's way is only looked at for a closer name.
 
+use super::tape;
 use crate::entry;
 use fit_doc::{
     CockpitOn, Dimension, HandPlace, Item, Joint, Place, Quantity, Suppleness, VisitPlace, Whole,
@@ -140,7 +141,10 @@ pub(super) fn quantity_at(place: &Place, of: Quantity) -> &'static str {
 /// Whether a quantity's name is of several things: "spacers … are".
 pub(super) fn is_plural(quantity: Quantity) -> bool {
     use Quantity as Q;
-    matches!(quantity, Q::Spacers | Q::LeverClicks | Q::AfterMinutes | Q::HandInDrops)
+    matches!(
+        quantity,
+        Q::Spacers | Q::LeverClicks | Q::AfterMinutes | Q::HandInDrops | Q::HandsAhead | Q::HandsUp
+    )
 }
 
 /// How a number is made sure of: not everything was measured.
@@ -152,6 +156,7 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
         Q::LeverShape | Q::LeverLength | Q::LeverAngle | Q::Proportion | Q::Tolerance => {
             "look it up again"
         }
+        Q::HandsAhead | Q::HandsUp => "look again",
         _ => "measure again",
     }
 }
@@ -295,6 +300,10 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::Mobility(Joint::Hip) => "range of the hip",
         Q::Mobility(Joint::Shoulder) => "range of the shoulder",
         Q::Mobility(Joint::Neck) => "range of the neck",
+        Q::Tape(item) => tape::item(item),
+        Q::NoseUp => "bike nose up in the trainer",
+        Q::HandsAhead => "hands ahead of as it came",
+        Q::HandsUp => "hands above as it came",
         Q::SeenTrunk => "trunk above level, seen",
         Q::SeenElbow => "bend of the elbow, seen",
         Q::SeenNeck => "head lifted, seen",

@@ -73,7 +73,25 @@ pub(super) fn settings(cockpit: &Cockpit) -> String {
     }
     let roll_deg = geometry::mounted_roll_deg(cockpit);
     let roll = signed_tenths(roll_deg);
+    if cockpit.stem.is_trial() {
+        // a position, not a part
+        return format!("trial stem, spacers {spacers}, roll {roll}°");
+    }
     format!("stem {length} {angle}°, spacers {spacers}, roll {roll}°")
+}
+
+/// Where a trial put the hands.
+pub(super) fn trial(place: HandPlace, ahead_mm: f64, up_mm: f64) -> String {
+    let way = |by: f64, more: &str, less: &str| {
+        let mm = whole(by.abs().round() as i64, Unit::Millimetre);
+        format!("{mm} {}", if by < 0.0 { less } else { more })
+    };
+    format!(
+        "trial stem, {} {} and {} of as it came",
+        names::hand_place(place),
+        way(ahead_mm, "ahead", "behind"),
+        way(up_mm, "up", "down")
+    )
 }
 
 /// A roll is set to half a degree, so it is not rounded to a whole one; a stem may point either way.

@@ -78,11 +78,16 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
     if let Some(minutes) = complaint.after_minutes {
         said = format!("{said}, after {minutes}\u{a0}minutes");
     }
-    let mut letters = said.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    let said = format!("{first}{}, {}\u{a0}of\u{a0}10", letters.as_str(), complaint.score);
+    let said = format!("{}, {}\u{a0}of\u{a0}10", first_large(&said), complaint.score);
     let words = complaint.words.trim();
     if words.is_empty() { said } else { format!("{said}: “{words}”") }
+}
+
+/// The same with a large first letter.
+pub(super) fn first_large(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}", letters.as_str())
 }
 
 pub(super) fn more(count: usize) -> String {
@@ -195,6 +200,9 @@ pub(super) fn value(setting: Setting, cockpit: &Cockpit) -> Option<String> {
         Setting::Bar => Some(cockpit.bar.name.clone()),
         Setting::BarSize => Some(picture::bar_size(&cockpit.bar)),
         Setting::Stem => {
+            if cockpit.stem.is_trial() && cockpit.bar.one_piece.is_none() {
+                return Some("a trial stem: a position, and no part yet".to_owned());
+            }
             let stem = geometry::mounted_stem(cockpit);
             let angle = deg(stem.angle_rad.to_degrees());
             let part = if one_piece { ", one piece with the bar" } else { "" };

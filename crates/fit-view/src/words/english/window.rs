@@ -1,6 +1,6 @@
 //! What the window says in English: menus, undo steps, messages of the desk.
 
-use super::{names, number, picture};
+use super::{names, number, picture, tape};
 use crate::act::Act;
 use crate::side::Hold;
 use crate::table::{Axis, Question};
@@ -104,6 +104,15 @@ pub(super) fn step(step: &UndoStep) -> String {
                 None => "not looked at",
             };
             format!("{label}, {hand}: {reaches}")
+        }
+        UndoStep::TapeLaid { of } => tape::laid(*of),
+        UndoStep::TapeBarKnown { to } => format!("bar known {}", tape::bar_known(*to)),
+        UndoStep::TapeFrameKnown { to: true } => "frame numbers are known".to_owned(),
+        UndoStep::TapeFrameKnown { to: false } => "frame numbers are to be found".to_owned(),
+        UndoStep::TapeMended { slip, items } => tape::mended(*slip, items),
+        UndoStep::TapeTaken { label, of } => tape::taken(label, of),
+        UndoStep::Trial { label, place, ahead_mm, up_mm } => {
+            format!("{label}: {}", picture::trial(*place, *ahead_mm, *up_mm))
         }
         UndoStep::Complaints => "what hurts".to_owned(),
         UndoStep::Wishes => "what the client wants".to_owned(),
@@ -281,6 +290,8 @@ pub(super) fn short_quantity(quantity: Quantity) -> &'static str {
         Q::LeverTurnIn => "turned in",
         Q::LeverClicks => "reach screw",
         Q::HandInDrops => "hands in drops",
+        Q::HandsAhead => "ahead",
+        Q::HandsUp => "up",
         other => names::quantity(other),
     }
 }

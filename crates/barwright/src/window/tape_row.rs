@@ -1,0 +1,179 @@
+//! One reading of the tape on a row: its field, how it was laid, how it goes with the others, and
+//! under it what is wrong with it and the button that mends that.
+
+use super::number::{Asked, NumberField, row_name};
+use super::theme::{TARGET, ink, quiet, strong};
+use super::widgets::{refusal, secondary};
+use eframe::egui;
+use egui::{Align, ComboBox, Id, Key, Label, Layout, Ui, vec2};
+use fit_desk::Desk;
+use fit_doc::tape::{Blamed, Of, TapeAnswer, TapeRow};
+use fit_doc::{Quantity, Tape, TapeEdit, TapeItem};
+use fit_view::scene::Ink;
+use fit_view::words::{Caption, Words};
+
+/// Width of a reading's field, points.
+const FIELD: f32 = 92.0;
+/// Width of the choice how it was laid, points.
+const WAY: f32 = 112.0;
+/// Width of what is said of it, points.
+const SAID: f32 = 204.0;
+/// Between them, points.
+const GAP: f32 = 6.0;
+
+/// A reading's row.
+pub(super) struct Row<'a> {
+    pub(super) desk: &'a Desk,
+    pub(super) words: &'a dyn Words,
+    pub(super) tape: &'a Tape,
+    pub(super) item: TapeItem,
+    /// Where Enter leads.
+    pub(super) next: Option<TapeItem>,
+}
+
+/// Shows it.
+pub(super) fn reading_ui(ui: &mut Ui, of: &Row<'_>, change: &mut dyn FnMut(TapeEdit)) {
+    let (words, item) = (of.words, of.item);
+    let reading = of.tape.reading(item);
+    let laid = reading.map_or_else(|| remembered(ui, item), |reading| reading.of);
+    let quantity = Quantity::Tape(item);
+    let salt = salt(of.desk, item);
+    let field = NumberField {
+        salt: &salt,
+        quantity,
+        name: words.quantity(quantity),
+        shown: words.quantity(quantity),
+        value: reading.map(|reading| reading.value),
+        hint: "",
+        can_be_empty: true,
+    };
+    let answer = of.desk.tape();
+    let row = answer
+        .and_then(|answer| answer.rows.iter().find(|row| TapeItem::from(row.reading.of) == item));
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = GAP;
+        row_name(ui, words.quantity(quantity), FIELD + WAY + SAID + 3.0 * GAP);
+        let typing = field.has_focus(ui);
+        let asked = field.edit(ui, words, FIELD);
+        let entered = ui.input(|input| input.key_pressed(Key::Enter));
+        if typing && entered && !field.has_focus(ui) {
+            jump(ui, of);
+        }
+        match asked {
+            Some(Asked::Value(value)) => {
+                change(TapeEdit::Reading { of: laid, to: Some(value) });
+            }
+            Some(Asked::Nothing) => change(TapeEdit::Reading { of: laid, to: None }),
+            None => {}
+        }
+        way_ui(ui, of, laid, reading.is_some(), change);
+        if let Some(row) = row {
+            said_ui(ui, words, row, answer);
+        }
+    });
+    // what is told of a slip says that the value is seldom seen
+    if row.is_none_or(|row| !is_doubted(row, answer)) || field.is_refused(ui) {
+        field.say(ui, words);
+    }
+    if let (Some(row), Some(answer)) = (row, answer) {
+        wrong_ui(ui, words, row, answer, change);
+    }
+}
+
+fn salt(desk: &Desk, item: TapeItem) -> String {
+    format!("tape/{}/{item:?}", desk.look().visit)
+}
+
+/// The keyboard goes to the next reading.
+fn jump(ui: &Ui, of: &Row<'_>) {
+    let Some(item) = of.next else { return };
+    let quantity = Quantity::Tape(item);
+    let (salt, name) = (salt(of.desk, item), of.words.quantity(quantity));
+    let (value, hint, can_be_empty) = (None, "", true);
+    NumberField { salt: &salt, quantity, name, shown: name, value, hint, can_be_empty }.focus(ui);
+}
+
+/// How the tape will be laid for a reading that is not there yet.
+fn remembered(ui: &Ui, item: TapeItem) -> Of {
+    ui.data(|data| data.get_temp(lay_id(item))).unwrap_or_else(|| item.usual())
+}
+
+fn lay_id(item: TapeItem) -> Id {
+    Id::unique(("tape laid", item))
+}
+
+/// The choice how it is laid, where there are several ways.
+fn way_ui(ui: &mut Ui, of: &Row<'_>, laid: Of, read: bool, change: &mut dyn FnMut(TapeEdit)) {
+    let ways = of.item.ways();
+    ui.allocate_ui_with_layout(vec2(WAY, TARGET), Layout::left_to_right(Align::Center), |ui| {
+        ui.set_min_width(WAY);
+        if ways.len() < 2 {
+            return;
+        }
+        let words = of.words;
+        let quantity = words.quantity(Quantity::Tape(of.item));
+        let name = format!("{quantity}, {}", words.caption(Caption::TapeLaid));
+        let mut picked = None;
+        ui.name_inputs(&name, |ui| {
+            ComboBox::from_id_salt(("tape", of.item))
+                .selected_text(words.tape_way(laid))
+                .width(WAY)
+                .show_ui(ui, |ui| {
+                    for &way in ways {
+                        if ui.selectable_label(way == laid, words.tape_way(way)).clicked() {
+                            picked = Some(way);
+                        }
+                    }
+                });
+        });
+        match picked {
+            Some(way) if way != laid && read => change(TapeEdit::Laid(way)),
+            Some(way) => ui.data_mut(|data| {
+                data.insert_temp(lay_id(of.item), way);
+            }),
+            None => {}
+        }
+    });
+}
+
+/// How it goes with the others.
+fn said_ui(ui: &mut Ui, words: &dyn Words, row: &TapeRow, answer: Option<&TapeAnswer>) {
+    let text = words.tape_row(row);
+    // a slip of the pen is told under the row
+    if text.is_empty() || row.mend.is_some() {
+        return;
+    }
+    let text = if is_doubted(row, answer) {
+        strong(text, 12.5).color(ink(ui, Ink::Refuse))
+    } else {
+        quiet(ui, text)
+    };
+    ui.add(Label::new(text).truncate());
+}
+
+fn is_doubted(row: &TapeRow, answer: Option<&TapeAnswer>) -> bool {
+    let singled = answer.and_then(|answer| answer.doubt.as_ref());
+    row.mend.is_some() || singled.is_some_and(|doubt| doubt.what == Blamed::Reading(row.reading.of))
+}
+
+/// The sentence about a reading that does not go with the others, and the button that mends it.
+fn wrong_ui(
+    ui: &mut Ui,
+    words: &dyn Words,
+    row: &TapeRow,
+    answer: &TapeAnswer,
+    change: &mut dyn FnMut(TapeEdit),
+) {
+    let mut mend = None;
+    if let Some((slip, meant)) = row.mend {
+        refusal(ui, &words.tape_slipped(&row.reading, slip, &meant));
+        mend = Some((slip, vec![meant]));
+    } else if let Some(doubt) = answer.doubt.as_ref().filter(|_| is_doubted(row, Some(answer))) {
+        refusal(ui, &words.tape_doubt(doubt));
+        mend = doubt.slip.map(|slip| (slip, doubt.meant.clone()));
+    }
+    let Some((slip, to)) = mend.filter(|(_, to)| !to.is_empty()) else { return };
+    if secondary(ui, &words.tape_mend(slip, &to)).clicked() {
+        change(TapeEdit::Mend { slip, to });
+    }
+}

@@ -1,0 +1,54 @@
+//! A trial stem's position: where the hands are against as it came, typed as two numbers.
+
+use super::number::{Asked, NumberField};
+use super::widgets::small_heading;
+use eframe::egui::Ui;
+use fit_desk::{Command, Desk};
+use fit_doc::edit::trial_position;
+use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Quantity};
+use fit_view::words::{Caption, Words};
+
+/// Shows the two numbers of a candidate; nothing where bar and stem are one piece.
+pub(super) fn trial_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    of: &Cockpit,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let weighed = desk.weighed();
+    let its = weighed.cockpits.iter().find(|weighed| weighed.id == of.id);
+    let (Some(its), Some(came)) = (its, weighed.as_it_came()) else { return };
+    if its.as_it_came || of.bar.one_piece.is_some() {
+        return;
+    }
+    // where a cockpit has no levers, the drops
+    let at = [HandPlace::Hoods, HandPlace::Drops]
+        .into_iter()
+        .find_map(|place| Some((place, trial_position(&its.cockpit, &came.cockpit, place)?)));
+    let Some((place, now)) = at else { return };
+    small_heading(ui, &words.trial_heading(place));
+    for quantity in [Quantity::HandsAhead, Quantity::HandsUp] {
+        let is = if quantity == Quantity::HandsUp { now.y } else { now.x };
+        // of a real stem whole numbers are shown; a position stands as it was typed
+        let shown = if of.stem.is_trial() { is } else { is.round() + 0.0 };
+        let name = words.trial_hands(quantity, place);
+        let field = NumberField {
+            salt: &format!("{}/{quantity:?}", of.id),
+            quantity,
+            name: &name,
+            shown: words.short_quantity(quantity),
+            value: Some(shown),
+            hint: "",
+            can_be_empty: false,
+        };
+        if let Some(Asked::Value(to)) = field.show(ui, words) {
+            let (ahead_mm, up_mm) =
+                if quantity == Quantity::HandsUp { (now.x, to) } else { (to, now.y) };
+            let name = words.caption(Caption::TrialStem).to_owned();
+            let change = CockpitEdit::Trial { place, ahead_mm, up_mm, name };
+            let (visit, id) = (desk.look().visit, of.id.clone());
+            commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+        }
+    }
+}

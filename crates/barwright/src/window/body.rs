@@ -61,8 +61,6 @@ const WEIGHT: Item = Item::Dimension(Dimension::Weight);
 const MOST_READINGS: usize = 3;
 /// Size of the drawing that shows how a reading is taken, points.
 const FIGURE: Vec2 = vec2(124.0, 124.0);
-/// Room over that drawing, points.
-const ABOVE_FIGURE: f32 = 12.0;
 /// Width of a reading's field, points.
 const READING: f32 = 112.0;
 
@@ -80,14 +78,13 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         card(right).show(right, |ui| {
             // how the reading is taken stays in sight, however small the window
             let shown = words.how_to_read(asked).is_some();
-            let kept = if shown { FIGURE.y + ABOVE_FIGURE } else { 0.0 };
+            let kept = if shown { FIGURE.y + ui.spacing().item_spacing.y } else { 0.0 };
             let most = (ui.available_height() - kept).max(0.0);
             ScrollArea::vertical().id_salt("joints").max_height(most).show(ui, |ui| {
                 mobility_ui(ui, desk, words, commands);
                 ui.add_space(12.0);
                 seen_ui(ui, desk, words, commands);
             });
-            ui.add_space(ABOVE_FIGURE);
             how_ui(ui, desk, words, asked);
         });
     });

@@ -12,3 +12,4 @@ mod numbers;
 mod random;
 mod stock;
 mod story;
+mod tape;

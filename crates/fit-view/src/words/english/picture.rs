@@ -87,7 +87,7 @@ pub(super) fn trial(place: HandPlace, ahead_mm: f64, up_mm: f64) -> String {
         format!("{mm} {}", if by < 0.0 { less } else { more })
     };
     format!(
-        "trial stem, {} {} and {} of as it came",
+        "trial stem, {} {} and {}, against as it came",
         names::hand_place(place),
         way(ahead_mm, "ahead", "behind"),
         way(up_mm, "up", "down")

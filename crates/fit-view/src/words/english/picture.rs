@@ -81,6 +81,7 @@ pub(super) fn settings(cockpit: &Cockpit) -> String {
 }
 
 /// Where a trial put the hands.
+#[expect(clippy::cast_possible_truncation, reason = "saturates")]
 pub(super) fn trial(place: HandPlace, ahead_mm: f64, up_mm: f64) -> String {
     let way = |by: f64, more: &str, less: &str| {
         let mm = whole(by.abs().round() as i64, Unit::Millimetre);

@@ -100,6 +100,7 @@ fn value(reading: &TapeReading) -> String {
 }
 
 /// A whole number of mm or degrees.
+#[expect(clippy::cast_possible_truncation, reason = "saturates")]
 fn about(angle: bool, value: f64) -> String {
     whole(value.round() as i64, if angle { Unit::Degree } else { Unit::Millimetre })
 }

@@ -127,6 +127,10 @@ fn a_file_that_does_not_read_says_what_to_type() {
         ("date: \"2026-04-11\"", "date: 2026-04-11", "Write \"2026-04-11\""),
         ("date: \"2026-04-11\"", "date: \"2026-02-30\"", "its month has 28 days"),
         ("of: crotch_height", "of: inseam", "is called “crotch_height” here"),
+        ("of: crotch_height", "of: crotch_to_breastbone_notch", "is called “notch” here"),
+        ("length(of: hand_length", "lefft(of: hand_length", "“left” may be meant"),
+        ("length(of: hand_length, ", "left(of: hand_length, side: left, ", "“side” is no key"),
+        ("length(of: hand_length, ", "left(", "“of” is missing before this"),
     ] {
         let (text, line) = edited(from, 0, to);
         let run = check(&text);
@@ -134,6 +138,31 @@ fn a_file_that_does_not_read_says_what_to_type() {
         let place = format!("line {line}, column ");
         assert!(run.err.contains(&place) && run.err.contains(words), "{to}: {}", run.err);
         assert_eq!(run.err.lines().count(), 1, "{}", run.err);
+    }
+}
+
+#[test]
+fn what_was_read_of_a_side_or_between_landmarks_is_checked_as_everything_else() {
+    let hand = "length(of: hand_length, readings_mm: [196.0])";
+    for (put, status, words) in [
+        ("left(of: hand_length, readings_mm: [196.0])", 0, ""),
+        ("length(of: notch, readings_mm: [612.0])", 0, ""),
+        ("length(of: notch, readings_mm: [715.0])", 0, "crotch to breastbone notch of 715"),
+        ("length(of: notch, readings_mm: [61.2])", 1, "crotch to breastbone notch"),
+        ("length(of: shoulder_joints, readings_mm: [265.0])", 0, "shoulder joints as felt of 265"),
+        ("left(of: shoulder_to_fist, readings_mm: [63.5])", 1, "shoulder to fist"),
+        ("right(of: notch, readings_mm: [612.0])", 1, "has no left and right"),
+        ("left(of: stature, readings_mm: [1798.0])", 1, "has no left and right"),
+        ("left(of: hand_length, readings_mm: [])", 1, "stands there without a value"),
+    ] {
+        let (text, line) = edited(hand, 0, put);
+        let run = check(&text);
+        let said = said(&run);
+        assert_eq!(run.status, status, "{put}: {said:#?}");
+        assert_eq!(said.is_empty(), words.is_empty(), "{put}: {said:#?}");
+        let place = format!("line {line}, ");
+        assert!(said.iter().all(|one| one.starts_with(&place)), "{put}: {said:#?}");
+        assert!(said.iter().any(|one| one.contains(words)) || words.is_empty(), "{said:#?}");
     }
 }
 

@@ -4,7 +4,7 @@
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
 use crate::tape::{TapeDoubt, TapeReading, TapeSlip};
-use crate::{Dimension, Item, Joint, Place, Quantity, Slip};
+use crate::{Dimension, Item, Joint, Place, Quantity, Slip, Where};
 use fit_math::bar::BarRefusal;
 use fit_math::body;
 use fit_math::posture::Shift;
@@ -343,6 +343,8 @@ pub enum Message {
         place: Place,
         /// Of what.
         item: Item,
+        /// On which side; both: of no side in particular, or all of its readings together.
+        side: Where,
         /// The reading, or the mean of several, mm or kg.
         found: f64,
         /// What the others foretell, mm or kg.

@@ -151,6 +151,19 @@ fn every_kind_of_finding_has_its_line() {
         ),
         (
             "ReadingTwice",
+            &[
+                ("length(of: hand_length", 0, "left(of: hand_length"),
+                ("length(of: hand_breadth", 0, "left(of: hand_length"),
+            ],
+            "left(of: hand_length, readings_mm: [89",
+        ),
+        (
+            "ReadingHasNoSides",
+            &[("length(of: stature", 0, "right(of: stature")],
+            "right(of: stature",
+        ),
+        (
+            "ReadingTwice",
             &[("joint: neck", 0, "joint: hip")],
             "(joint: hip, side: both, extent: measured(deg: 51",
         ),
@@ -266,6 +279,7 @@ fn every_kind_of_finding_has_its_line() {
         "EmptyReading",
         "ReadingTwice",
         "JointHasNoSides",
+        "ReadingHasNoSides",
         "JointInDegrees",
         "SeenTwice",
         "TapeSlipped",

@@ -3,7 +3,7 @@
 use acceptance::window::{Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use fit_doc::{Dimension as D, Item, Session, Where};
+use fit_doc::{Dimension as D, Item, Reading, Session, Where};
 use std::sync::Arc;
 
 /// The demo client with nothing read but three things.
@@ -130,4 +130,53 @@ fn the_weight_is_out_of_sight() {
     assert_eq!(said(&window), 0);
     window.press(Role::DisclosureTriangle, "Weight, out of the client’s sight");
     assert!(said(&window) > 0);
+}
+
+#[test]
+fn who_felt_for_edges_and_joints_finds_both() {
+    let mut session = hardly_read();
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    visit.body.push(Reading::of(D::BiacromialBreadth, vec![412.0]));
+    visit.body.push(Reading::of(Item::ShoulderJoints, vec![380.0]));
+    let mut window = Window::with(session, acceptance::window::SIZE);
+    window.key(Modifiers::NONE, Key::F6);
+    assert_eq!(window.value(Role::TextInput, "shoulder width"), "412");
+    assert_eq!(window.value(Role::TextInput, "shoulder joints as felt"), "380");
+    assert!(!window.heard().iter().any(|heard| heard.name == "joints"), "nothing to choose");
+    window.enter("shoulder joints as felt", "");
+    assert_eq!(read(&window, Item::ShoulderJoints, Where::Both), None);
+    assert!(window.heard().iter().any(|heard| heard.name == "joints"));
+}
+
+/// However small the window, the drawing of how a reading is taken is in sight beside its field.
+#[test]
+fn how_a_reading_is_taken_is_in_sight_in_the_smallest_window() {
+    let mut window = Window::with(hardly_read(), (1024.0, 640.0));
+    window.key(Modifiers::NONE, Key::F6);
+    for name in ["span", "shoulder to fist", "crotch to breastbone notch", "palm breadth"] {
+        window.press(Role::TextInput, name);
+        let images = window.heard().into_iter().filter(|heard| heard.role == Role::Image);
+        let how = images.into_iter().find(|heard| heard.name.starts_with(&format!("{name}: ")));
+        let place = how.unwrap_or_else(|| panic!("no drawing of {name}")).place;
+        assert!(place.bottom() <= 640.0 && place.height() > 100.0, "{name}: {place:?}");
+    }
+}
+
+/// Readings of both sides of something that the window does not list have a field for each side.
+#[test]
+fn sides_that_came_with_the_file_have_one_field_each() {
+    let mut session = hardly_read();
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    let sided = |item: D, side, value| Reading { item: item.into(), side, values: vec![value] };
+    visit.body.extend([
+        sided(D::FootLength, Where::Left, 270.0),
+        sided(D::RadialeStylionLength, Where::Left, 270.0),
+        sided(D::FootLength, Where::Right, 274.0),
+    ]);
+    let mut window = Window::with(session, acceptance::window::SIZE);
+    window.key(Modifiers::NONE, Key::F6);
+    for name in ["foot length, left", "foot length, right", "elbow to wrist, left"] {
+        let fields = window.heard().into_iter().filter(|h| h.role == Role::TextInput);
+        assert_eq!(fields.filter(|heard| heard.name == name).count(), 1, "{name}");
+    }
 }

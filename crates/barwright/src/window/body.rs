@@ -25,6 +25,9 @@ const FIRST: [Item; 7] = [
     Item::Dimension(Dimension::HandBreadth),
 ];
 
+/// Either tells how long the arms are.
+const ARM_LENGTHS: [Item; 2] = [Item::Dimension(Dimension::Span), Item::ShoulderToFist];
+
 /// Of these, those that may differ between left and right.
 const EACH_SIDE: [Item; 4] = [
     Item::ShoulderToFist,
@@ -58,6 +61,8 @@ const WEIGHT: Item = Item::Dimension(Dimension::Weight);
 const MOST_READINGS: usize = 3;
 /// Size of the drawing that shows how a reading is taken, points.
 const FIGURE: Vec2 = vec2(124.0, 124.0);
+/// Room over that drawing, points.
+const ABOVE_FIGURE: f32 = 12.0;
 /// Width of a reading's field, points.
 const READING: f32 = 112.0;
 
@@ -73,13 +78,17 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
             });
         });
         card(right).show(right, |ui| {
-            ScrollArea::vertical().id_salt("joints").show(ui, |ui| {
+            // how the reading is taken stays in sight, however small the window
+            let shown = words.how_to_read(asked).is_some();
+            let kept = if shown { FIGURE.y + ABOVE_FIGURE } else { 0.0 };
+            let most = (ui.available_height() - kept).max(0.0);
+            ScrollArea::vertical().id_salt("joints").max_height(most).show(ui, |ui| {
                 mobility_ui(ui, desk, words, commands);
                 ui.add_space(12.0);
                 seen_ui(ui, desk, words, commands);
-                ui.add_space(12.0);
-                how_ui(ui, desk, words, asked);
             });
+            ui.add_space(ABOVE_FIGURE);
+            how_ui(ui, desk, words, asked);
         });
     });
 }
@@ -107,15 +116,20 @@ fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
     let (shoulders, order) = (fields.shoulders(ui), fields.order(ui));
     for (index, &item) in order.iter().enumerate() {
         fields.row(ui, item, Where::Both, order.get(index + 1).copied());
-        if item == shoulders {
+        let both = SHOULDERS.into_iter().all(|item| fields.was_read(item));
+        if item == shoulders && both {
+            // whoever felt for both has nothing to put right by choosing
+            let other = SHOULDERS.into_iter().find(|&other| other != item);
+            other.into_iter().for_each(|other| fields.row(ui, other, Where::Both, None));
+        } else if item == shoulders {
             fields.landmark(ui, shoulders);
         }
     }
     for message in fields.desk.doubtful() {
         refusal(ui, &words.message(message));
     }
-    if let Some(next) = fields.desk.weighed().measure_next() {
-        note(ui, &words.measure_next(&next));
+    if let Some(next) = fields.desk.measure_next() {
+        note(ui, &words.measure_next(next));
     }
     ui.add_space(6.0);
     // nobody is shown a weight that stands there for everybody to read
@@ -153,6 +167,14 @@ impl Fields<'_> {
         self.desk.visit().into_iter().flat_map(|visit| &visit.body)
     }
 
+    fn was_read(&self, item: Item) -> bool {
+        self.read().any(|reading| reading.item == item)
+    }
+
+    fn was_read_of(&self, any: &[Item]) -> bool {
+        any.iter().any(|&item| self.was_read(item))
+    }
+
     /// What was read and stands in no list of ours; with sides where one is asked for.
     fn others(&self, side: fn(Where) -> Option<Where>) -> Vec<Item> {
         let listed = |item: Item| {
@@ -169,6 +191,7 @@ impl Fields<'_> {
             .map(|reading| reading.item)
             .filter(|&item| if sided { !EACH_SIDE.contains(&item) } else { !listed(item) })
             .collect();
+        others.sort_unstable();
         others.dedup();
         others
     }
@@ -187,16 +210,18 @@ impl Fields<'_> {
         let has_it = |item: &&Item| {
             (0..MOST_READINGS).any(|n| focused == Some(field_id(&salt(**item, Where::Both, n))))
         };
-        let not_read = |item: &&Item| !self.read().any(|reading| reading.item == **item);
+        // of span and shoulder to fist one is enough
+        let enough = |item: Item| ARM_LENGTHS.contains(&item) && self.was_read_of(&ARM_LENGTHS);
+        let not_read = |item: &&Item| !self.was_read(**item) && !enough(**item);
         let found = order.iter().find(has_it).or_else(|| order.iter().find(not_read));
         found.copied().unwrap_or(order[0])
     }
 
     /// What is felt at the shoulders: what was read, else what was chosen last.
     fn shoulders(&self, ui: &Ui) -> Item {
-        let was_read = |item: &Item| self.read().any(|reading| reading.item == *item);
         let chosen = ui.data(|data| data.get_temp(landmark_id()));
-        SHOULDERS.into_iter().find(was_read).or(chosen).unwrap_or(SHOULDERS[0])
+        let read = SHOULDERS.into_iter().find(|&item| self.was_read(item));
+        read.or(chosen).unwrap_or(SHOULDERS[0])
     }
 
     /// Which landmark was felt; readings that stand go with the choice.
@@ -210,7 +235,7 @@ impl Fields<'_> {
                 let text = self.words.caption(caption);
                 if choice(ui, item == holds, text, text).clicked() && item != holds {
                     ui.data_mut(|data| data.insert_temp(landmark_id(), item));
-                    if self.read().any(|reading| reading.item == holds) {
+                    if self.was_read(holds) {
                         let visit = self.desk.look().visit;
                         let edit = Edit::Landmark { visit, from: holds, to: item };
                         self.commands.push(Command::Edit(edit, None));

@@ -14,7 +14,7 @@ use fit_doc::{
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
-use fit_view::weigh::{self, Survey, Weighed, weigh_visit};
+use fit_view::weigh::{self, MeasureNext, Survey, Weighed, weigh_visit};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -38,6 +38,8 @@ pub struct Desk {
     weighed: Arc<Weighed>,
     /// Readings of its visit to look at again.
     doubtful: Vec<Message>,
+    /// What to measure next, once somebody asked.
+    next: OnceLock<Option<MeasureNext>>,
     /// What the tape found, once somebody asked.
     tape: OnceLock<Option<TapeAnswer>>,
     look: Look,
@@ -82,6 +84,7 @@ impl Desk {
             saved,
             file,
             doubtful: doubtful(&setup, history.session(), visit),
+            next: OnceLock::new(),
             tape: OnceLock::new(),
             setup,
             history,
@@ -99,6 +102,12 @@ impl Desk {
     /// Readings of the client's body to look at again.
     pub fn doubtful(&self) -> &[Message] {
         &self.doubtful
+    }
+
+    /// What to measure next; none where all that is usually read was read. Reckoned when it is first
+    /// asked for, and kept while what is weighed stays.
+    pub fn measure_next(&self) -> Option<&MeasureNext> {
+        self.next.get_or_init(|| self.weighed.measure_next()).as_ref()
     }
 
     /// What was read off the bike with the tape says of it; none where nothing was read. Solved when
@@ -343,7 +352,7 @@ impl Desk {
         }
         self.weighed = Arc::new(weigh(&self.setup, &session, self.look.visit)?);
         self.history.push(session, step, gesture);
-        self.tape = OnceLock::new();
+        self.forget_answers();
         if matches!(edit, Edit::Reading { .. } | Edit::Landmark { .. } | Edit::Sex(_)) {
             self.doubt_again();
         }
@@ -366,10 +375,16 @@ impl Desk {
         self.doubtful = doubtful(&self.setup, self.session(), self.look.visit);
     }
 
+    /// What was asked about the document as it was, and is asked anew.
+    fn forget_answers(&mut self) {
+        self.next = OnceLock::new();
+        self.tape = OnceLock::new();
+    }
+
     /// Weighs a state that was weighed before, so that it cannot fail; should it, what is shown
     /// stays and the reason is said.
     fn weigh_again(&mut self) {
-        self.tape = OnceLock::new();
+        self.forget_answers();
         match weigh(&self.setup, self.session(), self.look.visit) {
             Ok(weighed) => self.weighed = Arc::new(weighed),
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
@@ -386,7 +401,7 @@ impl Desk {
         match weigh(&self.setup, self.session(), visit) {
             Ok(weighed) => {
                 self.look.visit = visit;
-                self.tape = OnceLock::new();
+                self.forget_answers();
                 self.look.selected = spoken_of(&weighed);
                 self.weighed = Arc::new(weighed);
                 self.doubt_again();

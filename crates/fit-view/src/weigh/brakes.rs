@@ -18,8 +18,15 @@ pub(super) fn covers<'a>(
     body: &Body,
     cockpit: impl Fn(&str) -> Option<&'a Cockpit>,
 ) -> Result<[Cover; 2], Message> {
+    let read = |side| visit.body.iter().any(|of| of.is(Dimension::HandLength, side));
+    // arms that differ tell of hands as well, but not against what was read of both together
+    let apart = read(Where::Left) && read(Where::Right);
     let of = |side: Side| {
-        let hand_mm = body.value_on(side, Dimension::HandLength);
+        let hand_mm = if apart {
+            body.value_on(side, Dimension::HandLength)
+        } else {
+            body.value(Dimension::HandLength)
+        };
         let of_side = |check: &&fit_doc::HandCheck| match check.side {
             Where::Both => true,
             Where::Left => side == Side::Left,

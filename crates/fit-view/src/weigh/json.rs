@@ -13,8 +13,8 @@ use super::output::{
 };
 use super::{MeasureNext, Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, hands_json};
 use crate::words::Words;
-use fit_doc::{Bike, Family, HandPlace, KnownBy, Message, geometry};
-use fit_math::body::{Body, Dimension};
+use fit_doc::{Bike, Family, HandPlace, KnownBy, Message, Where, geometry};
+use fit_math::body::{Body, Dimension, SlipKind};
 use fit_math::cockpit::Grip;
 use fit_math::frame::Side;
 use fit_math::posture::{Angle, Bracket, Calibration, End, Joint, Outcome, Shift};
@@ -127,15 +127,32 @@ fn measure_next(next: &MeasureNext) -> MeasureNextOut {
 }
 
 fn doubtful(note: &Message) -> Option<DoubtfulOut> {
-    let Message::ReadingUnlikely { item, found, expected, slip, .. } = note else {
+    let Message::ReadingUnlikely { item, side, found, expected, slip, .. } = note else {
         return None;
     };
     Some(DoubtfulOut {
         reading: ItemKey(*item),
+        side: match side {
+            Where::Left => Some("left"),
+            Where::Right => Some("right"),
+            Where::Both => None,
+        },
         found: Number(*found),
         expected: Number(*expected),
         meant: slip.map(|slip| Number(slip.meant)),
+        slip: slip.map(|slip| slip_name(slip.kind)),
     })
+}
+
+fn slip_name(kind: SlipKind) -> &'static str {
+    match kind {
+        SlipKind::Centimetres => "centimetres",
+        SlipKind::Inches => "inches",
+        SlipKind::Pounds => "pounds",
+        SlipKind::DigitsSwapped => "digits-swapped",
+        SlipKind::JointForAcromion => "joint-for-acromion",
+        SlipKind::AcromionForJoint => "acromion-for-joint",
+    }
 }
 
 fn known(body: &Body, dimension: Dimension) -> KnownOut {

@@ -155,9 +155,11 @@ pub(super) struct MeasureNextOut {
 #[derive(Serialize)]
 pub(super) struct DoubtfulOut {
     pub(super) reading: ItemKey,
+    pub(super) side: Option<&'static str>,
     pub(super) found: Number,
     pub(super) expected: Number,
     pub(super) meant: Option<Number>,
+    pub(super) slip: Option<&'static str>,
 }
 
 #[derive(Serialize)]

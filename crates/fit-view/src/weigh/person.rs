@@ -27,7 +27,9 @@ pub(super) fn body(
     let age = age(client, visit);
     Body::read(survey, client.sex, age, &readings).map_err(|error| {
         let refused = |item: Item, found: f64, (least, most): (f64, f64)| {
-            let at = visit.body.iter().position(|reading| reading.item == item);
+            let at = visit.body.iter().position(|reading| {
+                reading.item == item && reading.values.iter().any(|&value| value == found)
+            });
             let body = place.field("body");
             let place = at.map_or(body.clone(), |at| body.nth(at).field("values"));
             Message::Refused { place, quantity: Quantity::Body(item), found, least, most }
@@ -75,9 +77,13 @@ pub fn doubtful(session: &Session, visit: &Visit, survey: &Survey) -> Vec<Messag
         .filter(|of| !apart(of.item))
         .filter_map(|of| {
             let index = *at.get(*of.at.first()?)?;
+            let side = |&of: &usize| Some(visit.body.get(*at.get(of)?)?.side);
+            let first = side(of.at.first()?)?;
+            let alike = of.at.iter().all(|of| side(of) == Some(first));
             Some(Message::ReadingUnlikely {
                 place: place.nth(index).field("values"),
                 item: of.item,
+                side: if alike { first } else { Where::Both },
                 found: of.value,
                 expected: of.expected,
                 slip: of.slip,
@@ -188,7 +194,7 @@ fn joints(mobility: &Mobility) -> &'static [posture::Joint] {
 mod tests {
     use crate::testing::{candidates, session};
     use crate::weigh::{Survey, Weighed, weigh};
-    use fit_doc::{Dimension as D, HandPlace, Item, Message, Reading, Session, Where};
+    use fit_doc::{Dimension as D, HandPlace, Item, Message, Reading, Session, Step, Where};
     use fit_math::frame::Side;
     use std::sync::Arc;
 
@@ -244,5 +250,47 @@ mod tests {
         // two digits changed about
         let (item, meant) = doubtful(Item::ShoulderToFist, 365.0).unwrap();
         assert_eq!((item, meant), (Item::ShoulderToFist, Some(635.0)));
+    }
+
+    #[test]
+    fn the_side_that_is_unlikely_is_named() {
+        let arm = Item::ShoulderToFist;
+        let uneven = weighed(&with(&[(arm, Where::Left, 635.0), (arm, Where::Right, 356.0)]));
+        let [(place, side)] = &uneven
+            .notes
+            .iter()
+            .filter_map(|note| match note {
+                Message::ReadingUnlikely { place, side, .. } => Some((place, *side)),
+                _ => None,
+            })
+            .collect::<Vec<_>>()[..]
+        else {
+            panic!("{:?}", uneven.notes)
+        };
+        assert_eq!(*side, Where::Right);
+        let read = session(candidates()).visits[0].body.len();
+        assert_eq!(place.way[1], Step::Nth(read + 1));
+    }
+
+    /// Arms of different lengths tell of hands, but not against a length read of both hands.
+    #[test]
+    fn hands_read_as_one_cover_alike_on_arms_that_differ() {
+        let (arm, hand) = (Item::ShoulderToFist, Item::from(D::HandLength));
+        let arms = [(arm, Where::Left, 620.0), (arm, Where::Right, 650.0)];
+        let one = weighed(&with(&[arms[0], arms[1], (hand, Where::Both, 187.0)]));
+        let [left, right] = one.cockpits[0].brakes.unwrap().covers.map(|cover| cover.mm);
+        assert_eq!(left, right);
+    }
+
+    #[test]
+    fn what_the_sums_refuse_is_said_of_the_very_reading() {
+        // within the document's range, beyond what any person has
+        let arm = Item::ShoulderToFist;
+        let wrong = with(&[(arm, Where::Left, 640.0), (arm, Where::Right, 255.0)]);
+        let refused = weigh(&wrong, None, &Survey::shipped().unwrap()).unwrap_err();
+        let [Message::Refused { place, found, .. }] = &refused[..] else { panic!("{refused:?}") };
+        assert_eq!(*found, 255.0);
+        let read = wrong.visits[0].body.len();
+        assert_eq!(place.way[1], Step::Nth(read - 1));
     }
 }

@@ -4,7 +4,8 @@ use super::{json, weigh};
 use crate::testing::{candidates, deep, session};
 use crate::words::English;
 use fit_doc::{
-    Cockpit, LeverSetting, Levers, Place, Session, Tape, TapeItem, TapeReading, geometry,
+    Cockpit, Dimension, LeverSetting, Levers, Place, Reading, Session, Tape, TapeItem, TapeReading,
+    geometry,
 };
 use fit_math::body::Survey;
 use fit_math::saddle::Saddle;
@@ -21,7 +22,8 @@ fn validator() -> Validator {
     jsonschema::draft202012::options().should_validate_formats(true).build(&schema).unwrap()
 }
 
-/// A bench with every shape: with and without levers, sides that differ, hands out of reach.
+/// A bench with every shape: with and without levers, sides that differ, hands out of reach; and of a
+/// client with a reading to be looked at again.
 fn output() -> Value {
     let uneven = |levers: Levers| Levers {
         left: LeverSetting { along_mm: levers.left.along_mm + 5.0, ..levers.left },
@@ -42,6 +44,9 @@ fn output() -> Value {
     });
     let mut session = session(bench);
     lay_tape(&mut session);
+    let body = &mut Arc::make_mut(&mut session.visits[0]).body;
+    // in pounds
+    body.push(Reading::of(Dimension::Weight, vec![165.0]));
     let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
     serde_json::from_str(&json(&weighed, &English).unwrap()).unwrap()
 }
@@ -113,6 +118,8 @@ fn real_output_is_valid() {
         .map(|place| place["state"].as_str().unwrap())
         .collect();
     assert_eq!(states, ["at-limit", "out-of-reach", "reached"].into());
+    assert_eq!(output["doubtful"][0]["slip"], "pounds");
+    assert_eq!(output["measure_next"]["question"], "places/hoods/trunk");
     let errors: Vec<_> =
         validator().iter_errors(&output).map(|e| format!("{}: {e}", e.instance_path())).collect();
     assert!(errors.is_empty(), "{errors:#?}");
@@ -292,6 +299,7 @@ fn at_is_nullable(pattern: &str) -> bool {
         .contains(&pattern)
         || ["/calibration", "/tape", "/first_width", "/doubtful/*/meant", "/measure_next"]
             .contains(&pattern)
+        || ["/doubtful/*/side", "/doubtful/*/slip"].contains(&pattern)
         || of_tape
 }
 

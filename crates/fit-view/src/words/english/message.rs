@@ -5,7 +5,7 @@
 use super::number::{mm, plain, range, valued};
 use super::{bar, names, slip, tape};
 use fit_doc::{
-    CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot,
+    CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot, Where,
 };
 use fit_math::body::SlipKind;
 
@@ -169,13 +169,18 @@ pub(super) fn message(message: &Message) -> String {
             "{label} is said to be as it came with the saddle put right, and differs in more than the \
              saddle, so what the saddle alone does cannot be read from it"
         ),
-        M::ReadingUnlikely { item, found, expected, slip, .. } => {
+        M::ReadingUnlikely { item, side, found, expected, slip, .. } => {
             let of = Quantity::Body(*item);
             let whole = |value: f64| valued(of, value.round());
             let slip = slip.map(|slip| format!(" {}", slipped(slip.kind, &whole(slip.meant))));
             format!(
-                "A {} of {} is unlikely beside the other readings, which lead to expect {}. Check this \
+                "A {}{} of {} is unlikely beside the other readings, which lead to expect {}. Check this \
                  reading.{}",
+                match side {
+                    Where::Left => "left ",
+                    Where::Right => "right ",
+                    Where::Both => "",
+                },
                 names::item(*item),
                 valued(of, *found),
                 whole(*expected),
@@ -479,6 +484,7 @@ mod tests {
             M::ReadingUnlikely {
                 place: visit(),
                 item: Dimension::HandLength.into(),
+                side: Where::Left,
                 found: 19.3,
                 expected: 191.0,
                 slip: Some(fit_math::body::Slip { kind: SlipKind::Centimetres, meant: 193.0 }),

@@ -5,7 +5,7 @@
 
 use super::names;
 use super::number::{number_error, plain};
-use fit_doc::{Dimension, Measure, NumberSlip, Slip, Spot};
+use fit_doc::{Dimension, Item, Measure, NumberSlip, Slip, Spot};
 use fit_units::{Field, Unit, parse};
 
 #[expect(clippy::too_many_lines, reason = "one arm per slip, so that a missing one is seen")]
@@ -173,11 +173,12 @@ fn closing(bracket: char) -> char {
     }
 }
 
-/// The survey's name for a dimension that was called as this program's own texts call it.
+/// The file's name for something read off a body that was called as this program's own texts call it.
 fn survey_name(found: &str, known: &[String]) -> Option<String> {
     let found = found.trim_matches('"').replace('_', " ").to_lowercase();
-    let called = |dimension: &Dimension| names::dimension(*dimension) == found;
-    let name = Dimension::ALL.into_iter().find(called)?.to_string();
+    let called = |item: &Item| names::item(*item) == found;
+    let between = [Item::Notch, Item::ShoulderToFist, Item::ShoulderJoints];
+    let name = Dimension::ALL.map(Item::from).into_iter().chain(between).find(called)?.to_string();
     known.contains(&name).then_some(name)
 }
 

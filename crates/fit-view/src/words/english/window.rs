@@ -140,22 +140,30 @@ pub(super) fn step(step: &UndoStep) -> String {
 }
 
 /// A reading that makes the doubt less by under this is not worth the client's time, degrees
-/// (judgement: half of what is told apart).
-const WORTH_DEG: f64 = 0.25;
+/// (judgement: half of the least that is told apart).
+const WORTH_DEG: f64 = 0.5;
 
 pub(super) fn measure_next(next: &MeasureNext) -> String {
     let (now, then) = (next.sd_now_rad.to_degrees(), next.sd_then_rad.to_degrees());
+    let hands = names::with_hands(next.place);
+    // nothing is told apart by less than a degree, so nothing is known better than that
+    let [whole_now, whole_then] = [now, then].map(|deg| deg.round().max(1.0));
     if now - then < WORTH_DEG {
         return format!(
-            "Nothing more to measure here would tell much: the trunk {} is known to ± {now:.1}° from \
-             the body.",
-            names::with_hands(next.place)
+            "No reading that is left would sharpen the trunk {hands} by half a degree: from the body it is \
+             known to ± {whole_now:.0}°."
+        );
+    }
+    let item = names::item(next.item);
+    if whole_now == whole_then {
+        return format!(
+            "Measure next: {item}. The trunk {hands} is then known half a degree better from the body, \
+             now to ± {whole_now:.0}°."
         );
     }
     format!(
-        "Measure next: {}. The trunk {} is then known to ± {then:.1}° from the body, now ± {now:.1}°.",
-        names::item(next.item),
-        names::with_hands(next.place)
+        "Measure next: {item}. The trunk {hands} is then known to ± {whole_then:.0}° from the body, now \
+         to ± {whole_now:.0}°."
     )
 }
 

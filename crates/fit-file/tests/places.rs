@@ -112,8 +112,11 @@ fn every_kind_of_finding_has_its_line() {
     let along = "left: (along_mm: 171.0";
     let chosen = demo().find("chosen: ").map(|at| &demo()[at..]).unwrap();
     let chosen = &chosen[..chosen.find(',').unwrap()];
-    let outline = demo().find("hood_outline_mm: [").map(|at| &demo()[at + 17..]).unwrap();
-    let outline = &outline[..=outline.find(']').unwrap()];
+    // of the lever as it came, as it is laid out there
+    let came = demo().find("as_it_came: (").unwrap();
+    let at = came + demo()[came..].find("hood_outline_mm: [").unwrap() + 17;
+    let outline = &demo()[at..=at + demo()[at..].find(']').unwrap()];
+    let nth = demo()[..at].matches(outline).count();
     let visit = demo()[demo().find("visits: [\n").unwrap() + 10..].to_owned();
     let visit = &visit[..visit.rfind("    ),\n  ],").unwrap() + 7];
     let twice = format!("{visit}{visit}");
@@ -193,7 +196,7 @@ fn every_kind_of_finding_has_its_line() {
         ),
         (
             "TapeOfNothing",
-            &[("nose_to_hood(at: trough", 0, "nose_to_hood(at: tip"), (outline, 2, "[]")],
+            &[("nose_to_hood(at: trough", 0, "nose_to_hood(at: tip"), (outline, nth, "[]")],
             "nose_to_hood(",
         ),
         (

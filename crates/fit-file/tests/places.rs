@@ -112,6 +112,11 @@ fn every_kind_of_finding_has_its_line() {
     let along = "left: (along_mm: 171.0";
     let chosen = demo().find("chosen: ").map(|at| &demo()[at..]).unwrap();
     let chosen = &chosen[..chosen.find(',').unwrap()];
+    // of the lever as it came, as it is laid out there
+    let came = demo().find("as_it_came: (").unwrap();
+    let at = came + demo()[came..].find("hood_outline_mm: [").unwrap() + 17;
+    let outline = &demo()[at..=at + demo()[at..].find(']').unwrap()];
+    let nth = demo()[..at].matches(outline).count();
     let visit = demo()[demo().find("visits: [\n").unwrap() + 10..].to_owned();
     let visit = &visit[..visit.rfind("    ),\n  ],").unwrap() + 7];
     let twice = format!("{visit}{visit}");
@@ -184,6 +189,22 @@ fn every_kind_of_finding_has_its_line() {
             &[("hand_checks: []", 0, HANDS_TWICE)],
             "(cockpit: \"as-it-came\", side: left, reaches: no)",
         ),
+        (
+            "TapeSlipped",
+            &[("nose_to_bar(laid: level, mm: 543.0)", 0, "nose_to_bar(laid: level, mm: 54.3)")],
+            "54.3",
+        ),
+        (
+            "TapeOfNothing",
+            &[("nose_to_hood(at: trough", 0, "nose_to_hood(at: tip"), (outline, nth, "[]")],
+            "nose_to_hood(",
+        ),
+        (
+            "ReadingTwice",
+            &[("bar_below_saddle(mm: 68.0)", 0, "nose_to_bar(laid: slant, mm: 547.0)")],
+            "nose_to_bar(laid: slant",
+        ),
+        ("Unusual", &[("nose_up_deg: 0.0", 0, "nose_up_deg: 4.0")], "nose_up_deg: |4.0"),
         (
             "PutRightDiffers",
             &[("put_right: None", 0, "put_right: Some(\"compact-420\")")],
@@ -264,6 +285,8 @@ fn every_kind_of_finding_has_its_line() {
         "ReadingHasNoSides",
         "JointInDegrees",
         "SeenTwice",
+        "TapeSlipped",
+        "TapeOfNothing",
         "PutRightDiffers",
         "SameDay",
         "ReadingsApart",

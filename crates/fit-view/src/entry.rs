@@ -64,10 +64,9 @@ pub fn read(
 pub fn nudge(quantity: Quantity) -> f64 {
     use Quantity as Q;
     match quantity {
-        Q::Spacers => 5.0,
+        Q::Spacers | Q::HandsAhead | Q::HandsUp => 5.0,
         Q::StemLength => 10.0,
         Q::Roll | Q::HeadAngle | Q::SeatAngle | Q::SaddleTilt | Q::NoseUp => 0.5,
-        Q::HandsAhead | Q::HandsUp => 5.0,
         Q::Crank => 2.5,
         Q::BarWidthAtHoods | Q::BarWidthAtEnds => 20.0,
         _ => 1.0,

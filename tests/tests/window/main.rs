@@ -13,3 +13,4 @@ mod numbers;
 mod random;
 mod stock;
 mod story;
+mod tape;

@@ -102,7 +102,8 @@ fn frame_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
 /// Whether stack and reach are known, or are to be found from tape.
 fn frame_known_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let Some(visit) = desk.visit() else { return };
-    row(ui, |ui| {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
         let what = words.caption(Caption::FrameNumbers);
         ui.label(what);
         for (to, caption) in [(true, Caption::FrameKnown), (false, Caption::FrameToFind)] {

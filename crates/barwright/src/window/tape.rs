@@ -3,9 +3,9 @@
 
 use super::number::{Asked, NumberField};
 use super::tape_row::{Row, reading_ui};
-use super::widgets::{choice, heading, note, primary, row};
+use super::widgets::{choice, heading, note, primary};
 use eframe::egui;
-use egui::{ScrollArea, Ui};
+use egui::{ScrollArea, Ui, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::tape::BarKnown;
 use fit_doc::{Edit, Quantity, TapeEdit, TapeItem};
@@ -74,7 +74,8 @@ fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, change: &mut dyn FnMut(
 
 /// How the bar's own dimensions are known.
 fn bar_known_ui(ui: &mut Ui, known: BarKnown, words: &dyn Words, change: &mut dyn FnMut(TapeEdit)) {
-    row(ui, |ui| {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
         let what = words.caption(Caption::BarNumbersKnown);
         ui.label(what);
         for to in [BarKnown::Catalogue, BarKnown::Measured, BarKnown::FamilyOnly] {

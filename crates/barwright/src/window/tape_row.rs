@@ -5,7 +5,7 @@ use super::number::{Asked, NumberField, row_name};
 use super::theme::{TARGET, ink, quiet, strong};
 use super::widgets::{refusal, secondary};
 use eframe::egui;
-use egui::{Align, ComboBox, Id, Key, Label, Layout, Ui, vec2};
+use egui::{Align, ComboBox, Id, Key, Label, Layout, Modifiers, Ui, vec2};
 use fit_desk::Desk;
 use fit_doc::tape::{Blamed, Of, TapeAnswer, TapeRow};
 use fit_doc::{Quantity, Tape, TapeEdit, TapeItem};
@@ -15,9 +15,9 @@ use fit_view::words::{Caption, Words};
 /// Width of a reading's field, points.
 const FIELD: f32 = 92.0;
 /// Width of the choice how it was laid, points.
-const WAY: f32 = 112.0;
+const WAY: f32 = 118.0;
 /// Width of what is said of it, points.
-const SAID: f32 = 204.0;
+const SAID: f32 = 202.0;
 /// Between them, points.
 const GAP: f32 = 6.0;
 
@@ -87,6 +87,8 @@ fn salt(desk: &Desk, item: TapeItem) -> String {
 /// The keyboard goes to the next reading.
 fn jump(ui: &Ui, of: &Row<'_>) {
     let Some(item) = of.next else { return };
+    // else the next field would be finished by the same press
+    ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
     let quantity = Quantity::Tape(item);
     let (salt, name) = (salt(of.desk, item), of.words.quantity(quantity));
     let (value, hint, can_be_empty) = (None, "", true);

@@ -332,7 +332,7 @@ fn change_cockpit(
     let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
     let step = change.apply(&mut cockpit, &came, frame)?;
     if came.id == id {
-        came_changed(session, index, cockpit)?;
+        came_changed(session, index, &cockpit)?;
     } else if let Some(place) = visit_mut(session, index)?.cockpit_mut(id) {
         *place = cockpit;
     }
@@ -340,7 +340,7 @@ fn change_cockpit(
 }
 
 /// Puts another cockpit in the place of the one as it came, and what hangs on that.
-fn came_changed(session: &mut Session, index: usize, after: Cockpit) -> Result<(), Message> {
+fn came_changed(session: &mut Session, index: usize, after: &Cockpit) -> Result<(), Message> {
     let visit = visit_mut(session, index)?;
     let bike = visit.bike.clone();
     let before = core::mem::replace(&mut visit.as_it_came, after.clone());

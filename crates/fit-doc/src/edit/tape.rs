@@ -101,7 +101,7 @@ fn take_over(session: &mut Session, index: usize) -> Result<UndoStep, Message> {
     let changes = tape::changes(&answer, &visit.tape, frame, &visit.as_it_came);
     let mut came = visit.as_it_came.clone();
     tape::take(&changes, frame, &mut came);
-    super::came_changed(session, index, came)?;
+    super::came_changed(session, index, &came)?;
     let of = changes.iter().map(|change| change.quantity).collect();
     Ok(UndoStep::TapeTaken { label, of })
 }

@@ -120,7 +120,7 @@ pub fn answer(session: &Session, visit: &Visit) -> Result<Option<TapeAnswer>, Me
     let place = Place::cockpit(&visit.as_it_came.label);
     let known = known(&place, &bike.frame, visit)?;
     let vague = vague(&bike.frame, &visit.as_it_came, &known.parts);
-    Ok(Some(asked(known, &vague, &visit.tape.readings)))
+    Ok(Some(asked(&known, &vague, &visit.tape.readings)))
 }
 
 /// Whether the bar and lever of a cockpit have what a reading is taken from.
@@ -189,7 +189,7 @@ fn vague(frame: &Frame, came: &Cockpit, parts: &StemParts) -> Vec<Prior> {
     all.map(|(of, value)| Prior { of, value: stored(of, value), sd: stored(of, VAGUE) }).collect()
 }
 
-fn asked(known: Known, vague: &[Prior], typed: &[TapeReading]) -> TapeAnswer {
+fn asked(known: &Known, vague: &[Prior], typed: &[TapeReading]) -> TapeAnswer {
     let parts = known.parts;
     let able = |reading: &&TapeReading| known.levers.is_some() || !reading.of.needs_lever();
     let readings: Vec<Reading> = typed.iter().filter(able).map(sum).collect();

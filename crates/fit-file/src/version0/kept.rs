@@ -39,6 +39,7 @@ where
 }
 
 /// Writes such a field; one that is left out is not written at all.
+#[expect(clippy::ref_option, reason = "the signature that the derive calls")]
 pub(super) fn write_bare<S, T>(value: &Option<T>, serializer: S) -> Result<S::Ok, S::Error>
 where
     S: Serializer,

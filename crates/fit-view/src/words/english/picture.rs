@@ -81,13 +81,14 @@ pub(super) fn settings(cockpit: &Cockpit) -> String {
 }
 
 /// Where a trial put the hands.
+#[expect(clippy::cast_possible_truncation, reason = "saturates")]
 pub(super) fn trial(place: HandPlace, ahead_mm: f64, up_mm: f64) -> String {
     let way = |by: f64, more: &str, less: &str| {
         let mm = whole(by.abs().round() as i64, Unit::Millimetre);
         format!("{mm} {}", if by < 0.0 { less } else { more })
     };
     format!(
-        "trial stem, {} {} and {} of as it came",
+        "trial stem, {} {} and {}, against as it came",
         names::hand_place(place),
         way(ahead_mm, "ahead", "behind"),
         way(up_mm, "up", "down")

@@ -100,6 +100,7 @@ fn value(reading: &TapeReading) -> String {
 }
 
 /// A whole number of mm or degrees.
+#[expect(clippy::cast_possible_truncation, reason = "saturates")]
 fn about(angle: bool, value: f64) -> String {
     whole(value.round() as i64, if angle { Unit::Degree } else { Unit::Millimetre })
 }
@@ -354,6 +355,8 @@ pub(super) fn alone(answer: &TapeAnswer) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::{English, Words};
+    use fit_doc::{HandPlace, UndoStep};
 
     fn doubted(what: Blamed, slip: Option<TapeSlip>, meant: &[(Of, f64)]) -> String {
         doubt(&TapeDoubt {
@@ -392,6 +395,33 @@ mod tests {
         );
         let known = doubted(Blamed::Known(Unknown::Reach), None, &[]);
         assert!(known.contains("bar’s reach as it is known is 640"), "{known}");
+    }
+
+    #[test]
+    fn every_step_of_the_tape_has_a_name() {
+        let level = Of::NoseToBar(Laid::Level);
+        let step = |step: UndoStep| English.step(&step);
+        assert_eq!(step(UndoStep::TapeLaid { of: level }), "nose to middle of the bar laid level");
+        let known = UndoStep::TapeBarKnown { to: BarKnown::Measured };
+        assert_eq!(step(known), "bar known measured in the hand");
+        let mended = UndoStep::TapeMended {
+            slip: TapeSlip::BarAndHoodSwapped,
+            items: vec![TapeItem::NoseToBar, TapeItem::NoseToHood],
+        };
+        assert_eq!(
+            step(mended),
+            "nose to middle of the bar, nose to the hood: not bar and hood swapped"
+        );
+        let of = vec![Quantity::SaddleHeight, Quantity::FrameStack];
+        let taken = UndoStep::TapeTaken { label: "As it came".into(), of };
+        assert_eq!(step(taken), "As it came: from the tape saddle height, frame stack");
+        let place = HandPlace::Hoods;
+        let label = || "Compact".to_owned();
+        let trial = UndoStep::Trial { label: label(), place, ahead_mm: -20.0, up_mm: 10.25 };
+        assert_eq!(
+            step(trial),
+            "Compact: trial stem, hoods 20\u{a0}mm behind and 10\u{a0}mm up, against as it came"
+        );
     }
 
     #[test]

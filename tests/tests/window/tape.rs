@@ -1,0 +1,151 @@
+//! The walk round the bike with the tape, and where a trial put the hands.
+
+use acceptance::tape::laid;
+use acceptance::window::{SIZE, Window, demo};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_doc::edit::trial_position;
+use fit_doc::{HandPlace, Quantity, Tape, TapeItem, UndoStep};
+use fit_view::words::{English, Words};
+use std::sync::Arc;
+
+fn walk() -> &'static [TapeItem] {
+    &TapeItem::ALL[..TapeItem::USUAL]
+}
+
+fn name(item: TapeItem) -> &'static str {
+    English.quantity(Quantity::Tape(item))
+}
+
+/// The demo client's bike with nothing read, its place of work in front.
+fn nothing_read() -> Window {
+    let mut session = demo();
+    Arc::make_mut(session.visits.last_mut().unwrap()).tape = Tape::default();
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::F7);
+    window
+}
+
+/// Types the twelve one after the other, Enter leading on; whole mm and degrees.
+fn typed(window: &mut Window) {
+    let visit = window.desk().visit().unwrap();
+    let frame = &window.desk().session().bike(&visit.bike).unwrap().frame;
+    let exact = laid(frame, &visit.as_it_came, walk().iter().map(|i| i.usual()), 0.0).unwrap();
+    window.press(Role::TextInput, name(walk()[0]));
+    for reading in exact {
+        let focused = window.focused().map(|heard| heard.name);
+        assert_eq!(focused.as_deref(), Some(name(reading.of.into())));
+        window.type_text(&format!("{}", reading.value.round()));
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+}
+
+#[test]
+fn twelve_are_typed_one_mistyped_mended_and_what_is_found_taken_over() {
+    let mut window = nothing_read();
+    assert!(!window.has(Role::Button, "Take it over"));
+    typed(&mut window);
+    assert_eq!(window.desk().visit().unwrap().tape.readings.len(), 12);
+    assert_eq!(window.texts("stands alone").len(), 4, "the saddle's");
+    assert_eq!(window.texts("agrees").len(), 8);
+    assert_eq!(window.texts("Found: bar’s middle").len(), 1);
+
+    let hood = name(TapeItem::NoseToHood);
+    window.enter(hood, "65.7");
+    assert_eq!(window.texts("centimetres for millimetres").len(), 1);
+    window.press(Role::Button, "Make it 657 mm".replace("7 mm", "7\u{a0}mm").as_str());
+    assert_eq!(window.value(Role::TextInput, hood), "657");
+    assert!(window.texts("centimetres").is_empty());
+
+    // swapped: the one that shows most is marked, and both are mended at once
+    let bar = name(TapeItem::NoseToBar);
+    let was = window.value(Role::TextInput, bar);
+    window.enter(bar, "657");
+    window.enter(hood, &was);
+    assert_eq!(window.texts("bar and hood swapped").len(), 1, "{:?}", window.texts("others say"));
+    window.press(Role::Button, "Swap the two");
+    assert_eq!([bar, hood].map(|of| window.value(Role::TextInput, of)), [was, "657".to_owned()]);
+
+    // the bike as it came is said to be another, and put right by the tape in one step
+    let before = window.desk().session().clone();
+    window.enter("frame stack", "560");
+    assert_eq!(window.texts("frame stack 560 to 58").len(), 1, "{:?}", window.texts("Taking it"));
+    let said = window.desk().session().clone();
+    window.press(Role::Button, "Take it over");
+    let Some(UndoStep::TapeTaken { of, .. }) = window.desk().can_undo() else {
+        panic!("{:?}", window.desk().can_undo())
+    };
+    assert!(of.contains(&Quantity::FrameStack));
+    let stack = window.desk().session().bikes[0].frame.stack_mm;
+    assert!((stack - before.bikes[0].frame.stack_mm).abs() < 3.0, "{stack}");
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(*window.desk().session(), said);
+}
+
+#[test]
+fn the_twelve_need_no_scrolling_and_a_reading_can_be_taken_away() {
+    let mut window = nothing_read();
+    typed(&mut window);
+    let heard = window.heard();
+    for &item in walk() {
+        let field = heard.iter().find(|h| h.role == Role::TextInput && h.name == name(item));
+        let place = field.unwrap().place;
+        assert!(place.top() > 60.0 && place.bottom() < SIZE.1 - 40.0, "{item:?} {place:?}");
+    }
+    let take = heard.iter().find(|h| h.name == "Take it over").unwrap().place;
+    assert!(take.bottom() < SIZE.1 - 40.0, "{take:?}");
+    window.enter(name(TapeItem::RampSlope), "");
+    assert!(window.desk().visit().unwrap().tape.reading(TapeItem::RampSlope).is_none());
+    window.press(Role::Button, "Undo");
+    assert!(window.desk().visit().unwrap().tape.reading(TapeItem::RampSlope).is_some());
+    // what is no number stays with its reason, and the keyboard with it
+    window.enter(name(TapeItem::RampSlope), "steep");
+    assert_eq!(window.focused().unwrap().name, name(TapeItem::RampSlope));
+    assert_eq!(window.texts("“steep” is not a number.").len(), 1);
+}
+
+#[test]
+fn how_the_tape_lay_and_what_is_known_are_edits_of_their_own() {
+    let mut window = nothing_read();
+    typed(&mut window);
+    window.press(Role::RadioButton, "The bar’s numbers are known: measured in the hand");
+    assert!(matches!(window.desk().can_undo(), Some(UndoStep::TapeBarKnown { .. })));
+    window.press(Role::RadioButton, "Stack and reach: known, and used");
+    assert!(window.desk().visit().unwrap().tape.frame_known);
+    // two of the saddle's are checked now
+    assert_eq!(window.texts("stands alone").len(), 2, "{:?}", window.texts("stands alone"));
+    window.enter("bike nose up in the trainer", "1");
+    assert_eq!(window.desk().visit().unwrap().tape.nose_up_deg, 1.0);
+}
+
+#[test]
+fn a_trial_is_typed_as_a_position_and_stock_can_be_matched_afterwards() {
+    let mut window = Window::demo();
+    let at = |window: &Window| {
+        let weighed = window.desk().weighed();
+        let id = &window.desk().selected().unwrap().id;
+        let of = weighed.cockpits.iter().find(|of| of.id == *id).unwrap();
+        let came = &weighed.as_it_came().unwrap().cockpit;
+        trial_position(&of.cockpit, came, HandPlace::Hoods).unwrap().to_array()
+    };
+    let up = at(&window)[1];
+    window.enter("hoods ahead of as it came", "-20");
+    assert_eq!(at(&window), [-20.0, up]);
+    window.enter("hoods above as it came", "10.25");
+    assert_eq!(at(&window), [-20.0, 10.25]);
+    assert_eq!(window.value(Role::TextInput, "hoods above as it came"), "10.25");
+    let stem = window.desk().selected().unwrap().stem.clone();
+    assert!(stem.is_trial() && stem.name == "Trial stem", "{stem:?}");
+    assert!(!window.has(Role::TextInput, "stem length"), "a position, not parts");
+    assert!(matches!(window.desk().can_undo(), Some(UndoStep::Trial { up_mm: 10.25, .. })));
+    assert!(!window.texts("trial stem, spacers").is_empty(), "on its card");
+    window.key(Modifiers::COMMAND, Key::H);
+    let matched = window.desk().selected().unwrap().stem.clone();
+    assert!(
+        !matched.is_trial() && window.desk().stock().stem(&matched.id).is_some(),
+        "{matched:?}"
+    );
+    assert!(at(&window).iter().all(|by| by.abs() < 6.0), "{:?}", at(&window));
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(at(&window), [-20.0, 10.25]);
+}

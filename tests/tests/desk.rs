@@ -61,6 +61,24 @@ fn value(quantity: Quantity, share: f64) -> f64 {
     (10.0 * (from + (to - from) * share)).round() / 10.0
 }
 
+/// Something read off the body, or what was felt at the shoulders.
+fn read(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
+    let items = [
+        Item::from(Dimension::Stature),
+        Dimension::HandLength.into(),
+        Dimension::BiacromialBreadth.into(),
+        Item::ShoulderJoints,
+    ];
+    let item = items[pick % items.len()];
+    if pick % 8 == 7 {
+        return Edit::Landmark { visit, from: items[2], to: items[3] };
+    }
+    let values = if flag { vec![value(Quantity::Body(item), share)] } else { vec![] };
+    let sides = [Where::Both, Where::Left, Where::Right];
+    let side = if item.has_sides() { sides[pick / 4 % 3] } else { Where::Both };
+    Edit::Reading { visit, item, side, values }
+}
+
 fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> Command {
     let visit = desk.look().visit;
     let at = desk.visit().unwrap();
@@ -100,23 +118,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             let (bike, to) = (at.bike.clone(), value(quantity, share));
             Command::Edit(Edit::Frame { bike, quantity, to }, None)
         }
-        13 => {
-            let items = [
-                Item::from(Dimension::Stature),
-                Dimension::HandLength.into(),
-                Dimension::BiacromialBreadth.into(),
-                Item::ShoulderJoints,
-            ];
-            let item = items[pick % items.len()];
-            if pick % 8 == 7 {
-                let edit = Edit::Landmark { visit, from: items[2], to: items[3] };
-                return Command::Edit(edit, None);
-            }
-            let values = if flag { vec![value(Quantity::Body(item), share)] } else { vec![] };
-            let sides = [Where::Both, Where::Left, Where::Right];
-            let side = if item.has_sides() { sides[pick / 4 % 3] } else { Where::Both };
-            Command::Edit(Edit::Reading { visit, item, side, values }, None)
-        }
+        13 => Command::Edit(read(visit, (pick, share, flag)), None),
         14 => {
             let deg = value(Quantity::Mobility(Joint::Hip), share);
             let side = [Where::Both, Where::Left, Where::Right][pick / 7 % 3];

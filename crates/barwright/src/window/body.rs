@@ -120,7 +120,9 @@ fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
         if item == shoulders && both {
             // whoever felt for both has nothing to put right by choosing
             let other = SHOULDERS.into_iter().find(|&other| other != item);
-            other.into_iter().for_each(|other| fields.row(ui, other, Where::Both, None));
+            if let Some(other) = other {
+                fields.row(ui, other, Where::Both, None);
+            }
         } else if item == shoulders {
             fields.landmark(ui, shoulders);
         }
@@ -206,7 +208,7 @@ impl Fields<'_> {
     /// The reading that has the keyboard, else the first that was not taken.
     fn asked(&self, ui: &Ui) -> Item {
         let order = self.order(ui);
-        let focused = ui.memory(|memory| memory.focused());
+        let focused = ui.memory(egui::Memory::focused);
         let has_it = |item: &&Item| {
             (0..MOST_READINGS).any(|n| focused == Some(field_id(&salt(**item, Where::Both, n))))
         };
@@ -293,7 +295,9 @@ impl Fields<'_> {
                 }
             }
         });
-        fields.iter().for_each(|field| field.say(ui, self.words));
+        for field in &fields {
+            field.say(ui, self.words);
+        }
         if changed {
             let visit = self.desk.look().visit;
             let edit = Edit::Reading { visit, item, side, values: all };

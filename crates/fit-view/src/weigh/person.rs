@@ -27,9 +27,10 @@ pub(super) fn body(
     let age = age(client, visit);
     Body::read(survey, client.sex, age, &readings).map_err(|error| {
         let refused = |item: Item, found: f64, (least, most): (f64, f64)| {
-            let at = visit.body.iter().position(|reading| {
-                reading.item == item && reading.values.iter().any(|&value| value == found)
-            });
+            let at = visit
+                .body
+                .iter()
+                .position(|reading| reading.item == item && reading.values.contains(&found));
             let body = place.field("body");
             let place = at.map_or(body.clone(), |at| body.nth(at).field("values"));
             Message::Refused { place, quantity: Quantity::Body(item), found, least, most }

@@ -4,9 +4,10 @@
 
 use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{cockpit_number, lever_number};
+use fit_doc::tape::BarKnown;
 use fit_doc::{
     CockpitEdit, Dimension, Edit, Extent, HandPlace, Item, Joint, Quantity, Reaches, Session, Sex,
-    Sight, Suppleness, UndoStep, Where,
+    Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
@@ -49,7 +50,7 @@ const FRAME: [Quantity; 4] =
     [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
 
 /// Kinds of edit.
-const KINDS: usize = 27;
+const KINDS: usize = 29;
 
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
@@ -59,6 +60,40 @@ fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
 fn value(quantity: Quantity, share: f64) -> f64 {
     let (from, to) = quantity.range().ask;
     (10.0 * (from + (to - from) * share)).round() / 10.0
+}
+
+/// Something read off the body, or what was felt at the shoulders.
+fn read(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
+    let items = [
+        Item::from(Dimension::Stature),
+        Dimension::HandLength.into(),
+        Dimension::BiacromialBreadth.into(),
+        Item::ShoulderJoints,
+    ];
+    let item = items[pick % items.len()];
+    if pick % 8 == 7 {
+        return Edit::Landmark { visit, from: items[2], to: items[3] };
+    }
+    let values = if flag { vec![value(Quantity::Body(item), share)] } else { vec![] };
+    let sides = [Where::Both, Where::Left, Where::Right];
+    let side = if item.has_sides() { sides[pick / 4 % 3] } else { Where::Both };
+    Edit::Reading { visit, item, side, values }
+}
+
+/// Something read with the tape, right or wrong, or what it comes to taken over.
+fn taped((pick, share, flag): (usize, f64, bool)) -> TapeEdit {
+    let items = TapeItem::ALL;
+    let item = items[pick / 8 % items.len()];
+    let ways = item.ways();
+    let of = ways[pick % ways.len()];
+    match pick % 8 {
+        0 => TapeEdit::TakeOver,
+        1 => TapeEdit::Laid(of),
+        2 => TapeEdit::NoseUp(value(Quantity::NoseUp, share)),
+        3 => TapeEdit::BarKnown([BarKnown::Measured, BarKnown::FamilyOnly][pick / 8 % 2]),
+        4 => TapeEdit::FrameKnown(flag),
+        _ => TapeEdit::Reading { of, to: flag.then(|| value(Quantity::Tape(item), share)) },
+    }
 }
 
 fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> Command {
@@ -100,23 +135,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             let (bike, to) = (at.bike.clone(), value(quantity, share));
             Command::Edit(Edit::Frame { bike, quantity, to }, None)
         }
-        13 => {
-            let items = [
-                Item::from(Dimension::Stature),
-                Dimension::HandLength.into(),
-                Dimension::BiacromialBreadth.into(),
-                Item::ShoulderJoints,
-            ];
-            let item = items[pick % items.len()];
-            if pick % 8 == 7 {
-                let edit = Edit::Landmark { visit, from: items[2], to: items[3] };
-                return Command::Edit(edit, None);
-            }
-            let values = if flag { vec![value(Quantity::Body(item), share)] } else { vec![] };
-            let sides = [Where::Both, Where::Left, Where::Right];
-            let side = if item.has_sides() { sides[pick / 4 % 3] } else { Where::Both };
-            Command::Edit(Edit::Reading { visit, item, side, values }, None)
-        }
+        13 => Command::Edit(read(visit, (pick, share, flag)), None),
         14 => {
             let deg = value(Quantity::Mobility(Joint::Hip), share);
             let side = [Where::Both, Where::Left, Where::Right][pick / 7 % 3];
@@ -168,6 +187,13 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         25 => {
             let label = format!("saddle {pick}");
             Command::Edit(Edit::PutSaddleRight { visit, label }, None)
+        }
+        26 => Command::Edit(Edit::Tape { visit, change: taped((pick, share, flag)) }, None),
+        27 => {
+            let (ahead_mm, up_mm) = (120.0 * share - 60.0, 40.0 - 80.0 * share);
+            let place = [HandPlace::Hoods, HandPlace::Drops][pick % 2];
+            let change = CockpitEdit::Trial { place, ahead_mm, up_mm, name: "trial stem".into() };
+            Command::Edit(Edit::Cockpit { visit, id, change }, None)
         }
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }

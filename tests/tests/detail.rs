@@ -36,12 +36,11 @@ fn printed(file: &Path) -> BTreeMap<String, Blocks> {
             of.clone_from(&line);
         } else if !of.is_empty() && !line.is_empty() {
             let blocks = all.entry(of.clone()).or_default();
-            match line.strip_prefix("  ") {
-                Some(line) => blocks.get_mut(&heading).unwrap().push(line.trim().to_owned()),
-                None => {
-                    heading.clone_from(&line);
-                    blocks.insert(line, Vec::new());
-                }
+            if let Some(line) = line.strip_prefix("  ") {
+                blocks.get_mut(&heading).unwrap().push(line.trim().to_owned());
+            } else {
+                heading.clone_from(&line);
+                blocks.insert(line, Vec::new());
             }
         }
     }
@@ -129,7 +128,7 @@ fn reach_is_said_right(block: &[String], brake: &Value) -> bool {
             Some(s[at..].to_owned())
         });
         let said = said.unwrap_or_else(|| panic!("{side}: {text}"));
-        let setting = brake[side]["setting"].as_u64().unwrap() as usize;
+        let setting = usize::try_from(brake[side]["setting"].as_u64().unwrap()).unwrap();
         match first {
             Some(_) if settings(side)[setting]["works"] == true => {
                 assert!(said.contains("as the levers stand"), "{said}");

@@ -85,7 +85,9 @@ fn outputs() -> Vec<Value> {
 #[test]
 fn every_number_has_its_unit_its_doubt_and_its_model() {
     let (rows, mut found) = (rows(), BTreeSet::new());
-    outputs().iter().for_each(|output| numbers(output, &mut Vec::new(), &mut found));
+    for output in outputs() {
+        numbers(&output, &mut Vec::new(), &mut found);
+    }
     let unexplained: Vec<String> = found
         .iter()
         .filter(|path| !rows.iter().any(|row| stands_for(row, path)))

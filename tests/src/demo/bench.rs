@@ -43,6 +43,9 @@ pub struct Parts {
 
 /// The cockpit that a client arrived with; each lever as a tape laid along the bar from its end
 /// reads it.
+///
+/// # Errors
+/// Where the lists lack a part.
 pub fn as_it_came(
     stock: &Stock,
     parts: &Parts,
@@ -71,6 +74,9 @@ pub fn as_it_came(
 }
 
 /// A candidate of other parts, the levers at the heading that they have on `came`.
+///
+/// # Errors
+/// Where the lists lack a part or a bar cannot be built.
 pub fn candidate(
     stock: &Stock,
     came: &Cockpit,

@@ -55,7 +55,7 @@ pub(crate) fn read(text: &str) -> Vec<Expectation> {
     for line in text.lines() {
         let line = line.split('#').next().unwrap().trim();
         if let Some(name) = line.strip_prefix("client ") {
-            client = name.to_owned();
+            name.clone_into(&mut client);
         } else if let Some((left, relation, right)) = parts(line) {
             let right = right.split(" | ").map(side).collect();
             let (client, line) = (client.clone(), line.to_owned());

@@ -55,9 +55,9 @@ pub(crate) fn people(text: &str) -> BTreeMap<String, Person> {
                 None => line,
             };
             if inches {
-                typed_in_inches(&mut person, line)
+                typed_in_inches(&mut person, line);
             } else {
-                take(&mut person, line, &all)
+                take(&mut person, line, &all);
             }
             all.insert(name.clone(), person);
         }

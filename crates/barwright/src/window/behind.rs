@@ -12,6 +12,8 @@ use fit_view::words::Words;
 
 /// Least width of a column of tables, points.
 const COLUMN: f32 = 300.0;
+/// Most columns of tables: as many as there are tables.
+const MOST_COLUMNS: usize = 6;
 /// Least height of a row, points.
 const ROW: f32 = 17.0;
 /// Between two columns of tables, points.
@@ -28,10 +30,14 @@ pub(super) fn behind_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
             return;
         }
         let room = ui.available_rect_before_wrap();
-        let columns = ((room.width() + GAP) / (COLUMN + GAP)).floor().max(1.0);
-        let width = (room.width() + GAP) / columns - GAP;
+        let fit = |columns: usize| {
+            let columns = columns as f32;
+            COLUMN * columns + GAP * (columns - 1.0) <= room.width()
+        };
+        let columns = (2..=MOST_COLUMNS).rev().find(|&columns| fit(columns)).unwrap_or(1);
+        let width = (room.width() + GAP) / columns as f32 - GAP;
         // each table goes under the shortest column so far
-        let mut ends = vec![room.top(); columns as usize];
+        let mut ends = vec![room.top(); columns];
         for (index, block) in blocks.iter().enumerate() {
             let column = shortest(&ends);
             let left = room.left() + (width + GAP) * column as f32;

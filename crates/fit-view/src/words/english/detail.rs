@@ -39,6 +39,7 @@ fn clicks(count: u32) -> String {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "an arm for each text")]
 pub(super) fn text(text: DetailText) -> String {
     use DetailText as T;
     match text {

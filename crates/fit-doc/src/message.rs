@@ -370,6 +370,27 @@ pub enum Message {
         /// Which, by how much, and what explains it.
         doubt: Box<TapeDoubt>,
     },
+    /// The readings of the tape make no bike together: asked, and nothing is found from them.
+    TapeMakesNoBike {
+        /// Where.
+        place: Place,
+    },
+    /// What the tape found differs from the bike that is weighed: asked, never blocked.
+    TapeNotTaken {
+        /// Where.
+        place: Place,
+        /// The number that differs most.
+        quantity: Quantity,
+        /// As the bike has it, mm.
+        weighed: f64,
+        /// As the tape has it, mm.
+        found: f64,
+    },
+    /// Something was seen with the hands where this cockpit has no such place: asked, and left out.
+    SeenOfNothing {
+        /// Where.
+        place: Place,
+    },
     /// A reading of the tape for which this cockpit has nothing: asked, and left out.
     TapeOfNothing {
         /// Where.
@@ -527,6 +548,9 @@ impl Message {
             | M::TapeSlipped { place, .. }
             | M::TapeDoubted { place, .. }
             | M::TapeOfNothing { place, .. }
+            | M::TapeMakesNoBike { place }
+            | M::SeenOfNothing { place }
+            | M::TapeNotTaken { place, .. }
             | M::ChildNotMeasured { place, .. }
             | M::NoSuchNumber { place, .. }
             | M::ReadingsApart { place, .. }

@@ -61,3 +61,32 @@ fn held(of: &Expectation, outputs: &BTreeMap<String, Value>) -> Result<(), Strin
     let holds = rights.iter().any(|right| of.relation.holds(&left, right));
     if holds { Ok(()) } else { Err(format!("{left} and {rights:?}")) }
 }
+
+/// Slips of the keys on the mean man's readings: refused, with what was meant.
+#[test]
+fn centimetres_typed_for_millimetres_are_refused_with_what_was_meant() {
+    let text = std::fs::read_to_string(acceptance::root().join("tests/clients/expected.txt"));
+    let text = text.unwrap();
+    let mean_man = &people(&text)["mean-man"];
+    let folder = tempfile::tempdir().unwrap();
+    let lines =
+        text.lines().filter_map(|line| line.split('#').next()?.trim().strip_prefix("slip "));
+    let mut tried = 0;
+    for line in lines {
+        let (what, meant) = line.split_once(", meant ").unwrap();
+        let (what, typed) = what.split_once(' ').unwrap();
+        let mut person = mean_man.clone();
+        person.set(people::item(what), typed.parse().unwrap());
+        let file = folder.path().join(format!("{what}.session.ron"));
+        let written = fit_file::session_text(&session::of(what, &person), what).unwrap();
+        std::fs::write(&file, written).unwrap();
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let args = ["barwright".into(), "check".into(), file.into_os_string()];
+        let exit = barwright::run(args, barwright::Screen::default(), &mut out, &mut err);
+        let said = String::from_utf8([out, err].concat()).unwrap().replace('\u{a0}', " ");
+        assert_eq!(exit, barwright::Exit::CouldNot, "{said}");
+        assert!(said.contains(&format!("Did you mean {meant} mm?")), "{said}");
+        tried += 1;
+    }
+    assert!(tried >= 2);
+}

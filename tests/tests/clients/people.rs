@@ -27,7 +27,7 @@ impl Person {
         self.readings.iter().find(|(of, _)| *of == item).unwrap_or_else(|| panic!("no {item}")).1
     }
 
-    fn set(&mut self, item: Item, value: f64) {
+    pub(crate) fn set(&mut self, item: Item, value: f64) {
         match self.readings.iter_mut().find(|(of, _)| *of == item) {
             Some(reading) => reading.1 = value,
             None => self.readings.push((item, value)),
@@ -44,6 +44,8 @@ pub(crate) fn people(text: &str) -> BTreeMap<String, Person> {
         if let Some(of) = line.strip_prefix("client ") {
             (name, inches) = (of.to_owned(), false);
             all.insert(name.clone(), Person::default());
+        } else if line.starts_with("slip ") {
+            name.clear();
         } else if !name.is_empty() && !line.is_empty() && parts(line).is_none() {
             let mut person = all[&name].clone();
             let line = match line.split_once("sixteenth:") {
@@ -107,7 +109,7 @@ fn typed_in_inches(person: &mut Person, line: &str) {
     }
 }
 
-fn item(id: &str) -> Item {
+pub(crate) fn item(id: &str) -> Item {
     let items = [Item::Notch, Item::ShoulderToFist, Item::ShoulderJoints].into_iter();
     let dimensions = Dimension::ALL.into_iter().map(Item::from);
     items.chain(dimensions).find(|item| item.to_string() == id).unwrap_or_else(|| panic!("no {id}"))

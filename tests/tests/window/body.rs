@@ -180,3 +180,45 @@ fn sides_that_came_with_the_file_have_one_field_each() {
         assert_eq!(fields.filter(|heard| heard.name == name).count(), 1, "{name}");
     }
 }
+
+/// Once Enter has led on, Ctrl+Z takes back what was entered; typing of its own comes first.
+#[test]
+fn undo_reaches_past_a_field_into_which_nothing_was_typed() {
+    let mut window = body();
+    window.type_into("span", "1830");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.focused().unwrap().name, "shoulder to fist");
+    assert_eq!(read(&window, D::Span, Where::Both), Some(vec![1830.0]));
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(read(&window, D::Span, Where::Both), None);
+}
+
+/// Keys that come in one frame with the Enter that goes on are not typed into the next field, and
+/// digits that miss a field move no hands.
+#[test]
+fn keys_in_the_frame_of_enter_stay_out_of_the_next_field() {
+    let mut window = body();
+    window.press(Role::TextInput, "span");
+    let key = |key, pressed| egui::Event::Key {
+        key,
+        physical_key: None,
+        pressed,
+        repeat: false,
+        modifiers: Modifiers::NONE,
+    };
+    let events = [
+        egui::Event::Text("1830".into()),
+        key(Key::Enter, true),
+        key(Key::Enter, false),
+        key(Key::Num5, true),
+        key(Key::Num5, false),
+    ];
+    for event in events {
+        window.harness().event(event);
+    }
+    window.settle();
+    assert_eq!(read(&window, D::Span, Where::Both), Some(vec![1830.0]));
+    assert_eq!(window.focused().unwrap().name, "shoulder to fist");
+    assert_eq!(window.value(Role::TextInput, "shoulder to fist"), "");
+    assert_eq!(window.desk().look().hands, fit_doc::HandPlace::Drops);
+}

@@ -62,7 +62,7 @@ const MOST_READINGS: usize = 3;
 /// Size of the drawing that shows how a reading is taken, points.
 const FIGURE: Vec2 = vec2(124.0, 124.0);
 /// Width of a reading's field, points.
-const READING: f32 = 112.0;
+const READING: f32 = 118.0;
 
 /// Shows the place of work.
 pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {

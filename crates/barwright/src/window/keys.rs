@@ -1,5 +1,6 @@
 //! Keys to acts. A field that is typed into keeps its plain keys to itself.
 
+use super::number::nothing_typed;
 use eframe::egui;
 use egui::{Key, KeyboardShortcut, Modifiers, Ui};
 use fit_view::act::{Act, Stroke};
@@ -17,8 +18,8 @@ pub(super) fn pressed(ui: &Ui) -> Vec<Act> {
     strokes.sort_by_key(|(_, stroke)| core::cmp::Reverse(stroke.shift));
     let mut acts = Vec::new();
     for (act, stroke) in strokes {
-        // a text field undoes its own typing
-        let own = typing && matches!(act, Act::Undo | Act::Redo);
+        // a text field undoes its own typing, while there is some
+        let own = typing && !nothing_typed(ui) && matches!(act, Act::Undo | Act::Redo);
         if !own
             && let Some(shortcut) = shortcut(&stroke)
             && ui.input_mut(|input| input.consume_shortcut(&shortcut))

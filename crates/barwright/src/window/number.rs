@@ -113,6 +113,10 @@ impl NumberField<'_> {
             }
         }
         let focused = ui.memory(|memory| memory.has_focus(id));
+        if focused {
+            let idle = Idle { id, nothing_typed: typing.is_none() };
+            ui.data_mut(|data| data.insert_temp(idle_id(), idle));
+        }
         if focused && let Some(steps) = arrow_steps(ui) {
             asked = self.nudged(steps);
             typing = None;
@@ -156,9 +160,7 @@ impl NumberField<'_> {
                 keep_keyboard(ui, id, entered && wrong);
             }
             if let Some(next) = next.filter(|_| entered && !wrong) {
-                // or it would finish the next field as well
-                ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
-                ui.memory_mut(|memory| memory.request_focus(field_id(next)));
+                focus_in_next_frame(ui, field_id(next));
             }
         }
         ui.data_mut(|data| match typing {
@@ -178,7 +180,7 @@ impl NumberField<'_> {
 
     /// Gives it the keyboard.
     pub(super) fn focus(&self, ui: &Ui) {
-        ui.memory_mut(|memory| memory.request_focus(self.id()));
+        focus_in_next_frame(ui, self.id());
     }
 
     /// Whether it has the keyboard.
@@ -241,6 +243,43 @@ impl NumberField<'_> {
 /// What the keyboard knows the field of that salt by.
 pub(super) fn field_id(salt: &str) -> Id {
     Id::unique(("number", salt))
+}
+
+/// Keys pressed in one frame with the Enter that goes on belong to the field that it finished: the
+/// next one gets the keyboard only when they are gone.
+fn focus_in_next_frame(ui: &Ui, id: Id) {
+    ui.data_mut(|data| data.insert_temp(waiting_id(), Some(id)));
+    ui.ctx().request_repaint();
+}
+
+/// Gives the keyboard to the field that waits for it; at the start of a frame.
+pub(super) fn bring_keyboard(ui: &Ui) {
+    let waits = ui.data_mut(|data| data.remove_temp::<Option<Id>>(waiting_id()));
+    if let Some(id) = waits.flatten() {
+        ui.memory_mut(|memory| memory.request_focus(id));
+    }
+}
+
+fn waiting_id() -> Id {
+    Id::unique("waits for the keyboard")
+}
+
+/// The number field that had the keyboard last.
+#[derive(Debug, Clone, Copy)]
+struct Idle {
+    id: Id,
+    nothing_typed: bool,
+}
+
+fn idle_id() -> Id {
+    Id::unique("number field with the keyboard")
+}
+
+/// A number field has the keyboard, and nothing was typed into it that it could undo by itself.
+pub(super) fn nothing_typed(ui: &Ui) -> bool {
+    let idle: Option<Idle> = ui.data(|data| data.get_temp(idle_id()));
+    let focused = ui.memory(egui::Memory::focused);
+    idle.is_some_and(|idle| focused == Some(idle.id) && idle.nothing_typed)
 }
 
 /// What was entered and is refused is mended where it stands: the field keeps the keyboard, unless

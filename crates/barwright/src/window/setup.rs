@@ -186,19 +186,19 @@ impl Fields<'_> {
                 ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                     turned = secondary(ui, self.words.caption(Caption::TurnStemOver)).clicked();
                 });
+            } else if stem.is_trial() {
+                // a position, not a part
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    ui.label(&stem.name);
+                });
             }
         });
         if turned {
             let to = -stem.angle_deg;
             self.change(CockpitEdit::Number { quantity: Quantity::StemAngle, to });
         }
-        if stem.is_trial() {
-            // a position, not a part
-            ui.label(&stem.name);
-        } else {
-            self.number(ui, Quantity::StemLength);
-            self.number(ui, Quantity::StemAngle);
-        }
+        self.number(ui, Quantity::StemLength);
+        self.number(ui, Quantity::StemAngle);
         self.number(ui, Quantity::Spacers);
         trial_ui(ui, self.desk, self.cockpit, self.words, self.commands);
         let came = self.desk.visit().map(|visit| &visit.as_it_came);

@@ -3,7 +3,7 @@
 
 use super::number::{Asked, NumberField};
 use super::tape_row::{Row, reading_ui};
-use super::widgets::{choice, heading, note, primary};
+use super::widgets::{choice, heading, note, primary, secondary};
 use eframe::egui;
 use egui::{ScrollArea, Ui, vec2};
 use fit_desk::{Command, Desk};
@@ -66,8 +66,14 @@ fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, change: &mut dyn FnMut(
         return;
     }
     let changes = desk.tape_changes();
-    if !changes.is_empty() && primary(ui, words.caption(Caption::TapeTake)).clicked() {
-        change(TapeEdit::TakeOver);
+    if !changes.is_empty() {
+        let text = words.caption(Caption::TapeTake);
+        // first what does not go together is looked at
+        let doubtful = answer.doubt.is_some();
+        let pressed = if doubtful { secondary(ui, text) } else { primary(ui, text) };
+        if pressed.clicked() {
+            change(TapeEdit::TakeOver);
+        }
     }
     note(ui, &words.tape_would_change(&changes));
 }

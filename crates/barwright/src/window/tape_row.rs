@@ -5,7 +5,7 @@ use super::number::{Asked, NumberField, row_name};
 use super::theme::{TARGET, ink, quiet, strong};
 use super::widgets::{refusal, secondary};
 use eframe::egui;
-use egui::{Align, ComboBox, Id, Key, Label, Layout, Modifiers, Ui, vec2};
+use egui::{Align, ComboBox, Id, Key, Label, Layout, Ui, vec2};
 use fit_desk::Desk;
 use fit_doc::tape::{Blamed, Of, TapeAnswer, TapeRow};
 use fit_doc::{Quantity, Tape, TapeEdit, TapeItem};
@@ -87,8 +87,6 @@ fn salt(desk: &Desk, item: TapeItem) -> String {
 /// The keyboard goes to the next reading.
 fn jump(ui: &Ui, of: &Row<'_>) {
     let Some(item) = of.next else { return };
-    // else the next field would be finished by the same press
-    ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Enter));
     let quantity = Quantity::Tape(item);
     let (salt, name) = (salt(of.desk, item), of.words.quantity(quantity));
     let (value, hint, can_be_empty) = (None, "", true);
@@ -172,7 +170,11 @@ fn wrong_ui(
         mend = Some((slip, vec![meant]));
     } else if let Some(doubt) = answer.doubt.as_ref().filter(|_| is_doubted(row, Some(answer))) {
         refusal(ui, &words.tape_doubt(doubt));
-        mend = doubt.slip.map(|slip| (slip, doubt.meant.clone()));
+        // which of those that cannot be told apart is the wrong one, a look at the bike must say
+        let told_apart = !doubt.alike.iter().any(|of| matches!(of, Blamed::Reading(_)));
+        // a slip of several at once is theirs together
+        let slip = doubt.slip.filter(|_| told_apart || doubt.meant.len() > 1);
+        mend = slip.map(|slip| (slip, doubt.meant.clone()));
     }
     let Some((slip, to)) = mend.filter(|(_, to)| !to.is_empty()) else { return };
     if secondary(ui, &words.tape_mend(slip, &to)).clicked() {

@@ -31,7 +31,7 @@ pub(super) fn trial_ui(
     for quantity in [Quantity::HandsAhead, Quantity::HandsUp] {
         let is = if quantity == Quantity::HandsUp { now.y } else { now.x };
         // of a real stem whole numbers are shown; a position stands as it was typed
-        let shown = if of.stem.is_trial() { is } else { is.round() + 0.0 };
+        let shown = if of.stem.is_trial() { (1e3 * is).round() / 1e3 } else { is.round() } + 0.0;
         let name = words.trial_hands(quantity, place);
         let field = NumberField {
             salt: &format!("{}/{quantity:?}", of.id),
@@ -43,8 +43,10 @@ pub(super) fn trial_ui(
             can_be_empty: false,
         };
         if let Some(Asked::Value(to)) = field.show(ui, words) {
+            // what was shown of the other number becomes the position
+            let other = if of.stem.is_trial() { now } else { now.round() };
             let (ahead_mm, up_mm) =
-                if quantity == Quantity::HandsUp { (now.x, to) } else { (to, now.y) };
+                if quantity == Quantity::HandsUp { (other.x, to) } else { (to, other.y) };
             let name = words.caption(Caption::TrialStem).to_owned();
             let change = CockpitEdit::Trial { place, ahead_mm, up_mm, name };
             let (visit, id) = (desk.look().visit, of.id.clone());

@@ -14,7 +14,7 @@ use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
 use super::widgets::card;
-use super::{bike, body, keys, who};
+use super::{bike, body, keys, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
 use fit_desk::{Command, Desk, Effect, Room, Setup, ThemeChoice, Told};
@@ -118,7 +118,12 @@ impl Workbench {
         self.dropped_files(&ctx);
         self.theme(&ctx);
         let mut commands = Vec::new();
+        number::bring_keyboard(ui);
         let mut acts: Vec<Act> = keys::pressed(ui);
+        if self.desk.look().room != Room::Bench {
+            // a digit that misses a field moves no hands that nobody sees
+            acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
+        }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
             acts.clear();

@@ -4,7 +4,7 @@
 //! shows.
 
 use super::Findings;
-use crate::{Extent, Message, Mobility, Place, Quantity, Reading, Sight, Visit, Where};
+use crate::{Extent, HandPlace, Message, Mobility, Place, Quantity, Reading, Sight, Visit, Where};
 use std::collections::BTreeSet;
 
 /// What was read off the body, and the joints that were looked at.
@@ -86,6 +86,9 @@ fn check_seen(findings: &mut Findings, place: &Place, visit: &Visit) {
         } else if !looked_at.insert((seen.cockpit.as_str(), seen.place)) {
             findings.refused.push(Message::SeenTwice { place: place.clone() });
         }
+        if needs_levers(seen.place) && has_no_levers(visit, &seen.cockpit) {
+            findings.unusual.push(Message::SeenOfNothing { place: place.clone() });
+        }
         for sight in Sight::ALL {
             if let Some(value) = seen.of(sight) {
                 findings.value(|| place.field(sight.field()), sight.quantity(), value);
@@ -98,10 +101,20 @@ fn check_seen(findings: &mut Findings, place: &Place, visit: &Visit) {
         if visit.cockpit(&check.cockpit).is_none() {
             let (place, id) = (place.field("cockpit"), check.cockpit.clone());
             findings.refused.push(Message::NoSuchCockpit { place, id, known: known() });
+        } else if has_no_levers(visit, &check.cockpit) {
+            findings.unusual.push(Message::SeenOfNothing { place });
         } else if !hands.insert((check.cockpit.as_str(), check.side as u8)) {
             findings.refused.push(Message::SeenTwice { place });
         }
     }
+}
+
+fn has_no_levers(visit: &Visit, cockpit: &str) -> bool {
+    visit.cockpit(cockpit).is_some_and(|cockpit| cockpit.levers.is_none())
+}
+
+const fn needs_levers(place: HandPlace) -> bool {
+    matches!(place, HandPlace::Hoods | HandPlace::BentElbowHoods)
 }
 
 /// How far the greatest and the least of two, three and four or more readings by one fitter may lie

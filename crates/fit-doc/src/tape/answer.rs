@@ -214,6 +214,7 @@ fn asked(known: &Known, vague: &[Prior], typed: &[TapeReading]) -> TapeAnswer {
         if let Some(doubt) = doubt.as_ref().filter(|of| of.what == Blamed::Reading(row.reading.of))
         {
             row.too_large_by = Some(doubt.too_large_by);
+            row.agrees_with_the_rest = false;
         }
     }
     TapeAnswer { rows, found: explained.map(|explained| explained.found), open, doubt, parts }
@@ -291,7 +292,9 @@ fn doubted(of: &Suspicion, judged: &[Judged], pitch_rad: f64) -> Option<TapeDoub
         Blamed::Known(unknown) => is_angle(unknown),
     };
     let (by, sd) = of.too_large_by;
-    let on_the_rest = of.without.as_ref().and_then(|found| match of.what {
+    // with the slip mended the reading would still pull the others its way
+    let others = of.left_out.as_ref().or(of.without.as_ref());
+    let on_the_rest = others.and_then(|found| match of.what {
         Blamed::Reading(of) => predict(of, found.cockpit(), found.saddle(), pitch_rad),
         Blamed::Known(of) => found.estimate(of).map(|estimate| estimate.value),
     });

@@ -147,6 +147,20 @@ impl Cover {
     }
 }
 
+impl Cover {
+    /// The same of a hand whose length is known to `sd_mm` only: an estimate is as uncertain as that
+    /// makes it, what was seen at the lever is not.
+    #[must_use]
+    pub fn of_a_hand_known_to(self, sd_mm: f64) -> Self {
+        match self.known {
+            CoverKnown::Estimated => {
+                Self { sd_mm: self.sd_mm.hypot(COVER_PER_HAND * sd_mm), ..self }
+            }
+            CoverKnown::Observed | CoverKnown::Contradicted => self,
+        }
+    }
+}
+
 fn within(field: &'static str, found: f64, (from, to): (f64, f64)) -> Result<(), HandError> {
     if from <= found && found <= to { Ok(()) } else { Err(HandError { field, found, from, to }) }
 }

@@ -36,6 +36,10 @@ pub struct Suspicion {
     /// The slip that explains it, as the readings without it; empty where none does. A swap and a
     /// habit have several.
     pub likely: Vec<Mend>,
+    /// What is found without the observation, whatever slip explains it: what the others say by
+    /// themselves; none where too little is known without it, or where a slip of several shows in
+    /// another one.
+    pub left_out: Option<Box<Found>>,
     /// What is found with the slip mended, or with the observation left out; none where without it
     /// too little is known.
     pub without: Option<Box<Found>>,
@@ -108,6 +112,7 @@ fn suspect(known: &Known, readings: &[Reading], found: &Found) -> Option<Suspici
         alike: judged.alike.clone(),
         likely: Vec::new(),
         rest_agrees: without.as_ref().is_some_and(agrees),
+        left_out: without.clone().map(Box::new),
         without: without.map(Box::new),
     };
     if let Some((mends, mended)) = likely(known, readings, index) {
@@ -118,6 +123,7 @@ fn suspect(known: &Known, readings: &[Reading], found: &Found) -> Option<Suspici
             let its = found.judged().iter().find(|judged| judged.what == what);
             if let Some((own, by)) = its.and_then(|its| Some((its, its.too_large_by()?))) {
                 suspicion.what = what;
+                suspicion.left_out = None;
                 suspicion.standardised = own.standardised?;
                 suspicion.too_large_by = by;
                 suspicion.alike.clone_from(&own.alike);

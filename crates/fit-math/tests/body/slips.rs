@@ -61,6 +61,7 @@ fn centimetres_are_found_in_every_reading() {
 
 #[test]
 fn inches_and_pounds_are_found() {
+    let (mut tried, mut named) = (0_u32, 0_u32);
     everybody(|sex, readings, random| {
         let at = random.below(8);
         let (into, kind) = match at {
@@ -71,13 +72,17 @@ fn inches_and_pounds_are_found() {
         wrong[at].value *= into;
         let found = unlikely(&SURVEY, sex, &wrong);
         assert_eq!(found[0].at, [at]);
+        tried += 1;
         if let Some(slip) = found[0].slip {
             assert_eq!(slip.kind, kind, "{}: {slip:?}", found[0].item);
+            named += 1;
         }
     });
+    println!("inches and pounds: {named} of {tried} named");
+    assert!(f64::from(named) >= 0.9 * f64::from(tried), "{named} of {tried}");
 }
 
-/// Two digits of stature or inseam change places, so that it is 80 mm or more off: mostly seen.
+/// Two digits of stature or inseam change places, so that it is 150 mm or more off: mostly seen.
 #[test]
 fn a_mistyped_reading_among_eight_is_found() {
     let (mut tried, mut seen, mut explained) = (0, 0, 0);

@@ -44,7 +44,9 @@ pub(super) fn covers<'a>(
         };
         let checks: Vec<_> = visit.hand_checks.iter().filter(of_side).filter_map(seen).collect();
         // its ranges are wider than the document's, so only a hand that nobody has is refused
-        Cover::of(hand_mm, visit.glove_mm, &checks).map_err(|_| {
+        let hand_sd_mm = body.known(Dimension::HandLength).sd;
+        let cover = Cover::of(hand_mm, visit.glove_mm, &checks);
+        cover.map(|cover| cover.of_a_hand_known_to(hand_sd_mm)).map_err(|_| {
             let quantity = Quantity::Body(Dimension::HandLength.into());
             let (least, most) = quantity.range().refuse;
             Message::Refused { place: place.field("body"), quantity, found: hand_mm, least, most }

@@ -8,7 +8,8 @@ use fit_doc::{Message, Place, Visit};
 use fit_math::body::{Body, Link};
 use fit_math::frame::Side;
 use fit_math::posture::{
-    Angle, Calibration, CalibrationError, Grips, Prior, Reading, Rider, Seen, SeenError, calibrate,
+    Angle, Calibration, CalibrationError, Compared, Grips, Prior, Reading, Rider, Seen, SeenError,
+    calibrate,
 };
 
 /// The rider as seen; none where nothing was seen, or nothing that fits.
@@ -39,7 +40,13 @@ pub(super) fn calibrated<'a>(
         all.push(Seen { place: seen.place, grips, slide_mm: seen.slide_mm, readings });
     }
     match calibrate(rider, &seat, &all, &prior(body)) {
-        Ok(found) => Ok(Some(found)),
+        Ok(found) => match contradiction(&found, visit) {
+            Some(index) => {
+                let place = place.field("seen").nth(index);
+                Err(Message::SeenDoesNotFit { place, shift: None })
+            }
+            None => Ok(Some(found)),
+        },
         Err(error) => {
             let shift = match error {
                 CalibrationError::DoesNotFit { shift, by, .. }
@@ -49,6 +56,20 @@ pub(super) fn calibrated<'a>(
             Err(Message::SeenDoesNotFit { place: place.field("seen"), shift })
         }
     }
+}
+
+/// What was seen is followed to within this many standard deviations of its reading, or it is not
+/// believed (as a shift beyond three of its own is not).
+const FOLLOWED_WITHIN_SD: f64 = 3.0;
+
+/// Which of what was seen the client cannot be calibrated to beside the rest, the one furthest off.
+fn contradiction(found: &Calibration, visit: &Visit) -> Option<usize> {
+    let off = |of: &Compared| (of.after_rad - of.seen_rad).abs() / of.angle.usual_sd_rad();
+    let worst = found.compared().iter().max_by(|a, b| off(a).total_cmp(&off(b)))?;
+    if off(worst) <= FOLLOWED_WITHIN_SD {
+        return None;
+    }
+    visit.seen.iter().position(|seen| seen.place == worst.place)
 }
 
 /// What the readings of the body leave open about its lengths; of habits what people differ by.
@@ -132,6 +153,29 @@ mod tests {
         let same = seen(Some(trunk), Some(elbow));
         let by = same.calibration.unwrap();
         assert!(by.shifts().each().iter().all(|by| by.abs() < 0.5), "{:?}", by.shifts());
+    }
+
+    #[test]
+    fn what_contradicts_the_rest_is_said_and_left_out() {
+        let mut session = session(candidates());
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        let (cockpit, place) = (visit.as_it_came.id.clone(), HandPlace::Hoods);
+        let trunk = |place, deg| Seen {
+            cockpit: cockpit.clone(),
+            place,
+            trunk_deg: Some(deg),
+            elbow_deg: None,
+            neck_deg: None,
+            knee_deg: None,
+            slide_mm: None,
+        };
+        // nobody sits up to reach the drops
+        visit.seen = vec![trunk(place, 45.0), trunk(HandPlace::Drops, 55.0)];
+        let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+        assert!(weighed.calibration.is_none());
+        assert!(weighed.notes.iter().any(|m| matches!(m, Message::SeenDoesNotFit { .. })));
+        Arc::make_mut(&mut session.visits[0]).seen.truncate(1);
+        assert!(weigh(&session, None, &Survey::shipped().unwrap()).unwrap().calibration.is_some());
     }
 
     #[test]

@@ -175,7 +175,8 @@ pub fn norm(client: &Client, visit: &Visit, joint: Joint) -> Option<Norm> {
 
 /// Years of age on the day of the visit, to within one.
 fn age(client: &Client, visit: &Visit) -> Option<u32> {
-    u32::try_from(visit.date.year() - client.born?).ok()
+    // whoever was born later than that is asked about, and is no adult
+    Some(u32::try_from(visit.date.year() - client.born?).unwrap_or(0))
 }
 
 fn joints(mobility: &Mobility) -> &'static [posture::Joint] {

@@ -5,6 +5,7 @@ use crate::words::DetailText;
 use fit_doc::HandPlace;
 use fit_math::frame::Side;
 use fit_math::hand::{Close, CoverKnown, PalmPlace};
+use fit_math::posture::Joint;
 use fit_units::Unit;
 
 fn mm(amount: i64) -> String {
@@ -64,7 +65,9 @@ pub(super) fn text(text: DetailText) -> String {
         T::NeededColumn => "asked for".to_owned(),
         T::GoesToColumn => "goes to".to_owned(),
         T::LeftColumn => "left".to_owned(),
+        T::Joint(Joint::Shoulder(of)) => format!("{} shoulder", side(of)),
         T::Joint(joint) => names::joint(joint).to_owned(),
+        T::ShareLeft { percent } if percent < -100 => "far past it".to_owned(),
         T::ShareLeft { percent } if percent < 0 => format!("past by {}\u{a0}%", -percent),
         T::ShareLeft { percent } => format!("{percent}\u{a0}%"),
         T::Sides => "Left and right".to_owned(),

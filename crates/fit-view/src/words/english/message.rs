@@ -9,6 +9,8 @@ use fit_doc::{
 };
 use fit_math::body::SlipKind;
 
+/// A centimetre in mm (exact).
+const CENTIMETRE_MM: f64 = 10.0;
 /// Bytes in a megabyte.
 const MEGABYTE: f64 = 1e6;
 
@@ -174,8 +176,8 @@ pub(super) fn message(message: &Message) -> String {
             let whole = |value: f64| valued(of, value.round());
             let slip = slip.map(|slip| format!(" {}", slipped(slip.kind, &whole(slip.meant))));
             format!(
-                "A {}{} of {} is unlikely beside the other readings, which lead to expect {}. Check this \
-                 reading.{}",
+                "The reading of {}{}, {}, is unlikely beside the others, which lead to expect {}. Check \
+                 it.{}",
                 match side {
                     Where::Left => "left ",
                     Where::Right => "right ",
@@ -193,6 +195,23 @@ pub(super) fn message(message: &Message) -> String {
         M::TapeDoubted { place, doubt } => {
             format!("{}: {}", names::place(place), tape::doubt(doubt))
         }
+        M::TapeMakesNoBike { place } => format!(
+            "{}: these readings together make no bike, so nothing is worked out from them. Measure \
+             again what is seldom met, and look at the units.",
+            names::place(place)
+        ),
+        M::TapeNotTaken { place, quantity, weighed, found } => format!(
+            "{}: what was read is not taken over yet, the bike is weighed without it: {} is {} there and {} \
+             by the tape",
+            names::place(place),
+            names::quantity(*quantity),
+            valued(*quantity, weighed.round()),
+            valued(*quantity, found.round())
+        ),
+        M::SeenOfNothing { place } => format!(
+            "{}: this cockpit has no levers, and what was seen there needs them: it is left out",
+            names::place(place)
+        ),
         M::TapeOfNothing { place, quantity } => format!(
             "{}: {} was read, and the cockpit as it came has no lever for that, or its hood no outline: it \
              is left out",
@@ -310,8 +329,15 @@ fn refused(place: &Place, quantity: Quantity, found: f64, expected: (f64, f64)) 
     let advice =
         if has_unit { format!("{make_sure}, and look at the unit") } else { make_sure.into() };
     let (first, rest) = advice.split_at(1);
+    // millimetres are what is usual here: a length ten times too short was typed in centimetres
+    let meant = CENTIMETRE_MM * found;
+    let in_mm = names::unit(quantity).trim() == "mm" && found > 0.0;
+    let (least, most) = quantity.range().ask;
+    let slip = (in_mm && least <= meant && meant <= most)
+        .then(|| format!(" Did you mean {}?", valued(quantity, meant)));
+    let slip = slip.unwrap_or_default();
     format!(
-        "{}: {} {} {}, which cannot be right; expected {}. {}{rest}.",
+        "{}: {} {} {}, which cannot be right; expected {}.{slip} {}{rest}.",
         names::place(place),
         names::quantity_at(place, quantity),
         if names::is_plural(quantity) { "are" } else { "is" },
@@ -493,6 +519,9 @@ mod tests {
             M::ChildNotMeasured { place: visit(), missing: vec![Dimension::Span] },
             M::SeenDoesNotFit { place: visit(), shift: None },
             M::TapeOfNothing { place: visit(), quantity },
+            M::TapeMakesNoBike { place: visit() },
+            M::SeenOfNothing { place: visit() },
+            M::TapeNotTaken { place: visit(), quantity, weighed: 750.0, found: 770.0 },
             M::TapeSlipped {
                 place: visit(),
                 typed: TapeReading { of: Of::BarBelowSaddle, value: 5.2 },
@@ -595,7 +624,7 @@ mod tests {
         assert_eq!(
             refused,
             "Cockpit “deep”: stem length is 12\u{a0}mm, which cannot be right; expected 40 to \
-             140\u{a0}mm. Measure again, and look at the unit."
+             140\u{a0}mm. Did you mean 120\u{a0}mm? Measure again, and look at the unit."
         );
         // not everything is measured, and some things are several
         let of_quantity = |quantity, found| {

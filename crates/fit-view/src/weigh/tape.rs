@@ -3,10 +3,8 @@
 //! mm and degrees, as the document has them. Solving takes some milliseconds, so weighing the bench
 //! in a frame does not do it; a window asks when it shows the readings.
 
-use crate::entry::unit;
 use fit_doc::tape::{Blamed, TapeAnswer, TapeChange, answer, changes};
 use fit_doc::{Message, Place, Quantity, Session, Visit};
-use fit_units::Unit;
 
 /// What the readings of a visit make of its bike; none where no tape was laid, or the cockpit as it
 /// came cannot be built, which weighing refuses.
@@ -38,12 +36,17 @@ pub fn tape_doubts(session: &Session, visit: &Visit, answer: &TapeAnswer) -> Vec
 /// SD is some 2 mm).
 const NOT_TAKEN_MM: f64 = 8.0;
 
+/// The lengths that are read off the bike themselves; the frame's follow from parts as well, which may
+/// be asked about already.
+const READ_OFF: [Quantity; 4] =
+    [Quantity::SaddleHeight, Quantity::NoseBehind, Quantity::SitFromNose, Quantity::LeverAlong];
+
 /// The length of the bike as it came that differs most from what was found.
 fn not_taken(session: &Session, visit: &Visit, answer: &TapeAnswer) -> Option<Message> {
     let frame = &session.bike(&visit.bike)?.frame;
     let changes = changes(answer, &visit.tape, frame, &visit.as_it_came);
     let by = |of: &TapeChange| (of.to - of.from).abs();
-    let lengths = changes.iter().filter(|of| unit(of.quantity) == Unit::Millimetre);
+    let lengths = changes.iter().filter(|of| READ_OFF.contains(&of.quantity));
     let most = lengths.max_by(|a, b| by(a).total_cmp(&by(b))).filter(|of| by(of) > NOT_TAKEN_MM)?;
     Some(Message::TapeNotTaken {
         place: Place::visit(session, visit).field("tape"),

@@ -9,6 +9,7 @@ use acceptance::window::demo_with;
 use fit_doc::Session;
 use fit_math::HandPlace;
 use fit_math::body::Survey;
+use fit_view::detail::detail;
 use fit_view::picture::{SideChoice, side_page};
 use fit_view::weigh::{doubtful, weigh, weigh_visit};
 use fit_view::words::English;
@@ -45,6 +46,16 @@ fn look_for_doubtful_readings(bencher: divan::Bencher<'_, '_>) {
     let survey = Survey::shipped().expect("the survey can be read");
     let visit = session.visits.last().expect("it has a visit");
     bencher.bench(|| doubtful(divan::black_box(&session), visit, &survey));
+}
+
+/// What stands behind the differences of one of them, hands in the drops.
+#[divan::bench]
+fn what_stands_behind_one_cockpit(bencher: divan::Bencher<'_, '_>) {
+    let survey = Survey::shipped().expect("the survey can be read");
+    let weighed = weigh(&twelve(), None, &survey).expect("the bench weighs");
+    bencher.bench(|| {
+        detail(divan::black_box(&weighed), &weighed.cockpits[1], HandPlace::Drops, &English)
+    });
 }
 
 /// The page of those twelve, without drawing it.

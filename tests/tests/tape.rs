@@ -318,6 +318,25 @@ fn the_usual_slips_are_each_named_once_at_their_line_with_what_would_agree() {
     );
 }
 
+/// Neither a slip that is named nor one that nobody knows bends what is found and taken over.
+#[test]
+fn what_is_in_doubt_is_no_part_of_what_is_found() {
+    for (item, by) in [(TapeItem::NoseToBar, 30.0), (TapeItem::BarBelowSaddle, -40.0)] {
+        let mut walk = read(&twelve(), 0.0, |_, _| {});
+        walk.reading(item).value += by;
+        let json = json_saved(&walk.session);
+        near(&json["tape"]["suspicion"]["too_large_by"], by, 0.5, "the slip");
+        let clamp = &json["tape"]["found"]["clamp"]["at"];
+        for axis in 0..2 {
+            near(&clamp[axis], walk.true_point("clamp")[axis], EXACT, "the clamp");
+        }
+        let edit = Edit::Tape { visit: walk.session.visits.len() - 1, change: TapeEdit::TakeOver };
+        let (after, _) = edit.apply(&walk.session).expect("taken over");
+        assert_eq!(after.visits.last().expect("a visit").as_it_came.saddle, walk.truth.1.saddle);
+        assert_eq!(after.bikes[0].frame, walk.truth.0.frame);
+    }
+}
+
 #[test]
 fn a_slip_is_mended_in_one_step_and_then_all_agree() {
     let mut walk = read(&twelve(), 0.0, |_, _| {});
@@ -346,20 +365,26 @@ fn readings_that_make_no_bike_are_answered_without_a_fault() {
             let run = barwright(command);
             assert_eq!(run.status, 0, "{}", run.err);
         }
+        let json = json_saved(&walk.session);
+        let says_so = json["notes"].to_string().contains("make no bike");
+        assert_eq!(json["tape"]["found"].is_null(), says_so, "{}", json["notes"]);
+        usize::from(says_so)
     };
+    let mut none = 0;
     let edge = |of: &TapeReading, low: bool| {
         let (least, most) = Quantity::Tape(of.of.into()).range().refuse;
         if low { least } else { most }
     };
-    hostile(&|_, reading| reading.value = edge(reading, true));
-    hostile(&|_, reading| reading.value = edge(reading, false));
-    hostile(&|index, reading| reading.value = edge(reading, index % 2 == 0));
-    hostile(&|_, reading| reading.value = 0.0);
-    hostile(&|index, reading| {
+    none += hostile(&|_, reading| reading.value = edge(reading, true));
+    none += hostile(&|_, reading| reading.value = edge(reading, false));
+    none += hostile(&|index, reading| reading.value = edge(reading, index % 2 == 0));
+    none += hostile(&|_, reading| reading.value = 0.0);
+    none += hostile(&|index, reading| {
         if index == 4 {
             reading.value = edge(reading, false);
         }
     });
+    assert!(none > 0, "some of these make no bike");
     // one reading by itself, and each one missing
     for item in TapeItem::ALL {
         let one = read(&[item.usual()], 0.0, |_, _| {});

@@ -386,6 +386,17 @@ pub enum Message {
         /// As the tape has it, mm.
         found: f64,
     },
+    /// What was seen on the bike does not go together; asked, and all of it left out.
+    SeenContradicts {
+        /// Where the reading is that is missed most.
+        place: Place,
+        /// Which angle.
+        quantity: Quantity,
+        /// As it was seen, degrees.
+        seen_deg: f64,
+        /// As it would be beside the rest, degrees.
+        beside_deg: f64,
+    },
     /// Something was seen with the hands where this cockpit has no such place: asked, and left out.
     SeenOfNothing {
         /// Where.
@@ -550,6 +561,7 @@ impl Message {
             | M::TapeOfNothing { place, .. }
             | M::TapeMakesNoBike { place }
             | M::SeenOfNothing { place }
+            | M::SeenContradicts { place, .. }
             | M::TapeNotTaken { place, .. }
             | M::ChildNotMeasured { place, .. }
             | M::NoSuchNumber { place, .. }

@@ -13,18 +13,6 @@ use fit_doc::{Dimension, Edit, Item, Quantity, Reading, Where};
 use fit_view::standing::standing;
 use fit_view::words::{Caption, Words};
 
-/// The readings that count most for a bar, in measuring order: standing, then the arms, the
-/// shoulders between their joints or their outer edges, the trunk, the hand.
-const FIRST: [Item; 7] = [
-    Item::Dimension(Dimension::Stature),
-    Item::Dimension(Dimension::CrotchHeight),
-    Item::Dimension(Dimension::Span),
-    Item::ShoulderToFist,
-    Item::Notch,
-    Item::Dimension(Dimension::HandLength),
-    Item::Dimension(Dimension::HandBreadth),
-];
-
 /// Either tells how long the arms are.
 const ARM_LENGTHS: [Item; 2] = [Item::Dimension(Dimension::Span), Item::ShoulderToFist];
 
@@ -62,7 +50,7 @@ const MOST_READINGS: usize = 3;
 /// Size of the drawing that shows how a reading is taken, points.
 const FIGURE: Vec2 = vec2(124.0, 124.0);
 /// Width of a reading's field, points.
-const READING: f32 = 118.0;
+const READING: f32 = 115.0;
 
 /// Shows the place of work.
 pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
@@ -177,10 +165,7 @@ impl Fields<'_> {
     /// What was read and stands in no list of ours; with sides where one is asked for.
     fn others(&self, side: fn(Where) -> Option<Where>) -> Vec<Item> {
         let listed = |item: Item| {
-            FIRST.contains(&item)
-                || SHOULDERS.contains(&item)
-                || item == WEIGHT
-                || MORE.into_iter().any(|more| item == more.into())
+            Item::USUAL.contains(&item) || MORE.into_iter().any(|more| item == more.into())
         };
         let sided = side(Where::Left).is_some();
         let mut others: Vec<Item> = self
@@ -195,11 +180,12 @@ impl Fields<'_> {
         others
     }
 
-    /// The first readings in their order; the shoulders come between the arms and the trunk.
+    /// The usual readings in their order, the shoulders where they were felt; the weight has a place
+    /// of its own.
     fn order(&self, ui: &Ui) -> Vec<Item> {
-        let mut order = FIRST.to_vec();
-        order.insert(4, self.shoulders(ui));
-        order
+        let shoulders = self.shoulders(ui);
+        let shown = |item: &Item| *item == shoulders || !SHOULDERS.contains(item);
+        Item::USUAL.into_iter().filter(|item| *item != WEIGHT).filter(shown).collect()
     }
 
     /// The reading that has the keyboard, else the first that was not taken.

@@ -91,7 +91,11 @@ impl Fields<'_> {
     }
 
     fn number(&mut self, ui: &mut Ui, quantity: Quantity) {
-        let Some(value) = cockpit_number(self.cockpit, quantity) else { return };
+        let Some(exact) = cockpit_number(self.cockpit, quantity) else { return };
+        // a stem of no make is what a position needs, to the last digit: no part is made so
+        let of_stem = matches!(quantity, Quantity::StemLength | Quantity::StemAngle);
+        let made = !(of_stem && self.cockpit.stem.is_trial());
+        let value = if made { exact } else { exact.round() };
         let salt = format!("{}/{quantity:?}", self.cockpit.id);
         let field = NumberField {
             salt: &salt,

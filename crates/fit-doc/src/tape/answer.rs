@@ -8,8 +8,8 @@ use super::{Blamed, Of, TapeItem, TapeReading, TapeSlip, Unknown};
 use crate::{Cockpit, Frame, Message, Place, Session, Visit, geometry};
 use fit_math::cockpit::clamp_position;
 use fit_math::tape::{
-    Explained, Found, Judged, Known, Mend, Prior, Reading, SINGLED_OUT, STEM_ANGLE_SD_RAD,
-    StemParts, Suspicion, TapeError, clamp_from_frame, explain, mend_impossible, predict,
+    Explained, Found, Judged, Known, Mend, Prior, Reading, STEM_ANGLE_SD_RAD, StemParts, Suspicion,
+    TapeError, clamp_from_frame, explain, mend_impossible, predict,
 };
 
 /// How vaguely something that no reading speaks of is taken as the document has it, one SD in mm or
@@ -28,12 +28,10 @@ pub struct TapeRow {
     pub found: Option<f64>,
     /// By how much the others say it is too large, with the SD of that; none where it stands alone.
     pub too_large_by: Option<(f64, f64)>,
-    /// Residual over its own SD; none where it stands alone.
+    /// Residual over its own SD; none where it stands alone. Of a reading in doubt, beside all others.
     pub standardised: Option<f64>,
     /// The others that cannot be told apart from it.
     pub alike: Vec<Blamed>,
-    /// It goes with the others once what does not is left out or mended.
-    pub agrees_with_the_rest: bool,
     /// A slip that can be told from this reading alone, and the reading without it.
     pub mend: Option<(TapeSlip, TapeReading)>,
 }
@@ -79,8 +77,12 @@ pub struct TapeDoubt {
 pub struct TapeAnswer {
     /// A row for each reading, in the order of the visit.
     pub rows: Vec<TapeRow>,
-    /// The bike that explains them best; none where nothing can be built of them.
+    /// The bike that explains them best; none where nothing can be built of them. What does not go
+    /// with the others is no part of it, where [`Self::set_aside`] says so.
     pub found: Option<Found>,
+    /// What is in doubt was left out, or mended, before the bike was found: without it the rest
+    /// agrees.
+    pub set_aside: bool,
     /// What the readings leave open, and is taken as the document has it.
     pub open: Vec<Unknown>,
     /// What does not go with the others.
@@ -185,7 +187,7 @@ fn vague(frame: &Frame, came: &Cockpit, parts: &StemParts) -> Vec<Prior> {
         (Unknown::Roll, geometry::mounted_roll_deg(came)),
     ];
     let all = all.into_iter().chain(along_mm);
-    let stored = |of, value: f64| if is_angle(of) { value.to_radians() } else { value };
+    let stored = |of: Unknown, value: f64| if of.is_angle() { value.to_radians() } else { value };
     all.map(|(of, value)| Prior { of, value: stored(of, value), sd: stored(of, VAGUE) }).collect()
 }
 
@@ -194,30 +196,26 @@ fn asked(known: &Known, vague: &[Prior], typed: &[TapeReading]) -> TapeAnswer {
     let able = |reading: &&TapeReading| known.levers.is_some() || !reading.of.needs_lever();
     let readings: Vec<Reading> = typed.iter().filter(able).map(sum).collect();
     let (explained, open) = explained(known.clone(), vague, readings);
-    let judged = explained.as_ref().map_or(&[][..], |explained| explained.found.judged());
-    let mut rows: Vec<TapeRow> = typed.iter().map(|reading| row(reading, judged)).collect();
-    let doubt = explained.as_ref().and_then(|explained| {
-        let singled = explained.suspicion.as_ref();
-        singled
-            .and_then(|of| doubted(of, judged, known.pitch_rad))
-            .or_else(|| slipped(explained, &rows))
-    });
-    let suspicion = explained.as_ref().and_then(|explained| explained.suspicion.as_ref());
-    let rest = suspicion.and_then(|of| of.without.as_ref()).map_or(&[][..], |found| found.judged());
-    for row in &mut rows {
-        row.agrees_with_the_rest = rest.iter().any(|judged| {
-            let same = matches!(judged.what, Blamed::Reading(of)
-                if TapeItem::from(of) == TapeItem::from(row.reading.of));
-            same && judged.standardised.is_none_or(|by| by.abs() <= SINGLED_OUT)
-        });
-        // a large slip bends the whole: the bike without it tells better by how much
-        if let Some(doubt) = doubt.as_ref().filter(|of| of.what == Blamed::Reading(row.reading.of))
-        {
+    let Some(Explained { found: of_all, mended, suspicion }) = explained else {
+        let rows = typed.iter().map(|reading| row(reading, None, known.pitch_rad)).collect();
+        return TapeAnswer { rows, found: None, set_aside: false, open, doubt: None, parts };
+    };
+    let mut doubt = suspicion.as_ref().and_then(|of| doubted(of, of_all.judged(), known.pitch_rad));
+    // what does not go with the others is not believed, so that it bends nothing
+    let rest = suspicion.filter(|of| of.rest_agrees).and_then(|of| of.without);
+    let set_aside = rest.is_some();
+    let found = rest.map_or(of_all, |rest| *rest);
+    let mut rows: Vec<TapeRow> =
+        typed.iter().map(|reading| row(reading, Some(&found), known.pitch_rad)).collect();
+    if let Some(doubt) = &doubt {
+        for row in rows.iter_mut().filter(|row| doubt.what == Blamed::Reading(row.reading.of)) {
             row.too_large_by = Some(doubt.too_large_by);
-            row.agrees_with_the_rest = false;
+            row.standardised = Some(doubt.standardised);
+            row.alike.clone_from(&doubt.alike);
         }
     }
-    TapeAnswer { rows, found: explained.map(|explained| explained.found), open, doubt, parts }
+    doubt = doubt.or_else(|| slipped(&mended, &rows));
+    TapeAnswer { rows, found: Some(found), set_aside, open, doubt, parts }
 }
 
 /// What explains the readings, with what they leave open; a reading that the bike has nothing for is
@@ -251,36 +249,33 @@ fn explained(
     (None, open)
 }
 
-fn row(reading: &TapeReading, judged: &[Judged]) -> TapeRow {
-    let angle = reading.of.is_angle();
+/// A reading beside the bike that was found.
+fn row(reading: &TapeReading, found: Option<&Found>, pitch_rad: f64) -> TapeRow {
+    let (of, angle) = (reading.of, reading.of.is_angle());
+    let typed = sum(reading);
+    let same = |judged: &&Judged| {
+        let is_of = |blamed: Of| TapeItem::from(blamed) == TapeItem::from(of);
+        matches!(judged.what, Blamed::Reading(blamed) if is_of(blamed))
+    };
+    let its = found.and_then(|found| found.judged().iter().find(same));
+    let on_it = |found: &Found| predict(of, found.cockpit(), found.saddle(), pitch_rad);
+    let predicted = found.filter(|_| its.is_some()).and_then(on_it);
+    // what was mended first agrees; what was typed does not
     let mend = pen_slip(reading);
-    let its = judged.iter().find(|judged| judged.what == Blamed::Reading(reading.of));
-    let found = its.map(|its| degrees(angle, its.predicted));
-    let slip_shows = |its: &Judged| {
-        // what was mended agrees; what was typed does not
-        let by = sum(reading).value - its.predicted;
-        ((degrees(angle, by), degrees(angle, its.sd)), by / its.sd)
-    };
-    let (too_large_by, standardised) = match its {
-        Some(its) if mend.is_some() => {
-            let (by, standardised) = slip_shows(its);
-            (Some(by), Some(standardised))
+    let (too_large_by, standardised) = match (its, predicted) {
+        (Some(its), Some(predicted)) if mend.is_some() => {
+            let by = typed.value - predicted;
+            (Some((by, its.sd)), Some(by / its.sd))
         }
-        Some(its) => {
-            let by = its.too_large_by().map(|(by, sd)| (degrees(angle, by), degrees(angle, sd)));
-            (by, its.standardised)
-        }
-        None => (None, None),
+        (Some(its), _) => (its.too_large_by(), its.standardised),
+        (None, _) => (None, None),
     };
-    let alike = its.map(|its| its.alike.clone()).unwrap_or_default();
-    let agrees_with_the_rest = false;
     TapeRow {
         reading: *reading,
-        found,
-        too_large_by,
+        found: found.and_then(on_it).map(|predicted| degrees(angle, predicted)),
+        too_large_by: too_large_by.map(|(by, sd)| (degrees(angle, by), degrees(angle, sd))),
         standardised,
-        alike,
-        agrees_with_the_rest,
+        alike: its.map(|its| its.alike.clone()).unwrap_or_default(),
         mend,
     }
 }
@@ -289,7 +284,7 @@ fn doubted(of: &Suspicion, judged: &[Judged], pitch_rad: f64) -> Option<TapeDoub
     let its = judged.iter().find(|judged| judged.what == of.what)?;
     let angle = match of.what {
         Blamed::Reading(of) => of.is_angle(),
-        Blamed::Known(unknown) => is_angle(unknown),
+        Blamed::Known(unknown) => unknown.is_angle(),
     };
     let (by, sd) = of.too_large_by;
     // with the slip mended the reading would still pull the others its way
@@ -313,8 +308,8 @@ fn doubted(of: &Suspicion, judged: &[Judged], pitch_rad: f64) -> Option<TapeDoub
 }
 
 /// The first slip of the pen that was mended, where nothing else is wrong.
-fn slipped(explained: &Explained, rows: &[TapeRow]) -> Option<TapeDoubt> {
-    let mend = explained.mended.first()?;
+fn slipped(mended: &[Mend], rows: &[TapeRow]) -> Option<TapeDoubt> {
+    let mend = mended.first()?;
     let row = rows.iter().find(|row| row.reading.of == mend.from.of)?;
     Some(TapeDoubt {
         what: Blamed::Reading(mend.from.of),
@@ -350,11 +345,7 @@ fn degrees(angle: bool, value: f64) -> f64 {
 }
 
 fn shown(of: Unknown, value: f64) -> f64 {
-    degrees(is_angle(of), value)
-}
-
-fn is_angle(of: Unknown) -> bool {
-    matches!(of, Unknown::SaddleTilt | Unknown::Roll | Unknown::RampSlope | Unknown::TailSlope)
+    degrees(of.is_angle(), value)
 }
 
 impl TapeDoubt {

@@ -15,8 +15,11 @@ use crate::saddle::{LegTurn, SaddleError, Seat};
 use nalgebra::SMatrix;
 use thiserror::Error;
 
-/// A shift of more than so many prior standard deviations is not believed (judgement).
+/// A shift of more than so many prior standard deviations is not believed, and neither is a reading
+/// that is missed by more than so many of its own (judgement).
 const MOST_SD: f64 = 3.0;
+/// Readings taken as exact are followed as well as this, radians: 0.1°.
+const SETTLED_RAD: f64 = 0.1 * core::f64::consts::PI / 180.0;
 
 /// Why what was seen is not believed.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -46,6 +49,19 @@ pub enum CalibrationError {
         by: f64,
         /// The same in prior standard deviations.
         sds: f64,
+    },
+    /// What was seen does not go together: followed all the same, one reading is missed by more
+    /// than its own error.
+    #[error("{angle:?} was seen at {seen_rad:.3} rad and would be {after_rad:.3} beside the rest")]
+    Contradicts {
+        /// Which of what was seen, counted from 0.
+        seen: usize,
+        /// The angle that is missed most.
+        angle: Angle,
+        /// As it was seen, radians.
+        seen_rad: f64,
+        /// As it would be, radians.
+        after_rad: f64,
     },
     /// A slide that no saddle allows.
     #[error(transparent)]
@@ -199,18 +215,28 @@ pub fn calibrate(
     if sds > MOST_SD {
         return Err(CalibrationError::DoesNotFit { shift, by, sds });
     }
-    let compared = seen
-        .iter()
-        .enumerate()
-        .flat_map(|(at, seen)| seen.readings.iter().map(move |reading| (at, seen.place, reading)))
-        .map(|(at, place, reading)| Compared {
-            place,
-            angle: reading.angle,
-            before_rad: shown(&before[at].1, reading.angle, &nothing),
-            after_rad: shown(&after[at].1, reading.angle, &shifts),
-            seen_rad: reading.rad,
-        })
-        .collect();
+    let (mut compared, mut missed) = (Vec::new(), None::<(f64, CalibrationError)>);
+    for (at, seen) in seen.iter().enumerate() {
+        for reading in &seen.readings {
+            let of = Compared {
+                place: seen.place,
+                angle: reading.angle,
+                before_rad: shown(&before[at].1, reading.angle, &nothing),
+                after_rad: shown(&after[at].1, reading.angle, &shifts),
+                seen_rad: reading.rad,
+            };
+            compared.push(of);
+            let Compared { angle, seen_rad, after_rad, .. } = of;
+            let sds = (after_rad - seen_rad).abs() / reading.sd_rad.max(SETTLED_RAD);
+            if sds > MOST_SD && missed.as_ref().is_none_or(|(most, _)| sds > *most) {
+                let error = CalibrationError::Contradicts { seen: at, angle, seen_rad, after_rad };
+                missed = Some((sds, error));
+            }
+        }
+    }
+    if let Some((_, error)) = missed {
+        return Err(error);
+    }
     let rider = shifts.rider(&slid).map_err(|_| not_settled(&shifts, prior))?;
     Ok(Calibration { shifts, covariance, prior: prior.clone(), compared, rider })
 }

@@ -113,12 +113,14 @@ impl Unknown {
         )
     }
 
+    /// Whether it is an angle, rad; else it is a length, mm.
+    pub const fn is_angle(self) -> bool {
+        matches!(self, Self::SaddleTilt | Self::Roll | Self::RampSlope | Self::TailSlope)
+    }
+
     /// What one step of it is when all are to be of like size: 1 mm or 1°.
-    pub(super) fn step(self) -> f64 {
-        match self {
-            Self::SaddleTilt | Self::Roll | Self::RampSlope | Self::TailSlope => DEGREE_RAD,
-            _ => 1.0,
-        }
+    pub(super) const fn step(self) -> f64 {
+        if self.is_angle() { DEGREE_RAD } else { 1.0 }
     }
 }
 

@@ -4,12 +4,11 @@
 //! number for two arms: it is taken for each, half as sure, so that their mean is what was read.
 
 use super::bench::Placed;
-use fit_doc::{Message, Place, Visit};
+use fit_doc::{Message, Place, Quantity, Visit};
 use fit_math::body::{Body, Link};
 use fit_math::frame::Side;
 use fit_math::posture::{
-    Angle, Calibration, CalibrationError, Compared, Grips, Prior, Reading, Rider, Seen, SeenError,
-    calibrate,
+    Angle, Calibration, CalibrationError, Grips, Prior, Reading, Rider, Seen, SeenError, calibrate,
 };
 
 /// The rider as seen; none where nothing was seen, or nothing that fits.
@@ -27,7 +26,8 @@ pub(super) fn calibrated<'a>(
     let Some(seat) = visit.seen.iter().find_map(|seen| Some(find(&seen.cockpit)?.seat)) else {
         return Ok(None);
     };
-    let mut all = Vec::new();
+    // what is left out leaves no gap in what the sums count
+    let (mut all, mut from) = (Vec::new(), Vec::new());
     for (index, seen) in visit.seen.iter().enumerate() {
         // what was seen from another saddle would need a sit point of its own
         let Some(on) = find(&seen.cockpit).filter(|on| on.seat == seat) else { continue };
@@ -38,38 +38,37 @@ pub(super) fn calibrated<'a>(
             Grips::new(grips.right.centre, grips.left.centre).map_err(|_| does_not_fit())?;
         let readings = readings(seen).map_err(|_| does_not_fit())?;
         all.push(Seen { place: seen.place, grips, slide_mm: seen.slide_mm, readings });
+        from.push(index);
     }
-    match calibrate(rider, &seat, &all, &prior(body)) {
-        Ok(found) => match contradiction(&found, visit) {
-            Some(index) => {
-                let place = place.field("seen").nth(index);
-                Err(Message::SeenDoesNotFit { place, shift: None })
+    calibrate(rider, &seat, &all, &prior(body)).map(Some).map_err(|error| {
+        let place = place.field("seen");
+        match error {
+            CalibrationError::Contradicts { seen, angle, seen_rad, after_rad } => {
+                Message::SeenContradicts {
+                    place: place.nth(from[seen]),
+                    quantity: quantity(angle),
+                    seen_deg: seen_rad.to_degrees(),
+                    beside_deg: after_rad.to_degrees(),
+                }
             }
-            None => Ok(Some(found)),
-        },
-        Err(error) => {
-            let shift = match error {
-                CalibrationError::DoesNotFit { shift, by, .. }
-                | CalibrationError::NotSettled { shift, by, .. } => Some((shift, by)),
-                CalibrationError::Slide(_) | CalibrationError::Seat(_) => None,
-            };
-            Err(Message::SeenDoesNotFit { place: place.field("seen"), shift })
+            CalibrationError::DoesNotFit { shift, by, .. }
+            | CalibrationError::NotSettled { shift, by, .. } => {
+                Message::SeenDoesNotFit { place, shift: Some((shift, by)) }
+            }
+            CalibrationError::Slide(_) | CalibrationError::Seat(_) => {
+                Message::SeenDoesNotFit { place, shift: None }
+            }
         }
-    }
+    })
 }
 
-/// What was seen is followed to within this many standard deviations of its reading, or it is not
-/// believed (as a shift beyond three of its own is not).
-const FOLLOWED_WITHIN_SD: f64 = 3.0;
-
-/// Which of what was seen the client cannot be calibrated to beside the rest, the one furthest off.
-fn contradiction(found: &Calibration, visit: &Visit) -> Option<usize> {
-    let off = |of: &Compared| (of.after_rad - of.seen_rad).abs() / of.angle.usual_sd_rad();
-    let worst = found.compared().iter().max_by(|a, b| off(a).total_cmp(&off(b)))?;
-    if off(worst) <= FOLLOWED_WITHIN_SD {
-        return None;
+const fn quantity(angle: Angle) -> Quantity {
+    match angle {
+        Angle::Trunk => Quantity::SeenTrunk,
+        Angle::Elbow(_) => Quantity::SeenElbow,
+        Angle::Neck => Quantity::SeenNeck,
+        Angle::Knee => Quantity::SeenKnee,
     }
-    visit.seen.iter().position(|seen| seen.place == worst.place)
 }
 
 /// What the readings of the body leave open about its lengths; of habits what people differ by.
@@ -173,7 +172,12 @@ mod tests {
         visit.seen = vec![trunk(place, 45.0), trunk(HandPlace::Drops, 55.0)];
         let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
         assert!(weighed.calibration.is_none());
-        assert!(weighed.notes.iter().any(|m| matches!(m, Message::SeenDoesNotFit { .. })));
+        let said = weighed.notes.iter().find_map(|note| match note {
+            Message::SeenContradicts { seen_deg, beside_deg, .. } => Some((*seen_deg, *beside_deg)),
+            _ => None,
+        });
+        let (seen_deg, beside_deg) = said.unwrap();
+        assert!((seen_deg - 55.0).abs() < 1e-9 && beside_deg < 49.0, "{seen_deg} {beside_deg}");
         Arc::make_mut(&mut session.visits[0]).seen.truncate(1);
         assert!(weigh(&session, None, &Survey::shipped().unwrap()).unwrap().calibration.is_some());
     }

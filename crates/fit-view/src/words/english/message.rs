@@ -4,10 +4,12 @@
 
 use super::number::{mm, plain, range, valued};
 use super::{bar, names, slip, tape};
+use crate::entry;
 use fit_doc::{
     CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot, Where,
 };
 use fit_math::body::SlipKind;
+use fit_units::Unit;
 
 /// A centimetre in mm (exact).
 const CENTIMETRE_MM: f64 = 10.0;
@@ -208,6 +210,14 @@ pub(super) fn message(message: &Message) -> String {
             valued(*quantity, weighed.round()),
             valued(*quantity, found.round())
         ),
+        M::SeenContradicts { place, quantity, seen_deg, beside_deg } => format!(
+            "{}: what was seen on the bike does not go together, so it is left out: {} of {} would be {} \
+             beside the rest. Look again.",
+            names::place(place),
+            names::quantity(*quantity),
+            valued(*quantity, *seen_deg),
+            valued(*quantity, beside_deg.round())
+        ),
         M::SeenOfNothing { place } => format!(
             "{}: this cockpit has no levers, and what was seen there needs them: it is left out",
             names::place(place)
@@ -331,7 +341,7 @@ fn refused(place: &Place, quantity: Quantity, found: f64, expected: (f64, f64)) 
     let (first, rest) = advice.split_at(1);
     // millimetres are what is usual here: a length ten times too short was typed in centimetres
     let meant = CENTIMETRE_MM * found;
-    let in_mm = names::unit(quantity).trim() == "mm" && found > 0.0;
+    let in_mm = entry::unit(quantity) == Unit::Millimetre && found > 0.0;
     let (least, most) = quantity.range().ask;
     let slip = (in_mm && least <= meant && meant <= most)
         .then(|| format!(" Did you mean {}?", valued(quantity, meant)));
@@ -521,6 +531,7 @@ mod tests {
             M::TapeOfNothing { place: visit(), quantity },
             M::TapeMakesNoBike { place: visit() },
             M::SeenOfNothing { place: visit() },
+            M::SeenContradicts { place: visit(), quantity, seen_deg: 55.0, beside_deg: 42.2 },
             M::TapeNotTaken { place: visit(), quantity, weighed: 750.0, found: 770.0 },
             M::TapeSlipped {
                 place: visit(),

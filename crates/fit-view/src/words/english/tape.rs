@@ -4,6 +4,7 @@
 
 use super::names;
 use super::number::{plain, valued, whole};
+use crate::table::{SAME_DEG, SAME_MM};
 use core::fmt::Write;
 use fit_doc::tape::{
     BarKnown, Blamed, HoodAt, Laid, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip, Unknown,
@@ -14,10 +15,6 @@ use fit_units::Unit;
 /// Within so many of its own SD a reading agrees with the others (judgement: one in twenty is
 /// further off by chance).
 const AGREES_SDS: f64 = 2.0;
-/// Two numbers closer than this are the same, mm (common practice, no source).
-const SAME_MM: f64 = 2.0;
-/// The same of slopes, degrees.
-const SAME_DEG: f64 = 1.0;
 
 /// What is solved for, and what the usual twelve leave unchecked.
 pub(super) const HOW: &[&str] = &[
@@ -117,12 +114,9 @@ pub(super) fn row(row: &TapeRow) -> String {
         return alone.to_owned();
     };
     let too_large = row.too_large_by.map_or(0.0, |(by, _)| by);
-    let same = too_large.abs() < if angle { SAME_DEG } else { SAME_MM };
+    let same = too_large.abs() < if angle { SAME_DEG as f64 } else { SAME_MM as f64 };
     if standardised.abs() <= AGREES_SDS || same {
         return "agrees".to_owned();
-    }
-    if row.agrees_with_the_rest {
-        return "agrees with the rest".to_owned();
     }
     format!("{} than the others say", by(angle, too_large))
 }
@@ -156,7 +150,7 @@ pub(super) fn slipped(typed: &TapeReading, of: TapeSlip, meant: &TapeReading) ->
 pub(super) fn doubt(of: &TapeDoubt) -> String {
     let (angle, what) = match of.what {
         Blamed::Reading(of) => (of.is_angle(), named(of)),
-        Blamed::Known(unknown) => (is_angle(unknown), known(unknown).to_owned()),
+        Blamed::Known(unknown) => (unknown.is_angle(), known(unknown).to_owned()),
     };
     let unit = if angle { "°" } else { "\u{a0}mm" };
     let reads = match of.what {
@@ -237,10 +231,6 @@ fn known(unknown: Unknown) -> &'static str {
     }
 }
 
-fn is_angle(of: Unknown) -> bool {
-    matches!(of, Unknown::SaddleTilt | Unknown::Roll | Unknown::RampSlope | Unknown::TailSlope)
-}
-
 /// What an unknown is, where readings leave it open.
 fn unknown(of: Unknown) -> &'static str {
     match of {
@@ -277,7 +267,7 @@ pub(super) fn mend(of: TapeSlip, meant: &[TapeReading]) -> String {
 
 pub(super) fn mended(of: TapeSlip, items: &[TapeItem]) -> String {
     let all: Vec<&str> = items.iter().map(|&of| item(of)).collect();
-    format!("{}: not {}", all.join(", "), slip(of))
+    format!("{}: mended, it was {}", all.join(", "), slip(of))
 }
 
 pub(super) fn taken(label: &str, of: &[Quantity]) -> String {
@@ -285,7 +275,7 @@ pub(super) fn taken(label: &str, of: &[Quantity]) -> String {
         return format!("{label}: nothing to take over from the tape");
     }
     let all: Vec<&str> = of.iter().map(|&quantity| names::quantity(quantity)).collect();
-    format!("{label}: from the tape {}", all.join(", "))
+    format!("{label}: {} taken over from the tape", all.join(", "))
 }
 
 pub(super) fn found(answer: &TapeAnswer) -> String {
@@ -311,11 +301,17 @@ pub(super) fn found(answer: &TapeAnswer) -> String {
     ] {
         if let Some((value, sd)) = answer.found(of) {
             let sd = plain(sd.round().max(1.0));
-            said.push(format!("{name} {} ±\u{a0}{sd}", about(is_angle(of), value)));
+            said.push(format!("{name} {} ±\u{a0}{sd}", about(of.is_angle(), value)));
         }
     }
     let mut text = match said.len() {
         0 => "Nothing is found yet.".to_owned(),
+        _ if answer.set_aside => {
+            format!("Found without what is in doubt: {}.", said.join(", "))
+        }
+        _ if answer.doubt.as_ref().is_some_and(|doubt| !doubt.of_the_pen) => {
+            format!("Found with what is in doubt, and no better than that: {}.", said.join(", "))
+        }
         _ => format!("Found: {}.", said.join(", ")),
     };
     if !answer.open.is_empty() {
@@ -410,11 +406,11 @@ mod tests {
         };
         assert_eq!(
             step(mended),
-            "nose to middle of the bar, nose to the hood: not bar and hood swapped"
+            "nose to middle of the bar, nose to the hood: mended, it was bar and hood swapped"
         );
         let of = vec![Quantity::SaddleHeight, Quantity::FrameStack];
         let taken = UndoStep::TapeTaken { label: "As it came".into(), of };
-        assert_eq!(step(taken), "As it came: from the tape saddle height, frame stack");
+        assert_eq!(step(taken), "As it came: saddle height, frame stack taken over from the tape");
         let place = HandPlace::Hoods;
         let label = || "Compact".to_owned();
         let trial = UndoStep::Trial { label: label(), place, ahead_mm: -20.0, up_mm: 10.25 };
@@ -432,12 +428,9 @@ mod tests {
             too_large_by: Some((7.3, 2.4)),
             standardised: Some(3.0),
             alike: Vec::new(),
-            agrees_with_the_rest: false,
             mend: None,
         };
         assert_eq!(row(&of), "7\u{a0}mm more than the others say");
-        of.agrees_with_the_rest = true;
-        assert_eq!(row(&of), "agrees with the rest");
         of.too_large_by = Some((-4.0, 2.4));
         of.standardised = Some(-1.7);
         assert_eq!(row(&of), "agrees");

@@ -81,19 +81,20 @@ fn read(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
 }
 
 /// Something read with the tape, right or wrong, or what it comes to taken over.
-fn taped((pick, share, flag): (usize, f64, bool)) -> TapeEdit {
+fn taped(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
     let items = TapeItem::ALL;
     let item = items[pick / 8 % items.len()];
     let ways = item.ways();
     let of = ways[pick % ways.len()];
-    match pick % 8 {
-        0 => TapeEdit::TakeOver,
+    let change = match pick % 8 {
+        0 => return Edit::TakeTapeOver { visit },
         1 => TapeEdit::Laid(of),
         2 => TapeEdit::NoseUp(value(Quantity::NoseUp, share)),
         3 => TapeEdit::BarKnown([BarKnown::Measured, BarKnown::FamilyOnly][pick / 8 % 2]),
         4 => TapeEdit::FrameKnown(flag),
         _ => TapeEdit::Reading { of, to: flag.then(|| value(Quantity::Tape(item), share)) },
-    }
+    };
+    Edit::Tape { visit, change }
 }
 
 fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> Command {
@@ -188,7 +189,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             let label = format!("saddle {pick}");
             Command::Edit(Edit::PutSaddleRight { visit, label }, None)
         }
-        26 => Command::Edit(Edit::Tape { visit, change: taped((pick, share, flag)) }, None),
+        26 => Command::Edit(taped(visit, (pick, share, flag)), None),
         27 => {
             let (ahead_mm, up_mm) = (120.0 * share - 60.0, 40.0 - 80.0 * share);
             let place = [HandPlace::Hoods, HandPlace::Drops][pick % 2];

@@ -170,7 +170,7 @@ fn taking_over_puts_bar_and_hands_where_they_are_in_one_step() {
     let walk = read(&twelve(), 1.0, |_, _| {}).mistaken();
     let before = walk.session.clone();
     let bench_saddle = before.visits.last().expect("a visit").bench[0].saddle;
-    let edit = Edit::Tape { visit: before.visits.len() - 1, change: TapeEdit::TakeOver };
+    let edit = Edit::TakeTapeOver { visit: before.visits.len() - 1 };
     let (after, step) = edit.apply(&before).expect("taken over");
     let UndoStep::TapeTaken { of, .. } = step else { panic!("{step:?}") };
     assert!(of.contains(&Quantity::FrameStack) && of.contains(&Quantity::LeverAlong), "{of:?}");
@@ -201,7 +201,7 @@ fn taking_over_puts_bar_and_hands_where_they_are_in_one_step() {
     assert_eq!(now.bench[0].saddle, bench_saddle);
     // again changes nothing
     let visit = before.visits.len() - 1;
-    let again = Edit::Tape { visit, change: TapeEdit::TakeOver }.apply(&after).expect("again");
+    let again = Edit::TakeTapeOver { visit }.apply(&after).expect("again");
     assert!(matches!(&again.1, UndoStep::TapeTaken { of, .. } if of.is_empty()), "{:?}", again.1);
 }
 
@@ -210,7 +210,7 @@ fn a_saddle_taken_over_is_that_of_every_candidate_that_had_it() {
     let mut walk = read(&twelve(), 0.0, |_, _| {}).mistaken();
     let visit = walk.visit();
     visit.bench[0].saddle = visit.as_it_came.saddle;
-    let edit = Edit::Tape { visit: walk.session.visits.len() - 1, change: TapeEdit::TakeOver };
+    let edit = Edit::TakeTapeOver { visit: walk.session.visits.len() - 1 };
     let (after, _) = edit.apply(&walk.session).expect("taken over");
     let now = after.visits.last().expect("a visit");
     assert_eq!(now.bench[0].saddle, now.as_it_came.saddle);
@@ -228,7 +228,7 @@ fn a_bar_that_is_no_catalogue_s_takes_what_was_found_of_it() {
     visit.as_it_came.bar.reach_mm += 6.0;
     visit.as_it_came.bar.drop_mm -= 9.0;
     visit.as_it_came.bar.width_mm -= 30.0;
-    let edit = Edit::Tape { visit: walk.session.visits.len() - 1, change: TapeEdit::TakeOver };
+    let edit = Edit::TakeTapeOver { visit: walk.session.visits.len() - 1 };
     let (after, _) = edit.apply(&walk.session).expect("taken over");
     let bar = &after.visits.last().expect("a visit").as_it_came.bar;
     // what is known of its family still pulls a little
@@ -248,7 +248,7 @@ fn only_what_was_read_is_taken_over() {
     assert_eq!(tape["suspicion"], Value::Null);
     let before = walk.visit().as_it_came.clone();
     let frame = walk.session.bikes[0].frame.clone();
-    let edit = Edit::Tape { visit: walk.session.visits.len() - 1, change: TapeEdit::TakeOver };
+    let edit = Edit::TakeTapeOver { visit: walk.session.visits.len() - 1 };
     let (after, _) = edit.apply(&walk.session).expect("taken over");
     let came = &after.visits.last().expect("a visit").as_it_came;
     assert_eq!(came.saddle, walk.truth.1.saddle);
@@ -330,7 +330,7 @@ fn what_is_in_doubt_is_no_part_of_what_is_found() {
         for axis in 0..2 {
             near(&clamp[axis], walk.true_point("clamp")[axis], EXACT, "the clamp");
         }
-        let edit = Edit::Tape { visit: walk.session.visits.len() - 1, change: TapeEdit::TakeOver };
+        let edit = Edit::TakeTapeOver { visit: walk.session.visits.len() - 1 };
         let (after, _) = edit.apply(&walk.session).expect("taken over");
         assert_eq!(after.visits.last().expect("a visit").as_it_came.saddle, walk.truth.1.saddle);
         assert_eq!(after.bikes[0].frame, walk.truth.0.frame);

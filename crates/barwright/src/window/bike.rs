@@ -3,7 +3,7 @@
 
 use super::number::{Asked, NumberField};
 use super::tape::tape_ui;
-use super::widgets::{card, choice, heading, note, row, secondary, small_heading, text_field};
+use super::widgets::{card, heading, note, one_of, row, secondary, small_heading, text_field};
 use eframe::egui;
 use egui::{Align, Layout, ScrollArea, Ui, vec2};
 use fit_desk::{Command, Desk};
@@ -102,18 +102,13 @@ fn frame_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
 /// Whether stack and reach are known, or are to be found from tape.
 fn frame_known_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let Some(visit) = desk.visit() else { return };
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
-        let what = words.caption(Caption::FrameNumbers);
-        ui.label(what);
-        for (to, caption) in [(true, Caption::FrameKnown), (false, Caption::FrameToFind)] {
-            let (on, word) = (visit.tape.frame_known == to, words.caption(caption));
-            if choice(ui, on, word, &format!("{what}: {word}")).clicked() && !on {
-                let (visit, change) = (desk.look().visit, TapeEdit::FrameKnown(to));
-                commands.push(Command::Edit(Edit::Tape { visit, change }, None));
-            }
-        }
-    });
+    let all = [(true, Caption::FrameKnown), (false, Caption::FrameToFind)];
+    let all = all.map(|(to, caption)| (to, words.caption(caption)));
+    let what = words.caption(Caption::FrameNumbers);
+    if let Some(to) = one_of(ui, what, visit.tape.frame_known, &all) {
+        let (visit, change) = (desk.look().visit, TapeEdit::FrameKnown(to));
+        commands.push(Command::Edit(Edit::Tape { visit, change }, None));
+    }
 }
 
 fn came_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {

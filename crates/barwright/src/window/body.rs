@@ -125,7 +125,7 @@ fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
     let each = words.caption(Caption::ReadEachSide);
     let apart = fields.read().any(|reading| reading.side != Where::Both);
     CollapsingHeader::new(each).default_open(apart).show(ui, |ui| {
-        for item in EACH_SIDE.into_iter().chain(fields.others(Some)) {
+        for item in EACH_SIDE.into_iter().chain(fields.others(true)) {
             for side in [Where::Left, Where::Right] {
                 fields.row(ui, item, side, None);
             }
@@ -133,10 +133,7 @@ fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
     });
     ui.add_space(6.0);
     heading(ui, words.caption(Caption::MoreReadings));
-    let more = MORE
-        .into_iter()
-        .map(Item::from)
-        .chain(fields.others(|side| (side == Where::Both).then_some(side)));
+    let more = MORE.into_iter().map(Item::from).chain(fields.others(false));
     for item in more.collect::<Vec<_>>() {
         fields.row(ui, item, Where::Both, None);
     }
@@ -162,15 +159,13 @@ impl Fields<'_> {
         any.iter().any(|&item| self.was_read(item))
     }
 
-    /// What was read and stands in no list of ours; with sides where one is asked for.
-    fn others(&self, side: fn(Where) -> Option<Where>) -> Vec<Item> {
+    /// What was read and stands in no list of ours: of one side, or of none in particular.
+    fn others(&self, sided: bool) -> Vec<Item> {
         let listed = |item: Item| {
             Item::USUAL.contains(&item) || MORE.into_iter().any(|more| item == more.into())
         };
-        let sided = side(Where::Left).is_some();
         let mut others: Vec<Item> = self
             .read()
-            .filter(|reading| side(reading.side).is_some())
             .filter(|reading| sided == (reading.side != Where::Both))
             .map(|reading| reading.item)
             .filter(|&item| if sided { !EACH_SIDE.contains(&item) } else { !listed(item) })

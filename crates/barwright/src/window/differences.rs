@@ -84,6 +84,9 @@ pub(super) fn differences_ui(
         ui.scope_builder(UiBuilder::new().max_rect(came), |ui| {
             columns_ui(ui, desk, table, 0..1, width, words, commands);
         });
+        if table.columns.len() < 2 {
+            return;
+        }
         ui.scope_builder(UiBuilder::new().max_rect(others), |ui| {
             ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
                 columns_ui(ui, desk, table, 1..table.columns.len(), width, words, commands);

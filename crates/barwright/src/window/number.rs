@@ -178,16 +178,6 @@ impl NumberField<'_> {
         typing.is_some_and(|typing| typing.error.is_some())
     }
 
-    /// Gives it the keyboard.
-    pub(super) fn focus(&self, ui: &Ui) {
-        focus_in_next_frame(ui, self.id());
-    }
-
-    /// Whether it has the keyboard.
-    pub(super) fn has_focus(&self, ui: &Ui) -> bool {
-        ui.memory(|memory| memory.has_focus(self.id()))
-    }
-
     fn id(&self) -> Id {
         field_id(self.salt)
     }

@@ -92,10 +92,11 @@ impl Fields<'_> {
 
     fn number(&mut self, ui: &mut Ui, quantity: Quantity) {
         let Some(exact) = cockpit_number(self.cockpit, quantity) else { return };
-        // a stem of no make is what a position needs, to the last digit: no part is made so
+        // a stem of no make is what a position needs, to the last digit: no part is made so. What
+        // was typed for one is shown as it was typed
         let of_stem = matches!(quantity, Quantity::StemLength | Quantity::StemAngle);
-        let made = !(of_stem && self.cockpit.stem.is_trial());
-        let value = if made { exact } else { exact.round() };
+        let computed = self.cockpit.stem.is_trial() && (1e3 * exact).round() / 1e3 != exact;
+        let value = if of_stem && computed { exact.round() } else { exact };
         let salt = format!("{}/{quantity:?}", self.cockpit.id);
         let field = NumberField {
             salt: &salt,

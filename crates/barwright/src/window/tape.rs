@@ -3,9 +3,9 @@
 
 use super::number::{Asked, NumberField};
 use super::tape_row::{Row, reading_ui};
-use super::widgets::{choice, heading, note, primary, secondary};
+use super::widgets::{heading, note, one_of, primary, secondary};
 use eframe::egui;
-use egui::{ScrollArea, Ui, vec2};
+use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::tape::BarKnown;
 use fit_doc::{Edit, Quantity, TapeEdit, TapeItem};
@@ -15,10 +15,10 @@ use fit_view::words::{Caption, Words};
 pub(super) fn tape_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let Some(visit) = desk.visit() else { return };
     let tape = &visit.tape;
-    let mut change = |change: TapeEdit| {
-        let visit = desk.look().visit;
-        commands.push(Command::Edit(Edit::Tape { visit, change }, None));
-    };
+    let at = desk.look().visit;
+    let mut edits = Vec::new();
+    let mut change = |change: TapeEdit| edits.push(Edit::Tape { visit: at, change });
+    let mut taken_over = false;
     let (walk, besides) = TapeItem::ALL.split_at(TapeItem::USUAL);
     let rows = |ui: &mut Ui, items: &[TapeItem], change: &mut dyn FnMut(TapeEdit)| {
         for (index, &item) in items.iter().enumerate() {
@@ -30,7 +30,7 @@ pub(super) fn tape_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         ui.spacing_mut().item_spacing.y = 3.0;
         heading(ui, words.caption(Caption::TapeHeading));
         rows(ui, walk, &mut change);
-        found_ui(ui, desk, words, &mut change);
+        taken_over = found_ui(ui, desk, words);
         let nose_up = NumberField {
             salt: "tape/nose-up",
             quantity: Quantity::NoseUp,
@@ -56,40 +56,36 @@ pub(super) fn tape_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
             }
         });
     });
+    edits.extend(taken_over.then_some(Edit::TakeTapeOver { visit: at }));
+    commands.extend(edits.into_iter().map(|edit| Command::Edit(edit, None)));
 }
 
-/// What was found, and the button that takes it over with what that would change.
-fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, change: &mut dyn FnMut(TapeEdit)) {
-    let Some(answer) = desk.tape() else { return };
+/// What was found, and the button that takes it over with what that would change; whether it was
+/// pressed.
+fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> bool {
+    let Some(answer) = desk.tape() else { return false };
     note(ui, &words.tape_found(answer));
     if answer.found.is_none() {
-        return;
+        return false;
     }
     let changes = desk.tape_changes();
+    let mut pressed = false;
     if !changes.is_empty() {
         let text = words.caption(Caption::TapeTake);
         // first what does not go together is looked at
         let doubtful = answer.doubt.is_some();
-        let pressed = if doubtful { secondary(ui, text) } else { primary(ui, text) };
-        if pressed.clicked() {
-            change(TapeEdit::TakeOver);
-        }
+        let button = if doubtful { secondary(ui, text) } else { primary(ui, text) };
+        pressed = button.clicked();
     }
     note(ui, &words.tape_would_change(&changes));
+    pressed
 }
 
 /// How the bar's own dimensions are known.
 fn bar_known_ui(ui: &mut Ui, known: BarKnown, words: &dyn Words, change: &mut dyn FnMut(TapeEdit)) {
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
-        let what = words.caption(Caption::BarNumbersKnown);
-        ui.label(what);
-        for to in [BarKnown::Catalogue, BarKnown::Measured, BarKnown::FamilyOnly] {
-            let word = words.bar_known(to);
-            let on = to == known;
-            if choice(ui, on, word, &format!("{what}: {word}")).clicked() && !on {
-                change(TapeEdit::BarKnown(to));
-            }
-        }
-    });
+    let all = [BarKnown::Catalogue, BarKnown::Measured, BarKnown::FamilyOnly];
+    let all = all.map(|to| (to, words.bar_known(to)));
+    if let Some(to) = one_of(ui, words.caption(Caption::BarNumbersKnown), known, &all) {
+        change(TapeEdit::BarKnown(to));
+    }
 }

@@ -5,7 +5,7 @@ use super::number::{Asked, NumberField, row_name};
 use super::theme::{TARGET, ink, quiet, strong};
 use super::widgets::{refusal, secondary};
 use eframe::egui;
-use egui::{Align, ComboBox, Id, Key, Label, Layout, Ui, vec2};
+use egui::{Align, ComboBox, Id, Label, Layout, Ui, vec2};
 use fit_desk::Desk;
 use fit_doc::tape::{Blamed, Of, TapeAnswer, TapeRow};
 use fit_doc::{Quantity, Tape, TapeEdit, TapeItem};
@@ -37,9 +37,8 @@ pub(super) fn reading_ui(ui: &mut Ui, of: &Row<'_>, change: &mut dyn FnMut(TapeE
     let reading = of.tape.reading(item);
     let laid = reading.map_or_else(|| remembered(ui, item), |reading| reading.of);
     let quantity = Quantity::Tape(item);
-    let salt = salt(of.desk, item);
     let field = NumberField {
-        salt: &salt,
+        salt: &salt(of.desk, item),
         quantity,
         name: words.quantity(quantity),
         shown: words.quantity(quantity),
@@ -53,13 +52,8 @@ pub(super) fn reading_ui(ui: &mut Ui, of: &Row<'_>, change: &mut dyn FnMut(TapeE
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GAP;
         row_name(ui, words.quantity(quantity), FIELD + WAY + SAID + 3.0 * GAP);
-        let typing = field.has_focus(ui);
-        let asked = field.edit(ui, words, FIELD);
-        let entered = ui.input(|input| input.key_pressed(Key::Enter));
-        if typing && entered && !field.has_focus(ui) {
-            jump(ui, of);
-        }
-        match asked {
+        let next = of.next.map(|next| salt(of.desk, next));
+        match field.edit_then(ui, words, FIELD, next.as_deref()) {
             Some(Asked::Value(value)) => {
                 change(TapeEdit::Reading { of: laid, to: Some(value) });
             }
@@ -82,15 +76,6 @@ pub(super) fn reading_ui(ui: &mut Ui, of: &Row<'_>, change: &mut dyn FnMut(TapeE
 
 fn salt(desk: &Desk, item: TapeItem) -> String {
     format!("tape/{}/{item:?}", desk.look().visit)
-}
-
-/// The keyboard goes to the next reading.
-fn jump(ui: &Ui, of: &Row<'_>) {
-    let Some(item) = of.next else { return };
-    let quantity = Quantity::Tape(item);
-    let (salt, name) = (salt(of.desk, item), of.words.quantity(quantity));
-    let (value, hint, can_be_empty) = (None, "", true);
-    NumberField { salt: &salt, quantity, name, shown: name, value, hint, can_be_empty }.focus(ui);
 }
 
 /// How the tape will be laid for a reading that is not there yet.

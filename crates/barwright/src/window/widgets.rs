@@ -41,6 +41,26 @@ pub(super) fn secondary(ui: &mut Ui, text: &str) -> Response {
     )
 }
 
+/// Several of which one holds, in a row behind what they say something of; another that was picked.
+pub(super) fn one_of<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    what: &str,
+    holds: T,
+    all: &[(T, &str)],
+) -> Option<T> {
+    let mut picked = None;
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
+        ui.label(what);
+        for &(to, word) in all {
+            if choice(ui, to == holds, word, &format!("{what}: {word}")).clicked() {
+                picked = Some(to);
+            }
+        }
+    });
+    picked.filter(|&to| to != holds)
+}
+
 /// One of several of which one holds; `name` is what it is called where its text is too short.
 pub(super) fn choice(ui: &mut Ui, selected: bool, text: &str, name: &str) -> Response {
     let theme = theme(ui);

@@ -8,9 +8,7 @@ use crate::look::{Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
 use fit_doc::tape::{TapeAnswer, TapeChange, changes};
-use fit_doc::{
-    Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, TapeEdit, UndoStep, Visit,
-};
+use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, UndoStep, Visit};
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
@@ -343,8 +341,7 @@ impl Desk {
     fn try_edit(&mut self, edit: &Edit, gesture: Option<Gesture>) -> Result<(), Vec<Message>> {
         let (session, step) = edit.apply(self.session()).map_err(|message| vec![message])?;
         // a frame belongs to every visit of its bike
-        let takes = matches!(edit, Edit::Tape { change: TapeEdit::TakeOver, .. });
-        if takes || matches!(edit, Edit::Frame { .. } | Edit::Born(_)) {
+        if matches!(edit, Edit::Frame { .. } | Edit::TakeTapeOver { .. } | Edit::Born(_)) {
             let refused = fit_doc::check(&session).refused;
             if !refused.is_empty() {
                 return Err(refused);

@@ -129,6 +129,11 @@ pub enum Edit {
         /// What changes.
         change: TapeEdit,
     },
+    /// What was found with the tape becomes the bike as it came.
+    TakeTapeOver {
+        /// Which visit.
+        visit: usize,
+    },
     /// A copy of the cockpit as it came joins the bench, to have its saddle put right: a second one
     /// to compare with.
     PutSaddleRight {
@@ -261,7 +266,8 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             let visit = visit_mut(session, *visit)?;
             number::step(Some(&mut visit.glove_mm), None, Quantity::Glove, *to)
         }
-        Edit::Tape { visit, change } => tape::change(session, *visit, change),
+        Edit::Tape { visit, change } => tape::change(&mut visit_mut(session, *visit)?.tape, change),
+        Edit::TakeTapeOver { visit } => tape::take_over(session, *visit),
         Edit::PutSaddleRight { visit, label } => {
             let visit = visit_mut(session, *visit)?;
             let id = free_id(visit, "put-right");

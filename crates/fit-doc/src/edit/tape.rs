@@ -1,6 +1,6 @@
 //! Changes to what was read off the bike with the tape, and taking over what it found.
 
-use super::{UndoStep, bike_mut, number, visit_mut};
+use super::{UndoStep, bike_mut, number};
 use crate::tape::{self, BarKnown, Of, TapeItem, TapeReading, TapeSlip};
 use crate::{Cockpit, Message, Place, Quantity, Session, Tape};
 
@@ -30,19 +30,9 @@ pub enum TapeEdit {
         /// The readings without it.
         to: Vec<TapeReading>,
     },
-    /// What was found becomes the bike as it came.
-    TakeOver,
 }
 
-pub(super) fn change(
-    session: &mut Session,
-    index: usize,
-    edit: &TapeEdit,
-) -> Result<UndoStep, Message> {
-    if *edit == TapeEdit::TakeOver {
-        return take_over(session, index);
-    }
-    let tape = &mut visit_mut(session, index)?.tape;
+pub(super) fn change(tape: &mut Tape, edit: &TapeEdit) -> Result<UndoStep, Message> {
     match edit {
         TapeEdit::Reading { of, to } => {
             let item = TapeItem::from(*of);
@@ -76,7 +66,6 @@ pub(super) fn change(
             let items = to.iter().map(|reading| reading.of.into()).collect();
             Ok(UndoStep::TapeMended { slip: *slip, items })
         }
-        TapeEdit::TakeOver => take_over(session, index),
     }
 }
 
@@ -91,7 +80,7 @@ fn set(tape: &mut Tape, item: TapeItem, to: Option<TapeReading>) {
     }
 }
 
-fn take_over(session: &mut Session, index: usize) -> Result<UndoStep, Message> {
+pub(super) fn take_over(session: &mut Session, index: usize) -> Result<UndoStep, Message> {
     let visit = session.visits.get(index).ok_or(Message::NoVisit)?.clone();
     let label = visit.as_it_came.label.clone();
     let Some(answer) = tape::answer(session, &visit)? else {

@@ -205,7 +205,7 @@ pub(super) fn dimension(dimension: Dimension) -> &'static str {
         D::Weight => "weight",
         D::SittingHeight => "sitting height",
         D::EyeHeightSitting => "eye height sitting",
-        D::CervicaleHeight => "height of the neck's seventh vertebra",
+        D::CervicaleHeight => "height of vertebra C7",
         D::AcromialHeight => "shoulder height",
         D::SuprasternaleHeight => "height of the breastbone's notch",
         D::IliocristaleHeight => "height of the hip bone's crest",

@@ -151,19 +151,19 @@ pub(super) fn measure_next(next: &MeasureNext) -> String {
     if now - then < WORTH_DEG {
         return format!(
             "No reading that is left would sharpen the trunk {hands} by half a degree: from the body it is \
-             known to ± {whole_now:.0}°."
+             known to ±\u{a0}{whole_now:.0}°."
         );
     }
     let item = names::item(next.item);
     if whole_now == whole_then {
         return format!(
             "Measure next: {item}. The trunk {hands} is then known half a degree better from the body, \
-             now to ± {whole_now:.0}°."
+             now to ±\u{a0}{whole_now:.0}°."
         );
     }
     format!(
-        "Measure next: {item}. The trunk {hands} is then known to ± {whole_then:.0}° from the body, now \
-         to ± {whole_now:.0}°."
+        "Measure next: {item}. The trunk {hands} is then known to ±\u{a0}{whole_then:.0}° from the body, now \
+         to ±\u{a0}{whole_now:.0}°."
     )
 }
 

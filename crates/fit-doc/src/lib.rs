@@ -43,5 +43,5 @@ pub use saving::SaveOutcome;
 pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;
-pub use tape::{Tape, TapeDoubt, TapeItem, TapeReading};
+pub use tape::{BarKnown, HoodAt, Laid, Tape, TapeDoubt, TapeItem, TapeReading};
 pub use visit::{Complaint, HandCheck, HandPlace, Reaches, Region, Seen, Visit, Where};

@@ -3,40 +3,13 @@
 //! Each reading is a word of its own with how the tape was laid and its value:
 //! `nose_to_bar(laid: level, mm: 512.0)`, `ramp_slope(deg: 4.0)`.
 
-use super::kept::{Kept, Number, kept, required};
+use super::kept::{Kept, Number, kept, required, words};
 use super::parts::WidthHow;
 use crate::text::{Field, Shape, snake};
 use fit_doc::tape::Of;
 use serde::{Deserialize, Serialize};
 
-/// Plain words that stand for an enum of the sums.
-macro_rules! words_of_the_sums {
-    ($($name:ident { $($word:ident,)+ })+) => {
-        $(
-            #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
-            #[serde(rename_all = "snake_case")]
-            pub(super) enum $name { $($word,)+ }
-
-            impl Kept for $name {
-                type Doc = fit_doc::tape::$name;
-
-                fn from_doc(doc: &Self::Doc) -> Self {
-                    match doc { $(fit_doc::tape::$name::$word => Self::$word,)+ }
-                }
-
-                fn into_doc(self) -> Self::Doc {
-                    match self { $(Self::$word => fit_doc::tape::$name::$word,)+ }
-                }
-
-                fn shape() -> Shape {
-                    Shape::Words(vec![$(snake(stringify!($word)),)+])
-                }
-            }
-        )+
-    };
-}
-
-words_of_the_sums! {
+words! {
     Laid { Level, Slant, }
     HoodAt { Trough, Tip, }
     BarKnown { Catalogue, Measured, FamilyOnly, }

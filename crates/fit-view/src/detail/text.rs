@@ -1,8 +1,7 @@
 //! The detail for a terminal: small tables, aligned, under their headings.
 
 use super::Block;
-use crate::table::WIDTH;
-use crate::table::{width, wrapped};
+use crate::table::{WIDTH, width, wrapped};
 
 /// Between two columns, characters.
 const GAP: usize = 3;

@@ -100,13 +100,14 @@ fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
     heading(ui, words.caption(Caption::Readings));
     let (shoulders, order) = (fields.shoulders(ui), fields.order(ui));
     for (index, &item) in order.iter().enumerate() {
-        fields.row(ui, item, Where::Both, order.get(index + 1).copied());
+        let next = order.get(index + 1).map(|&next| (next, Where::Both));
+        fields.row(ui, (item, Where::Both), next);
         let both = SHOULDERS.into_iter().all(|item| fields.was_read(item));
         if item == shoulders && both {
             // whoever felt for both has nothing to put right by choosing
             let other = SHOULDERS.into_iter().find(|&other| other != item);
             if let Some(other) = other {
-                fields.row(ui, other, Where::Both, None);
+                fields.row(ui, (other, Where::Both), None);
             }
         } else if item == shoulders {
             fields.landmark(ui, shoulders);
@@ -121,22 +122,18 @@ fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
     ui.add_space(6.0);
     // nobody is shown a weight that stands there for everybody to read
     let weight = words.caption(Caption::WeightApart);
-    CollapsingHeader::new(weight).show(ui, |ui| fields.row(ui, WEIGHT, Where::Both, None));
+    CollapsingHeader::new(weight).show(ui, |ui| fields.row(ui, (WEIGHT, Where::Both), None));
     let each = words.caption(Caption::ReadEachSide);
     let apart = fields.read().any(|reading| reading.side != Where::Both);
     CollapsingHeader::new(each).default_open(apart).show(ui, |ui| {
-        for item in EACH_SIDE.into_iter().chain(fields.others(true)) {
-            for side in [Where::Left, Where::Right] {
-                fields.row(ui, item, side, None);
-            }
-        }
+        let items = EACH_SIDE.into_iter().chain(fields.others(true));
+        let rows = items.flat_map(|item| [(item, Where::Left), (item, Where::Right)]);
+        fields.rows(ui, &rows.collect::<Vec<_>>());
     });
     ui.add_space(6.0);
     heading(ui, words.caption(Caption::MoreReadings));
     let more = MORE.into_iter().map(Item::from).chain(fields.others(false));
-    for item in more.collect::<Vec<_>>() {
-        fields.row(ui, item, Where::Both, None);
-    }
+    fields.rows(ui, &more.map(|item| (item, Where::Both)).collect::<Vec<_>>());
 }
 
 /// The fields of the readings.
@@ -225,8 +222,15 @@ impl Fields<'_> {
         });
     }
 
+    /// Rows under each other; Enter goes on to the next.
+    fn rows(&mut self, ui: &mut Ui, rows: &[(Item, Where)]) {
+        for (index, &row) in rows.iter().enumerate() {
+            self.row(ui, row, rows.get(index + 1).copied());
+        }
+    }
+
     /// One row; Enter goes on to the row of `next`.
-    fn row(&mut self, ui: &mut Ui, item: Item, side: Where, next: Option<Item>) {
+    fn row(&mut self, ui: &mut Ui, (item, side): (Item, Where), next: Option<(Item, Where)>) {
         let reading = self.read().find(|reading| reading.is(item, side));
         let mut all: Vec<f64> = reading.map_or_else(Vec::new, |reading| reading.values.clone());
         let values = all.clone();
@@ -250,7 +254,7 @@ impl Fields<'_> {
                 can_be_empty: true,
             })
             .collect();
-        let next = next.map(|next| salt(next, Where::Both, 0));
+        let next = next.map(|(item, side)| salt(item, side, 0));
         let mut changed = false;
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 4.0;

@@ -31,47 +31,56 @@ pub(super) fn mobility_ui(
 ) {
     let Some(visit) = desk.visit() else { return };
     heading(ui, words.caption(Caption::Mobility));
-    for joint in Joint::ALL {
-        joint_ui(ui, desk, visit, joint, Where::Both, words, commands);
-    }
-    let apart = visit.mobility.iter().any(|of| of.side != Where::Both);
-    let sided = || Joint::ALL.into_iter().filter(|joint| joint.is_sided());
-    CollapsingHeader::new(words.caption(Caption::EachSide)).default_open(apart).show(ui, |ui| {
-        for joint in sided() {
-            for side in [Where::Left, Where::Right] {
-                joint_ui(ui, desk, visit, joint, side, words, commands);
-            }
+    let mut rows = |ui: &mut Ui, rows: &[(Joint, Where)]| {
+        for (index, &row) in rows.iter().enumerate() {
+            let next = rows.get(index + 1).copied();
+            joint_ui(ui, desk, visit, row, next, words, commands);
         }
-    });
+    };
+    rows(ui, &Joint::ALL.map(|joint| (joint, Where::Both)));
+    let apart = visit.mobility.iter().any(|of| of.side != Where::Both);
+    let sided = Joint::ALL.into_iter().filter(|joint| joint.is_sided());
+    let sided = sided.flat_map(|joint| [(joint, Where::Left), (joint, Where::Right)]);
+    let sided: Vec<_> = sided.collect();
+    CollapsingHeader::new(words.caption(Caption::EachSide))
+        .default_open(apart)
+        .show(ui, |ui| rows(ui, &sided));
 }
 
+/// What keeps the field of a joint apart from all others.
+fn salt((joint, side): (Joint, Where)) -> String {
+    format!("mobility/{joint:?}/{side:?}")
+}
+
+/// One row; Enter goes on to the row of `next`.
 fn joint_ui(
     ui: &mut Ui,
     desk: &Desk,
     visit: &Visit,
-    joint: Joint,
-    side: Where,
+    (joint, side): (Joint, Where),
+    next: Option<(Joint, Where)>,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
     let found = visit.mobility.iter().find(|of| of.joint == joint && of.side == side);
     let painful = found.is_some_and(|of| of.painful);
-    let name = words.joint_range(joint, side);
+    let (name, shown) = (words.joint_range(joint, side), words.joint(joint, side));
     let field = NumberField {
-        salt: &format!("mobility/{joint:?}/{side:?}"),
+        salt: &salt((joint, side)),
         quantity: Quantity::Mobility(joint),
         name: &name,
-        shown: &name,
+        shown: &shown,
         value: found.and_then(Mobility::deg),
         hint: "",
         can_be_empty: true,
     };
     let norm = norm(&desk.session().client, visit, joint);
+    let next = next.map(salt);
     let mut to = None;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        row_name(ui, &name, FIELD + WORDS + SCALE + 12.0);
-        match field.edit(ui, words, FIELD) {
+        row_name(ui, &shown, FIELD + WORDS + SCALE + 12.0);
+        match field.edit_then(ui, words, FIELD, next.as_deref()) {
             Some(Asked::Value(deg)) => to = Some(Some((Extent::Measured { deg }, painful))),
             Some(Asked::Nothing) => to = Some(None),
             None => {}

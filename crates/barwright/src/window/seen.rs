@@ -30,6 +30,13 @@ pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
             });
         }
     });
+    // a column is gone down: what is looked at with the hands in one place, then in the other
+    let order = PLACES.into_iter().flat_map(|place| Sight::ALL.map(|sight| (sight, place)));
+    let order: Vec<_> = order.collect();
+    let next = |this| {
+        let at = order.iter().position(|&of| of == this)?;
+        order.get(at + 1).copied().map(salt)
+    };
     for sight in Sight::ALL {
         let quantity = sight.quantity();
         let names = PLACES.map(|place| words.seen(quantity, place));
@@ -40,12 +47,11 @@ pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
                 (place, name, value)
             })
         };
-        let salt = |place: HandPlace| format!("seen/{sight:?}/{place:?}");
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 4.0;
             row_name(ui, words.quantity(quantity), (FIELD + 4.0) * PLACES.len() as f32);
             for (place, name, value) in fields() {
-                let salt = salt(place);
+                let salt = salt((sight, place));
                 let field = NumberField {
                     salt: &salt,
                     quantity,
@@ -55,7 +61,8 @@ pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
                     hint: "",
                     can_be_empty: true,
                 };
-                let to = match field.edit(ui, words, FIELD) {
+                let next = next((sight, place));
+                let to = match field.edit_then(ui, words, FIELD, next.as_deref()) {
                     Some(Asked::Value(value)) => Some(value),
                     Some(Asked::Nothing) => None,
                     None => continue,
@@ -65,7 +72,7 @@ pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
             }
         });
         for (place, name, value) in fields() {
-            let salt = salt(place);
+            let salt = salt((sight, place));
             let (hint, can_be_empty) = ("", true);
             NumberField { salt: &salt, quantity, name, shown: name, value, hint, can_be_empty }
                 .say(ui, words);
@@ -80,6 +87,11 @@ pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         }
     }
     hands_ui(ui, desk, words, commands);
+}
+
+/// What keeps the field of a sight apart from all others.
+fn salt((sight, place): (Sight, HandPlace)) -> String {
+    format!("seen/{sight:?}/{place:?}")
 }
 
 /// Whether the fingers reach the brake, and what gloves take off them.

@@ -3,6 +3,7 @@
 //! Bike frame, mm and radians. Every posture is solved from the rider's own neutrals and never from
 //! a neighbour's answer, so that two equal cockpits weigh equal to the last digit.
 
+use super::asked::Question;
 use super::weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};
 use super::{brakes, calibration, person, tape};
 use fit_doc::{
@@ -109,6 +110,7 @@ pub fn weigh_visit(
         calibration,
         cockpits,
         put_right: visit.put_right.clone(),
+        question: Question::of(visit),
         tape: None,
         notes,
     })

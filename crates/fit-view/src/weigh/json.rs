@@ -11,7 +11,9 @@ use super::output::{
     MeasureNextOut, NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut,
     SidesOut, SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
 };
-use super::{MeasureNext, Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, hands_json};
+use super::{
+    AskedAngle, MeasureNext, Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, hands_json,
+};
 use crate::words::Words;
 use fit_doc::{Bike, Family, HandPlace, KnownBy, Message, Where, geometry};
 use fit_math::body::{Body, Dimension, SlipKind};
@@ -119,7 +121,15 @@ fn first_width_mm(body: &Body) -> Option<f64> {
 
 fn measure_next(next: &MeasureNext) -> MeasureNextOut {
     MeasureNextOut {
-        question: format!("places/{}/trunk", PlaceKey(next.place).name()),
+        question: format!(
+            "places/{}/{}",
+            PlaceKey(next.question.place).name(),
+            match next.question.angle {
+                AskedAngle::Trunk => "trunk",
+                AskedAngle::Elbow => "elbow",
+                AskedAngle::HipMin => "hip_min",
+            }
+        ),
         reading: ItemKey(next.item),
         sd_now: degrees(next.sd_now_rad),
         sd_then: degrees(next.sd_then_rad),

@@ -8,6 +8,7 @@
 //! The posture is the model's for this one person. What counts is the difference between two
 //! cockpits, and how much of it is doubt is not computed here.
 
+mod asked;
 mod bench;
 mod brakes;
 mod calibration;
@@ -25,6 +26,7 @@ mod schema;
 mod tape;
 mod weighed;
 
+pub use asked::{AskedAngle, Question};
 pub use bench::{of_day, weigh, weigh_visit};
 pub use changes::{Deltas, deltas};
 pub use fit_math::body::Survey;

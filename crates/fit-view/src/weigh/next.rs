@@ -1,14 +1,13 @@
-//! Measure this next: which reading not yet taken would tell most of how the client sits on the bike
-//! as it came.
+//! Measure this next: which reading not yet taken would tell most of the question on the table, on the
+//! bike as it came.
 //!
-//! The question on the table is the trunk with the hands on the hoods (on the tops, where there are
-//! no levers): everything else that is asked of a posture follows it. How it turns with the body is
-//! taken from the solver by small differences of each link, and from links to dimensions by
-//! [`Link::gradient_of_all`]. Radians.
+//! How the answer turns with the body is taken from the solver by small differences of each link,
+//! and from links to dimensions by [`Link::gradient_of_all`]. Radians.
 
+use super::asked::Question;
 use super::weighed::{Weighed, WeighedCockpit};
 use fit_doc::HandPlace;
-use fit_math::body::{Item, Link, SegmentLengths, Segments, measure_next as worth_of};
+use fit_math::body::{ArmLengths, Item, Link, SegmentLengths, Segments, measure_next as worth_of};
 use fit_math::posture::solve;
 
 /// How far a link is moved to see what turns with it, mm, either way.
@@ -19,102 +18,130 @@ const STEP_MM: f64 = 1.0;
 pub struct MeasureNext {
     /// What to read.
     pub item: Item,
-    /// Hands there; the question is the trunk above level.
-    pub place: HandPlace,
-    /// Standard deviation of the trunk as the body is known now, radians.
+    /// What it would tell of.
+    pub question: Question,
+    /// Standard deviation of the answer as the body is known now, radians.
     pub sd_now_rad: f64,
     /// The same with that reading, radians.
     pub sd_then_rad: f64,
 }
 
 impl Weighed {
-    /// What to measure next; none where all that is usually read was read.
+    /// What to measure next; none where all that is usually read was read. Without levers nobody's
+    /// hands are on hoods: then they are on the tops.
     pub fn measure_next(&self) -> Option<MeasureNext> {
         let came = self.as_it_came()?;
-        let places = [HandPlace::Hoods, HandPlace::Tops];
+        let places = [self.question.place, HandPlace::Hoods, HandPlace::Tops];
         let place = places.into_iter().find(|place| came.places.contains_key(place))?;
-        let turns: Vec<(Link, f64)> = [
-            Link::UpperArm,
-            Link::Forearm,
-            Link::Hand,
-            Link::Trunk,
-            Link::ShouldersApart,
-            Link::HipAbove,
-        ]
-        .into_iter()
-        .filter_map(|link| Some((link, self.trunk_by_link(came, place, link)?)))
-        .collect();
-        let question = Link::gradient_of_all(&turns, &self.body);
-        let worth = *worth_of(&self.body, &question, &Item::USUAL).first()?;
+        let question = Question { place, ..self.question };
+        let turns: Vec<(Link, f64)> = Link::ALL
+            .into_iter()
+            .filter_map(|link| Some((link, self.answer_by_link(came, question, link)?)))
+            .collect();
+        let answer = Link::gradient_of_all(&turns, &self.body);
+        let worth = *worth_of(&self.body, &answer, &Item::USUAL).first()?;
         Some(MeasureNext {
             item: worth.item,
-            place,
+            question,
             sd_now_rad: worth.sd_now,
             sd_then_rad: worth.sd_then,
         })
     }
 
-    /// How the trunk turns with a link, radians per mm; none where such a body cannot be.
-    fn trunk_by_link(&self, on: &WeighedCockpit, place: HandPlace, link: Link) -> Option<f64> {
+    /// How the answer turns with a link, radians per mm; none where no such body can be, or where
+    /// no posture turns with it.
+    fn answer_by_link(&self, on: &WeighedCockpit, question: Question, link: Link) -> Option<f64> {
+        let place = question.place;
         let at = on.places.get(&place)?;
-        let trunk_rad = |by_mm: f64| {
-            let lengths = moved(*self.rider.segments().lengths(), link, by_mm);
+        let answer_rad = |by_mm: f64| {
+            let mut lengths = *self.rider.segments().lengths();
+            lengthen(&mut lengths, link, by_mm)?;
             let rider = self.rider.clone().with_segments(Segments::new(lengths).ok()?);
             let posture = solve(&rider, &on.seat, &at.hands, place, None);
-            Some(posture.report(&rider, &on.seat, &at.hands, place).trunk_rad)
+            Some(question.angle.of(&posture.report(&rider, &on.seat, &at.hands, place)))
         };
-        Some((trunk_rad(STEP_MM)? - trunk_rad(-STEP_MM)?) / (2.0 * STEP_MM))
+        Some((answer_rad(STEP_MM)? - answer_rad(-STEP_MM)?) / (2.0 * STEP_MM))
     }
 }
 
-/// The same body with one link longer; arms both.
-fn moved(mut lengths: SegmentLengths, link: Link, by_mm: f64) -> SegmentLengths {
+/// Makes one link longer, of arms both; none where no posture turns with it.
+fn lengthen(lengths: &mut SegmentLengths, link: Link, by_mm: f64) -> Option<()> {
+    let in_both = |of: fn(&mut ArmLengths) -> &mut f64, arms: &mut [ArmLengths; 2]| {
+        arms.iter_mut().for_each(|arm| *of(arm) += by_mm);
+    };
     match link {
-        Link::UpperArm => lengths.arms.iter_mut().for_each(|arm| arm.upper_arm_mm += by_mm),
-        Link::Forearm => lengths.arms.iter_mut().for_each(|arm| arm.forearm_mm += by_mm),
-        Link::Hand => lengths.arms.iter_mut().for_each(|arm| arm.hand_mm += by_mm),
+        Link::UpperArm => in_both(|arm| &mut arm.upper_arm_mm, &mut lengths.arms),
+        Link::Forearm => in_both(|arm| &mut arm.forearm_mm, &mut lengths.arms),
+        Link::Hand => in_both(|arm| &mut arm.hand_mm, &mut lengths.arms),
         Link::Trunk => lengths.trunk_mm += by_mm,
         Link::ShouldersApart => lengths.shoulders_apart_mm += by_mm,
         Link::HipAbove => lengths.hip_above_mm += by_mm,
-        // no trunk turns with these
-        _ => {}
+        Link::Thigh => lengths.thigh_mm += by_mm,
+        Link::Shank => lengths.shank_mm += by_mm,
+        Link::AnkleAboveSole => lengths.ankle_above_sole_mm += by_mm,
+        Link::Ball => lengths.ball_mm += by_mm,
+        Link::Foot => lengths.foot_mm += by_mm,
+        Link::NeckFoot | Link::Neck | Link::Crown => return None,
     }
-    lengths
+    Some(())
 }
 
 #[cfg(test)]
 mod tests {
+    use super::*;
     use crate::testing::{candidates, session};
-    use crate::weigh::{Survey, weigh};
-    use fit_doc::{Dimension as D, HandPlace, Item, Reading};
+    use crate::weigh::{AskedAngle, Survey, weigh};
+    use fit_doc::{Complaint, Dimension as D, Reading, Region, Session, Where};
     use std::sync::Arc;
 
     /// The doubt that is foretold is the doubt that is found once the reading was taken.
     #[test]
     fn the_doubt_foretold_is_the_doubt_found() {
+        use HandPlace::{Drops, Hoods, Tops};
+        let to_the_hands = [Item::ShoulderToFist, Item::Notch, D::Span.into()];
+        for (complaint, angle, place, first) in [
+            (None, AskedAngle::Trunk, Hoods, &to_the_hands[..]),
+            (Some((Region::Neck, Drops)), AskedAngle::Trunk, Drops, &to_the_hands),
+            (Some((Region::Hands, Tops)), AskedAngle::Elbow, Tops, &to_the_hands),
+            (Some((Region::Hips, Drops)), AskedAngle::HipMin, Drops, &to_the_hands),
+        ] {
+            let mut session = session(candidates());
+            let visit = Arc::make_mut(&mut session.visits[0]);
+            visit.complaints = complaint.into_iter().map(|(region, at)| of(region, at)).collect();
+            visit.body = vec![
+                Reading::of(D::Stature, vec![1756.0]),
+                Reading::of(D::Weight, vec![85.5]),
+                Reading::of(D::CrotchHeight, vec![846.0]),
+            ];
+            let taken = taken_in_turn(&mut session, Question { angle, place });
+            assert!(first.contains(&taken[0]), "{angle:?} {place:?}: {taken:?}");
+            assert!(taken.len() >= 5, "{taken:?}");
+        }
+    }
+
+    /// Takes what is to be measured next, as foretold, until nothing is left.
+    fn taken_in_turn(session: &mut Session, question: Question) -> Vec<Item> {
         let survey = Survey::shipped().unwrap();
-        let mut session = session(candidates());
-        Arc::make_mut(&mut session.visits[0]).body = vec![
-            Reading::of(D::Stature, vec![1756.0]),
-            Reading::of(D::Weight, vec![85.5]),
-            Reading::of(D::CrotchHeight, vec![846.0]),
-        ];
         let mut before = f64::INFINITY;
         let mut taken = Vec::new();
-        while let Some(next) = weigh(&session, None, &survey).unwrap().measure_next() {
-            assert_eq!(next.place, HandPlace::Hoods);
+        while let Some(next) = weigh(session, None, &survey).unwrap().measure_next() {
+            assert_eq!(next.question, question);
             assert!(next.sd_then_rad <= next.sd_now_rad && next.sd_now_rad <= before * 1.02);
             // what was foretold is found, but that the answer turns a little otherwise there
             if before.is_finite() {
                 assert!((next.sd_now_rad / before - 1.0).abs() < 0.02, "{next:?} {before}");
             }
             before = next.sd_then_rad;
-            let known = weigh(&session, None, &survey).unwrap().body;
+            let known = weigh(session, None, &survey).unwrap().body;
             let value = next.item.gradient().at(|d| known.value(d)) + next.item.offset();
             Arc::make_mut(&mut session.visits[0]).body.push(Reading::of(next.item, vec![value]));
             taken.push(next.item);
         }
-        assert!([Item::ShoulderToFist, Item::Notch].contains(&taken[0]), "{taken:?}");
-        assert!(taken.len() >= 5, "{taken:?}");
+        taken
+    }
+
+    fn of(region: Region, place: HandPlace) -> Complaint {
+        let (side, place, words) = (Where::Both, Some(place), String::new());
+        Complaint { region, side, place, after_minutes: None, score: 5, words }
     }
 }

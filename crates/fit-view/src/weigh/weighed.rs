@@ -2,6 +2,7 @@
 //!
 //! Bike frame, mm and radians.
 
+use super::asked::Question;
 use fit_doc::tape::TapeAnswer;
 use fit_doc::{Bike, Date, Message};
 use fit_math::body::Body;
@@ -36,6 +37,8 @@ pub struct Weighed {
     pub cockpits: Vec<WeighedCockpit>,
     /// Id of the cockpit that is as it came with the saddle put right, where there is one.
     pub put_right: Option<String>,
+    /// The question on the table.
+    pub question: Question,
     /// What was read off the bike as it came; none where nothing was, or nobody asked.
     pub tape: Option<TapeAnswer>,
     /// What is unusual and should be asked about.

@@ -313,6 +313,8 @@ pub trait Words {
     fn body_side(&self, side: Where) -> &'static str;
     /// How far a joint goes, on a side.
     fn joint_range(&self, joint: Joint, side: Where) -> String;
+    /// A joint, on a side: its row where the heading says the rest.
+    fn joint(&self, joint: Joint, side: Where) -> String;
     /// How far a joint goes, in a word.
     fn suppleness(&self, word: Suppleness) -> &'static str;
     /// What is usual at the client's age, whole degrees.

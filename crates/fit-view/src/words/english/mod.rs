@@ -604,6 +604,10 @@ impl Words for English {
         window::joint_range(joint, side)
     }
 
+    fn joint(&self, joint: Joint, side: Where) -> String {
+        window::joint_of(joint, side)
+    }
+
     fn suppleness(&self, word: Suppleness) -> &'static str {
         names::suppleness(word)
     }

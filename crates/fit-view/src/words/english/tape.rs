@@ -287,7 +287,7 @@ pub(super) fn found(answer: &TapeAnswer) -> String {
     if answer.clamp_found() {
         let clamp = explained.clamp();
         said.push(format!(
-            "bar’s middle {} ahead of the axle ±\u{a0}{} and {} up ±\u{a0}{}",
+            "bar’s middle {} ahead of the axle\u{a0}±\u{a0}{} and {} up ±\u{a0}{}",
             about(false, clamp.at.x),
             plain(clamp.sd_mm.x.round().max(1.0)),
             about(false, clamp.at.y),
@@ -301,7 +301,7 @@ pub(super) fn found(answer: &TapeAnswer) -> String {
     ] {
         if let Some((value, sd)) = answer.found(of) {
             let sd = plain(sd.round().max(1.0));
-            said.push(format!("{name} {} ±\u{a0}{sd}", about(of.is_angle(), value)));
+            said.push(format!("{name} {}\u{a0}±\u{a0}{sd}", about(of.is_angle(), value)));
         }
     }
     let mut text = match said.len() {

@@ -4,7 +4,7 @@ use super::{names, number, picture, tape};
 use crate::act::Act;
 use crate::side::Hold;
 use crate::table::{Axis, Question};
-use crate::weigh::MeasureNext;
+use crate::weigh::{AskedAngle, MeasureNext};
 use crate::words::Off;
 use core::fmt::Write;
 use fit_doc::edit::StepOf;
@@ -145,25 +145,30 @@ const WORTH_DEG: f64 = 0.5;
 
 pub(super) fn measure_next(next: &MeasureNext) -> String {
     let (now, then) = (next.sd_now_rad.to_degrees(), next.sd_then_rad.to_degrees());
-    let hands = names::with_hands(next.place);
+    let of = match next.question.angle {
+        AskedAngle::Trunk => "trunk",
+        AskedAngle::Elbow => "bend of the elbow",
+        AskedAngle::HipMin => "angle between thigh and trunk",
+    };
+    let of = format!("{of} {}", names::with_hands(next.question.place));
     // nothing is told apart by less than a degree, so nothing is known better than that
     let [whole_now, whole_then] = [now, then].map(|deg| deg.round().max(1.0));
     if now - then < WORTH_DEG {
         return format!(
-            "No reading that is left would sharpen the trunk {hands} by half a degree: from the body it is \
-             known to ±\u{a0}{whole_now:.0}°."
+            "No reading that is left would sharpen the {of} by half a degree: from the body it is known to \
+             ±\u{a0}{whole_now:.0}°."
         );
     }
     let item = names::item(next.item);
     if whole_now == whole_then {
         return format!(
-            "Measure next: {item}. The trunk {hands} is then known half a degree better from the body, \
-             now to ±\u{a0}{whole_now:.0}°."
+            "Measure next: {item}. The {of} is then known half a degree better from the body, now to \
+             ±\u{a0}{whole_now:.0}°."
         );
     }
     format!(
-        "Measure next: {item}. The trunk {hands} is then known to ±\u{a0}{whole_then:.0}° from the body, now \
-         to ±\u{a0}{whole_now:.0}°."
+        "Measure next: {item}. The {of} is then known to ±\u{a0}{whole_then:.0}° from the body, now to \
+         ±\u{a0}{whole_now:.0}°."
     )
 }
 
@@ -195,12 +200,17 @@ pub(super) fn calibrated(calibration: &Calibration) -> String {
 }
 
 pub(super) fn joint_range(joint: Joint, side: Where) -> String {
+    format!("range of the {}", joint_of(joint, side))
+}
+
+/// A joint, on a side.
+pub(super) fn joint_of(joint: Joint, side: Where) -> String {
     let side = match side {
         Where::Left => "left ",
         Where::Right => "right ",
         Where::Both => "",
     };
-    format!("range of the {side}{}", names::looked_at(joint))
+    format!("{side}{}", names::looked_at(joint))
 }
 
 fn mobility(joint: Joint, side: Where, to: Option<(Extent, bool)>) -> String {

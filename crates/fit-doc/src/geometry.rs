@@ -177,11 +177,8 @@ fn lever_pair(place: &Place, levers: &Levers) -> Result<LeverPair, Message> {
 /// When a number of the saddle is none, or its point would lie further behind the axle than away
 /// from it.
 pub fn seat(place: &Place, frame: &Frame, cockpit: &Cockpit) -> Result<Seat, Message> {
-    let set = &cockpit.saddle;
-    let tilt_rad = set.tilt_deg.to_radians();
-    Saddle::new(set.height_mm, set.nose_behind_mm, set.sit_from_nose_mm, tilt_rad)
-        .and_then(|saddle| Seat::on(&saddle, frame.crank_mm))
-        .map_err(|error| match error {
+    saddle(&cockpit.saddle).and_then(|saddle| Seat::on(&saddle, frame.crank_mm)).map_err(|error| {
+        match error {
             SaddleError::OutOfRange { what, value, .. } => {
                 no_number(place.field("saddle"), saddle_quantity(what), value)
             }
@@ -189,7 +186,17 @@ pub fn seat(place: &Place, frame: &Frame, cockpit: &Cockpit) -> Result<Seat, Mes
                 place: place.field("saddle").field("height_mm"),
                 clash: CockpitClash::SaddleTooFarBehind { behind_mm, height_mm },
             },
-        })
+        }
+    })
+}
+
+/// A saddle as it is set, for the sums.
+///
+/// # Errors
+/// As [`seat`], before it is said where.
+pub fn saddle(set: &crate::Saddle) -> Result<Saddle, SaddleError> {
+    let tilt_rad = set.tilt_deg.to_radians();
+    Saddle::new(set.height_mm, set.nose_behind_mm, set.sit_from_nose_mm, tilt_rad)
 }
 
 /// A number that the sums do not take, with the range of the trade; the check, whose ranges are

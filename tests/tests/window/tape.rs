@@ -105,6 +105,24 @@ fn the_twelve_need_no_scrolling_and_a_reading_can_be_taken_away() {
 }
 
 #[test]
+fn where_the_tape_is_laid_is_drawn_for_the_reading_that_is_typed() {
+    let mut window = nothing_read();
+    let shown = |window: &Window| {
+        let images = window.heard().into_iter().filter(|heard| heard.role == Role::Image);
+        images.map(|heard| heard.name).collect::<Vec<_>>()
+    };
+    // the first of the walk, until another is asked for
+    for &item in walk() {
+        let wanted = format!("{}: {}", name(item), English.how_to_tape(item));
+        assert!(shown(&window).contains(&wanted), "{wanted}: {:?}", shown(&window));
+        let next = walk().iter().position(|&of| of == item).and_then(|at| walk().get(at + 1));
+        if let Some(&next) = next {
+            window.press(Role::TextInput, name(next));
+        }
+    }
+}
+
+#[test]
 fn how_the_tape_lay_and_what_is_known_are_edits_of_their_own() {
     let mut window = nothing_read();
     typed(&mut window);

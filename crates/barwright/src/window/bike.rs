@@ -1,15 +1,17 @@
 //! The bike: contact points from tape first, then frame numbers, the saddle as it is set, and the
 //! cockpit it came with.
 
+use super::how_to::{HowTo, over_how_to};
 use super::number::{Asked, NumberField};
-use super::tape::tape_ui;
+use super::tape::{asked, tape_ui};
 use super::widgets::{card, heading, note, one_of, row, secondary, small_heading, text_field};
 use eframe::egui;
-use egui::{Align, Layout, ScrollArea, Ui, vec2};
+use egui::{Align, Layout, Ui, Vec2, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::edit::{cockpit_number, frame_number, lever_number};
-use fit_doc::{Cockpit, CockpitEdit, Edit, Quantity, TapeEdit};
+use fit_doc::{Cockpit, CockpitEdit, Edit, Quantity, TapeEdit, TapeItem};
 use fit_math::frame::Side;
+use fit_view::side::taped_scene;
 use fit_view::words::{Caption, Words};
 
 const FRAME: [Quantity; 11] = [
@@ -46,6 +48,9 @@ const WALK_LEAST: f32 = 640.0;
 /// The least that the numbers beside it need, points.
 const DOOR_LEAST: f32 = 300.0;
 
+/// Size of the drawing that shows where the tape is laid, points.
+const FIGURE: Vec2 = vec2(230.0, 136.0);
+
 /// Shows the place of work.
 pub(super) fn bike_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let gap = 8.0;
@@ -64,13 +69,25 @@ pub(super) fn bike_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         };
         column(ui, left, &mut |ui| tape_ui(ui, desk, words, commands));
         column(ui, width - left - gap, &mut |ui| {
-            ScrollArea::vertical().id_salt("bike").show(ui, |ui| {
+            over_how_to(ui, "bike", shown(ui, desk, words), |ui| {
                 frame_ui(ui, desk, words, commands);
                 ui.add_space(8.0);
                 came_ui(ui, desk, words, commands);
             });
         });
     });
+}
+
+/// Where the tape is laid for the reading that is asked for, drawn on the bike as it came.
+fn shown(ui: &Ui, desk: &Desk, words: &dyn Words) -> Option<HowTo> {
+    let visit = desk.visit()?;
+    let of = asked(ui, desk)?;
+    let came = desk.weighed().as_it_came()?;
+    let frame = &desk.session().bike(&visit.bike)?.frame;
+    let scene = taped_scene(frame, &came.parts, &came.cockpit, of)?;
+    let item = TapeItem::from(of);
+    let name = words.quantity(Quantity::Tape(item)).to_owned();
+    Some(HowTo { name, how: words.how_to_tape(item).to_owned(), scene, size: FIGURE })
 }
 
 fn frame_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {

@@ -1,13 +1,12 @@
 //! The body: readings in measuring order, how far the joints go, what was seen on the bike.
 
+use super::how_to::{HowTo, over_how_to};
 use super::mobility::mobility_ui;
 use super::number::{Asked, NumberField, field_id, row_name};
-use super::paint::{View, shapes};
 use super::seen::seen_ui;
-use super::theme::theme;
-use super::widgets::{card, choice, heading, named, note, refusal};
+use super::widgets::{card, choice, heading, note, refusal};
 use eframe::egui;
-use egui::{CollapsingHeader, Role, ScrollArea, Sense, Ui, Vec2, vec2};
+use egui::{CollapsingHeader, ScrollArea, Ui, Vec2, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::{Dimension, Edit, Item, Quantity, Reading, Where};
 use fit_view::standing::standing;
@@ -64,35 +63,20 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
             });
         });
         card(right).show(right, |ui| {
-            // how the reading is taken stays in sight, however small the window
-            let shown = words.how_to_read(asked).is_some();
-            let kept = if shown { FIGURE.y + ui.spacing().item_spacing.y } else { 0.0 };
-            let most = (ui.available_height() - kept).max(0.0);
-            ScrollArea::vertical().id_salt("joints").max_height(most).show(ui, |ui| {
+            over_how_to(ui, "joints", shown(desk, words, asked), |ui| {
                 mobility_ui(ui, desk, words, commands);
                 ui.add_space(12.0);
                 seen_ui(ui, desk, words, commands);
             });
-            how_ui(ui, desk, words, asked);
         });
     });
 }
 
 /// How the reading that is asked for is taken, drawn on the client.
-fn how_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, item: Item) {
-    let Some(how) = words.how_to_read(item) else { return };
+fn shown(desk: &Desk, words: &dyn Words, item: Item) -> Option<HowTo> {
+    let how = words.how_to_read(item)?.to_owned();
     let name = words.reading(item, Where::Both, 1);
-    ui.horizontal(|ui| {
-        let (place, response) = ui.allocate_exact_size(FIGURE, Sense::hover());
-        named(&response, Role::Image, None, &format!("{name}: {how}"));
-        let scene = standing(&desk.weighed().body, item);
-        let view = View::fitted(place, &scene.window);
-        ui.painter().extend(shapes(&scene, &view, theme(ui), ui.painter()));
-        ui.vertical(|ui| {
-            heading(ui, &name);
-            ui.label(how);
-        });
-    });
+    Some(HowTo { name, how, scene: standing(&desk.weighed().body, item), size: FIGURE })
 }
 
 fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {

@@ -11,6 +11,7 @@ mod dialogs;
 mod differences;
 mod drawing;
 mod header;
+mod how_to;
 mod keys;
 mod mobility;
 mod native;

@@ -2,12 +2,12 @@
 //! find, and taking that over.
 
 use super::number::{Asked, NumberField};
-use super::tape_row::{Row, reading_ui};
+use super::tape_row::{Row, has_keyboard, laid, reading_ui};
 use super::widgets::{heading, note, one_of, primary, secondary};
 use eframe::egui;
 use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::tape::BarKnown;
+use fit_doc::tape::{BarKnown, Of};
 use fit_doc::{Edit, Quantity, TapeEdit, TapeItem};
 use fit_view::words::{Caption, Words};
 
@@ -58,6 +58,16 @@ pub(super) fn tape_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
     });
     edits.extend(taken_over.then_some(Edit::TakeTapeOver { visit: at }));
     commands.extend(edits.into_iter().map(|edit| Command::Edit(edit, None)));
+}
+
+/// The reading that has the keyboard, else the first of the walk that was not taken, and how its tape
+/// is laid.
+pub(super) fn asked(ui: &Ui, desk: &Desk) -> Option<Of> {
+    let tape = &desk.visit()?.tape;
+    let walk = &TapeItem::ALL[..TapeItem::USUAL];
+    let focused = TapeItem::ALL.iter().find(|&&item| has_keyboard(ui, desk, item));
+    let item = *focused.or_else(|| walk.iter().find(|&&item| tape.reading(item).is_none()))?;
+    Some(laid(ui, tape, item))
 }
 
 /// What was found, and the button that takes it over with what that would change; whether it was

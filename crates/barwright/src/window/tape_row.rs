@@ -1,7 +1,7 @@
 //! One reading of the tape on a row: its field, how it was laid, how it goes with the others, and
 //! under it what is wrong with it and the button that mends that.
 
-use super::number::{Asked, NumberField, row_name};
+use super::number::{Asked, NumberField, field_id, row_name};
 use super::theme::{TARGET, ink, quiet, strong};
 use super::widgets::{refusal, secondary};
 use eframe::egui;
@@ -35,7 +35,7 @@ pub(super) struct Row<'a> {
 pub(super) fn reading_ui(ui: &mut Ui, of: &Row<'_>, change: &mut dyn FnMut(TapeEdit)) {
     let (words, item) = (of.words, of.item);
     let reading = of.tape.reading(item);
-    let laid = reading.map_or_else(|| remembered(ui, item), |reading| reading.of);
+    let laid = laid(ui, of.tape, item);
     let quantity = Quantity::Tape(item);
     let field = NumberField {
         salt: &salt(of.desk, item),
@@ -78,9 +78,15 @@ fn salt(desk: &Desk, item: TapeItem) -> String {
     format!("tape/{}/{item:?}", desk.look().visit)
 }
 
-/// How the tape will be laid for a reading that is not there yet.
-fn remembered(ui: &Ui, item: TapeItem) -> Of {
-    ui.data(|data| data.get_temp(lay_id(item))).unwrap_or_else(|| item.usual())
+/// Whether a reading's field has the keyboard.
+pub(super) fn has_keyboard(ui: &Ui, desk: &Desk, item: TapeItem) -> bool {
+    ui.memory(|memory| memory.has_focus(field_id(&salt(desk, item))))
+}
+
+/// How the tape is laid for a reading, or will be where there is none yet.
+pub(super) fn laid(ui: &Ui, tape: &Tape, item: TapeItem) -> Of {
+    let chosen = || ui.data(|data| data.get_temp(lay_id(item))).unwrap_or_else(|| item.usual());
+    tape.reading(item).map_or_else(chosen, |reading| reading.of)
 }
 
 fn lay_id(item: TapeItem) -> Id {

@@ -61,7 +61,7 @@ pub use frame::{
     FRAME_SD_MM, FrameFound, HEAD_ANGLE_SD_RAD, STEERER_SD_MM, STEM_ANGLE_SD_RAD,
     STEM_LENGTH_SD_MM, clamp_from_frame, frame_from_clamp,
 };
-pub use predict::predict;
+pub use predict::{Held, Spot, predict, spot};
 pub use reading::{HOOD_SLOPE_SD_RAD, HoodAt, Laid, Of, Reading, SLOPE_SD_RAD, TAPE_SD_MM};
 pub use slip::{Mend, Slip, mend_impossible};
 pub use trial::{TrialPosition, trial_cockpit};

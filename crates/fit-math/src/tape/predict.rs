@@ -17,20 +17,12 @@ use crate::saddle::Saddle;
 /// levers, and for the tip of a hood whose outline is not known.
 pub fn predict(of: Of, cockpit: &Cockpit, saddle: &Saddle, pitch_rad: f64) -> Option<f64> {
     let bike = Bike { cockpit, saddle, pitch_rad };
+    if let Some(spot) = bike.spot(of) {
+        return Some(bike.taken(&spot));
+    }
     let bend = cockpit.bend();
     Some(match of {
-        Of::SaddleHeight => saddle.sit_point().length(),
-        Of::NoseBehindAxle => -bike.in_room(bike.nose()).x,
-        Of::NoseToWide(laid) => bike.taken(laid, bike.nose() - saddle.sit_point()),
         Of::SaddleTilt => saddle.tilt_rad() + pitch_rad,
-        Of::NoseToBar(laid) => bike.nose_to(laid, cockpit.clamp()),
-        Of::BarBelowSaddle => bike.below(cockpit.clamp()),
-        Of::NoseToHood(at, laid) => bike.nose_to(laid, bike.hood(at)?),
-        Of::HoodBelowSaddle(at) => bike.below(bike.hood(at)?),
-        Of::NoseToHookFront(laid) => bike.nose_to(laid, bike.furthest(DVec2::X)),
-        Of::HookLowestBelowSaddle => bike.below(bike.furthest(DVec2::NEG_Y)),
-        Of::NoseToBarEnd(laid) => bike.nose_to(laid, bike.end()),
-        Of::BarEndBelowSaddle => bike.below(bike.end()),
         Of::RampSlope => -bike.slope(bend.ramp_middle().tangent),
         Of::HoodSlope => bike.slope(bike.right_lever()?.hood_line()),
         // the bar runs rearwards there
@@ -40,8 +32,37 @@ pub fn predict(of: Of, cockpit: &Cockpit, saddle: &Saddle, pitch_rad: f64) -> Op
         Of::WidthAtHoods(WidthHow::OutsideToOutside) => {
             bend.width_hoods_cc_mm() + bend.dimensions().drops_mm
         }
-        Of::AxleToBar => cockpit.clamp().length(),
+        // all others are distances between two points
+        _ => return None,
     })
+}
+
+/// Between which points a distance is taken, and how.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spot {
+    /// Where it begins, bike frame, mm.
+    pub from: DVec2,
+    /// Where it ends, bike frame, mm.
+    pub to: DVec2,
+    /// How the tape is held.
+    pub held: Held,
+}
+
+/// How a tape is held between two points.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Held {
+    /// Level in the room: how far the second is ahead of the first.
+    Level,
+    /// Plumb: how far the second is below the first.
+    Plumb,
+    /// From point to point.
+    Slant,
+}
+
+/// Where a reading is taken on a bike that stands level; none for those that are no distance in the
+/// plane of the bike, and where the bike has no such point.
+pub fn spot(of: Of, cockpit: &Cockpit, saddle: &Saddle) -> Option<Spot> {
+    Bike { cockpit, saddle, pitch_rad: 0.0 }.spot(of)
 }
 
 struct Bike<'a> {
@@ -64,19 +85,47 @@ impl<'a> Bike<'a> {
         self.saddle.sit_point() + to_nose_mm * DVec2::new(1.0, self.saddle.tilt_rad().tan())
     }
 
-    fn taken(&self, laid: Laid, way: DVec2) -> f64 {
-        match laid {
-            Laid::Level => self.in_room(way).x,
-            Laid::Slant => way.length(),
+    fn spot(&self, of: Of) -> Option<Spot> {
+        let (sit, nose, clamp) = (self.saddle.sit_point(), self.nose(), self.cockpit.clamp());
+        let laid = |laid: Laid, from, to| {
+            let held = match laid {
+                Laid::Level => Held::Level,
+                Laid::Slant => Held::Slant,
+            };
+            Spot { from, to, held }
+        };
+        let below = |to| Spot { from: sit, to, held: Held::Plumb };
+        let from_axle = |to| Spot { from: DVec2::ZERO, to, held: Held::Slant };
+        let (front, lowest) = (|| self.furthest(DVec2::X), || self.furthest(DVec2::NEG_Y));
+        Some(match of {
+            Of::SaddleHeight => from_axle(sit),
+            Of::NoseBehindAxle => Spot { from: nose, to: DVec2::ZERO, held: Held::Level },
+            Of::NoseToWide(how) => laid(how, sit, nose),
+            Of::NoseToBar(how) => laid(how, nose, clamp),
+            Of::BarBelowSaddle => below(clamp),
+            Of::NoseToHood(at, how) => laid(how, nose, self.hood(at)?),
+            Of::HoodBelowSaddle(at) => below(self.hood(at)?),
+            Of::NoseToHookFront(how) => laid(how, nose, front()),
+            Of::HookLowestBelowSaddle => below(lowest()),
+            Of::NoseToBarEnd(how) => laid(how, nose, self.end()),
+            Of::BarEndBelowSaddle => below(self.end()),
+            Of::AxleToBar => from_axle(clamp),
+            Of::SaddleTilt
+            | Of::RampSlope
+            | Of::HoodSlope
+            | Of::TailSlope
+            | Of::LeverFromEnd
+            | Of::WidthAtHoods(_) => return None,
+        })
+    }
+
+    fn taken(&self, spot: &Spot) -> f64 {
+        let way = spot.to - spot.from;
+        match spot.held {
+            Held::Level => self.in_room(way).x,
+            Held::Plumb => -self.in_room(way).y,
+            Held::Slant => way.length(),
         }
-    }
-
-    fn nose_to(&self, laid: Laid, point: DVec2) -> f64 {
-        self.taken(laid, point - self.nose())
-    }
-
-    fn below(&self, point: DVec2) -> f64 {
-        self.in_room(self.saddle.sit_point() - point).y
     }
 
     /// The bar's furthest point in a direction of the room.

@@ -10,6 +10,7 @@ mod handles;
 mod hands;
 mod labels;
 mod part;
+mod taped;
 
 use crate::scene::{Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Window};
 use fit_doc::{Frame, Saddle};
@@ -21,6 +22,7 @@ pub use figure::{Flesh, RiderFigure};
 pub use fit_math::cockpit::Hold;
 pub use handles::{Handle, handles, pulled};
 pub use hands::Hands;
+pub use taped::taped_scene;
 
 /// Distance between the lines of the ground, mm.
 pub const SQUARE_MM: f64 = 100.0;

@@ -67,7 +67,9 @@ impl Weighed {
 /// Makes one link longer, of arms both; none where no posture turns with it.
 fn lengthen(lengths: &mut SegmentLengths, link: Link, by_mm: f64) -> Option<()> {
     let in_both = |of: fn(&mut ArmLengths) -> &mut f64, arms: &mut [ArmLengths; 2]| {
-        arms.iter_mut().for_each(|arm| *of(arm) += by_mm);
+        for arm in arms {
+            *of(arm) += by_mm;
+        }
     };
     match link {
         Link::UpperArm => in_both(|arm| &mut arm.upper_arm_mm, &mut lengths.arms),

@@ -8,7 +8,6 @@ use fit_doc::{
     geometry,
 };
 use fit_math::body::Survey;
-use fit_math::saddle::Saddle;
 use fit_math::tape::predict;
 use jsonschema::Validator;
 use serde_json::{Value, json as value};
@@ -58,10 +57,7 @@ fn lay_tape(session: &mut Session) {
     let visit = Arc::make_mut(&mut session.visits[0]);
     let came = &visit.as_it_came;
     let built = geometry::cockpit(&Place::cockpit("came"), frame, came).unwrap();
-    let set = came.saddle;
-    let tilt_rad = set.tilt_deg.to_radians();
-    let saddle = Saddle::new(set.height_mm, set.nose_behind_mm, set.sit_from_nose_mm, tilt_rad);
-    let saddle = saddle.unwrap();
+    let saddle = geometry::saddle(&came.saddle).unwrap();
     let walk = TapeItem::ALL[..TapeItem::USUAL].iter().rev().map(|item| {
         let of = item.usual();
         let value = predict(of, &built, &saddle, 0.0).unwrap();

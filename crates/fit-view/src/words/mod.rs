@@ -24,7 +24,7 @@ use crate::weigh::MeasureNext;
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Item, Joint, Message, Place, Quantity,
-    Reaches, Region, Spot, Suppleness, TapeDoubt, TapeReading, UndoStep, Where,
+    Reaches, Region, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -331,6 +331,8 @@ pub trait Words {
     fn reaches(&self, reaches: Reaches) -> &'static str;
     /// Which reading would tell most of how the client sits, and how much.
     fn measure_next(&self, next: &MeasureNext) -> String;
+    /// Where the tape is laid for a reading of the bike.
+    fn how_to_tape(&self, item: TapeItem) -> &'static str;
     /// How that is taken, for what is usually read.
     fn how_to_read(&self, item: Item) -> Option<&'static str>;
     /// Something that is read off a body, as a fitter calls it: "inseam".

@@ -23,7 +23,7 @@ use crate::weigh::MeasureNext;
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Item, Joint, Message, OnTheShelf, Place,
-    Quantity, Reaches, Region, Spot, Suppleness, TapeDoubt, TapeReading, UndoStep, Where,
+    Quantity, Reaches, Region, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -646,6 +646,10 @@ impl Words for English {
 
     fn measure_next(&self, next: &MeasureNext) -> String {
         window::measure_next(next)
+    }
+
+    fn how_to_tape(&self, item: TapeItem) -> &'static str {
+        tape::how_to_tape(item)
     }
 
     fn how_to_read(&self, item: Item) -> Option<&'static str> {

@@ -27,6 +27,47 @@ pub(super) const HOW: &[&str] = &[
     "The width stands alone as well. Left and right stay as far apart as they are set.",
 ];
 
+/// Where a reading is taken; how the tape is held is chosen beside its field.
+pub(super) fn how_to_tape(item: TapeItem) -> &'static str {
+    use TapeItem as I;
+    match item {
+        I::SaddleHeight => {
+            "From the middle of the axle straight to the saddle’s top, where it is 80 mm wide."
+        }
+        I::NoseBehindAxle => "Level, between plumb lines through the saddle’s nose and the axle.",
+        I::NoseToWide => "From the nose back to where the saddle is 80 mm wide.",
+        I::SaddleTilt => {
+            "Along the saddle’s top, from the nose to where it is 80 mm wide; nose up counts up."
+        }
+        I::NoseToBar => "From the nose to the middle of the bar, beside the stem.",
+        I::BarBelowSaddle => {
+            "Down from level with the saddle’s top, where it is 80 mm wide, to the middle of the bar."
+        }
+        I::NoseToHood => "From the nose to the hood: its deepest point, or its tip.",
+        I::HoodBelowSaddle => {
+            "Down from level with the saddle’s top to the same point of the hood."
+        }
+        I::NoseToHookFront => {
+            "From the nose to where the hooks are furthest forward, middle of the tube."
+        }
+        I::HookLowestBelowSaddle => {
+            "Down from level with the saddle’s top to where the hooks are lowest, middle of the tube."
+        }
+        I::RampSlope => {
+            "Along the ramp, between the tops and the lever; falling forwards counts up."
+        }
+        I::LeverFromEnd => {
+            "Along the bend, from the bar’s end to the middle of the lever’s clamp under the hood."
+        }
+        I::WidthAtHoods => "Straight across, where the hooks are furthest forward.",
+        I::AxleToBar => "From the middle of the axle straight to the middle of the bar.",
+        I::TailSlope => "Along the straight end of the bar; falling rearwards counts up.",
+        I::HoodSlope => "Along the top of the hood; rising forwards counts up.",
+        I::NoseToBarEnd => "From the nose to the end of the bar.",
+        I::BarEndBelowSaddle => "Down from level with the saddle’s top to the end of the bar.",
+    }
+}
+
 pub(super) fn item(item: TapeItem) -> &'static str {
     use TapeItem as I;
     match item {

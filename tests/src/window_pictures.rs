@@ -72,6 +72,8 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("bench-large-dark", &bench(LARGE, ThemeChoice::Dark)),
         KeptWindow::of("visit", &visit()),
         KeptWindow::of("details", &details()),
+        KeptWindow::of("client", &client(ThemeChoice::Light)),
+        KeptWindow::of("client-dark", &client(ThemeChoice::Dark)),
         KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
         KeptWindow::of("bike", &bike(ThemeChoice::Light)),
         KeptWindow::of("bike-dark", &bike(ThemeChoice::Dark)),
@@ -129,6 +131,20 @@ fn visit() -> Window {
 fn details() -> Window {
     let mut window = bench(SIZE, ThemeChoice::Light);
     window.key(Modifiers::COMMAND, Key::E);
+    window
+}
+
+/// What brings the client, a knee tapped besides, the saddle looked at in part, one red flag.
+///
+/// # Panics
+/// When it cannot be tapped.
+fn client(theme: ThemeChoice) -> Window {
+    let mut window = place(Key::F5, theme);
+    window.press(Role::RadioButton, "left knee");
+    window.press(Role::RadioButton, "cleats: done");
+    window.press(Role::RadioButton, "dizzy on looking up");
+    window.harness().remove_cursor();
+    window.settle();
     window
 }
 

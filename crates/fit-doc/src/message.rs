@@ -4,7 +4,7 @@
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
 use crate::tape::{TapeDoubt, TapeReading, TapeSlip};
-use crate::{Dimension, Item, Joint, Place, Quantity, Slip, Where};
+use crate::{Dimension, Item, Joint, Place, Quantity, RuleOut, Slip, Where};
 use fit_math::bar::BarRefusal;
 use fit_math::body;
 use fit_math::posture::Shift;
@@ -296,6 +296,20 @@ pub enum Message {
         /// Which.
         quantity: Quantity,
     },
+    /// What became of something that is ruled out first stands twice.
+    RuledOutTwice {
+        /// Where.
+        place: Place,
+        /// What.
+        item: RuleOut,
+    },
+    /// The shares of the time in the hand places come to more than all of it: asked, never blocked.
+    SharesOverAll {
+        /// Where.
+        place: Place,
+        /// What they come to, of a hundred.
+        sum: u32,
+    },
     /// A joint that has no left and right is said to be looked at on one side.
     JointHasNoSides {
         /// Where.
@@ -549,6 +563,8 @@ impl Message {
             | M::NoSuchCockpit { place, .. }
             | M::EmptyReading { place, .. }
             | M::ReadingTwice { place, .. }
+            | M::RuledOutTwice { place, .. }
+            | M::SharesOverAll { place, .. }
             | M::JointHasNoSides { place, .. }
             | M::ReadingHasNoSides { place, .. }
             | M::JointInDegrees { place, .. }

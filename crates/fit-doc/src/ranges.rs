@@ -4,7 +4,7 @@
 //! refuse, a wide physical one stands here, marked so: judgement, only there to keep slips of the
 //! keyboard out of the sums. Lengths in mm, angles in degrees, weight in kg.
 
-use crate::{Joint, TapeItem};
+use crate::{HandPlace, Joint, TapeItem};
 use fit_math::body::{Dimension, Item};
 
 /// What a range says of a value.
@@ -63,6 +63,8 @@ pub enum Quantity {
     Glove,
     ComplaintScore,
     AfterMinutes,
+    HoursPerWeek,
+    HandShare(HandPlace),
     BirthYear,
     FrameStack,
     FrameReach,
@@ -138,6 +140,9 @@ impl Quantity {
             Q::SeenSlide => range((0.0, 30.0), (-20.0, 60.0), (-150.0, 150.0)),
             Q::Glove => range((0.0, 8.0), (0.0, 10.0), (0.0, 30.0)),
             Q::ComplaintScore => range((0.0, 10.0), (0.0, 10.0), (0.0, 10.0)),
+            // judgement: a week has 168
+            Q::HoursPerWeek => range((1.0, 20.0), (0.0, 35.0), (0.0, 168.0)),
+            Q::HandShare(_) => range((0.0, 100.0), (0.0, 100.0), (0.0, 100.0)),
             Q::AfterMinutes => range((0.0, 240.0), (0.0, 1440.0), (0.0, 10_080.0)),
             Q::BirthYear => range((1930.0, 2015.0), (1920.0, 2020.0), (1900.0, 2100.0)),
             Q::FrameStack => range((500.0, 640.0), (440.0, 700.0), (250.0, 900.0)),

@@ -1,32 +1,12 @@
 //! A visit: one appointment, with what was said, measured, tried and chosen.
 
-use crate::{Cockpit, Mobility, Reading, Tape};
+use crate::{Cockpit, Concern, Interview, Looked, Mobility, Reading, RuleOut, RuledOut, Tape};
 pub use fit_math::HandPlace;
 pub use fit_math::hand::Reaches;
 use jiff::civil::Date;
 
-/// Where on the body a complaint sits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Region {
-    /// Neck.
-    Neck,
-    /// Shoulders.
-    Shoulders,
-    /// Elbows and forearms.
-    Arms,
-    /// Hands and fingers.
-    Hands,
-    /// Low back.
-    LowBack,
-    /// Hips and groin.
-    Hips,
-    /// Where the saddle bears.
-    Seat,
-    /// Knees.
-    Knees,
-    /// Feet.
-    Feet,
-}
+/// Where a score begins until somebody says better.
+const MIDDLE_SCORE: u8 = 5;
 
 /// Which side a complaint is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,11 +19,11 @@ pub enum Where {
     Both,
 }
 
-/// Something that hurts or goes numb.
+/// Something that brought the client: what hurts, what does not work, what is wished.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Complaint {
-    /// Where on the body.
-    pub region: Region,
+    /// What it is about.
+    pub about: Concern,
     /// On which side.
     pub side: Where,
     /// In which hand place it shows, where it depends on one.
@@ -54,6 +34,23 @@ pub struct Complaint {
     pub score: u8,
     /// The client's own words.
     pub words: String,
+    /// Since when, in the client's words; empty: not asked.
+    pub since: String,
+}
+
+impl Complaint {
+    /// A complaint of which nothing is known yet, in the middle of the scale.
+    pub fn about(about: Concern, side: Where) -> Self {
+        Self {
+            about,
+            side,
+            place: None,
+            after_minutes: None,
+            score: MIDDLE_SCORE,
+            words: String::new(),
+            since: String::new(),
+        }
+    }
 }
 
 /// What was seen of the client on one cockpit, hands in one place; each calibrates the model.
@@ -103,8 +100,12 @@ pub struct Visit {
     pub hand_checks: Vec<HandCheck>,
     /// What gloves take off the fingers' reach, mm.
     pub glove_mm: f64,
-    /// What hurts.
+    /// What the client was asked besides.
+    pub interview: Interview,
+    /// What brought the client.
     pub complaints: Vec<Complaint>,
+    /// What was looked at before any bar, nothing twice.
+    pub ruled_out: Vec<RuledOut>,
     /// What the client wants, in the client's words.
     pub wishes: Vec<String>,
     /// The cockpit the client arrived with.
@@ -133,7 +134,9 @@ impl Visit {
             seen: Vec::new(),
             hand_checks: Vec::new(),
             glove_mm: 0.0,
+            interview: Interview::default(),
             complaints: Vec::new(),
+            ruled_out: Vec::new(),
             wishes: Vec::new(),
             as_it_came,
             tape: Tape::default(),
@@ -147,6 +150,11 @@ impl Visit {
     /// As it came first, then the candidates.
     pub fn cockpits(&self) -> impl Iterator<Item = &Cockpit> {
         core::iter::once(&self.as_it_came).chain(&self.bench)
+    }
+
+    /// What became of something that is ruled out first; none: nobody looked at it yet.
+    pub fn looked(&self, item: RuleOut) -> Option<Looked> {
+        self.ruled_out.iter().find(|of| of.item == item).map(|of| of.looked)
     }
 
     /// The cockpit with this id.

@@ -48,9 +48,10 @@ pub fn read(
     let entry =
         parse(text, &field(quantity), present).map_err(|error| words.number_error(&error))?;
     let value = match quantity {
-        Quantity::LeverClicks | Quantity::ComplaintScore | Quantity::BirthYear => {
-            entry.amount().round()
-        }
+        Quantity::LeverClicks
+        | Quantity::ComplaintScore
+        | Quantity::HandShare(_)
+        | Quantity::BirthYear => entry.amount().round(),
         _ => entry.amount(),
     };
     match quantity.range().verdict(value) {
@@ -65,7 +66,7 @@ pub fn nudge(quantity: Quantity) -> f64 {
     use Quantity as Q;
     match quantity {
         Q::Spacers | Q::HandsAhead | Q::HandsUp => 5.0,
-        Q::StemLength => 10.0,
+        Q::StemLength | Q::HandShare(_) => 10.0,
         Q::Roll | Q::HeadAngle | Q::SeatAngle | Q::SaddleTilt | Q::NoseUp => 0.5,
         Q::Crank => 2.5,
         Q::BarWidthAtHoods | Q::BarWidthAtEnds => 20.0,
@@ -79,9 +80,13 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
     match quantity {
         Q::Body(Item::Dimension(Dimension::Weight)) => Unit::Kilogram,
         Q::Tape(item) if item.is_angle() => Unit::Degree,
-        Q::ComplaintScore | Q::AfterMinutes | Q::BirthYear | Q::Proportion | Q::LeverClicks => {
-            Unit::One
-        }
+        Q::ComplaintScore
+        | Q::AfterMinutes
+        | Q::HoursPerWeek
+        | Q::HandShare(_)
+        | Q::BirthYear
+        | Q::Proportion
+        | Q::LeverClicks => Unit::One,
         Q::Mobility(_)
         | Q::NoseUp
         | Q::SeenTrunk

@@ -5,7 +5,7 @@
 //! (stature, limbs, shoulders, hips); flesh is drawn and nothing is read off it.
 
 use crate::scene::{Ink, Layer, LayerName, Mark, Path, Pen, Scene, Window};
-use fit_doc::{Dimension as D, Item};
+use fit_doc::{Concern, Dimension as D, Item, Where};
 use fit_math::DVec2;
 use fit_math::body::Body;
 
@@ -31,6 +31,49 @@ pub fn standing(body: &Body, item: Item) -> Scene {
     };
     let layer = Layer { name: LayerName::Rider, marks };
     Scene { window, layers: vec![layer], twin: Vec::new() }
+}
+
+/// Something on the outline that can be tapped.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tap {
+    /// What it is about.
+    pub about: Concern,
+    /// On which side; both: in the middle.
+    pub side: Where,
+    /// Where, mm.
+    pub at: DVec2,
+}
+
+/// The client seen from behind, so that left is on the left, and what can be tapped.
+pub fn outline(body: &Body) -> (Scene, Vec<Tap>) {
+    let scene = standing(body, D::Weight.into());
+    let figure = Figure { body, spread: false };
+    let (shoulder, [elbow, wrist, tip]) = (figure.shoulder(), figure.arm());
+    let height = |dimension| figure.of(dimension);
+    let (hip, crotch) = (height(D::TrochanterionHeight), height(D::CrotchHeight));
+    let half_hip = 0.5 * height(D::HipBreadth);
+    let leg = half_hip * 0.55;
+    let middle = [
+        (Concern::Neck, DVec2::new(0.0, height(D::CervicaleHeight) + 20.0)),
+        (Concern::LowBack, DVec2::new(0.0, hip + 0.45 * (shoulder.y - hip) - 60.0)),
+        (Concern::Seat, DVec2::new(0.0, crotch + 30.0)),
+    ];
+    let sided = [
+        (Concern::Shoulders, shoulder - DVec2::new(20.0, 20.0)),
+        (Concern::Arms, elbow),
+        (Concern::Hands, wrist.lerp(tip, 0.45)),
+        (Concern::Hips, DVec2::new(half_hip - 25.0, hip + 25.0)),
+        (Concern::Knees, DVec2::new(leg, height(D::LateralFemoralEpicondyleHeight))),
+        (Concern::Feet, DVec2::new(leg + 15.0, 0.5 * height(D::LateralMalleolusHeight))),
+    ];
+    let mut taps: Vec<Tap> =
+        middle.map(|(about, at)| Tap { about, side: Where::Both, at }).to_vec();
+    for (about, at) in sided {
+        let left = DVec2::new(-at.x, at.y);
+        taps.push(Tap { about, side: Where::Left, at: left });
+        taps.push(Tap { about, side: Where::Right, at });
+    }
+    (scene, taps)
 }
 
 /// A line with a tick at each end.

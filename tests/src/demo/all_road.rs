@@ -2,8 +2,8 @@
 
 use super::bench::{DemoError, Parts, as_it_came, both, candidate, readings, walked};
 use fit_doc::{
-    Bike, Client, Cockpit, Complaint, Dimension as D, Frame, HandPlace, Joint, Mobility, Region,
-    Saddle, Session, Sex, Tape, Visit, Where,
+    Bike, Client, Cockpit, Complaint, Concern, Dimension as D, Frame, HandPlace, Interview, Joint,
+    Mobility, Saddle, Session, Sex, Tape, Visit, Where,
 };
 use fit_file::stock::Stock;
 use std::sync::Arc;
@@ -125,13 +125,14 @@ fn road(stock: &Stock) -> Result<Bike, DemoError> {
 }
 
 fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
-    let complaint = |region, place, after_minutes, score, words: &str| Complaint {
-        region,
+    let complaint = |about, place, after_minutes, score, words: &str| Complaint {
+        about,
         side: Where::Both,
-        place: Some(place),
-        after_minutes: Some(after_minutes),
+        place,
+        after_minutes,
         score,
         words: words.into(),
+        since: String::new(),
     };
     Visit {
         date: jiff::civil::date(2026, 4, 11),
@@ -164,20 +165,22 @@ fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
         glove_mm: 0.0,
         complaints: vec![
             complaint(
-                Region::Neck,
-                HandPlace::Drops,
-                15,
+                Concern::Neck,
+                Some(HandPlace::Drops),
+                Some(15),
                 6,
                 "it pulls up the back of the neck when I look ahead",
             ),
             complaint(
-                Region::Hands,
-                HandPlace::Drops,
-                5,
+                Concern::BrakesFromDrops,
+                None,
+                None,
                 4,
                 "from the drops I cannot reach the brakes, I have to let go to get a finger on",
             ),
         ],
+        interview: Interview::default(),
+        ruled_out: Vec::new(),
         wishes: vec![
             "use the drops on descents and brake from there".into(),
             "keep the hoods, they feel right".into(),

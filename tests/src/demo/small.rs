@@ -2,8 +2,8 @@
 
 use super::bench::{DemoError, Parts, as_it_came, both, candidate, readings};
 use fit_doc::{
-    Bike, Client, Cockpit, Complaint, Dimension as D, Frame, HandPlace, Joint, Mobility, Region,
-    Saddle, Session, Sex, Tape, Visit, Where,
+    Bike, Client, Cockpit, Complaint, Concern, Dimension as D, Frame, HandPlace, Interview, Joint,
+    Mobility, Saddle, Session, Sex, Tape, Visit, Where,
 };
 use fit_file::stock::Stock;
 use std::sync::Arc;
@@ -122,30 +122,35 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         glove_mm: 0.0,
         complaints: vec![
             Complaint {
-                region: Region::Hands,
+                about: Concern::Hands,
                 side: Where::Both,
                 place: Some(HandPlace::Hoods),
                 after_minutes: Some(30),
                 score: 5,
                 words: "two fingers just reach the brakes, my hands cramp on long descents".into(),
+                since: String::new(),
             },
             Complaint {
-                region: Region::Shoulders,
+                about: Concern::Shoulders,
                 side: Where::Both,
                 place: Some(HandPlace::Hoods),
                 after_minutes: Some(60),
                 score: 4,
                 words: "as if I were carrying a tray".into(),
+                since: String::new(),
             },
             Complaint {
-                region: Region::Hands,
-                side: Where::Right,
-                place: Some(HandPlace::Drops),
+                about: Concern::BrakesFromDrops,
+                side: Where::Both,
+                place: None,
                 after_minutes: None,
                 score: 7,
                 words: "I do not go there, there are no brakes there".into(),
+                since: String::new(),
             },
         ],
+        interview: Interview::default(),
+        ruled_out: Vec::new(),
         wishes: vec!["feel safe downhill".into(), "no new bike".into()],
         as_it_came,
         tape: Tape::default(),

@@ -2,8 +2,8 @@
 
 use super::bench::{DemoError, Parts, as_it_came, both, candidate, readings};
 use fit_doc::{
-    Bike, Client, Cockpit, Complaint, Dimension as D, Frame, HandPlace, Joint, Mobility, Region,
-    Saddle, Session, Sex, Tape, Visit, Where,
+    Bike, Client, Cockpit, Complaint, Concern, Dimension as D, Frame, HandPlace, Interview, Joint,
+    Mobility, Saddle, Session, Sex, Tape, Visit, Where,
 };
 use fit_file::stock::Stock;
 use std::sync::Arc;
@@ -125,31 +125,36 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         glove_mm: 0.0,
         complaints: vec![
             Complaint {
-                region: Region::Neck,
+                about: Concern::Neck,
                 side: Where::Right,
                 place: Some(HandPlace::Hoods),
                 after_minutes: Some(45),
                 score: 6,
                 words: "after three quarters of an hour I ride with my eyes on the front wheel"
                     .into(),
+                since: String::new(),
             },
             Complaint {
-                region: Region::Neck,
+                about: Concern::Neck,
                 side: Where::Right,
                 place: Some(HandPlace::Drops),
                 after_minutes: Some(5),
                 score: 8,
                 words: "not for more than a minute".into(),
+                since: String::new(),
             },
             Complaint {
-                region: Region::Shoulders,
+                about: Concern::Shoulders,
                 side: Where::Both,
                 place: None,
                 after_minutes: Some(60),
                 score: 3,
                 words: "squeezed together at the front".into(),
+                since: String::new(),
             },
         ],
+        interview: Interview::default(),
+        ruled_out: Vec::new(),
         wishes: vec![
             "see the road without thinking of it".into(),
             "two hours without stopping".into(),

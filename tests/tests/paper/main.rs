@@ -8,7 +8,7 @@ mod reader;
 
 use acceptance::weighed::{printed, weighed};
 use acceptance::window::{demo, demo_with};
-use fit_doc::{Cockpit, Complaint, HandPlace, Region, Session, Visit, Where};
+use fit_doc::{Cockpit, Complaint, Concern, HandPlace, Session, Visit, Where};
 use reader::{Sheet, Tag};
 use serde_json::Value;
 use std::fs;
@@ -70,12 +70,13 @@ fn cases() -> Vec<(&'static str, Session)> {
     let mut twelve = demo_with(12);
     choose(11)(Arc::make_mut(twelve.visits.last_mut().unwrap()));
     let complaint = |words: &str| Complaint {
-        region: Region::Hands,
+        about: Concern::Hands,
         side: Where::Right,
         place: Some(HandPlace::Drops),
         after_minutes: Some(45),
         score: 9,
         words: words.into(),
+        since: String::new(),
     };
     vec![
         ("demo", demo()),

@@ -237,7 +237,7 @@ pub(super) fn field_id(salt: &str) -> Id {
 
 /// Keys pressed in one frame with the Enter that goes on belong to the field that it finished: the
 /// next one gets the keyboard only when they are gone.
-fn focus_in_next_frame(ui: &Ui, id: Id) {
+pub(super) fn focus_in_next_frame(ui: &Ui, id: Id) {
     ui.data_mut(|data| data.insert_temp(waiting_id(), Some(id)));
     ui.ctx().request_repaint();
 }

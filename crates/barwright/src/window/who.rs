@@ -1,37 +1,49 @@
-//! The client: who it is, what hurts, what is wanted.
+//! The client: who it is, what brings him, what he is asked.
 
+use super::complaint::complaints_ui;
+use super::interview::{interview_ui, red_flags_ui};
 use super::number::{Asked, NumberField};
-use super::widgets::{
-    card, choice, heading, read_field, row, secondary, small_heading, text_field,
-};
+use super::outline::outline_ui;
+use super::widgets::{card, choice, heading, read_field, row, small_heading, text_field};
 use eframe::egui;
-use egui::{ComboBox, ScrollArea, Ui};
+use egui::{Align, ComboBox, Layout, ScrollArea, Ui, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::{Complaint, Edit, HandPlace, Quantity, Region, Sex, Visit, Where};
+use fit_doc::{Edit, Quantity, Sex, Visit};
 use fit_view::words::{Caption, Words};
 
-/// Every region, from the top down.
-const REGIONS: [Region; 9] = [
-    Region::Neck,
-    Region::Shoulders,
-    Region::Arms,
-    Region::Hands,
-    Region::LowBack,
-    Region::Hips,
-    Region::Seat,
-    Region::Knees,
-    Region::Feet,
-];
+/// Shares of the width: who it is, what is asked, what was said.
+const SHARES: [f32; 3] = [0.27, 0.32, 0.41];
+/// Between the cards, points.
+const GAP: f32 = 8.0;
 
 /// Shows the place of work.
 pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    ui.columns(2, |columns| {
-        let [left, right] = columns else { return };
-        card(left).show(left, |ui| client_ui(ui, desk, words, commands));
-        card(right).show(right, |ui| {
+    let (width, height) = (ui.available_width() - 2.0 * GAP, ui.available_height());
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = GAP;
+        let column = |ui: &mut Ui, index: usize, show: &mut dyn FnMut(&mut Ui)| {
+            let size = vec2(width * SHARES[index], height);
+            ui.allocate_ui_with_layout(size, Layout::top_down(Align::Min), |ui| {
+                card(ui).show(ui, |ui| {
+                    ui.set_width(ui.available_width());
+                    ScrollArea::vertical().id_salt(("who", index)).show(ui, |ui| {
+                        ui.set_width(ui.available_width());
+                        show(ui);
+                    });
+                });
+            });
+        };
+        column(ui, 0, &mut |ui| client_ui(ui, desk, words, commands));
+        column(ui, 1, &mut |ui| {
+            outline_ui(ui, desk, words, commands);
+            ui.add_space(8.0);
+            red_flags_ui(ui, desk, words, commands);
+            ui.add_space(8.0);
+            interview_ui(ui, desk, words, commands);
+        });
+        column(ui, 2, &mut |ui| {
             if let Some(visit) = desk.visit() {
-                ScrollArea::vertical()
-                    .show(ui, |ui| complaints_ui(ui, desk, visit, words, commands));
+                complaints_ui(ui, desk, visit, words, commands);
             }
         });
     });
@@ -123,7 +135,7 @@ fn visits_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Command> {
     let present = desk.visit().map(named).unwrap_or_default();
     let mut other = None;
     ui.name_inputs(words.caption(Caption::WhichVisit), |ui| {
-        ComboBox::from_id_salt("visit").selected_text(present).width(300.0).show_ui(ui, |ui| {
+        ComboBox::from_id_salt("visit").selected_text(present).show_ui(ui, |ui| {
             for (index, visit) in visits.iter().enumerate() {
                 if ui.selectable_label(index == at, named(visit)).clicked() && index != at {
                     other = Some(Command::Visit(index));
@@ -134,148 +146,7 @@ fn visits_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Command> {
     other
 }
 
-fn complaints_ui(
-    ui: &mut Ui,
-    desk: &Desk,
-    visit: &Visit,
-    words: &dyn Words,
-    commands: &mut Vec<Command>,
-) {
-    heading(ui, words.caption(Caption::Complaints));
-    let mut changed: Option<Vec<Complaint>> = None;
-    for (index, complaint) in visit.complaints.iter().enumerate() {
-        ui.push_id(index, |ui| {
-            card(ui).show(ui, |ui| {
-                ui.set_width(ui.available_width());
-                if let Some(new) = complaint_ui(ui, index, complaint, words) {
-                    let mut all = visit.complaints.clone();
-                    match new {
-                        Changed::To(new) => all[index] = new,
-                        Changed::Gone => drop(all.remove(index)),
-                    }
-                    changed = Some(all);
-                }
-            });
-        });
-    }
-    if row(ui, |ui| secondary(ui, words.caption(Caption::AddComplaint))).clicked() {
-        let mut all = visit.complaints.clone();
-        all.push(Complaint {
-            region: Region::Neck,
-            side: Where::Both,
-            place: None,
-            after_minutes: None,
-            score: 5,
-            words: String::new(),
-        });
-        changed = Some(all);
-    }
-    if let Some(to) = changed {
-        commands.push(Command::Edit(Edit::Complaints { visit: desk.look().visit, to }, None));
-    }
-}
-
-/// What became of a complaint.
-enum Changed {
-    /// It is this now.
-    To(Complaint),
-    /// It is taken away.
-    Gone,
-}
-
-/// One complaint; gives what became of it.
-fn complaint_ui(
-    ui: &mut Ui,
-    index: usize,
-    complaint: &Complaint,
-    words: &dyn Words,
-) -> Option<Changed> {
-    let mut new = complaint.clone();
-    let mut gone = false;
-    ui.horizontal_wrapped(|ui| {
-        pick(ui, "region", words.caption(Caption::Where), &mut new.region, &REGIONS, |region| {
-            words.region(*region)
-        });
-        let sides = [Where::Left, Where::Right, Where::Both];
-        pick(ui, "side", words.caption(Caption::Side), &mut new.side, &sides, |side| {
-            words.body_side(*side)
-        });
-        let places: Vec<Option<HandPlace>> =
-            core::iter::once(None).chain(HandPlace::ALL.map(Some)).collect();
-        let any = words.caption(Caption::AnyPlace);
-        pick(ui, "place", words.caption(Caption::Hands), &mut new.place, &places, |place| {
-            place.map_or(any, |place| words.hand_place(place))
-        });
-        gone = secondary(ui, words.caption(Caption::RemoveComplaint)).clicked();
-    });
-    let score = NumberField {
-        salt: &format!("score/{index}"),
-        quantity: Quantity::ComplaintScore,
-        name: words.caption(Caption::HowBad),
-        shown: words.caption(Caption::HowBad),
-        value: Some(f64::from(complaint.score)),
-        hint: "",
-        can_be_empty: false,
-    };
-    if let Some(Asked::Value(value)) = score.show(ui, words) {
-        new.score = score_of(value);
-    }
-    let said = words.caption(Caption::ItsWords);
-    if let Some(to) = text_field(ui, &format!("complaint/{index}"), said, &complaint.words, 1) {
-        new.words = to;
-    }
-    let minutes = NumberField {
-        salt: &format!("minutes/{index}"),
-        quantity: Quantity::AfterMinutes,
-        name: words.quantity(Quantity::AfterMinutes),
-        shown: words.quantity(Quantity::AfterMinutes),
-        value: complaint.after_minutes.map(f64::from),
-        hint: "",
-        can_be_empty: true,
-    };
-    match minutes.show(ui, words) {
-        Some(Asked::Value(value)) => new.after_minutes = Some(minutes_of(value)),
-        Some(Asked::Nothing) => new.after_minutes = None,
-        None => {}
-    }
-    if gone {
-        return Some(Changed::Gone);
-    }
-    (new != *complaint).then_some(Changed::To(new))
-}
-
-/// One of a list.
-fn pick<T: PartialEq + Clone>(
-    ui: &mut Ui,
-    salt: &str,
-    name: &str,
-    value: &mut T,
-    all: &[T],
-    text: impl Fn(&T) -> &'static str,
-) {
-    ui.name_inputs(name, |ui| {
-        ComboBox::from_id_salt(salt).selected_text(text(value)).show_ui(ui, |ui| {
-            for of in all {
-                let on = of == value;
-                if ui.selectable_label(on, text(of)).clicked() {
-                    *value = of.clone();
-                }
-            }
-        });
-    });
-}
-
 #[expect(clippy::cast_possible_truncation, reason = "the range of birth years is small")]
 fn year_of(value: f64) -> i16 {
     value as i16
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a week at most")]
-fn minutes_of(value: f64) -> u32 {
-    value as u32
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10")]
-fn score_of(value: f64) -> u8 {
-    value as u8
 }

@@ -180,6 +180,7 @@ fn add_visit(
     let place = Place::from(Whole::Visit(at));
     check_body(findings, &place, visit);
     check_tape(findings, &place.field("tape"), visit);
+    check_interview(findings, &place, visit);
     for (index, complaint) in visit.complaints.iter().enumerate() {
         let place = place.field("complaints").nth(index);
         let score = f64::from(complaint.score);
@@ -241,6 +242,33 @@ fn add_visit(
     for (place, candidate) in candidates {
         if let Some(candidate) = candidate {
             check_heading(findings, &place, &came, &candidate);
+        }
+    }
+}
+
+fn check_interview(findings: &mut Findings, place: &Place, visit: &Visit) {
+    let interview = &visit.interview;
+    let at = place.field("interview");
+    if let Some(hours) = interview.hours_per_week {
+        findings.value(|| at.field("hours_per_week"), Quantity::HoursPerWeek, hours);
+    }
+    let mut places = BTreeSet::new();
+    for (index, share) in interview.shares.iter().enumerate() {
+        let (place, quantity) = (at.field("shares").nth(index), Quantity::HandShare(share.place));
+        findings.value(|| place.field("percent"), quantity, f64::from(share.percent));
+        if !places.insert(share.place) {
+            findings.refused.push(Message::ReadingTwice { place, quantity });
+        }
+    }
+    if let Some(sum) = interview.shares_sum().filter(|&sum| sum > 100) {
+        let place = at.field("shares");
+        findings.unusual.push(Message::SharesOverAll { place, sum });
+    }
+    let mut items = BTreeSet::new();
+    for (index, of) in visit.ruled_out.iter().enumerate() {
+        if !items.insert(of.item) {
+            let (place, item) = (place.field("ruled_out").nth(index), of.item);
+            findings.refused.push(Message::RuledOutTwice { place, item });
         }
     }
 }

@@ -7,6 +7,7 @@
 
 mod body;
 mod cockpit;
+mod interview;
 mod number;
 mod step;
 mod tape;
@@ -14,6 +15,7 @@ mod trial;
 
 pub use body::Sight;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
+pub use interview::{ComplaintStep, InterviewEdit};
 pub use number::{cockpit_number, frame_number, lever_number};
 pub use step::{StepOf, UndoStep};
 pub use tape::TapeEdit;
@@ -21,8 +23,8 @@ pub(crate) use tape::set_number;
 pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
-    Cockpit, Complaint, Date, Extent, HandPlace, Item, Joint, Message, Place, Quantity, Reaches,
-    Session, Sex, Visit, Where,
+    Cockpit, Complaint, Date, Extent, HandPlace, Item, Joint, Looked, Message, Place, Quantity,
+    Reaches, RuleOut, Session, Sex, Visit, Where,
 };
 use std::sync::Arc;
 
@@ -142,7 +144,23 @@ pub enum Edit {
         /// Its short name.
         label: String,
     },
-    /// What hurts, all of it.
+    /// What the client was asked.
+    Interview {
+        /// Which visit.
+        visit: usize,
+        /// What changes.
+        change: InterviewEdit,
+    },
+    /// What became of something that is ruled out first; none: nobody looked at it.
+    RuledOut {
+        /// Which visit.
+        visit: usize,
+        /// What.
+        item: RuleOut,
+        /// What became of it.
+        to: Option<Looked>,
+    },
+    /// What brought the client, all of it.
     Complaints {
         /// Which visit.
         visit: usize,
@@ -275,9 +293,14 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit.put_right = Some(id);
             Ok(UndoStep::Add { label: label.clone() })
         }
+        Edit::Interview { visit, change } => {
+            Ok(interview::change(&mut visit_mut(session, *visit)?.interview, change))
+        }
+        Edit::RuledOut { visit, item, to } => {
+            Ok(interview::rule_out(visit_mut(session, *visit)?, *item, *to))
+        }
         Edit::Complaints { visit, to } => {
-            visit_mut(session, *visit)?.complaints.clone_from(to);
-            Ok(UndoStep::Complaints)
+            Ok(interview::set_complaints(visit_mut(session, *visit)?, to))
         }
         Edit::Wishes { visit, to } => {
             visit_mut(session, *visit)?.wishes.clone_from(to);

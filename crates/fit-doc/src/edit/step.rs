@@ -1,7 +1,8 @@
 //! What an undo list calls a change, as data; the words are the view's.
 
+use super::ComplaintStep;
 use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
-use crate::{Extent, Item, Joint, Quantity, Reaches, Sex, Where};
+use crate::{Concern, Extent, Item, Joint, Looked, Quantity, Reaches, RuleOut, SendOn, Sex, Where};
 
 /// Which text was changed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,6 +17,14 @@ pub enum StepOf {
     Date,
     /// Notes about the visit.
     VisitNotes,
+    /// What was changed before a complaint began.
+    ChangedBefore,
+    /// What is ridden, and where.
+    Riding,
+    /// Old injuries.
+    Injuries,
+    /// What the client is afraid of.
+    Fears,
     /// A cockpit's short name.
     Label,
 }
@@ -109,8 +118,37 @@ pub enum UndoStep {
         /// The numbers that changed.
         of: Vec<Quantity>,
     },
-    /// What hurts.
-    Complaints,
+    /// What brought the client.
+    Complaints {
+        /// Which of it; none: nothing that can be named.
+        of: Option<Concern>,
+        /// What became of it.
+        change: ComplaintStep,
+    },
+    /// Something that is ruled out first.
+    RuledOut {
+        /// What.
+        item: RuleOut,
+        /// What became of it; none: nobody looked at it.
+        to: Option<Looked>,
+    },
+    /// Rides with glasses, or not.
+    Glasses {
+        /// With.
+        to: bool,
+    },
+    /// Something that sends the client on.
+    RedFlag {
+        /// What.
+        of: SendOn,
+        /// It is so.
+        to: bool,
+    },
+    /// The client agrees that it is kept, or no longer.
+    Consent {
+        /// Agrees.
+        to: bool,
+    },
     /// What is wanted.
     Wishes,
     /// Another bar.

@@ -66,6 +66,7 @@ impl Field {
 pub(crate) fn counted(key: &str) -> Option<(i64, i64)> {
     let quantity = match key {
         "score" => Quantity::ComplaintScore,
+        "percent" => Quantity::HandShare(fit_doc::HandPlace::Hoods),
         "after_minutes" => Quantity::AfterMinutes,
         "born" => Quantity::BirthYear,
         "clicks" => Quantity::LeverClicks,

@@ -3,10 +3,11 @@
 
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
-    HandCheck, HandPlace, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Mobility,
-    OnTheShelf, OnePiece, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem,
-    Suppleness, Tape, TapeItem, TapeReading, Visit, Where, WidthAt, WidthHow,
+    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, Flare, Frame,
+    HandCheck, HandPlace, Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers,
+    Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, RuleOut, RuledOut, Saddle,
+    Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Visit, Where,
+    WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -218,31 +219,27 @@ impl Draw {
 
     fn complaint(&mut self) -> Complaint {
         Complaint {
-            region: self.one_of(&[
-                Region::Neck,
-                Region::Shoulders,
-                Region::Arms,
-                Region::Hands,
-                Region::LowBack,
-                Region::Hips,
-                Region::Seat,
-                Region::Knees,
-                Region::Feet,
-            ]),
+            about: self.one_of(&Concern::ALL),
             side: self.one_of(&SIDES),
-            place: self.maybe(|d| {
-                d.one_of(&[
-                    HandPlace::Tops,
-                    HandPlace::Ramps,
-                    HandPlace::Hoods,
-                    HandPlace::BentElbowHoods,
-                    HandPlace::Drops,
-                    HandPlace::Ends,
-                ])
-            }),
+            place: self.maybe(|d| d.one_of(&HandPlace::ALL)),
             after_minutes: self.maybe(Self::count),
             score: self.byte(),
             words: self.text(),
+            since: self.text(),
+        }
+    }
+
+    fn interview(&mut self) -> Interview {
+        Interview {
+            changed_before: self.text(),
+            riding: self.text(),
+            hours_per_week: self.maybe(Self::n),
+            shares: self.several(|d| Share { place: d.one_of(&HandPlace::ALL), percent: d.byte() }),
+            glasses: self.yes(),
+            injuries: self.text(),
+            fears: self.text(),
+            red_flags: self.several(|d| d.one_of(&SendOn::ALL)),
+            consent: self.yes(),
         }
     }
 
@@ -302,7 +299,12 @@ impl Draw {
                 reaches: d.one_of(&[Reaches::Yes, Reaches::Just, Reaches::No]),
             }),
             glove_mm: self.n(),
+            interview: if self.yes() { self.interview() } else { Interview::default() },
             complaints: self.several(Self::complaint),
+            ruled_out: self.several(|d| RuledOut {
+                item: d.one_of(&RuleOut::ALL),
+                looked: d.one_of(&Looked::ALL),
+            }),
             wishes: self.several(Self::text),
             as_it_came: self.cockpit(),
             tape: if self.yes() { self.tape() } else { Tape::default() },

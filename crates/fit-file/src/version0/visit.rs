@@ -1,7 +1,7 @@
 //! Client and visits in the file. Lengths in mm, weight in kg, days as ISO 8601.
 
 use super::cockpit::Cockpit;
-use super::kept::{Kept, Number, kept, required, words};
+use super::kept::{Kept, Number, bare, kept, required, said, words, write_bare};
 use super::tape::Tape;
 use crate::text::{Field, Shape, snake};
 use fit_doc::{Item, Suppleness};
@@ -11,7 +11,22 @@ use serde::{Deserialize, Serialize};
 words! {
     Sex { Male, Female, }
     Joint { Spine, Pelvis, Hip, Shoulder, Neck, }
-    Region { Neck, Shoulders, Arms, Hands, LowBack, Hips, Seat, Knees, Feet, }
+    Concern {
+        Neck, Shoulders, Arms, Hands, LowBack, Hips, Seat, Knees, Feet, BrakesFromDrops,
+        BrakesFromHoods, Stretched, Cramped, Unsteady, DropsUnused, Slimmer, SmallRider, NewBar,
+    }
+    RuleOut {
+        Cleats, SaddleHeight, SaddleTilt, SaddleSetback, SaddleWidth, Shorts, LegDifference,
+        ReachScrew, BrakeStroke, Gloves, HandInHook, LeverPlace, LockedElbows, TyrePressure,
+        KnownNerveTrouble, Glasses, HelmetPeak, Shrugging, SuddenMileage, OldInjury, OneSide,
+        HandsOnTips, LongFrame, Headset, Tyres, Wheels, BrakesReached, Fear, WhichLimit, HoldsDrops,
+        HoldsPosture, NeckAndHipLeft, EventRules, Traffic, FrameSize, Cranks,
+    }
+    Looked { Done, Changed, NotNow, }
+    SendOn {
+        NumbForDays, Weakness, ArmPain, Dizziness, SaddleNumbness, LegAndBladder, PainAtRest,
+        Mechanic, BrakeMechanic, Organiser,
+    }
     Where { Left, Right, Both, }
     Reaches { Yes, Just, No, }
     HandPlace { Tops, Ramps, Hoods, BentElbowHoods, Drops, Ends, }
@@ -30,14 +45,19 @@ kept! {
         slide_mm: Option<Number>,
     }
     HandCheck { cockpit: String, side: Where, reaches: Reaches, }
-    Complaint {
-        region: Region,
-        side: Where,
-        place: Option<HandPlace>,
-        after_minutes: Option<u32>,
-        score: u8,
-        words: String,
+    Share { place: HandPlace, percent: u8, }
+    Interview {
+        changed_before: String,
+        riding: String,
+        hours_per_week: Option<Number>,
+        shares: Vec<Share>,
+        glasses: bool,
+        injuries: String,
+        fears: String,
+        red_flags: Vec<SendOn>,
+        consent: bool,
     }
+    RuledOut { item: RuleOut, looked: Looked, }
     Visit {
         date: Day,
         bike: String,
@@ -54,7 +74,75 @@ kept! {
         chosen: Option<String>,
         notes: String,
     } + {
+        interview: Interview,
+        ruled_out: Vec<RuledOut>,
         tape: Tape,
+    }
+}
+
+/// What brought the client. The key is `region` from when only the body was asked about.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Complaint {
+    #[serde(deserialize_with = "required")]
+    region: Concern,
+    #[serde(deserialize_with = "required")]
+    side: Where,
+    #[serde(deserialize_with = "required")]
+    place: Option<HandPlace>,
+    #[serde(deserialize_with = "required")]
+    after_minutes: Option<u32>,
+    #[serde(deserialize_with = "required")]
+    score: u8,
+    #[serde(deserialize_with = "required")]
+    words: String,
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "write_bare",
+        deserialize_with = "bare"
+    )]
+    since: Option<String>,
+}
+
+impl Kept for Complaint {
+    type Doc = fit_doc::Complaint;
+
+    fn from_doc(doc: &Self::Doc) -> Self {
+        let fit_doc::Complaint { about, side, place, after_minutes, score, words, since } = doc;
+        Self {
+            region: Kept::from_doc(about),
+            side: Kept::from_doc(side),
+            place: Kept::from_doc(place),
+            after_minutes: *after_minutes,
+            score: *score,
+            words: words.clone(),
+            since: said(since),
+        }
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        fit_doc::Complaint {
+            about: self.region.into_doc(),
+            side: self.side.into_doc(),
+            place: self.place.into_doc(),
+            after_minutes: self.after_minutes,
+            score: self.score,
+            words: self.words,
+            since: self.since.unwrap_or_default(),
+        }
+    }
+
+    fn shape() -> Shape {
+        Shape::Object(vec![
+            Field::new("region", Concern::shape()),
+            Field::new("side", Where::shape()),
+            Field::new("place", Option::<HandPlace>::shape()),
+            Field::new("after_minutes", Option::<u32>::shape()),
+            Field::new("score", u8::shape()),
+            Field::new("words", String::shape()),
+            Field::or_none("since", String::shape()),
+        ])
     }
 }
 

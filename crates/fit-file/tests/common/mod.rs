@@ -7,10 +7,11 @@ pub(crate) mod faults;
 
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Dimension, Extent, Family, Flare, Frame,
-    HandCheck, HandPlace, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Message,
-    Mobility, OnTheShelf, Price, Reaches, Reading, Region, Saddle, Seen, Session, Sex, Stem,
-    Suppleness, Tape, TapeReading, Visit, Where, WidthAt, WidthHow,
+    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, Flare, Frame,
+    HandCheck, HandPlace, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers,
+    Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, RuleOut, RuledOut, Saddle,
+    Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Visit, Where, WidthAt,
+    WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -115,6 +116,23 @@ fn cockpit(id: &str, label: &str) -> Cockpit {
     }
 }
 
+fn interview() -> Interview {
+    Interview {
+        changed_before: "new shoes".into(),
+        riding: "hills, gravel".into(),
+        hours_per_week: Some(6.5),
+        shares: vec![
+            Share { place: HandPlace::Hoods, percent: 70 },
+            Share { place: HandPlace::Drops, percent: 10 },
+        ],
+        glasses: true,
+        injuries: "left collarbone, 2019".into(),
+        fears: "wet descents".into(),
+        red_flags: vec![SendOn::ArmPain],
+        consent: true,
+    }
+}
+
 /// A small session with something of everything; the check finds nothing to say about it.
 pub(crate) fn session() -> Session {
     let visit = Visit {
@@ -149,13 +167,19 @@ pub(crate) fn session() -> Session {
         }],
         glove_mm: 2.0,
         complaints: vec![Complaint {
-            region: Region::Neck,
+            about: Concern::Neck,
             side: Where::Left,
             place: Some(HandPlace::Drops),
             after_minutes: Some(40),
             score: 6,
             words: "“like a knot”, it's worse on the left".into(),
+            since: "since spring".into(),
         }],
+        interview: interview(),
+        ruled_out: vec![
+            RuledOut { item: RuleOut::SaddleTilt, looked: Looked::Changed },
+            RuledOut { item: RuleOut::Glasses, looked: Looked::NotNow },
+        ],
         wishes: vec!["brake from the drops".into()],
         as_it_came: cockpit("came", "As it came today"),
         tape: Tape {

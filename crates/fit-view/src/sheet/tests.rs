@@ -8,7 +8,7 @@ use crate::scene::{Anchor, Mark, Series, text_width};
 use crate::testing::{candidates, deep, session};
 use crate::weigh::weigh;
 use crate::words::English;
-use fit_doc::{Cockpit, Complaint, Region, Session, Where};
+use fit_doc::{Cockpit, Complaint, Concern, Session, Where};
 use fit_math::body::Survey;
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -135,12 +135,13 @@ fn text_of(page: &Picture) -> String {
 
 fn complaint(words: &str) -> Complaint {
     Complaint {
-        region: Region::Shoulders,
+        about: Concern::Shoulders,
         side: Where::Left,
         place: Some(fit_doc::HandPlace::BentElbowHoods),
         after_minutes: Some(120),
         score: 10,
         words: words.into(),
+        since: String::new(),
     }
 }
 

@@ -3,7 +3,7 @@
 //!
 //! Which angle goes with which complaint is common practice, no source.
 
-use fit_doc::{Complaint, HandPlace, Region, Visit};
+use fit_doc::{Complaint, Concern, HandPlace, Visit};
 use fit_math::posture::Report;
 
 /// An angle of the posture that a complaint turns on.
@@ -51,7 +51,7 @@ impl Question {
     /// nothing is wrong that the hands could change.
     pub(super) fn of(visit: &Visit) -> Self {
         let asked = |complaint: &Complaint| {
-            let angle = turned_on(complaint.region)?;
+            let angle = turned_on(complaint.about)?;
             let place = complaint.place.unwrap_or(Self::USUAL.place);
             Some((complaint.score, Self { angle, place }))
         };
@@ -63,13 +63,25 @@ impl Question {
     }
 }
 
-/// None where it is a matter of the saddle and the feet.
-const fn turned_on(region: Region) -> Option<AskedAngle> {
-    match region {
-        Region::Neck | Region::LowBack => Some(AskedAngle::Trunk),
-        Region::Shoulders | Region::Arms | Region::Hands => Some(AskedAngle::Elbow),
-        Region::Hips => Some(AskedAngle::HipMin),
-        Region::Seat | Region::Knees | Region::Feet => None,
+/// None where it is a matter of the saddle and the feet, of the brakes, or of no posture at all.
+const fn turned_on(about: Concern) -> Option<AskedAngle> {
+    match about {
+        Concern::Neck
+        | Concern::LowBack
+        | Concern::Stretched
+        | Concern::Cramped
+        | Concern::DropsUnused
+        | Concern::Slimmer => Some(AskedAngle::Trunk),
+        Concern::Shoulders | Concern::Arms | Concern::Hands => Some(AskedAngle::Elbow),
+        Concern::Hips => Some(AskedAngle::HipMin),
+        Concern::Seat
+        | Concern::Knees
+        | Concern::Feet
+        | Concern::BrakesFromDrops
+        | Concern::BrakesFromHoods
+        | Concern::Unsteady
+        | Concern::SmallRider
+        | Concern::NewBar => None,
     }
 }
 
@@ -79,9 +91,8 @@ mod tests {
     use crate::testing::{candidates, session};
     use fit_doc::Where;
 
-    fn complaint(region: Region, place: Option<HandPlace>, score: u8) -> Complaint {
-        let (side, after_minutes, words) = (Where::Both, None, String::new());
-        Complaint { region, side, place, after_minutes, score, words }
+    fn complaint(about: Concern, place: Option<HandPlace>, score: u8) -> Complaint {
+        Complaint { place, score, ..Complaint::about(about, Where::Both) }
     }
 
     fn asked(complaints: Vec<Complaint>) -> Question {
@@ -93,16 +104,16 @@ mod tests {
     fn the_worst_complaint_is_asked_about_where_it_shows() {
         use HandPlace::{Drops, Hoods, Tops};
         assert_eq!(asked(vec![]), Question::USUAL);
-        let neck = complaint(Region::Neck, Some(Drops), 4);
+        let neck = complaint(Concern::Neck, Some(Drops), 4);
         assert_eq!(asked(vec![neck.clone()]), Question { angle: AskedAngle::Trunk, place: Drops });
-        let hands = complaint(Region::Hands, Some(Tops), 6);
+        let hands = complaint(Concern::Hands, Some(Tops), 6);
         let both = asked(vec![neck.clone(), hands]);
         assert_eq!(both, Question { angle: AskedAngle::Elbow, place: Tops });
         // as bad as the first: the first
-        let hips = complaint(Region::Hips, None, 4);
+        let hips = complaint(Concern::Hips, None, 4);
         assert_eq!(asked(vec![neck, hips.clone()]).angle, AskedAngle::Trunk);
         // no hand place moves a knee
-        let knees = complaint(Region::Knees, Some(Drops), 9);
+        let knees = complaint(Concern::Knees, Some(Drops), 9);
         let hip = Question { angle: AskedAngle::HipMin, place: Hoods };
         assert_eq!(asked(vec![knees.clone(), hips]), hip);
         assert_eq!(asked(vec![knees]), Question::USUAL);

@@ -93,7 +93,7 @@ mod tests {
     use super::*;
     use crate::testing::{candidates, session};
     use crate::weigh::{AskedAngle, Survey, weigh};
-    use fit_doc::{Complaint, Dimension as D, Reading, Region, Session, Where};
+    use fit_doc::{Complaint, Concern, Dimension as D, Reading, Session, Where};
     use std::sync::Arc;
 
     /// The doubt that is foretold is the doubt that is found once the reading was taken.
@@ -103,13 +103,13 @@ mod tests {
         let to_the_hands = [Item::ShoulderToFist, Item::Notch, D::Span.into()];
         for (complaint, angle, place, first) in [
             (None, AskedAngle::Trunk, Hoods, &to_the_hands[..]),
-            (Some((Region::Neck, Drops)), AskedAngle::Trunk, Drops, &to_the_hands),
-            (Some((Region::Hands, Tops)), AskedAngle::Elbow, Tops, &to_the_hands),
-            (Some((Region::Hips, Drops)), AskedAngle::HipMin, Drops, &to_the_hands),
+            (Some((Concern::Neck, Drops)), AskedAngle::Trunk, Drops, &to_the_hands),
+            (Some((Concern::Hands, Tops)), AskedAngle::Elbow, Tops, &to_the_hands),
+            (Some((Concern::Hips, Drops)), AskedAngle::HipMin, Drops, &to_the_hands),
         ] {
             let mut session = session(candidates());
             let visit = Arc::make_mut(&mut session.visits[0]);
-            visit.complaints = complaint.into_iter().map(|(region, at)| of(region, at)).collect();
+            visit.complaints = complaint.into_iter().map(|(about, at)| of(about, at)).collect();
             visit.body = vec![
                 Reading::of(D::Stature, vec![1756.0]),
                 Reading::of(D::Weight, vec![85.5]),
@@ -142,8 +142,7 @@ mod tests {
         taken
     }
 
-    fn of(region: Region, place: HandPlace) -> Complaint {
-        let (side, place, words) = (Where::Both, Some(place), String::new());
-        Complaint { region, side, place, after_minutes: None, score: 5, words }
+    fn of(about: Concern, place: HandPlace) -> Complaint {
+        Complaint { place: Some(place), ..Complaint::about(about, Where::Both) }
     }
 }

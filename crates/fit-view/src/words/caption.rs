@@ -124,11 +124,7 @@ pub enum Caption {
     /// Heading.
     Complaints,
     /// Button.
-    AddComplaint,
-    /// Button.
     RemoveComplaint,
-    /// Field.
-    Where,
     /// Field.
     Side,
     /// Field.
@@ -238,6 +234,42 @@ pub enum Caption {
     KeysHeading,
     /// Button.
     CloseThis,
+    /// Heading over the outline of the body.
+    Brings,
+    /// Beside it: which way it looks.
+    FromBehind,
+    /// Where nothing was said yet.
+    NoComplaints,
+    /// Field.
+    SinceWhen,
+    /// Heading: the saddle before the hands.
+    SaddleFirst,
+    /// It was looked at.
+    SaddleLookedAt,
+    /// Heading: what is tried after ruling out.
+    ThenInOrder,
+    /// Small heading.
+    CanComeOfIt,
+    /// Small heading.
+    WhoElse,
+    /// Heading: what sends on.
+    AskedAtOnce,
+    /// Heading.
+    Riding,
+    /// Field.
+    WhatIsRidden,
+    /// Field.
+    ChangedBefore,
+    /// Field.
+    Injuries,
+    /// Field.
+    Fears,
+    /// Tick.
+    Glasses,
+    /// Tick.
+    Consent,
+    /// Small heading: share of the time per hand place.
+    TimeInPlaces,
     /// Accessible name of the drawing.
     Drawing,
     /// Handle in the drawing.

@@ -21,10 +21,12 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Change, Column, Group, Question};
 use crate::weigh::MeasureNext;
+use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Item, Joint, Message, Place, Quantity,
-    Reaches, Region, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
+    Bar, Cockpit, Complaint, Concern, Date, Dimension, HandPlace, Item, Joint, Looked, Message,
+    Place, Quantity, Reaches, RuleOut, SendOn, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading,
+    UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -307,8 +309,32 @@ pub trait Words {
     fn nudge(&self, name: &str, up: bool) -> String;
     /// A number of one side only.
     fn on_side(&self, quantity: Quantity, left: bool) -> String;
-    /// A body region.
-    fn region(&self, region: Region) -> &'static str;
+    /// What brings a client.
+    fn concern(&self, of: Concern) -> &'static str;
+    /// What is looked at before any bar.
+    fn rule_out(&self, item: RuleOut) -> &'static str;
+    /// What became of it.
+    fn looked(&self, looked: Looked) -> &'static str;
+    /// What is tried, with its size.
+    fn attempt(&self, attempt: Attempt) -> &'static str;
+    /// What must be said with it.
+    fn must_say(&self, said: Said) -> &'static str;
+    /// What a client is asked that would send him on.
+    fn red_flag(&self, of: SendOn) -> &'static str;
+    /// Where that sends him.
+    fn send_on(&self, to: SendOn) -> &'static str;
+    /// What can come of a concern.
+    fn outcome(&self, outcome: Outcome) -> &'static str;
+    /// Something on the body with its side.
+    fn on_body(&self, about: Concern, side: Where) -> String;
+    /// Heading over what is ruled out first: how much of it was looked at.
+    fn rule_out_first(&self, looked: usize, of: usize) -> String;
+    /// A line of an ordered list.
+    fn numbered(&self, number: usize, text: &str) -> String;
+    /// What the shares of the time come to.
+    fn shares_sum(&self, sum: u32) -> String;
+    /// Why nothing is said of the bar yet.
+    fn held_back(&self, held: Held) -> String;
     /// A side of the body.
     fn body_side(&self, side: Where) -> &'static str;
     /// How far a joint goes, on a side.

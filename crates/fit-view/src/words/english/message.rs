@@ -3,7 +3,7 @@
 //! A notice about which nothing must be done is one sentence, and stands without a full stop.
 
 use super::number::{mm, plain, range, valued};
-use super::{bar, names, slip, tape};
+use super::{bar, concern, names, slip, tape};
 use crate::entry;
 use fit_doc::{
     CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot, Where,
@@ -150,6 +150,14 @@ pub(super) fn message(message: &Message) -> String {
             names::place(place),
             names::quantity(*quantity)
         ),
+        M::RuledOutTwice { place, item } => format!(
+            "{}: “{}” stands there twice. Keep one.",
+            names::place(place),
+            concern::rule_out(*item)
+        ),
+        M::SharesOverAll { sum, .. } => {
+            format!("The hand places come to {sum}\u{a0}% of the time, more than all of it")
+        }
         M::JointHasNoSides { place, joint } => format!(
             "{}: the {} has no left and right. Write both.",
             names::place(place),
@@ -514,6 +522,8 @@ mod tests {
             M::NoVisitOn { date: "2026-01-01".into(), dates: vec!["2026-03-02".into()] },
             M::EmptyReading { place: Place::client(), quantity },
             M::ReadingTwice { place: Place::client(), quantity },
+            M::RuledOutTwice { place: visit(), item: fit_doc::RuleOut::Glasses },
+            M::SharesOverAll { place: visit(), sum: 130 },
             M::JointHasNoSides { place: visit(), joint: fit_doc::Joint::Neck },
             M::JointInDegrees { place: visit(), joint: fit_doc::Joint::Spine },
             M::SeenTwice { place: visit() },

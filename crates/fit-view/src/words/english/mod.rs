@@ -5,6 +5,7 @@
 mod bar;
 mod caption;
 mod command;
+mod concern;
 mod detail;
 mod message;
 mod names;
@@ -20,10 +21,12 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
 use crate::weigh::MeasureNext;
+use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, HandPlace, Item, Joint, Message, OnTheShelf, Place,
-    Quantity, Reaches, Region, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
+    Bar, Cockpit, Complaint, Concern, Date, Dimension, HandPlace, Item, Joint, Looked, Message,
+    OnTheShelf, Place, Quantity, Reaches, RuleOut, SendOn, Spot, Suppleness, TapeDoubt, TapeItem,
+    TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -592,8 +595,56 @@ impl Words for English {
         format!("{}, {side}", names::quantity(quantity))
     }
 
-    fn region(&self, region: Region) -> &'static str {
-        window::region(region)
+    fn concern(&self, of: Concern) -> &'static str {
+        concern::concern(of)
+    }
+
+    fn rule_out(&self, item: RuleOut) -> &'static str {
+        concern::rule_out(item)
+    }
+
+    fn looked(&self, looked: Looked) -> &'static str {
+        concern::looked(looked)
+    }
+
+    fn attempt(&self, attempt: Attempt) -> &'static str {
+        concern::attempt(attempt)
+    }
+
+    fn must_say(&self, said: Said) -> &'static str {
+        concern::said(said)
+    }
+
+    fn red_flag(&self, of: SendOn) -> &'static str {
+        concern::red_flag(of)
+    }
+
+    fn send_on(&self, to: SendOn) -> &'static str {
+        concern::send_on(to)
+    }
+
+    fn outcome(&self, outcome: Outcome) -> &'static str {
+        concern::outcome(outcome)
+    }
+
+    fn on_body(&self, about: Concern, side: Where) -> String {
+        concern::on_body(about, side)
+    }
+
+    fn rule_out_first(&self, looked: usize, of: usize) -> String {
+        format!("First rule out: {looked} of {of} looked at")
+    }
+
+    fn numbered(&self, number: usize, text: &str) -> String {
+        format!("{number}  {text}")
+    }
+
+    fn shares_sum(&self, sum: u32) -> String {
+        format!("{sum}\u{a0}% of the time")
+    }
+
+    fn held_back(&self, held: Held) -> String {
+        concern::held_back(held)
     }
 
     fn body_side(&self, side: Where) -> &'static str {

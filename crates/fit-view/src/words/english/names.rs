@@ -32,6 +32,18 @@ pub(super) fn with_hands(place: HandPlace) -> &'static str {
     }
 }
 
+/// How much of the time the hands are in a place.
+fn share(place: HandPlace) -> &'static str {
+    match place {
+        HandPlace::Tops => "time on the tops",
+        HandPlace::Ramps => "time on the ramps",
+        HandPlace::Hoods => "time on the hoods",
+        HandPlace::BentElbowHoods => "time on the hoods, elbows bent",
+        HandPlace::Drops => "time in the drops",
+        HandPlace::Ends => "time on the ends",
+    }
+}
+
 pub(super) fn forward_or_back(place: HandPlace) -> &'static str {
     match place {
         HandPlace::Tops => "tops, forward or back",
@@ -143,7 +155,13 @@ pub(super) fn is_plural(quantity: Quantity) -> bool {
     use Quantity as Q;
     matches!(
         quantity,
-        Q::Spacers | Q::LeverClicks | Q::AfterMinutes | Q::HandInDrops | Q::HandsAhead | Q::HandsUp
+        Q::Spacers
+            | Q::LeverClicks
+            | Q::AfterMinutes
+            | Q::HoursPerWeek
+            | Q::HandInDrops
+            | Q::HandsAhead
+            | Q::HandsUp
     )
 }
 
@@ -151,7 +169,9 @@ pub(super) fn is_plural(quantity: Quantity) -> bool {
 pub(super) fn make_sure(quantity: Quantity) -> &'static str {
     use Quantity as Q;
     match quantity {
-        Q::ComplaintScore | Q::AfterMinutes | Q::BirthYear => "ask the client again",
+        Q::ComplaintScore | Q::AfterMinutes | Q::HoursPerWeek | Q::HandShare(_) | Q::BirthYear => {
+            "ask the client again"
+        }
         Q::LeverClicks => "count again",
         Q::LeverShape | Q::LeverLength | Q::LeverAngle | Q::Proportion | Q::Tolerance => {
             "look it up again"
@@ -312,6 +332,8 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::Glove => "glove, off the fingers’ reach",
         Q::ComplaintScore => "score of a complaint",
         Q::AfterMinutes => "minutes until a complaint",
+        Q::HoursPerWeek => "hours on the bike in a week",
+        Q::HandShare(place) => share(place),
         Q::BirthYear => "year of birth",
         Q::FrameStack => "frame stack",
         Q::FrameReach => "frame reach",
@@ -365,6 +387,8 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
 pub(super) fn unit(quantity: Quantity) -> &'static str {
     match (quantity, entry::unit(quantity)) {
         (Quantity::AfterMinutes, _) => "\u{a0}min",
+        (Quantity::HoursPerWeek, _) => "\u{a0}h",
+        (Quantity::HandShare(_), _) => "\u{a0}%",
         (_, Unit::Kilogram) => "\u{a0}kg",
         (_, Unit::Degree) => "°",
         (_, Unit::One) => "",

@@ -1,7 +1,7 @@
 //! The client sheet in English: plain words for somebody who is not of the trade.
 
 use super::number::{plain, whole};
-use super::{names, picture, window};
+use super::{concern, names, picture, window};
 use crate::table::{Question, Scale};
 use crate::words::{Decision, Setting, SheetText};
 use fit_doc::{Cockpit, Complaint, Date, HandPlace, LeverSetting, Where, geometry};
@@ -66,7 +66,7 @@ pub(super) fn decided(label: &str, decision: Decision) -> String {
 }
 
 pub(super) fn complaint(complaint: &Complaint) -> String {
-    let region = window::region(complaint.region);
+    let region = concern::concern(complaint.about);
     let mut said = match complaint.side {
         Where::Left => format!("{region}, left side"),
         Where::Right => format!("{region}, right side"),
@@ -242,7 +242,7 @@ pub(super) const ADVICE: &[&str] = &[
 mod tests {
     use super::*;
     use crate::testing::deep;
-    use fit_doc::Region;
+    use fit_doc::Concern;
 
     #[test]
     fn hands_are_told_as_a_client_would() {
@@ -258,12 +258,13 @@ mod tests {
     #[test]
     fn a_complaint_is_said_back_in_the_clients_words() {
         let told = Complaint {
-            region: Region::Neck,
+            about: Concern::Neck,
             side: Where::Both,
             place: Some(HandPlace::Drops),
             after_minutes: Some(20),
             score: 6,
             words: " it pulls ".into(),
+            since: String::new(),
         };
         let said = complaint(&told).replace('\u{a0}', " ");
         assert_eq!(said, "Neck, in the drops, after 20 minutes, 6 of 10: “it pulls”");

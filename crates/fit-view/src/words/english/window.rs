@@ -1,16 +1,16 @@
 //! What the window says in English: menus, undo steps, messages of the desk.
 
-use super::{names, number, picture, tape};
+use super::{concern, names, number, picture, tape};
 use crate::act::Act;
 use crate::side::Hold;
 use crate::table::{Axis, Question};
 use crate::weigh::{AskedAngle, MeasureNext};
 use crate::words::Off;
 use core::fmt::Write;
-use fit_doc::edit::StepOf;
+use fit_doc::edit::{ComplaintStep, StepOf};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Extent, Flare, HandPlace, Item, Joint, OnTheShelf, Price, Quantity,
-    Reaches, Region, Sex, UndoStep, Where, WidthAt,
+    Bar, Cockpit, Complaint, Concern, Extent, Flare, HandPlace, Item, Joint, OnTheShelf, Price,
+    Quantity, Reaches, Sex, UndoStep, Where, WidthAt,
 };
 use fit_math::posture::{Calibration, Shift};
 
@@ -51,6 +51,16 @@ pub(super) fn act(act: Act) -> String {
     .to_owned()
 }
 
+fn complaint_step(of: Option<Concern>, change: ComplaintStep) -> String {
+    let of = of.map_or("what the client came for", concern::concern);
+    match change {
+        ComplaintStep::Added => format!("{of} noted"),
+        ComplaintStep::Gone => format!("{of} taken away"),
+        ComplaintStep::Score { from, to } => format!("{of} {from} → {to}"),
+        ComplaintStep::Changed => format!("what is said of: {of}"),
+    }
+}
+
 pub(super) fn step(step: &UndoStep) -> String {
     match step {
         UndoStep::Number { of, quantity, from, to } => {
@@ -85,6 +95,10 @@ pub(super) fn step(step: &UndoStep) -> String {
             StepOf::BikeName => format!("bike’s name “{to}”"),
             StepOf::Date => format!("visit of {to}"),
             StepOf::VisitNotes => "notes about the visit".to_owned(),
+            StepOf::ChangedBefore => "what was changed before".to_owned(),
+            StepOf::Riding => "what is ridden".to_owned(),
+            StepOf::Injuries => "old injuries".to_owned(),
+            StepOf::Fears => "what the client is afraid of".to_owned(),
             StepOf::Label => format!("cockpit’s name “{to}”"),
         },
         UndoStep::Sex { to: Some(Sex::Male) } => "sex male".to_owned(),
@@ -114,7 +128,17 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Trial { label, place, ahead_mm, up_mm } => {
             format!("{label}: {}", picture::trial(*place, *ahead_mm, *up_mm))
         }
-        UndoStep::Complaints => "what hurts".to_owned(),
+        UndoStep::Complaints { of, change } => complaint_step(*of, *change),
+        UndoStep::RuledOut { item, to } => {
+            let looked = to.map_or("not looked at", concern::looked);
+            format!("{}: {looked}", concern::rule_out(*item))
+        }
+        UndoStep::Glasses { to: true } => "rides with glasses".to_owned(),
+        UndoStep::Glasses { to: false } => "rides without glasses".to_owned(),
+        UndoStep::RedFlag { of, to: true } => concern::red_flag(*of).to_owned(),
+        UndoStep::RedFlag { of, to: false } => format!("not so: {}", concern::red_flag(*of)),
+        UndoStep::Consent { to: true } => "the client agrees that it is kept".to_owned(),
+        UndoStep::Consent { to: false } => "the client’s agreement taken back".to_owned(),
         UndoStep::Wishes => "what the client wants".to_owned(),
         UndoStep::Bar { label, bar, width_mm } => {
             format!("{label}: bar {bar}, {}", number::mm(*width_mm))
@@ -306,20 +330,6 @@ pub(super) fn short_quantity(quantity: Quantity) -> &'static str {
     }
 }
 
-pub(super) fn region(region: Region) -> &'static str {
-    match region {
-        Region::Neck => "neck",
-        Region::Shoulders => "shoulders",
-        Region::Arms => "elbows and forearms",
-        Region::Hands => "hands and fingers",
-        Region::LowBack => "low back",
-        Region::Hips => "hips and groin",
-        Region::Seat => "where the saddle bears",
-        Region::Knees => "knees",
-        Region::Feet => "feet",
-    }
-}
-
 pub(super) fn body_side(side: Where) -> &'static str {
     match side {
         Where::Left => "left",
@@ -329,7 +339,7 @@ pub(super) fn body_side(side: Where) -> &'static str {
 }
 
 pub(super) fn complaint(complaint: &Complaint) -> String {
-    let mut text = region(complaint.region).to_owned();
+    let mut text = concern::concern(complaint.about).to_owned();
     if complaint.side != Where::Both {
         text = format!("{text}, {}", body_side(complaint.side));
     }

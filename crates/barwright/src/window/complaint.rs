@@ -1,0 +1,160 @@
+//! The complaints of a visit, each on a card: how bad, when, since when, in the client's words; what is
+//! ruled out first, what is tried then, and who else is asked.
+
+use super::number::{Asked, NumberField};
+use super::rule_out::{advice_ui, saddle_ui};
+use super::theme::strong;
+use super::widgets::{card, heading, note, row, secondary, text_field};
+use eframe::egui;
+use egui::{ComboBox, Ui};
+use fit_desk::{Command, Desk};
+use fit_doc::{Complaint, Edit, HandPlace, Quantity, Visit, Where};
+use fit_view::words::{Caption, Words};
+
+/// Shows them all.
+pub(super) fn complaints_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    visit: &Visit,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    heading(ui, words.caption(Caption::Complaints));
+    if visit.complaints.is_empty() {
+        note(ui, words.caption(Caption::NoComplaints));
+    }
+    saddle_ui(ui, desk, visit, words, commands);
+    let mut changed: Option<Vec<Complaint>> = None;
+    for (index, complaint) in visit.complaints.iter().enumerate() {
+        ui.push_id(index, |ui| {
+            card(ui).show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.spacing_mut().item_spacing.y = 4.0;
+                if let Some(new) = complaint_ui(ui, index, complaint, words) {
+                    let mut all = visit.complaints.clone();
+                    match new {
+                        Changed::To(new) => all[index] = new,
+                        Changed::Gone => drop(all.remove(index)),
+                    }
+                    changed = Some(all);
+                }
+                advice_ui(ui, desk, visit, complaint.about, index == 0, words, commands);
+            });
+        });
+    }
+    if let Some(to) = changed {
+        commands.push(Command::Edit(Edit::Complaints { visit: desk.look().visit, to }, None));
+    }
+}
+
+/// What keeps the field of a complaint's score apart from all others.
+pub(super) fn score_id(index: usize) -> String {
+    format!("score/{index}")
+}
+
+/// What became of a complaint.
+enum Changed {
+    /// It is this now.
+    To(Complaint),
+    /// It is taken away.
+    Gone,
+}
+
+/// One complaint; gives what became of it.
+fn complaint_ui(
+    ui: &mut Ui,
+    index: usize,
+    complaint: &Complaint,
+    words: &dyn Words,
+) -> Option<Changed> {
+    let mut new = complaint.clone();
+    let mut gone = false;
+    ui.horizontal_wrapped(|ui| {
+        ui.label(strong(words.concern(complaint.about), 15.0));
+        if complaint.about.is_sided() {
+            let sides = [Where::Left, Where::Right, Where::Both];
+            pick(ui, "side", words.caption(Caption::Side), &mut new.side, &sides, |side| {
+                words.body_side(*side)
+            });
+        }
+        // brakes name their place, and a wish has none
+        if complaint.about.shows_in_a_place() || complaint.place.is_some() {
+            let places: Vec<Option<HandPlace>> =
+                core::iter::once(None).chain(HandPlace::ALL.map(Some)).collect();
+            let any = words.caption(Caption::AnyPlace);
+            pick(ui, "place", words.caption(Caption::Hands), &mut new.place, &places, |place| {
+                place.map_or(any, |place| words.hand_place(place))
+            });
+        }
+        gone = row(ui, |ui| secondary(ui, words.caption(Caption::RemoveComplaint))).clicked();
+    });
+    let score = NumberField {
+        salt: &score_id(index),
+        quantity: Quantity::ComplaintScore,
+        name: words.caption(Caption::HowBad),
+        shown: words.caption(Caption::HowBad),
+        value: Some(f64::from(complaint.score)),
+        hint: "",
+        can_be_empty: false,
+    };
+    if let Some(Asked::Value(value)) = score.show(ui, words) {
+        new.score = score_of(value);
+    }
+    let minutes = NumberField {
+        salt: &format!("minutes/{index}"),
+        quantity: Quantity::AfterMinutes,
+        name: words.quantity(Quantity::AfterMinutes),
+        shown: words.quantity(Quantity::AfterMinutes),
+        value: complaint.after_minutes.map(f64::from),
+        hint: "",
+        can_be_empty: true,
+    };
+    match minutes.show(ui, words) {
+        Some(Asked::Value(value)) => new.after_minutes = Some(minutes_of(value)),
+        Some(Asked::Nothing) => new.after_minutes = None,
+        None => {}
+    }
+    let since = words.caption(Caption::SinceWhen);
+    if let Some(to) = text_field(ui, &format!("since/{index}"), since, &complaint.since, 1) {
+        new.since = to;
+    }
+    let said = words.caption(Caption::ItsWords);
+    if let Some(to) = text_field(ui, &format!("complaint/{index}"), said, &complaint.words, 1) {
+        new.words = to;
+    }
+    if gone {
+        return Some(Changed::Gone);
+    }
+    (new != *complaint).then_some(Changed::To(new))
+}
+
+/// One of a list.
+fn pick<T: PartialEq + Clone>(
+    ui: &mut Ui,
+    salt: &str,
+    name: &str,
+    value: &mut T,
+    all: &[T],
+    text: impl Fn(&T) -> &'static str,
+) {
+    ui.name_inputs(name, |ui| {
+        ComboBox::from_id_salt(salt).selected_text(text(value)).show_ui(ui, |ui| {
+            for of in all {
+                let on = of == value;
+                if ui.selectable_label(on, text(of)).clicked() {
+                    *value = of.clone();
+                }
+            }
+        });
+    });
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a week at most")]
+fn minutes_of(value: f64) -> u32 {
+    value as u32
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10")]
+fn score_of(value: f64) -> u8 {
+    value as u8
+}

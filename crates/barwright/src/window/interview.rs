@@ -1,0 +1,109 @@
+//! What the client is asked besides: what sends on at once, what is ridden, where the hands are, what
+//! was before.
+
+use super::number::{Asked, NumberField};
+use super::widgets::{choice, heading, note, refusal, small_heading, text_field};
+use eframe::egui;
+use egui::Ui;
+use fit_desk::{Command, Desk};
+use fit_doc::edit::InterviewEdit;
+use fit_doc::{Edit, HandPlace, Quantity, SendOn};
+use fit_view::words::{Caption, Words};
+
+/// What is asked of every client at once, with where it sends him.
+pub(super) fn red_flags_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let Some(visit) = desk.visit() else { return };
+    heading(ui, words.caption(Caption::AskedAtOnce));
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
+        for of in SendOn::RED_FLAGS {
+            let on = visit.interview.red_flags.contains(&of);
+            let text = words.red_flag(of);
+            if choice(ui, on, text, text).clicked() {
+                let change = InterviewEdit::RedFlag { of, on: !on };
+                let edit = Edit::Interview { visit: desk.look().visit, change };
+                commands.push(Command::Edit(edit, None));
+            }
+        }
+    });
+    for &of in &visit.interview.red_flags {
+        refusal(ui, words.send_on(of));
+    }
+}
+
+/// What is ridden, where the hands are, what was before.
+pub(super) fn interview_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let Some(visit) = desk.visit() else { return };
+    let (at, asked) = (desk.look().visit, &visit.interview);
+    let mut change = |change: InterviewEdit| {
+        commands.push(Command::Edit(Edit::Interview { visit: at, change }, None));
+    };
+    heading(ui, words.caption(Caption::Riding));
+    let mut text = |ui: &mut Ui, caption, value: &str, rows, to: fn(String) -> InterviewEdit| {
+        let name = words.caption(caption);
+        if let Some(text) = text_field(ui, &format!("{caption:?}/{at}"), name, value, rows) {
+            change(to(text));
+        }
+    };
+    text(ui, Caption::WhatIsRidden, &asked.riding, 1, InterviewEdit::Riding);
+    let before = &asked.changed_before;
+    text(ui, Caption::ChangedBefore, before, 1, InterviewEdit::ChangedBefore);
+    text(ui, Caption::Injuries, &asked.injuries, 1, InterviewEdit::Injuries);
+    text(ui, Caption::Fears, &asked.fears, 1, InterviewEdit::Fears);
+    let hours = number(words, "hours", Quantity::HoursPerWeek, asked.hours_per_week);
+    match hours.show(ui, words) {
+        Some(Asked::Value(value)) => change(InterviewEdit::Hours(Some(value))),
+        Some(Asked::Nothing) => change(InterviewEdit::Hours(None)),
+        None => {}
+    }
+    for (on, caption, to) in [
+        (asked.glasses, Caption::Glasses, InterviewEdit::Glasses(!asked.glasses)),
+        (asked.consent, Caption::Consent, InterviewEdit::Consent(!asked.consent)),
+    ] {
+        let mut ticked = on;
+        if ui.checkbox(&mut ticked, words.caption(caption)).clicked() {
+            change(to);
+        }
+    }
+    small_heading(ui, words.caption(Caption::TimeInPlaces));
+    for place in HandPlace::ALL {
+        let quantity = Quantity::HandShare(place);
+        let salt = format!("share/{place:?}");
+        let share = number(words, &salt, quantity, asked.share(place).map(f64::from));
+        match share.show(ui, words) {
+            Some(Asked::Value(value)) => {
+                change(InterviewEdit::Share { place, to: Some(percent_of(value)) });
+            }
+            Some(Asked::Nothing) => change(InterviewEdit::Share { place, to: None }),
+            None => {}
+        }
+    }
+    if let Some(sum) = asked.shares_sum() {
+        note(ui, &words.shares_sum(sum));
+    }
+}
+
+fn number<'a>(
+    words: &'a dyn Words,
+    salt: &'a str,
+    quantity: Quantity,
+    value: Option<f64>,
+) -> NumberField<'a> {
+    let name = words.quantity(quantity);
+    NumberField { salt, quantity, name, shown: name, value, hint: "", can_be_empty: true }
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 100")]
+fn percent_of(value: f64) -> u8 {
+    value as u8
+}

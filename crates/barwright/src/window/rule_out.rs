@@ -1,0 +1,114 @@
+//! What is ruled out before any bar, and what is tried then: the saddle for all complaints together,
+//! the rest under each.
+
+use super::theme::{quiet, strong};
+use super::widgets::{card, choice, note, refusal, small_heading};
+use eframe::egui;
+use egui::{CollapsingHeader, Label, Ui};
+use fit_desk::{Command, Desk};
+use fit_doc::concern::held_back;
+use fit_doc::{Concern, Edit, Looked, RuleOut, Visit};
+use fit_view::words::{Caption, Words};
+
+/// The saddle and what comes before it, where somebody came with something that begins there; and why
+/// bars wait.
+pub(super) fn saddle_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    visit: &Visit,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    if !visit.complaints.iter().any(|of| of.about.advice().saddle_first) {
+        return;
+    }
+    card(ui).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.label(strong(words.caption(Caption::SaddleFirst), 15.0));
+        match held_back(visit) {
+            Some(held) => refusal(ui, &words.held_back(held)),
+            None => note(ui, words.caption(Caption::SaddleLookedAt)),
+        };
+        items_ui(ui, desk, visit, &RuleOut::SADDLE, words, commands);
+    });
+}
+
+/// What goes with a concern: what is ruled out first, what is tried then, what is said with it; of the
+/// `first` it lies open.
+pub(super) fn advice_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    visit: &Visit,
+    about: Concern,
+    first: bool,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let advice = about.advice();
+    let own: Vec<RuleOut> = advice
+        .rule_out
+        .iter()
+        .copied()
+        .filter(|item| !advice.saddle_first || !RuleOut::SADDLE.contains(item))
+        .collect();
+    if !own.is_empty() {
+        let done = own.iter().filter(|&&item| visit.looked(item).is_some()).count();
+        let title = words.rule_out_first(done, own.len());
+        CollapsingHeader::new(title).id_salt("rule out").default_open(first).show(ui, |ui| {
+            items_ui(ui, desk, visit, &own, words, commands);
+        });
+    }
+    let held = held_back(visit).filter(|_| advice.saddle_first);
+    let then = words.caption(Caption::ThenInOrder);
+    CollapsingHeader::new(then).id_salt("then").show(ui, |ui| {
+        for (at, &attempt) in advice.attempts.iter().enumerate() {
+            let waits = held.is_some() && attempt.is_at_the_hands();
+            if !waits {
+                let line = words.numbered(at + 1, words.attempt(attempt));
+                ui.add(Label::new(line).wrap());
+            }
+        }
+        if let Some(held) = held {
+            refusal(ui, &words.held_back(held));
+        }
+        for &said in advice.said {
+            note(ui, words.must_say(said));
+        }
+        small_heading(ui, words.caption(Caption::CanComeOfIt));
+        let outcomes = advice.outcomes.iter().map(|&of| words.outcome(of)).collect::<Vec<_>>();
+        note(ui, &outcomes.join(" · "));
+        small_heading(ui, words.caption(Caption::WhoElse));
+        for &to in advice.send_on {
+            note(ui, words.send_on(to));
+        }
+    });
+}
+
+/// Rows with what became of each.
+fn items_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    visit: &Visit,
+    items: &[RuleOut],
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    for &item in items {
+        let text = words.rule_out(item);
+        let holds = visit.looked(item);
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            for looked in Looked::ALL {
+                let on = holds == Some(looked);
+                let word = words.looked(looked);
+                if choice(ui, on, word, &format!("{text}: {word}")).clicked() {
+                    let to = (!on).then_some(looked);
+                    let edit = Edit::RuledOut { visit: desk.look().visit, item, to };
+                    commands.push(Command::Edit(edit, None));
+                }
+            }
+            let label = quiet(ui, text);
+            ui.add(Label::new(label).wrap());
+        });
+    }
+}

@@ -141,7 +141,7 @@ fn details() -> Window {
 fn client(theme: ThemeChoice) -> Window {
     let mut window = place(Key::F5, theme);
     window.press(Role::RadioButton, "left knee");
-    window.press(Role::RadioButton, "cleats: done");
+    window.press(Role::RadioButton, "The saddle first: cleats: done");
     window.press(Role::RadioButton, "dizzy on looking up");
     window.harness().remove_cursor();
     window.settle();

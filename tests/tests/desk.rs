@@ -3,11 +3,11 @@
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "a failure here is a failed test")]
 
 use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
-use fit_doc::edit::{cockpit_number, lever_number};
+use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    CockpitEdit, Dimension, Edit, Extent, HandPlace, Item, Joint, Quantity, Reaches, Session, Sex,
-    Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Where,
+    CockpitEdit, Dimension, Edit, Extent, FingerPart, HandPlace, Item, Joint, Looked, Quantity,
+    Reaches, RuleOut, SendOn, Session, Sex, Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
@@ -50,7 +50,7 @@ const FRAME: [Quantity; 4] =
     [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
 
 /// Kinds of edit.
-const KINDS: usize = 29;
+const KINDS: usize = 30;
 
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
@@ -182,7 +182,8 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             let side = [Where::Left, Where::Right][pick % 2];
             let to =
                 [None, Some(Reaches::Yes), Some(Reaches::Just), Some(Reaches::No)][pick / 2 % 4];
-            Command::Edit(Edit::HandCheck { visit, cockpit: id, side, to }, None)
+            let part = FingerPart::ALL[pick / 8 % 3];
+            Command::Edit(Edit::HandCheck { visit, cockpit: id, side, part, to }, None)
         }
         24 => Command::Edit(Edit::Glove { visit, to: value(Quantity::Glove, share) }, None),
         25 => {
@@ -196,8 +197,32 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             let change = CockpitEdit::Trial { place, ahead_mm, up_mm, name: "trial stem".into() };
             Command::Edit(Edit::Cockpit { visit, id, change }, None)
         }
+        28 => Command::Edit(asked(visit, (pick, share, flag)), None),
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
+}
+
+/// Something that the client was asked, or that was ruled out.
+fn asked(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
+    let text = || format!("said {pick}");
+    let place = HandPlace::ALL[pick / 8 % HandPlace::ALL.len()];
+    let of = SendOn::ALL[pick / 8 % SendOn::ALL.len()];
+    let item = RuleOut::ALL[pick / 8 % RuleOut::ALL.len()];
+    let hours = flag.then(|| value(Quantity::HoursPerWeek, share));
+    let change = match pick % 8 {
+        0 => InterviewEdit::ChangedBefore(text()),
+        1 => InterviewEdit::Injuries(text()),
+        2 => InterviewEdit::Hours(hours),
+        3 => InterviewEdit::Share { place, to: flag.then_some(40) },
+        4 => InterviewEdit::Glasses(flag),
+        5 => InterviewEdit::RedFlag { of, on: flag },
+        6 => InterviewEdit::Consent(flag),
+        _ => {
+            let to = flag.then_some(Looked::ALL[pick / 8 % 3]);
+            return Edit::RuledOut { visit, item, to };
+        }
+    };
+    Edit::Interview { visit, change }
 }
 
 /// The same as a pull: some numbers on the way, then the last, all of one movement.
@@ -655,4 +680,35 @@ fn a_saddle_put_right_on_the_bike_is_put_right_for_the_candidates_that_had_it() 
     desk.apply(Command::Undo);
     desk.apply(Command::Undo);
     assert_eq!(heights(&desk), before, "one step each");
+}
+
+/// +10 mm of saddle height is +9.6 of depth and +2.8 of reach (common practice for a post at about 73°;
+/// plane geometry): what is put right is pulled out along the post, what is measured stays.
+#[test]
+fn a_saddle_that_is_tried_higher_goes_back_along_its_post() {
+    let mut desk = desk();
+    let visit = desk.look().visit;
+    desk.apply(Command::Edit(Edit::PutSaddleRight { visit, label: "put right".into() }, None));
+    let put_right = desk.visit().unwrap().put_right.clone().unwrap();
+    let seat = desk.session().bikes[0].frame.seat_angle_deg.to_radians();
+    let sit = |desk: &Desk, id: &str| {
+        let saddle = desk.visit().unwrap().cockpit(id).unwrap().saddle;
+        fit_doc::geometry::saddle(&saddle).unwrap().sit_point()
+    };
+    let came = desk.visit().unwrap().as_it_came.id.clone();
+    let ids = [put_right, came];
+    for (id, along_the_post) in [(&ids[0], true), (&ids[1], false)] {
+        let before = sit(&desk, id);
+        let to = desk.visit().unwrap().cockpit(id).unwrap().saddle.height_mm + 10.0;
+        let change = CockpitEdit::Number { quantity: Quantity::SaddleHeight, to };
+        desk.apply(Command::Edit(Edit::Cockpit { visit, id: id.clone(), change }, None));
+        let way = sit(&desk, id) - before;
+        if along_the_post {
+            let across = way.x * seat.sin() + way.y * seat.cos();
+            assert!(across.abs() < 0.06, "on the post's line: {way}");
+            assert!((way.x + 2.8).abs() < 0.3 && (way.y - 9.6).abs() < 0.3, "{way}");
+        } else {
+            assert!(way.x.abs() < 1e-9 && way.y > 9.9, "the nose was measured: {way}");
+        }
+    }
 }

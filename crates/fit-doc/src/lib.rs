@@ -48,4 +48,4 @@ pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;
 pub use tape::{BarKnown, HoodAt, Laid, Tape, TapeDoubt, TapeItem, TapeReading};
-pub use visit::{Complaint, HandCheck, HandPlace, Reaches, Seen, Visit, Where};
+pub use visit::{Complaint, FingerPart, HandCheck, HandPlace, Reaches, Seen, Visit, Where};

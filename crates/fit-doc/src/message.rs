@@ -303,6 +303,11 @@ pub enum Message {
         /// What.
         item: RuleOut,
     },
+    /// A client who turns 18 in the year of a visit: asked, never blocked.
+    MaybeNotGrownUp {
+        /// Where.
+        place: Place,
+    },
     /// The shares of the time in the hand places come to more than all of it: asked, never blocked.
     SharesOverAll {
         /// Where.
@@ -565,6 +570,7 @@ impl Message {
             | M::ReadingTwice { place, .. }
             | M::RuledOutTwice { place, .. }
             | M::SharesOverAll { place, .. }
+            | M::MaybeNotGrownUp { place }
             | M::JointHasNoSides { place, .. }
             | M::ReadingHasNoSides { place, .. }
             | M::JointInDegrees { place, .. }

@@ -2,7 +2,7 @@
 
 use crate::{Cockpit, Concern, Interview, Looked, Mobility, Reading, RuleOut, RuledOut, Tape};
 pub use fit_math::HandPlace;
-pub use fit_math::hand::Reaches;
+pub use fit_math::hand::{FingerPart, Reaches};
 use jiff::civil::Date;
 
 /// Where a score begins until somebody says better.
@@ -79,7 +79,9 @@ pub struct HandCheck {
     pub cockpit: String,
     /// Which hand.
     pub side: Where,
-    /// Whether its index finger reaches the blade with the last joint around it.
+    /// Which part of its index finger was looked at.
+    pub part: FingerPart,
+    /// Whether that comes to lie on the blade.
     pub reaches: Reaches,
 }
 

@@ -124,7 +124,7 @@ fn every_kind_of_finding_has_its_line() {
         ("Refused", &[("born: Some(1981)", 0, "born: Some(1081)")], "1081"),
         ("Refused", &[("readings_kg: [78.5]", 0, "readings_kg: [785]")], "785]"),
         ("Refused", &[("deg: 51.0", 0, "deg: 510")], "510"),
-        ("Unusual", &[("after_minutes: Some(5)", 0, "after_minutes: Some(5000)")], "5000"),
+        ("Unusual", &[("after_minutes: Some(15)", 0, "after_minutes: Some(5000)")], "5000"),
         (
             "Unusual",
             &[
@@ -390,7 +390,7 @@ fn findings_come_in_the_order_of_the_file() {
     let questions = edited(&[
         ("born: Some(1981)", 0, "born: Some(1901)"),
         ("label: \"Flared 440\"", 0, "label: \"compact 420\""),
-        ("after_minutes: Some(5)", 0, "after_minutes: Some(5000)"),
+        ("after_minutes: Some(15)", 0, "after_minutes: Some(5000)"),
         ("readings_mm: [196.0]", 0, "readings_mm: [196.0, 243.0]"),
     ]);
     for (text, count) in [(refusals, 5), (questions, 4)] {

@@ -252,6 +252,28 @@ fn a_lever_has_right_handed_axes_of_unit_length_everywhere_on_its_zone() {
     }
 }
 
+/// A lever that a slip puts before the ramp is drawn and weighed too: it stands, and does not lie down in
+/// the plane of the forward bend.
+#[test]
+fn a_lever_stands_upright_wherever_on_the_bar_it_is_put() {
+    for bend in [deep(), compact(), flared()] {
+        let half = bend.chain().length_mm();
+        let mut before = None::<DVec3>;
+        for step in 0..=400 {
+            let along_mm = half * f64::from(step) / 400.0;
+            let station = bend.lever_station(along_mm);
+            let up = -station.normal;
+            assert!(up.dot(station.tangent).abs() < 1e-9 && (up.length() - 1.0).abs() < 1e-9);
+            if bend.s_from_along(along_mm) < bend.ramp().1 {
+                assert!(up.y > 0.7, "{along_mm}: {up}");
+                // from the ramp to the middle of the bar nothing jumps
+                assert!(before.is_none_or(|before| before.angle_between(up) < 0.1), "{along_mm}");
+                before = Some(up);
+            }
+        }
+    }
+}
+
 #[test]
 fn turning_a_lever_in_brings_its_hood_inwards_on_both_sides() {
     let bend = compact();

@@ -57,8 +57,20 @@ pub fn read(
     match quantity.range().verdict(value) {
         Verdict::Usual => Ok(Typed { value, ask: false }),
         Verdict::Ask => Ok(Typed { value, ask: true }),
-        Verdict::Refuse => Err(words.cannot_be(quantity, value)),
+        Verdict::Refuse => Err(words.cannot_be(quantity, value, meant(quantity, value))),
     }
+}
+
+/// The length that a bare number may be meant for: centimetres or inches for millimetres, where one
+/// of the two makes a usual value and the other does not.
+fn meant(quantity: Quantity, value: f64) -> Option<(Unit, f64)> {
+    if unit(quantity) != Unit::Millimetre {
+        return None;
+    }
+    let usual = |&(_, mm): &(Unit, f64)| quantity.range().verdict(mm) == Verdict::Usual;
+    let all = [(Unit::Centimetre, 10.0), (Unit::Inch, 25.4)].map(|(of, by)| (of, value * by));
+    let mut likely = all.into_iter().filter(usual);
+    likely.next().filter(|_| likely.next().is_none())
 }
 
 /// How much a nudge changes a value: mm, degrees, kg or a count.
@@ -124,6 +136,20 @@ mod tests {
 
     fn typed(quantity: Quantity, text: &str, present: Option<f64>) -> Result<Typed, String> {
         read(quantity, text, present, &English)
+    }
+
+    #[test]
+    fn centimetres_and_inches_for_millimetres_are_named_where_one_of_them_is_usual() {
+        use fit_doc::Dimension as D;
+        let refused = |dimension: D, text: &str| {
+            typed(Quantity::Body(dimension.into()), text, None).unwrap_err()
+        };
+        let ends = |text: String, end: &str| assert!(text.ends_with(end), "{text}");
+        ends(refused(D::CrotchHeight, "83.5"), "If those were centimetres, it is 835\u{a0}mm.");
+        ends(refused(D::Stature, "69.1"), "If those were inches, it is 1755\u{a0}mm.");
+        ends(refused(D::Stature, "12"), "type 900 to 2400\u{a0}mm.");
+        // no angle is in inches
+        ends(typed(Quantity::HeadAngle, "7", None).unwrap_err(), "°.");
     }
 
     #[test]

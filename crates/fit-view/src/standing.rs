@@ -73,7 +73,20 @@ pub fn outline(body: &Body) -> (Scene, Vec<Tap>) {
         taps.push(Tap { about, side: Where::Left, at: left });
         taps.push(Tap { about, side: Where::Right, at });
     }
+    // as people read: what stands beside each other from left to right
+    taps.sort_by(|a, b| row(a.about).cmp(&row(b.about)).then(a.at.x.total_cmp(&b.at.x)));
     (scene, taps)
+}
+
+/// Of places on the outline, which row from the top they stand in.
+const fn row(about: Concern) -> u8 {
+    match about {
+        Concern::Neck | Concern::Shoulders => 0,
+        Concern::Arms | Concern::LowBack => 1,
+        Concern::Hips | Concern::Seat | Concern::Hands => 2,
+        Concern::Knees => 3,
+        _ => 4,
+    }
 }
 
 /// A line with a tick at each end.

@@ -51,11 +51,11 @@ fn everywhere() -> Vec<(&'static str, Window)> {
 
 /// Fields of which each complaint has its own, in a card for each.
 const OF_A_COMPLAINT: [&str; 7] = [
-    "Where",
     "Side",
     "Hands",
     "How bad, 0 to 10",
     "minutes until a complaint",
+    "Since when",
     "In the client’s words",
     "Take away",
 ];

@@ -1,8 +1,10 @@
-//! The client's place: the visit's day as it is typed, and which of several visits is looked at.
+//! The client's place: what brings the client, what is ruled out and who else is asked, the visit's day as it is typed, and which of several visits is looked at.
 
-use acceptance::window::{Window, demo};
+use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
+use fit_doc::{Concern, Message, RuleOut, SendOn, Where};
+use fit_view::words::{English, Words};
 use std::sync::Arc;
 
 #[test]
@@ -38,7 +40,7 @@ fn an_earlier_visit_can_be_looked_at_and_nothing_in_it_changes() {
     earlier.notes = "the first time".to_owned();
     earlier.bench.truncate(1);
     session.visits.insert(0, Arc::new(earlier));
-    let mut window = Window::with(session.clone(), acceptance::window::SIZE);
+    let mut window = Window::with(session.clone(), SIZE);
     assert_eq!(window.desk().look().visit, 1);
     window.key(Modifiers::NONE, Key::F5);
     window.press(Role::ComboBox, "Visit looked at");
@@ -48,4 +50,70 @@ fn an_earlier_visit_can_be_looked_at_and_nothing_in_it_changes() {
     assert_eq!(window.desk().weighed().cockpits.len(), 2);
     assert!(!window.desk().modified());
     assert_eq!(window.desk().session(), &session);
+}
+
+/// Where it hurts is tapped; the score is asked next, and the saddle comes first.
+#[test]
+fn a_place_on_the_body_is_tapped_scored_and_sends_to_the_saddle_first() {
+    let mut session = demo();
+    Arc::make_mut(session.visits.last_mut().unwrap()).complaints.clear();
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::F5);
+    let complaints = |window: &Window| window.desk().visit().unwrap().complaints.clone();
+    let held = |window: &Window| window.texts("The saddle first (").len();
+    assert_eq!(held(&window), 0, "nothing to hold back");
+    window.press(Role::RadioButton, "left knee");
+    assert_eq!(window.focused().unwrap().name, "How bad, 0 to 10");
+    window.type_text("7");
+    window.key(Modifiers::NONE, Key::Enter);
+    let found = &complaints(&window)[..];
+    let [knee] = found else { panic!("{found:?}") };
+    assert_eq!((knee.about, knee.side, knee.score), (Concern::Knees, Where::Left, 7));
+    // tapped again it is the same one
+    window.press(Role::RadioButton, "left knee");
+    assert_eq!(complaints(&window).len(), 1);
+    assert_eq!(held(&window), 1);
+    for item in RuleOut::SADDLE {
+        let name = format!("The saddle first: {}: done", English.rule_out(item));
+        window.press(Role::RadioButton, &name);
+    }
+    assert_eq!(held(&window), 0, "looked at");
+    window.press(
+        Role::RadioButton,
+        &format!("The saddle first: {}: not now", English.rule_out(RuleOut::Cleats)),
+    );
+    assert_eq!(held(&window), 1, "what is left for now was not looked at");
+    // tapped, scored, four looked at, one put off: a step each
+    for _ in 0..7 {
+        window.key(Modifiers::COMMAND, Key::Z);
+    }
+    assert!(complaints(&window).is_empty() && window.desk().visit().unwrap().ruled_out.is_empty());
+}
+
+#[test]
+fn what_sends_on_prompts_at_once() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F5);
+    for of in SendOn::RED_FLAGS {
+        let said = English.send_on(of);
+        assert!(window.texts(said).is_empty());
+        window.press(Role::RadioButton, English.red_flag(of));
+        assert_eq!(window.texts(said).len(), 1, "{said}");
+    }
+    assert_eq!(window.desk().visit().unwrap().interview.red_flags.len(), SendOn::RED_FLAGS.len());
+}
+
+#[test]
+fn how_the_time_is_shared_is_summed_and_asked_about() {
+    // high enough for all that is asked to be in sight
+    let mut window = Window::with(demo(), (1280.0, 1500.0));
+    window.key(Modifiers::NONE, Key::F5);
+    window.enter("time on the hoods", "70");
+    window.enter("time in the drops", "20");
+    assert_eq!(window.texts("hands: 90\u{a0}%").len(), 1);
+    window.enter("time on the tops", "30");
+    let asked = |note: &Message| matches!(note, Message::SharesOverAll { sum: 120, .. });
+    assert!(window.desk().weighed().notes.iter().any(asked));
+    let shares = &window.desk().visit().unwrap().interview.shares;
+    assert_eq!(shares.len(), 3, "{shares:?}");
 }

@@ -51,8 +51,14 @@ const DOOR_LEAST: f32 = 300.0;
 /// Size of the drawing that shows where the tape is laid, points.
 const FIGURE: Vec2 = vec2(230.0, 136.0);
 
-/// Shows the place of work.
-pub(super) fn bike_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+/// Shows the place of work; whether another bar was asked for.
+pub(super) fn bike_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> bool {
+    let mut other_bar = false;
     let gap = 8.0;
     let (width, height) = (ui.available_width(), ui.available_height());
     let left = (WALK_SHARE * width).max(WALK_LEAST).min(width - DOOR_LEAST);
@@ -67,7 +73,7 @@ pub(super) fn bike_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
                 });
             });
         };
-        column(ui, left, &mut |ui| tape_ui(ui, desk, words, commands));
+        column(ui, left, &mut |ui| other_bar = tape_ui(ui, desk, words, commands));
         column(ui, width - left - gap, &mut |ui| {
             over_how_to(ui, "bike", shown(ui, desk, words), |ui| {
                 frame_ui(ui, desk, words, commands);
@@ -76,6 +82,7 @@ pub(super) fn bike_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
             });
         });
     });
+    other_bar
 }
 
 /// Where the tape is laid for the reading that is asked for, drawn on the bike as it came.

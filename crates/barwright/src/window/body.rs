@@ -2,13 +2,13 @@
 
 use super::how_to::{HowTo, over_how_to};
 use super::mobility::mobility_ui;
-use super::number::{Asked, NumberField, field_id, row_name};
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame, row_name};
 use super::seen::seen_ui;
-use super::widgets::{card, choice, heading, note, refusal};
+use super::widgets::{card, choice, entered, heading, note, refusal};
 use eframe::egui;
 use egui::{CollapsingHeader, ScrollArea, Ui, Vec2, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::{Dimension, Edit, Item, Quantity, Reading, Where};
+use fit_doc::{Dimension, Edit, Item, Message, Quantity, Reading, Where};
 use fit_view::standing::standing;
 use fit_view::words::{Caption, Words};
 
@@ -26,30 +26,17 @@ const EACH_SIDE: [Item; 4] = [
 /// What may be felt at the shoulders.
 const SHOULDERS: [Item; 2] = [Item::Dimension(Dimension::BiacromialBreadth), Item::ShoulderJoints];
 
-/// More that can be measured.
-const MORE: [Dimension; 12] = [
-    Dimension::SittingHeight,
-    Dimension::CervicaleHeight,
-    Dimension::AcromialHeight,
-    Dimension::TrochanterionHeight,
-    Dimension::LateralFemoralEpicondyleHeight,
-    Dimension::LateralMalleolusHeight,
-    Dimension::FootLength,
-    Dimension::BallOfFootLength,
-    Dimension::AcromionRadialeLength,
-    Dimension::RadialeStylionLength,
-    Dimension::ForearmHandLength,
-    Dimension::ForearmGripLength,
-];
-
 const WEIGHT: Item = Item::Dimension(Dimension::Weight);
 
 /// Most readings of one thing that stand beside each other; a file may hold more.
 const MOST_READINGS: usize = 3;
 /// Size of the drawing that shows how a reading is taken, points.
 const FIGURE: Vec2 = vec2(124.0, 124.0);
-/// Width of a reading's field, points.
+/// Width of a reading's field, and where the window is narrow, points.
 const READING: f32 = 115.0;
+const NARROW_READING: f32 = 94.0;
+/// A row with less room than this is narrow, points.
+const NARROW: f32 = 540.0;
 
 /// Shows the place of work.
 pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
@@ -57,6 +44,10 @@ pub(super) fn body_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         let [left, right] = columns else { return };
         let mut fields = Fields { desk, words, commands };
         let asked = fields.asked(left);
+        if entered(left, "body") && !fields.was_read(asked) {
+            // whoever comes here types
+            focus_in_next_frame(left, field_id(&salt(asked, Where::Both, 0)));
+        }
         card(left).show(left, |ui| {
             ScrollArea::vertical().id_salt("readings").show(ui, |ui| {
                 readings_ui(ui, &mut fields);
@@ -97,7 +88,9 @@ fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
             fields.landmark(ui, shoulders);
         }
     }
-    for message in fields.desk.doubtful() {
+    let apart = |note: &&Message| matches!(note, Message::ReadingsApart { .. });
+    let notes = fields.desk.weighed().notes.iter().filter(apart);
+    for message in notes.chain(fields.desk.doubtful()) {
         refusal(ui, &words.message(message));
     }
     if let Some(next) = fields.desk.measure_next() {
@@ -116,7 +109,7 @@ fn readings_ui(ui: &mut Ui, fields: &mut Fields<'_>) {
     });
     ui.add_space(6.0);
     heading(ui, words.caption(Caption::MoreReadings));
-    let more = MORE.into_iter().map(Item::from).chain(fields.others(false));
+    let more = Item::MORE.into_iter().chain(fields.others(false));
     fields.rows(ui, &more.map(|item| (item, Where::Both)).collect::<Vec<_>>());
 }
 
@@ -142,9 +135,7 @@ impl Fields<'_> {
 
     /// What was read and stands in no list of ours: of one side, or of none in particular.
     fn others(&self, sided: bool) -> Vec<Item> {
-        let listed = |item: Item| {
-            Item::USUAL.contains(&item) || MORE.into_iter().any(|more| item == more.into())
-        };
+        let listed = |item: Item| Item::USUAL.contains(&item) || Item::MORE.contains(&item);
         let mut others: Vec<Item> = self
             .read()
             .filter(|reading| sided == (reading.side != Where::Both))
@@ -242,10 +233,11 @@ impl Fields<'_> {
         let mut changed = false;
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 4.0;
-            let kept = (READING + 4.0) * MOST_READINGS as f32;
-            row_name(ui, &names[0], kept);
+            let narrow = ui.available_width() < NARROW;
+            let width = if narrow { NARROW_READING } else { READING };
+            row_name(ui, &names[0], (width + 4.0) * MOST_READINGS as f32);
             for (index, field) in fields.iter().enumerate() {
-                match field.edit_then(ui, self.words, READING, next.as_deref()) {
+                match field.edit_then(ui, self.words, width, next.as_deref()) {
                     Some(Asked::Value(value)) => {
                         changed = true;
                         match all.get_mut(index) {
@@ -273,8 +265,11 @@ impl Fields<'_> {
 
     /// What the other readings lead to expect.
     fn estimate(&self, item: Item) -> String {
-        let body = &self.desk.weighed().body;
-        let known = body.foretold(item);
+        let weighed = self.desk.weighed();
+        if !weighed.is_measured {
+            return String::new();
+        }
+        let known = weighed.body.foretold(item);
         self.words.estimate(known.value, known.sd)
     }
 }

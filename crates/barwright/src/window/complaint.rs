@@ -4,7 +4,7 @@
 use super::number::{Asked, NumberField};
 use super::rule_out::{advice_ui, saddle_ui};
 use super::theme::strong;
-use super::widgets::{card, heading, note, row, secondary, text_field};
+use super::widgets::{card, heading, in_sight, note, row, secondary, text_field};
 use eframe::egui;
 use egui::{ComboBox, Ui};
 use fit_desk::{Command, Desk};
@@ -138,7 +138,7 @@ fn pick<T: PartialEq + Clone>(
     text: impl Fn(&T) -> &'static str,
 ) {
     ui.name_inputs(name, |ui| {
-        ComboBox::from_id_salt(salt).selected_text(text(value)).show_ui(ui, |ui| {
+        let shown = ComboBox::from_id_salt(salt).selected_text(text(value)).show_ui(ui, |ui| {
             for of in all {
                 let on = of == value;
                 if ui.selectable_label(on, text(of)).clicked() {
@@ -146,6 +146,7 @@ fn pick<T: PartialEq + Clone>(
                 }
             }
         });
+        in_sight(shown.response);
     });
 }
 

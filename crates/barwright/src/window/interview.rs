@@ -2,7 +2,7 @@
 //! was before.
 
 use super::number::{Asked, NumberField};
-use super::widgets::{choice, heading, note, refusal, small_heading, text_field};
+use super::widgets::{choice, heading, in_sight, refusal, small_heading, text_field};
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
@@ -19,8 +19,8 @@ pub(super) fn red_flags_ui(
 ) {
     let Some(visit) = desk.visit() else { return };
     heading(ui, words.caption(Caption::AskedAtOnce));
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
+    ui.vertical(|ui| {
+        ui.spacing_mut().item_spacing.y = 4.0;
         for of in SendOn::RED_FLAGS {
             let on = visit.interview.red_flags.contains(&of);
             let text = words.red_flag(of);
@@ -71,11 +71,11 @@ pub(super) fn interview_ui(
         (asked.consent, Caption::Consent, InterviewEdit::Consent(!asked.consent)),
     ] {
         let mut ticked = on;
-        if ui.checkbox(&mut ticked, words.caption(caption)).clicked() {
+        if in_sight(ui.checkbox(&mut ticked, words.caption(caption))).clicked() {
             change(to);
         }
     }
-    small_heading(ui, words.caption(Caption::TimeInPlaces));
+    small_heading(ui, &words.shares(asked.shares_sum()));
     for place in HandPlace::ALL {
         let quantity = Quantity::HandShare(place);
         let salt = format!("share/{place:?}");
@@ -87,9 +87,6 @@ pub(super) fn interview_ui(
             Some(Asked::Nothing) => change(InterviewEdit::Share { place, to: None }),
             None => {}
         }
-    }
-    if let Some(sum) = asked.shares_sum() {
-        note(ui, &words.shares_sum(sum));
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::number::nothing_typed;
 use eframe::egui;
-use egui::{Key, KeyboardShortcut, Modifiers, Ui};
+use egui::{Event, Key, KeyboardShortcut, Modifiers, Ui};
 use fit_view::act::{Act, Stroke};
 
 /// What was pressed for in this frame.
@@ -28,6 +28,28 @@ pub(super) fn pressed(ui: &Ui) -> Vec<Act> {
         }
     }
     acts
+}
+
+/// Keys that were pressed in one frame after an Enter: on a slow frame the next number is typed
+/// before the keyboard has come to the next field. They wait for the frame after.
+#[derive(Debug, Default)]
+pub(super) struct Waiting(Vec<Event>);
+
+impl Waiting {
+    /// Lets what waited come first, and keeps back what follows the first Enter or Tab; whether
+    /// something waits.
+    pub(super) fn until_after_enter(&mut self, events: &mut Vec<Event>) -> bool {
+        let mut all = core::mem::take(&mut self.0);
+        all.append(events);
+        let leads_on = |event: &Event| {
+            matches!(event, Event::Key { key: Key::Enter | Key::Tab, pressed: true, .. })
+        };
+        if let Some(at) = all.iter().position(leads_on) {
+            self.0 = all.split_off(at + 1);
+        }
+        *events = all;
+        !self.0.is_empty()
+    }
 }
 
 fn shortcut(stroke: &Stroke) -> Option<KeyboardShortcut> {
@@ -57,5 +79,26 @@ mod tests {
             }
         }
         assert!(seen.len() > 20);
+    }
+
+    fn key(key: Key) -> Event {
+        let (physical_key, pressed, repeat) = (None, true, false);
+        Event::Key { key, physical_key, pressed, repeat, modifiers: Modifiers::NONE }
+    }
+
+    #[test]
+    fn what_is_typed_after_enter_waits_for_the_next_field() {
+        let text = |text: &str| Event::Text(text.to_owned());
+        let mut waiting = Waiting::default();
+        let mut events = vec![text("58"), key(Key::Enter), text("2"), key(Key::Enter), text("7")];
+        assert!(waiting.until_after_enter(&mut events));
+        assert_eq!(events, [text("58"), key(Key::Enter)]);
+        let mut events = vec![text("1")];
+        assert!(waiting.until_after_enter(&mut events));
+        assert_eq!(events, [text("2"), key(Key::Enter)]);
+        let mut events = Vec::new();
+        assert!(!waiting.until_after_enter(&mut events));
+        assert_eq!(events, [text("7"), text("1")], "in the order in which they were typed");
+        assert!(!waiting.until_after_enter(&mut events));
     }
 }

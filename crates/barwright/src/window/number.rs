@@ -56,12 +56,22 @@ pub(super) enum Asked {
 impl NumberField<'_> {
     /// Shows the field on a row of its own, with its name before it and what is wrong under it.
     pub(super) fn show(&self, ui: &mut Ui, words: &dyn Words) -> Option<Asked> {
+        self.show_then(ui, words, None)
+    }
+
+    /// The same; Enter goes on to the field of that salt, unless what was typed is no good.
+    pub(super) fn show_then(
+        &self,
+        ui: &mut Ui,
+        words: &dyn Words,
+        next: Option<&str>,
+    ) -> Option<Asked> {
         let asked = ui
             .horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 row_name(ui, self.shown, FIELD + 2.0 * TARGET + 3.0 * 4.0);
                 let less = sign(ui, "−", &words.nudge(self.name, false)).clicked();
-                let typed = self.edit(ui, words, FIELD);
+                let typed = self.edit_then(ui, words, FIELD, next);
                 let more = sign(ui, "+", &words.nudge(self.name, true)).clicked();
                 if less || more {
                     self.forget(ui);
@@ -80,6 +90,7 @@ impl NumberField<'_> {
         if let Some(error) = typing.and_then(|typing| typing.error) {
             // what stands in the field is not what holds
             let holds = self.value.map(|value| words.still(self.quantity, value));
+            let error = if error.ends_with('.') { error } else { format!("{error}.") };
             refusal(ui, &[error, holds.unwrap_or_default()].join(" "));
         } else if let Some(value) = self.value
             && self.quantity.range().verdict(value) == Verdict::Ask
@@ -88,12 +99,7 @@ impl NumberField<'_> {
         }
     }
 
-    /// The field by itself.
-    pub(super) fn edit(&self, ui: &mut Ui, words: &dyn Words, width: f32) -> Option<Asked> {
-        self.edit_then(ui, words, width, None)
-    }
-
-    /// The same; Enter goes on to the field of that salt, unless what was typed is no good.
+    /// The field by itself; Enter goes on to the field of that salt, unless what was typed is no good.
     pub(super) fn edit_then(
         &self,
         ui: &mut Ui,

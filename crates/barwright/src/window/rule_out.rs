@@ -2,9 +2,9 @@
 //! the rest under each.
 
 use super::theme::{quiet, strong};
-use super::widgets::{card, choice, note, refusal, small_heading};
+use super::widgets::{card, choice, in_sight, named, note, refusal, small_heading};
 use eframe::egui;
-use egui::{CollapsingHeader, Label, Ui};
+use egui::{CollapsingHeader, Label, Role, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::held_back;
 use fit_doc::{Concern, Edit, Looked, RuleOut, Visit};
@@ -29,7 +29,8 @@ pub(super) fn saddle_ui(
             Some(held) => refusal(ui, &words.held_back(held)),
             None => note(ui, words.caption(Caption::SaddleLookedAt)),
         };
-        items_ui(ui, desk, visit, &RuleOut::SADDLE, words, commands);
+        let title = words.caption(Caption::SaddleFirst);
+        items_ui(ui, desk, visit, (title, &RuleOut::SADDLE), words, commands);
     });
 }
 
@@ -45,6 +46,7 @@ pub(super) fn advice_ui(
     commands: &mut Vec<Command>,
 ) {
     let advice = about.advice();
+    let of = words.concern(about);
     let own: Vec<RuleOut> = advice
         .rule_out
         .iter()
@@ -54,13 +56,16 @@ pub(super) fn advice_ui(
     if !own.is_empty() {
         let done = own.iter().filter(|&&item| visit.looked(item).is_some()).count();
         let title = words.rule_out_first(done, own.len());
-        CollapsingHeader::new(title).id_salt("rule out").default_open(first).show(ui, |ui| {
-            items_ui(ui, desk, visit, &own, words, commands);
+        let shown = CollapsingHeader::new(&title).id_salt("rule out").default_open(first);
+        let shown = shown.show(ui, |ui| {
+            items_ui(ui, desk, visit, (of, &own), words, commands);
         });
+        let name = words.of_it(of, &title);
+        named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &name);
     }
     let held = held_back(visit).filter(|_| advice.saddle_first);
     let then = words.caption(Caption::ThenInOrder);
-    CollapsingHeader::new(then).id_salt("then").show(ui, |ui| {
+    let shown = CollapsingHeader::new(then).id_salt("then").show(ui, |ui| {
         for (at, &attempt) in advice.attempts.iter().enumerate() {
             let waits = held.is_some() && attempt.is_at_the_hands();
             if !waits {
@@ -82,14 +87,16 @@ pub(super) fn advice_ui(
             note(ui, words.send_on(to));
         }
     });
+    let name = words.of_it(of, then);
+    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &name);
 }
 
-/// Rows with what became of each.
+/// Rows with what became of each, under a title.
 fn items_ui(
     ui: &mut Ui,
     desk: &Desk,
     visit: &Visit,
-    items: &[RuleOut],
+    (title, items): (&str, &[RuleOut]),
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
@@ -101,7 +108,7 @@ fn items_ui(
             for looked in Looked::ALL {
                 let on = holds == Some(looked);
                 let word = words.looked(looked);
-                if choice(ui, on, word, &format!("{text}: {word}")).clicked() {
+                if choice(ui, on, word, &words.of_it(title, &format!("{text}: {word}"))).clicked() {
                     let to = (!on).then_some(looked);
                     let edit = Edit::RuledOut { visit: desk.look().visit, item, to };
                     commands.push(Command::Edit(edit, None));

@@ -2,17 +2,20 @@
 //! whether the fingers reach the brake from the drops.
 
 use super::number::{Asked, NumberField, row_name};
-use super::widgets::{choice, heading, note, refusal, row};
+use super::widgets::{choice, heading, in_sight, note, refusal, row};
 use eframe::egui;
-use egui::Ui;
+use egui::{ComboBox, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::{Edit, HandPlace, Message, Quantity, Reaches, Sight, Where};
+use fit_doc::{Edit, FingerPart, HandPlace, Message, Quantity, Reaches, Sight, Where};
 use fit_view::words::{Caption, Words};
 
 /// Where the hands are looked at.
 const PLACES: [HandPlace; 2] = [HandPlace::Hoods, HandPlace::Drops];
 /// Width of a field, points.
 const FIELD: f32 = 96.0;
+
+/// Width of the choice of the part of the finger, points.
+const PART: f32 = 132.0;
 
 /// Shows the card's content.
 pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
@@ -82,7 +85,12 @@ pub(super) fn seen_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
         note(ui, &words.calibrated(calibration));
     }
     for message in &desk.weighed().notes {
-        if matches!(message, Message::SeenDoesNotFit { .. }) {
+        if matches!(
+            message,
+            Message::SeenDoesNotFit { .. }
+                | Message::SeenContradicts { .. }
+                | Message::SeenOfNothing { .. }
+        ) {
             refusal(ui, &words.message(message));
         }
     }
@@ -103,16 +111,26 @@ fn hands_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
         let found = visit.hand_checks.iter().find(|of| of.cockpit == *came && of.side == side);
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 4.0;
-            row_name(ui, name, (FIELD + 4.0) * PLACES.len() as f32);
+            let part = found.map_or_else(FingerPart::default, |of| of.part);
+            let check = |part, to| {
+                let (visit, cockpit) = (desk.look().visit, came.clone());
+                Command::Edit(Edit::HandCheck { visit, cockpit, side, part, to }, None)
+            };
+            // with which part of the finger is asked where somebody looked
+            let kept = (FIELD + 4.0) * PLACES.len() as f32;
+            row_name(ui, name, if found.is_some() { kept + PART } else { kept });
+            if let Some(of) = found {
+                if let Some(to) = part_ui(ui, name, part, words) {
+                    commands.push(check(to, Some(of.reaches)));
+                }
+            }
             row(ui, |ui| {
                 for reaches in [Reaches::Yes, Reaches::Just, Reaches::No] {
                     let on = found.is_some_and(|of| of.reaches == reaches);
                     let word = words.reaches(reaches);
                     if choice(ui, on, word, &format!("{name}: {word}")).clicked() {
                         let to = (!on).then_some(reaches);
-                        let (visit, cockpit) = (desk.look().visit, came.clone());
-                        let edit = Edit::HandCheck { visit, cockpit, side, to };
-                        commands.push(Command::Edit(edit, None));
+                        commands.push(check(part, to));
                     }
                 }
             });
@@ -130,4 +148,21 @@ fn hands_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     if let Some(Asked::Value(to)) = glove.show(ui, words) {
         commands.push(Command::Edit(Edit::Glove { visit: desk.look().visit, to }, None));
     }
+}
+
+/// Which part of the finger lies on the blade; another one that was picked.
+fn part_ui(ui: &mut Ui, hand: &str, part: FingerPart, words: &dyn Words) -> Option<FingerPart> {
+    let mut picked = None;
+    ui.name_inputs(&words.of_it(hand, words.caption(Caption::WithPart)), |ui| {
+        let list = ComboBox::from_id_salt(hand).width(PART - 12.0);
+        let shown = list.selected_text(words.finger_part(part)).show_ui(ui, |ui| {
+            for of in FingerPart::ALL {
+                if ui.selectable_label(of == part, words.finger_part(of)).clicked() {
+                    picked = Some(of);
+                }
+            }
+        });
+        in_sight(shown.response);
+    });
+    picked.filter(|of| *of != part)
 }

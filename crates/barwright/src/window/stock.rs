@@ -14,8 +14,8 @@ use fit_view::words::{Caption, Words};
 /// The open list.
 #[derive(Debug, Default)]
 pub(super) struct StockList {
-    /// The bar goes onto the selected cockpit; else onto a new one.
-    onto_selected: bool,
+    /// The bar goes onto the cockpit of that id; else onto a new one.
+    onto: Option<String>,
     search: String,
 }
 
@@ -29,9 +29,9 @@ pub(super) enum Ended {
 }
 
 impl StockList {
-    /// A list whose bar goes onto the selected cockpit.
-    pub(super) fn onto_selected() -> Self {
-        Self { onto_selected: true, ..Self::default() }
+    /// A list whose bar goes onto a cockpit.
+    pub(super) fn onto(id: &str) -> Self {
+        Self { onto: Some(id.to_owned()), ..Self::default() }
     }
 
     /// Shows the list over the window.
@@ -61,7 +61,7 @@ impl StockList {
                 ui.spacing_mut().item_spacing.y = 4.0;
                 for bend in bends(&desk.stock().bars, &self.search) {
                     if let Some(bar) = bend_ui(ui, &bend, desk, shoulders_mm, words) {
-                        commands.push(self.command(desk, bar));
+                        commands.push(self.command(bar));
                         ended = Ended::Closed;
                     }
                 }
@@ -74,11 +74,10 @@ impl StockList {
         if shown.should_close() { Ended::Closed } else { ended }
     }
 
-    fn command(&self, desk: &Desk, bar: String) -> Command {
-        if self.onto_selected {
-            Command::OtherBar(desk.look().selected.clone(), bar)
-        } else {
-            Command::AddFromStock(bar)
+    fn command(&self, bar: String) -> Command {
+        match &self.onto {
+            Some(id) => Command::OtherBar(id.clone(), bar),
+            None => Command::AddFromStock(bar),
         }
     }
 }

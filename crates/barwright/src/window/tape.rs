@@ -2,23 +2,34 @@
 //! find, and taking that over.
 
 use super::number::{Asked, NumberField};
-use super::tape_row::{Row, has_keyboard, laid, reading_ui};
-use super::widgets::{heading, note, one_of, primary, secondary};
+use super::tape_row::{Row, focus_reading, has_keyboard, laid, reading_ui};
+use super::theme::quiet;
+use super::widgets::{entered, heading, note, one_of, primary, refusal, secondary};
 use eframe::egui;
-use egui::{ScrollArea, Ui};
+use egui::{Align, Label, Layout, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::tape::{BarKnown, Of};
+use fit_doc::tape::{BarKnown, Blamed, Of};
 use fit_doc::{Edit, Quantity, TapeEdit, TapeItem};
 use fit_view::words::{Caption, Words};
 
-/// Shows the card's content.
-pub(super) fn tape_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    let Some(visit) = desk.visit() else { return };
+/// Shows the card's content; whether another bar was asked for.
+pub(super) fn tape_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> bool {
+    let Some(visit) = desk.visit() else { return false };
+    let mut other_bar = false;
     let tape = &visit.tape;
     let at = desk.look().visit;
     let mut edits = Vec::new();
     let mut change = |change: TapeEdit| edits.push(Edit::Tape { visit: at, change });
     let mut taken_over = false;
+    if let Some(of) = asked(ui, desk).filter(|_| entered(ui, "bike")) {
+        // whoever comes here types
+        focus_reading(ui, desk, of.into());
+    }
     let (walk, besides) = TapeItem::ALL.split_at(TapeItem::USUAL);
     let rows = |ui: &mut Ui, items: &[TapeItem], change: &mut dyn FnMut(TapeEdit)| {
         for (index, &item) in items.iter().enumerate() {
@@ -28,7 +39,14 @@ pub(super) fn tape_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
     };
     ScrollArea::vertical().id_salt("tape").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 3.0;
-        heading(ui, words.caption(Caption::TapeHeading));
+        ui.horizontal(|ui| {
+            heading(ui, words.caption(Caption::TapeHeading));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                other_bar = secondary(ui, words.caption(Caption::OtherBar)).clicked();
+                let bar = quiet(ui, &visit.as_it_came.bar.name);
+                ui.add(Label::new(bar).truncate());
+            });
+        });
         rows(ui, walk, &mut change);
         taken_over = found_ui(ui, desk, words);
         let nose_up = NumberField {
@@ -58,6 +76,7 @@ pub(super) fn tape_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mu
     });
     edits.extend(taken_over.then_some(Edit::TakeTapeOver { visit: at }));
     commands.extend(edits.into_iter().map(|edit| Command::Edit(edit, None)));
+    other_bar
 }
 
 /// The reading that has the keyboard, else the first of the walk that was not taken, and how its tape
@@ -74,6 +93,10 @@ pub(super) fn asked(ui: &Ui, desk: &Desk) -> Option<Of> {
 /// pressed.
 fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> bool {
     let Some(answer) = desk.tape() else { return false };
+    // of a reading that is told in its row; what was taken as known has none
+    if let Some(doubt) = answer.doubt.as_ref().filter(|of| matches!(of.what, Blamed::Known(_))) {
+        refusal(ui, &words.tape_doubt(doubt));
+    }
     note(ui, &words.tape_found(answer));
     if answer.found.is_none() {
         return false;
@@ -87,7 +110,7 @@ fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> bool {
         let button = if doubtful { secondary(ui, text) } else { primary(ui, text) };
         pressed = button.clicked();
     }
-    note(ui, &words.tape_would_change(&changes));
+    note(ui, &words.tape_would_change(&changes, answer));
     pressed
 }
 

@@ -1,7 +1,7 @@
 //! One reading of the tape on a row: its field, how it was laid, how it goes with the others, and
 //! under it what is wrong with it and the button that mends that.
 
-use super::number::{Asked, NumberField, field_id, row_name};
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame, row_name};
 use super::theme::{TARGET, ink, quiet, strong};
 use super::widgets::{refusal, secondary};
 use eframe::egui;
@@ -81,6 +81,11 @@ fn salt(desk: &Desk, item: TapeItem) -> String {
 /// Whether a reading's field has the keyboard.
 pub(super) fn has_keyboard(ui: &Ui, desk: &Desk, item: TapeItem) -> bool {
     ui.memory(|memory| memory.has_focus(field_id(&salt(desk, item))))
+}
+
+/// The keyboard goes to a reading's field.
+pub(super) fn focus_reading(ui: &Ui, desk: &Desk, item: TapeItem) {
+    focus_in_next_frame(ui, field_id(&salt(desk, item)));
 }
 
 /// How the tape is laid for a reading, or will be where there is none yet.

@@ -33,8 +33,14 @@ pub(super) fn trial_ui(
         // of a real stem whole numbers are shown; a position stands as it was typed
         let shown = if of.stem.is_trial() { (1e3 * is).round() / 1e3 } else { is.round() } + 0.0;
         let name = words.trial_hands(quantity, place);
+        let salt = |quantity| format!("{}/{quantity:?}", of.id);
+        // the two are typed together, again and again
+        let next = match quantity {
+            Quantity::HandsAhead => Quantity::HandsUp,
+            _ => Quantity::HandsAhead,
+        };
         let field = NumberField {
-            salt: &format!("{}/{quantity:?}", of.id),
+            salt: &salt(quantity),
             quantity,
             name: &name,
             shown: words.short_quantity(quantity),
@@ -42,7 +48,7 @@ pub(super) fn trial_ui(
             hint: "",
             can_be_empty: false,
         };
-        if let Some(Asked::Value(to)) = field.show(ui, words) {
+        if let Some(Asked::Value(to)) = field.show_then(ui, words, Some(&salt(next))) {
             // what was shown of the other number becomes the position
             let other = if of.stem.is_trial() { now } else { now.round() };
             let (ahead_mm, up_mm) =

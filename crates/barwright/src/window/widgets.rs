@@ -215,6 +215,14 @@ pub(super) fn news(ui: &Ui, whose: &str, selected: &str) -> bool {
     news
 }
 
+/// A place of work is shown that was not in the frame before.
+pub(super) fn entered(ui: &Ui, whose: &str) -> bool {
+    let (id, now) = (Id::unique(("entered", whose)), ui.ctx().cumulative_frame_nr());
+    let before: Option<u64> = ui.data(|data| data.get_temp(id));
+    ui.data_mut(|data| data.insert_temp(id, now));
+    before.is_none_or(|before| before + 1 < now)
+}
+
 /// A line sample: how a cockpit is drawn.
 pub(super) fn line_sample(ui: &mut Ui, width: f32, series: Series) {
     let (rect, _) = ui.allocate_exact_size(vec2(width, 12.0), Sense::hover());

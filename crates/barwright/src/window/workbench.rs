@@ -145,7 +145,12 @@ impl Workbench {
                 Room::Bench => acts.extend(self.bench(ui, &mut commands)),
                 Room::Who => who::who_ui(ui, &self.desk, &self.words, &mut commands),
                 Room::Body => body::body_ui(ui, &self.desk, &self.words, &mut commands),
-                Room::Bike => bike::bike_ui(ui, &self.desk, &self.words, &mut commands),
+                Room::Bike => {
+                    let wanted = bike::bike_ui(ui, &self.desk, &self.words, &mut commands);
+                    if let Some(visit) = self.desk.visit().filter(|_| wanted) {
+                        self.stock = Some(StockList::onto(&visit.as_it_came.id));
+                    }
+                }
             }
         });
         self.over(ui, &mut commands, &mut acts);
@@ -285,7 +290,7 @@ impl Workbench {
         match act {
             Act::AddBar => self.stock = Some(StockList::default()),
             Act::OtherBar => {
-                self.stock = Some(StockList::onto_selected());
+                self.stock = Some(StockList::onto(&self.desk.look().selected));
             }
             Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
             Act::Keys => self.dialog = Some(Dialog::Keys),

@@ -17,6 +17,7 @@ use crate::{
 };
 use body::check_body;
 use cockpit::{check_cockpit, check_heading};
+use fit_math::body::GROWN_UP_YEARS;
 use std::collections::BTreeSet;
 use tape::check_tape;
 
@@ -181,6 +182,11 @@ fn add_visit(
     check_body(findings, &place, visit);
     check_tape(findings, &place.field("tape"), visit);
     check_interview(findings, &place, visit);
+    let in_year = session.client.born.map(|born| i64::from(visit.date.year()) - i64::from(born));
+    // the birthday may be still to come
+    if in_year == Some(i64::from(GROWN_UP_YEARS)) {
+        findings.unusual.push(Message::MaybeNotGrownUp { place: Place::client().field("born") });
+    }
     for (index, complaint) in visit.complaints.iter().enumerate() {
         let place = place.field("complaints").nth(index);
         let score = f64::from(complaint.score);
@@ -215,8 +221,15 @@ fn add_visit(
     }
     if let Some(put_right) = visit.put_right.as_ref().and_then(|id| visit.cockpit(id)) {
         let came = &visit.as_it_came;
-        let same_saddle = Cockpit { saddle: came.saddle, ..put_right.clone() };
-        if same_saddle.with_name("", "") != came.with_name("", "") {
+        // who rode it and what lies in stock is nothing of the set-up
+        let mut same_saddle = put_right.with_name(&came.id, &came.label);
+        (same_saddle.saddle, same_saddle.ridden) = (came.saddle, came.ridden);
+        same_saddle.bar.shelf = came.bar.shelf;
+        same_saddle.stem.shelf = came.stem.shelf;
+        if let (Some(own), Some(of_came)) = (&mut same_saddle.levers, &came.levers) {
+            own.lever.shelf = of_came.lever.shelf;
+        }
+        if same_saddle != *came {
             let (place, label) = (place.field("put_right"), put_right.label.clone());
             findings.unusual.push(Message::PutRightDiffers { place, label });
         }

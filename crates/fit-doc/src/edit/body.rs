@@ -2,8 +2,8 @@
 
 use super::{UndoStep, no_cockpit};
 use crate::{
-    Extent, HandCheck, HandPlace, Item, Joint, Message, Mobility, Quantity, Reaches, Reading, Seen,
-    Visit, Where,
+    Extent, FingerPart, HandCheck, HandPlace, Item, Joint, Message, Mobility, Quantity, Reaches,
+    Reading, Seen, Visit, Where,
 };
 
 /// What can be seen of a client on a cockpit.
@@ -148,14 +148,14 @@ pub(super) fn set_seen(
 pub(super) fn set_hand_check(
     visit: &mut Visit,
     cockpit: &str,
-    side: Where,
+    (side, part): (Where, FingerPart),
     to: Option<Reaches>,
 ) -> Result<UndoStep, Message> {
     let label = visit.cockpit(cockpit).ok_or_else(|| no_cockpit(cockpit))?.label.clone();
     visit.hand_checks.retain(|of| of.cockpit != cockpit || of.side != side);
     if let Some(reaches) = to {
         let cockpit = cockpit.to_owned();
-        visit.hand_checks.push(HandCheck { cockpit, side, reaches });
+        visit.hand_checks.push(HandCheck { cockpit, side, part, reaches });
     }
-    Ok(UndoStep::HandCheck { label, side, to })
+    Ok(UndoStep::HandCheck { label, side, part, to })
 }

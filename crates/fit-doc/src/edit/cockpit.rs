@@ -90,6 +90,13 @@ impl CockpitEdit {
                 let (own_bar, own_stem) = (shapes_bar(cockpit, *quantity), shapes_stem(*quantity));
                 let before = cockpit.clone();
                 let named = step(cockpit_mut(cockpit, *quantity), Some(label), *quantity, *to)?;
+                if let (Quantity::SaddleHeight, Some(frame)) = (*quantity, frame)
+                    && cockpit.id != came.id
+                {
+                    // what is on the bike is measured; what is tried is pulled out along the post
+                    let back_mm = along_the_post(&before.saddle, *to, frame.seat_angle_deg);
+                    cockpit.saddle.nose_behind_mm = tenth(before.saddle.nose_behind_mm + back_mm);
+                }
                 if own_bar {
                     no_longer_stock(&mut cockpit.bar.id, &mut cockpit.bar.shelf);
                     // a bar whose numbers are typed may for a moment be one that cannot be built;
@@ -153,6 +160,19 @@ impl CockpitEdit {
             }
         }
     }
+}
+
+/// How much further back the nose is, mm, when a saddle is set to another height by its post alone, which
+/// runs along the seat tube. Nought where no post leads to that height.
+fn along_the_post(saddle: &crate::Saddle, to_mm: f64, seat_angle_deg: f64) -> f64 {
+    let (sin, cos) = seat_angle_deg.to_radians().sin_cos();
+    let behind = saddle.nose_behind_mm + saddle.sit_from_nose_mm;
+    let up_squared = saddle.height_mm * saddle.height_mm - behind * behind;
+    // the sit point moves by t along the post until it is as far from the axle as asked
+    let half = up_squared.max(0.0).sqrt() * sin + behind * cos;
+    let more = to_mm * to_mm - saddle.height_mm * saddle.height_mm;
+    let t = (half * half + more).max(0.0).sqrt() - half;
+    if t.is_finite() && up_squared > 0.0 { t * cos } else { 0.0 }
 }
 
 /// Puts the levers of `to` at the heading after roll that they have on `from`, to a tenth of a

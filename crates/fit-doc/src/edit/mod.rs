@@ -23,8 +23,8 @@ pub(crate) use tape::set_number;
 pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
-    Cockpit, Complaint, Date, Extent, HandPlace, Item, Joint, Looked, Message, Place, Quantity,
-    Reaches, RuleOut, Session, Sex, Visit, Where,
+    Cockpit, Complaint, Date, Extent, FingerPart, HandPlace, Item, Joint, Looked, Message, Place,
+    Quantity, Reaches, RuleOut, Session, Sex, Visit, Where,
 };
 use std::sync::Arc;
 
@@ -114,6 +114,8 @@ pub enum Edit {
         cockpit: String,
         /// Which hand.
         side: Where,
+        /// Which part of the finger.
+        part: FingerPart,
         /// Whether it does.
         to: Option<Reaches>,
     },
@@ -277,8 +279,8 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::Seen { visit, cockpit, place, sight, to } => {
             body::set_seen(visit_mut(session, *visit)?, cockpit, *place, *sight, *to)
         }
-        Edit::HandCheck { visit, cockpit, side, to } => {
-            body::set_hand_check(visit_mut(session, *visit)?, cockpit, *side, *to)
+        Edit::HandCheck { visit, cockpit, side, part, to } => {
+            body::set_hand_check(visit_mut(session, *visit)?, cockpit, (*side, *part), *to)
         }
         Edit::Glove { visit, to } => {
             let visit = visit_mut(session, *visit)?;

@@ -2,7 +2,10 @@
 
 use super::ComplaintStep;
 use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
-use crate::{Concern, Extent, Item, Joint, Looked, Quantity, Reaches, RuleOut, SendOn, Sex, Where};
+use crate::{
+    Concern, Extent, FingerPart, Item, Joint, Looked, Quantity, Reaches, RuleOut, SendOn, Sex,
+    Where,
+};
 
 /// Which text was changed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -86,6 +89,8 @@ pub enum UndoStep {
         label: String,
         /// Which hand.
         side: Where,
+        /// Which part of the finger.
+        part: FingerPart,
         /// Whether it does; none: not looked at.
         to: Option<Reaches>,
     },

@@ -99,6 +99,15 @@ impl TapeAnswer {
         (!self.open.contains(&unknown) && sd < FOUND_BELOW).then_some((value, sd))
     }
 
+    /// Whether it is not that bar: something that was taken as known of it does not go with the
+    /// readings.
+    pub fn is_another_bar(&self) -> bool {
+        use Unknown as U;
+        let of_bar = [U::Reach, U::Drop, U::Width, U::RampSlope, U::TailSlope, U::TailLength];
+        let what = self.doubt.as_ref().map(|doubt| doubt.what);
+        matches!(what, Some(Blamed::Known(unknown)) if of_bar.contains(&unknown))
+    }
+
     /// Whether both unknowns of the clamp are found.
     pub fn clamp_found(&self) -> bool {
         [Unknown::ClampX, Unknown::ClampY].iter().all(|&of| self.found(of).is_some())

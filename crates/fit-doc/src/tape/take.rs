@@ -21,7 +21,8 @@ pub struct TapeChange {
 
 /// What taking over would change of the bike as it came.
 ///
-/// A bar that is known from a catalogue keeps the catalogue's dimensions, a frame whose numbers are
+/// While the bar is known from a catalogue and it is not that bar, nothing is written that hangs on it:
+/// neither roll nor lever. A bar that is known from a catalogue keeps the catalogue's dimensions, a frame whose numbers are
 /// known keeps those, a bar that is one piece with its stem has no roll.
 pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) -> Vec<TapeChange> {
     let mut all: Vec<(Quantity, Option<f64>, f64)> = Vec::new();
@@ -34,7 +35,8 @@ pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) 
     found(Unknown::NoseBehindAxle, Quantity::NoseBehind);
     found(Unknown::NoseToWide, Quantity::SitFromNose);
     found(Unknown::SaddleTilt, Quantity::SaddleTilt);
-    if came.bar.one_piece.is_none() {
+    let another_bar = tape.bar_known == BarKnown::Catalogue && answer.is_another_bar();
+    if came.bar.one_piece.is_none() && !another_bar {
         found(Unknown::Roll, Quantity::Roll);
     }
     if tape.bar_known != BarKnown::Catalogue {
@@ -49,7 +51,9 @@ pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) 
         found(Unknown::TailSlope, Quantity::TailSlope);
         found(Unknown::TailLength, Quantity::TailLength);
     }
-    if let (Some((along_mm, _)), Some(levers)) = (answer.found(Unknown::Along), &came.levers) {
+    if let (Some((along_mm, _)), Some(levers)) = (answer.found(Unknown::Along), &came.levers)
+        && !another_bar
+    {
         all.push((Quantity::LeverAlong, Some(levers.right.along_mm), along_mm));
     }
     if let Some(explained) = answer.found.as_ref().filter(|_| !tape.frame_known)

@@ -3,11 +3,11 @@
 
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, Flare, Frame,
-    HandCheck, HandPlace, Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers,
-    Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, RuleOut, RuledOut, Saddle,
-    Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Visit, Where,
-    WidthAt, WidthHow,
+    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, FingerPart,
+    Flare, Frame, HandCheck, HandPlace, Interview, Item, Joint, KnownBy, Lever, LeverSetting,
+    LeverSort, Levers, Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, RuleOut,
+    RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem,
+    TapeReading, Visit, Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -295,6 +295,7 @@ impl Draw {
             }),
             hand_checks: self.several(|d| HandCheck {
                 cockpit: d.text(),
+                part: d.one_of(&FingerPart::ALL),
                 side: d.one_of(&SIDES),
                 reaches: d.one_of(&[Reaches::Yes, Reaches::Just, Reaches::No]),
             }),

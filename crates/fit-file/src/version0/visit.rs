@@ -29,6 +29,7 @@ words! {
     }
     Where { Left, Right, Both, }
     Reaches { Yes, Just, No, }
+    FingerPart { Pad, LastJoint, MiddleJoint, }
     HandPlace { Tops, Ramps, Hoods, BentElbowHoods, Drops, Ends, }
 }
 
@@ -44,7 +45,7 @@ kept! {
         knee_deg: Option<Number>,
         slide_mm: Option<Number>,
     }
-    HandCheck { cockpit: String, side: Where, reaches: Reaches, }
+    HandCheck { cockpit: String, side: Where, reaches: Reaches, } + { part: FingerPart, }
     Share { place: HandPlace, percent: u8, }
     Interview {
         changed_before: String,

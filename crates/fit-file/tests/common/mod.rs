@@ -7,11 +7,11 @@ pub(crate) mod faults;
 
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, Flare, Frame,
-    HandCheck, HandPlace, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers,
-    Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, RuleOut, RuledOut, Saddle,
-    Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Visit, Where, WidthAt,
-    WidthHow,
+    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, FingerPart,
+    Flare, Frame, HandCheck, HandPlace, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort,
+    Levers, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, RuleOut, RuledOut,
+    Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Visit, Where,
+    WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -163,6 +163,7 @@ pub(crate) fn session() -> Session {
         hand_checks: vec![HandCheck {
             cockpit: "came".into(),
             side: Where::Right,
+            part: FingerPart::Pad,
             reaches: Reaches::Just,
         }],
         glove_mm: 2.0,

@@ -199,6 +199,19 @@ impl Bend {
         self.chain.length_mm() - along_mm
     }
 
+    /// Where a lever sits that is clamped so far from the bar's end, mm. On ramp and hook it stands in
+    /// the plane of the hook. No lever belongs before them; one that is put there stands as upright
+    /// as on the ramp, and does not lie down in the plane of the forward bend.
+    pub fn lever_station(&self, along_mm: f64) -> Station {
+        let s_mm = self.s_from_along(along_mm);
+        let station = self.chain.at(s_mm);
+        if s_mm >= self.marks.bend_end_mm {
+            return station;
+        }
+        let normal = self.chain.at(self.marks.bend_end_mm).normal.reject_from(station.tangent);
+        Station { normal: normal.try_normalize().unwrap_or(station.normal), ..station }
+    }
+
     /// Arc length from the bar's end, mm, of a place given by its arc length from the clamp's
     /// middle, mm.
     pub fn along_from_s(&self, s_mm: f64) -> f64 {

@@ -45,6 +45,22 @@ impl Item {
         Self::Dimension(Dimension::Weight),
     ];
 
+    /// More that can be read with tape and level, the most telling of arm, trunk and leg.
+    pub const MORE: [Self; 12] = [
+        Self::Dimension(Dimension::SittingHeight),
+        Self::Dimension(Dimension::CervicaleHeight),
+        Self::Dimension(Dimension::AcromialHeight),
+        Self::Dimension(Dimension::TrochanterionHeight),
+        Self::Dimension(Dimension::LateralFemoralEpicondyleHeight),
+        Self::Dimension(Dimension::LateralMalleolusHeight),
+        Self::Dimension(Dimension::FootLength),
+        Self::Dimension(Dimension::BallOfFootLength),
+        Self::Dimension(Dimension::AcromionRadialeLength),
+        Self::Dimension(Dimension::RadialeStylionLength),
+        Self::Dimension(Dimension::ForearmHandLength),
+        Self::Dimension(Dimension::ForearmGripLength),
+    ];
+
     /// As a function of the dimensions; [`Self::offset`] is added to it.
     pub fn gradient(self) -> Gradient {
         use Dimension as D;

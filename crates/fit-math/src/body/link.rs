@@ -97,10 +97,15 @@ impl Link {
         weights.iter().map(|&(d, weight)| weight * value(d)).sum::<f64>() + self.offset_mm()
     }
 
-    /// Whether a link follows from that dimension.
+    /// Whether a posture turns with it; the others are only drawn.
+    pub const fn is_in_postures(self) -> bool {
+        !matches!(self, Self::NeckFoot | Self::Neck | Self::Crown)
+    }
+
+    /// Whether a link that postures turn with follows from that dimension.
     pub fn needs(dimension: Dimension) -> bool {
         let in_it = |link: Self| link.weights(1.0).iter().any(|&(d, _)| d == dimension);
-        Self::ALL.into_iter().any(in_it)
+        Self::ALL.into_iter().filter(|link| link.is_in_postures()).any(in_it)
     }
 
     fn weights(self, upper_arm_ratio: f64) -> Vec<(Dimension, f64)> {

@@ -169,7 +169,7 @@ pub struct LeverPose<'a> {
 impl<'a> LeverPose<'a> {
     /// Puts a lever on the bend.
     pub fn new(shape: &'a LeverShape, bend: &Bend, mount: Mount, side: Side) -> Self {
-        Self::at(shape, &bend.chain().at(bend.s_from_along(mount.along_mm)), mount, side)
+        Self::at(shape, &bend.lever_station(mount.along_mm), mount, side)
     }
 
     /// Puts a lever at a station of the bar's right half, whatever its mount says of the way along.

@@ -38,11 +38,12 @@ const GLOVE_MM: (f64, f64) = (0.0, 30.0);
 const SPAN_MM: (f64, f64) = (0.0, 300.0);
 
 /// Which part of the finger lay on the blade.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum FingerPart {
     /// The pad of the fingertip.
     Pad,
     /// The crease of the last joint: what is taken as reaching.
+    #[default]
     LastJoint,
     /// The crease of the middle joint.
     MiddleJoint,

@@ -226,8 +226,10 @@ pub fn calibrate(
                 seen_rad: reading.rad,
             };
             compared.push(of);
-            let Compared { angle, seen_rad, after_rad, .. } = of;
-            let sds = (after_rad - seen_rad).abs() / reading.sd_rad.max(SETTLED_RAD);
+        }
+        let of_this = &compared[compared.len() - seen.readings.len()..];
+        for (angle, seen_rad, after_rad, sd_rad) in each_angle(&seen.readings, of_this) {
+            let sds = (after_rad - seen_rad).abs() / sd_rad.max(SETTLED_RAD);
             if sds > MOST_SD && missed.as_ref().is_none_or(|(most, _)| sds > *most) {
                 let error = CalibrationError::Contradicts { seen: at, angle, seen_rad, after_rad };
                 missed = Some((sds, error));
@@ -239,6 +241,31 @@ pub fn calibrate(
     }
     let rider = shifts.rider(&slid).map_err(|_| not_settled(&shifts, prior))?;
     Ok(Calibration { shifts, covariance, prior: prior.clone(), compared, rider })
+}
+
+/// Every angle that was read, what was seen, what is shown after, and how sure the reading is; two
+/// elbows are one, by their means.
+fn each_angle(
+    readings: &[super::seen::Reading],
+    compared: &[Compared],
+) -> Vec<(Angle, f64, f64, f64)> {
+    let (mut all, mut elbows) = (Vec::new(), Vec::new());
+    for (reading, of) in readings.iter().zip(compared) {
+        let one = (of.angle, of.seen_rad, of.after_rad, reading.sd_rad);
+        match of.angle {
+            Angle::Elbow(_) => elbows.push(one),
+            _ => all.push(one),
+        }
+    }
+    if let Some(&(angle, ..)) = elbows.first() {
+        let count = elbows.len() as f64;
+        let mean =
+            |of: fn(&(Angle, f64, f64, f64)) -> f64| elbows.iter().map(of).sum::<f64>() / count;
+        // of the mean of independent readings
+        let sd_rad = elbows.iter().map(|of| of.3 * of.3).sum::<f64>().sqrt() / count;
+        all.push((angle, mean(|of| of.1), mean(|of| of.2), sd_rad));
+    }
+    all
 }
 
 /// The angle as it is shown, radians.

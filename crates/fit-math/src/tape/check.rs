@@ -9,7 +9,7 @@
 use super::fit::TapeError;
 use super::found::{Blamed, Found, Judged};
 use super::reading::Reading;
-use super::slip::{Mend, mend_impossible, mends_of, mends_of_several};
+use super::slip::{Mend, Slip, mend_impossible, mends_of, mends_of_several};
 use super::unknown::Known;
 
 /// Standardised residual beyond which an observation is singled out: exceeded by chance once in a
@@ -18,6 +18,9 @@ pub const SINGLED_OUT: f64 = 3.29;
 /// Share of the largest standardised residual from which an observation is left out in turn
 /// (judgement).
 const NEAR_LARGEST: f64 = 0.7;
+/// Standardised residual up to which a guess goes well with the others (judgement: one in eight that is
+/// right goes worse).
+const WELL: f64 = 1.5;
 /// By how much of the misfit leaving out something known must beat leaving out a reading: slips of
 /// the tape are some hundred times as frequent as a wrong bar (judgement).
 const KNOWN_HANDICAP: f64 = 9.0;
@@ -129,8 +132,12 @@ fn suspect(known: &Known, readings: &[Reading], found: &Found) -> Option<Suspici
                 suspicion.alike.clone_from(&own.alike);
             }
         }
+        // which digits were meant is a guess: what is found goes without the reading
+        let guessed = mends.iter().any(|mend| mend.slip == Slip::DigitsSwapped);
         suspicion.likely = mends;
-        suspicion.without = Some(Box::new(mended));
+        if !guessed || suspicion.without.is_none() {
+            suspicion.without = Some(Box::new(mended));
+        }
         suspicion.rest_agrees = true;
     }
     Some(suspicion)
@@ -148,6 +155,13 @@ fn left_out(found: &Found, readings: &[Reading], index: usize, what: Blamed) -> 
     }
 }
 
+/// Whether what was meant goes well with the others, where that is a guess among several.
+fn fits_well(found: &Found, mend: &Mend) -> bool {
+    let its = found.judged().iter().find(|judged| judged.what == Blamed::Reading(mend.to.of));
+    let off = its.and_then(|its| its.standardised).map_or(0.0, f64::abs);
+    mend.slip != Slip::DigitsSwapped || off <= WELL
+}
+
 /// The slip with which all readings agree, and agree best, among those of the suspect and those of
 /// several readings at once.
 fn likely(known: &Known, readings: &[Reading], index: usize) -> Option<(Vec<Mend>, Found)> {
@@ -163,6 +177,9 @@ fn likely(known: &Known, readings: &[Reading], index: usize) -> Option<(Vec<Mend
         };
         let mended: Vec<Reading> = readings.iter().map(without).collect();
         let Ok(found) = Found::new(known, &mended) else { continue };
+        if mends.iter().any(|mend| !fits_well(&found, mend)) {
+            continue;
+        }
         let better = best.as_ref().is_none_or(|(_, other)| found.misfit() < other.misfit());
         if agrees(&found) && better {
             best = Some((mends, found));

@@ -14,6 +14,8 @@ pub enum Slip {
     CentimetresForMillimetres,
     /// A nought too many was typed.
     NoughtTooMany,
+    /// Two digits beside each other were changed about.
+    DigitsSwapped,
     /// The sign is wrong.
     WrongSign,
     /// Taken slant, entered as level.
@@ -85,6 +87,8 @@ pub(super) fn mends_of(from: Reading) -> Vec<Mend> {
     if !from.of.is_angle() {
         mends.push(to_value(Slip::CentimetresForMillimetres, from.value * 10.0));
         mends.push(to_value(Slip::NoughtTooMany, from.value / 10.0));
+        let swapped = digits_swapped(from.value);
+        mends.extend(swapped.map(|value| to_value(Slip::DigitsSwapped, value)));
     }
     let otherwise = |(slip, of): (Slip, Of)| Mend { slip, from, to: Reading { of, ..from } };
     mends.extend(laid_otherwise(from.of).map(otherwise));
@@ -98,6 +102,19 @@ pub(super) fn mends_of(from: Reading) -> Vec<Mend> {
         _ => {}
     }
     mends
+}
+
+/// The values whose whole digits are these but for two beside each other, which are changed about.
+fn digits_swapped(value: f64) -> impl Iterator<Item = f64> {
+    let size = value.abs();
+    // 1: the last digit and the one before it
+    let places = [1.0, 10.0, 100.0].into_iter().take_while(move |place| size >= 10.0 * place);
+    places.filter_map(move |place| {
+        let digit = |at: f64| ((size / at) % 10.0).trunc();
+        let (low, high) = (digit(place), digit(10.0 * place));
+        let more = (low - high) * (10.0 * place - place);
+        (low != high).then_some((size + more).copysign(value))
+    })
 }
 
 /// Every trial mend of several readings at once.
@@ -168,5 +185,21 @@ fn hood_otherwise(of: Of) -> Option<(Slip, Of)> {
             Some((slip, Of::HoodBelowSaddle(at)))
         }
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn digits_are_changed_about_in_every_place_and_keep_sign_and_fraction() {
+        let all = |value| digits_swapped(value).collect::<Vec<_>>();
+        assert_eq!(all(86.0), [68.0]);
+        assert_eq!(all(-68.0), [-86.0]);
+        assert_eq!(all(657.0), [675.0, 567.0]);
+        assert_eq!(all(655.0), [565.0]);
+        assert_eq!(all(8.0), [0.0; 0]);
+        assert!((all(86.5)[0] - 68.5).abs() < 1e-9);
     }
 }

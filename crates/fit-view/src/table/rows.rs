@@ -6,6 +6,7 @@ use super::question::Question;
 use crate::weigh::Weighed;
 use fit_doc::{Date, Dimension, Message};
 use fit_math::body::Body;
+use fit_math::posture::Calibration;
 
 /// The dimensions that lengths of links come from; the others change no answer here, but for the
 /// stature, at which the survey's means are taken for those of these that nobody measured.
@@ -67,6 +68,8 @@ pub struct Table {
     /// To how many whole mm brake reach is known, one standard deviation of the worse hand; none
     /// where no cockpit has a lever.
     pub brake_sd_mm: Option<i64>,
+    /// What was seen of the client, and what it moved; none where nothing was.
+    pub calibration: Option<Calibration>,
     /// What is unusual and should be asked about.
     pub notes: Vec<Message>,
 }
@@ -106,6 +109,7 @@ pub(super) fn table_of(weighed: &Weighed, questions: &[Question]) -> Table {
         rows: rows.filter(says_something).collect(),
         not_measured: not_measured(&weighed.body),
         brake_sd_mm: brake_sd_mm(weighed),
+        calibration: weighed.calibration.clone(),
         notes: weighed.notes.clone(),
     }
 }

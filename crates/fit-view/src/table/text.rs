@@ -48,12 +48,17 @@ pub fn text(table: &Table, words: &dyn Words, columns: Option<usize>) -> String 
             lines.extend(body(row, &block, labels, words));
         }
     }
+    let seen = table.calibration.as_ref().map(|seen| words.calibrated(seen));
     let questions = table.notes.iter().map(|note| words.message(note));
     let means = words.not_measured(&table.not_measured);
     let cautions = words.cautions().iter().map(|&caution| caution.to_owned());
-    for sentences in
-        [legend(table, words), questions.collect(), Vec::from_iter(means), cautions.collect()]
-    {
+    for sentences in [
+        legend(table, words),
+        Vec::from_iter(seen),
+        questions.collect(),
+        Vec::from_iter(means),
+        cautions.collect(),
+    ] {
         lines.extend(paragraph(&sentences, prose));
     }
     let ended = lines.iter().flat_map(|line| [line.trim_end(), "\n"]);

@@ -63,13 +63,15 @@ pub fn weigh_visit(
     };
     let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
     let body = person::body(&session.client, &place, visit, survey);
-    let body = body.map_err(|message| vec![message])?;
+    let (body, child) = body.map_err(|message| vec![message])?;
+    let is_measured = child.is_none();
     let rider =
         person::rider(&session.client, &place, visit, &body).map_err(|message| vec![message])?;
 
     let placed = put_together(at, bike, visit)?;
     let find = |id: &str| placed.iter().find(|placed| placed.parts.id == id);
     let mut notes = findings.unusual;
+    notes.extend(child);
     // what was seen on one cockpit tells of all
     let calibration =
         calibration::calibrated(&place, visit, &rider, &body, find).unwrap_or_else(|message| {
@@ -85,9 +87,14 @@ pub fn weigh_visit(
         let place = placed.place.clone();
         match weigh_cockpit(placed, bike, &rider, calibration.as_ref(), covers) {
             Ok(mut weighed) => {
+                if !is_measured {
+                    // nobody sits on it yet
+                    (weighed.places, weighed.travel, weighed.brakes) =
+                        (BTreeMap::new(), None, None);
+                }
                 weighed.as_it_came = index == 0;
                 weighed.chosen = visit.chosen.as_ref() == Some(&weighed.id);
-                worst_leg = worse(worst_leg, leg_note(&place, &weighed));
+                worst_leg = worse(worst_leg, leg_note(&place, &weighed).filter(|_| is_measured));
                 cockpits.push(weighed);
             }
             Err(message) => refused.push(message),
@@ -110,6 +117,7 @@ pub fn weigh_visit(
         calibration,
         cockpits,
         put_right: visit.put_right.clone(),
+        is_measured,
         question: Question::of(visit),
         tape: None,
         notes,

@@ -8,7 +8,7 @@ use fit_doc::{Dimension, HandPlace, Message, Place, Quantity, Visit, Where};
 use fit_math::body::Body;
 use fit_math::cockpit::Cockpit;
 use fit_math::frame::Side;
-use fit_math::hand::{Cover, FingerPart, HandCheck, spans_now_mm};
+use fit_math::hand::{Cover, HandCheck, spans_now_mm};
 
 /// What each hand covers, left and right: estimated from its length, moved by what was seen on the
 /// visit's cockpits. `place` is the visit's.
@@ -18,14 +18,18 @@ pub(super) fn covers<'a>(
     body: &Body,
     cockpit: impl Fn(&str) -> Option<&'a Cockpit>,
 ) -> Result<[Cover; 2], Message> {
-    let read = |side| visit.body.iter().any(|of| of.is(Dimension::HandLength, side));
-    // arms that differ tell of hands as well, but not against what was read of both together
-    let apart = read(Where::Left) && read(Where::Right);
+    let read = |side| {
+        let reading = visit.body.iter().find(|of| of.is(Dimension::HandLength, side));
+        reading.map(fit_doc::Reading::mean)
+    };
+    // what was read of a hand stands; arms that differ tell of hands as well, but not against what
+    // was read of both together
+    let apart = read(Where::Left).zip(read(Where::Right));
     let of = |side: Side| {
-        let hand_mm = if apart {
-            body.value_on(side, Dimension::HandLength)
-        } else {
-            body.value(Dimension::HandLength)
+        let hand_mm = match (apart, side) {
+            (Some((left_mm, _)), Side::Left) => left_mm,
+            (Some((_, right_mm)), Side::Right) => right_mm,
+            (None, _) => body.value(Dimension::HandLength),
         };
         let of_side = |check: &&fit_doc::HandCheck| match check.side {
             Where::Both => true,
@@ -35,7 +39,7 @@ pub(super) fn covers<'a>(
         let seen = |check: &fit_doc::HandCheck| {
             let spans_mm = spans_mm(cockpit(&check.cockpit)?, HandPlace::Drops)?;
             Some(HandCheck {
-                part: FingerPart::LastJoint,
+                part: check.part,
                 reaches: check.reaches,
                 span_mm: spans_mm[side as usize],
                 span_sd_mm: 0.0,

@@ -60,7 +60,11 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
         bike: bike(&weighed.bike),
         calibration: weighed.calibration.as_ref().map(calibration),
         tape: weighed.tape.as_ref().map(tape),
-        body: Dimension::ALL.map(|d| (DimensionKey(d), known(&weighed.body, d))).into(),
+        body: Dimension::ALL
+            .into_iter()
+            .filter(|&d| weighed.is_measured || weighed.body.known(d).measured)
+            .map(|d| (DimensionKey(d), known(&weighed.body, d)))
+            .collect(),
         first_width: first_width_mm(&weighed.body).map(Number),
         doubtful: weighed.notes.iter().filter_map(doubtful).collect(),
         measure_next: weighed.measure_next().as_ref().map(measure_next),

@@ -246,6 +246,7 @@ fn slip(of: TapeSlip) -> &'static str {
     match of {
         TapeSlip::CentimetresForMillimetres => "centimetres_for_millimetres",
         TapeSlip::NoughtTooMany => "nought_too_many",
+        TapeSlip::DigitsSwapped => "digits_swapped",
         TapeSlip::WrongSign => "wrong_sign",
         TapeSlip::SlantForLevel => "slant_for_level",
         TapeSlip::LevelForSlant => "level_for_slant",

@@ -27,7 +27,7 @@ pub struct MeasureNext {
 }
 
 impl Weighed {
-    /// What to measure next; none where all that is usually read was read. Without levers nobody's
+    /// What to measure next; none where all that is read with tape and level was read. Without levers nobody's
     /// hands are on hoods: then they are on the tops.
     pub fn measure_next(&self) -> Option<MeasureNext> {
         let came = self.as_it_came()?;
@@ -39,7 +39,8 @@ impl Weighed {
             .filter_map(|link| Some((link, self.answer_by_link(came, question, link)?)))
             .collect();
         let answer = Link::gradient_of_all(&turns, &self.body);
-        let worth = *worth_of(&self.body, &answer, &Item::USUAL).first()?;
+        let items = [&Item::USUAL[..], &Item::MORE].concat();
+        let worth = *worth_of(&self.body, &answer, &items).first()?;
         Some(MeasureNext {
             item: worth.item,
             question,
@@ -101,11 +102,13 @@ mod tests {
     fn the_doubt_foretold_is_the_doubt_found() {
         use HandPlace::{Drops, Hoods, Tops};
         let to_the_hands = [Item::ShoulderToFist, Item::Notch, D::Span.into()];
+        let to_the_thigh =
+            [D::TrochanterionHeight.into(), D::LateralFemoralEpicondyleHeight.into()];
         for (complaint, angle, place, first) in [
             (None, AskedAngle::Trunk, Hoods, &to_the_hands[..]),
             (Some((Concern::Neck, Drops)), AskedAngle::Trunk, Drops, &to_the_hands),
             (Some((Concern::Hands, Tops)), AskedAngle::Elbow, Tops, &to_the_hands),
-            (Some((Concern::Hips, Drops)), AskedAngle::HipMin, Drops, &to_the_hands),
+            (Some((Concern::Hips, Drops)), AskedAngle::HipMin, Drops, &to_the_thigh),
         ] {
             let mut session = session(candidates());
             let visit = Arc::make_mut(&mut session.visits[0]);

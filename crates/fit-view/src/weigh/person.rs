@@ -15,17 +15,26 @@ use fit_math::posture::{self, Bound, Limits, Rider};
 /// Largest joint range that is one, degrees: folded.
 const FOLDED_DEG: f64 = 180.0;
 
-/// The client's body: readings where there are any, the survey's figures for the rest.
+/// The client's body: readings where there are any, the survey's figures for the rest; and, of a child
+/// who was not measured enough, what is to be measured yet. Such a body is nobody's to be weighed.
 /// `place` is the visit's.
 pub(super) fn body(
     client: &Client,
     place: &Place,
     visit: &Visit,
     survey: &Survey,
-) -> Result<Body, Message> {
+) -> Result<(Body, Option<Message>), Message> {
     let readings: Vec<_> = readings(visit).map(|(_, reading)| reading).collect();
-    let age = age(client, visit);
-    Body::read(survey, client.sex, age, &readings).map_err(|error| {
+    let read = |age| Body::read(survey, client.sex, age, &readings);
+    let mut child = None;
+    let body = match read(age(client, visit)) {
+        Err(ReadError::TooYoung { missing }) => {
+            child = Some(Message::ChildNotMeasured { place: place.field("body"), missing });
+            read(None)
+        }
+        as_read => as_read,
+    };
+    let body = body.map_err(|error| {
         let refused = |item: Item, found: f64, (least, most): (f64, f64)| {
             let at = visit
                 .body
@@ -46,7 +55,8 @@ pub(super) fn body(
                 Message::ChildNotMeasured { place: place.field("body"), missing }
             }
         }
-    })
+    })?;
+    Ok((body, child))
 }
 
 /// Every single reading, with the place of its item among the visit's.

@@ -234,6 +234,8 @@ pub enum Caption {
     KeysHeading,
     /// Button.
     CloseThis,
+    /// Accessible name: with which part of the finger.
+    WithPart,
     /// Heading over the outline of the body.
     Brings,
     /// Beside it: which way it looks.
@@ -268,8 +270,6 @@ pub enum Caption {
     Glasses,
     /// Tick.
     Consent,
-    /// Small heading: share of the time per hand place.
-    TimeInPlaces,
     /// Accessible name of the drawing.
     Drawing,
     /// Handle in the drawing.

@@ -24,13 +24,13 @@ use crate::weigh::MeasureNext;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Date, Dimension, HandPlace, Item, Joint, Looked, Message,
-    Place, Quantity, Reaches, RuleOut, SendOn, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading,
-    UndoStep, Where,
+    Bar, Cockpit, Complaint, Concern, Date, Dimension, FingerPart, HandPlace, Item, Joint, Looked,
+    Message, Place, Quantity, Reaches, RuleOut, SendOn, Spot, Suppleness, TapeDoubt, TapeItem,
+    TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
-use fit_units::NumberError;
+use fit_units::{NumberError, Unit};
 
 /// What is left after a hand place was brought back, whole mm and degrees.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -226,7 +226,7 @@ pub trait Words {
     /// What was found, with its doubt, and what is still open.
     fn tape_found(&self, answer: &TapeAnswer) -> String;
     /// What taking over would change.
-    fn tape_would_change(&self, changes: &[TapeChange]) -> String;
+    fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String;
     /// How the readings are used: what is solved for, and which of them stand alone.
     fn tape_how(&self) -> &'static [&'static str];
     /// Readings that nothing checks, of those that were taken.
@@ -296,7 +296,7 @@ pub trait Words {
     /// A value outside the usual: asked, never blocked.
     fn sure(&self, quantity: Quantity, value: f64) -> String;
     /// A value that cannot be, and what can.
-    fn cannot_be(&self, quantity: Quantity, value: f64) -> String;
+    fn cannot_be(&self, quantity: Quantity, value: f64, meant: Option<(Unit, f64)>) -> String;
     /// A question by itself, of hands that stand in one place: "Trunk above level".
     fn short_question(&self, question: Question) -> &'static str;
     /// Heading over the differences: which hand place they are about.
@@ -329,10 +329,12 @@ pub trait Words {
     fn on_body(&self, about: Concern, side: Where) -> String;
     /// Heading over what is ruled out first: how much of it was looked at.
     fn rule_out_first(&self, looked: usize, of: usize) -> String;
+    /// Something with what it belongs to before it, where several sound alike.
+    fn of_it(&self, whose: &str, what: &str) -> String;
     /// A line of an ordered list.
     fn numbered(&self, number: usize, text: &str) -> String;
-    /// What the shares of the time come to.
-    fn shares_sum(&self, sum: u32) -> String;
+    /// Heading over the shares of the time in the hand places, with what they come to.
+    fn shares(&self, sum: Option<u32>) -> String;
     /// Why nothing is said of the bar yet.
     fn held_back(&self, held: Held) -> String;
     /// A side of the body.
@@ -353,6 +355,8 @@ pub trait Words {
     fn calibrated(&self, calibration: &Calibration) -> String;
     /// Whether a hand reaches the brake from the drops.
     fn reaches_brake(&self, side: Where) -> &'static str;
+    /// Which part of the finger lies on the blade.
+    fn finger_part(&self, part: FingerPart) -> &'static str;
     /// How well.
     fn reaches(&self, reaches: Reaches) -> &'static str;
     /// Which reading would tell most of how the client sits, and how much.

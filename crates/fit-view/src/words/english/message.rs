@@ -155,6 +155,11 @@ pub(super) fn message(message: &Message) -> String {
             names::place(place),
             concern::rule_out(*item)
         ),
+        M::MaybeNotGrownUp { .. } => {
+            "The client turns 18 in the year of this visit. Under 18 nothing is \
+             estimated: write the year after, if the birthday is still to come."
+                .to_owned()
+        }
         M::SharesOverAll { sum, .. } => {
             format!("The hand places come to {sum}\u{a0}% of the time, more than all of it")
         }
@@ -524,6 +529,7 @@ mod tests {
             M::ReadingTwice { place: Place::client(), quantity },
             M::RuledOutTwice { place: visit(), item: fit_doc::RuleOut::Glasses },
             M::SharesOverAll { place: visit(), sum: 130 },
+            M::MaybeNotGrownUp { place: visit() },
             M::JointHasNoSides { place: visit(), joint: fit_doc::Joint::Neck },
             M::JointInDegrees { place: visit(), joint: fit_doc::Joint::Spine },
             M::SeenTwice { place: visit() },

@@ -24,9 +24,9 @@ use crate::weigh::MeasureNext;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Date, Dimension, HandPlace, Item, Joint, Looked, Message,
-    OnTheShelf, Place, Quantity, Reaches, RuleOut, SendOn, Spot, Suppleness, TapeDoubt, TapeItem,
-    TapeReading, UndoStep, Where,
+    Bar, Cockpit, Complaint, Concern, Date, Dimension, FingerPart, HandPlace, Item, Joint, Looked,
+    Message, OnTheShelf, Place, Quantity, Reaches, RuleOut, SendOn, Spot, Suppleness, TapeDoubt,
+    TapeItem, TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -422,8 +422,8 @@ impl Words for English {
         tape::found(answer)
     }
 
-    fn tape_would_change(&self, changes: &[TapeChange]) -> String {
-        tape::would_change(changes)
+    fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String {
+        tape::would_change(changes, answer)
     }
 
     fn tape_how(&self) -> &'static [&'static str] {
@@ -563,9 +563,17 @@ impl Words for English {
         format!("Sure? {value} is seldom seen; usual is {}", number::range(quantity, usual))
     }
 
-    fn cannot_be(&self, quantity: Quantity, value: f64) -> String {
+    fn cannot_be(&self, quantity: Quantity, value: f64, meant: Option<(Unit, f64)>) -> String {
         let range = number::range(quantity, quantity.range().refuse);
-        format!("{} cannot be; type {range}.", number::valued(quantity, value))
+        let cannot = format!("{} cannot be; type {range}.", number::valued(quantity, value));
+        match meant {
+            Some((unit, mm)) => {
+                let unit = if unit == Unit::Inch { "inches" } else { "centimetres" };
+                let meant = number::valued(quantity, mm.round());
+                format!("{cannot} If those were {unit}, it is {meant}.")
+            }
+            None => cannot,
+        }
     }
 
     fn short_question(&self, question: Question) -> &'static str {
@@ -635,12 +643,17 @@ impl Words for English {
         format!("First rule out: {looked} of {of} looked at")
     }
 
+    fn of_it(&self, whose: &str, what: &str) -> String {
+        format!("{whose}: {what}")
+    }
+
     fn numbered(&self, number: usize, text: &str) -> String {
         format!("{number}  {text}")
     }
 
-    fn shares_sum(&self, sum: u32) -> String {
-        format!("{sum}\u{a0}% of the time")
+    fn shares(&self, sum: Option<u32>) -> String {
+        let sum = sum.map_or_else(String::new, |sum| format!(": {sum}\u{a0}%"));
+        format!("Share of the time, hands{sum}")
     }
 
     fn held_back(&self, held: Held) -> String {
@@ -685,6 +698,10 @@ impl Words for English {
             Where::Right => "right hand to the brake, from the drops",
             Where::Both => "both hands to the brake, from the drops",
         }
+    }
+
+    fn finger_part(&self, part: FingerPart) -> &'static str {
+        window::finger_part(part)
     }
 
     fn reaches(&self, reaches: Reaches) -> &'static str {

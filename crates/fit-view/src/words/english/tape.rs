@@ -166,6 +166,7 @@ fn slip(slip: TapeSlip) -> &'static str {
     match slip {
         TapeSlip::CentimetresForMillimetres => "centimetres for millimetres",
         TapeSlip::NoughtTooMany => "a nought too many",
+        TapeSlip::DigitsSwapped => "two digits changed about",
         TapeSlip::WrongSign => "the wrong sign",
         TapeSlip::SlantForLevel => "slant for level",
         TapeSlip::LevelForSlant => "level for slant",
@@ -224,19 +225,22 @@ pub(super) fn doubt(of: &TapeDoubt) -> String {
                     .collect();
                 write!(text, ": {} would agree.", each.join(" and "))
             }
-            TapeSlip::CentimetresForMillimetres | TapeSlip::NoughtTooMany | TapeSlip::WrongSign => {
-                match of.meant.first() {
-                    Some(meant) => write!(text, ": {} would agree.", value(meant)),
-                    None => write!(text, "."),
-                }
-            }
+            TapeSlip::CentimetresForMillimetres
+            | TapeSlip::NoughtTooMany
+            | TapeSlip::DigitsSwapped
+            | TapeSlip::WrongSign => match of.meant.first() {
+                Some(meant) => write!(text, ": {} would agree.", value(meant)),
+                None => write!(text, "."),
+            },
             TapeSlip::AllSlantForLevel | TapeSlip::TipForTrough | TapeSlip::TroughForTip => {
                 write!(text, ": taken so, the readings agree.")
             }
         }),
     };
     if !of.alike.is_empty() {
-        let all: Vec<String> = of.alike.iter().map(|&other| blamed(other)).collect();
+        let mut all: Vec<String> = of.alike.iter().map(|&other| blamed(other)).collect();
+        // slope and length of the tail are one to whoever looks
+        all.dedup();
         let _ = write!(text, " It cannot be told from {}: look there as well.", all.join(", "));
     }
     if !of.rest_agrees {
@@ -298,7 +302,10 @@ pub(super) fn mend(of: TapeSlip, meant: &[TapeReading]) -> String {
         (TapeSlip::BarAndHoodSwapped, _) => "Swap the two".to_owned(),
         (TapeSlip::AllSlantForLevel, _) => "Take all of them as slant".to_owned(),
         (
-            TapeSlip::CentimetresForMillimetres | TapeSlip::NoughtTooMany | TapeSlip::WrongSign,
+            TapeSlip::CentimetresForMillimetres
+            | TapeSlip::NoughtTooMany
+            | TapeSlip::DigitsSwapped
+            | TapeSlip::WrongSign,
             [one],
         ) => format!("Make it {}", value(one)),
         (_, [first, ..]) => format!("Take it as {}", way(first.of)),
@@ -363,7 +370,7 @@ pub(super) fn found(answer: &TapeAnswer) -> String {
     text
 }
 
-pub(super) fn would_change(changes: &[TapeChange]) -> String {
+pub(super) fn would_change(changes: &[TapeChange], answer: &TapeAnswer) -> String {
     let all: Vec<String> = changes
         .iter()
         .filter(|change| change.from.round() != change.to.round())
@@ -374,7 +381,15 @@ pub(super) fn would_change(changes: &[TapeChange]) -> String {
         })
         .collect();
     match all.as_slice() {
-        [] if changes.is_empty() => "The bike as it came stands as it was found".to_owned(),
+        [] if changes.is_empty() && answer.is_another_bar() => {
+            "Roll and lever wait for the bar: put the one on the bike in its place, or say that it is \
+             known by its family only"
+                .to_owned()
+        }
+        [] if changes.is_empty() && answer.clamp_found() => {
+            "The bike as it came stands as it was found".to_owned()
+        }
+        [] if changes.is_empty() => "Nothing to take over yet".to_owned(),
         [] => "Taking it over changes less than a whole millimetre or degree".to_owned(),
         all => format!("Taking it over changes {}", all.join(", ")),
     }

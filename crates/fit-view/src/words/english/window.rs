@@ -9,10 +9,10 @@ use crate::words::Off;
 use core::fmt::Write;
 use fit_doc::edit::{ComplaintStep, StepOf};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Extent, Flare, HandPlace, Item, Joint, OnTheShelf, Price,
-    Quantity, Reaches, Sex, UndoStep, Where, WidthAt,
+    Bar, Cockpit, Complaint, Concern, Extent, FingerPart, Flare, HandPlace, Item, Joint,
+    OnTheShelf, Price, Quantity, Reaches, Sex, UndoStep, Where, WidthAt,
 };
-use fit_math::posture::{Calibration, Shift};
+use fit_math::posture::{Angle, Calibration, Compared, Shift};
 
 pub(super) fn act(act: Act) -> String {
     match act {
@@ -51,12 +51,21 @@ pub(super) fn act(act: Act) -> String {
     .to_owned()
 }
 
+/// Which part of the finger lies on the blade.
+pub(super) fn finger_part(part: FingerPart) -> &'static str {
+    match part {
+        FingerPart::Pad => "the fingertip",
+        FingerPart::LastJoint => "the last joint",
+        FingerPart::MiddleJoint => "the middle joint",
+    }
+}
+
 fn complaint_step(of: Option<Concern>, change: ComplaintStep) -> String {
     let of = of.map_or("what the client came for", concern::concern);
     match change {
         ComplaintStep::Added => format!("{of} noted"),
         ComplaintStep::Gone => format!("{of} taken away"),
-        ComplaintStep::Score { from, to } => format!("{of} {from} → {to}"),
+        ComplaintStep::Score { from, to } => format!("{of} {from} to {to}"),
         ComplaintStep::Changed => format!("what is said of: {of}"),
     }
 }
@@ -80,15 +89,16 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Reading { item, side, from, to } => {
             let what = reading(*item, *side);
             let quantity = Quantity::Body(*item);
-            match (from, to) {
+            // of several readings the mean, which nobody typed
+            match (from.map(f64::round), to.map(f64::round)) {
                 (Some(from), Some(to)) => {
-                    format!("{what} {} to {}", number::plain(*from), number::valued(quantity, *to))
+                    format!("{what} {} to {}", number::plain(from), number::valued(quantity, to))
                 }
-                (None, Some(to)) => format!("{what} {}", number::valued(quantity, *to)),
+                (None, Some(to)) => format!("{what} {}", number::valued(quantity, to)),
                 (_, None) => format!("{what} taken away"),
             }
         }
-        UndoStep::Landmark { to } => format!("read was {}", names::item(*to)),
+        UndoStep::Landmark { to } => format!("felt was: {}", names::item(*to)),
         UndoStep::Text { of, to } => match of {
             StepOf::ClientName => format!("client’s name “{to}”"),
             StepOf::ClientNotes => "notes about the client".to_owned(),
@@ -105,7 +115,7 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Sex { to: Some(Sex::Female) } => "sex female".to_owned(),
         UndoStep::Sex { to: None } => "sex not given".to_owned(),
         UndoStep::Mobility { joint, side, to } => mobility(*joint, *side, *to),
-        UndoStep::HandCheck { label, side, to } => {
+        UndoStep::HandCheck { label, side, part, to } => {
             let hand = match side {
                 Where::Left => "left hand",
                 Where::Right => "right hand",
@@ -117,7 +127,11 @@ pub(super) fn step(step: &UndoStep) -> String {
                 Some(Reaches::No) => "do not reach the brake",
                 None => "not looked at",
             };
-            format!("{label}, {hand}: {reaches}")
+            let with = match part {
+                FingerPart::LastJoint => String::new(),
+                part => format!(" with {}", finger_part(*part)),
+            };
+            format!("{label}, {hand}: {reaches}{with}")
         }
         UndoStep::TapeLaid { of } => tape::laid(*of),
         UndoStep::TapeBarKnown { to } => format!("bar known {}", tape::bar_known(*to)),
@@ -217,10 +231,42 @@ pub(super) fn calibrated(calibration: &Calibration) -> String {
         (by.abs() >= least).then(|| names::shift(shift, by))
     };
     let all: Vec<String> = Shift::ALL.into_iter().filter_map(noticed).collect();
-    if all.is_empty() {
-        return "The model sees this client as the fitter does.".to_owned();
+    let as_seen = if all.is_empty() {
+        "The model sees this client as the fitter does.".to_owned()
+    } else {
+        format!("From what was seen this client is reckoned with {}.", all.join(", "))
+    };
+    let off: Vec<String> = told_apart(calibration.compared());
+    if off.is_empty() { as_seen } else { format!("{as_seen} Of it remains: {}.", off.join(", ")) }
+}
+
+/// What was seen and does not come out by a whole degree or more, what it comes out as; two elbows by
+/// their mean.
+fn told_apart(compared: &[Compared]) -> Vec<String> {
+    let elbow = |of: &Compared| matches!(of.angle, Angle::Elbow(_));
+    let mut told = Vec::new();
+    for (at, of) in compared.iter().enumerate() {
+        let both = |other: &&Compared| elbow(of) && elbow(other) && other.place == of.place;
+        if compared[..at].iter().any(|other| both(&other)) {
+            continue;
+        }
+        let mut shown_rad = of.after_rad;
+        if let Some(other) = compared[at + 1..].iter().find(both) {
+            shown_rad = f64::midpoint(shown_rad, other.after_rad);
+        }
+        let [seen, shown] = [of.seen_rad, shown_rad].map(|rad| rad.to_degrees().round());
+        if seen != shown {
+            let what = match of.angle {
+                Angle::Trunk => "trunk",
+                Angle::Elbow(_) => "elbow",
+                Angle::Neck => "neck",
+                Angle::Knee => "knee",
+            };
+            let hands = names::with_hands(of.place);
+            told.push(format!("{what} {hands} {seen:.0}° seen, {shown:.0}° reckoned"));
+        }
     }
-    format!("So this client is reckoned with {}.", all.join(", "))
+    told
 }
 
 pub(super) fn joint_range(joint: Joint, side: Where) -> String {

@@ -178,13 +178,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             let to = flag.then(|| value(sight.quantity(), share));
             Command::Edit(Edit::Seen { visit, cockpit: id, place, sight, to }, None)
         }
-        23 => {
-            let side = [Where::Left, Where::Right][pick % 2];
-            let to =
-                [None, Some(Reaches::Yes), Some(Reaches::Just), Some(Reaches::No)][pick / 2 % 4];
-            let part = FingerPart::ALL[pick / 8 % 3];
-            Command::Edit(Edit::HandCheck { visit, cockpit: id, side, part, to }, None)
-        }
+        23 => Command::Edit(hand_looked_at(visit, id, pick), None),
         24 => Command::Edit(Edit::Glove { visit, to: value(Quantity::Glove, share) }, None),
         25 => {
             let label = format!("saddle {pick}");
@@ -200,6 +194,14 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         28 => Command::Edit(asked(visit, (pick, share, flag)), None),
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
+}
+
+/// Whether a hand reached the brake, and with which part of the finger.
+fn hand_looked_at(visit: usize, cockpit: String, pick: usize) -> Edit {
+    let side = [Where::Left, Where::Right][pick % 2];
+    let to = [None, Some(Reaches::Yes), Some(Reaches::Just), Some(Reaches::No)][pick / 2 % 4];
+    let part = FingerPart::ALL[pick / 8 % 3];
+    Edit::HandCheck { visit, cockpit, side, part, to }
 }
 
 /// Something that the client was asked, or that was ruled out.

@@ -119,10 +119,10 @@ fn hands_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
             // with which part of the finger is asked where somebody looked
             let kept = (FIELD + 4.0) * PLACES.len() as f32;
             row_name(ui, name, if found.is_some() { kept + PART } else { kept });
-            if let Some(of) = found {
-                if let Some(to) = part_ui(ui, name, part, words) {
-                    commands.push(check(to, Some(of.reaches)));
-                }
+            if let Some(of) = found
+                && let Some(to) = part_ui(ui, name, part, words)
+            {
+                commands.push(check(to, Some(of.reaches)));
             }
             row(ui, |ui| {
                 for reaches in [Reaches::Yes, Reaches::Just, Reaches::No] {
@@ -153,7 +153,7 @@ fn hands_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
 /// Which part of the finger lies on the blade; another one that was picked.
 fn part_ui(ui: &mut Ui, hand: &str, part: FingerPart, words: &dyn Words) -> Option<FingerPart> {
     let mut picked = None;
-    ui.name_inputs(&words.of_it(hand, words.caption(Caption::WithPart)), |ui| {
+    ui.name_inputs(words.of_it(hand, words.caption(Caption::WithPart)), |ui| {
         let list = ComboBox::from_id_salt(hand).width(PART - 12.0);
         let shown = list.selected_text(words.finger_part(part)).show_ui(ui, |ui| {
             for of in FingerPart::ALL {

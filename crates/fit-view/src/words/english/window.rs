@@ -60,6 +60,25 @@ pub(super) fn finger_part(part: FingerPart) -> &'static str {
     }
 }
 
+fn hand_check(label: &str, side: Where, part: FingerPart, to: Option<Reaches>) -> String {
+    let hand = match side {
+        Where::Left => "left hand",
+        Where::Right => "right hand",
+        Where::Both => "both hands",
+    };
+    let reaches = match to {
+        Some(Reaches::Yes) => "reach the brake",
+        Some(Reaches::Just) => "just reach the brake",
+        Some(Reaches::No) => "do not reach the brake",
+        None => "not looked at",
+    };
+    let with = match part {
+        FingerPart::LastJoint => String::new(),
+        part => format!(" with {}", finger_part(part)),
+    };
+    format!("{label}, {hand}: {reaches}{with}")
+}
+
 fn complaint_step(of: Option<Concern>, change: ComplaintStep) -> String {
     let of = of.map_or("what the client came for", concern::concern);
     match change {
@@ -115,24 +134,7 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Sex { to: Some(Sex::Female) } => "sex female".to_owned(),
         UndoStep::Sex { to: None } => "sex not given".to_owned(),
         UndoStep::Mobility { joint, side, to } => mobility(*joint, *side, *to),
-        UndoStep::HandCheck { label, side, part, to } => {
-            let hand = match side {
-                Where::Left => "left hand",
-                Where::Right => "right hand",
-                Where::Both => "both hands",
-            };
-            let reaches = match to {
-                Some(Reaches::Yes) => "reach the brake",
-                Some(Reaches::Just) => "just reach the brake",
-                Some(Reaches::No) => "do not reach the brake",
-                None => "not looked at",
-            };
-            let with = match part {
-                FingerPart::LastJoint => String::new(),
-                part => format!(" with {}", finger_part(*part)),
-            };
-            format!("{label}, {hand}: {reaches}{with}")
-        }
+        UndoStep::HandCheck { label, side, part, to } => hand_check(label, *side, *part, *to),
         UndoStep::TapeLaid { of } => tape::laid(*of),
         UndoStep::TapeBarKnown { to } => format!("bar known {}", tape::bar_known(*to)),
         UndoStep::TapeFrameKnown { to: true } => "frame numbers are known".to_owned(),

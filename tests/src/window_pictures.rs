@@ -72,6 +72,8 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("bench-large-dark", &bench(LARGE, ThemeChoice::Dark)),
         KeptWindow::of("visit", &visit()),
         KeptWindow::of("details", &details()),
+        KeptWindow::of("trial", &trial(ThemeChoice::Light)),
+        KeptWindow::of("trial-dark", &trial(ThemeChoice::Dark)),
         KeptWindow::of("client", &client(ThemeChoice::Light)),
         KeptWindow::of("client-dark", &client(ThemeChoice::Dark)),
         KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
@@ -131,6 +133,26 @@ fn visit() -> Window {
 fn details() -> Window {
     let mut window = bench(SIZE, ThemeChoice::Light);
     window.key(Modifiers::COMMAND, Key::E);
+    window
+}
+
+/// A second trial that is running: the neck is scored, the brakes are asked next.
+///
+/// # Panics
+/// When it cannot be begun.
+fn trial(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
+    for score in ["4", "3"] {
+        window.key(Modifiers::NONE, Key::T);
+        window.type_text(score);
+        window.key(Modifiers::NONE, Key::Enter);
+        if score == "4" {
+            window.press(Role::RadioButton, "likes it");
+            window.key(Modifiers::COMMAND, Key::Enter);
+        }
+    }
+    window.harness().remove_cursor();
+    window.settle();
     window
 }
 

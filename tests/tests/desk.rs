@@ -6,8 +6,9 @@ use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    CockpitEdit, Dimension, Edit, Extent, FingerPart, HandPlace, Item, Joint, Looked, Quantity,
-    Reaches, RuleOut, SendOn, Session, Sex, Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Where,
+    CockpitEdit, Dimension, Edit, Extent, FingerPart, HandPlace, Item, Joint, Liking, Looked,
+    Quantity, Reaches, RideEdit, RideNumber, RideRow, RuleOut, SendOn, Session, Sex, Sight,
+    Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
@@ -50,7 +51,7 @@ const FRAME: [Quantity; 4] =
     [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
 
 /// Kinds of edit.
-const KINDS: usize = 30;
+const KINDS: usize = 31;
 
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
@@ -192,6 +193,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
             Command::Edit(Edit::Cockpit { visit, id, change }, None)
         }
         28 => Command::Edit(asked(visit, (pick, share, flag)), None),
+        29 => Command::Edit(ridden(at, visit, id, (pick, share, flag)), None),
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
 }
@@ -202,6 +204,31 @@ fn hand_looked_at(visit: usize, cockpit: String, pick: usize) -> Edit {
     let to = [None, Some(Reaches::Yes), Some(Reaches::Just), Some(Reaches::No)][pick / 2 % 4];
     let part = FingerPart::ALL[pick / 8 % 3];
     Edit::HandCheck { visit, cockpit, side, part, to }
+}
+
+/// A trial begins, or something of the last one is said or seen.
+fn ridden(
+    at: &Visit,
+    visit: usize,
+    cockpit: String,
+    (pick, share, flag): (usize, f64, bool),
+) -> Edit {
+    let Some(last) = at.rides.len().checked_sub(1) else {
+        let foretold = vec![RideNumber { row: RideRow::Trunk, place: HandPlace::Hoods, deg: 43.0 }];
+        return Edit::StartRide { visit, cockpit, foretold };
+    };
+    let (row, place) = (RideRow::ALL[pick % 3], HandPlace::ALL[pick / 8 % 6]);
+    let change = match pick % 8 {
+        0 => return Edit::StartRide { visit, cockpit, foretold: Vec::new() },
+        1 => RideEdit::Minutes(flag.then_some(4)),
+        2 => RideEdit::Words(format!("said {pick}")),
+        3 => RideEdit::Likes(flag.then_some(Liking::Likes)),
+        4 => RideEdit::End { minutes: flag.then_some(7) },
+        5 => RideEdit::TakeBack,
+        6 => RideEdit::After { index: 0, to: flag.then_some(3) },
+        _ => RideEdit::Seen { row, place, to: flag.then(|| value(row.quantity(), share)) },
+    };
+    Edit::Ride { visit, at: last, change }
 }
 
 /// Something that the client was asked, or that was ruled out.

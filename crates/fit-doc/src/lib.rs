@@ -21,6 +21,7 @@ mod near;
 mod parts;
 mod place;
 mod ranges;
+mod ride;
 mod saving;
 mod session;
 mod slip;
@@ -33,7 +34,7 @@ pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit
 pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex, Suppleness};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};
-pub use edit::{CockpitEdit, Edit, Sight, TapeEdit, UndoStep};
+pub use edit::{CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};
 pub use interview::{Interview, Share};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
 pub use near::nearest;
@@ -43,6 +44,7 @@ pub use parts::{
 };
 pub use place::{CockpitOn, Place, Step, VisitPlace, Whole};
 pub use ranges::{Quantity, Range, Verdict};
+pub use ride::{Liking, Ride, RideNumber, RideRow, RideScore};
 pub use saving::SaveOutcome;
 pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};

@@ -63,6 +63,7 @@ pub enum Quantity {
     Glove,
     ComplaintScore,
     AfterMinutes,
+    RideMinutes,
     HoursPerWeek,
     HandShare(HandPlace),
     BirthYear,
@@ -140,6 +141,8 @@ impl Quantity {
             Q::SeenSlide => range((0.0, 30.0), (-20.0, 60.0), (-150.0, 150.0)),
             Q::Glove => range((0.0, 8.0), (0.0, 10.0), (0.0, 30.0)),
             Q::ComplaintScore => range((0.0, 10.0), (0.0, 10.0), (0.0, 10.0)),
+            // judgement: a room has no more than an afternoon
+            Q::RideMinutes => range((1.0, 30.0), (0.0, 120.0), (0.0, 600.0)),
             // judgement: a week has 168
             Q::HoursPerWeek => range((1.0, 20.0), (0.0, 35.0), (0.0, 168.0)),
             Q::HandShare(_) => range((0.0, 100.0), (0.0, 100.0), (0.0, 100.0)),

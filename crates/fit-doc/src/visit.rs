@@ -1,6 +1,8 @@
 //! A visit: one appointment, with what was said, measured, tried and chosen.
 
-use crate::{Cockpit, Concern, Interview, Looked, Mobility, Reading, RuleOut, RuledOut, Tape};
+use crate::{
+    Cockpit, Concern, Interview, Looked, Mobility, Reading, Ride, RuleOut, RuledOut, Tape,
+};
 pub use fit_math::HandPlace;
 pub use fit_math::hand::{FingerPart, Reaches};
 use jiff::civil::Date;
@@ -119,6 +121,8 @@ pub struct Visit {
     /// Id of the cockpit on the bench that is as it came with the saddle put right: a second one to
     /// compare with.
     pub put_right: Option<String>,
+    /// The trials, in the order in which they were ridden.
+    pub rides: Vec<Ride>,
     /// Id of the cockpit that was chosen.
     pub chosen: Option<String>,
     /// Anything worth remembering.
@@ -144,6 +148,7 @@ impl Visit {
             tape: Tape::default(),
             bench: Vec::new(),
             put_right: None,
+            rides: Vec::new(),
             chosen: None,
             notes: String::new(),
         }
@@ -157,6 +162,12 @@ impl Visit {
     /// What became of something that is ruled out first; none: nobody looked at it yet.
     pub fn looked(&self, item: RuleOut) -> Option<Looked> {
         self.ruled_out.iter().find(|of| of.item == item).map(|of| of.looked)
+    }
+
+    /// The trial that is running, with its place among them.
+    pub fn ride(&self) -> Option<(usize, &Ride)> {
+        let last = self.rides.len().checked_sub(1)?;
+        self.rides.get(last).filter(|ride| !ride.ended).map(|ride| (last, ride))
     }
 
     /// The cockpit with this id.

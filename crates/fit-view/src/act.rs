@@ -43,6 +43,10 @@ pub enum Act {
     AddBar,
     /// Put another bar on the selected cockpit.
     OtherBar,
+    /// A trial of the selected cockpit begins.
+    Trial,
+    /// The trial that is running is over.
+    EndTrial,
     /// A candidate like the selected one.
     Duplicate,
     /// Take the selected candidate off the bench.
@@ -78,7 +82,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 36] = {
+    pub const ALL: [Self; 38] = {
         use HandPlace as P;
         [
             Self::New,
@@ -91,6 +95,8 @@ impl Act {
             Self::Redo,
             Self::AddBar,
             Self::OtherBar,
+            Self::Trial,
+            Self::EndTrial,
             Self::Duplicate,
             Self::Remove,
             Self::MatchHoods,
@@ -154,6 +160,8 @@ impl Act {
             Self::Behind => const { &[ctrl("E")] },
             Self::Hold(_) | Self::SwitchTheme | Self::OtherBar => &[],
             Self::AddBar => const { &[ctrl("B")] },
+            Self::Trial => const { &[plain("T")] },
+            Self::EndTrial => const { &[ctrl("Enter")] },
             Self::Duplicate => const { &[ctrl("D")] },
             Self::Remove => const { &[plain("Delete")] },
             Self::MatchHoods => const { &[ctrl("H")] },

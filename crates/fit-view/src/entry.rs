@@ -51,6 +51,7 @@ pub fn read(
         Quantity::LeverClicks
         | Quantity::ComplaintScore
         | Quantity::HandShare(_)
+        | Quantity::RideMinutes
         | Quantity::BirthYear => entry.amount().round(),
         _ => entry.amount(),
     };
@@ -95,6 +96,7 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
         Q::ComplaintScore
         | Q::AfterMinutes
         | Q::HoursPerWeek
+        | Q::RideMinutes
         | Q::HandShare(_)
         | Q::BirthYear
         | Q::Proportion

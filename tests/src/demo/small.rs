@@ -151,6 +151,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         ],
         interview: Interview::default(),
         ruled_out: Vec::new(),
+        rides: Vec::new(),
         wishes: vec!["feel safe downhill".into(), "no new bike".into()],
         as_it_came,
         tape: Tape::default(),

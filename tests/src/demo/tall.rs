@@ -155,6 +155,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         ],
         interview: Interview::default(),
         ruled_out: Vec::new(),
+        rides: Vec::new(),
         wishes: vec![
             "see the road without thinking of it".into(),
             "two hours without stopping".into(),

@@ -11,6 +11,7 @@ mod files;
 mod kept;
 mod numbers;
 mod random;
+mod ride;
 mod stock;
 mod story;
 mod tape;

@@ -287,6 +287,8 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
         Some(UndoStep::Remove { .. }) => acts.push(Act::Remove),
         Some(UndoStep::Bar { .. }) => acts.push(Act::OtherBar),
         Some(UndoStep::Add { .. }) => acts.push(Act::Duplicate),
+        Some(UndoStep::RideBegun { .. }) => acts.push(Act::Trial),
+        Some(UndoStep::RideEnded { .. }) => acts.push(Act::EndTrial),
         _ => {}
     }
     if from.0.room != Room::Who && look.room == Room::Who && window.desk().file().is_none() {

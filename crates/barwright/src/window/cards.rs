@@ -6,7 +6,7 @@ use super::widgets::{
     card, heading, line_sample, named, news, primary, row, secondary, small_heading,
 };
 use eframe::egui;
-use egui::{Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
+use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
@@ -45,7 +45,14 @@ pub(super) fn cards_ui(
                         line_sample(ui, 44.0, Series(index));
                         let mut label = strong(&cockpit.label, 15.0);
                         label = label.color(ink(ui, Ink::Series(Series(index))));
-                        ui.add(egui::Label::new(label).truncate());
+                        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                            if index > 0 && cockpit.ridden {
+                                ui.label(quiet(ui, words.caption(Caption::Ridden)));
+                            }
+                            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                                ui.add(egui::Label::new(label).truncate());
+                            });
+                        });
                     });
                     if chosen {
                         ui.label(strong(words.caption(Caption::Chosen), QUIET));

@@ -111,7 +111,15 @@ pub(super) fn room_caption(room: Room) -> Caption {
 /// What the menu holds, in groups.
 const MENU: [&[Act]; 4] = [
     &[Act::New, Act::Open, Act::Save, Act::SaveAs, Act::Paper],
-    &[Act::AddBar, Act::Duplicate, Act::Remove, Act::MatchHoods, Act::MatchDrops],
+    &[
+        Act::Trial,
+        Act::EndTrial,
+        Act::AddBar,
+        Act::Duplicate,
+        Act::Remove,
+        Act::MatchHoods,
+        Act::MatchDrops,
+    ],
     &[Act::SwitchTheme, Act::Larger, Act::Smaller, Act::UsualSize],
     &[Act::Palette, Act::Keys, Act::Close],
 ];

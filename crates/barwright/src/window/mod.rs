@@ -23,6 +23,7 @@ mod outline;
 mod paint;
 mod painted;
 mod recent;
+mod ride;
 mod rule_out;
 mod runner;
 mod seen;

@@ -2,6 +2,7 @@
 //! it stands.
 
 use super::number::{Asked, NumberField};
+use super::ride::rides_ui;
 use super::trial::trial_ui;
 use super::widgets::{
     choice, heading, named, note, primary, row, secondary, small_heading, text_field,
@@ -35,6 +36,7 @@ pub(super) fn setup_ui(
         act = fields.bar(ui);
         fields.stem(ui);
         fields.levers(ui);
+        rides_ui(ui, desk, words, commands);
         doubts(ui, desk, words);
     });
     if !came {
@@ -113,7 +115,15 @@ impl Fields<'_> {
     }
 
     fn name(&mut self, ui: &mut Ui) {
-        heading(ui, self.words.caption(Caption::Settings));
+        row(ui, |ui| {
+            heading(ui, self.words.caption(Caption::Settings));
+            let came = self.desk.visit().is_some_and(|of| of.as_it_came.id == self.cockpit.id);
+            if !came {
+                let ridden = self.cockpit.ridden;
+                let caption = if ridden { Caption::Ridden } else { Caption::OnlyDrawn };
+                note(ui, self.words.caption(caption));
+            }
+        });
         let name = self.words.caption(Caption::Label);
         let salt = format!("{}/label", self.cockpit.id);
         if let Some(to) = text_field(ui, &salt, name, &self.cockpit.label, 1) {

@@ -9,6 +9,7 @@ use super::drawing::Drawing;
 use super::header::{HEIGHT, header_ui};
 use super::notices::{self, notices_ui};
 use super::recent::Recent;
+use super::ride::ride_ui;
 use super::runner::{Answer, Runner};
 use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
@@ -48,6 +49,8 @@ pub struct Workbench {
     gone: Vec<PathBuf>,
     /// What was typed to be opened, until something is.
     tried: String,
+    /// Session and time at which a trial began here.
+    trial_began: Option<(String, f64)>,
     themed: Option<ThemeChoice>,
     titled: Option<String>,
     may_close: bool,
@@ -79,6 +82,7 @@ impl Workbench {
             recent,
             gone: Vec::new(),
             tried: String::new(),
+            trial_began: None,
             themed: None,
             titled: None,
             may_close: false,
@@ -209,7 +213,9 @@ impl Workbench {
         ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
             card(ui).show(ui, |ui| {
                 ui.set_min_size(ui.available_size());
-                acts.extend(setup_ui(ui, &self.desk, &self.words, commands));
+                let running = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
+                let show = if running { ride_ui } else { setup_ui };
+                acts.extend(show(ui, &self.desk, &self.words, commands));
             });
         });
         acts
@@ -279,7 +285,15 @@ impl Workbench {
         if !self.desk.enabled(act) {
             return;
         }
+        if act == Act::EndTrial {
+            commands.extend(self.desk.end_trial(self.minutes_run(ctx)));
+            return;
+        }
         if let Some(command) = self.desk.command(act) {
+            if act == Act::Trial {
+                self.trial_began = Some((self.desk.session().id.clone(), now(ctx)));
+                commands.push(Command::Go(Room::Bench));
+            }
             commands.push(command);
             return;
         }
@@ -299,6 +313,14 @@ impl Workbench {
             Act::UsualSize => ctx.set_zoom_factor(1.0),
             _ => {}
         }
+    }
+
+    /// Whole minutes since the trial of this session began, where that was here and a minute ago.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates")]
+    fn minutes_run(&self, ctx: &egui::Context) -> Option<u32> {
+        let (session, began) = self.trial_began.as_ref()?;
+        let minutes = ((now(ctx) - began) / 60.0).round() as u32;
+        (*session == self.desk.session().id && minutes > 0).then_some(minutes)
     }
 
     fn apply(&mut self, ctx: &egui::Context, command: Command) {
@@ -407,4 +429,9 @@ impl Workbench {
 fn documents() -> Option<PathBuf> {
     let folders = directories::UserDirs::new()?;
     Some(folders.document_dir().unwrap_or_else(|| folders.home_dir()).to_owned())
+}
+
+/// Seconds since the window opened.
+fn now(ctx: &egui::Context) -> f64 {
+    ctx.input(|input| input.time)
 }

@@ -8,7 +8,9 @@ use crate::look::{Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
 use fit_doc::tape::{TapeAnswer, TapeChange, changes};
-use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, Stock, UndoStep, Visit};
+use fit_doc::{
+    Cockpit, CockpitEdit, Edit, HandPlace, Message, RideEdit, Session, Stock, UndoStep, Visit,
+};
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
@@ -202,9 +204,18 @@ impl Desk {
             Act::Redo => self.can_redo().is_some(),
             Act::Save => self.modified() || self.file.is_none(),
             Act::Duplicate => self.selected().is_some(),
+            Act::Trial => self.visit().is_some_and(|visit| visit.ride().is_none()),
+            Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
             _ => true,
         }
+    }
+
+    /// The trial that is running is over, after so many minutes by the clock.
+    pub fn end_trial(&self, minutes: Option<u32>) -> Option<Command> {
+        let (at, _) = self.visit()?.ride()?;
+        let (visit, change) = (self.look.visit, RideEdit::End { minutes });
+        Some(Command::Edit(Edit::Ride { visit, at, change }, None))
     }
 
     /// What choosing something in a menu, or pressing its key, asks of the desk; none where it is
@@ -228,6 +239,13 @@ impl Desk {
             Act::AllHands => Command::AllHands(!self.look.all_hands),
             Act::Behind => Command::Behind(!self.look.behind),
             Act::Hold(hold) => Command::Hold(hold),
+            Act::Trial => {
+                let id = selected();
+                let its = self.weighed.cockpits.iter().find(|of| of.id == id)?;
+                let (visit, foretold) = (self.look.visit, weigh::foretold(its));
+                Command::Edit(Edit::StartRide { visit, cockpit: id, foretold }, None)
+            }
+            Act::EndTrial => self.end_trial(None)?,
             Act::Duplicate => Command::Duplicate(selected()),
             Act::Remove => {
                 Command::Edit(Edit::Remove { visit: self.look.visit, id: selected() }, None)

@@ -12,8 +12,8 @@ mod tape;
 pub use parts::{check_bar, check_lever, check_stem};
 
 use crate::{
-    Bike, Client, Cockpit, Frame, Message, Place, Quantity, Session, Verdict, Visit, VisitPlace,
-    Whole,
+    Bike, Client, Cockpit, Frame, Message, Place, Quantity, Ride, Session, Verdict, Visit,
+    VisitPlace, Whole,
 };
 use body::check_body;
 use cockpit::{check_cockpit, check_heading};
@@ -196,6 +196,9 @@ fn add_visit(
             findings.value(place, Quantity::AfterMinutes, f64::from(minutes));
         }
     }
+    for (index, ride) in visit.rides.iter().enumerate() {
+        check_ride(findings, &place.field("rides").nth(index), ride, visit);
+    }
     let cockpits = || {
         let numbered = visit.cockpits().enumerate();
         numbered.map(|(number, cockpit)| (Place::visit_cockpit(at, number, cockpit), cockpit))
@@ -255,6 +258,36 @@ fn add_visit(
     for (place, candidate) in candidates {
         if let Some(candidate) = candidate {
             check_heading(findings, &place, &came, &candidate);
+        }
+    }
+}
+
+fn check_ride(findings: &mut Findings, place: &Place, ride: &Ride, visit: &Visit) {
+    if visit.cockpit(&ride.cockpit).is_none() {
+        let (place, id) = (place.field("cockpit"), ride.cockpit.clone());
+        let known = visit.cockpits().map(|cockpit| cockpit.id.clone()).collect();
+        findings.refused.push(Message::NoSuchCockpit { place, id, known });
+    }
+    if let Some(minutes) = ride.minutes {
+        findings.value(|| place.field("minutes"), Quantity::RideMinutes, f64::from(minutes));
+    }
+    for (index, score) in ride.scores.iter().enumerate() {
+        let place = place.field("scores").nth(index);
+        let before = || place.field("before");
+        findings.value(before, Quantity::ComplaintScore, f64::from(score.before));
+        if let Some(after) = score.after {
+            let place = || place.field("after");
+            findings.value(place, Quantity::ComplaintScore, f64::from(after));
+        }
+    }
+    for (field, numbers) in [("foretold", &ride.foretold), ("seen", &ride.seen)] {
+        for (index, number) in numbers.iter().enumerate() {
+            let at = || place.field(field).nth(index).field("deg");
+            // what was foretold may be seldom seen and is no slip
+            let range = number.row.quantity().range();
+            if field == "seen" || range.verdict(number.deg) == Verdict::Refuse {
+                findings.value(at, number.row.quantity(), number.deg);
+            }
         }
     }
 }

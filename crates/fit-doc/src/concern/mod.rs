@@ -102,6 +102,11 @@ impl Concern {
         )
     }
 
+    /// Whether it is a wish, or who the client is: nothing that is better or worse after a trial.
+    pub const fn is_wish(self) -> bool {
+        matches!(self, Self::Slimmer | Self::SmallRider | Self::NewBar)
+    }
+
     /// Whether it may show with the hands in one place and not in another.
     pub fn shows_in_a_place(self) -> bool {
         self.is_on_body() || matches!(self, Self::Stretched | Self::Cramped | Self::Unsteady)

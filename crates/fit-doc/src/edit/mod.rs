@@ -9,6 +9,7 @@ mod body;
 mod cockpit;
 mod interview;
 mod number;
+mod ride;
 mod step;
 mod tape;
 mod trial;
@@ -17,6 +18,7 @@ pub use body::Sight;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
 pub use interview::{ComplaintStep, InterviewEdit};
 pub use number::{cockpit_number, frame_number, lever_number};
+pub use ride::RideEdit;
 pub use step::{StepOf, UndoStep};
 pub use tape::TapeEdit;
 pub(crate) use tape::set_number;
@@ -24,7 +26,7 @@ pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
     Cockpit, Complaint, Date, Extent, FingerPart, HandPlace, Item, Joint, Looked, Message, Place,
-    Quantity, Reaches, RuleOut, Session, Sex, Visit, Where,
+    Quantity, Reaches, RideNumber, RuleOut, Session, Sex, Visit, Where,
 };
 use std::sync::Arc;
 
@@ -152,6 +154,24 @@ pub enum Edit {
         visit: usize,
         /// What changes.
         change: InterviewEdit,
+    },
+    /// A trial begins.
+    StartRide {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit that is ridden.
+        cockpit: String,
+        /// What the model foretells of it.
+        foretold: Vec<RideNumber>,
+    },
+    /// A change to a trial.
+    Ride {
+        /// Which visit.
+        visit: usize,
+        /// Which trial.
+        at: usize,
+        /// What changes.
+        change: RideEdit,
     },
     /// What became of something that is ruled out first; none: nobody looked at it.
     RuledOut {
@@ -298,6 +318,10 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::Interview { visit, change } => {
             Ok(interview::change(&mut visit_mut(session, *visit)?.interview, change))
         }
+        Edit::StartRide { visit, cockpit, foretold } => {
+            ride::start(visit_mut(session, *visit)?, cockpit, foretold)
+        }
+        Edit::Ride { visit, at, change } => ride::change(visit_mut(session, *visit)?, *at, change),
         Edit::RuledOut { visit, item, to } => {
             Ok(interview::rule_out(visit_mut(session, *visit)?, *item, *to))
         }
@@ -330,6 +354,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             }
             visit.seen.retain(|seen| seen.cockpit != *id);
             visit.hand_checks.retain(|check| check.cockpit != *id);
+            visit.rides.retain(|ride| ride.cockpit != *id);
             Ok(UndoStep::Remove { label: gone.label })
         }
         Edit::Move { visit, id, to } => {

@@ -3,8 +3,8 @@
 use super::ComplaintStep;
 use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
 use crate::{
-    Concern, Extent, FingerPart, Item, Joint, Looked, Quantity, Reaches, RuleOut, SendOn, Sex,
-    Where,
+    Concern, Extent, FingerPart, Item, Joint, Liking, Looked, Quantity, Reaches, RuleOut, SendOn,
+    Sex, Where,
 };
 
 /// Which text was changed.
@@ -136,6 +136,33 @@ pub enum UndoStep {
         item: RuleOut,
         /// What became of it; none: nobody looked at it.
         to: Option<Looked>,
+    },
+    /// A trial begins.
+    RideBegun {
+        /// The cockpit that is ridden.
+        label: String,
+    },
+    /// It is over.
+    RideEnded {
+        /// The cockpit.
+        label: String,
+    },
+    /// It never was.
+    RideTakenBack {
+        /// The cockpit.
+        label: String,
+    },
+    /// What the client said on it.
+    RideSaid {
+        /// The cockpit.
+        label: String,
+    },
+    /// What the client makes of it.
+    RideLikes {
+        /// The cockpit.
+        label: String,
+        /// What; none: not asked.
+        to: Option<Liking>,
     },
     /// Rides with glasses, or not.
     Glasses {

@@ -65,7 +65,8 @@ impl Field {
 )]
 pub(crate) fn counted(key: &str) -> Option<(i64, i64)> {
     let quantity = match key {
-        "score" => Quantity::ComplaintScore,
+        "score" | "before" | "after" => Quantity::ComplaintScore,
+        "minutes" => Quantity::RideMinutes,
         "percent" => Quantity::HandShare(fit_doc::HandPlace::Hoods),
         "after_minutes" => Quantity::AfterMinutes,
         "born" => Quantity::BirthYear,

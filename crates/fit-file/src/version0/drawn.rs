@@ -5,9 +5,9 @@ use fit_doc::tape::BarKnown;
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, FingerPart,
     Flare, Frame, HandCheck, HandPlace, Interview, Item, Joint, KnownBy, Lever, LeverSetting,
-    LeverSort, Levers, Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, RuleOut,
-    RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem,
-    TapeReading, Visit, Where, WidthAt, WidthHow,
+    LeverSort, Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading,
+    Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex,
+    Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Visit, Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -243,6 +243,33 @@ impl Draw {
         }
     }
 
+    fn ride_number(&mut self) -> RideNumber {
+        RideNumber {
+            row: self.one_of(&RideRow::ALL),
+            place: self.one_of(&HandPlace::ALL),
+            deg: self.n(),
+        }
+    }
+
+    fn ride(&mut self) -> Ride {
+        Ride {
+            cockpit: self.text(),
+            minutes: self.maybe(Self::count),
+            scores: self.several(|d| RideScore {
+                about: d.one_of(&Concern::ALL),
+                side: d.one_of(&SIDES),
+                place: d.maybe(|d| d.one_of(&HandPlace::ALL)),
+                before: d.byte(),
+                after: d.maybe(Self::byte),
+            }),
+            foretold: self.several(Self::ride_number),
+            seen: self.several(Self::ride_number),
+            words: self.text(),
+            likes: self.maybe(|d| d.one_of(&Liking::ALL)),
+            ended: self.yes(),
+        }
+    }
+
     fn reading(&mut self) -> Reading {
         let dimension = Item::Dimension(self.one_of(&Dimension::ALL));
         let item =
@@ -311,6 +338,7 @@ impl Draw {
             tape: if self.yes() { self.tape() } else { Tape::default() },
             bench: self.several(Self::cockpit),
             put_right: self.maybe(Self::text),
+            rides: self.several(Self::ride),
             chosen: self.maybe(Self::text),
             notes: self.text(),
         }

@@ -23,6 +23,8 @@ words! {
         HoldsPosture, NeckAndHipLeft, EventRules, Traffic, FrameSize, Cranks,
     }
     Looked { Done, Changed, NotNow, }
+    RideRow { Trunk, Elbow, Neck, }
+    Liking { Likes, Unsure, Dislikes, }
     SendOn {
         NumbForDays, Weakness, ArmPain, Dizziness, SaddleNumbness, LegAndBladder, PainAtRest,
         Mechanic, BrakeMechanic, Organiser,
@@ -59,6 +61,24 @@ kept! {
         consent: bool,
     }
     RuledOut { item: RuleOut, looked: Looked, }
+    RideNumber { row: RideRow, place: HandPlace, deg: Number, }
+    RideScore {
+        about: Concern,
+        side: Where,
+        place: Option<HandPlace>,
+        before: u8,
+        after: Option<u8>,
+    }
+    Ride {
+        cockpit: String,
+        minutes: Option<u32>,
+        scores: Vec<RideScore>,
+        foretold: Vec<RideNumber>,
+        seen: Vec<RideNumber>,
+        words: String,
+        likes: Option<Liking>,
+        ended: bool,
+    }
     Visit {
         date: Day,
         bike: String,
@@ -77,6 +97,7 @@ kept! {
     } + {
         interview: Interview,
         ruled_out: Vec<RuledOut>,
+        rides: Vec<Ride>,
         tape: Tape,
     }
 }

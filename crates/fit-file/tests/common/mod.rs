@@ -9,9 +9,9 @@ use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, FingerPart,
     Flare, Frame, HandCheck, HandPlace, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort,
-    Levers, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, RuleOut, RuledOut,
-    Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Visit, Where,
-    WidthAt, WidthHow,
+    Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, Ride,
+    RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share,
+    Stem, Suppleness, Tape, TapeReading, Visit, Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -116,6 +116,25 @@ fn cockpit(id: &str, label: &str) -> Cockpit {
     }
 }
 
+fn ride() -> Ride {
+    Ride {
+        cockpit: "came".into(),
+        minutes: Some(4),
+        scores: vec![RideScore {
+            about: Concern::Neck,
+            side: Where::Left,
+            place: Some(HandPlace::Drops),
+            before: 6,
+            after: Some(3),
+        }],
+        foretold: vec![RideNumber { row: RideRow::Trunk, place: HandPlace::Hoods, deg: 43.25 }],
+        seen: vec![RideNumber { row: RideRow::Trunk, place: HandPlace::Hoods, deg: 44.0 }],
+        words: "better".into(),
+        likes: Some(Liking::Likes),
+        ended: true,
+    }
+}
+
 fn interview() -> Interview {
     Interview {
         changed_before: "new shoes".into(),
@@ -177,6 +196,7 @@ pub(crate) fn session() -> Session {
             since: "since spring".into(),
         }],
         interview: interview(),
+        rides: vec![ride()],
         ruled_out: vec![
             RuledOut { item: RuleOut::SaddleTilt, looked: Looked::Changed },
             RuledOut { item: RuleOut::Glasses, looked: Looked::NotNow },

@@ -9,7 +9,7 @@
 use super::fit::TapeError;
 use super::found::{Blamed, Found, Judged};
 use super::reading::Reading;
-use super::slip::{Mend, Slip, mend_impossible, mends_of, mends_of_several};
+use super::slip::{Mend, mend_impossible, mends_of, mends_of_several};
 use super::unknown::Known;
 
 /// Standardised residual beyond which an observation is singled out: exceeded by chance once in a
@@ -132,8 +132,8 @@ fn suspect(known: &Known, readings: &[Reading], found: &Found) -> Option<Suspici
                 suspicion.alike.clone_from(&own.alike);
             }
         }
-        // which digits were meant is a guess: what is found goes without the reading
-        let guessed = mends.iter().any(|mend| mend.slip == Slip::DigitsSwapped);
+        // what is found goes without a reading of which only a guess is known
+        let guessed = mends.iter().any(Mend::is_a_guess);
         suspicion.likely = mends;
         if !guessed || suspicion.without.is_none() {
             suspicion.without = Some(Box::new(mended));
@@ -159,7 +159,7 @@ fn left_out(found: &Found, readings: &[Reading], index: usize, what: Blamed) -> 
 fn fits_well(found: &Found, mend: &Mend) -> bool {
     let its = found.judged().iter().find(|judged| judged.what == Blamed::Reading(mend.to.of));
     let off = its.and_then(|its| its.standardised).map_or(0.0, f64::abs);
-    mend.slip != Slip::DigitsSwapped || off <= WELL
+    !mend.is_a_guess() || off <= WELL
 }
 
 /// The slip with which all readings agree, and agree best, among those of the suspect and those of
@@ -169,6 +169,18 @@ fn likely(known: &Known, readings: &[Reading], index: usize) -> Option<(Vec<Mend
     if let Some(&reading) = readings.get(index) {
         trials.extend(mends_of(reading).into_iter().map(|mend| vec![mend]));
     }
+    // which digits were meant is a guess among several: any other slip comes first
+    let (guesses, usual): (Vec<_>, Vec<_>) =
+        trials.into_iter().partition(|mends| mends.iter().any(Mend::is_a_guess));
+    agreeing(known, readings, usual).or_else(|| agreeing(known, readings, guesses))
+}
+
+/// The trial mends with which all readings agree, and agree best.
+fn agreeing(
+    known: &Known,
+    readings: &[Reading],
+    trials: Vec<Vec<Mend>>,
+) -> Option<(Vec<Mend>, Found)> {
     let mut best: Option<(Vec<Mend>, Found)> = None;
     for mends in trials {
         let without = |reading: &Reading| {

@@ -47,6 +47,13 @@ pub struct Mend {
     pub to: Reading,
 }
 
+impl Mend {
+    /// Whether what was meant is one of several that it could have been.
+    pub(super) fn is_a_guess(&self) -> bool {
+        self.slip == Slip::DigitsSwapped
+    }
+}
+
 /// Mends the readings that lie where no bike's does, and would not without a slip of the pen.
 /// Returns the readings to go on with and what was mended.
 pub fn mend_impossible(readings: &[Reading]) -> (Vec<Reading>, Vec<Mend>) {

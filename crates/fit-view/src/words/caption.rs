@@ -234,6 +234,18 @@ pub enum Caption {
     KeysHeading,
     /// Button.
     CloseThis,
+    /// On a card: the client rode it.
+    Ridden,
+    /// Beside it: nobody rode it.
+    OnlyDrawn,
+    /// Small heading: how bad it is after a trial.
+    AfterIt,
+    /// Button: a trial never was.
+    TakeBack,
+    /// Small heading over earlier trials.
+    Trials,
+    /// Heading: what is seen on a trial.
+    SeenOnIt,
     /// Accessible name: with which part of the finger.
     WithPart,
     /// Heading over the outline of the body.

@@ -24,9 +24,9 @@ use crate::weigh::MeasureNext;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Date, Dimension, FingerPart, HandPlace, Item, Joint, Looked,
-    Message, Place, Quantity, Reaches, RuleOut, SendOn, Spot, Suppleness, TapeDoubt, TapeItem,
-    TapeReading, UndoStep, Where,
+    Bar, Cockpit, Complaint, Concern, Date, Dimension, FingerPart, HandPlace, Item, Joint, Liking,
+    Looked, Message, Place, Quantity, Reaches, Ride, RideScore, RuleOut, SendOn, Spot, Suppleness,
+    TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -329,6 +329,20 @@ pub trait Words {
     fn on_body(&self, about: Concern, side: Where) -> String;
     /// Heading over what is ruled out first: how much of it was looked at.
     fn rule_out_first(&self, looked: usize, of: usize) -> String;
+    /// Heading over the trial that is running.
+    fn ride_heading(&self, number: usize) -> String;
+    /// A trial that is over, in a line.
+    fn ride(&self, number: usize, label: &str, ride: &Ride) -> String;
+    /// What the client makes of a trial.
+    fn liking(&self, liking: Liking) -> &'static str;
+    /// A complaint that is scored after a trial.
+    fn score_of(&self, score: RideScore) -> String;
+    /// What it was before.
+    fn score_before(&self, score: RideScore) -> String;
+    /// A complaint that is scored after a trial, with what it was before.
+    fn score_now(&self, score: RideScore) -> String;
+    /// What was foretold of something that is seen, degrees.
+    fn foretold(&self, deg: f64) -> String;
     /// Something with what it belongs to before it, where several sound alike.
     fn of_it(&self, whose: &str, what: &str) -> String;
     /// A line of an ordered list.

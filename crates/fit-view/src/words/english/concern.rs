@@ -2,8 +2,10 @@
 //!
 //! Nothing here names a disease or promises less pain; whoever may be hurt is sent on.
 
+use super::names;
+use core::fmt::Write;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Concern, Looked, RuleOut, SendOn, Where};
+use fit_doc::{Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
 
 pub(super) fn concern(concern: Concern) -> &'static str {
     match concern {
@@ -94,6 +96,38 @@ pub(super) fn looked(looked: Looked) -> &'static str {
         Looked::Changed => "changed",
         Looked::NotNow => "not now",
     }
+}
+
+/// What the client makes of a trial.
+pub(super) fn liking(liking: Liking) -> &'static str {
+    match liking {
+        Liking::Likes => "likes it",
+        Liking::Unsure => "cannot say",
+        Liking::Dislikes => "does not like it",
+    }
+}
+
+/// A trial in a line: what was ridden, how long, each complaint before and after, whether it is liked.
+pub(super) fn ride(number: usize, label: &str, ride: &Ride) -> String {
+    let mut text = format!("{number}  {label}");
+    if let Some(minutes) = ride.minutes {
+        let _ = write!(text, ", {minutes}\u{a0}min");
+    }
+    for score in &ride.scores {
+        if let Some(after) = score.after {
+            let _ = write!(text, ", {} {} to {after}", score_of(*score), score.before);
+        }
+    }
+    if let Some(likes) = ride.likes {
+        let _ = write!(text, ", {}", liking(likes));
+    }
+    text
+}
+
+/// A complaint that is scored on a trial: "left knee in the drops".
+pub(super) fn score_of(score: RideScore) -> String {
+    let about = on_body(score.about, score.side);
+    score.place.map_or(about.clone(), |place| format!("{about} {}", names::with_hands(place)))
 }
 
 /// What is tried, with its size.

@@ -24,9 +24,9 @@ use crate::weigh::MeasureNext;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Date, Dimension, FingerPart, HandPlace, Item, Joint, Looked,
-    Message, OnTheShelf, Place, Quantity, Reaches, RuleOut, SendOn, Spot, Suppleness, TapeDoubt,
-    TapeItem, TapeReading, UndoStep, Where,
+    Bar, Cockpit, Complaint, Concern, Date, Dimension, FingerPart, HandPlace, Item, Joint, Liking,
+    Looked, Message, OnTheShelf, Place, Quantity, Reaches, Ride, RideScore, RuleOut, SendOn, Spot,
+    Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -641,6 +641,34 @@ impl Words for English {
 
     fn rule_out_first(&self, looked: usize, of: usize) -> String {
         format!("First rule out: {looked} of {of} looked at")
+    }
+
+    fn ride_heading(&self, number: usize) -> String {
+        format!("Trial {number}")
+    }
+
+    fn ride(&self, number: usize, label: &str, ride: &Ride) -> String {
+        concern::ride(number, label, ride)
+    }
+
+    fn liking(&self, liking: Liking) -> &'static str {
+        concern::liking(liking)
+    }
+
+    fn score_of(&self, score: RideScore) -> String {
+        concern::score_of(score)
+    }
+
+    fn score_before(&self, score: RideScore) -> String {
+        format!("was {}, now", score.before)
+    }
+
+    fn score_now(&self, score: RideScore) -> String {
+        format!("{}, was {}", concern::score_of(score), score.before)
+    }
+
+    fn foretold(&self, deg: f64) -> String {
+        format!("foretold {deg:.0}")
     }
 
     fn of_it(&self, whose: &str, what: &str) -> String {

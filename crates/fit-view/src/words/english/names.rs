@@ -159,6 +159,7 @@ pub(super) fn is_plural(quantity: Quantity) -> bool {
             | Q::LeverClicks
             | Q::AfterMinutes
             | Q::HoursPerWeek
+            | Q::RideMinutes
             | Q::HandInDrops
             | Q::HandsAhead
             | Q::HandsUp
@@ -169,9 +170,12 @@ pub(super) fn is_plural(quantity: Quantity) -> bool {
 pub(super) fn make_sure(quantity: Quantity) -> &'static str {
     use Quantity as Q;
     match quantity {
-        Q::ComplaintScore | Q::AfterMinutes | Q::HoursPerWeek | Q::HandShare(_) | Q::BirthYear => {
-            "ask the client again"
-        }
+        Q::ComplaintScore
+        | Q::AfterMinutes
+        | Q::RideMinutes
+        | Q::HoursPerWeek
+        | Q::HandShare(_)
+        | Q::BirthYear => "ask the client again",
         Q::LeverClicks => "count again",
         Q::LeverShape | Q::LeverLength | Q::LeverAngle | Q::Proportion | Q::Tolerance => {
             "look it up again"
@@ -332,6 +336,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::Glove => "glove, off the fingers’ reach",
         Q::ComplaintScore => "score of a complaint",
         Q::AfterMinutes => "minutes until a complaint",
+        Q::RideMinutes => "minutes ridden",
         Q::HoursPerWeek => "hours on the bike in a week",
         Q::HandShare(place) => share(place),
         Q::BirthYear => "year of birth",
@@ -386,7 +391,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
 /// What stands behind a value of that quantity, no-break space included.
 pub(super) fn unit(quantity: Quantity) -> &'static str {
     match (quantity, entry::unit(quantity)) {
-        (Quantity::AfterMinutes, _) => "\u{a0}min",
+        (Quantity::AfterMinutes | Quantity::RideMinutes, _) => "\u{a0}min",
         (Quantity::HoursPerWeek, _) => "\u{a0}h",
         (Quantity::HandShare(_), _) => "\u{a0}%",
         (_, Unit::Kilogram) => "\u{a0}kg",

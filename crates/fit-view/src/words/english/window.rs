@@ -37,6 +37,8 @@ pub(super) fn act(act: Act) -> String {
         Act::Hold(Hold::Drops) => "Lay over each other at the drops",
         Act::AddBar => "Add a bar from stock…",
         Act::OtherBar => "Put another bar on it…",
+        Act::Trial => "Begin a trial of the cockpit",
+        Act::EndTrial => "End the trial",
         Act::Duplicate => "Duplicate the cockpit",
         Act::Remove => "Take the cockpit off the bench",
         Act::MatchHoods => "Bring the hoods back",
@@ -148,6 +150,13 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::RuledOut { item, to } => {
             let looked = to.map_or("not looked at", concern::looked);
             format!("{}: {looked}", concern::rule_out(*item))
+        }
+        UndoStep::RideBegun { label } => format!("trial of {label} begun"),
+        UndoStep::RideEnded { label } => format!("trial of {label} ended"),
+        UndoStep::RideTakenBack { label } => format!("trial of {label} taken back"),
+        UndoStep::RideSaid { label } => format!("{label}: what the client said"),
+        UndoStep::RideLikes { label, to } => {
+            format!("{label}: {}", to.map_or("liking not asked", concern::liking))
         }
         UndoStep::Glasses { to: true } => "rides with glasses".to_owned(),
         UndoStep::Glasses { to: false } => "rides without glasses".to_owned(),

@@ -1,0 +1,185 @@
+//! The trial that is running: where the hands are, what the client says of each complaint now, what is
+//! seen, whether it is liked. Digits and Enter lead through it.
+
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame};
+use super::theme::strong;
+use super::trial::trial_ui;
+use super::widgets::{
+    choice, entered, heading, note, primary, row, secondary, small_heading, text_field,
+};
+use eframe::egui;
+use egui::{Label, ScrollArea, Ui};
+use fit_desk::{Command, Desk};
+use fit_doc::{Edit, Liking, Quantity, Ride, RideEdit, RideRow};
+use fit_view::act::Act;
+use fit_view::weigh::SEEN_ON_A_RIDE;
+use fit_view::words::{Caption, Words};
+
+/// Room for the buttons under it, points.
+const BUTTONS: f32 = 44.0;
+
+/// Shows the trial that is running; what is done by the window comes back.
+pub(super) fn ride_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<Act> {
+    let visit = desk.visit()?;
+    let (at, ride) = visit.ride()?;
+    let cockpit = visit.cockpit(&ride.cockpit)?;
+    let index = desk.look().visit;
+    if entered(ui, &format!("ride/{index}/{at}")) {
+        let first = if ride.scores.is_empty() { minutes_id(at) } else { after_id(at, 0) };
+        focus_in_next_frame(ui, field_id(&first));
+    }
+    let mut edits = Vec::new();
+    let room = ui.available_height() - BUTTONS;
+    ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 4.0;
+        heading(ui, &words.ride_heading(at + 1));
+        ui.label(strong(&cockpit.label, 15.0));
+        trial_ui(ui, desk, cockpit, words, commands);
+        if !ride.scores.is_empty() {
+            small_heading(ui, words.caption(Caption::AfterIt));
+        }
+        scores_ui(ui, at, ride, words, &mut edits);
+        minutes_ui(ui, at, ride, words, &mut edits);
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
+            for liking in Liking::ALL {
+                let (on, text) = (ride.likes == Some(liking), words.liking(liking));
+                if choice(ui, on, text, text).clicked() {
+                    edits.push(RideEdit::Likes((!on).then_some(liking)));
+                }
+            }
+        });
+        let said = words.caption(Caption::ItsWords);
+        if let Some(to) = text_field(ui, &format!("ride/{at}"), said, &ride.words, 2) {
+            edits.push(RideEdit::Words(to));
+        }
+        seen_ui(ui, at, ride, words, &mut edits);
+    });
+    let mut act = None;
+    row(ui, |ui| {
+        if primary(ui, &words.act(Act::EndTrial)).clicked() {
+            act = Some(Act::EndTrial);
+        }
+        if secondary(ui, words.caption(Caption::TakeBack)).clicked() {
+            edits.push(RideEdit::TakeBack);
+        }
+    });
+    let ride = |change| Command::Edit(Edit::Ride { visit: index, at, change }, None);
+    commands.extend(edits.into_iter().map(ride));
+    act
+}
+
+/// Earlier trials of the visit, each leading back to what was ridden.
+pub(super) fn rides_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let Some(visit) = desk.visit() else { return };
+    let over = visit.rides.iter().enumerate().filter(|(_, ride)| ride.ended);
+    for (index, (at, ride)) in over.enumerate() {
+        if index == 0 {
+            small_heading(ui, words.caption(Caption::Trials));
+        }
+        let Some(cockpit) = visit.cockpit(&ride.cockpit) else { continue };
+        let text = words.ride(at + 1, &cockpit.label, ride);
+        if secondary(ui, &text).clicked() {
+            commands.push(Command::Select(ride.cockpit.clone()));
+        }
+        if !ride.words.trim().is_empty() {
+            note(ui, &ride.words);
+        }
+    }
+}
+
+fn after_id(at: usize, index: usize) -> String {
+    format!("ride/{at}/after/{index}")
+}
+
+fn minutes_id(at: usize) -> String {
+    format!("ride/{at}/minutes")
+}
+
+/// How bad each complaint is now.
+fn scores_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut Vec<RideEdit>) {
+    for (index, score) in ride.scores.iter().enumerate() {
+        let name = words.score_now(*score);
+        ui.add(Label::new(words.score_of(*score)).wrap());
+        let last = index + 1 == ride.scores.len();
+        let next = if last { minutes_id(at) } else { after_id(at, index + 1) };
+        let field = NumberField {
+            salt: &after_id(at, index),
+            quantity: Quantity::ComplaintScore,
+            name: &name,
+            shown: &words.score_before(*score),
+            value: score.after.map(f64::from),
+            hint: "",
+            can_be_empty: true,
+        };
+        match field.show_then(ui, words, Some(&next)) {
+            Some(Asked::Value(value)) => {
+                edits.push(RideEdit::After { index, to: Some(score_of(value)) });
+            }
+            Some(Asked::Nothing) => edits.push(RideEdit::After { index, to: None }),
+            None => {}
+        }
+    }
+}
+
+fn minutes_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut Vec<RideEdit>) {
+    let name = words.quantity(Quantity::RideMinutes);
+    let field = NumberField {
+        salt: &minutes_id(at),
+        quantity: Quantity::RideMinutes,
+        name,
+        shown: name,
+        value: ride.minutes.map(f64::from),
+        hint: "",
+        can_be_empty: true,
+    };
+    match field.show(ui, words) {
+        Some(Asked::Value(value)) => edits.push(RideEdit::Minutes(Some(minutes_of(value)))),
+        Some(Asked::Nothing) => edits.push(RideEdit::Minutes(None)),
+        None => {}
+    }
+}
+
+/// What is seen on it, beside what was foretold.
+fn seen_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut Vec<RideEdit>) {
+    ui.collapsing(words.caption(Caption::SeenOnIt), |ui| {
+        for place in SEEN_ON_A_RIDE {
+            for row in RideRow::ALL {
+                let quantity = row.quantity();
+                let name = words.seen(quantity, place);
+                let hint = ride.foretold_deg(row, place).map(|deg| words.foretold(deg));
+                let field = NumberField {
+                    salt: &format!("ride/{at}/{row:?}/{place:?}"),
+                    quantity,
+                    name: &name,
+                    shown: &name,
+                    value: ride.seen_deg(row, place),
+                    hint: hint.as_deref().unwrap_or_default(),
+                    can_be_empty: true,
+                };
+                match field.show(ui, words) {
+                    Some(Asked::Value(deg)) => {
+                        edits.push(RideEdit::Seen { row, place, to: Some(deg) });
+                    }
+                    Some(Asked::Nothing) => edits.push(RideEdit::Seen { row, place, to: None }),
+                    None => {}
+                }
+            }
+        }
+    });
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10")]
+fn score_of(value: f64) -> u8 {
+    value as u8
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "some hours at most")]
+fn minutes_of(value: f64) -> u32 {
+    value as u32
+}

@@ -1,0 +1,158 @@
+//! Trials: what was ridden in the room, what the model foretold of it, what was seen and what the client
+//! said.
+//!
+//! The foretelling is kept as it was when the trial began, so that nobody can make it right
+//! afterwards. Degrees.
+
+use crate::{Complaint, Concern, HandPlace, Where};
+
+/// Something that is foretold of a trial, and may be seen on it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RideRow {
+    /// Trunk above level, hip to shoulder, degrees.
+    Trunk,
+    /// Bend of the elbow, 0 straight, degrees.
+    Elbow,
+    /// Head lifted on the trunk to look ahead, degrees.
+    Neck,
+}
+
+impl RideRow {
+    /// All, in the order of the table.
+    pub const ALL: [Self; 3] = [Self::Trunk, Self::Elbow, Self::Neck];
+}
+
+/// A number of a trial.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RideNumber {
+    /// Of what.
+    pub row: RideRow,
+    /// With the hands there.
+    pub place: HandPlace,
+    /// Degrees.
+    pub deg: f64,
+}
+
+/// A complaint before and after.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct RideScore {
+    /// What it is about.
+    pub about: Concern,
+    /// On which side.
+    pub side: Where,
+    /// With the hands where it shows.
+    pub place: Option<HandPlace>,
+    /// How bad before, 0–10.
+    pub before: u8,
+    /// How bad after; none: not asked yet.
+    pub after: Option<u8>,
+}
+
+/// What the client makes of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Liking {
+    /// Likes it.
+    Likes,
+    /// Cannot say.
+    Unsure,
+    /// Does not.
+    Dislikes,
+}
+
+impl Liking {
+    /// All, the best first.
+    pub const ALL: [Self; 3] = [Self::Likes, Self::Unsure, Self::Dislikes];
+}
+
+/// One trial.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ride {
+    /// Id of the cockpit that is ridden.
+    pub cockpit: String,
+    /// For how many minutes.
+    pub minutes: Option<u32>,
+    /// Each complaint before and after.
+    pub scores: Vec<RideScore>,
+    /// What the model foretold when it began.
+    pub foretold: Vec<RideNumber>,
+    /// What was seen on it.
+    pub seen: Vec<RideNumber>,
+    /// The client's own words.
+    pub words: String,
+    /// What the client makes of it; none: not asked yet.
+    pub likes: Option<Liking>,
+    /// It is over.
+    pub ended: bool,
+}
+
+impl Ride {
+    /// A trial that begins: what is bad now is what the last trial left, or what the client came with.
+    pub fn begun(
+        cockpit: &str,
+        complaints: &[Complaint],
+        earlier: &[Self],
+        foretold: Vec<RideNumber>,
+    ) -> Self {
+        let left = |of: &Complaint| {
+            let scores = earlier.iter().rev().flat_map(|ride| &ride.scores);
+            let its = scores.into_iter().find(|score| score.is_of(of) && score.after.is_some());
+            its.and_then(|score| score.after).unwrap_or(of.score)
+        };
+        let score = |of: &Complaint| RideScore {
+            about: of.about,
+            side: of.side,
+            place: of.place,
+            before: left(of),
+            after: None,
+        };
+        Self {
+            cockpit: cockpit.to_owned(),
+            minutes: None,
+            scores: complaints.iter().filter(|of| !of.about.is_wish()).map(score).collect(),
+            foretold,
+            seen: Vec::new(),
+            words: String::new(),
+            likes: None,
+            ended: false,
+        }
+    }
+
+    /// What was seen of a row with the hands in a place, degrees.
+    pub fn seen_deg(&self, row: RideRow, place: HandPlace) -> Option<f64> {
+        self.seen.iter().find(|of| of.row == row && of.place == place).map(|of| of.deg)
+    }
+
+    /// What was foretold of it, degrees.
+    pub fn foretold_deg(&self, row: RideRow, place: HandPlace) -> Option<f64> {
+        self.foretold.iter().find(|of| of.row == row && of.place == place).map(|of| of.deg)
+    }
+}
+
+impl RideScore {
+    /// Whether it is of that complaint.
+    pub fn is_of(&self, of: &Complaint) -> bool {
+        (self.about, self.side, self.place) == (of.about, of.side, of.place)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_trial_begins_where_the_last_one_left_the_client() {
+        let neck = Complaint { score: 6, ..Complaint::about(Concern::Neck, Where::Both) };
+        let hand = Complaint { score: 4, ..Complaint::about(Concern::Hands, Where::Left) };
+        let wish = Complaint::about(Concern::NewBar, Where::Both);
+        let all = [neck, hand, wish];
+        let mut first = Ride::begun("a", &all, &[], Vec::new());
+        let before = |ride: &Ride| ride.scores.iter().map(|of| of.before).collect::<Vec<_>>();
+        assert_eq!(before(&first), [6, 4], "a wish is not scored");
+        first.scores[0].after = Some(3);
+        let second = Ride::begun("b", &all, &[first.clone()], Vec::new());
+        assert_eq!(before(&second), [3, 4], "what was not asked stays");
+        // the second was not asked at all: the first still holds
+        let third = Ride::begun("c", &all, &[first, second], Vec::new());
+        assert_eq!(before(&third), [3, 4]);
+    }
+}

@@ -1,0 +1,93 @@
+//! Trials: begun with one key, scored with digits and Enter, ended with one more.
+
+use acceptance::window::{SIZE, Window, demo};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_doc::{HandPlace, Liking, RideRow};
+
+fn rides(window: &Window) -> Vec<fit_doc::Ride> {
+    window.desk().visit().unwrap().rides.clone()
+}
+
+/// The keys of one trial, counted: two complaints scored, minutes, ended.
+#[test]
+fn one_trial_is_logged_with_a_dozen_keys() {
+    let mut window = Window::with(demo(), SIZE);
+    let start = window.desk().session().clone();
+    let selected = window.desk().look().selected.clone();
+    let mut keys = 0;
+    let mut press = |window: &mut Window, modifiers, key| {
+        window.key(modifiers, key);
+        keys += 1;
+    };
+    press(&mut window, Modifiers::NONE, Key::T);
+    assert_eq!(window.focused().unwrap().name, "neck in the drops, was 6");
+    window.type_text("3");
+    press(&mut window, Modifiers::NONE, Key::Enter);
+    assert_eq!(window.focused().unwrap().name, "brakes from the drops, was 4");
+    window.type_text("4");
+    press(&mut window, Modifiers::NONE, Key::Enter);
+    assert_eq!(window.focused().unwrap().name, "minutes ridden");
+    window.type_text("4");
+    press(&mut window, Modifiers::NONE, Key::Enter);
+    press(&mut window, Modifiers::COMMAND, Key::Enter);
+    // three digits were typed
+    assert!(keys + 3 <= 12, "{keys} keys and three digits");
+    let [ride] = &rides(&window)[..] else { panic!("one trial") };
+    assert_eq!(
+        (ride.cockpit.as_str(), ride.minutes, ride.ended),
+        (selected.as_str(), Some(4), true)
+    );
+    let after: Vec<_> = ride.scores.iter().map(|score| (score.before, score.after)).collect();
+    assert_eq!(after, [(6, Some(3)), (4, Some(4))]);
+    assert!(window.desk().visit().unwrap().cockpit(&selected).unwrap().ridden);
+    // what was foretold is what the table said
+    let cell = window.cell("Trunk above level", "Compact 420");
+    let foretold = ride.foretold_deg(RideRow::Trunk, HandPlace::Drops).unwrap();
+    assert!(cell.starts_with(&format!("{foretold:.0}°")), "{cell}: {foretold}");
+    // begun, two scores, minutes, ended
+    for _ in 0..5 {
+        window.key(Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(window.desk().session(), &start);
+}
+
+#[test]
+fn the_next_trial_begins_where_the_last_one_left_the_client() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::T);
+    window.enter("neck in the drops, was 6", "2");
+    window.press(Role::RadioButton, "likes it");
+    window.press(Role::Button, "End the trial");
+    assert_eq!(rides(&window)[0].likes, Some(Liking::Likes));
+    window.press(Role::RadioButton, "Flared 440");
+    window.key(Modifiers::NONE, Key::T);
+    assert_eq!(window.focused().unwrap().name, "neck in the drops, was 2");
+    // a second one cannot begin meanwhile, and this one never was
+    window.press(Role::Button, "Take it back");
+    assert_eq!(rides(&window).len(), 1);
+    // back to what was ridden
+    window.press(Role::RadioButton, "As it came");
+    let log =
+        window.texts_of(Role::Button).into_iter().find(|text| text.starts_with("1  Compact 420"));
+    window.activate(Role::Button, &log.expect("a line of the log"));
+    assert_eq!(window.desk().selected().unwrap().label, "Compact 420");
+}
+
+#[test]
+fn what_is_seen_stands_beside_what_was_foretold_and_neither_moves_the_other() {
+    let mut window = Window::with(demo(), (1280.0, 1200.0));
+    window.key(Modifiers::NONE, Key::T);
+    window.press(Role::DisclosureTriangle, "Seen on it");
+    let before = rides(&window)[0].foretold.clone();
+    assert_eq!(before.len(), 6, "three rows on the hoods and in the drops");
+    window.enter("trunk above level, seen, on the hoods", "47");
+    let ride = &rides(&window)[0];
+    assert_eq!(ride.seen_deg(RideRow::Trunk, HandPlace::Hoods), Some(47.0));
+    assert_eq!(ride.foretold, before);
+    // what was seen on a trial calibrates nothing by itself
+    assert!(window.desk().weighed().calibration.is_none());
+    // the cockpit changes, what was foretold does not
+    window.enter("hoods ahead of as it came", "-30");
+    assert_eq!(rides(&window)[0].foretold, before);
+}

@@ -266,7 +266,7 @@ impl Fields<'_> {
     /// What the other readings lead to expect.
     fn estimate(&self, item: Item) -> String {
         let weighed = self.desk.weighed();
-        if !weighed.is_measured {
+        if !weighed.is_grown_up {
             return String::new();
         }
         let known = weighed.body.foretold(item);

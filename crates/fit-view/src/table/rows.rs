@@ -107,7 +107,8 @@ pub(super) fn table_of(weighed: &Weighed, questions: &[Question]) -> Table {
             })
             .collect(),
         rows: rows.filter(says_something).collect(),
-        not_measured: not_measured(&weighed.body),
+        // of a child nothing else is behind the answers
+        not_measured: if weighed.is_grown_up { not_measured(&weighed.body) } else { Vec::new() },
         brake_sd_mm: brake_sd_mm(weighed),
         calibration: weighed.calibration.clone(),
         notes: weighed.notes.clone(),

@@ -117,7 +117,7 @@ pub fn weigh_visit(
         calibration,
         cockpits,
         put_right: visit.put_right.clone(),
-        is_measured,
+        is_grown_up: person::is_grown_up(&session.client, visit),
         question: Question::of(visit),
         tape: None,
         notes,

@@ -60,9 +60,10 @@ pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
         bike: bike(&weighed.bike),
         calibration: weighed.calibration.as_ref().map(calibration),
         tape: weighed.tape.as_ref().map(tape),
+        child: (!weighed.is_grown_up).then_some(true),
         body: Dimension::ALL
             .into_iter()
-            .filter(|&d| weighed.is_measured || weighed.body.known(d).measured)
+            .filter(|&d| weighed.is_grown_up || weighed.body.known(d).measured)
             .map(|d| (DimensionKey(d), known(&weighed.body, d)))
             .collect(),
         first_width: first_width_mm(&weighed.body).map(Number),

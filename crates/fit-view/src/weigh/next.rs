@@ -30,7 +30,7 @@ impl Weighed {
     /// What to measure next; none where all that is read with tape and level was read. Without levers nobody's
     /// hands are on hoods: then they are on the tops.
     pub fn measure_next(&self) -> Option<MeasureNext> {
-        let came = self.as_it_came()?;
+        let came = self.as_it_came().filter(|_| self.is_grown_up)?;
         let places = [self.question.place, HandPlace::Hoods, HandPlace::Tops];
         let place = places.into_iter().find(|place| came.places.contains_key(place))?;
         let question = Question { place, ..self.question };

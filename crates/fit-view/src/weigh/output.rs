@@ -87,6 +87,9 @@ pub(super) struct Output {
     pub(super) bike: BikeOut,
     pub(super) calibration: Option<CalibrationOut>,
     pub(super) tape: Option<TapeOut>,
+    /// Under 18; else absent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) child: Option<bool>,
     pub(super) body: BTreeMap<DimensionKey, KnownOut>,
     pub(super) first_width: Option<Number>,
     pub(super) doubtful: Vec<DoubtfulOut>,

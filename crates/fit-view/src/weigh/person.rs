@@ -59,6 +59,12 @@ pub(super) fn body(
     Ok((body, child))
 }
 
+/// Whether the client is a child no longer, as far as the year of birth tells; who does not give it is
+/// taken for grown up.
+pub(super) fn is_grown_up(client: &Client, visit: &Visit) -> bool {
+    age(client, visit).is_none_or(|years| years >= body::GROWN_UP_YEARS)
+}
+
 /// Every single reading, with the place of its item among the visit's.
 fn readings(visit: &Visit) -> impl Iterator<Item = (usize, body::Reading)> {
     visit.body.iter().enumerate().flat_map(|(index, of)| {
@@ -205,7 +211,9 @@ fn joints(mobility: &Mobility) -> &'static [posture::Joint] {
 #[cfg(test)]
 mod tests {
     use crate::testing::{candidates, session};
-    use crate::weigh::{Survey, Weighed, weigh};
+    use crate::weigh::schema::validator;
+    use crate::weigh::{Survey, Weighed, json, weigh};
+    use crate::words::English;
     use fit_doc::{Dimension as D, HandPlace, Item, Message, Reading, Session, Step, Where};
     use fit_math::frame::Side;
     use std::sync::Arc;
@@ -220,6 +228,44 @@ mod tests {
 
     fn weighed(session: &Session) -> Weighed {
         weigh(session, None, &Survey::shipped().unwrap()).unwrap()
+    }
+
+    /// Under 18 nothing is estimated: who was not measured enough is not weighed, and opens all the same;
+    /// who was is weighed by what was read alone.
+    #[test]
+    fn a_child_is_measured_or_not_weighed() {
+        let mut session = with(&[]);
+        session.client.born = Some(2014);
+        let few = weighed(&session);
+        assert!(few.cockpits.iter().all(|of| of.places.is_empty() && of.brakes.is_none()));
+        let missing = few.notes.iter().find_map(|note| match note {
+            Message::ChildNotMeasured { missing, .. } => Some(missing.clone()),
+            _ => None,
+        });
+        let missing = missing.unwrap();
+        assert!(!missing.contains(&D::TragionTopOfHead), "the head is only drawn");
+        let read = |session: &Session| {
+            let output = json(&weighed(session), &English).unwrap();
+            let output: serde_json::Value = serde_json::from_str(&output).unwrap();
+            assert!(validator().is_valid(&output));
+            output["body"].as_object().unwrap().len()
+        };
+        assert_eq!(read(&session), 3, "what was read and no more");
+        // a survey's mean made small, as a child of that stature might be
+        let body = &few.body;
+        let all: Vec<_> = missing
+            .iter()
+            .map(|&d| (Item::from(d), Where::Both, (body.value(d) * 0.9).round()))
+            .collect();
+        let mut measured = with(&all);
+        measured.client.born = Some(2014);
+        let found = weighed(&measured);
+        assert!(found.cockpits.iter().all(|of| of.places.contains_key(&HandPlace::Tops)));
+        assert!(found.measure_next().is_none(), "nothing tells of what is not estimated");
+        assert_eq!(read(&measured), 3 + missing.len());
+        // one reading less, and nothing is weighed again
+        Arc::make_mut(&mut measured.visits[0]).body.pop();
+        assert!(weighed(&measured).cockpits[0].places.is_empty());
     }
 
     #[test]

@@ -16,7 +16,7 @@ use std::sync::Arc;
 
 const SCHEMA: &str = include_str!("../../../../assets/weigh.schema.json");
 
-fn validator() -> Validator {
+pub(super) fn validator() -> Validator {
     let schema = serde_json::from_str(SCHEMA).unwrap();
     jsonschema::draft202012::options().should_validate_formats(true).build(&schema).unwrap()
 }

@@ -29,9 +29,9 @@ pub struct Weighed {
     pub bike: Bike,
     /// The client's body.
     pub body: Body,
-    /// Enough was measured: of an adult always; of a child who was not, nothing is weighed and no
-    /// dimension estimated but for drawing.
-    pub is_measured: bool,
+    /// The client is grown up. Of a child no dimension is estimated but for drawing, and one who was
+    /// not measured enough is not weighed: no cockpit has a hand place.
+    pub is_grown_up: bool,
     /// The rider that all postures were solved for, as seen on the bike where that was looked at.
     pub rider: Rider,
     /// What was seen, and what it moved; none where nothing was seen or it did not fit.

@@ -337,6 +337,28 @@ fn what_is_in_doubt_is_no_part_of_what_is_found() {
     }
 }
 
+/// A bar that was never chosen is the usual case of a new client's bike: what hangs on it waits, and with
+/// the bar known by its family only its own drop is found.
+#[test]
+fn what_hangs_on_the_bar_waits_while_it_is_another_one() {
+    let mut walk = read(&twelve(), 0.0, |_, _| {});
+    let truly = walk.visit().as_it_came.bar.drop_mm;
+    walk.visit().as_it_came.bar.drop_mm -= 27.0;
+    let visit = walk.session.visits.len() - 1;
+    let taken = |session: &Session| {
+        let (after, _) = Edit::TakeTapeOver { visit }.apply(session).expect("taken over");
+        (after.visits[visit].as_it_came.clone(), after.bikes[0].frame.clone())
+    };
+    let came = walk.visit().as_it_came.clone();
+    let frame = walk.session.bikes[0].frame.clone();
+    let (after, frame_after) = taken(&walk.session);
+    assert_eq!((after.levers, after.roll_deg, after.bar), (came.levers, came.roll_deg, came.bar));
+    assert_eq!(frame_after, frame);
+    walk.visit().tape.bar_known = BarKnown::FamilyOnly;
+    let (after, _) = taken(&walk.session);
+    assert!((after.bar.drop_mm - truly).abs() < 2.0, "{}, truly {truly}", after.bar.drop_mm);
+}
+
 #[test]
 fn a_slip_is_mended_in_one_step_and_then_all_agree() {
     let mut walk = read(&twelve(), 0.0, |_, _| {});

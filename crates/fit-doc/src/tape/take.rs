@@ -22,7 +22,7 @@ pub struct TapeChange {
 /// What taking over would change of the bike as it came.
 ///
 /// While the bar is known from a catalogue and it is not that bar, nothing is written that hangs on it:
-/// neither roll nor lever. A bar that is known from a catalogue keeps the catalogue's dimensions, a frame whose numbers are
+/// neither roll nor lever nor the clamp. A bar that is known from a catalogue keeps the catalogue's dimensions, a frame whose numbers are
 /// known keeps those, a bar that is one piece with its stem has no roll.
 pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) -> Vec<TapeChange> {
     let mut all: Vec<(Quantity, Option<f64>, f64)> = Vec::new();
@@ -58,6 +58,7 @@ pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) 
     }
     if let Some(explained) = answer.found.as_ref().filter(|_| !tape.frame_known)
         && answer.clamp_found()
+        && !another_bar
     {
         let front = frame_from_clamp(&explained.clamp(), &answer.parts).front;
         for (quantity, to) in

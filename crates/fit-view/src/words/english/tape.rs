@@ -382,7 +382,7 @@ pub(super) fn would_change(changes: &[TapeChange], answer: &TapeAnswer) -> Strin
         .collect();
     match all.as_slice() {
         [] if changes.is_empty() && answer.is_another_bar() => {
-            "Roll and lever wait for the bar: put the one on the bike in its place, or say that it is \
+            "Clamp, roll and lever wait for the bar: put the one on the bike in its place, or say that it is \
              known by its family only"
                 .to_owned()
         }

@@ -1,4 +1,4 @@
-//! What of a visit is still to be ruled out, and whether bars wait for the saddle.
+//! Whether bars wait for the saddle.
 
 use super::{Concern, Looked, RuleOut};
 use crate::Visit;
@@ -18,12 +18,6 @@ pub fn held_back(visit: &Visit) -> Option<Held> {
     let by = visit.complaints.iter().map(|of| of.about).find(|of| of.advice().saddle_first)?;
     let next = RuleOut::SADDLE.into_iter().find(|&item| !looked_at(visit, item))?;
     Some(Held { by, next })
-}
-
-/// The first thing of a concern that nobody has looked at; none where all were, or were left for now.
-pub fn first_open(visit: &Visit, concern: Concern) -> Option<RuleOut> {
-    let items = concern.advice().rule_out.iter().copied();
-    items.into_iter().find(|&item| visit.looked(item).is_none())
 }
 
 fn looked_at(visit: &Visit, item: RuleOut) -> bool {

@@ -10,7 +10,7 @@ mod attempt;
 mod rule_out;
 mod table;
 
-pub use asked::{Held, first_open, held_back};
+pub use asked::{Held, held_back};
 pub use attempt::Attempt;
 pub use rule_out::{Looked, RuleOut, RuledOut};
 pub use table::{Advice, Outcome, Said, SendOn};

@@ -154,6 +154,20 @@ mod tests {
         assert!(by.shifts().each().iter().all(|by| by.abs() < 0.5), "{:?}", by.shifts());
     }
 
+    /// A trunk about where it is with elbows that much bent: no one client is both, on any reading of it.
+    #[test]
+    fn two_elbows_count_as_the_one_reading_that_they_are() {
+        let model = weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap();
+        let (trunk, elbow) = at_hoods(&model);
+        let bent = seen(Some(trunk + 2.0), Some(elbow + 60.0));
+        assert!(bent.calibration.is_none());
+        let said = |note: &Message| {
+            matches!(note, Message::SeenContradicts { .. } | Message::SeenDoesNotFit { .. })
+        };
+        assert!(bent.notes.iter().any(said), "{:?}", bent.notes);
+        assert!((at_hoods(&bent).0 - trunk).abs() < 1e-9, "left out");
+    }
+
     #[test]
     fn what_contradicts_the_rest_is_said_and_left_out() {
         let mut session = session(candidates());

@@ -93,16 +93,11 @@ impl Ride {
         earlier: &[Self],
         foretold: Vec<RideNumber>,
     ) -> Self {
-        let left = |of: &Complaint| {
-            let scores = earlier.iter().rev().flat_map(|ride| &ride.scores);
-            let its = scores.into_iter().find(|score| score.is_of(of) && score.after.is_some());
-            its.and_then(|score| score.after).unwrap_or(of.score)
-        };
         let score = |of: &Complaint| RideScore {
             about: of.about,
             side: of.side,
             place: of.place,
-            before: left(of),
+            before: Self::left(earlier, of).unwrap_or(of.score),
             after: None,
         };
         Self {
@@ -115,6 +110,12 @@ impl Ride {
             likes: None,
             ended: false,
         }
+    }
+
+    /// How bad a complaint is after the last of these trials that asked of it; none: no one did.
+    pub fn left(rides: &[Self], of: &Complaint) -> Option<u8> {
+        let scores = rides.iter().rev().flat_map(|ride| &ride.scores);
+        scores.filter(|score| score.is_of(of)).find_map(|score| score.after)
     }
 
     /// What was seen of a row with the hands in a place, degrees.

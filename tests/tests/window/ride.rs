@@ -41,6 +41,11 @@ fn one_trial_is_logged_with_a_dozen_keys() {
     let after: Vec<_> = ride.scores.iter().map(|score| (score.before, score.after)).collect();
     assert_eq!(after, [(6, Some(3)), (4, Some(4))]);
     assert!(window.desk().visit().unwrap().cockpit(&selected).unwrap().ridden);
+    // the bench tells what came of it, and what is left of what the client came with
+    assert_eq!(window.texts("neck, in the drops, after 15\u{a0}min: 6 of 10, now 3").len(), 1);
+    let said =
+        window.texts("1  4\u{a0}min, neck in the drops 6 to 3, brakes from the drops 4 to 4");
+    assert_eq!(said.len(), 1, "{:?}", window.texts("1  "));
     // what was foretold is what the table said
     let cell = window.cell("Trunk above level", "Compact 420");
     let foretold = ride.foretold_deg(RideRow::Trunk, HandPlace::Drops).unwrap();

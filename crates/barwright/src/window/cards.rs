@@ -8,6 +8,7 @@ use super::widgets::{
 use eframe::egui;
 use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
+use fit_doc::Ride;
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::words::{Caption, Words};
@@ -92,7 +93,10 @@ pub(super) fn cards_ui(
 /// What the client came for: complaints, then wishes, as many as may stand in sight.
 fn wishes(desk: &Desk, words: &dyn Words) -> Vec<String> {
     let Some(visit) = desk.visit() else { return Vec::new() };
-    let complaints = visit.complaints.iter().map(|complaint| words.complaint(complaint));
+    let complaints = visit
+        .complaints
+        .iter()
+        .map(|complaint| words.complaint(complaint, Ride::left(&visit.rides, complaint)));
     let mut all: Vec<String> = complaints.chain(visit.wishes.iter().cloned()).collect();
     let hidden = all.len().saturating_sub(MOST_WISHES);
     if hidden > 0 {

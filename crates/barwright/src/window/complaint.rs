@@ -1,7 +1,7 @@
 //! The complaints of a visit, each on a card: how bad, when, since when, in the client's words; what is
 //! ruled out first, what is tried then, and who else is asked.
 
-use super::number::{Asked, NumberField};
+use super::number::{Asked, NumberField, count_of, small_count_of};
 use super::rule_out::{advice_ui, saddle_ui};
 use super::theme::strong;
 use super::widgets::{card, heading, in_sight, note, row, secondary, text_field};
@@ -98,7 +98,7 @@ fn complaint_ui(
         can_be_empty: false,
     };
     if let Some(Asked::Value(value)) = score.show(ui, words) {
-        new.score = score_of(value);
+        new.score = small_count_of(value);
     }
     let minutes = NumberField {
         salt: &format!("minutes/{index}"),
@@ -110,7 +110,7 @@ fn complaint_ui(
         can_be_empty: true,
     };
     match minutes.show(ui, words) {
-        Some(Asked::Value(value)) => new.after_minutes = Some(minutes_of(value)),
+        Some(Asked::Value(value)) => new.after_minutes = Some(count_of(value)),
         Some(Asked::Nothing) => new.after_minutes = None,
         None => {}
     }
@@ -148,14 +148,4 @@ fn pick<T: PartialEq + Clone>(
         });
         in_sight(shown.response);
     });
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a week at most")]
-fn minutes_of(value: f64) -> u32 {
-    value as u32
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10")]
-fn score_of(value: f64) -> u8 {
-    value as u8
 }

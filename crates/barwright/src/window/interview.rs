@@ -1,7 +1,7 @@
 //! What the client is asked besides: what sends on at once, what is ridden, where the hands are, what
 //! was before.
 
-use super::number::{Asked, NumberField};
+use super::number::{Asked, NumberField, small_count_of};
 use super::widgets::{choice, heading, in_sight, refusal, small_heading, text_field};
 use eframe::egui;
 use egui::Ui;
@@ -82,7 +82,7 @@ pub(super) fn interview_ui(
         let share = number(words, &salt, quantity, asked.share(place).map(f64::from));
         match share.show(ui, words) {
             Some(Asked::Value(value)) => {
-                change(InterviewEdit::Share { place, to: Some(percent_of(value)) });
+                change(InterviewEdit::Share { place, to: Some(small_count_of(value)) });
             }
             Some(Asked::Nothing) => change(InterviewEdit::Share { place, to: None }),
             None => {}
@@ -98,9 +98,4 @@ fn number<'a>(
 ) -> NumberField<'a> {
     let name = words.quantity(quantity);
     NumberField { salt, quantity, name, shown: name, value, hint: "", can_be_empty: true }
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 100")]
-fn percent_of(value: f64) -> u8 {
-    value as u8
 }

@@ -236,6 +236,17 @@ impl NumberField<'_> {
     }
 }
 
+/// A typed number as a count: its range has been asked, so it is whole and small.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates")]
+pub(super) fn count_of(value: f64) -> u32 {
+    value.round() as u32
+}
+
+/// The same where the range ends at a hundred or before.
+pub(super) fn small_count_of(value: f64) -> u8 {
+    u8::try_from(count_of(value)).unwrap_or(u8::MAX)
+}
+
 /// What the keyboard knows the field of that salt by.
 pub(super) fn field_id(salt: &str) -> Id {
     Id::unique(("number", salt))

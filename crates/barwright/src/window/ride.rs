@@ -1,7 +1,7 @@
 //! The trial that is running: where the hands are, what the client says of each complaint now, what is
 //! seen, whether it is liked. Digits and Enter lead through it.
 
-use super::number::{Asked, NumberField, field_id, focus_in_next_frame};
+use super::number::{Asked, NumberField, count_of, field_id, focus_in_next_frame, small_count_of};
 use super::theme::strong;
 use super::trial::trial_ui;
 use super::widgets::{
@@ -119,7 +119,7 @@ fn scores_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut
         };
         match field.show_then(ui, words, Some(&next)) {
             Some(Asked::Value(value)) => {
-                edits.push(RideEdit::After { index, to: Some(score_of(value)) });
+                edits.push(RideEdit::After { index, to: Some(small_count_of(value)) });
             }
             Some(Asked::Nothing) => edits.push(RideEdit::After { index, to: None }),
             None => {}
@@ -139,7 +139,7 @@ fn minutes_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mu
         can_be_empty: true,
     };
     match field.show(ui, words) {
-        Some(Asked::Value(value)) => edits.push(RideEdit::Minutes(Some(minutes_of(value)))),
+        Some(Asked::Value(value)) => edits.push(RideEdit::Minutes(Some(count_of(value)))),
         Some(Asked::Nothing) => edits.push(RideEdit::Minutes(None)),
         None => {}
     }
@@ -172,14 +172,4 @@ fn seen_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut V
             }
         }
     });
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 10")]
-fn score_of(value: f64) -> u8 {
-    value as u8
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "some hours at most")]
-fn minutes_of(value: f64) -> u32 {
-    value as u32
 }

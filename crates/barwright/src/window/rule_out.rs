@@ -2,7 +2,7 @@
 //! the rest under each.
 
 use super::theme::{quiet, strong};
-use super::widgets::{card, choice, in_sight, named, note, refusal, small_heading};
+use super::widgets::{card, choice, in_sight, named, note, small_heading};
 use eframe::egui;
 use egui::{CollapsingHeader, Label, Role, Ui};
 use fit_desk::{Command, Desk};
@@ -26,7 +26,7 @@ pub(super) fn saddle_ui(
         ui.set_width(ui.available_width());
         ui.label(strong(words.caption(Caption::SaddleFirst), 15.0));
         match held_back(visit) {
-            Some(held) => refusal(ui, &words.held_back(held)),
+            Some(held) => ui.label(words.held_back(held)),
             None => note(ui, words.caption(Caption::SaddleLookedAt)),
         };
         let title = words.caption(Caption::SaddleFirst);
@@ -74,7 +74,7 @@ pub(super) fn advice_ui(
             }
         }
         if let Some(held) = held {
-            refusal(ui, &words.held_back(held));
+            ui.label(words.held_back(held));
         }
         for &said in advice.said {
             note(ui, words.must_say(said));

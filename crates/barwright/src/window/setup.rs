@@ -33,6 +33,7 @@ pub(super) fn setup_ui(
         ui.spacing_mut().item_spacing.y = 4.0;
         let mut fields = Fields { desk, cockpit, words, commands };
         fields.name(ui);
+        ridden_ui(ui, desk, cockpit, words);
         act = fields.bar(ui);
         fields.stem(ui);
         fields.levers(ui);
@@ -64,6 +65,16 @@ pub(super) fn setup_ui(
         }
     });
     act
+}
+
+/// What came of the trials of this cockpit.
+fn ridden_ui(ui: &mut Ui, desk: &Desk, cockpit: &Cockpit, words: &dyn Words) {
+    let Some(visit) = desk.visit() else { return };
+    for (at, ride) in visit.rides.iter().enumerate() {
+        if ride.ended && ride.cockpit == cockpit.id {
+            note(ui, &words.ride_said(at + 1, ride));
+        }
+    }
 }
 
 /// What is seldom right on this bench: asked, never blocked.

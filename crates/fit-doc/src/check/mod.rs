@@ -280,14 +280,15 @@ fn check_ride(findings: &mut Findings, place: &Place, ride: &Ride, visit: &Visit
             findings.value(place, Quantity::ComplaintScore, f64::from(after));
         }
     }
-    for (field, numbers) in [("foretold", &ride.foretold), ("seen", &ride.seen)] {
-        for (index, number) in numbers.iter().enumerate() {
-            let at = || place.field(field).nth(index).field("deg");
-            // what was foretold may be seldom seen and is no slip
-            let range = number.row.quantity().range();
-            if field == "seen" || range.verdict(number.deg) == Verdict::Refuse {
-                findings.value(at, number.row.quantity(), number.deg);
-            }
+    for (index, number) in ride.seen.iter().enumerate() {
+        let at = || place.field("seen").nth(index).field("deg");
+        findings.value(at, number.row.quantity(), number.deg);
+    }
+    // what the model foretold may be seldom seen, and is no slip of anybody's
+    for (index, number) in ride.foretold.iter().enumerate() {
+        if number.row.quantity().range().verdict(number.deg) == Verdict::Refuse {
+            let at = || place.field("foretold").nth(index).field("deg");
+            findings.value(at, number.row.quantity(), number.deg);
         }
     }
 }

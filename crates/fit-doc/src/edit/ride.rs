@@ -64,9 +64,8 @@ pub(super) fn change(visit: &mut Visit, at: usize, change: &RideEdit) -> Result<
     Ok(match change {
         RideEdit::After { index, to } => {
             let Some(score) = ride.scores.get_mut(*index) else { return Err(Message::NoVisit) };
-            let from = core::mem::replace(&mut score.after, *to).map(f64::from);
-            let (of, quantity) = (Some(label), Quantity::ComplaintScore);
-            UndoStep::Number { of, quantity, from, to: to.map(f64::from) }
+            score.after = *to;
+            UndoStep::RideScored { label, score: *score }
         }
         RideEdit::Minutes(to) => {
             let from = core::mem::replace(&mut ride.minutes, *to).map(f64::from);

@@ -3,8 +3,8 @@
 use super::ComplaintStep;
 use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
 use crate::{
-    Concern, Extent, FingerPart, Item, Joint, Liking, Looked, Quantity, Reaches, RuleOut, SendOn,
-    Sex, Where,
+    Concern, Extent, FingerPart, Item, Joint, Liking, Looked, Quantity, Reaches, RideScore,
+    RuleOut, SendOn, Sex, Where,
 };
 
 /// Which text was changed.
@@ -151,6 +151,13 @@ pub enum UndoStep {
     RideTakenBack {
         /// The cockpit.
         label: String,
+    },
+    /// How bad a complaint is after it.
+    RideScored {
+        /// The cockpit.
+        label: String,
+        /// The complaint, as it is now.
+        score: RideScore,
     },
     /// What the client said on it.
     RideSaid {

@@ -333,6 +333,8 @@ pub trait Words {
     fn ride_heading(&self, number: usize) -> String;
     /// A trial that is over, in a line.
     fn ride(&self, number: usize, label: &str, ride: &Ride) -> String;
+    /// The same where it is plain what was ridden.
+    fn ride_said(&self, number: usize, ride: &Ride) -> String;
     /// What the client makes of a trial.
     fn liking(&self, liking: Liking) -> &'static str;
     /// A complaint that is scored after a trial.
@@ -385,8 +387,8 @@ pub trait Words {
     fn reading(&self, item: Item, side: Where, number: usize) -> String;
     /// A value that nobody measured with one standard deviation, whole mm or kg.
     fn estimate(&self, value: f64, sd: f64) -> String;
-    /// A complaint on one line.
-    fn complaint(&self, complaint: &Complaint) -> String;
+    /// A complaint on one line, with how bad it is now where a trial asked.
+    fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String;
     /// The sizes in which one bend comes, widths left out.
     fn card_bends(&self, bars: &[&Bar]) -> String;
     /// A bar of the stock on one line.

@@ -3,7 +3,6 @@
 //! Nothing here names a disease or promises less pain; whoever may be hurt is sent on.
 
 use super::names;
-use core::fmt::Write;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::{Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
 
@@ -107,27 +106,29 @@ pub(super) fn liking(liking: Liking) -> &'static str {
     }
 }
 
-/// A trial in a line: what was ridden, how long, each complaint before and after, whether it is liked.
-pub(super) fn ride(number: usize, label: &str, ride: &Ride) -> String {
-    let mut text = format!("{number}  {label}");
-    if let Some(minutes) = ride.minutes {
-        let _ = write!(text, ", {minutes}\u{a0}min");
-    }
-    for score in &ride.scores {
-        if let Some(after) = score.after {
-            let _ = write!(text, ", {} {} to {after}", score_of(*score), score.before);
-        }
-    }
-    if let Some(likes) = ride.likes {
-        let _ = write!(text, ", {}", liking(likes));
-    }
-    text
+/// A trial in a line: what was ridden, where that is not plain, how long, each complaint before and after,
+/// whether it is liked.
+pub(super) fn ride(number: usize, label: Option<&str>, ride: &Ride) -> String {
+    let scored = ride.scores.iter().filter_map(|score| {
+        let (of, before) = (score_of(*score), score.before);
+        score.after.map(|after| format!("{of} {before} to {after}"))
+    });
+    let minutes = ride.minutes.map(|minutes| format!("{minutes}\u{a0}min"));
+    let all = label.map(str::to_owned).into_iter().chain(minutes).chain(scored);
+    let all: Vec<String> = all.chain(ride.likes.map(|of| liking(of).to_owned())).collect();
+    format!("{number}  {}", all.join(", "))
 }
 
 /// A complaint that is scored on a trial: "left knee in the drops".
 pub(super) fn score_of(score: RideScore) -> String {
     let about = on_body(score.about, score.side);
     score.place.map_or(about.clone(), |place| format!("{about} {}", names::with_hands(place)))
+}
+
+/// How bad a complaint is after a trial.
+pub(super) fn scored(label: &str, score: RideScore) -> String {
+    let after = score.after.map_or("not asked".to_owned(), |after| after.to_string());
+    format!("{label}, {}: {after}", score_of(score))
 }
 
 /// What is tried, with its size.

@@ -648,7 +648,11 @@ impl Words for English {
     }
 
     fn ride(&self, number: usize, label: &str, ride: &Ride) -> String {
-        concern::ride(number, label, ride)
+        concern::ride(number, Some(label), ride)
+    }
+
+    fn ride_said(&self, number: usize, ride: &Ride) -> String {
+        concern::ride(number, None, ride)
     }
 
     fn liking(&self, liking: Liking) -> &'static str {
@@ -768,8 +772,9 @@ impl Words for English {
         format!("{value:.0} ± {sd:.0}")
     }
 
-    fn complaint(&self, complaint: &Complaint) -> String {
-        window::complaint(complaint)
+    fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String {
+        let text = window::complaint(complaint);
+        now.map_or(text.clone(), |now| format!("{text}, now {now}"))
     }
 
     fn card_bends(&self, bars: &[&Bar]) -> String {

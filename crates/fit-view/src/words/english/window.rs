@@ -154,6 +154,7 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::RideBegun { label } => format!("trial of {label} begun"),
         UndoStep::RideEnded { label } => format!("trial of {label} ended"),
         UndoStep::RideTakenBack { label } => format!("trial of {label} taken back"),
+        UndoStep::RideScored { label, score } => concern::scored(label, *score),
         UndoStep::RideSaid { label } => format!("{label}: what the client said"),
         UndoStep::RideLikes { label, to } => {
             format!("{label}: {}", to.map_or("liking not asked", concern::liking))

@@ -4,7 +4,7 @@ use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::{Concern, Message, RuleOut, SendOn, Where};
-use fit_view::words::{English, Words};
+use fit_view::words::{English, VisitWords};
 use std::sync::Arc;
 
 #[test]

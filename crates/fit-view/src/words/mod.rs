@@ -10,23 +10,23 @@ mod command;
 mod detail;
 mod english;
 mod sheet;
+mod visit;
 
 pub use caption::Caption;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
 pub use english::English;
 pub use sheet::{Decision, Setting, SheetText};
+pub use visit::VisitWords;
 
 use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Change, Column, Group, Question};
 use crate::weigh::MeasureNext;
-use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Date, Dimension, FingerPart, HandPlace, Item, Joint, Liking,
-    Looked, Message, Place, Quantity, Reaches, Ride, RideScore, RuleOut, SendOn, Spot, Suppleness,
-    TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
+    Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message, Place,
+    Quantity, Reaches, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -44,7 +44,7 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words {
+pub trait Words: VisitWords {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 
@@ -309,50 +309,10 @@ pub trait Words {
     fn nudge(&self, name: &str, up: bool) -> String;
     /// A number of one side only.
     fn on_side(&self, quantity: Quantity, left: bool) -> String;
-    /// What brings a client.
-    fn concern(&self, of: Concern) -> &'static str;
-    /// What is looked at before any bar.
-    fn rule_out(&self, item: RuleOut) -> &'static str;
-    /// What became of it.
-    fn looked(&self, looked: Looked) -> &'static str;
-    /// What is tried, with its size.
-    fn attempt(&self, attempt: Attempt) -> &'static str;
-    /// What must be said with it.
-    fn must_say(&self, said: Said) -> &'static str;
-    /// What a client is asked that would send him on.
-    fn red_flag(&self, of: SendOn) -> &'static str;
-    /// Where that sends him.
-    fn send_on(&self, to: SendOn) -> &'static str;
-    /// What can come of a concern.
-    fn outcome(&self, outcome: Outcome) -> &'static str;
-    /// Something on the body with its side.
-    fn on_body(&self, about: Concern, side: Where) -> String;
-    /// Heading over what is ruled out first: how much of it was looked at.
-    fn rule_out_first(&self, looked: usize, of: usize) -> String;
-    /// Heading over the trial that is running.
-    fn ride_heading(&self, number: usize) -> String;
-    /// A trial that is over, in a line.
-    fn ride(&self, number: usize, label: &str, ride: &Ride) -> String;
-    /// The same where it is plain what was ridden.
-    fn ride_said(&self, number: usize, ride: &Ride) -> String;
-    /// What the client makes of a trial.
-    fn liking(&self, liking: Liking) -> &'static str;
-    /// A complaint that is scored after a trial.
-    fn score_of(&self, score: RideScore) -> String;
-    /// What it was before.
-    fn score_before(&self, score: RideScore) -> String;
-    /// A complaint that is scored after a trial, with what it was before.
-    fn score_now(&self, score: RideScore) -> String;
-    /// What was foretold of something that is seen, degrees.
-    fn foretold(&self, deg: f64) -> String;
     /// Something with what it belongs to before it, where several sound alike.
     fn of_it(&self, whose: &str, what: &str) -> String;
     /// A line of an ordered list.
     fn numbered(&self, number: usize, text: &str) -> String;
-    /// Heading over the shares of the time in the hand places, with what they come to.
-    fn shares(&self, sum: Option<u32>) -> String;
-    /// Why nothing is said of the bar yet.
-    fn held_back(&self, held: Held) -> String;
     /// A side of the body.
     fn body_side(&self, side: Where) -> &'static str;
     /// How far a joint goes, on a side.
@@ -387,8 +347,6 @@ pub trait Words {
     fn reading(&self, item: Item, side: Where, number: usize) -> String;
     /// A value that nobody measured with one standard deviation, whole mm or kg.
     fn estimate(&self, value: f64, sd: f64) -> String;
-    /// A complaint on one line, with how bad it is now where a trial asked.
-    fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String;
     /// The sizes in which one bend comes, widths left out.
     fn card_bends(&self, bars: &[&Bar]) -> String;
     /// A bar of the stock on one line.

@@ -14,6 +14,7 @@ mod picture;
 mod sheet;
 mod slip;
 mod tape;
+mod visit;
 mod window;
 
 use super::{Caption, Decision, DetailText, Help, Off, Setting, SheetText, UsageError, Words};
@@ -21,12 +22,11 @@ use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
 use crate::weigh::MeasureNext;
-use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Date, Dimension, FingerPart, HandPlace, Item, Joint, Liking,
-    Looked, Message, OnTheShelf, Place, Quantity, Reaches, Ride, RideScore, RuleOut, SendOn, Spot,
-    Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
+    Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message,
+    OnTheShelf, Place, Quantity, Reaches, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading,
+    UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -603,93 +603,12 @@ impl Words for English {
         format!("{}, {side}", names::quantity(quantity))
     }
 
-    fn concern(&self, of: Concern) -> &'static str {
-        concern::concern(of)
-    }
-
-    fn rule_out(&self, item: RuleOut) -> &'static str {
-        concern::rule_out(item)
-    }
-
-    fn looked(&self, looked: Looked) -> &'static str {
-        concern::looked(looked)
-    }
-
-    fn attempt(&self, attempt: Attempt) -> &'static str {
-        concern::attempt(attempt)
-    }
-
-    fn must_say(&self, said: Said) -> &'static str {
-        concern::said(said)
-    }
-
-    fn red_flag(&self, of: SendOn) -> &'static str {
-        concern::red_flag(of)
-    }
-
-    fn send_on(&self, to: SendOn) -> &'static str {
-        concern::send_on(to)
-    }
-
-    fn outcome(&self, outcome: Outcome) -> &'static str {
-        concern::outcome(outcome)
-    }
-
-    fn on_body(&self, about: Concern, side: Where) -> String {
-        concern::on_body(about, side)
-    }
-
-    fn rule_out_first(&self, looked: usize, of: usize) -> String {
-        format!("First rule out: {looked} of {of} looked at")
-    }
-
-    fn ride_heading(&self, number: usize) -> String {
-        format!("Trial {number}")
-    }
-
-    fn ride(&self, number: usize, label: &str, ride: &Ride) -> String {
-        concern::ride(number, Some(label), ride)
-    }
-
-    fn ride_said(&self, number: usize, ride: &Ride) -> String {
-        concern::ride(number, None, ride)
-    }
-
-    fn liking(&self, liking: Liking) -> &'static str {
-        concern::liking(liking)
-    }
-
-    fn score_of(&self, score: RideScore) -> String {
-        concern::score_of(score)
-    }
-
-    fn score_before(&self, score: RideScore) -> String {
-        format!("was {}, now", score.before)
-    }
-
-    fn score_now(&self, score: RideScore) -> String {
-        format!("{}, was {}", concern::score_of(score), score.before)
-    }
-
-    fn foretold(&self, deg: f64) -> String {
-        format!("foretold {deg:.0}")
-    }
-
     fn of_it(&self, whose: &str, what: &str) -> String {
         format!("{whose}: {what}")
     }
 
     fn numbered(&self, number: usize, text: &str) -> String {
         format!("{number}  {text}")
-    }
-
-    fn shares(&self, sum: Option<u32>) -> String {
-        let sum = sum.map_or_else(String::new, |sum| format!(": {sum}\u{a0}%"));
-        format!("Share of the time, hands{sum}")
-    }
-
-    fn held_back(&self, held: Held) -> String {
-        concern::held_back(held)
     }
 
     fn body_side(&self, side: Where) -> &'static str {
@@ -770,11 +689,6 @@ impl Words for English {
 
     fn estimate(&self, value: f64, sd: f64) -> String {
         format!("{value:.0} ± {sd:.0}")
-    }
-
-    fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String {
-        let text = window::complaint(complaint);
-        now.map_or(text.clone(), |now| format!("{text}, now {now}"))
     }
 
     fn card_bends(&self, bars: &[&Bar]) -> String {

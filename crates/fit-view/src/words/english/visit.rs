@@ -1,0 +1,94 @@
+//! What is said at a visit, in English: what brings the client, what is tried and ridden.
+
+use super::{English, concern, window};
+use crate::words::VisitWords;
+use fit_doc::concern::{Attempt, Held, Outcome, Said};
+use fit_doc::{Complaint, Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+
+impl VisitWords for English {
+    fn concern(&self, of: Concern) -> &'static str {
+        concern::concern(of)
+    }
+
+    fn rule_out(&self, item: RuleOut) -> &'static str {
+        concern::rule_out(item)
+    }
+
+    fn looked(&self, looked: Looked) -> &'static str {
+        concern::looked(looked)
+    }
+
+    fn attempt(&self, attempt: Attempt) -> &'static str {
+        concern::attempt(attempt)
+    }
+
+    fn must_say(&self, said: Said) -> &'static str {
+        concern::said(said)
+    }
+
+    fn red_flag(&self, of: SendOn) -> &'static str {
+        concern::red_flag(of)
+    }
+
+    fn send_on(&self, to: SendOn) -> &'static str {
+        concern::send_on(to)
+    }
+
+    fn outcome(&self, outcome: Outcome) -> &'static str {
+        concern::outcome(outcome)
+    }
+
+    fn on_body(&self, about: Concern, side: Where) -> String {
+        concern::on_body(about, side)
+    }
+
+    fn rule_out_first(&self, looked: usize, of: usize) -> String {
+        format!("First rule out: {looked} of {of} looked at")
+    }
+
+    fn ride_heading(&self, number: usize) -> String {
+        format!("Trial {number}")
+    }
+
+    fn ride(&self, number: usize, label: &str, ride: &Ride) -> String {
+        concern::ride(number, Some(label), ride)
+    }
+
+    fn ride_said(&self, number: usize, ride: &Ride) -> String {
+        concern::ride(number, None, ride)
+    }
+
+    fn liking(&self, liking: Liking) -> &'static str {
+        concern::liking(liking)
+    }
+
+    fn score_of(&self, score: RideScore) -> String {
+        concern::score_of(score)
+    }
+
+    fn score_before(&self, score: RideScore) -> String {
+        format!("was {}, now", score.before)
+    }
+
+    fn score_now(&self, score: RideScore) -> String {
+        format!("{}, was {}", concern::score_of(score), score.before)
+    }
+
+    fn foretold(&self, deg: f64) -> String {
+        format!("foretold {deg:.0}")
+    }
+
+    fn shares(&self, sum: Option<u32>) -> String {
+        let sum = sum.map_or_else(String::new, |sum| format!(": {sum}\u{a0}%"));
+        format!("Share of the time, hands{sum}")
+    }
+
+    fn held_back(&self, held: Held) -> String {
+        concern::held_back(held)
+    }
+
+    fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String {
+        let text = window::complaint(complaint);
+        now.map_or(text.clone(), |now| format!("{text}, now {now}"))
+    }
+}

@@ -1,0 +1,50 @@
+//! What is said at a visit: what brings the client, what is ruled out, tried and ridden.
+
+use fit_doc::concern::{Attempt, Held, Outcome, Said};
+use fit_doc::{Complaint, Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+
+/// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
+pub trait VisitWords {
+    /// What brings a client.
+    fn concern(&self, of: Concern) -> &'static str;
+    /// What is looked at before any bar.
+    fn rule_out(&self, item: RuleOut) -> &'static str;
+    /// What became of it.
+    fn looked(&self, looked: Looked) -> &'static str;
+    /// What is tried, with its size.
+    fn attempt(&self, attempt: Attempt) -> &'static str;
+    /// What must be said with it.
+    fn must_say(&self, said: Said) -> &'static str;
+    /// What a client is asked that would send him on.
+    fn red_flag(&self, of: SendOn) -> &'static str;
+    /// Where that sends him.
+    fn send_on(&self, to: SendOn) -> &'static str;
+    /// What can come of a concern.
+    fn outcome(&self, outcome: Outcome) -> &'static str;
+    /// Something on the body with its side.
+    fn on_body(&self, about: Concern, side: Where) -> String;
+    /// Heading over what is ruled out first: how much of it was looked at.
+    fn rule_out_first(&self, looked: usize, of: usize) -> String;
+    /// Heading over the trial that is running.
+    fn ride_heading(&self, number: usize) -> String;
+    /// A trial that is over, in a line.
+    fn ride(&self, number: usize, label: &str, ride: &Ride) -> String;
+    /// The same where it is plain what was ridden.
+    fn ride_said(&self, number: usize, ride: &Ride) -> String;
+    /// What the client makes of a trial.
+    fn liking(&self, liking: Liking) -> &'static str;
+    /// A complaint that is scored after a trial.
+    fn score_of(&self, score: RideScore) -> String;
+    /// What it was before.
+    fn score_before(&self, score: RideScore) -> String;
+    /// A complaint that is scored after a trial, with what it was before.
+    fn score_now(&self, score: RideScore) -> String;
+    /// What was foretold of something that is seen, degrees.
+    fn foretold(&self, deg: f64) -> String;
+    /// Heading over the shares of the time in the hand places, with what they come to.
+    fn shares(&self, sum: Option<u32>) -> String;
+    /// Why nothing is said of the bar yet.
+    fn held_back(&self, held: Held) -> String;
+    /// A complaint on one line, with how bad it is now where a trial asked.
+    fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String;
+}

@@ -1,7 +1,8 @@
 //! A visit: one appointment, with what was said, measured, tried and chosen.
 
 use crate::{
-    Cockpit, Concern, Interview, Looked, Mobility, Reading, Ride, RuleOut, RuledOut, Tape,
+    AfterNote, Cockpit, Concern, Interview, Looked, Mobility, Reading, Ride, RuleOut, RuledOut,
+    Tape,
 };
 pub use fit_math::HandPlace;
 pub use fit_math::hand::{FingerPart, Reaches};
@@ -38,6 +39,8 @@ pub struct Complaint {
     pub words: String,
     /// Since when, in the client's words; empty: not asked.
     pub since: String,
+    /// The score is the last one of an earlier visit: nobody has asked at this one yet.
+    pub carried: bool,
 }
 
 impl Complaint {
@@ -51,6 +54,7 @@ impl Complaint {
             score: MIDDLE_SCORE,
             words: String::new(),
             since: String::new(),
+            carried: false,
         }
     }
 }
@@ -125,6 +129,10 @@ pub struct Visit {
     pub rides: Vec<Ride>,
     /// Id of the cockpit that was chosen.
     pub chosen: Option<String>,
+    /// What was read with the tape off what the client left with, once it was built.
+    pub built: Tape,
+    /// What was heard of the client afterwards, in the order in which it was noted.
+    pub afterwards: Vec<AfterNote>,
     /// Anything worth remembering.
     pub notes: String,
 }
@@ -150,6 +158,8 @@ impl Visit {
             put_right: None,
             rides: Vec::new(),
             chosen: None,
+            built: Tape::default(),
+            afterwards: Vec::new(),
             notes: String::new(),
         }
     }

@@ -31,6 +31,12 @@ pub enum Act {
     Bike,
     /// Go to the bench.
     Bench,
+    /// Go to what happens after the visit.
+    Later,
+    /// Another visit with the same bike.
+    FollowUp,
+    /// Note what is heard of the client after the visit.
+    AfterNote,
     /// Put the hands there.
     Hands(HandPlace),
     /// Show the hands of all places, or not.
@@ -82,7 +88,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 38] = {
+    pub const ALL: [Self; 41] = {
         use HandPlace as P;
         [
             Self::New,
@@ -105,6 +111,9 @@ impl Act {
             Self::Body,
             Self::Bike,
             Self::Bench,
+            Self::Later,
+            Self::FollowUp,
+            Self::AfterNote,
             Self::Hands(P::Tops),
             Self::Hands(P::Ramps),
             Self::Hands(P::Hoods),
@@ -150,6 +159,8 @@ impl Act {
             Self::Body => const { &[plain("F6")] },
             Self::Bike => const { &[plain("F7")] },
             Self::Bench => const { &[plain("F8")] },
+            Self::Later => const { &[plain("F10")] },
+            Self::AfterNote => const { &[plain("N")] },
             Self::Hands(HandPlace::Tops) => const { &[plain("1")] },
             Self::Hands(HandPlace::Ramps) => const { &[plain("2")] },
             Self::Hands(HandPlace::Hoods) => const { &[plain("3")] },
@@ -158,7 +169,7 @@ impl Act {
             Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6")] },
             Self::AllHands => const { &[plain("0")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme | Self::OtherBar => &[],
+            Self::Hold(_) | Self::SwitchTheme | Self::OtherBar | Self::FollowUp => &[],
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },
             Self::EndTrial => const { &[ctrl("Enter")] },

@@ -12,6 +12,7 @@ pub mod sheet;
 pub mod side;
 pub mod standing;
 pub mod table;
+pub mod trend;
 pub mod weigh;
 pub mod words;
 

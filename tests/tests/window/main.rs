@@ -9,6 +9,7 @@ mod closing;
 mod drawing;
 mod files;
 mod kept;
+mod later;
 mod numbers;
 mod random;
 mod ride;

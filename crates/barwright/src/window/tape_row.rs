@@ -99,7 +99,13 @@ fn lay_id(item: TapeItem) -> Id {
 }
 
 /// The choice how it is laid, where there are several ways.
-fn way_ui(ui: &mut Ui, of: &Row<'_>, laid: Of, read: bool, change: &mut dyn FnMut(TapeEdit)) {
+pub(super) fn way_ui(
+    ui: &mut Ui,
+    of: &Row<'_>,
+    laid: Of,
+    read: bool,
+    change: &mut dyn FnMut(TapeEdit),
+) {
     let ways = of.item.ways();
     ui.allocate_ui_with_layout(vec2(WAY, TARGET), Layout::left_to_right(Align::Center), |ui| {
         ui.set_min_width(WAY);

@@ -8,6 +8,7 @@ use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
 use super::header::{HEIGHT, header_ui};
 use super::notices::{self, notices_ui};
+use super::over::Over;
 use super::recent::Recent;
 use super::ride::ride_ui;
 use super::runner::{Answer, Runner};
@@ -15,7 +16,7 @@ use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
 use super::widgets::card;
-use super::{bike, body, keys, number, who};
+use super::{bike, body, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
 use fit_desk::{Command, Desk, Effect, Room, Setup, ThemeChoice, Told};
@@ -41,6 +42,7 @@ pub struct Workbench {
     desk: Desk,
     words: English,
     drawing: Drawing,
+    over: Over,
     dialog: Option<Dialog>,
     stock: Option<StockList>,
     runner: Runner,
@@ -76,6 +78,7 @@ impl Workbench {
             desk: Desk::new(setup, session, file)?,
             words: English,
             drawing: Drawing::default(),
+            over: Over::default(),
             dialog: None,
             stock: None,
             runner: Runner::default(),
@@ -124,7 +127,7 @@ impl Workbench {
         let mut commands = Vec::new();
         number::bring_keyboard(ui);
         let mut acts: Vec<Act> = keys::pressed(ui);
-        if self.desk.look().room != Room::Bench {
+        if !matches!(self.desk.look().room, Room::Bench | Room::Later) {
             // a digit that misses a field moves no hands that nobody sees
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
@@ -149,6 +152,10 @@ impl Workbench {
                 Room::Bench => acts.extend(self.bench(ui, &mut commands)),
                 Room::Who => who::who_ui(ui, &self.desk, &self.words, &mut commands),
                 Room::Body => body::body_ui(ui, &self.desk, &self.words, &mut commands),
+                Room::Later => {
+                    let (desk, over) = (&self.desk, &mut self.over);
+                    acts.extend(later::later_ui(ui, desk, &self.words, over, &mut commands));
+                }
                 Room::Bike => {
                     let wanted = bike::bike_ui(ui, &self.desk, &self.words, &mut commands);
                     if let Some(visit) = self.desk.visit().filter(|_| wanted) {
@@ -295,6 +302,10 @@ impl Workbench {
                 commands.push(Command::Go(Room::Bench));
             }
             commands.push(command);
+            return;
+        }
+        if matches!(act, Act::FollowUp | Act::AfterNote) {
+            commands.extend(later::begun(&self.desk, act, crate::blank::today()));
             return;
         }
         let zoom = |by: f32| {

@@ -25,6 +25,7 @@ words! {
     Looked { Done, Changed, NotNow, }
     RideRow { Trunk, Elbow, Neck, }
     Liking { Likes, Unsure, Dislikes, }
+    AsBuilt { NotLookedAt, Same, Changed, }
     SendOn {
         NumbForDays, Weakness, ArmPain, Dizziness, SaddleNumbness, LegAndBladder, PainAtRest,
         Mechanic, BrakeMechanic, Organiser,
@@ -79,6 +80,19 @@ kept! {
         likes: Option<Liking>,
         ended: bool,
     }
+    AfterScore {
+        about: Concern,
+        side: Where,
+        place: Option<HandPlace>,
+        score: Option<u8>,
+    }
+    AfterNote {
+        date: Day,
+        km: Option<u32>,
+        scores: Vec<AfterScore>,
+        as_built: AsBuilt,
+        words: String,
+    }
     Visit {
         date: Day,
         bike: String,
@@ -99,6 +113,8 @@ kept! {
         ruled_out: Vec<RuledOut>,
         rides: Vec<Ride>,
         tape: Tape,
+        built: Tape,
+        afterwards: Vec<AfterNote>,
     }
 }
 
@@ -125,13 +141,21 @@ pub(super) struct Complaint {
         deserialize_with = "bare"
     )]
     since: Option<String>,
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "write_bare",
+        deserialize_with = "bare"
+    )]
+    carried: Option<bool>,
 }
 
 impl Kept for Complaint {
     type Doc = fit_doc::Complaint;
 
     fn from_doc(doc: &Self::Doc) -> Self {
-        let fit_doc::Complaint { about, side, place, after_minutes, score, words, since } = doc;
+        let fit_doc::Complaint { about, side, place, after_minutes, score, words, since, carried } =
+            doc;
         Self {
             region: Kept::from_doc(about),
             side: Kept::from_doc(side),
@@ -140,6 +164,7 @@ impl Kept for Complaint {
             score: *score,
             words: words.clone(),
             since: said(since),
+            carried: said(carried),
         }
     }
 
@@ -152,6 +177,7 @@ impl Kept for Complaint {
             score: self.score,
             words: self.words,
             since: self.since.unwrap_or_default(),
+            carried: self.carried.unwrap_or_default(),
         }
     }
 
@@ -164,6 +190,7 @@ impl Kept for Complaint {
             Field::new("score", u8::shape()),
             Field::new("words", String::shape()),
             Field::or_none("since", String::shape()),
+            Field::or_none("carried", bool::shape()),
         ])
     }
 }

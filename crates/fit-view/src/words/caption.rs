@@ -27,6 +27,8 @@ pub enum Caption {
     RoomBike,
     /// A place of work.
     RoomBench,
+    /// A place of work.
+    RoomLater,
     /// Heading over complaints and wishes on the bench.
     CameFor,
     /// Heading over the cockpits.

@@ -9,6 +9,7 @@ mod caption;
 mod command;
 mod detail;
 mod english;
+mod later;
 mod sheet;
 mod visit;
 
@@ -16,6 +17,7 @@ pub use caption::Caption;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
 pub use english::English;
+pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};
 pub use visit::VisitWords;
 
@@ -44,7 +46,7 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words: VisitWords {
+pub trait Words: VisitWords + LaterWords {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 

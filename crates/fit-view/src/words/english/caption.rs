@@ -19,6 +19,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::RoomBody => "Body",
         C::RoomBike => "Bike",
         C::RoomBench => "Bench",
+        C::RoomLater => "Later",
         C::CameFor => "What the client came for",
         C::OnTheBench => "On the bench",
         C::AddFromStock => "Add from stock",

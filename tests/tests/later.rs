@@ -376,7 +376,11 @@ fn notes_are_kept_in_the_file_and_named_step_by_step() {
     assert!(back.visits[0].built.readings.iter().any(|of| of.of == Of::SaddleHeight));
     // an older file has none of the keys
     let plain = fit_file::session_text(&demo(), "plain").unwrap();
-    for key in ["built:", "afterwards:", "carried:"] {
+    for key in ["built:", "afterwards:"] {
         assert!(text.contains(key) && !plain.contains(key), "{key}");
     }
+    let begun = edited(&visited(), Edit::FollowUp { visit: 0, date: LATER });
+    let begun = fit_file::session_text(&begun, "begun").unwrap();
+    assert_eq!(begun.matches("carried: true").count(), 2);
+    assert!(!text.contains("carried:") && !plain.contains("carried:"));
 }

@@ -13,14 +13,14 @@ const MOST: f64 = 10.0;
 /// Scores that are drawn; the sentence beside the drawing says all.
 const DRAWN: usize = 7;
 /// Room over the highest point and under the lowest for numbers and days, points.
-const ABOVE: f64 = 20.0;
+const ABOVE: f64 = 26.0;
 const BELOW: f64 = 20.0;
 /// Room at the left and right, points: half a day's label.
 const BESIDE: f64 = 30.0;
 /// Radius of a point, points.
 const DOT: f64 = 4.0;
 /// How far a number stands over its point, points.
-const OVER: f64 = 12.0;
+const OVER: f64 = 16.0;
 /// Size of numbers and days, points.
 const SIZE: (f64, f64) = (14.0, 12.0);
 

@@ -123,7 +123,8 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     let asked = window.texts("Has the bar slipped in its clamp, 4° nose down?");
     assert!(asked.len() == 1 && asked[0].starts_with("Hoods: "), "{:?}", window.texts("Has "));
     let lower = window.texts("mm lower than left");
-    assert!(lower.iter().any(|text| text.starts_with("9\u{a0}mm lower") || text.starts_with("10\u{a0}mm lower")), "{lower:?}");
+    // the hoods are some 115 mm ahead of the clamp, and the sine of 4° is 0.07
+    assert!(lower.iter().any(|text| text.starts_with("8\u{a0}mm lower")), "{lower:?}");
     // the fitter says so: the bike as it came is set so, the cockpit of the first visit is not
     let yes = window.texts_of(Role::Button);
     let yes = yes.into_iter().find(|name| name.starts_with("Yes: roll of the bar")).unwrap();

@@ -17,6 +17,8 @@ use fit_view::words::{LaterText, Than, Words};
 const FIELD: f32 = 86.0;
 /// Width of the choice how it was laid, points.
 const WAY: f32 = 118.0;
+/// Width under which a reading's name stands over its field, points.
+const NARROW: f32 = 370.0;
 /// Between them, points.
 const GAP: f32 = 6.0;
 
@@ -38,6 +40,8 @@ pub(super) struct Checked<'a> {
     pub(super) tape: &'a Tape,
     pub(super) rows: &'a [BuiltRow],
     pub(super) than: Than,
+    /// What they are of, where another card asks for the same ones.
+    pub(super) whose: Option<&'static str>,
 }
 
 /// Shows the readings of what the client leaves this visit with, once it is built.
@@ -53,12 +57,10 @@ pub(super) fn built_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &m
         tape: &visit.built,
         rows: &rows,
         than: Than::Planned,
+        whose: desk.before().map(|_| words.later(LaterText::AsBuilt)),
     };
-    // two cards may ask for the same readings: each says of what they are
-    ui.name_inputs(words.later(LaterText::AsBuilt), |ui| {
-        checked_ui(ui, desk, &of, words, &mut |change| {
-            commands.push(Command::Edit(Edit::Built { visit: at, change }, None));
-        });
+    checked_ui(ui, desk, &of, words, &mut |change| {
+        commands.push(Command::Edit(Edit::Built { visit: at, change }, None));
     });
 }
 
@@ -75,7 +77,9 @@ pub(super) fn checked_ui(
         for (index, &item) in FEW.iter().enumerate() {
             row_ui(ui, desk, of, (item, FEW.get(index + 1)), words, change);
         }
-        ui.collapsing(words.later(LaterText::MoreReadings), |ui| {
+        let more = words.later(LaterText::MoreReadings);
+        let more = of.whose.map_or(more.to_owned(), |whose| words.of_it(whose, more));
+        ui.collapsing(more, |ui| {
             for item in TapeItem::ALL.into_iter().filter(|item| !FEW.contains(item)) {
                 row_ui(ui, desk, of, (item, None), words, change);
             }
@@ -104,28 +108,35 @@ fn row_ui(
     change: &mut dyn FnMut(TapeEdit),
 ) {
     let quantity = Quantity::Tape(item);
-    let name = words.quantity(quantity);
+    let shown = words.quantity(quantity);
+    let name = of.whose.map_or(shown.to_owned(), |whose| words.of_it(whose, shown));
     let laid = laid(ui, of.tape, item);
     let reading = of.tape.reading(item);
     let field = NumberField {
         salt: &salt(of, item),
         quantity,
-        name,
-        shown: name,
+        name: &name,
+        shown,
         value: reading.map(|reading| reading.value),
         hint: "",
         can_be_empty: true,
     };
+    let narrow = ui.available_width() < NARROW;
+    if narrow {
+        ui.label(shown);
+    }
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GAP;
-        row_name(ui, name, FIELD + WAY + 2.0 * GAP);
+        if !narrow {
+            row_name(ui, shown, FIELD + WAY + 2.0 * GAP);
+        }
         let next = next.map(|&next| salt(of, next));
         match field.edit_then(ui, words, FIELD, next.as_deref()) {
             Some(Asked::Value(value)) => change(TapeEdit::Reading { of: laid, to: Some(value) }),
             Some(Asked::Nothing) => change(TapeEdit::Reading { of: laid, to: None }),
             None => {}
         }
-        let row = Row { desk, words, tape: of.tape, item, next: None };
+        let row = Row { desk, words, tape: of.tape, item, whose: of.whose, next: None };
         way_ui(ui, &row, laid, reading.is_some(), change);
     });
     field.say(ui, words);

@@ -17,6 +17,8 @@ use fit_view::words::{LaterText, Than, Words};
 
 /// Shares of the width: is it as left, how did it go, visit over visit.
 const SHARES: [f32; 3] = [0.34, 0.30, 0.36];
+/// Room for what scrolls, points.
+const SCROLL: f32 = 12.0;
 /// Between the cards, points.
 const GAP: f32 = 8.0;
 
@@ -40,9 +42,11 @@ pub(super) fn later_ui(
             ui.allocate_ui_with_layout(size, Layout::top_down(Align::Min), |ui| {
                 card(ui).show(ui, |ui| {
                     ui.set_width(ui.available_width());
+                    // what is shown keeps its width whether or not it must be scrolled
+                    let inner = ui.available_width() - SCROLL;
                     let scroll = ScrollArea::vertical().auto_shrink([false, false]);
                     scroll.id_salt(("later", index)).show(ui, |ui| {
-                        ui.set_width(ui.available_width());
+                        ui.set_max_width(inner);
                         show(ui);
                     });
                 });
@@ -99,15 +103,18 @@ fn as_left_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Co
     let left = format!("{}, {}", before.left().label, words.day(before.date));
     ui.label(strong(left, 14.0));
     let rows = desk.as_left();
-    let of =
-        Checked { salt: format!("left/{at}"), tape: &visit.tape, rows: &rows, than: Than::Left };
+    let of = Checked {
+        salt: format!("left/{at}"),
+        tape: &visit.tape,
+        rows: &rows,
+        than: Than::Left,
+        whose: None,
+    };
     if entered(ui, &format!("left/{at}")) && desk.closed().is_none() {
         focus_first(ui, &of);
     }
-    ui.name_inputs(words.later(LaterText::IsItAsLeft), |ui| {
-        checked_ui(ui, desk, &of, words, &mut |change| {
-            commands.push(Command::Edit(Edit::Tape { visit: at, change }, None));
-        });
+    checked_ui(ui, desk, &of, words, &mut |change| {
+        commands.push(Command::Edit(Edit::Tape { visit: at, change }, None));
     });
     slip_ui(ui, desk, &rows, words, commands);
 }
@@ -142,7 +149,7 @@ fn slip_ui(
     }
     // hoods are what the hands feel: of those that are off they speak first
     let hood = rows.iter().find(|row| {
-        TapeItem::from(row.reading.of) == TapeItem::HoodBelowSaddle && row.agrees() == Agrees::No
+        TapeItem::from(row.reading.of) == TapeItem::HoodBelowSaddle && row.agrees() != Agrees::Yes
     });
     ui.label(words.slipped(hood.unwrap_or(worst), &moved));
     for (index, moved) in moved.iter().enumerate() {

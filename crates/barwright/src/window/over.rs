@@ -149,7 +149,7 @@ fn table_ui(ui: &mut Ui, table: &Table, words: &dyn Words) {
         let question = words.short_question(row.question);
         let name = Rect::from_min_size(rect.min, vec2(questions - 4.0, ROW));
         let text = quiet(ui, question);
-        ui.put(name, Label::new(text).truncate().halign(egui::Align::Min));
+        put(ui, name, text);
         for (index, (of, answer)) in table.columns.iter().zip(&row.cells).enumerate() {
             let answer = CellText::of(row.question, *answer, words);
             let said = if answer.change.is_empty() {
@@ -159,10 +159,17 @@ fn table_ui(ui: &mut Ui, table: &Table, words: &dyn Words) {
             };
             let text = egui::RichText::new(said).size(13.0);
             let frame = cell(rect, index);
-            let shown = ui.put(frame, Label::new(text).truncate().halign(egui::Align::Min));
+            let shown = put(ui, frame, text);
             named(&shown, Role::Cell, None, &format!("{question}, {}: {answer}", of.label));
         }
     }
+}
+
+/// A text at the left of its cell, shortened where it is too long.
+fn put(ui: &mut Ui, cell: Rect, text: egui::RichText) -> egui::Response {
+    let layout = egui::Layout::left_to_right(egui::Align::Center);
+    let builder = egui::UiBuilder::new().max_rect(cell).layout(layout);
+    ui.scope_builder(builder, |ui| ui.add(Label::new(text).truncate())).inner
 }
 
 /// How often what was foretold was seen, a line for each row.

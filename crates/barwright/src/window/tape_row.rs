@@ -27,6 +27,8 @@ pub(super) struct Row<'a> {
     pub(super) words: &'a dyn Words,
     pub(super) tape: &'a Tape,
     pub(super) item: TapeItem,
+    /// What it is of, where several rows would sound alike.
+    pub(super) whose: Option<&'a str>,
     /// Where Enter leads.
     pub(super) next: Option<TapeItem>,
 }
@@ -115,6 +117,7 @@ pub(super) fn way_ui(
         let words = of.words;
         let quantity = words.quantity(Quantity::Tape(of.item));
         let name = format!("{quantity}, {}", words.caption(Caption::TapeLaid));
+        let name = of.whose.map_or(name.clone(), |whose| words.of_it(whose, &name));
         let mut picked = None;
         ui.name_inputs(&name, |ui| {
             ComboBox::from_id_salt(("tape", of.item))

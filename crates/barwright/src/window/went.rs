@@ -17,7 +17,7 @@ use fit_view::trend::trend_scene;
 use fit_view::words::{LaterText, Words};
 
 /// Height of a drawing, points.
-const HEIGHT: f32 = 84.0;
+const HEIGHT: f32 = 94.0;
 
 /// Shows it; what is done by the window comes back.
 pub(super) fn went_ui(

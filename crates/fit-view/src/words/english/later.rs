@@ -169,8 +169,8 @@ fn fixed(text: LaterText) -> &'static str {
         T::ItsWords => "What the client said",
         T::VisitOverVisit => "Visit over visit",
         T::OneVisit => {
-            "One visit so far. With a follow-up the bike as it was left and as it comes back are laid over each \
-             other here."
+            "No visit of this bike came before this one. With a follow-up the bike as it was left and as it comes \
+             back are laid over each other here."
         }
         T::OverDrawing => "Bike as it was left and as it came back",
         T::Tally => "Was the prediction right?",

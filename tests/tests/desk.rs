@@ -243,6 +243,7 @@ fn asked(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
         1 => InterviewEdit::Injuries(text()),
         2 => InterviewEdit::Hours(hours),
         3 => InterviewEdit::Share { place, to: flag.then_some(40) },
+        4 if pick / 8 % 2 == 0 => InterviewEdit::Helmet(flag.then_some(Helmet::ALL[pick / 16 % 3])),
         4 => InterviewEdit::Glasses(flag),
         5 => InterviewEdit::RedFlag { of, on: flag },
         6 => InterviewEdit::Consent(flag),

@@ -23,6 +23,7 @@ words! {
         HoldsPosture, NeckAndHipLeft, EventRules, Traffic, FrameSize, Cranks,
     }
     Looked { Done, Changed, NotNow, }
+    Helmet { WithPeak, WithoutPeak, NoHelmet, }
     RideRow { Trunk, Elbow, Neck, }
     Liking { Likes, Unsure, Dislikes, }
     SendOn {
@@ -59,7 +60,7 @@ kept! {
         fears: String,
         red_flags: Vec<SendOn>,
         consent: bool,
-    }
+    } + { helmet: Option<Helmet>, }
     RuledOut { item: RuleOut, looked: Looked, }
     RideNumber { row: RideRow, place: HandPlace, deg: Number, }
     RideScore {

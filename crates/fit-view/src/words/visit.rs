@@ -1,7 +1,7 @@
 //! What is said at a visit: what brings the client, what is ruled out, tried and ridden.
 
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Complaint, Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::{Complaint, Concern, HandPlace, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
 
 /// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
 pub trait VisitWords {
@@ -41,6 +41,12 @@ pub trait VisitWords {
     fn score_now(&self, score: RideScore) -> String;
     /// What was foretold of something that is seen, degrees.
     fn foretold(&self, deg: f64) -> String;
+    /// Heading over the differences, hands there, against the cockpit that was ridden on a trial.
+    fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String;
+    /// Leads back to what was ridden on a trial.
+    fn back_to_trial(&self, number: usize, label: &str) -> String;
+    /// What is worn on the head.
+    fn helmet(&self, of: Helmet) -> &'static str;
     /// Heading over the shares of the time in the hand places, with what they come to.
     fn shares(&self, sum: Option<u32>) -> String;
     /// Why nothing is said of the bar yet.

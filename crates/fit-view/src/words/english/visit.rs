@@ -1,9 +1,9 @@
 //! What is said at a visit, in English: what brings the client, what is tried and ridden.
 
-use super::{English, concern, window};
+use super::{English, concern, names, window};
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Complaint, Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::{Complaint, Concern, HandPlace, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
 
 impl VisitWords for English {
     fn concern(&self, of: Concern) -> &'static str {
@@ -76,6 +76,18 @@ impl VisitWords for English {
 
     fn foretold(&self, deg: f64) -> String {
         format!("foretold {deg:.0}")
+    }
+
+    fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String {
+        format!("Against trial {number}, {label}, hands {}", names::with_hands(place))
+    }
+
+    fn back_to_trial(&self, number: usize, label: &str) -> String {
+        format!("back to trial {number}, {label}")
+    }
+
+    fn helmet(&self, of: Helmet) -> &'static str {
+        concern::helmet(of)
     }
 
     fn shares(&self, sum: Option<u32>) -> String {

@@ -6,8 +6,8 @@ use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    CockpitEdit, Dimension, Edit, Extent, FingerPart, HandPlace, Item, Joint, Liking, Looked,
-    Quantity, Reaches, RideEdit, RideNumber, RideRow, RuleOut, SendOn, Session, Sex, Sight,
+    CockpitEdit, Dimension, Edit, Extent, FingerPart, HandPlace, Helmet, Item, Joint, Liking,
+    Looked, Quantity, Reaches, RideEdit, RideNumber, RideRow, RuleOut, SendOn, Session, Sex, Sight,
     Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
 };
 use fit_math::frame::Side;
@@ -51,7 +51,7 @@ const FRAME: [Quantity; 4] =
     [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
 
 /// Kinds of edit.
-const KINDS: usize = 31;
+const KINDS: usize = 32;
 
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
@@ -194,6 +194,11 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         }
         28 => Command::Edit(asked(visit, (pick, share, flag)), None),
         29 => Command::Edit(ridden(at, visit, id, (pick, share, flag)), None),
+        30 => {
+            let quantity = COCKPIT[pick / 7 % COCKPIT.len()];
+            let change = CockpitEdit::Number { quantity, to: value(quantity, share) };
+            Command::Try { id, change, label: format!("changed {pick}"), gesture: None }
+        }
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
 }

@@ -5,6 +5,7 @@
 mod access;
 mod body;
 mod client;
+mod client_view;
 mod closing;
 mod drawing;
 mod files;
@@ -15,3 +16,4 @@ mod ride;
 mod stock;
 mod story;
 mod tape;
+mod trials;

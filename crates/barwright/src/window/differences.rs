@@ -2,7 +2,7 @@
 
 use super::behind::behind_ui;
 use super::theme::{QUIET, font, ink};
-use super::widgets::{choice, heading, news, paint_sample};
+use super::widgets::{choice, heading, news, one_of, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
@@ -13,7 +13,6 @@ use fit_desk::{Command, Desk};
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Question, SAME_DEG, SAME_MM, Table};
 use fit_view::words::{Caption, Words};
-use std::ops::Range;
 
 /// Least and greatest width of the column of questions, points.
 const QUESTIONS: (f32, f32) = (188.0, 250.0);
@@ -46,7 +45,7 @@ pub(super) fn differences_ui(
             ui,
             &match label {
                 Some(label) => words.detail_heading(label, desk.look().hands),
-                None => words.differences(desk.look().hands),
+                None => differences_heading(desk, words),
             },
         );
         ui.spacing_mut().item_spacing.x = 4.0;
@@ -57,6 +56,7 @@ pub(super) fn differences_ui(
             }
         }
         if !behind {
+            against_ui(ui, desk, words, commands);
             aside(ui, desk, table, words);
         }
     });
@@ -79,20 +79,46 @@ pub(super) fn differences_ui(
         // what is asked, and what all are compared with, stay where they are when there are too many
         // cockpits for the width
         let (left, right) = all.split_left_right_at_x(all.left() + questions);
-        let (came, others) = right.split_left_right_at_x(right.left() + width);
+        let (first, rest) = right.split_left_right_at_x(right.left() + width);
+        let others: Vec<usize> =
+            (0..table.columns.len()).filter(|&index| index != table.against).collect();
         questions_ui(ui, left, table, words);
-        ui.scope_builder(UiBuilder::new().max_rect(came), |ui| {
-            columns_ui(ui, desk, table, 0..1, width, words, commands);
+        ui.scope_builder(UiBuilder::new().max_rect(first), |ui| {
+            columns_ui(ui, desk, table, &[table.against], width, words, commands);
         });
         if table.columns.len() < 2 {
             return;
         }
-        ui.scope_builder(UiBuilder::new().max_rect(others), |ui| {
+        ui.scope_builder(UiBuilder::new().max_rect(rest), |ui| {
             ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
-                columns_ui(ui, desk, table, 1..table.columns.len(), width, words, commands);
+                columns_ui(ui, desk, table, &others, width, words, commands);
             });
         });
     });
+}
+
+/// What the differences are against, where that is a trial.
+fn differences_heading(desk: &Desk, words: &dyn Words) -> String {
+    let hands = desk.look().hands;
+    let trial = desk.visit().filter(|_| desk.look().against_trial).and_then(|visit| {
+        let (at, ride) = visit.last_trial()?;
+        Some(words.against_trial(hands, at + 1, &visit.cockpit(&ride.cockpit)?.label))
+    });
+    trial.unwrap_or_else(|| words.differences(hands))
+}
+
+/// Against what; where something was ridden.
+fn against_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    if desk.visit().is_none_or(|visit| visit.last_trial().is_none()) {
+        return;
+    }
+    ui.add_space(8.0);
+    let all = [(false, Caption::AgainstCame), (true, Caption::AgainstTrial)];
+    let all = all.map(|(to, caption)| (to, words.caption(caption)));
+    let what = words.caption(Caption::Against);
+    if let Some(to) = one_of(ui, what, desk.look().against_trial, &all) {
+        commands.push(Command::AgainstTrial(to));
+    }
 }
 
 fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
@@ -112,18 +138,19 @@ fn columns_ui(
     ui: &mut Ui,
     desk: &Desk,
     table: &Table,
-    which: Range<usize>,
+    which: &[usize],
     width: f32,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
     let total = width * which.len() as f32;
     let cell_of = |row: Rect, index: usize| {
-        let left = row.left() + width * (index - which.start) as f32;
+        let at = which.iter().position(|&of| of == index).unwrap_or_default();
+        let left = row.left() + width * at as f32;
         Rect::from_min_size(pos2(left, row.top()), vec2(width, row.height()))
     };
     let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
-    let shown = || table.columns.iter().enumerate().filter(|(index, _)| which.contains(index));
+    let shown = || which.iter().filter_map(|&index| Some((index, table.columns.get(index)?)));
     for (index, column) in shown() {
         let cell = cell_of(head, index);
         let selected = desk.look().selected == column.id;

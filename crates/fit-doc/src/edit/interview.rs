@@ -2,8 +2,8 @@
 
 use super::{StepOf, UndoStep};
 use crate::{
-    Complaint, Concern, HandPlace, Helmet, Interview, Looked, Quantity, RuleOut, RuledOut, SendOn, Share,
-    Visit,
+    Complaint, Concern, HandPlace, Helmet, Interview, Looked, Quantity, RuleOut, RuledOut, SendOn,
+    Share, Visit,
 };
 
 /// One change to the interview.

@@ -4,10 +4,11 @@
 use fit_doc::tape::BarKnown;
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, FingerPart,
-    Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Item, Joint, KnownBy, Lever, LeverSetting,
-    LeverSort, Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading,
-    Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex,
-    Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Visit, Where, WidthAt, WidthHow,
+    Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Item, Joint, KnownBy, Lever,
+    LeverSetting, LeverSort, Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price,
+    Reaches, Reading, Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen,
+    SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Visit, Where,
+    WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;

@@ -8,10 +8,10 @@ pub(crate) mod faults;
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, FingerPart,
-    Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort,
-    Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, Ride,
-    RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share,
-    Stem, Suppleness, Tape, TapeReading, Visit, Where, WidthAt, WidthHow,
+    Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Joint, KnownBy, Lever, LeverSetting,
+    LeverSort, Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading,
+    Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex,
+    Share, Stem, Suppleness, Tape, TapeReading, Visit, Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;

@@ -51,6 +51,8 @@ pub enum Caption {
     AllCockpits,
     /// Choice: what stands behind those of the selected one.
     Behind,
+    /// Before the choice of what is compared with.
+    Against,
     /// Choice: compared with the cockpit as it came.
     AgainstCame,
     /// Choice: compared with the one that was ridden last.

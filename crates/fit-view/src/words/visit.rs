@@ -1,7 +1,9 @@
 //! What is said at a visit: what brings the client, what is ruled out, tried and ridden.
 
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Complaint, Concern, HandPlace, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::{
+    Complaint, Concern, HandPlace, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where,
+};
 
 /// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
 pub trait VisitWords {

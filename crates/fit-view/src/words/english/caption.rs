@@ -31,6 +31,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::AllHands => "All",
         C::AllCockpits => "Differences",
         C::Behind => "Details",
+        C::Against => "Against",
         C::AgainstCame => "as it came",
         C::AgainstTrial => "the last trial",
         C::ElbowsBent => "Elbows bent",

@@ -59,9 +59,7 @@ mod tests {
     fn what_is_told_of_the_hands_names_only_what_changed() {
         let place = HandPlace::Hoods;
         let said = |further_mm, higher_mm| {
-            English
-                .plain(Plain::HandsMoved { place, further_mm, higher_mm })
-                .replace('\u{a0}', " ")
+            English.plain(Plain::HandsMoved { place, further_mm, higher_mm }).replace('\u{a0}', " ")
         };
         assert_eq!(
             said(-18, 12),

@@ -3,7 +3,9 @@
 use super::{English, concern, names, window};
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Complaint, Concern, HandPlace, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::{
+    Complaint, Concern, HandPlace, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where,
+};
 
 impl VisitWords for English {
     fn concern(&self, of: Concern) -> &'static str {

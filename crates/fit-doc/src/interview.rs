@@ -35,12 +35,12 @@ pub enum Helmet {
     /// A helmet without one.
     WithoutPeak,
     /// No helmet.
-    NoHelmet,
+    BareHead,
 }
 
 impl Helmet {
     /// All.
-    pub const ALL: [Self; 3] = [Self::WithPeak, Self::WithoutPeak, Self::NoHelmet];
+    pub const ALL: [Self; 3] = [Self::WithPeak, Self::WithoutPeak, Self::BareHead];
 }
 
 /// How much of the time the hands are in a place.

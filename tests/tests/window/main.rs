@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 mod access;
+mod begin;
 mod body;
 mod client;
 mod client_view;

@@ -203,7 +203,7 @@ impl ClientView {
                 Painted::new(without_squares(scene), view, key.theme, ui.painter(), None)
             };
             let (rider, close) = (painted(rider, &whole), painted(close, &near));
-            self.kept = Some(Kept { rider, close, key });
+            self.kept = Some(Kept { key, rider, close });
         }
         if let Some(kept) = &self.kept {
             let painter = ui.painter();
@@ -216,7 +216,7 @@ impl ClientView {
 
 /// Which cockpits are drawn, and where the hands are.
 fn names_ui(ui: &mut Ui, desk: &Desk, label: &str, came: bool, scale: f32, words: &dyn Words) {
-    ui.horizontal(|ui| {
+    ui.horizontal_centered(|ui| {
         ui.spacing_mut().item_spacing.x = 12.0;
         let mut name = |series: Series, text: &str| {
             line_sample(ui, 56.0, series);
@@ -256,7 +256,7 @@ fn back_ui(
             row(ui, |ui| {
                 back = secondary(ui, words.caption(Caption::Back)).clicked();
                 for (at, caption, text) in
-                    [(1, Caption::CockpitAfter, "+"), (0, Caption::CockpitBefore, "−")]
+                    [(1, Caption::CockpitAfter, "›"), (0, Caption::CockpitBefore, "‹")]
                 {
                     let button = secondary(ui, text);
                     named(&button, Role::Button, None, words.caption(caption));

@@ -2,7 +2,7 @@
 
 use super::behind::behind_ui;
 use super::theme::{QUIET, font, ink};
-use super::widgets::{choice, heading, news, one_of, paint_sample};
+use super::widgets::{choice, heading, named, news, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
@@ -10,6 +10,7 @@ use egui::{
     WidgetInfo, pos2, vec2,
 };
 use fit_desk::{Command, Desk};
+use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Question, SAME_DEG, SAME_MM, Table};
 use fit_view::words::{Caption, Words};
@@ -22,6 +23,8 @@ const COLUMN: f32 = 98.0;
 const GAP: f32 = 6.0;
 /// Smallest size of a text that would else be shortened, points.
 const SMALLEST: f32 = 11.0;
+/// Least room for what stands beside the heading, points: less would show a word or two of it.
+const ASIDE: f32 = 130.0;
 const HEAD: f32 = 48.0;
 const ROW: f32 = 22.0;
 
@@ -112,12 +115,12 @@ fn against_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Co
     if desk.visit().is_none_or(|visit| visit.last_trial().is_none()) {
         return;
     }
-    ui.add_space(8.0);
-    let all = [(false, Caption::AgainstCame), (true, Caption::AgainstTrial)];
-    let all = all.map(|(to, caption)| (to, words.caption(caption)));
-    let what = words.caption(Caption::Against);
-    if let Some(to) = one_of(ui, what, desk.look().against_trial, &all) {
-        commands.push(Command::AgainstTrial(to));
+    let (on, text) = (desk.look().against_trial, words.caption(Caption::AgainstTrial));
+    let button = choice(ui, on, text, text);
+    let name = words.act(Act::AgainstTrial);
+    named(&button, Role::CheckBox, Some(on), &name);
+    if button.on_hover_text(name).clicked() {
+        commands.push(Command::AgainstTrial(!on));
     }
 }
 
@@ -195,10 +198,17 @@ fn aside(ui: &mut Ui, desk: &Desk, table: &Table, words: &dyn Words) {
         cells.map(|(question, cell)| CellText::of(question, cell, words).limit).collect();
     limits.retain(|limit| !limit.is_empty());
     let (text, of) = if limits.is_empty() {
-        (words.same_means(SAME_DEG, SAME_MM), Ink::Quiet)
+        let same = match desk.against() {
+            Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
+            None => words.same_means(SAME_DEG, SAME_MM),
+        };
+        (same, Ink::Quiet)
     } else {
         (limits.join(", "), Ink::Refuse)
     };
+    if ui.available_width() < ASIDE {
+        return;
+    }
     let text = RichText::new(text).size(QUIET).color(ink(ui, of));
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
         ui.add(Label::new(text).truncate());

@@ -39,7 +39,9 @@ pub(super) fn brakes_ui(
         let found =
             visit.hand_checks.iter().find(|of| of.cockpit == ride.cockpit && of.side == side);
         let reaches = found.map(|of| of.reaches);
-        let Some(to) = hand_ui(ui, at, side, reaches, words) else { continue };
+        let Some(noted) = hand_ui(ui, at, side, reaches, words) else { continue };
+        // the same again takes it away
+        let to = (reaches != Some(noted)).then_some(noted);
         let part = found.map_or_else(FingerPart::default, |of| of.part);
         let (visit, cockpit) = (desk.look().visit, ride.cockpit.clone());
         commands.push(Command::Edit(Edit::HandCheck { visit, cockpit, side, part, to }, None));
@@ -53,7 +55,7 @@ fn hand_ui(
     side: Where,
     holds: Option<Reaches>,
     words: &dyn Words,
-) -> Option<Option<Reaches>> {
+) -> Option<Reaches> {
     let name = words.reaches_brake(side);
     let led = ui.memory(|memory| memory.has_focus(field_id(&salt(at, side))));
     let mut noted = None;
@@ -67,7 +69,7 @@ fn hand_ui(
                 button.request_focus();
             }
             if button.clicked() {
-                noted = Some((!on).then_some(reaches));
+                noted = Some(reaches);
             }
             if !button.has_focus() {
                 continue;
@@ -77,7 +79,7 @@ fn hand_ui(
                 .into_iter()
                 .find(|(key, _)| ui.input_mut(|input| input.consume_key(Modifiers::NONE, *key)));
             if let Some((_, of)) = of {
-                noted = Some(Some(of));
+                noted = Some(of);
                 if side == Where::Left {
                     focus_in_next_frame(ui, field_id(&salt(at, Where::Right)));
                 }

@@ -23,7 +23,7 @@ words! {
         HoldsPosture, NeckAndHipLeft, EventRules, Traffic, FrameSize, Cranks,
     }
     Looked { Done, Changed, NotNow, }
-    Helmet { WithPeak, WithoutPeak, NoHelmet, }
+    Helmet { WithPeak, WithoutPeak, BareHead, }
     RideRow { Trunk, Elbow, Neck, }
     Liking { Likes, Unsure, Dislikes, }
     SendOn {

@@ -51,10 +51,6 @@ pub enum Caption {
     AllCockpits,
     /// Choice: what stands behind those of the selected one.
     Behind,
-    /// Before the choice of what is compared with.
-    Against,
-    /// Choice: compared with the cockpit as it came.
-    AgainstCame,
     /// Choice: compared with the one that was ridden last.
     AgainstTrial,
     /// The hoods with bent elbows.

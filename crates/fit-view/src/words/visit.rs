@@ -45,6 +45,8 @@ pub trait VisitWords {
     fn foretold(&self, deg: f64) -> String;
     /// Heading over the differences, hands there, against the cockpit that was ridden on a trial.
     fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String;
+    /// What "same" means against a trial: answers closer than so many degrees, and mm.
+    fn same_as_trial(&self, closer_than_deg: i64, closer_than_mm: i64) -> String;
     /// Leads back to what was ridden on a trial.
     fn back_to_trial(&self, number: usize, label: &str) -> String;
     /// What is worn on the head.

@@ -136,7 +136,7 @@ pub(super) fn helmet(of: Helmet) -> &'static str {
     match of {
         Helmet::WithPeak => "helmet with a peak",
         Helmet::WithoutPeak => "helmet without a peak",
-        Helmet::NoHelmet => "no helmet",
+        Helmet::BareHead => "no helmet",
     }
 }
 

@@ -84,6 +84,10 @@ impl VisitWords for English {
         format!("Against trial {number}, {label}, hands {}", names::with_hands(place))
     }
 
+    fn same_as_trial(&self, closer_than_deg: i64, closer_than_mm: i64) -> String {
+        format!("Same: less than {closer_than_deg}° or {closer_than_mm}\u{a0}mm from it")
+    }
+
     fn back_to_trial(&self, number: usize, label: &str) -> String {
         format!("back to trial {number}, {label}")
     }

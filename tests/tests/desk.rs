@@ -194,13 +194,16 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         }
         28 => Command::Edit(asked(visit, (pick, share, flag)), None),
         29 => Command::Edit(ridden(at, visit, id, (pick, share, flag)), None),
-        30 => {
-            let quantity = COCKPIT[pick / 7 % COCKPIT.len()];
-            let change = CockpitEdit::Number { quantity, to: value(quantity, share) };
-            Command::Try { id, change, label: format!("changed {pick}"), gesture: None }
-        }
+        30 => tried(id, (pick, share)),
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
+}
+
+/// A number that is tried: what came or was ridden stays, and a copy is changed.
+fn tried(id: String, (pick, share): (usize, f64)) -> Command {
+    let quantity = COCKPIT[pick / 7 % COCKPIT.len()];
+    let change = CockpitEdit::Number { quantity, to: value(quantity, share) };
+    Command::Try { id, change, label: format!("changed {pick}"), gesture: None }
 }
 
 /// Whether a hand reached the brake, and with which part of the finger.

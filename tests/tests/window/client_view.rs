@@ -39,10 +39,9 @@ fn children() -> [Session; 2] {
     let mut little = session("demo");
     let year = little.visits.last().unwrap().date.year();
     little.client.born = Some(year - 11);
-    let mut measured = little.clone();
+    let measured = little.clone();
     let visit = Arc::make_mut(little.visits.last_mut().unwrap());
     visit.body.truncate(1);
-    measured.client.name = "Child".to_owned();
     [little, measured]
 }
 

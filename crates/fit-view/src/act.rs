@@ -31,6 +31,8 @@ pub enum Act {
     Bike,
     /// Go to the bench.
     Bench,
+    /// Go to the decision.
+    Decide,
     /// Put the hands there.
     Hands(HandPlace),
     /// Show the hands of all places, or not.
@@ -82,7 +84,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 38] = {
+    pub const ALL: [Self; 39] = {
         use HandPlace as P;
         [
             Self::New,
@@ -105,6 +107,7 @@ impl Act {
             Self::Body,
             Self::Bike,
             Self::Bench,
+            Self::Decide,
             Self::Hands(P::Tops),
             Self::Hands(P::Ramps),
             Self::Hands(P::Hoods),
@@ -150,6 +153,7 @@ impl Act {
             Self::Body => const { &[plain("F6")] },
             Self::Bike => const { &[plain("F7")] },
             Self::Bench => const { &[plain("F8")] },
+            Self::Decide => const { &[plain("F9")] },
             Self::Hands(HandPlace::Tops) => const { &[plain("1")] },
             Self::Hands(HandPlace::Ramps) => const { &[plain("2")] },
             Self::Hands(HandPlace::Hoods) => const { &[plain("3")] },

@@ -6,6 +6,7 @@ mod access;
 mod body;
 mod client;
 mod closing;
+mod decide;
 mod drawing;
 mod files;
 mod kept;

@@ -14,8 +14,9 @@ use super::runner::{Answer, Runner};
 use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
+use super::three::Three;
 use super::widgets::card;
-use super::{bike, body, keys, number, who};
+use super::{bike, body, decide, keys, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
 use fit_desk::{Command, Desk, Effect, Room, Setup, ThemeChoice, Told};
@@ -41,6 +42,8 @@ pub struct Workbench {
     desk: Desk,
     words: English,
     drawing: Drawing,
+    /// The pictures of the decision.
+    three: Three,
     dialog: Option<Dialog>,
     stock: Option<StockList>,
     runner: Runner,
@@ -76,6 +79,7 @@ impl Workbench {
             desk: Desk::new(setup, session, file)?,
             words: English,
             drawing: Drawing::default(),
+            three: Three::default(),
             dialog: None,
             stock: None,
             runner: Runner::default(),
@@ -124,7 +128,7 @@ impl Workbench {
         let mut commands = Vec::new();
         number::bring_keyboard(ui);
         let mut acts: Vec<Act> = keys::pressed(ui);
-        if self.desk.look().room != Room::Bench {
+        if !matches!(self.desk.look().room, Room::Bench | Room::Decide) {
             // a digit that misses a field moves no hands that nobody sees
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
@@ -147,6 +151,9 @@ impl Workbench {
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             match self.desk.look().room {
                 Room::Bench => acts.extend(self.bench(ui, &mut commands)),
+                Room::Decide => {
+                    decide::decide_ui(ui, &self.desk, &self.words, &mut self.three, &mut commands)
+                }
                 Room::Who => who::who_ui(ui, &self.desk, &self.words, &mut commands),
                 Room::Body => body::body_ui(ui, &self.desk, &self.words, &mut commands),
                 Room::Bike => {

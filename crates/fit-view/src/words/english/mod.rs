@@ -6,6 +6,7 @@ mod bar;
 mod caption;
 mod command;
 mod concern;
+mod decide;
 mod detail;
 mod message;
 mod names;

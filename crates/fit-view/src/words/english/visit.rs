@@ -1,9 +1,14 @@
 //! What is said at a visit, in English: what brings the client, what is tried and ridden.
 
-use super::{English, concern, window};
+use super::{English, concern, decide, window};
+use crate::frame_question::FrameQuestion;
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Complaint, Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::work::{Job, Step, Work};
+use fit_doc::{
+    Cockpit, Complaint, Concern, Elsewhere, Liking, Looked, Price, Ride, RideScore, RuleOut,
+    SendOn, Where,
+};
 
 impl VisitWords for English {
     fn concern(&self, of: Concern) -> &'static str {
@@ -90,5 +95,37 @@ impl VisitWords for English {
     fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String {
         let text = window::complaint(complaint);
         now.map_or(text.clone(), |now| format!("{text}, now {now}"))
+    }
+
+    fn job(&self, job: Job) -> &'static str {
+        decide::job(job)
+    }
+
+    fn job_done(&self, step: &Step, came: &Cockpit, to: &Cockpit) -> String {
+        decide::done(step, came, to)
+    }
+
+    fn job_takes(&self, step: &Step) -> String {
+        decide::takes(step)
+    }
+
+    fn work_takes(&self, work: &Work, hour: Option<Price>) -> String {
+        decide::total(work, hour)
+    }
+
+    fn left_alone(&self, jobs: &[Job]) -> String {
+        decide::left_alone(jobs)
+    }
+
+    fn on_trials(&self, rides: &[&Ride]) -> String {
+        decide::ridden(rides)
+    }
+
+    fn elsewhere(&self, of: Elsewhere) -> &'static str {
+        decide::elsewhere(of)
+    }
+
+    fn frame_question(&self, of: FrameQuestion) -> String {
+        decide::frame_question(of)
     }
 }

@@ -31,6 +31,10 @@ pub enum Caption {
     RoomDecide,
     /// Heading over the cockpit that is ridden, or was last.
     OnTheBikeNow,
+    /// Before the file that Enter opens.
+    EnterOpens,
+    /// Before the bar that Enter takes.
+    EnterTakes,
     /// Heading over the cockpit that is looked at.
     ProposedHere,
     /// Heading over the cockpit that was chosen.

@@ -4,7 +4,7 @@ use crate::frame_question::FrameQuestion;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Cockpit, Complaint, Concern, Elsewhere, Liking, Looked, Price, Ride, RideScore, RuleOut,
+    Bar, Cockpit, Complaint, Concern, Elsewhere, Liking, Looked, Price, Ride, RideScore, RuleOut,
     SendOn, Where,
 };
 
@@ -52,6 +52,9 @@ pub trait VisitWords {
     fn held_back(&self, held: Held) -> String;
     /// A complaint on one line, with how bad it is now where a trial asked.
     fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String;
+
+    /// A bar by its name and width.
+    fn bar_and_width(&self, bar: &Bar) -> String;
 
     // —— the decision ——
 

@@ -21,6 +21,8 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::RoomBench => "Bench",
         C::RoomDecide => "Decision",
         C::OnTheBikeNow => "On the bike now",
+        C::EnterOpens => "Enter opens",
+        C::EnterTakes => "Enter takes",
         C::ProposedHere => "Proposed",
         C::ChosenHere => "Chosen",
         C::WhatToChoose => "What to choose from, the least work first",

@@ -6,7 +6,7 @@ use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Cockpit, Complaint, Concern, Elsewhere, Liking, Looked, Price, Ride, RideScore, RuleOut,
+    Bar, Cockpit, Complaint, Concern, Elsewhere, Liking, Looked, Price, Ride, RideScore, RuleOut,
     SendOn, Where,
 };
 
@@ -95,6 +95,10 @@ impl VisitWords for English {
     fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String {
         let text = window::complaint(complaint);
         now.map_or(text.clone(), |now| format!("{text}, now {now}"))
+    }
+
+    fn bar_and_width(&self, bar: &Bar) -> String {
+        format!("{} {:.0}", bar.name, bar.width_mm)
     }
 
     fn job(&self, job: Job) -> &'static str {

@@ -74,6 +74,9 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("details", &details()),
         KeptWindow::of("trial", &trial(ThemeChoice::Light)),
         KeptWindow::of("trial-dark", &trial(ThemeChoice::Dark)),
+        KeptWindow::of("client-view", &for_client(SIZE, ThemeChoice::Light)),
+        KeptWindow::of("client-view-dark", &for_client(LARGE, ThemeChoice::Dark)),
+        KeptWindow::of("against-trial", &against_trial()),
         KeptWindow::of("client", &client(ThemeChoice::Light)),
         KeptWindow::of("client-dark", &client(ThemeChoice::Dark)),
         KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
@@ -153,6 +156,32 @@ fn trial(theme: ThemeChoice) -> Window {
             window.key(Modifiers::COMMAND, Key::Enter);
         }
     }
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
+/// What the client may see of a flared bar, hands on the hoods.
+fn for_client(size: (f32, f32), theme: ThemeChoice) -> Window {
+    let mut window = bench(size, theme);
+    window.key(Modifiers::NONE, Key::Num3);
+    window.key(Modifiers::NONE, Key::F11);
+    window.key(Modifiers::NONE, Key::ArrowRight);
+    window
+}
+
+/// After two trials, the second of a changed copy: all against the last of them.
+fn against_trial() -> Window {
+    let mut window = bench(SIZE, ThemeChoice::Light);
+    for (score, spacers) in [("4", "30"), ("3", "25")] {
+        window.key(Modifiers::NONE, Key::T);
+        window.type_text(score);
+        window.key(Modifiers::NONE, Key::Enter);
+        window.key(Modifiers::COMMAND, Key::Enter);
+        window.enter("spacers under the stem", spacers);
+    }
+    window.key(Modifiers::NONE, Key::Escape);
+    window.key(Modifiers::NONE, Key::L);
     window.harness().remove_cursor();
     window.settle();
     window

@@ -35,6 +35,18 @@ pub enum ThemeChoice {
     Dark,
 }
 
+/// Where the client's view is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ForClient {
+    /// Nowhere.
+    #[default]
+    Not,
+    /// In this window, in the place of everything else.
+    Here,
+    /// In a window of its own, for a second screen.
+    Beside,
+}
+
 /// What is looked at.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Look {
@@ -50,6 +62,10 @@ pub struct Look {
     pub hold: Hold,
     /// What stands behind the differences of that cockpit is shown in their place.
     pub behind: bool,
+    /// The cockpit that was ridden last is what the others are compared with, where there is one.
+    pub against_trial: bool,
+    /// Where the client's view is shown.
+    pub for_client: ForClient,
     /// Id of the cockpit that is spoken of.
     pub selected: String,
     /// Light or dark.

@@ -36,7 +36,7 @@ pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex,
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};
 pub use edit::{CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};
-pub use interview::{Interview, Share};
+pub use interview::{Helmet, Interview, Share};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
 pub use near::nearest;
 pub use parts::{

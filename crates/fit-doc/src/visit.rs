@@ -221,6 +221,11 @@ impl Visit {
         last.unwrap_or(&self.as_it_came)
     }
 
+    /// The last trial that is over, and its place among them.
+    pub fn last_trial(&self) -> Option<(usize, &Ride)> {
+        self.rides.iter().enumerate().rfind(|(_, ride)| ride.ended)
+    }
+
     /// The trial that is running, with its place among them.
     pub fn ride(&self) -> Option<(usize, &Ride)> {
         let last = self.rides.len().checked_sub(1)?;

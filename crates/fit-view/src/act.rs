@@ -39,8 +39,14 @@ pub enum Act {
     AllHands,
     /// Show what stands behind the differences of the selected cockpit, or the differences.
     Behind,
+    /// Compare with the cockpit that was ridden last, or with the one as it came.
+    AgainstTrial,
     /// Lay the cockpits over each other at that point.
     Hold(Hold),
+    /// Show the client's view in this window, or the workbench again.
+    ClientView,
+    /// The same in a window of its own, for a second screen.
+    ClientBeside,
     /// Choose a bar from stock.
     AddBar,
     /// Put another bar on the selected cockpit.
@@ -49,6 +55,8 @@ pub enum Act {
     Trial,
     /// The trial that is running is over.
     EndTrial,
+    /// Lead the keyboard to the trials that are over.
+    Trials,
     /// A candidate like the selected one.
     Duplicate,
     /// Take the selected candidate off the bench.
@@ -84,7 +92,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 39] = {
+    pub const ALL: [Self; 43] = {
         use HandPlace as P;
         [
             Self::New,
@@ -99,6 +107,7 @@ impl Act {
             Self::OtherBar,
             Self::Trial,
             Self::EndTrial,
+            Self::Trials,
             Self::Duplicate,
             Self::Remove,
             Self::MatchHoods,
@@ -116,10 +125,13 @@ impl Act {
             Self::Hands(P::Ends),
             Self::AllHands,
             Self::Behind,
+            Self::AgainstTrial,
             Self::Hold(Hold::Axle),
             Self::Hold(Hold::Clamp),
             Self::Hold(Hold::Hoods),
             Self::Hold(Hold::Drops),
+            Self::ClientView,
+            Self::ClientBeside,
             Self::SwitchTheme,
             Self::Larger,
             Self::Smaller,
@@ -136,6 +148,9 @@ impl Act {
         }
         const fn ctrl(key: &'static str) -> Stroke {
             Stroke { command: true, shift: false, key }
+        }
+        const fn shift(key: &'static str) -> Stroke {
+            Stroke { command: false, shift: true, key }
         }
         const fn ctrl_shift(key: &'static str) -> Stroke {
             Stroke { command: true, shift: true, key }
@@ -167,6 +182,10 @@ impl Act {
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },
             Self::EndTrial => const { &[ctrl("Enter")] },
+            Self::Trials => const { &[plain("R")] },
+            Self::AgainstTrial => const { &[plain("L")] },
+            Self::ClientView => const { &[plain("F11")] },
+            Self::ClientBeside => const { &[shift("F11")] },
             Self::Duplicate => const { &[ctrl("D")] },
             Self::Remove => const { &[plain("Delete")] },
             Self::MatchHoods => const { &[ctrl("H")] },

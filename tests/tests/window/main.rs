@@ -3,8 +3,10 @@
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 mod access;
+mod begin;
 mod body;
 mod client;
+mod client_view;
 mod closing;
 mod decide;
 mod drawing;
@@ -16,3 +18,4 @@ mod ride;
 mod stock;
 mod story;
 mod tape;
+mod trials;

@@ -8,7 +8,7 @@ use super::widgets::{choice, named, row};
 use eframe::egui;
 use egui::{Align, ComboBox, Id, Layout, Rect, Role, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
 use fit_desk::{Command, Desk, Gesture, Look, Revision};
-use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity};
+use fit_doc::{CockpitEdit, HandPlace, Quantity};
 use fit_math::DVec2;
 use fit_view::picture::{Hands, SideChoice, side_view};
 use fit_view::scene::{Ink, Series, Theme};
@@ -185,7 +185,7 @@ impl Drawing {
             let line = ink(ui, Ink::Series(Series(index)));
             let fill = if held { line } else { ink(ui, Ink::Ground) };
             ui.painter().circle(at, HANDLE, fill, Stroke::new(2.0, line));
-            self.pull(ui, desk, &response, &handle, of, view, commands);
+            self.pull(ui, words, &response, &handle, of, view, commands);
             if held {
                 let value = number_of(&of.parts, handle.quantity);
                 let text = format!(
@@ -202,7 +202,7 @@ impl Drawing {
     fn pull(
         &mut self,
         ui: &Ui,
-        desk: &Desk,
+        words: &dyn Words,
         response: &egui::Response,
         handle: &Handle,
         of: &WeighedCockpit,
@@ -236,8 +236,9 @@ impl Drawing {
                 Quantity::LeverAlong => CockpitEdit::Lever { side: None, quantity, to },
                 _ => CockpitEdit::Number { quantity, to },
             };
-            let (visit, id) = (desk.look().visit, of.id.clone());
-            commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, Some(pull.gesture)));
+            let (id, gesture) = (of.id.clone(), Some(pull.gesture));
+            let label = words.caption(Caption::Changed).to_owned();
+            commands.push(Command::Try { id, change, label, gesture });
         }
         if ui.input(|input| input.key_pressed(egui::Key::Escape)) {
             // given up: back to where it was taken hold of

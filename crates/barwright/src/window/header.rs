@@ -115,13 +115,21 @@ const MENU: [&[Act]; 4] = [
     &[
         Act::Trial,
         Act::EndTrial,
+        Act::Trials,
         Act::AddBar,
         Act::Duplicate,
         Act::Remove,
         Act::MatchHoods,
         Act::MatchDrops,
     ],
-    &[Act::SwitchTheme, Act::Larger, Act::Smaller, Act::UsualSize],
+    &[
+        Act::ClientView,
+        Act::ClientBeside,
+        Act::SwitchTheme,
+        Act::Larger,
+        Act::Smaller,
+        Act::UsualSize,
+    ],
     &[Act::Palette, Act::Keys, Act::Close],
 ];
 

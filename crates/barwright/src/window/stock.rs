@@ -6,6 +6,7 @@ use super::widgets::{choice, heading, named, note, secondary};
 use eframe::egui;
 use egui::{Frame, Id, Key, Margin, Modal, Role, ScrollArea, Stroke, TextEdit, Ui, vec2};
 use fit_desk::{Command, Desk};
+use fit_doc::concern::held_back;
 use fit_doc::{Bar, Quantity};
 use fit_view::first_width::{first_bar, shoulders_mm};
 use fit_view::scene::Ink;
@@ -49,6 +50,9 @@ impl StockList {
             let shoulders_mm = desk.visit().and_then(shoulders_mm);
             if let Some(mm) = shoulders_mm {
                 note(ui, &words.first_width(mm));
+            }
+            if let Some(held) = desk.visit().and_then(held_back) {
+                note(ui, &words.held_back(held));
             }
             let label = ui.label(quiet(ui, words.caption(Caption::Search)));
             let edit = TextEdit::singleline(&mut self.search).desired_width(f32::INFINITY);

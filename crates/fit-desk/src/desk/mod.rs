@@ -1,10 +1,11 @@
 //! The desk: one open session, and what happens to it.
 
 mod files;
+mod tried;
 
 use crate::command::{Command, Effect, Gesture, Revision, Saying, Told, Tone};
 use crate::history::History;
-use crate::look::{Look, Room, ThemeChoice};
+use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
 use fit_doc::tape::{TapeAnswer, TapeChange, changes};
@@ -75,6 +76,8 @@ impl Desk {
             all_hands: false,
             behind: false,
             hold: Hold::Axle,
+            against_trial: false,
+            for_client: ForClient::Not,
             selected: spoken_of(&weighed),
             theme: ThemeChoice::System,
         };
@@ -205,6 +208,9 @@ impl Desk {
             Act::Save => self.modified() || self.file.is_none(),
             Act::Duplicate => self.selected().is_some(),
             Act::Trial => self.visit().is_some_and(|visit| visit.ride().is_none()),
+            Act::AgainstTrial | Act::Trials => {
+                self.visit().is_some_and(|visit| visit.last_trial().is_some())
+            }
             Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
             _ => true,
@@ -240,6 +246,9 @@ impl Desk {
             Act::AllHands => Command::AllHands(!self.look.all_hands),
             Act::Behind => Command::Behind(!self.look.behind),
             Act::Hold(hold) => Command::Hold(hold),
+            Act::AgainstTrial => Command::AgainstTrial(!self.look.against_trial),
+            Act::ClientView => self.for_client(ForClient::Here),
+            Act::ClientBeside => self.for_client(ForClient::Beside),
             Act::Trial => {
                 let id = selected();
                 let its = self.weighed.cockpits.iter().find(|of| of.id == id)?;
@@ -255,6 +264,7 @@ impl Desk {
             Act::MatchDrops => Command::Match(selected(), HandPlace::Drops),
             Act::AddBar
             | Act::OtherBar
+            | Act::Trials
             | Act::Palette
             | Act::Larger
             | Act::Smaller
@@ -288,6 +298,11 @@ impl Desk {
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
             Command::Behind(behind) => self.look.behind = behind,
+            Command::AgainstTrial(against) => self.look.against_trial = against,
+            Command::ForClient(shown) => self.look.for_client = shown,
+            Command::Try { id, change, label, gesture } => {
+                self.try_out(&id, change, label, gesture);
+            }
             Command::Select(id) => self.look.selected = id,
             Command::Theme(theme) => self.look.theme = theme,
             Command::AddFromStock(bar) => self.add_from_stock(&bar),
@@ -483,8 +498,7 @@ impl Desk {
             Ok(Some(found)) => {
                 let of = Box::new(found.cockpit);
                 let change = CockpitEdit::Settings { of: of.clone(), place };
-                let edit = Edit::Cockpit { visit: self.look.visit, id: id.to_owned(), change };
-                self.edit(&edit, None);
+                self.try_out(id, change, label, None);
                 if self.told.is_empty() {
                     let (residual_mm, wider_mm) = (found.residual_mm, found.wider_mm);
                     let turned_deg = found.turned_deg;

@@ -220,6 +220,17 @@ pub enum Edit {
         /// The candidate; an id that is taken is replaced by one that is not.
         cockpit: Box<Cockpit>,
     },
+    /// A copy of a cockpit joins the bench, changed: what it is a copy of stays as it is.
+    AddChanged {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit that is copied.
+        like: String,
+        /// Short name of the copy.
+        label: String,
+        /// What is changed on it.
+        change: CockpitEdit,
+    },
     /// A candidate leaves the bench.
     Remove {
         /// Which visit.
@@ -369,6 +380,9 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit.bench.push(cockpit);
             Ok(UndoStep::Add { label })
         }
+        Edit::AddChanged { visit, like, label, change } => {
+            add_changed(session, *visit, (like, label), change)
+        }
         Edit::Remove { visit, id } => {
             let visit = visit_mut(session, *visit)?;
             let index = candidate(visit, id)?;
@@ -396,6 +410,25 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         }
         Edit::Hour { visit, to } => Ok(decide::hour(visit_mut(session, *visit)?, *to)),
     }
+}
+
+/// What the copy of a cockpit is known by, before a number that makes it unlike the others.
+pub const CHANGED: &str = "changed";
+
+fn add_changed(
+    session: &mut Session,
+    index: usize,
+    (like, label): (&str, &str),
+    change: &CockpitEdit,
+) -> Result<UndoStep, Message> {
+    let visit = session.visits.get(index).ok_or(Message::NoVisit)?;
+    let model = visit.cockpit(like).ok_or_else(|| no_cockpit(like))?;
+    let mut copy = model.with_name(&free_id(visit, CHANGED), label);
+    copy.ridden = false;
+    let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
+    change.apply(&mut copy, &visit.as_it_came, frame)?;
+    visit_mut(session, index)?.bench.push(copy);
+    Ok(UndoStep::Add { label: label.to_owned() })
 }
 
 fn change_cockpit(
@@ -457,7 +490,7 @@ fn no_cockpit(id: &str) -> Message {
 }
 
 /// An id that no cockpit of the visit has: the wished one, or it with the next free number.
-fn free_id(visit: &Visit, wished: &str) -> String {
+pub fn free_id(visit: &Visit, wished: &str) -> String {
     let taken = |id: &str| visit.cockpits().any(|cockpit| cockpit.id == id);
     let mut id = wished.to_owned();
     let mut number = 2_u32;

@@ -3,7 +3,7 @@
 use super::ComplaintStep;
 use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
 use crate::{
-    Concern, Elsewhere, Extent, FingerPart, Item, Joint, Liking, Looked, Quantity, Reaches,
+    Concern, Elsewhere, Extent, FingerPart, Helmet, Item, Joint, Liking, Looked, Quantity, Reaches,
     RideScore, RuleOut, SendOn, Sex, Where,
 };
 
@@ -175,6 +175,11 @@ pub enum UndoStep {
     Glasses {
         /// With.
         to: bool,
+    },
+    /// What is worn on the head.
+    Helmet {
+        /// What; none: not asked.
+        to: Option<Helmet>,
     },
     /// Something that sends the client on.
     RedFlag {

@@ -4,7 +4,7 @@
 use fit_doc::tape::BarKnown;
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Elsewhere, Extent, Family,
-    FingerPart, Flare, Frame, HandCheck, HandPlace, Interview, Item, Joint, KnownBy, Lever,
+    FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Item, Joint, KnownBy, Lever,
     LeverSetting, LeverSort, Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price,
     Reaches, Reading, Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen,
     SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Veto, Visit, Where,
@@ -237,6 +237,7 @@ impl Draw {
             hours_per_week: self.maybe(Self::n),
             shares: self.several(|d| Share { place: d.one_of(&HandPlace::ALL), percent: d.byte() }),
             glasses: self.yes(),
+            helmet: self.maybe(|d| d.one_of(&Helmet::ALL)),
             injuries: self.text(),
             fears: self.text(),
             red_flags: self.several(|d| d.one_of(&SendOn::ALL)),

@@ -25,6 +25,7 @@ words! {
     }
     Looked { Done, Changed, NotNow, }
     Elsewhere { NotTheBar, TheFrame, }
+    Helmet { WithPeak, WithoutPeak, BareHead, }
     RideRow { Trunk, Elbow, Neck, }
     Liking { Likes, Unsure, Dislikes, }
     SendOn {
@@ -61,7 +62,7 @@ kept! {
         fears: String,
         red_flags: Vec<SendOn>,
         consent: bool,
-    }
+    } + { helmet: Option<Helmet>, }
     RuledOut { item: RuleOut, looked: Looked, }
     RideNumber { row: RideRow, place: HandPlace, deg: Number, }
     RideScore {

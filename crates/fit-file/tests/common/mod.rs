@@ -8,10 +8,11 @@ pub(crate) mod faults;
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
     Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Elsewhere, Extent, Family,
-    FingerPart, Flare, Frame, HandCheck, HandPlace, Interview, Joint, KnownBy, Lever, LeverSetting,
-    LeverSort, Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading,
-    Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex,
-    Share, Stem, Suppleness, Tape, TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
+    FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Joint, KnownBy, Lever,
+    LeverSetting, LeverSort, Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches,
+    Reading, Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn,
+    Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Veto, Visit, Where, WidthAt,
+    WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -145,6 +146,7 @@ fn interview() -> Interview {
             Share { place: HandPlace::Drops, percent: 10 },
         ],
         glasses: true,
+        helmet: Some(Helmet::WithPeak),
         injuries: "left collarbone, 2019".into(),
         fears: "wet descents".into(),
         red_flags: vec![SendOn::ArmPain],

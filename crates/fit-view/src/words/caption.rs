@@ -85,6 +85,8 @@ pub enum Caption {
     AllCockpits,
     /// Choice: what stands behind those of the selected one.
     Behind,
+    /// Choice: compared with the one that was ridden last.
+    AgainstTrial,
     /// The hoods with bent elbows.
     ElbowsBent,
     /// Heading over the hold points.
@@ -210,6 +212,8 @@ pub enum Caption {
     /// What a stem that is only a position is called.
     TrialStem,
 
+    /// What a changed copy of the cockpit as it came is called.
+    Changed,
     /// What that copy is called.
     SaddlePutRight,
     /// Heading.
@@ -278,6 +282,8 @@ pub enum Caption {
     TakeBack,
     /// Small heading over earlier trials.
     Trials,
+    /// Small heading: whether the brakes are reached on a trial.
+    BrakesOnIt,
     /// Heading: what is seen on a trial.
     SeenOnIt,
     /// Accessible name: with which part of the finger.
@@ -314,6 +320,10 @@ pub enum Caption {
     Fears,
     /// Tick.
     Glasses,
+    /// Before the choice what is worn on the head.
+    Helmet,
+    /// Choice: nobody asked.
+    NotAsked,
     /// Tick.
     Consent,
     /// Accessible name of the drawing.
@@ -326,6 +336,14 @@ pub enum Caption {
     HandleStem,
     /// Handle in the drawing.
     HandleSpacers,
+    /// Title of the client's own window.
+    ForClient,
+    /// Button: from the client's view back to the workbench.
+    Back,
+    /// Button: speak of the cockpit before.
+    CockpitBefore,
+    /// Button: speak of the next cockpit.
+    CockpitAfter,
     /// Heading of the inset.
     WholeRider,
     /// Heading over doubts.

@@ -4,8 +4,8 @@ use crate::frame_question::FrameQuestion;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Elsewhere, Liking, Looked, Price, Ride, RideScore, RuleOut,
-    SendOn, Where,
+    Bar, Cockpit, Complaint, Concern, Elsewhere, HandPlace, Helmet, Liking, Looked, Price, Ride,
+    RideScore, RuleOut, SendOn, Where,
 };
 
 /// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
@@ -46,6 +46,14 @@ pub trait VisitWords {
     fn score_now(&self, score: RideScore) -> String;
     /// What was foretold of something that is seen, degrees.
     fn foretold(&self, deg: f64) -> String;
+    /// Heading over the differences, hands there, against the cockpit that was ridden on a trial.
+    fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String;
+    /// What "same" means against a trial: answers closer than so many degrees, and mm.
+    fn same_as_trial(&self, closer_than_deg: i64, closer_than_mm: i64) -> String;
+    /// Leads back to what was ridden on a trial.
+    fn back_to_trial(&self, number: usize, label: &str) -> String;
+    /// What is worn on the head.
+    fn helmet(&self, of: Helmet) -> &'static str;
     /// Heading over the shares of the time in the hand places, with what they come to.
     fn shares(&self, sum: Option<u32>) -> String;
     /// Why nothing is said of the bar yet.

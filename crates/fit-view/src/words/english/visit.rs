@@ -1,13 +1,13 @@
 //! What is said at a visit, in English: what brings the client, what is tried and ridden.
 
-use super::{English, concern, decide, window};
+use super::{English, concern, decide, names, window};
 use crate::frame_question::FrameQuestion;
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Elsewhere, Liking, Looked, Price, Ride, RideScore, RuleOut,
-    SendOn, Where,
+    Bar, Cockpit, Complaint, Concern, Elsewhere, HandPlace, Helmet, Liking, Looked, Price, Ride,
+    RideScore, RuleOut, SendOn, Where,
 };
 
 impl VisitWords for English {
@@ -81,6 +81,22 @@ impl VisitWords for English {
 
     fn foretold(&self, deg: f64) -> String {
         format!("foretold {deg:.0}")
+    }
+
+    fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String {
+        format!("Against trial {number}, {label}, hands {}", names::with_hands(place))
+    }
+
+    fn same_as_trial(&self, closer_than_deg: i64, closer_than_mm: i64) -> String {
+        format!("Same: less than {closer_than_deg}° or {closer_than_mm}\u{a0}mm from it")
+    }
+
+    fn back_to_trial(&self, number: usize, label: &str) -> String {
+        format!("back to trial {number}, {label}")
+    }
+
+    fn helmet(&self, of: Helmet) -> &'static str {
+        concern::helmet(of)
     }
 
     fn shares(&self, sum: Option<u32>) -> String {

@@ -82,6 +82,8 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
         KeptWindow::of("bike", &bike(ThemeChoice::Light)),
         KeptWindow::of("bike-dark", &bike(ThemeChoice::Dark)),
+        KeptWindow::of("decision", &decision(ThemeChoice::Light)),
+        KeptWindow::of("decision-dark", &decision(ThemeChoice::Dark)),
     ]
 }
 
@@ -194,6 +196,27 @@ fn client(theme: ThemeChoice) -> Window {
     window.press(Role::RadioButton, "left knee");
     window.press(Role::RadioButton, "The saddle first: cleats: done");
     window.press(Role::RadioButton, "dizzy on looking up");
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
+/// After a trial of the other stem: a bar is vetoed, another stem proposed, an hour has its price.
+///
+/// # Panics
+/// When it cannot be decided.
+fn decision(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
+    window.press(Role::RadioButton, "Same bar, stem 90");
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.press(Role::RadioButton, "likes it");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    window.key(Modifiers::NONE, Key::F9);
+    window.press(Role::RadioButton, "Compact 420: Will not do");
+    window.enter("price of an hour in the workshop", "60");
+    window.press(Role::Button, "Same bar, stem 90: Choose it");
     window.harness().remove_cursor();
     window.settle();
     window

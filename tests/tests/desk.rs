@@ -6,9 +6,9 @@ use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    CockpitEdit, Dimension, Edit, Extent, FingerPart, HandPlace, Helmet, Item, Joint, Liking,
-    Looked, Quantity, Reaches, RideEdit, RideNumber, RideRow, RuleOut, SendOn, Session, Sex, Sight,
-    Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
+    CockpitEdit, Dimension, Edit, Elsewhere, Extent, FingerPart, HandPlace, Helmet, Item, Joint,
+    Liking, Looked, Price, Quantity, Reaches, RideEdit, RideNumber, RideRow, RuleOut, SendOn,
+    Session, Sex, Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
@@ -51,7 +51,7 @@ const FRAME: [Quantity; 4] =
     [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
 
 /// Kinds of edit.
-const KINDS: usize = 32;
+const KINDS: usize = 33;
 
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
@@ -194,7 +194,8 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         }
         28 => Command::Edit(asked(visit, (pick, share, flag)), None),
         29 => Command::Edit(ridden(at, visit, id, (pick, share, flag)), None),
-        30 => tried(id, (pick, share)),
+        30 => Command::Edit(decided(visit, id, (pick, flag)), None),
+        31 => tried(id, (pick, share)),
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
 }
@@ -237,6 +238,15 @@ fn ridden(
         _ => RideEdit::Seen { row, place, to: flag.then(|| value(row.quantity(), share)) },
     };
     Edit::Ride { visit, at: last, change }
+}
+
+/// Something that is decided beside what is chosen.
+fn decided(visit: usize, cockpit: String, (pick, flag): (usize, bool)) -> Edit {
+    match pick % 3 {
+        0 => Edit::Elsewhere { visit, to: flag.then_some(Elsewhere::ALL[pick / 3 % 2]) },
+        1 => Edit::Veto { visit, cockpit, to: flag.then(|| format!("said {pick}")) },
+        _ => Edit::Hour { visit, to: flag.then_some(Price { cents: 6000 }) },
+    }
 }
 
 /// Something that the client was asked, or that was ruled out.

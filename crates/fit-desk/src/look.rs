@@ -14,11 +14,13 @@ pub enum Room {
     Bike,
     /// The cockpits beside each other.
     Bench,
+    /// What is decided, and what it takes.
+    Decide,
 }
 
 impl Room {
     /// All, in the order of a visit.
-    pub const ALL: [Self; 4] = [Self::Who, Self::Body, Self::Bike, Self::Bench];
+    pub const ALL: [Self; 5] = [Self::Who, Self::Body, Self::Bike, Self::Bench, Self::Decide];
 }
 
 /// Light or dark.

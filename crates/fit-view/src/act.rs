@@ -31,6 +31,8 @@ pub enum Act {
     Bike,
     /// Go to the bench.
     Bench,
+    /// Go to the decision.
+    Decide,
     /// Put the hands there.
     Hands(HandPlace),
     /// Show the hands of all places, or not.
@@ -90,7 +92,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 42] = {
+    pub const ALL: [Self; 43] = {
         use HandPlace as P;
         [
             Self::New,
@@ -114,6 +116,7 @@ impl Act {
             Self::Body,
             Self::Bike,
             Self::Bench,
+            Self::Decide,
             Self::Hands(P::Tops),
             Self::Hands(P::Ramps),
             Self::Hands(P::Hoods),
@@ -165,6 +168,7 @@ impl Act {
             Self::Body => const { &[plain("F6")] },
             Self::Bike => const { &[plain("F7")] },
             Self::Bench => const { &[plain("F8")] },
+            Self::Decide => const { &[plain("F9")] },
             Self::Hands(HandPlace::Tops) => const { &[plain("1")] },
             Self::Hands(HandPlace::Ramps) => const { &[plain("2")] },
             Self::Hands(HandPlace::Hoods) => const { &[plain("3")] },
@@ -173,7 +177,8 @@ impl Act {
             Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6")] },
             Self::AllHands => const { &[plain("0")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme | Self::OtherBar => &[],
+            Self::Hold(_) | Self::SwitchTheme => &[],
+            Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },
             Self::EndTrial => const { &[ctrl("Enter")] },

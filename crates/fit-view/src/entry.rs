@@ -79,7 +79,7 @@ pub fn nudge(quantity: Quantity) -> f64 {
     use Quantity as Q;
     match quantity {
         Q::Spacers | Q::HandsAhead | Q::HandsUp => 5.0,
-        Q::StemLength | Q::HandShare(_) => 10.0,
+        Q::StemLength | Q::HandShare(_) | Q::HourPrice => 10.0,
         Q::Roll | Q::HeadAngle | Q::SeatAngle | Q::SaddleTilt | Q::NoseUp => 0.5,
         Q::Crank => 2.5,
         Q::BarWidthAtHoods | Q::BarWidthAtEnds => 20.0,
@@ -98,6 +98,7 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
         | Q::HoursPerWeek
         | Q::RideMinutes
         | Q::HandShare(_)
+        | Q::HourPrice
         | Q::BirthYear
         | Q::Proportion
         | Q::LeverClicks => Unit::One,

@@ -6,6 +6,7 @@ pub mod detail;
 pub mod entry;
 pub mod file_name;
 pub mod first_width;
+pub mod frame_question;
 pub mod matching;
 pub mod picture;
 pub mod scene;

@@ -8,6 +8,7 @@ mod body;
 mod client;
 mod client_view;
 mod closing;
+mod decide;
 mod drawing;
 mod files;
 mod kept;

@@ -232,6 +232,7 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
             Room::Body => Act::Body,
             Room::Bike => Act::Bike,
             Room::Bench => Act::Bench,
+            Room::Decide => Act::Decide,
         });
     }
     if before.hands != look.hands {

@@ -105,6 +105,7 @@ pub(super) fn room_caption(room: Room) -> Caption {
         Room::Body => Caption::RoomBody,
         Room::Bike => Caption::RoomBike,
         Room::Bench => Caption::RoomBench,
+        Room::Decide => Caption::RoomDecide,
     }
 }
 

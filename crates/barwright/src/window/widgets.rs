@@ -259,3 +259,11 @@ pub(super) fn row<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
 
 /// A transparent colour for what only needs to be pressed.
 pub(super) const CLEAR: Color32 = Color32::TRANSPARENT;
+
+/// A line over a picture: what it is, and its name in its own colour.
+pub(super) fn strong_line(ui: &mut Ui, what: &str, name: &str, colour: Color32) {
+    ui.horizontal(|ui| {
+        ui.label(strong(what, 15.0));
+        ui.add(egui::Label::new(strong(name, 15.0).color(colour)).truncate());
+    });
+}

@@ -15,9 +15,10 @@ use super::runner::{Answer, Runner};
 use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
+use super::three::Three;
 use super::trials::want_trials;
 use super::widgets::card;
-use super::{bike, body, keys, number, who};
+use super::{bike, body, decide, keys, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
 use fit_desk::{Command, Desk, Effect, ForClient, Room, Setup, ThemeChoice, Told};
@@ -43,6 +44,8 @@ pub struct Workbench {
     desk: Desk,
     words: English,
     drawing: Drawing,
+    /// The pictures of the decision.
+    three: Three,
     client: ClientView,
     dialog: Option<Dialog>,
     stock: Option<StockList>,
@@ -79,6 +82,7 @@ impl Workbench {
             desk: Desk::new(setup, session, file)?,
             words: English,
             drawing: Drawing::default(),
+            three: Three::default(),
             client: ClientView::default(),
             dialog: None,
             stock: None,
@@ -131,7 +135,7 @@ impl Workbench {
         let for_client = client_view::is_here(&ctx, &self.desk);
         if for_client {
             acts.retain(|act| client_view::may_be_done(*act));
-        } else if self.desk.look().room != Room::Bench {
+        } else if !matches!(self.desk.look().room, Room::Bench | Room::Decide) {
             // a digit that misses a field moves no hands that nobody sees
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
@@ -173,6 +177,9 @@ impl Workbench {
         let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             match self.desk.look().room {
+                Room::Decide => {
+                    decide::decide_ui(ui, &self.desk, &self.words, &mut self.three, commands);
+                }
                 Room::Bench => acts.extend(self.bench(ui, commands)),
                 Room::Who => who::who_ui(ui, &self.desk, &self.words, commands),
                 Room::Body => body::body_ui(ui, &self.desk, &self.words, commands),

@@ -241,6 +241,7 @@ impl Desk {
             Act::Body => Command::Go(Room::Body),
             Act::Bike => Command::Go(Room::Bike),
             Act::Bench => Command::Go(Room::Bench),
+            Act::Decide => Command::Go(Room::Decide),
             Act::Hands(place) => Command::Hands(place),
             Act::AllHands => Command::AllHands(!self.look.all_hands),
             Act::Behind => Command::Behind(!self.look.behind),

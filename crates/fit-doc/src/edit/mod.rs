@@ -7,6 +7,7 @@
 
 mod body;
 mod cockpit;
+mod decide;
 mod interview;
 mod number;
 mod ride;
@@ -25,8 +26,8 @@ pub(crate) use tape::set_number;
 pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
-    Cockpit, Complaint, Date, Extent, FingerPart, HandPlace, Item, Joint, Looked, Message, Place,
-    Quantity, Reaches, RideNumber, RuleOut, Session, Sex, Visit, Where,
+    Cockpit, Complaint, Date, Elsewhere, Extent, FingerPart, HandPlace, Item, Joint, Looked,
+    Message, Place, Price, Quantity, Reaches, RideNumber, RuleOut, Session, Sex, Visit, Where,
 };
 use std::sync::Arc;
 
@@ -253,6 +254,29 @@ pub enum Edit {
         /// Id of the cockpit.
         id: Option<String>,
     },
+    /// Where the answer lies, if it is not the bar; none: it may be.
+    Elsewhere {
+        /// Which visit.
+        visit: usize,
+        /// Where.
+        to: Option<Elsewhere>,
+    },
+    /// What the client has against a cockpit; none: nothing.
+    Veto {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit.
+        cockpit: String,
+        /// Why, may be empty.
+        to: Option<String>,
+    },
+    /// What an hour in the workshop costs; none: only the time is told.
+    Hour {
+        /// Which visit.
+        visit: usize,
+        /// How much.
+        to: Option<Price>,
+    },
 }
 
 impl Edit {
@@ -369,6 +393,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit.seen.retain(|seen| seen.cockpit != *id);
             visit.hand_checks.retain(|check| check.cockpit != *id);
             visit.rides.retain(|ride| ride.cockpit != *id);
+            visit.vetoes.retain(|veto| veto.cockpit != *id);
             Ok(UndoStep::Remove { label: gone.label })
         }
         Edit::Move { visit, id, to } => {
@@ -378,15 +403,12 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit.bench.insert((*to).min(visit.bench.len()), moved);
             Ok(UndoStep::Move { label })
         }
-        Edit::Choose { visit, id } => {
-            let visit = visit_mut(session, *visit)?;
-            let label = match id {
-                Some(id) => Some(visit.cockpit(id).ok_or_else(|| no_cockpit(id))?.label.clone()),
-                None => None,
-            };
-            visit.chosen.clone_from(id);
-            Ok(UndoStep::Choose { label })
+        Edit::Choose { visit, id } => decide::choose(visit_mut(session, *visit)?, id.as_deref()),
+        Edit::Elsewhere { visit, to } => Ok(decide::elsewhere(visit_mut(session, *visit)?, *to)),
+        Edit::Veto { visit, cockpit, to } => {
+            decide::veto(visit_mut(session, *visit)?, cockpit, to.as_deref())
         }
+        Edit::Hour { visit, to } => Ok(decide::hour(visit_mut(session, *visit)?, *to)),
     }
 }
 

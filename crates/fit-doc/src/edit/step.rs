@@ -3,8 +3,8 @@
 use super::ComplaintStep;
 use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
 use crate::{
-    Concern, Extent, FingerPart, Helmet, Item, Joint, Liking, Looked, Quantity, Reaches, RideScore,
-    RuleOut, SendOn, Sex, Where,
+    Concern, Elsewhere, Extent, FingerPart, Helmet, Item, Joint, Liking, Looked, Quantity, Reaches,
+    RideScore, RuleOut, SendOn, Sex, Where,
 };
 
 /// Which text was changed.
@@ -264,6 +264,18 @@ pub enum UndoStep {
     Choose {
         /// Short name of what was chosen; none: not decided.
         label: Option<String>,
+    },
+    /// Where the answer lies, if not in the bar.
+    Elsewhere {
+        /// Where; none: it may be the bar.
+        to: Option<Elsewhere>,
+    },
+    /// What the client will not have.
+    Veto {
+        /// The cockpit.
+        label: String,
+        /// Will not have it; else nothing against it.
+        to: bool,
     },
 }
 

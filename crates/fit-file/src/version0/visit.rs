@@ -2,6 +2,7 @@
 
 use super::cockpit::Cockpit;
 use super::kept::{Kept, Number, bare, kept, required, said, words, write_bare};
+use super::parts::Price;
 use super::tape::Tape;
 use crate::text::{Field, Shape, snake};
 use fit_doc::{Item, Suppleness};
@@ -23,6 +24,7 @@ words! {
         HoldsPosture, NeckAndHipLeft, EventRules, Traffic, FrameSize, Cranks,
     }
     Looked { Done, Changed, NotNow, }
+    Elsewhere { NotTheBar, TheFrame, }
     Helmet { WithPeak, WithoutPeak, BareHead, }
     RideRow { Trunk, Elbow, Neck, }
     Liking { Likes, Unsure, Dislikes, }
@@ -80,6 +82,7 @@ kept! {
         likes: Option<Liking>,
         ended: bool,
     }
+    Veto { cockpit: String, words: String, }
     Visit {
         date: Day,
         bike: String,
@@ -100,6 +103,9 @@ kept! {
         ruled_out: Vec<RuledOut>,
         rides: Vec<Ride>,
         tape: Tape,
+        elsewhere: Option<Elsewhere>,
+        vetoes: Vec<Veto>,
+        hour: Option<Price>,
     }
 }
 

@@ -27,6 +27,40 @@ pub enum Caption {
     RoomBike,
     /// A place of work.
     RoomBench,
+    /// Name of the place where it is decided.
+    RoomDecide,
+    /// Heading over the cockpit that is ridden, or was last.
+    OnTheBikeNow,
+    /// Before the file that Enter opens.
+    EnterOpens,
+    /// Before the bar that Enter takes.
+    EnterTakes,
+    /// Heading over the cockpit that is looked at.
+    ProposedHere,
+    /// Heading over the cockpit that was chosen.
+    ChosenHere,
+    /// Heading over the cockpits, the least work first.
+    WhatToChoose,
+    /// Heading over the jobs.
+    WhatIsDone,
+    /// Before time and money in all.
+    InAll,
+    /// Heading over what stays as it is.
+    StaysAsItIs,
+    /// Nothing has to be done.
+    NothingToDo,
+    /// The client will not have it.
+    WillNotDo,
+    /// Why not.
+    WillNotDoWhy,
+    /// Heading over where else it may lie.
+    ElsewhereHeading,
+    /// The price of an hour.
+    HourPrice,
+    /// Chosen: the cockpit as it came.
+    LeaveIt,
+    /// Shown before something is chosen that was not ridden.
+    TryFirst,
     /// Heading over complaints and wishes on the bench.
     CameFor,
     /// Heading over the cockpits.

@@ -7,6 +7,7 @@ mod caption;
 mod client_view;
 mod command;
 mod concern;
+mod decide;
 mod detail;
 mod message;
 mod names;

@@ -1,10 +1,13 @@
 //! What is said at a visit, in English: what brings the client, what is tried and ridden.
 
-use super::{English, concern, names, window};
+use super::{English, concern, decide, names, window};
+use crate::frame_question::FrameQuestion;
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
+use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Complaint, Concern, HandPlace, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where,
+    Bar, Cockpit, Complaint, Concern, Elsewhere, HandPlace, Helmet, Liking, Looked, Price, Ride,
+    RideScore, RuleOut, SendOn, Where,
 };
 
 impl VisitWords for English {
@@ -108,5 +111,41 @@ impl VisitWords for English {
     fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String {
         let text = window::complaint(complaint);
         now.map_or(text.clone(), |now| format!("{text}, now {now}"))
+    }
+
+    fn bar_and_width(&self, bar: &Bar) -> String {
+        format!("{} {:.0}", bar.name, bar.width_mm)
+    }
+
+    fn job(&self, job: Job) -> &'static str {
+        decide::job(job)
+    }
+
+    fn job_done(&self, step: &Step, came: &Cockpit, to: &Cockpit) -> String {
+        decide::done(step, came, to)
+    }
+
+    fn job_takes(&self, step: &Step) -> String {
+        decide::takes(step)
+    }
+
+    fn work_takes(&self, work: &Work, hour: Option<Price>) -> String {
+        decide::total(work, hour)
+    }
+
+    fn left_alone(&self, jobs: &[Job]) -> String {
+        decide::left_alone(jobs)
+    }
+
+    fn on_trials(&self, rides: &[&Ride]) -> String {
+        decide::ridden(rides)
+    }
+
+    fn elsewhere(&self, of: Elsewhere) -> &'static str {
+        decide::elsewhere(of)
+    }
+
+    fn frame_question(&self, of: FrameQuestion) -> String {
+        decide::frame_question(of)
     }
 }

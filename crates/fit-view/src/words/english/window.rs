@@ -1,6 +1,6 @@
 //! What the window says in English: menus, undo steps, messages of the desk.
 
-use super::{concern, names, number, picture, tape};
+use super::{concern, decide, names, number, picture, tape};
 use crate::act::Act;
 use crate::side::Hold;
 use crate::table::{Axis, Question};
@@ -9,8 +9,8 @@ use crate::words::Off;
 use core::fmt::Write;
 use fit_doc::edit::{ComplaintStep, StepOf};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Extent, FingerPart, Flare, HandPlace, Item, Joint,
-    OnTheShelf, Price, Quantity, Reaches, Sex, UndoStep, Where, WidthAt,
+    Bar, Cockpit, Complaint, Concern, Elsewhere, Extent, FingerPart, Flare, HandPlace, Item, Joint,
+    OnTheShelf, Quantity, Reaches, Sex, UndoStep, Where, WidthAt,
 };
 use fit_math::posture::{Angle, Calibration, Compared, Shift};
 
@@ -27,6 +27,7 @@ pub(super) fn act(act: Act) -> String {
         Act::Who => "Go to client",
         Act::Body => "Go to body",
         Act::Bike => "Go to bike",
+        Act::Decide => "Go to the decision",
         Act::Bench => "Go to bench",
         Act::Hands(place) => return format!("Hands {}", names::with_hands(place)),
         Act::AllHands => "Hands in all places",
@@ -190,6 +191,13 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Remove { label } => format!("{label} off the bench"),
         UndoStep::Move { label } => format!("{label} to another place on the bench"),
         UndoStep::Choose { label: Some(label) } => format!("{label} chosen"),
+        UndoStep::Elsewhere { to } => match to {
+            Some(Elsewhere::NotTheBar) => "not the bar".to_owned(),
+            Some(Elsewhere::TheFrame) => "the frame, not the bar".to_owned(),
+            None => "not decided".to_owned(),
+        },
+        UndoStep::Veto { label, to: true } => format!("{label} will not do"),
+        UndoStep::Veto { label, to: false } => format!("{label} may do"),
         UndoStep::Choose { label: None } => "not decided".to_owned(),
     }
 }
@@ -464,7 +472,7 @@ pub(super) fn shelf(shelf: &OnTheShelf) -> String {
         count => format!("{count} on the shelf"),
     };
     match shelf.price {
-        Some(Price { cents }) => format!("{}.{:02}, {count}", cents / 100, cents % 100),
+        Some(price) => format!("{}, {count}", decide::money(price)),
         None => count,
     }
 }

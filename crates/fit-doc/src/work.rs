@@ -247,7 +247,7 @@ impl Job {
 /// Whether it is another bar; what lies on the shelf, or what it is called, makes none.
 fn other_bar(came: &Cockpit, to: &Cockpit) -> bool {
     let (shelf, name) = (came.bar.shelf, came.bar.name.clone());
-    crate::Bar { shelf, name, ..to.bar.clone() } != came.bar
+    crate::Bar { name, shelf, ..to.bar.clone() } != came.bar
 }
 
 fn bought(job: Job, to: &Cockpit) -> Option<Bought> {

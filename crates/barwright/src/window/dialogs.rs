@@ -74,7 +74,7 @@ impl Dialog {
                 Self::Open { path } => {
                     heading(ui, words.caption(Caption::Open));
                     let meant = recent.meant(path, desk.file());
-                    path_ui(ui, path, meant, Caption::DoOpen, words, &mut outcome);
+                    path_ui(ui, path, meant.as_deref(), Caption::DoOpen, words, &mut outcome);
                     recent_ui(ui, recent, words, &mut outcome);
                 }
                 Self::Save { path } => {
@@ -108,7 +108,7 @@ impl Files<'_> {
 fn path_ui(
     ui: &mut Ui,
     path: &mut String,
-    meant: Option<PathBuf>,
+    meant: Option<&Path>,
     go: Caption,
     words: &dyn Words,
     outcome: &mut Outcome,
@@ -123,7 +123,7 @@ fn path_ui(
     }
     row(ui, |ui| {
         let typed = Some(path.trim()).filter(|typed| !typed.is_empty()).map(PathBuf::from);
-        let to = meant.clone().or(typed);
+        let to = meant.map(Path::to_owned).or(typed);
         let can = to.is_some();
         let pressed = ui.add_enabled_ui(can, |ui| primary(ui, words.caption(go))).inner.clicked();
         if let Some(to) = to.filter(|_| pressed || entered) {
@@ -136,7 +136,7 @@ fn path_ui(
             *outcome = Outcome::Closed;
         }
     });
-    if let Some(name) = meant.as_deref().and_then(Path::file_name) {
+    if let Some(name) = meant.and_then(Path::file_name) {
         let opens = words.caption(Caption::EnterOpens);
         note(ui, &words.of_it(opens, &name.to_string_lossy()));
     }

@@ -96,6 +96,7 @@ fn complaint_step(of: Option<Concern>, change: ComplaintStep) -> String {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "an arm for each step")]
 pub(super) fn step(step: &UndoStep) -> String {
     match step {
         UndoStep::Number { of, quantity, from, to } => {

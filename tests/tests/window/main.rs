@@ -8,6 +8,7 @@ mod client;
 mod closing;
 mod drawing;
 mod files;
+mod idle;
 mod kept;
 mod numbers;
 mod random;

@@ -11,6 +11,7 @@ mod closing;
 mod decide;
 mod drawing;
 mod files;
+mod idle;
 mod kept;
 mod numbers;
 mod random;

@@ -3,6 +3,7 @@
 //! Every part is a function of the desk that pushes commands; nothing here knows about bicycles, and
 //! no text stands here: words come from `fit-view`.
 
+mod answers;
 mod behind;
 mod bike;
 mod body;
@@ -33,6 +34,7 @@ mod runner;
 mod seen;
 mod setup;
 mod stock;
+mod strip;
 mod tape;
 mod tape_row;
 mod theme;

@@ -74,6 +74,9 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("details", &details()),
         KeptWindow::of("trial", &trial(ThemeChoice::Light)),
         KeptWindow::of("trial-dark", &trial(ThemeChoice::Dark)),
+        KeptWindow::of("client-view", &for_client(SIZE, ThemeChoice::Light)),
+        KeptWindow::of("client-view-dark", &for_client(LARGE, ThemeChoice::Dark)),
+        KeptWindow::of("against-trial", &against_trial()),
         KeptWindow::of("client", &client(ThemeChoice::Light)),
         KeptWindow::of("client-dark", &client(ThemeChoice::Dark)),
         KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
@@ -81,6 +84,8 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("bike-dark", &bike(ThemeChoice::Dark)),
         KeptWindow::of("later", &later(ThemeChoice::Light)),
         KeptWindow::of("later-dark", &later(ThemeChoice::Dark)),
+        KeptWindow::of("decision", &decision(ThemeChoice::Light)),
+        KeptWindow::of("decision-dark", &decision(ThemeChoice::Dark)),
     ]
 }
 
@@ -158,6 +163,32 @@ fn trial(theme: ThemeChoice) -> Window {
     window
 }
 
+/// What the client may see of a flared bar, hands on the hoods.
+fn for_client(size: (f32, f32), theme: ThemeChoice) -> Window {
+    let mut window = bench(size, theme);
+    window.key(Modifiers::NONE, Key::Num3);
+    window.key(Modifiers::NONE, Key::F11);
+    window.key(Modifiers::NONE, Key::ArrowRight);
+    window
+}
+
+/// After two trials, the second of a changed copy: all against the last of them.
+fn against_trial() -> Window {
+    let mut window = bench(SIZE, ThemeChoice::Light);
+    for (score, spacers) in [("4", "30"), ("3", "25")] {
+        window.key(Modifiers::NONE, Key::T);
+        window.type_text(score);
+        window.key(Modifiers::NONE, Key::Enter);
+        window.key(Modifiers::COMMAND, Key::Enter);
+        window.enter("spacers under the stem", spacers);
+    }
+    window.key(Modifiers::NONE, Key::Escape);
+    window.key(Modifiers::NONE, Key::L);
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
 /// What brings the client, a knee tapped besides, the saddle looked at in part, one red flag.
 ///
 /// # Panics
@@ -183,6 +214,27 @@ fn later(theme: ThemeChoice) -> Window {
         window.menu("Light, dark or as the desktop");
     }
     window.key(Modifiers::NONE, Key::F10);
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
+/// After a trial of the other stem: a bar is vetoed, another stem proposed, an hour has its price.
+///
+/// # Panics
+/// When it cannot be decided.
+fn decision(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
+    window.press(Role::RadioButton, "Same bar, stem 90");
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.press(Role::RadioButton, "likes it");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    window.key(Modifiers::NONE, Key::F9);
+    window.press(Role::RadioButton, "Compact 420: Will not do");
+    window.enter("price of an hour in the workshop", "60");
+    window.press(Role::Button, "Same bar, stem 90: Choose it");
     window.harness().remove_cursor();
     window.settle();
     window

@@ -66,7 +66,8 @@ impl Visit {
 /// - the bike as it came is what the client left with, until the tape says that it is not;
 /// - a complaint begins with its last score, and stands as not asked yet;
 /// - body and mobility stay, but for a child, who grows and is measured again;
-/// - gloves, what is ridden, glasses, injuries, fears, wishes and consent stay until said otherwise;
+/// - gloves, what is ridden, glasses and helmet, injuries, fears, wishes, consent and the price of an hour
+///   stay until said otherwise;
 /// - red flags, what was ruled out, what was changed before, hours and shares of the time are asked
 ///   anew: they are what a visit is there to find changed;
 /// - what was seen of the client and of the hands at the brakes was seen on that cockpit as it was then:
@@ -91,6 +92,7 @@ pub(crate) fn follow_up(visit: &Visit, date: Date, born: Option<i16>) -> Visit {
     new.interview = Interview {
         riding: asked.riding.clone(),
         glasses: asked.glasses,
+        helmet: asked.helmet,
         injuries: asked.injuries.clone(),
         fears: asked.fears.clone(),
         consent: asked.consent,
@@ -98,6 +100,7 @@ pub(crate) fn follow_up(visit: &Visit, date: Date, born: Option<i16>) -> Visit {
     };
     new.complaints = visit.complaints.iter().map(complaint).collect();
     new.wishes.clone_from(&visit.wishes);
+    new.hour = visit.hour;
     new.tape = Tape {
         bar_known: visit.tape.bar_known,
         frame_known: visit.tape.frame_known || !visit.tape.readings.is_empty(),

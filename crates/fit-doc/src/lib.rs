@@ -32,15 +32,19 @@ mod stock;
 pub mod tally;
 pub mod tape;
 mod visit;
+pub mod work;
 
 pub use afterwards::{AfterNote, AfterScore, AsBuilt};
 pub use bike::{Bike, Frame};
-pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
+pub use check::{
+    Findings, KeptCockpits, check, check_bar, check_lever, check_stem, check_visit,
+    check_visit_again,
+};
 pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex, Suppleness};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};
 pub use edit::{AfterEdit, CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};
-pub use interview::{Interview, Share};
+pub use interview::{Helmet, Interview, Share};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
 pub use near::nearest;
 pub use parts::{
@@ -55,4 +59,6 @@ pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;
 pub use tape::{BarKnown, HoodAt, Laid, Tape, TapeDoubt, TapeItem, TapeReading};
-pub use visit::{Complaint, FingerPart, HandCheck, HandPlace, Reaches, Seen, Visit, Where};
+pub use visit::{
+    Complaint, Elsewhere, FingerPart, HandCheck, HandPlace, Reaches, Seen, Veto, Visit, Where,
+};

@@ -31,6 +31,8 @@ pub enum Act {
     Bike,
     /// Go to the bench.
     Bench,
+    /// Go to the decision.
+    Decide,
     /// Go to what happens after the visit.
     Later,
     /// Another visit with the same bike.
@@ -43,8 +45,14 @@ pub enum Act {
     AllHands,
     /// Show what stands behind the differences of the selected cockpit, or the differences.
     Behind,
+    /// Compare with the cockpit that was ridden last, or with the one as it came.
+    AgainstTrial,
     /// Lay the cockpits over each other at that point.
     Hold(Hold),
+    /// Show the client's view in this window, or the workbench again.
+    ClientView,
+    /// The same in a window of its own, for a second screen.
+    ClientBeside,
     /// Choose a bar from stock.
     AddBar,
     /// Put another bar on the selected cockpit.
@@ -53,6 +61,8 @@ pub enum Act {
     Trial,
     /// The trial that is running is over.
     EndTrial,
+    /// Lead the keyboard to the trials that are over.
+    Trials,
     /// A candidate like the selected one.
     Duplicate,
     /// Take the selected candidate off the bench.
@@ -88,7 +98,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 41] = {
+    pub const ALL: [Self; 46] = {
         use HandPlace as P;
         [
             Self::New,
@@ -103,6 +113,7 @@ impl Act {
             Self::OtherBar,
             Self::Trial,
             Self::EndTrial,
+            Self::Trials,
             Self::Duplicate,
             Self::Remove,
             Self::MatchHoods,
@@ -111,6 +122,7 @@ impl Act {
             Self::Body,
             Self::Bike,
             Self::Bench,
+            Self::Decide,
             Self::Later,
             Self::FollowUp,
             Self::AfterNote,
@@ -122,10 +134,13 @@ impl Act {
             Self::Hands(P::Ends),
             Self::AllHands,
             Self::Behind,
+            Self::AgainstTrial,
             Self::Hold(Hold::Axle),
             Self::Hold(Hold::Clamp),
             Self::Hold(Hold::Hoods),
             Self::Hold(Hold::Drops),
+            Self::ClientView,
+            Self::ClientBeside,
             Self::SwitchTheme,
             Self::Larger,
             Self::Smaller,
@@ -142,6 +157,9 @@ impl Act {
         }
         const fn ctrl(key: &'static str) -> Stroke {
             Stroke { command: true, shift: false, key }
+        }
+        const fn shift(key: &'static str) -> Stroke {
+            Stroke { command: false, shift: true, key }
         }
         const fn ctrl_shift(key: &'static str) -> Stroke {
             Stroke { command: true, shift: true, key }
@@ -161,6 +179,7 @@ impl Act {
             Self::Bench => const { &[plain("F8")] },
             Self::Later => const { &[plain("F10")] },
             Self::AfterNote => const { &[plain("N")] },
+            Self::Decide => const { &[plain("F9")] },
             Self::Hands(HandPlace::Tops) => const { &[plain("1")] },
             Self::Hands(HandPlace::Ramps) => const { &[plain("2")] },
             Self::Hands(HandPlace::Hoods) => const { &[plain("3")] },
@@ -169,10 +188,15 @@ impl Act {
             Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6")] },
             Self::AllHands => const { &[plain("0")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme | Self::OtherBar | Self::FollowUp => &[],
+            Self::Hold(_) | Self::SwitchTheme | Self::FollowUp => &[],
+            Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },
             Self::EndTrial => const { &[ctrl("Enter")] },
+            Self::Trials => const { &[plain("R")] },
+            Self::AgainstTrial => const { &[plain("L")] },
+            Self::ClientView => const { &[plain("F11")] },
+            Self::ClientBeside => const { &[shift("F11")] },
             Self::Duplicate => const { &[ctrl("D")] },
             Self::Remove => const { &[plain("Delete")] },
             Self::MatchHoods => const { &[ctrl("H")] },

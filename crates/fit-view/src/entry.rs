@@ -80,7 +80,7 @@ pub fn nudge(quantity: Quantity) -> f64 {
     use Quantity as Q;
     match quantity {
         Q::Spacers | Q::HandsAhead | Q::HandsUp => 5.0,
-        Q::StemLength | Q::HandShare(_) | Q::KmRidden => 10.0,
+        Q::StemLength | Q::HandShare(_) | Q::KmRidden | Q::HourPrice => 10.0,
         Q::Roll | Q::HeadAngle | Q::SeatAngle | Q::SaddleTilt | Q::NoseUp => 0.5,
         Q::Crank => 2.5,
         Q::BarWidthAtHoods | Q::BarWidthAtEnds => 20.0,
@@ -100,6 +100,7 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
         | Q::RideMinutes
         | Q::KmRidden
         | Q::HandShare(_)
+        | Q::HourPrice
         | Q::BirthYear
         | Q::Proportion
         | Q::LeverClicks => Unit::One,

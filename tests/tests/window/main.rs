@@ -3,11 +3,15 @@
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 mod access;
+mod begin;
 mod body;
 mod client;
+mod client_view;
 mod closing;
+mod decide;
 mod drawing;
 mod files;
+mod idle;
 mod kept;
 mod later;
 mod numbers;
@@ -16,3 +20,4 @@ mod ride;
 mod stock;
 mod story;
 mod tape;
+mod trials;

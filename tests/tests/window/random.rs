@@ -2,15 +2,17 @@
 //! one that could be opened, and undo that always leads back to the start.
 //!
 //! Events come from a seed, so that what fails fails again. `BARWRIGHT_EVENTS` and
-//! `BARWRIGHT_SEED` change how many there are and which.
+//! `BARWRIGHT_SEED` change how many there are and which; before a release it is 100 000.
 
 use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
-use fit_desk::{Look, Room, Saying};
+use fit_desk::{ForClient, Look, Room, Saying};
 use fit_doc::edit::AfterStep;
 use fit_doc::{HandPlace, Session, UndoStep};
+use fit_math::body::Survey;
 use fit_view::act::Act;
+use fit_view::weigh::weigh_visit;
 use fit_view::words::{English, Words};
 use std::collections::BTreeMap;
 
@@ -234,6 +236,7 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
             Room::Bike => Act::Bike,
             Room::Bench => Act::Bench,
             Room::Later => Act::Later,
+            Room::Decide => Act::Decide,
         });
     }
     if before.hands != look.hands {
@@ -247,6 +250,22 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
     }
     if from.0.behind != look.behind {
         acts.push(Act::Behind);
+    }
+    if before.against_trial != look.against_trial {
+        acts.push(Act::AgainstTrial);
+    }
+    if before.for_client != look.for_client {
+        match look.for_client {
+            ForClient::Here => acts.push(Act::ClientView),
+            ForClient::Beside => acts.push(Act::ClientBeside),
+            ForClient::Not => {}
+        }
+    }
+    let at_trials = |of: &Noticed| {
+        of.focused.as_ref().is_some_and(|heard| heard.name.starts_with("back to trial"))
+    };
+    if at_trials(now) && !at_trials(&from.1) {
+        acts.push(Act::Trials);
     }
     if before.theme != look.theme {
         acts.push(Act::SwitchTheme);
@@ -335,6 +354,7 @@ fn anything_in_any_order() {
     };
     let wanted = usize::try_from(number("BARWRIGHT_EVENTS", EVENTS as u64)).unwrap();
     let mut seeded = Seeded { state: number("BARWRIGHT_SEED", 7), turn: 0 };
+    let survey = Survey::shipped().unwrap();
     let mut window = Window::demo();
     // files are saved by names without a folder, and sheets beside them: they land here
     std::env::set_current_dir(window.folder()).unwrap();
@@ -354,6 +374,11 @@ fn anything_in_any_order() {
         if desk.revision() != revision {
             let refused = fit_doc::check(desk.session()).refused;
             assert!(refused.is_empty(), "after {done}: {refused:?}");
+            // what was taken over from the bench before is what it would be now
+            if let Some(visit) = desk.visit() {
+                let afresh = weigh_visit(desk.session(), visit, &survey).unwrap();
+                assert_eq!(*desk.weighed(), afresh, "after {done}: another bench is shown");
+            }
         }
         if desk.can_undo().is_none() {
             if desk.can_redo().is_some() {
@@ -377,7 +402,9 @@ fn anything_in_any_order() {
     to_the_start_and_back(&mut window, &start);
     let share = changed as f64 / done as f64;
     println!("{events} events, {done} things done, {:.1} % changed something", 100.0 * share);
-    println!("{hit:?}");
+    for (act, times) in &hit {
+        println!("{times:>7} {act:?}");
+    }
     assert!(share >= SHARE, "too much of it did nothing");
     let missed: Vec<Act> = Act::ALL.into_iter().filter(|act| !hit.contains_key(act)).collect();
     println!("not seen: {missed:?}");

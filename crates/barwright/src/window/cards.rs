@@ -2,13 +2,14 @@
 //! is made of.
 
 use super::theme::{QUIET, font, ink, quiet, strong};
+use super::trials::{trials_height, trials_ui};
 use super::widgets::{
     card, heading, line_sample, named, news, primary, row, secondary, small_heading,
 };
 use eframe::egui;
 use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
-use fit_doc::Ride;
+use fit_doc::{Cockpit, Ride};
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::words::{Caption, Words};
@@ -16,17 +17,48 @@ use fit_view::words::{Caption, Words};
 /// Most complaints and wishes that are kept in sight.
 const MOST_WISHES: usize = 4;
 
+/// What the cards say, kept while their cockpits stay.
+#[derive(Debug, Default)]
+pub(super) struct KeptTexts {
+    all: Vec<(Cockpit, Texts)>,
+}
+
+/// Two lines of a card: bar and settings.
+#[derive(Debug)]
+struct Texts {
+    bar: String,
+    settings: String,
+}
+
+impl KeptTexts {
+    /// What the card at that place says of its cockpit.
+    fn of(&mut self, index: usize, cockpit: &Cockpit, words: &dyn Words) -> Option<&Texts> {
+        if self.all.get(index).is_none_or(|(of, _)| of != cockpit) {
+            let (bar, settings) = (words.card_bar(&cockpit.bar), words.card_settings(cockpit));
+            let texts = (cockpit.clone(), Texts { bar, settings });
+            match self.all.get_mut(index) {
+                Some(kept) => *kept = texts,
+                // shown in their order, so that this is the next one
+                None => self.all.push(texts),
+            }
+        }
+        self.all.get(index).map(|(_, texts)| texts)
+    }
+}
+
 /// Shows the cards; "add from stock" comes back.
 pub(super) fn cards_ui(
     ui: &mut Ui,
     desk: &Desk,
+    kept: &mut KeptTexts,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) -> Option<Act> {
     let mut act = None;
     heading(ui, words.caption(Caption::OnTheBench));
     let wishes = wishes(desk, words);
-    let below = 44.0 + wishes_height(ui, &wishes);
+    let trials = trials_height(desk, ui.available_width());
+    let below = 44.0 + trials + wishes_height(ui, &wishes);
     let room = ui.available_height() - below;
     ScrollArea::vertical().max_height(room).auto_shrink([false, true]).show(ui, |ui| {
         let Some(visit) = desk.visit() else { return };
@@ -58,8 +90,9 @@ pub(super) fn cards_ui(
                     if chosen {
                         ui.label(strong(words.caption(Caption::Chosen), QUIET));
                     }
-                    ui.add(egui::Label::new(words.card_bar(&cockpit.bar)).wrap());
-                    let settings = quiet(ui, words.card_settings(cockpit));
+                    let Some(texts) = kept.of(index, cockpit, words) else { return };
+                    ui.add(egui::Label::new(&texts.bar).wrap());
+                    let settings = quiet(ui, &texts.settings);
                     ui.add(egui::Label::new(settings).truncate());
                 });
             });
@@ -86,6 +119,7 @@ pub(super) fn cards_ui(
             act = Some(Act::Duplicate);
         }
     });
+    trials_ui(ui, desk, words, commands);
     wishes_ui(ui, &wishes, words);
     act
 }

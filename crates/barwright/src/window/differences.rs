@@ -1,19 +1,21 @@
 //! The differences table under the drawing: one row per question, one column per cockpit.
 
+use super::answers::Answers;
 use super::behind::behind_ui;
 use super::theme::{QUIET, font, ink};
-use super::widgets::{choice, heading, news, paint_sample};
+use super::widgets::{choice, heading, named, named_by, news, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
-    Align, Label, Layout, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
-    WidgetInfo, pos2, vec2,
+    Align, Galley, Label, Layout, Rect, RichText, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
+    pos2, vec2,
 };
 use fit_desk::{Command, Desk};
+use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Question, SAME_DEG, SAME_MM, Table};
 use fit_view::words::{Caption, Words};
-use std::ops::Range;
+use std::sync::Arc;
 
 /// Least and greatest width of the column of questions, points.
 const QUESTIONS: (f32, f32) = (188.0, 250.0);
@@ -23,6 +25,10 @@ const COLUMN: f32 = 98.0;
 const GAP: f32 = 6.0;
 /// Smallest size of a text that would else be shortened, points.
 const SMALLEST: f32 = 11.0;
+/// Least room for what stands beside the heading, points: less would show a word or two of it.
+const ASIDE: f32 = 130.0;
+/// Size of a change beside its answer, points.
+const CHANGE: f32 = 12.5;
 const HEAD: f32 = 48.0;
 const ROW: f32 = 22.0;
 
@@ -35,10 +41,11 @@ pub(super) fn wanted_height(table: &Table) -> f32 {
 pub(super) fn differences_ui(
     ui: &mut Ui,
     desk: &Desk,
-    table: &Table,
+    answers: &Answers,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    let table = &answers.table;
     let behind = desk.look().behind;
     ui.horizontal(|ui| {
         let label = desk.selected().filter(|_| behind).map(|of| &of.label);
@@ -46,7 +53,7 @@ pub(super) fn differences_ui(
             ui,
             &match label {
                 Some(label) => words.detail_heading(label, desk.look().hands),
-                None => words.differences(desk.look().hands),
+                None => differences_heading(desk, words),
             },
         );
         ui.spacing_mut().item_spacing.x = 4.0;
@@ -57,7 +64,8 @@ pub(super) fn differences_ui(
             }
         }
         if !behind {
-            aside(ui, desk, table, words);
+            against_ui(ui, desk, words, commands);
+            aside(ui, desk, answers, words);
         }
     });
     if behind {
@@ -79,20 +87,46 @@ pub(super) fn differences_ui(
         // what is asked, and what all are compared with, stay where they are when there are too many
         // cockpits for the width
         let (left, right) = all.split_left_right_at_x(all.left() + questions);
-        let (came, others) = right.split_left_right_at_x(right.left() + width);
+        let (first, rest) = right.split_left_right_at_x(right.left() + width);
+        let others: Vec<usize> =
+            (0..table.columns.len()).filter(|&index| index != table.against).collect();
         questions_ui(ui, left, table, words);
-        ui.scope_builder(UiBuilder::new().max_rect(came), |ui| {
-            columns_ui(ui, desk, table, 0..1, width, words, commands);
+        ui.scope_builder(UiBuilder::new().max_rect(first), |ui| {
+            columns_ui(ui, desk, answers, &[table.against], width, words, commands);
         });
         if table.columns.len() < 2 {
             return;
         }
-        ui.scope_builder(UiBuilder::new().max_rect(others), |ui| {
+        ui.scope_builder(UiBuilder::new().max_rect(rest), |ui| {
             ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
-                columns_ui(ui, desk, table, 1..table.columns.len(), width, words, commands);
+                columns_ui(ui, desk, answers, &others, width, words, commands);
             });
         });
     });
+}
+
+/// What the differences are against, where that is a trial.
+fn differences_heading(desk: &Desk, words: &dyn Words) -> String {
+    let hands = desk.look().hands;
+    let trial = desk.visit().filter(|_| desk.look().against_trial).and_then(|visit| {
+        let (at, ride) = visit.last_trial()?;
+        Some(words.against_trial(hands, at + 1, &visit.cockpit(&ride.cockpit)?.label))
+    });
+    trial.unwrap_or_else(|| words.differences(hands))
+}
+
+/// Against what; where something was ridden.
+fn against_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    if desk.visit().is_none_or(|visit| visit.last_trial().is_none()) {
+        return;
+    }
+    let (on, text) = (desk.look().against_trial, words.caption(Caption::AgainstTrial));
+    let button = choice(ui, on, text, text);
+    let name = words.act(Act::AgainstTrial);
+    named(&button, Role::CheckBox, Some(on), &name);
+    if button.on_hover_text(name).clicked() {
+        commands.push(Command::AgainstTrial(!on));
+    }
 }
 
 fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
@@ -111,25 +145,27 @@ fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
 fn columns_ui(
     ui: &mut Ui,
     desk: &Desk,
-    table: &Table,
-    which: Range<usize>,
+    answers: &Answers,
+    which: &[usize],
     width: f32,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    let table = &answers.table;
     let total = width * which.len() as f32;
     let cell_of = |row: Rect, index: usize| {
-        let left = row.left() + width * (index - which.start) as f32;
+        let at = which.iter().position(|&of| of == index).unwrap_or_default();
+        let left = row.left() + width * at as f32;
         Rect::from_min_size(pos2(left, row.top()), vec2(width, row.height()))
     };
     let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
-    let shown = || table.columns.iter().enumerate().filter(|(index, _)| which.contains(index));
+    let shown = || which.iter().filter_map(|&index| Some((index, table.columns.get(index)?)));
     for (index, column) in shown() {
         let cell = cell_of(head, index);
         let selected = desk.look().selected == column.id;
         let id = ui.make_persistent_id(("column", &column.id));
         let response = ui.interact(cell, id, Sense::click());
-        name_cell(&response, Role::ColumnHeader, &column.label);
+        named_by(&response, Role::ColumnHeader, || column.label.clone());
         if response.clicked() {
             commands.push(Command::Select(column.id.clone()));
         }
@@ -140,46 +176,52 @@ fn columns_ui(
         column_head(ui, cell, index, &column.label, selected);
     }
     let line = Stroke::new(1.0, ink(ui, Ink::Rule));
-    for row in &table.rows {
+    for (at, row) in table.rows.iter().enumerate() {
         let (rect, _) = ui.allocate_exact_size(vec2(total, ROW), Sense::hover());
         ui.painter().hline(rect.x_range(), rect.top(), line);
         let question = words.short_question(row.question);
         for (index, column) in shown() {
-            let Some(cell) = row.cells.get(index) else { continue };
+            let Some(text) = answers.text(at, index) else { continue };
             let frame = cell_of(rect, index);
-            let text = CellText::of(row.question, *cell, words);
             let id = ui.make_persistent_id(("cell", index, question));
             let response = ui.interact(frame, id, Sense::hover());
-            let name = format!("{question}, {}: {text}", column.label);
-            name_cell(&response, Role::Cell, &name);
-            cell_ui(ui, frame, &text, desk.look().selected == column.id);
-            response.on_hover_text(name);
+            let name = || format!("{question}, {}: {text}", column.label);
+            named_by(&response, Role::Cell, name);
+            if ui.is_rect_visible(frame) {
+                cell_ui(ui, frame, text, desk.look().selected == column.id);
+            }
+            response.on_hover_ui(|ui| {
+                ui.set_max_width(ui.spacing().tooltip_width);
+                ui.label(name());
+            });
         }
     }
 }
 
 /// Beside the heading: the limits that the selected cockpit meets, else what "same" means.
-fn aside(ui: &mut Ui, desk: &Desk, table: &Table, words: &dyn Words) {
+fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
+    let table = &answers.table;
     let column = table.columns.iter().position(|column| column.id == desk.look().selected);
-    let cells = column.into_iter().flat_map(|index| {
-        table.rows.iter().filter_map(move |row| Some((row.question, *row.cells.get(index)?)))
-    });
-    let mut limits: Vec<String> =
-        cells.map(|(question, cell)| CellText::of(question, cell, words).limit).collect();
-    limits.retain(|limit| !limit.is_empty());
+    let of = |index: usize| (0..table.rows.len()).filter_map(move |row| answers.text(row, index));
+    let texts = column.into_iter().flat_map(of);
+    let limits: Vec<&str> =
+        texts.map(|text| text.limit.as_str()).filter(|limit| !limit.is_empty()).collect();
     let (text, of) = if limits.is_empty() {
-        (words.same_means(SAME_DEG, SAME_MM), Ink::Quiet)
+        let same = match desk.against() {
+            Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
+            None => words.same_means(SAME_DEG, SAME_MM),
+        };
+        (same, Ink::Quiet)
     } else {
         (limits.join(", "), Ink::Refuse)
     };
+    if ui.available_width() < ASIDE {
+        return;
+    }
     let text = RichText::new(text).size(QUIET).color(ink(ui, of));
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
         ui.add(Label::new(text).truncate());
     });
-}
-
-fn name_cell(response: &Response, role: Role, name: &str) {
-    response.widget_info(|| WidgetInfo::labeled(role, true, name));
 }
 
 fn column_head(ui: &Ui, cell: Rect, index: usize, label: &str, selected: bool) {
@@ -213,14 +255,27 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     let gap = used.max(32.0) + 6.0;
     // what a hand was apart stands in the first column as well: cut, it is left out
     let room = frame.width() - gap - GAP;
-    if !text.change.is_empty() && width_of(ui, &text.change, weight, SMALLEST) <= room {
-        put(ui, frame, gap, &text.change, weight, 12.5, ink(ui, Ink::Quiet));
+    if !text.change.is_empty() && room >= 0.0 {
+        let colour = ink(ui, Ink::Quiet);
+        let laid = |size: f32| laid_out(ui, &text.change, weight, size, colour, f32::INFINITY);
+        let whole = laid(CHANGE);
+        if whole.size().x <= room || laid(SMALLEST).size().x <= room {
+            put(ui, frame, gap, &text.change, weight, CHANGE, colour);
+        }
     }
 }
 
-fn width_of(ui: &Ui, text: &str, weight: Weight, size: f32) -> f32 {
-    let font = font(weight, size);
-    ui.painter().layout_no_wrap(text.to_owned(), font, ink(ui, Ink::Text)).size().x
+fn laid_out(
+    ui: &Ui,
+    text: &str,
+    weight: Weight,
+    size: f32,
+    colour: egui::Color32,
+    room: f32,
+) -> Arc<Galley> {
+    let mut job = LayoutJob::simple_singleline(text.to_owned(), font(weight, size), colour);
+    job.wrap = TextWrapping::truncate_at_width(room);
+    ui.painter().layout_job(job)
 }
 
 /// A text in its cell, made a little smaller and then shortened where it is too long; gives its
@@ -235,15 +290,13 @@ fn put(
     colour: egui::Color32,
 ) -> f32 {
     let room = (cell.width() - left - GAP).max(0.0);
-    let laid = |size: f32| {
-        let mut job = LayoutJob::simple_singleline(text.to_owned(), font(weight, size), colour);
-        job.wrap = TextWrapping::truncate_at_width(room);
-        ui.painter().layout_job(job)
-    };
-    let wide = width_of(ui, text, weight, size);
-    // in halves of a point: each size of a letter is drawn once and kept
-    let smaller = || ((size * room / wide * 2.0).floor() / 2.0).max(SMALLEST);
-    let galley = laid(if wide > room { smaller() } else { size });
+    let laid = |size: f32, room: f32| laid_out(ui, text, weight, size, colour, room);
+    let mut galley = laid(size, f32::INFINITY);
+    let wide = galley.size().x;
+    if wide > room {
+        // in halves of a point: each size of a letter is drawn once and kept
+        galley = laid(((size * room / wide * 2.0).floor() / 2.0).max(SMALLEST), room);
+    }
     let at = pos2(cell.left() + left, cell.center().y - galley.size().y / 2.0);
     let width = galley.size().x;
     ui.painter().galley(at, galley, colour);

@@ -4,19 +4,20 @@
 use super::paint::View;
 use super::painted::Painted;
 use super::theme::{colour, ink, quiet, theme};
-use super::widgets::{choice, named, row};
+use super::widgets::{choice, named, named_by, row};
 use eframe::egui;
 use egui::{Align, ComboBox, Id, Layout, Rect, Role, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
 use fit_desk::{Command, Desk, Gesture, Look, Revision};
-use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity};
+use fit_doc::{CockpitEdit, HandPlace, Quantity};
 use fit_math::DVec2;
-use fit_view::picture::{Hands, SideChoice, side_view};
+use fit_view::picture::{Hands, SideChoice, side_view, silent_side_view};
 use fit_view::scene::{Ink, Series, Theme};
 use fit_view::side::{
-    Handle, Hold, SQUARE_MM, close_window, cockpits_scene, handles, pulled, rider_scene,
+    Handle, Hold, KeptShapes, SQUARE_MM, both_scenes, close_window, handles, pulled,
 };
 use fit_view::weigh::WeighedCockpit;
 use fit_view::words::{Caption, Words};
+use std::cell::OnceCell;
 
 /// Radius of a handle, points: the target is 24 across.
 const HANDLE: f32 = 7.0;
@@ -37,7 +38,18 @@ struct Kept {
     key: Key,
     close: Painted,
     inset: Painted,
-    twin: Vec<String>,
+    shapes: KeptShapes,
+    /// What is drawn in words, once somebody asked.
+    twin: OnceCell<String>,
+}
+
+/// What a view that holds everything was fitted to, and the view.
+#[derive(Debug)]
+struct Fitted {
+    revision: Revision,
+    look: Look,
+    frame: Rect,
+    view: View,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -65,6 +77,7 @@ struct Pull {
 pub(super) struct Drawing {
     /// Middle and scale, where the user chose them; else everything is in view.
     looked_at: Option<(DVec2, f64)>,
+    fitted: Option<Fitted>,
     kept: Option<Kept>,
     pull: Option<Pull>,
     gestures: u64,
@@ -94,19 +107,19 @@ impl Drawing {
             theme,
             pixels: ui.pixels_per_point().to_bits(),
         };
-        if self.kept.as_ref().is_none_or(|kept| kept.key != key) {
+        let is_right = |kept: &Kept| kept.key == key && !kept.close.is_stale(ui.ctx());
+        if !self.kept.as_ref().is_some_and(is_right) {
             self.kept = Some(draw(ui, desk, words, key, self.kept.take()));
         }
         if let Some(kept) = &self.kept {
             let inner = frame.shrink(1.0);
-            ui.painter().with_clip_rect(inner).extend(kept.close.shapes());
-            let name = kept.twin.join(". ");
-            named(
-                &response,
-                Role::Image,
-                None,
-                &format!("{}. {name}", words.caption(Caption::Drawing)),
-            );
+            kept.close.paint(ui.painter(), inner);
+            // a screen reader asks in every frame, and without one nobody does
+            named_by(&response, Role::Image, || {
+                let twin = || side_view(desk.weighed(), &side_choice(desk), words).twin();
+                let name = kept.twin.get_or_init(|| twin().join(". "));
+                format!("{}. {name}", words.caption(Caption::Drawing))
+            });
             if frame.width() >= INSET_FROM {
                 inset_ui(ui, inset, &kept.inset, words);
             }
@@ -122,11 +135,31 @@ impl Drawing {
         self.buttons(ui, frame, view, desk, words, commands);
     }
 
-    fn view(&self, frame: Rect, desk: &Desk, words: &dyn Words) -> View {
+    /// Whether it must be drawn once more, because after it was drawn in this frame the texture of
+    /// the letters grew under it.
+    pub(super) fn is_stale(&self, ctx: &egui::Context) -> bool {
+        self.kept.as_ref().is_some_and(|kept| kept.close.is_stale(ctx))
+    }
+
+    fn view(&mut self, frame: Rect, desk: &Desk, words: &dyn Words) -> View {
         if let Some((middle, points_per_mm)) = self.looked_at {
             return View { frame, middle, points_per_mm };
         }
-        let side = side_view(desk.weighed(), &side_choice(desk), words);
+        let is_kept = |of: &&Fitted| {
+            of.revision == desk.revision() && of.look == *desk.look() && of.frame == frame
+        };
+        if let Some(fitted) = self.fitted.as_ref().filter(is_kept) {
+            return fitted.view;
+        }
+        let view = Self::fit(frame, desk, words);
+        let (revision, look) = (desk.revision(), desk.look().clone());
+        self.fitted = Some(Fitted { revision, look, frame, view });
+        view
+    }
+
+    /// A view that holds everything.
+    fn fit(frame: Rect, desk: &Desk, words: &dyn Words) -> View {
+        let side = silent_side_view(desk.weighed(), &side_choice(desk), words);
         // the choices above and the corners below cover a little
         let room = Rect::from_min_max(frame.min + vec2(0.0, 44.0), frame.max - vec2(0.0, 6.0));
         let ratio = f64::from(room.width() / room.height());
@@ -185,7 +218,7 @@ impl Drawing {
             let line = ink(ui, Ink::Series(Series(index)));
             let fill = if held { line } else { ink(ui, Ink::Ground) };
             ui.painter().circle(at, HANDLE, fill, Stroke::new(2.0, line));
-            self.pull(ui, desk, &response, &handle, of, view, commands);
+            self.pull(ui, words, &response, &handle, of, view, commands);
             if held {
                 let value = number_of(&of.parts, handle.quantity);
                 let text = format!(
@@ -202,7 +235,7 @@ impl Drawing {
     fn pull(
         &mut self,
         ui: &Ui,
-        desk: &Desk,
+        words: &dyn Words,
         response: &egui::Response,
         handle: &Handle,
         of: &WeighedCockpit,
@@ -236,8 +269,9 @@ impl Drawing {
                 Quantity::LeverAlong => CockpitEdit::Lever { side: None, quantity, to },
                 _ => CockpitEdit::Number { quantity, to },
             };
-            let (visit, id) = (desk.look().visit, of.id.clone());
-            commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, Some(pull.gesture)));
+            let (id, gesture) = (of.id.clone(), Some(pull.gesture));
+            let label = words.caption(Caption::Changed).to_owned();
+            commands.push(Command::Try { id, change, label, gesture });
         }
         if ui.input(|input| input.key_pressed(egui::Key::Escape)) {
             // given up: back to where it was taken hold of
@@ -365,7 +399,7 @@ fn capital(text: &str) -> String {
 fn inset_ui(ui: &Ui, frame: Rect, inset: &Painted, words: &dyn Words) {
     let painter = ui.painter();
     painter.rect_filled(frame, 6.0, ink(ui, Ink::Page));
-    painter.with_clip_rect(frame).extend(inset.shapes());
+    inset.paint(painter, frame);
     let line = Stroke::new(1.0, ink(ui, Ink::Rule));
     painter.rect_stroke(frame, 6.0, line, egui::StrokeKind::Inside);
     let id = Id::unique("whole rider");
@@ -382,21 +416,25 @@ fn label_beside(ui: &Ui, at: egui::Pos2, text: &str) {
 }
 
 fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>) -> Kept {
-    let mut side = side_view(desk.weighed(), &side_choice(desk), words);
+    let mut side = silent_side_view(desk.weighed(), &side_choice(desk), words);
     side.handles = shown_handles(desk).iter().map(|handle| handle.at).collect();
     side.labels_from_mm =
         (key.view.frame.width() >= INSET_FROM).then(|| key.view.scene(key.inset.right_center()).x);
     let window = key.view.window();
-    let scene = cockpits_scene(&side, window, 1.0 / key.view.points_per_mm);
-    let rider = rider_scene(&side);
+    // what else is chosen to be seen shapes them as well
+    let same_look = before.as_ref().is_some_and(|before| before.key.look == key.look);
+    let (close, whole, shapes) =
+        before.map_or((None, None, None), |b| (Some(b.close), Some(b.inset), Some(b.shapes)));
+    let mut shapes = shapes.filter(|_| same_look).unwrap_or_default();
+    let mm_per_point = 1.0 / key.view.points_per_mm;
+    let (scene, rider) = both_scenes(&side, window, mm_per_point, &mut shapes);
     let inset = View::fitted(key.inset.shrink(6.0), &rider.window);
-    let twin = scene.twin.clone();
-    let (close, whole) = before.map_or((None, None), |b| (Some(b.close), Some(b.inset)));
     let painted = |scene, view, before| Painted::new(scene, view, key.theme, ui.painter(), before);
     Kept {
         close: painted(scene, &key.view, close),
         inset: painted(rider, &inset, whole),
-        twin,
+        shapes,
+        twin: OnceCell::new(),
         key,
     }
 }

@@ -141,6 +141,7 @@ pub(super) fn room_caption(room: Room) -> Caption {
         Room::Bike => Caption::RoomBike,
         Room::Bench => Caption::RoomBench,
         Room::Later => Caption::RoomLater,
+        Room::Decide => Caption::RoomDecide,
     }
 }
 
@@ -152,13 +153,21 @@ const MENU: [&[Act]; 4] = [
         Act::EndTrial,
         Act::AfterNote,
         Act::FollowUp,
+        Act::Trials,
         Act::AddBar,
         Act::Duplicate,
         Act::Remove,
         Act::MatchHoods,
         Act::MatchDrops,
     ],
-    &[Act::SwitchTheme, Act::Larger, Act::Smaller, Act::UsualSize],
+    &[
+        Act::ClientView,
+        Act::ClientBeside,
+        Act::SwitchTheme,
+        Act::Larger,
+        Act::Smaller,
+        Act::UsualSize,
+    ],
     &[Act::Palette, Act::Keys, Act::Close],
 ];
 

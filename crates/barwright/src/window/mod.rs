@@ -3,12 +3,16 @@
 //! Every part is a function of the desk that pushes commands; nothing here knows about bicycles, and
 //! no text stands here: words come from `fit-view`.
 
+mod answers;
 mod behind;
 mod bike;
 mod body;
 mod built;
 mod cards;
+mod choices;
+mod client_view;
 mod complaint;
+mod decide;
 mod dialogs;
 mod differences;
 mod drawing;
@@ -28,18 +32,23 @@ mod paint;
 mod painted;
 mod recent;
 mod ride;
+mod ride_brakes;
 mod rule_out;
 mod runner;
 mod seen;
 mod setup;
 mod stock;
+mod strip;
 mod tape;
 mod tape_row;
 mod theme;
+mod three;
 mod trial;
+mod trials;
 mod went;
 mod who;
 mod widgets;
+mod work;
 mod workbench;
 
 pub use native::{NoWindow, open};

@@ -50,6 +50,11 @@ pub(super) struct Over {
 }
 
 impl Over {
+    /// Whether it must be drawn once more, because the texture of the letters grew under it.
+    pub(super) fn is_stale(&self, ctx: &egui::Context) -> bool {
+        self.kept.as_ref().is_some_and(|kept| kept.painted.is_stale(ctx))
+    }
+
     /// Shows the card's content.
     pub(super) fn show(
         &mut self,
@@ -93,7 +98,8 @@ impl Over {
             theme,
             pixels: ui.pixels_per_point().to_bits(),
         };
-        if self.kept.as_ref().is_none_or(|kept| kept.key != key) {
+        let is_right = |kept: &Kept| kept.key == key && !kept.painted.is_stale(ui.ctx());
+        if !self.kept.as_ref().is_some_and(is_right) {
             let scene = cockpits_scene(&side, view.window(), 1.0 / view.points_per_mm);
             let twin = scene.twin.join(". ");
             let before = self.kept.take().map(|kept| kept.painted);
@@ -101,7 +107,7 @@ impl Over {
             self.kept = Some(Kept { key, painted, twin });
         }
         let Some(kept) = &self.kept else { return };
-        ui.painter().with_clip_rect(frame.intersect(ui.clip_rect())).extend(kept.painted.shapes());
+        kept.painted.paint(ui.painter(), frame.intersect(ui.clip_rect()));
         let edge = Stroke::new(1.0, colour(theme, Ink::Rule));
         ui.painter().rect_stroke(frame, 6.0, edge, StrokeKind::Inside);
         let name = words.later(LaterText::OverDrawing);

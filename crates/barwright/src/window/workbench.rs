@@ -2,7 +2,9 @@
 //!
 //! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
 
-use super::cards::cards_ui;
+use super::answers::KeptAnswers;
+use super::cards::{KeptTexts, cards_ui};
+use super::client_view::{self, ClientView};
 use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
@@ -15,14 +17,15 @@ use super::runner::{Answer, Runner};
 use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
+use super::three::Three;
+use super::trials::want_trials;
 use super::widgets::card;
-use super::{bike, body, keys, later, number, who};
+use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
-use fit_desk::{Command, Desk, Effect, Room, Setup, ThemeChoice, Told};
+use fit_desk::{Command, Desk, Effect, ForClient, Room, Setup, ThemeChoice, Told};
 use fit_doc::Session;
 use fit_view::act::Act;
-use fit_view::table::bench_table;
 use fit_view::words::{Caption, English, Words};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -41,8 +44,13 @@ const ZOOM: (f32, f32, f32) = (0.5, 3.0, 0.1);
 pub struct Workbench {
     desk: Desk,
     words: English,
+    cards: KeptTexts,
     drawing: Drawing,
     over: Over,
+    /// The pictures of the decision.
+    three: Three,
+    client: ClientView,
+    answers: KeptAnswers,
     dialog: Option<Dialog>,
     stock: Option<StockList>,
     runner: Runner,
@@ -77,8 +85,12 @@ impl Workbench {
         Ok(Self {
             desk: Desk::new(setup, session, file)?,
             words: English,
+            cards: KeptTexts::default(),
             drawing: Drawing::default(),
             over: Over::default(),
+            three: Three::default(),
+            client: ClientView::default(),
+            answers: KeptAnswers::default(),
             dialog: None,
             stock: None,
             runner: Runner::default(),
@@ -94,6 +106,7 @@ impl Workbench {
 
     /// Fonts and looks; once, before the first frame.
     pub fn install(ctx: &egui::Context) {
+        keep_freed_memory();
         theme::install(ctx);
     }
 
@@ -120,14 +133,17 @@ impl Workbench {
     /// Shows the window's contents and does what was asked of them.
     pub fn ui(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
-        self.answers(&ctx);
+        self.hear_answers(&ctx);
         self.close_button(&ctx);
         self.dropped_files(&ctx);
         self.theme(&ctx);
         let mut commands = Vec::new();
         number::bring_keyboard(ui);
         let mut acts: Vec<Act> = keys::pressed(ui);
-        if !matches!(self.desk.look().room, Room::Bench | Room::Later) {
+        let for_client = client_view::is_here(&ctx, &self.desk);
+        if for_client {
+            acts.retain(|act| client_view::may_be_done(*act));
+        } else if !matches!(self.desk.look().room, Room::Bench | Room::Decide | Room::Later) {
             // a digit that misses a field moves no hands that nobody sees
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
@@ -135,43 +151,76 @@ impl Workbench {
         if self.dialog.is_some() || self.stock.is_some() || asked {
             acts.clear();
         }
+        if for_client {
+            self.client.here(ui, &self.desk, &self.words, &mut commands);
+        } else {
+            acts.extend(self.places(ui, &mut commands));
+        }
+        self.over(ui, &mut commands, &mut acts);
+        for act in acts {
+            self.act(&ctx, act, &mut commands);
+        }
+        self.client.beside(&ctx, &self.desk, &self.words, &mut commands);
+        for command in commands {
+            self.apply(&ctx, command);
+        }
+        self.client.fill_screen(&ctx, &self.desk);
+        self.title(&ctx);
+        if self.is_stale(&ctx, for_client) {
+            ctx.request_repaint();
+        }
+    }
+
+    /// Whether something that is shown must be drawn once more, because the texture of the letters
+    /// grew under it.
+    fn is_stale(&self, ctx: &egui::Context, for_client: bool) -> bool {
+        let look = self.desk.look();
+        let beside = look.for_client != ForClient::Not && self.client.is_stale(ctx);
+        let here = match look.room {
+            Room::Bench => self.drawing.is_stale(ctx),
+            Room::Decide => self.three.is_stale(ctx),
+            Room::Later => self.over.is_stale(ctx),
+            Room::Who | Room::Body | Room::Bike => false,
+        };
+        beside || (here && !for_client)
+    }
+
+    /// Head, foot and the place of work that is open.
+    fn places(&mut self, ui: &mut Ui, commands: &mut Vec<Command>) -> Vec<Act> {
+        let mut acts = Vec::new();
         let frame = Frame::new().fill(ui.visuals().panel_fill);
         Panel::top("head")
             .exact_size(HEIGHT)
             .frame(frame.inner_margin(Margin::symmetric(12, 0)))
             .show_separator_line(false)
-            .show(ui, |ui| acts.extend(header_ui(ui, &self.desk, &self.words, &mut commands)));
+            .show(ui, |ui| acts.extend(header_ui(ui, &self.desk, &self.words, commands)));
         Panel::bottom("foot")
             .exact_size(notices::HEIGHT)
             .frame(frame.inner_margin(Margin::symmetric(12, 0)))
             .show_separator_line(false)
-            .show(ui, |ui| notices_ui(ui, &self.desk, &self.words, &mut commands));
+            .show(ui, |ui| notices_ui(ui, &self.desk, &self.words, commands));
         let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             match self.desk.look().room {
-                Room::Bench => acts.extend(self.bench(ui, &mut commands)),
-                Room::Who => who::who_ui(ui, &self.desk, &self.words, &mut commands),
-                Room::Body => body::body_ui(ui, &self.desk, &self.words, &mut commands),
                 Room::Later => {
                     let (desk, over) = (&self.desk, &mut self.over);
-                    acts.extend(later::later_ui(ui, desk, &self.words, over, &mut commands));
+                    acts.extend(later::later_ui(ui, desk, &self.words, over, commands));
                 }
+                Room::Decide => {
+                    decide::decide_ui(ui, &self.desk, &self.words, &mut self.three, commands);
+                }
+                Room::Bench => acts.extend(self.bench(ui, commands)),
+                Room::Who => who::who_ui(ui, &self.desk, &self.words, commands),
+                Room::Body => body::body_ui(ui, &self.desk, &self.words, commands),
                 Room::Bike => {
-                    let wanted = bike::bike_ui(ui, &self.desk, &self.words, &mut commands);
+                    let wanted = bike::bike_ui(ui, &self.desk, &self.words, commands);
                     if let Some(visit) = self.desk.visit().filter(|_| wanted) {
                         self.stock = Some(StockList::onto(&visit.as_it_came.id));
                     }
                 }
             }
         });
-        self.over(ui, &mut commands, &mut acts);
-        for act in acts {
-            self.act(&ctx, act, &mut commands);
-        }
-        for command in commands {
-            self.apply(&ctx, command);
-        }
-        self.title(&ctx);
+        acts
     }
 
     /// Waits until nothing is being read or written any more; a test needs no clock.
@@ -196,10 +245,10 @@ impl Workbench {
             egui::pos2(right.left() - GAP, whole.bottom()),
         );
         ui.scope_builder(UiBuilder::new().id_salt("cards").max_rect(left), |ui| {
-            acts.extend(cards_ui(ui, &self.desk, &self.words, commands));
+            acts.extend(cards_ui(ui, &self.desk, &mut self.cards, &self.words, commands));
         });
-        let table = bench_table(self.desk.weighed(), self.desk.look().hands);
-        let table_height = wanted_height(&table).min(middle.height() - GAP - DRAWING);
+        let answers = self.answers.now(&self.desk, &self.words);
+        let table_height = wanted_height(&answers.table).min(middle.height() - GAP - DRAWING);
         let drawing = Rect::from_min_max(
             middle.min,
             egui::pos2(middle.right(), middle.bottom() - GAP - table_height),
@@ -214,7 +263,7 @@ impl Workbench {
         ui.scope_builder(UiBuilder::new().id_salt("differences").max_rect(below), |ui| {
             card(ui).inner_margin(Margin::symmetric(12, 6)).show(ui, |ui| {
                 ui.set_min_size(ui.available_size());
-                differences_ui(ui, &self.desk, &table, &self.words, commands);
+                differences_ui(ui, &self.desk, answers, &self.words, commands);
             });
         });
         ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
@@ -292,6 +341,11 @@ impl Workbench {
         if !self.desk.enabled(act) {
             return;
         }
+        if client_view::is_here(ctx, &self.desk)
+            && matches!(act, Act::Who | Act::Body | Act::Bike | Act::Bench)
+        {
+            commands.push(Command::ForClient(ForClient::Not));
+        }
         if act == Act::EndTrial {
             commands.extend(self.desk.end_trial(self.minutes_run(ctx)));
             return;
@@ -313,6 +367,10 @@ impl Workbench {
             ctx.set_zoom_factor((zoom * 10.0).round() / 10.0);
         };
         match act {
+            Act::Trials => {
+                want_trials(ctx);
+                commands.push(Command::Go(Room::Bench));
+            }
             Act::AddBar => self.stock = Some(StockList::default()),
             Act::OtherBar => {
                 self.stock = Some(StockList::onto(&self.desk.look().selected));
@@ -373,7 +431,7 @@ impl Workbench {
         ctx.request_repaint();
     }
 
-    fn answers(&mut self, ctx: &egui::Context) {
+    fn hear_answers(&mut self, ctx: &egui::Context) {
         for answer in self.runner.answers() {
             self.answer(ctx, answer);
         }
@@ -434,6 +492,17 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
+}
+
+/// Larger than all that a frame allocates, bytes (judgement: some 4 MB).
+const OF_A_FRAME: usize = 16 * 1024 * 1024;
+
+/// The GNU C library gives freed memory back to the system when there is twice as much of it as the
+/// largest block that was freed so far (`mallopt(3)`, dynamic threshold), and takes it again page by
+/// page: without a large block in the beginning, with every frame's triangles, which costs as much as
+/// the frame itself. This one is never written to, so it takes no memory.
+fn keep_freed_memory() {
+    drop(core::hint::black_box(Vec::<u8>::with_capacity(OF_A_FRAME)));
 }
 
 /// The folder for documents, where this desktop says which that is.

@@ -1,11 +1,12 @@
 //! The desk: one open session, and what happens to it.
 
 mod files;
+mod tried;
 mod visits;
 
 use crate::command::{Command, Effect, Gesture, Revision, Saying, Told, Tone};
 use crate::history::History;
-use crate::look::{Look, Room, ThemeChoice};
+use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
 use fit_doc::tape::{TapeAnswer, TapeChange, changes};
@@ -15,7 +16,7 @@ use fit_doc::{
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::Hold;
-use fit_view::weigh::{self, MeasureNext, Survey, Weighed, weigh_visit};
+use fit_view::weigh::{self, Before, MeasureNext, Survey, Weighed, weigh_visit_again};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -37,6 +38,8 @@ pub struct Desk {
     saved: Revision,
     file: Option<PathBuf>,
     weighed: Arc<Weighed>,
+    /// What of it the next weighing takes over.
+    before: Before,
     /// Readings of its visit to look at again.
     doubtful: Vec<Message>,
     /// What to measure next, once somebody asked.
@@ -70,7 +73,8 @@ impl Desk {
         file: Option<PathBuf>,
     ) -> Result<Self, Vec<Message>> {
         let visit = latest(&session);
-        let weighed = Arc::new(weigh(&setup, &session, visit)?);
+        let mut before = Before::default();
+        let weighed = weigh(&setup, &session, visit, &mut before)?;
         let look = Look {
             room: Room::Bench,
             visit,
@@ -78,6 +82,8 @@ impl Desk {
             all_hands: false,
             behind: false,
             hold: Hold::Axle,
+            against_trial: false,
+            for_client: ForClient::Not,
             selected: spoken_of(&weighed),
             theme: ThemeChoice::System,
         };
@@ -93,6 +99,7 @@ impl Desk {
             setup,
             history,
             weighed,
+            before,
             look,
             told: Vec::new(),
             asked: None,
@@ -209,6 +216,9 @@ impl Desk {
             Act::Save => self.modified() || self.file.is_none(),
             Act::Duplicate => self.selected().is_some(),
             Act::Trial => self.visit().is_some_and(|visit| visit.ride().is_none()),
+            Act::AgainstTrial | Act::Trials => {
+                self.visit().is_some_and(|visit| visit.last_trial().is_some())
+            }
             Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
             Act::FollowUp => self.closed().is_none(),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
@@ -241,10 +251,14 @@ impl Desk {
             Act::Bike => Command::Go(Room::Bike),
             Act::Bench => Command::Go(Room::Bench),
             Act::Later => Command::Go(Room::Later),
+            Act::Decide => Command::Go(Room::Decide),
             Act::Hands(place) => Command::Hands(place),
             Act::AllHands => Command::AllHands(!self.look.all_hands),
             Act::Behind => Command::Behind(!self.look.behind),
             Act::Hold(hold) => Command::Hold(hold),
+            Act::AgainstTrial => Command::AgainstTrial(!self.look.against_trial),
+            Act::ClientView => self.for_client(ForClient::Here),
+            Act::ClientBeside => self.for_client(ForClient::Beside),
             Act::Trial => {
                 let id = selected();
                 let its = self.weighed.cockpits.iter().find(|of| of.id == id)?;
@@ -262,6 +276,7 @@ impl Desk {
             | Act::FollowUp
             | Act::AfterNote
             | Act::OtherBar
+            | Act::Trials
             | Act::Palette
             | Act::Larger
             | Act::Smaller
@@ -295,6 +310,11 @@ impl Desk {
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
             Command::Behind(behind) => self.look.behind = behind,
+            Command::AgainstTrial(against) => self.look.against_trial = against,
+            Command::ForClient(shown) => self.look.for_client = shown,
+            Command::Try { id, change, label, gesture } => {
+                self.try_out(&id, change, label, gesture);
+            }
             Command::Select(id) => self.look.selected = id,
             Command::Theme(theme) => self.look.theme = theme,
             Command::AddFromStock(bar) => self.add_from_stock(&bar),
@@ -374,7 +394,7 @@ impl Desk {
                 return Err(refused);
             }
         }
-        self.weighed = Arc::new(weigh(&self.setup, &session, self.look.visit)?);
+        self.weighed = weigh(&self.setup, &session, self.look.visit, &mut self.before)?;
         self.history.push(session, step, gesture);
         self.forget_answers();
         if matches!(edit, Edit::FollowUp { .. }) {
@@ -414,8 +434,8 @@ impl Desk {
     /// stays and the reason is said.
     fn weigh_again(&mut self) {
         self.forget_answers();
-        match weigh(&self.setup, self.session(), self.look.visit) {
-            Ok(weighed) => self.weighed = Arc::new(weighed),
+        match weigh(&self.setup, self.history.session(), self.look.visit, &mut self.before) {
+            Ok(weighed) => self.weighed = weighed,
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
         }
     }
@@ -427,13 +447,13 @@ impl Desk {
     }
 
     fn look_at_visit(&mut self, visit: usize) {
-        match weigh(&self.setup, self.session(), visit) {
+        match weigh(&self.setup, self.history.session(), visit, &mut self.before) {
             Ok(weighed) => {
                 self.look.visit = visit;
                 self.forget_answers();
                 self.told = self.closed().map(Told::notice).into_iter().collect();
                 self.look.selected = spoken_of(&weighed);
-                self.weighed = Arc::new(weighed);
+                self.weighed = weighed;
                 self.doubt_again();
             }
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
@@ -497,8 +517,7 @@ impl Desk {
             Ok(Some(found)) => {
                 let of = Box::new(found.cockpit);
                 let change = CockpitEdit::Settings { of: of.clone(), place };
-                let edit = Edit::Cockpit { visit: self.look.visit, id: id.to_owned(), change };
-                self.edit(&edit, None);
+                self.try_out(id, change, label, None);
                 if self.told.is_empty() {
                     let (residual_mm, wider_mm) = (found.residual_mm, found.wider_mm);
                     let turned_deg = found.turned_deg;
@@ -515,9 +534,14 @@ impl Desk {
     }
 }
 
-fn weigh(setup: &Setup, session: &Session, visit: usize) -> Result<Weighed, Vec<Message>> {
+fn weigh(
+    setup: &Setup,
+    session: &Session,
+    visit: usize,
+    before: &mut Before,
+) -> Result<Arc<Weighed>, Vec<Message>> {
     let visit = session.visits.get(visit).ok_or_else(|| vec![Message::NoVisit])?;
-    weigh_visit(session, visit, &setup.survey)
+    weigh_visit_again(session, visit, &setup.survey, before)
 }
 
 fn doubtful(setup: &Setup, session: &Session, visit: usize) -> Vec<Message> {

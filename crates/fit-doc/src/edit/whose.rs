@@ -36,6 +36,10 @@ impl Edit {
             | Self::VisitNotes { visit, .. }
             | Self::Cockpit { visit, .. }
             | Self::Add { visit, .. }
+            | Self::AddChanged { visit, .. }
+            | Self::Elsewhere { visit, .. }
+            | Self::Veto { visit, .. }
+            | Self::Hour { visit, .. }
             | Self::Remove { visit, .. }
             | Self::Move { visit, .. }
             | Self::Choose { visit, .. } => Some(*visit),

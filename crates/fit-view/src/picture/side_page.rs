@@ -68,11 +68,33 @@ pub fn side_view<'a>(weighed: &'a Weighed, choice: &SideChoice, words: &dyn Word
     view
 }
 
+/// The same without the text twin, which takes as long to say as the lines to draw, and is often
+/// heard by nobody.
+pub fn silent_side_view<'a>(
+    weighed: &'a Weighed,
+    choice: &SideChoice,
+    words: &dyn Words,
+) -> SideView<'a> {
+    let mut view = view_with(weighed, choice, words, |_| Vec::new());
+    say_hidden_lines(&mut view, words);
+    view
+}
+
 /// The same before anything is said of lines that lie on each other, to choose from.
 pub(crate) fn plain_view<'a>(
     weighed: &'a Weighed,
     choice: &SideChoice,
     words: &dyn Words,
+) -> SideView<'a> {
+    view_with(weighed, choice, words, |c| twin(weighed, c, choice, words))
+}
+
+/// The same, with what is said of each cockpit.
+fn view_with<'a>(
+    weighed: &'a Weighed,
+    choice: &SideChoice,
+    words: &dyn Words,
+    twin: impl Fn(&WeighedCockpit) -> Vec<String>,
 ) -> SideView<'a> {
     let flesh = Flesh::of(&weighed.body);
     let cockpits = weighed.cockpits.iter().map(|c| SideCockpit {
@@ -83,7 +105,7 @@ pub(crate) fn plain_view<'a>(
         rider: c
             .figure(&weighed.rider, choice.place, CRANK_RAD)
             .map(|figure| RiderFigure { figure, flesh }),
-        twin: twin(weighed, c, choice, words),
+        twin: twin(c),
     });
     SideView {
         frame: &weighed.bike.frame,
@@ -103,7 +125,7 @@ pub(crate) fn plain_view<'a>(
 /// its twin say which.
 pub(crate) fn say_hidden_lines(view: &mut SideView<'_>, words: &dyn Words) {
     let labels: Vec<String> = view.cockpits.iter().map(|c| c.label.clone()).collect();
-    let others: Vec<_> = (0..labels.len()).map(|index| view.on_the_line_of(index)).collect();
+    let others = view.on_lines_of();
     for ((cockpit, label), other) in view.cockpits.iter_mut().zip(&labels).zip(others) {
         if let Some(other) = other.and_then(|index| labels.get(index)) {
             cockpit.label = words.picture_same_line(label, other);
@@ -131,9 +153,20 @@ fn page_words(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Page
 }
 
 fn card(weighed: &Weighed, of: &WeighedCockpit, place: HandPlace, words: &dyn Words) -> Card {
-    let came = weighed.as_it_came();
     let bar = &of.parts.bar;
     let parts = vec![words.card_bar(bar), words.card_settings(&of.parts)];
+    let facts = card_facts(weighed, of, place, words);
+    Card { label: of.label.clone(), bar: bar.name.clone(), parts, facts }
+}
+
+/// What a cockpit does, hands in one place, a line each.
+pub fn card_facts(
+    weighed: &Weighed,
+    of: &WeighedCockpit,
+    place: HandPlace,
+    words: &dyn Words,
+) -> Vec<String> {
+    let came = weighed.as_it_came();
     let cell = |question: Question| question.cell(of, came);
     let mut facts = Vec::new();
     if !of.places.contains_key(&place) {
@@ -154,7 +187,7 @@ fn card(weighed: &Weighed, of: &WeighedCockpit, place: HandPlace, words: &dyn Wo
     }
     let at_limits = at_limits(weighed.rider.limits(), of, came, place);
     facts.extend(at_limits.into_iter().map(|at| words.at_limit(at)));
-    Card { label: of.label.clone(), bar: bar.name.clone(), parts, facts }
+    facts
 }
 
 fn by(cell: Cell) -> Option<i64> {

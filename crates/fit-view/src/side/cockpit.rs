@@ -104,28 +104,46 @@ pub(super) fn thin(cockpit: &Cockpit, series: Series) -> Vec<Mark> {
     marks
 }
 
-/// Two cockpits' bars and levers, each moved by its own shift, are drawn on one line, so that the
-/// one on top hides the other. Stems and widths are not looked at: they do not show in that line.
-pub(super) fn on_one_line(a: (&Cockpit, DVec2), b: (&Cockpit, DVec2)) -> bool {
-    let near = |a: Vec<DVec2>, b: Vec<DVec2>| {
-        a.len() == b.len() && a.iter().zip(&b).all(|(a, b)| a.distance(*b) < ONE_LINE_MM)
-    };
-    // the levers' outlines are asked only where the bars agree
-    near(stations(a), stations(b)) && near(lever_outlines(a), lever_outlines(b))
+/// What of a cockpit decides whether it is drawn on the line of another one: points of its bar, and
+/// the outlines of its lever. Stems and widths do not show in that line.
+#[derive(Debug)]
+pub(super) struct Line<'a> {
+    cockpit: &'a Cockpit,
+    shift: DVec2,
+    stations: [DVec2; 6],
+}
+
+impl<'a> Line<'a> {
+    /// The line of a cockpit that is moved.
+    pub(super) fn of(cockpit: &'a Cockpit, shift: DVec2) -> Self {
+        Self { cockpit, shift, stations: stations(cockpit, shift) }
+    }
+
+    /// The one on top hides the other.
+    pub(super) fn hides(&self, other: &Self) -> bool {
+        let near = |a: &[DVec2], b: &[DVec2]| {
+            a.len() == b.len() && a.iter().zip(b).all(|(a, b)| a.distance(*b) < ONE_LINE_MM)
+        };
+        // the levers' outlines are asked only where the bars agree
+        near(&self.stations, &other.stations) && near(&self.outlines(), &other.outlines())
+    }
+
+    fn outlines(&self) -> Vec<DVec2> {
+        lever_outlines(self.cockpit, self.shift)
+    }
 }
 
 /// Points that tell one bend from another: its outer tops, ramp, hook, tail and end.
-fn stations((cockpit, shift): (&Cockpit, DVec2)) -> Vec<DVec2> {
+fn stations(cockpit: &Cockpit, shift: DVec2) -> [DVec2; 6] {
     let bend = cockpit.bend();
     let (hook, end) = (bend.drops_station().s_mm, bend.chain().length_mm());
     let ramp = bend.ramp_middle().s_mm;
     [bend.tops_middle().s_mm, ramp, f64::midpoint(ramp, hook), hook, f64::midpoint(hook, end), end]
         .map(|s_mm| cockpit.bike_from_bar().transform_point3(bend.chain().at(s_mm).point))
         .map(|p| p.truncate() + shift)
-        .into()
 }
 
-fn lever_outlines((cockpit, shift): (&Cockpit, DVec2)) -> Vec<DVec2> {
+fn lever_outlines(cockpit: &Cockpit, shift: DVec2) -> Vec<DVec2> {
     let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
     let right = cockpit.lever_poses().map(|[_, right]| right);
     right.map_or_else(Vec::new, |lever| {
@@ -350,7 +368,7 @@ mod tests {
     #[test]
     fn cockpits_that_hide_each_other_are_on_one_line() {
         let same = |a: &Cockpit, b: &Cockpit, off: f64| {
-            on_one_line((a, DVec2::ZERO), (b, DVec2::new(off, 0.0)))
+            Line::of(a, DVec2::ZERO).hides(&Line::of(b, DVec2::new(off, 0.0)))
         };
         let (one, other) = (cockpit(0.0), cockpit(0.0));
         assert!(same(&one, &other, 0.0) && same(&one, &other, 0.9));

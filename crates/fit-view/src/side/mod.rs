@@ -8,6 +8,7 @@ mod cockpit;
 mod figure;
 mod handles;
 mod hands;
+mod kept;
 mod labels;
 mod part;
 mod taped;
@@ -17,11 +18,12 @@ use fit_doc::{Frame, Saddle};
 use fit_math::cockpit::Cockpit;
 use fit_math::{DVec2, HandPlace};
 
-use cockpit::Weight;
+use cockpit::{Line, Weight};
 pub use figure::{Flesh, RiderFigure};
 pub use fit_math::cockpit::Hold;
 pub use handles::{Handle, handles, pulled};
 pub use hands::Hands;
+pub use kept::KeptShapes;
 pub use taped::taped_scene;
 
 /// Distance between the lines of the ground, mm.
@@ -92,15 +94,14 @@ impl SideView<'_> {
         self.reference().map_or(DVec2::ZERO, |r| self.hold.shift(r.cockpit, cockpit))
     }
 
-    /// The first cockpit of the bench whose lines those of this one lie on, so that one hides the
+    /// Of each cockpit the first one of the bench whose lines its own lie on, so that one hides the
     /// other.
-    pub fn on_the_line_of(&self, index: usize) -> Option<usize> {
-        let placed = |c: &SideCockpit<'_>| self.shift(c.cockpit);
-        let of = self.cockpits.get(index)?;
-        let with = (of.cockpit, placed(of));
-        self.cockpits[..index]
-            .iter()
-            .position(|other| cockpit::on_one_line((other.cockpit, placed(other)), with))
+    pub fn on_lines_of(&self) -> Vec<Option<usize>> {
+        let all = self.cockpits.iter();
+        let lines: Vec<_> = all.map(|c| Line::of(c.cockpit, self.shift(c.cockpit))).collect();
+        let first =
+            |(index, of): (usize, &Line<'_>)| lines[..index].iter().position(|o| o.hides(of));
+        lines.iter().enumerate().map(first).collect()
     }
 
     fn weight(&self, index: usize) -> Weight {
@@ -111,7 +112,8 @@ impl SideView<'_> {
         }
     }
 
-    fn twin(&self) -> Vec<String> {
+    /// What is shown in words, a sentence a line.
+    pub fn twin(&self) -> Vec<String> {
         let sentences = self.cockpits.iter().flat_map(|c| c.twin.iter().cloned());
         core::iter::once(self.headline.clone()).chain(sentences).collect()
     }
@@ -133,16 +135,15 @@ impl SideView<'_> {
         marks
     }
 
-    /// The rider on the bike, furthest back first. Where cockpits are laid over each other the rider
-    /// goes with the one that is held.
-    fn rider_on_bike(&self, shift: DVec2) -> Vec<Layer> {
+    /// The rider on the bike, furthest back first.
+    fn rider_on_bike(&self) -> Vec<Layer> {
         let rider = self.spoken_of().and_then(|c| c.rider.as_ref());
         let of = |draw: fn(&RiderFigure) -> Vec<Mark>| rider.map_or_else(Vec::new, draw);
         [
             (LayerName::RiderBefore, self.rider_before()),
             (LayerName::RiderFar, of(RiderFigure::far_leg)),
             (LayerName::Bike, self.bike_marks()),
-            (LayerName::Rider, moved(of(RiderFigure::near_body), shift)),
+            (LayerName::Rider, of(RiderFigure::near_body)),
         ]
         .map(|(name, marks)| Layer { name, marks })
         .into()
@@ -173,7 +174,30 @@ impl SideView<'_> {
 ///
 /// `mm_per_point` is the scale it will be shown at: labels are placed so that none collide there.
 pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) -> Scene {
-    let mut shapes = Vec::new();
+    let rider = view.rider_on_bike();
+    close_look(view, window, mm_per_point, &mut KeptShapes::default(), rider)
+}
+
+/// [`cockpits_scene`] and [`rider_scene`] of one view, with those shapes taken over that are still
+/// right.
+pub fn both_scenes(
+    view: &SideView<'_>,
+    window: Window,
+    mm_per_point: f64,
+    kept: &mut KeptShapes,
+) -> (Scene, Scene) {
+    let rider = view.rider_on_bike();
+    (close_look(view, window, mm_per_point, kept, rider.clone()), whole_rider(view, rider))
+}
+
+/// The close look; `rider` is the rider on the bike where it really is.
+fn close_look(
+    view: &SideView<'_>,
+    window: Window,
+    mm_per_point: f64,
+    kept: &mut KeptShapes,
+    rider: Vec<Layer>,
+) -> Scene {
     for (index, c) in view.cockpits.iter().enumerate() {
         let weight = view.weight(index);
         let shift = view.shift(c.cockpit);
@@ -182,8 +206,11 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
         let own_stem =
             weight == Weight::Focus || !drawn.into_iter().any(|d| same_stem(d.cockpit, c.cockpit));
         let series = SideView::series(index);
-        shapes.push((index, cockpit::shape(c.cockpit, series, weight, shift, own_stem)));
+        let of = kept::Of { cockpit: c.cockpit.clone(), weight, shift, with_stem: own_stem };
+        kept.keep(index, of, || cockpit::shape(c.cockpit, series, weight, shift, own_stem));
     }
+    let all = 0..view.cockpits.len();
+    let mut shapes: Vec<_> = all.filter_map(|index| Some((index, kept.shape(index)?))).collect();
     // the one that is spoken of lies on top
     shapes.sort_by_key(|(index, _)| (view.weight(*index) != Weight::Beside, *index == view.focus));
     let wanted: Vec<labels::Wanted<'_>> = shapes
@@ -197,11 +224,13 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
     let label_marks = labels::beside_the_tails(&wanted, view, &window, mm_per_point);
     let mut layers = vec![Layer { name: LayerName::Grid, marks: grid(&window) }];
     let held = view.spoken_of().map_or(DVec2::ZERO, |c| view.shift(c.cockpit));
-    layers.extend(view.rider_on_bike(held));
+    layers.extend(rider);
     let fist = |draw: fn(&RiderFigure, DVec2) -> Vec<Mark>| {
         view.fist(draw).map_or_else(Vec::new, |marks| moved(marks, held))
     };
+    // the rider goes with the one that is held
     if let Some(rider) = layers.iter_mut().find(|layer| layer.name == LayerName::Rider) {
+        rider.marks = moved(core::mem::take(&mut rider.marks), held);
         rider.marks.extend(fist(RiderFigure::fist));
     }
     let mut hands = fist(RiderFigure::fist_lines);
@@ -224,6 +253,11 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
 /// The whole rider on the whole bike, with the cockpit that is spoken of and the one as it came,
 /// both where they really are.
 pub fn rider_scene(view: &SideView<'_>) -> Scene {
+    whole_rider(view, view.rider_on_bike())
+}
+
+/// The same; `layers` are the rider on the bike.
+fn whole_rider(view: &SideView<'_>, mut layers: Vec<Layer>) -> Scene {
     let mut cockpits = Vec::new();
     let shown = if view.focus == 0 { vec![0] } else { vec![0, view.focus] };
     for index in shown {
@@ -231,7 +265,6 @@ pub fn rider_scene(view: &SideView<'_>) -> Scene {
             cockpits.extend(cockpit::thin(c.cockpit, SideView::series(index)));
         }
     }
-    let mut layers = view.rider_on_bike(DVec2::ZERO);
     layers.push(Layer { name: LayerName::Cockpits, marks: cockpits });
     let fist = view.fist(RiderFigure::fist).unwrap_or_default();
     layers.push(Layer { name: LayerName::Hands, marks: fist });

@@ -179,6 +179,7 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
         | Q::HandShare(_)
         | Q::BirthYear => "ask the client again",
         Q::LeverClicks => "count again",
+        Q::HourPrice => "ask in the shop",
         Q::LeverShape | Q::LeverLength | Q::LeverAngle | Q::Proportion | Q::Tolerance => {
             "look it up again"
         }
@@ -340,6 +341,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::AfterMinutes => "minutes until a complaint",
         Q::RideMinutes => "minutes ridden",
         Q::KmRidden => "km ridden since",
+        Q::HourPrice => "price of an hour in the workshop",
         Q::HoursPerWeek => "hours on the bike in a week",
         Q::HandShare(place) => share(place),
         Q::BirthYear => "year of birth",

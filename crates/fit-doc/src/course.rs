@@ -79,11 +79,11 @@ pub fn courses(session: &Session, visit: usize) -> Vec<Course> {
 }
 
 fn add(all: &mut Vec<Course>, of: (Concern, Where, Option<HandPlace>), score: Scored) {
-    match all.iter_mut().find(|course| (course.about, course.side, course.place) == of) {
-        Some(course) => course.scores.push(score),
-        None => {
-            let (about, side, place) = of;
-            all.push(Course { about, side, place, scores: vec![score] });
-        }
+    let same = |course: &&mut Course| (course.about, course.side, course.place) == of;
+    if let Some(course) = all.iter_mut().find(same) {
+        course.scores.push(score);
+        return;
     }
+    let (about, side, place) = of;
+    all.push(Course { about, side, place, scores: vec![score] });
 }

@@ -51,11 +51,11 @@ impl Visit {
     /// came to says nothing of the one that is ridden now.
     pub fn last_score(&self, of: &Complaint) -> u8 {
         let noted = self.afterwards.iter().flat_map(|note| &note.scores);
-        let noted = noted.filter(|score| score.is_of(of)).filter_map(|score| score.score);
+        let mut noted = noted.filter(|score| score.is_of(of)).filter_map(|score| score.score);
         let left = &self.left().id;
         let ridden: Vec<Ride> =
             self.rides.iter().filter(|ride| ride.cockpit == *left).cloned().collect();
-        noted.last().or_else(|| Ride::left(&ridden, of)).unwrap_or(of.score)
+        noted.next_back().or_else(|| Ride::left(&ridden, of)).unwrap_or(of.score)
     }
 }
 

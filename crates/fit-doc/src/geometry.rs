@@ -178,7 +178,7 @@ fn lever_pair(place: &Place, levers: &Levers) -> Result<LeverPair, Message> {
 /// from it.
 pub fn seat(place: &Place, frame: &Frame, cockpit: &Cockpit) -> Result<Seat, Message> {
     let seat = saddle(&cockpit.saddle).and_then(|saddle| Seat::on(&saddle, frame.crank_mm));
-    seat.map_err(|error| saddle_refused(place, error))
+    seat.map_err(|error| saddle_refused(place, &error))
 }
 
 /// The saddle of this cockpit by itself; `place` is the cockpit's.
@@ -186,11 +186,11 @@ pub fn seat(place: &Place, frame: &Frame, cockpit: &Cockpit) -> Result<Seat, Mes
 /// # Errors
 /// As [`seat`].
 pub fn saddle_of(place: &Place, cockpit: &Cockpit) -> Result<Saddle, Message> {
-    saddle(&cockpit.saddle).map_err(|error| saddle_refused(place, error))
+    saddle(&cockpit.saddle).map_err(|error| saddle_refused(place, &error))
 }
 
-fn saddle_refused(place: &Place, error: SaddleError) -> Message {
-    match error {
+fn saddle_refused(place: &Place, error: &SaddleError) -> Message {
+    match *error {
         SaddleError::OutOfRange { what, value, .. } => {
             no_number(place.field("saddle"), saddle_quantity(what), value)
         }

@@ -16,6 +16,8 @@ pub(super) const HEIGHT: f32 = 52.0;
 const ROOM: f32 = 84.0;
 /// Room that is kept for whose fit it is, and for what stands at the right, points.
 const WHOSE: f32 = 190.0;
+/// Least width of the list of visits, points.
+const VISITS: f32 = 92.0;
 const STATE: f32 = 320.0;
 
 /// Shows the head; acts that are the window's own come back.
@@ -67,12 +69,17 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     ui.add_space(6.0);
     let client = &desk.session().client.name;
     let client = if client.is_empty() { words.caption(Caption::Untitled) } else { client.as_str() };
-    ui.add(egui::Label::new(strong(client, 20.0)).truncate());
+    let several = desk.session().visits.len() > 1;
+    ui.scope(|ui| {
+        // the list of visits keeps room to be read
+        ui.set_max_width(ui.available_width() - if several { VISITS } else { 0.0 });
+        ui.add(egui::Label::new(strong(client, 20.0)).truncate());
+    });
     let Some(visit) = desk.visit() else { return };
     let bike_of = |visit: &Visit| desk.session().bike(&visit.bike).map(|bike| bike.name.clone());
     let bike = bike_of(visit).unwrap_or_default();
     let text = words.bike_and_visit(&bike, visit.date);
-    if desk.session().visits.len() < 2 {
+    if !several {
         let text = quiet(ui, text);
         ui.add(egui::Label::new(text).truncate());
         return;

@@ -154,6 +154,25 @@ fn interview() -> Interview {
     }
 }
 
+fn after() -> AfterNote {
+    AfterNote {
+        date: jiff::civil::date(2026, 3, 29),
+        km: Some(310),
+        scores: vec![AfterScore {
+            about: Concern::Neck,
+            side: Where::Left,
+            place: Some(HandPlace::Drops),
+            score: Some(3),
+        }],
+        as_built: AsBuilt::Same,
+        words: "better on the flat".into(),
+    }
+}
+
+fn built() -> Tape {
+    Tape { readings: vec![TapeReading { of: Of::SaddleHeight, value: 742.0 }], ..Tape::default() }
+}
+
 /// A small session with something of everything; the check finds nothing to say about it.
 pub(crate) fn session() -> Session {
     let visit = Visit {
@@ -222,22 +241,8 @@ pub(crate) fn session() -> Session {
         bench: vec![cockpit("short", "Shorter stem")],
         put_right: None,
         chosen: None,
-        built: Tape {
-            readings: vec![TapeReading { of: Of::SaddleHeight, value: 742.0 }],
-            ..Tape::default()
-        },
-        afterwards: vec![AfterNote {
-            date: jiff::civil::date(2026, 3, 29),
-            km: Some(310),
-            scores: vec![AfterScore {
-                about: Concern::Neck,
-                side: Where::Left,
-                place: Some(HandPlace::Drops),
-                score: Some(3),
-            }],
-            as_built: AsBuilt::Same,
-            words: "better on the flat".into(),
-        }],
+        built: built(),
+        afterwards: vec![after()],
         notes: "first line\nsecond line\twith a \"quote\", a \\ and an é".into(),
     };
     Session {

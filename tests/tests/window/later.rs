@@ -106,7 +106,8 @@ fn a_call_is_noted_with_a_few_keys() {
 fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     let mut window = Window::with(decided(), SIZE);
     let start = session(&window);
-    window.menu("Begin a follow-up visit");
+    window.key(Modifiers::NONE, Key::F10);
+    window.press(Role::Button, "Begin a follow-up visit");
     assert_eq!((window.desk().look().room, window.desk().look().visit), (Room::Later, 1));
     let began = session(&window);
     // the keyboard is at the first reading: measured first

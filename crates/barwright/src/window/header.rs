@@ -158,8 +158,6 @@ const MENU: [&[Act]; 4] = [
     &[
         Act::Trial,
         Act::EndTrial,
-        Act::AfterNote,
-        Act::FollowUp,
         Act::Trials,
         Act::AddBar,
         Act::Duplicate,

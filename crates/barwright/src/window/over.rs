@@ -70,7 +70,11 @@ impl Over {
                 self.drawing(ui, desk, both, words);
                 table_ui(ui, &bench_table(both, desk.look().hands), words);
             }
-            None => drop(note(ui, words.later(LaterText::OneVisit))),
+            None => {
+                // what is not shown is not drawn once more either
+                self.kept = None;
+                note(ui, words.later(LaterText::OneVisit));
+            }
         }
         ui.add_space(12.0);
         tally_ui(ui, desk, words);

@@ -36,6 +36,7 @@ fn everywhere() -> Vec<(&'static str, Window)> {
         ("bench", Window::demo()),
         ("bar's numbers", numbers),
         ("client", go(&[(Modifiers::NONE, Key::F5)])),
+        ("client view", go(&[(Modifiers::NONE, Key::F11)])),
         ("body", go(&[(Modifiers::NONE, Key::F6)])),
         ("bike", go(&[(Modifiers::NONE, Key::F7)])),
         ("menu", menu),

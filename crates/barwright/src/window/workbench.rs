@@ -333,9 +333,7 @@ impl Workbench {
         if !self.desk.enabled(act) {
             return;
         }
-        if client_view::is_here(ctx, &self.desk)
-            && matches!(act, Act::Who | Act::Body | Act::Bike | Act::Bench)
-        {
+        if client_view::is_here(ctx, &self.desk) && client_view::leads_back(act) {
             commands.push(Command::ForClient(ForClient::Not));
         }
         if act == Act::EndTrial {

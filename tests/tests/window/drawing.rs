@@ -168,10 +168,10 @@ fn no_handle_lies_on_a_label() {
 /// for none.
 #[test]
 fn every_difference_is_drawn_however_many_cockpits_there_are() {
-    // of a dozen at the usual width most are scrolled out of sight: a window that has room for all,
-    // each as narrow as a column can be
-    let usual = acceptance::window::SIZE;
-    for (count, size) in [(4, usual), (5, usual), (6, usual), (12, (2200.0, usual.1))] {
+    // what is scrolled out of sight is not drawn: windows that have room for all, each about as
+    // narrow as a column can be
+    for (count, wide) in [(4, 1280.0), (5, 1380.0), (6, 1500.0), (12, 2200.0)] {
+        let size = (wide, acceptance::window::SIZE.1);
         let session = acceptance::window::demo_with(count);
         let mut window = Window::with(session, size);
         let mut wanted: Vec<String> = window

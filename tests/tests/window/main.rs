@@ -15,3 +15,4 @@ mod ride;
 mod stock;
 mod story;
 mod tape;
+mod views;

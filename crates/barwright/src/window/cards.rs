@@ -16,14 +16,17 @@ use fit_view::words::{Caption, Words};
 /// Most complaints and wishes that are kept in sight.
 const MOST_WISHES: usize = 4;
 
-/// Shows the cards; "add from stock" comes back.
+/// Shows the cards; "add from stock" comes back. `pointed` becomes the card under the pointer, else
+/// the one that has the keyboard, by its place on the bench.
 pub(super) fn cards_ui(
     ui: &mut Ui,
     desk: &Desk,
     words: &dyn Words,
     commands: &mut Vec<Command>,
+    pointed: &mut Option<usize>,
 ) -> Option<Act> {
     let mut act = None;
+    *pointed = None;
     heading(ui, words.caption(Caption::OnTheBench));
     let wishes = wishes(desk, words);
     let below = 44.0 + wishes_height(ui, &wishes);
@@ -70,6 +73,9 @@ pub(super) fn cards_ui(
             }
             if response.clicked() {
                 commands.push(Command::Select(cockpit.id.clone()));
+            }
+            if response.hovered() || (response.has_focus() && pointed.is_none()) {
+                *pointed = Some(index);
             }
             if response.has_focus() {
                 let rect = response.rect.expand(2.0);

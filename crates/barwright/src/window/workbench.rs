@@ -125,8 +125,8 @@ impl Workbench {
         number::bring_keyboard(ui);
         let mut acts: Vec<Act> = keys::pressed(ui);
         if self.desk.look().room != Room::Bench {
-            // a digit that misses a field moves no hands that nobody sees
-            acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
+            // a key that misses a field moves nothing that nobody sees
+            acts.retain(|act| !is_of_drawing(*act));
         }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
@@ -189,7 +189,8 @@ impl Workbench {
             egui::pos2(right.left() - GAP, whole.bottom()),
         );
         ui.scope_builder(UiBuilder::new().id_salt("cards").max_rect(left), |ui| {
-            acts.extend(cards_ui(ui, &self.desk, &self.words, commands));
+            let pointed = &mut self.drawing.pointed;
+            acts.extend(cards_ui(ui, &self.desk, &self.words, commands, pointed));
         });
         let table = bench_table(self.desk.weighed(), self.desk.look().hands);
         let table_height = wanted_height(&table).min(middle.height() - GAP - DRAWING);
@@ -423,6 +424,11 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
+}
+
+/// It changes what the drawing shows.
+fn is_of_drawing(act: Act) -> bool {
+    matches!(act, Act::Hands(_) | Act::AllHands | Act::Sight(_) | Act::Measures | Act::Ruler)
 }
 
 /// The folder for documents, where this desktop says which that is.

@@ -13,7 +13,7 @@ use fit_doc::{
 };
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
-use fit_view::side::Hold;
+use fit_view::side::{Hold, Sight};
 use fit_view::weigh::{self, MeasureNext, Survey, Weighed, weigh_visit};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
@@ -75,6 +75,9 @@ impl Desk {
             all_hands: false,
             behind: false,
             hold: Hold::Axle,
+            sight: Sight::Side,
+            measures: false,
+            ruler: false,
             selected: spoken_of(&weighed),
             theme: ThemeChoice::System,
         };
@@ -239,6 +242,9 @@ impl Desk {
             Act::AllHands => Command::AllHands(!self.look.all_hands),
             Act::Behind => Command::Behind(!self.look.behind),
             Act::Hold(hold) => Command::Hold(hold),
+            Act::Sight(sight) => Command::Sight(sight),
+            Act::Measures => Command::Measures(!self.look.measures),
+            Act::Ruler => Command::Ruler(!self.look.ruler),
             Act::Trial => {
                 let id = selected();
                 let its = self.weighed.cockpits.iter().find(|of| of.id == id)?;
@@ -286,6 +292,9 @@ impl Desk {
             Command::Hands(place) => (self.look.hands, self.look.all_hands) = (place, false),
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
+            Command::Sight(sight) => self.look.sight = sight,
+            Command::Measures(measures) => self.look.measures = measures,
+            Command::Ruler(ruler) => self.look.ruler = ruler,
             Command::Behind(behind) => self.look.behind = behind,
             Command::Select(id) => self.look.selected = id,
             Command::Theme(theme) => self.look.theme = theme,

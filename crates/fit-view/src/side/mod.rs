@@ -1,15 +1,20 @@
-//! The side view: every cockpit on its bike with the rider holding one of them.
+//! The side view: every cockpit on its bike with the rider holding one of them; and the same
+//! cockpits from the front and from above.
 //!
-//! Bike frame, mm, true to scale. [`cockpits_scene`] is the close look at bars and hands,
-//! [`rider_scene`] the whole rider on the whole bike.
+//! Bike frame, mm, true to scale. [`cockpits_scene`] is the close look at bars and hands whichever
+//! way they are looked at ([`Sight`]), [`rider_scene`] the whole rider on the whole bike.
 
+mod across;
 mod bike;
 mod cockpit;
 mod figure;
 mod handles;
 mod hands;
 mod labels;
+mod measure;
 mod part;
+mod sight;
+mod spot;
 mod taped;
 
 use crate::scene::{Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Window};
@@ -22,6 +27,8 @@ pub use figure::{Flesh, RiderFigure};
 pub use fit_math::cockpit::Hold;
 pub use handles::{Handle, handles, pulled};
 pub use hands::Hands;
+pub use measure::{Measure, MeasureKind, Measured, measures, nearest_line, travel};
+pub use sight::Sight;
 pub use taped::taped_scene;
 
 /// Distance between the lines of the ground, mm.
@@ -72,6 +79,16 @@ pub struct SideView<'a> {
     pub hold: Hold,
     /// First sentence of the text twin.
     pub headline: String,
+    /// Which way the cockpits are looked at.
+    pub sight: Sight,
+    /// How broad the client's shoulders are, mm, and what is said of it; shown where left and right
+    /// are.
+    pub shoulders: Option<(f64, String)>,
+    /// What the two hands are called: left, right.
+    pub hand_names: [&'static str; 2],
+    /// Lengths and ways that are drawn with what they say, each with its cockpit's place on the
+    /// bench.
+    pub measures: Vec<(usize, Measure)>,
 }
 
 impl SideView<'_> {
@@ -92,15 +109,21 @@ impl SideView<'_> {
         self.reference().map_or(DVec2::ZERO, |r| self.hold.shift(r.cockpit, cockpit))
     }
 
+    /// How far a cockpit is moved in the picture.
+    fn flat_shift(&self, cockpit: &Cockpit) -> DVec2 {
+        self.sight.of_plane(self.shift(cockpit))
+    }
+
     /// The first cockpit of the bench whose lines those of this one lie on, so that one hides the
     /// other.
     pub fn on_the_line_of(&self, index: usize) -> Option<usize> {
         let placed = |c: &SideCockpit<'_>| self.shift(c.cockpit);
         let of = self.cockpits.get(index)?;
         let with = (of.cockpit, placed(of));
-        self.cockpits[..index]
-            .iter()
-            .position(|other| cockpit::on_one_line((other.cockpit, placed(other)), with))
+        self.cockpits[..index].iter().position(|other| match self.sight {
+            Sight::Side => cockpit::on_one_line((other.cockpit, placed(other)), with),
+            sight => across::on_one_line(sight, (other.cockpit, placed(other)), with),
+        })
     }
 
     fn weight(&self, index: usize) -> Weight {
@@ -113,7 +136,11 @@ impl SideView<'_> {
 
     fn twin(&self) -> Vec<String> {
         let sentences = self.cockpits.iter().flat_map(|c| c.twin.iter().cloned());
-        core::iter::once(self.headline.clone()).chain(sentences).collect()
+        let shoulders = self.shoulders.iter().filter(|_| self.sight.has_two_sides());
+        let mut twin = vec![self.headline.clone()];
+        twin.extend(shoulders.map(|(_, said)| said.clone()));
+        twin.extend(sentences);
+        twin
     }
 
     /// Frame, wheels and, where asked, the saddle of the cockpit that is spoken of.
@@ -182,7 +209,11 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
         let own_stem =
             weight == Weight::Focus || !drawn.into_iter().any(|d| same_stem(d.cockpit, c.cockpit));
         let series = SideView::series(index);
-        shapes.push((index, cockpit::shape(c.cockpit, series, weight, shift, own_stem)));
+        let shape = match view.sight {
+            Sight::Side => cockpit::shape(c.cockpit, series, weight, shift, own_stem),
+            sight => across::shape(sight, c.cockpit, series, weight, shift, own_stem),
+        };
+        shapes.push((index, shape));
     }
     // the one that is spoken of lies on top
     shapes.sort_by_key(|(index, _)| (view.weight(*index) != Weight::Beside, *index == view.focus));
@@ -197,26 +228,34 @@ pub fn cockpits_scene(view: &SideView<'_>, window: Window, mm_per_point: f64) ->
     let label_marks = labels::beside_the_tails(&wanted, view, &window, mm_per_point);
     let mut layers = vec![Layer { name: LayerName::Grid, marks: grid(&window) }];
     let held = view.spoken_of().map_or(DVec2::ZERO, |c| view.shift(c.cockpit));
-    layers.extend(view.rider_on_bike(held));
-    let fist = |draw: fn(&RiderFigure, DVec2) -> Vec<Mark>| {
-        view.fist(draw).map_or_else(Vec::new, |marks| moved(marks, held))
-    };
-    if let Some(rider) = layers.iter_mut().find(|layer| layer.name == LayerName::Rider) {
-        rider.marks.extend(fist(RiderFigure::fist));
+    let mut hands = Vec::new();
+    if view.sight == Sight::Side {
+        layers.extend(view.rider_on_bike(held));
+        let fist = |draw: fn(&RiderFigure, DVec2) -> Vec<Mark>| {
+            view.fist(draw).map_or_else(Vec::new, |marks| moved(marks, held))
+        };
+        if let Some(rider) = layers.iter_mut().find(|layer| layer.name == LayerName::Rider) {
+            rider.marks.extend(fist(RiderFigure::fist));
+        }
+        hands.extend(fist(RiderFigure::fist_lines));
+    } else {
+        layers.extend(across::rider_on_bike(view));
+        hands.extend(across::fists(view));
     }
-    let mut hands = fist(RiderFigure::fist_lines);
     hands.extend(hands::marks(view));
     // some of the points tell well enough where lines are
     let lines: Vec<DVec2> =
         shapes.iter().flat_map(|(_, shape)| shape.extent()).step_by(EVERY).collect();
     let places = hands::labels(view, &label_marks, &lines, &window, mm_per_point);
+    let label_marks: Vec<Mark> = label_marks.into_iter().chain(places).collect();
+    let measured = measure::marks(view, &label_marks, &lines, &window, mm_per_point);
     layers.extend([
         Layer {
             name: LayerName::Cockpits,
             marks: shapes.iter().flat_map(|(_, shape)| shape.marks.clone()).collect(),
         },
         Layer { name: LayerName::Hands, marks: hands },
-        Layer { name: LayerName::Labels, marks: label_marks.into_iter().chain(places).collect() },
+        Layer { name: LayerName::Labels, marks: label_marks.into_iter().chain(measured).collect() },
     ]);
     Scene { window, layers, twin: view.twin() }
 }
@@ -260,11 +299,18 @@ fn whole_bike(view: &SideView<'_>) -> Window {
 /// The window for the close look: all cockpits, with room for labels behind the tails and for the
 /// arms above.
 pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
+    /// Room behind and below, before and above, mm: for labels and arms (judgement).
+    const SIDE_MM: [(f64, f64); 2] = [(170.0, 55.0), (60.0, 95.0)];
+    /// The same at the left and below, the right and above: for labels and measures (judgement).
+    const ACROSS_MM: [(f64, f64); 2] = [(175.0, 52.0), (85.0, 74.0)];
     let mut least = DVec2::splat(f64::INFINITY);
     let mut most = DVec2::splat(f64::NEG_INFINITY);
     for c in &view.cockpits {
         let shift = view.shift(c.cockpit);
-        let shape = cockpit::shape(c.cockpit, Series(0), Weight::Beside, shift, true);
+        let shape = match view.sight {
+            Sight::Side => cockpit::shape(c.cockpit, Series(0), Weight::Beside, shift, true),
+            sight => across::shape(sight, c.cockpit, Series(0), Weight::Beside, shift, true),
+        };
         for p in shape.extent() {
             least = least.min(p);
             most = most.max(p);
@@ -273,8 +319,12 @@ pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
     if !least.is_finite() {
         return Window { least: DVec2::ZERO, most: DVec2::ONE };
     }
-    least -= DVec2::new(170.0, 55.0);
-    most += DVec2::new(60.0, 95.0);
+    if let (true, Some((mm, _))) = (view.sight.has_two_sides(), &view.shoulders) {
+        (least.x, most.x) = (least.x.min(-mm / 2.0), most.x.max(mm / 2.0));
+    }
+    let [before, after] = if view.sight == Sight::Side { SIDE_MM } else { ACROSS_MM };
+    least -= DVec2::from(before);
+    most += DVec2::from(after);
     let size = most - least;
     let grown =
         DVec2::new(size.x.max(size.y * width_to_height), size.y.max(size.x / width_to_height));

@@ -282,16 +282,10 @@ pub enum Caption {
     Glasses,
     /// Tick.
     Consent,
-    /// Accessible name of the drawing.
-    Drawing,
-    /// Handle in the drawing.
-    HandleRoll,
-    /// Handle in the drawing.
-    HandleLever,
-    /// Handle in the drawing.
-    HandleStem,
-    /// Handle in the drawing.
-    HandleSpacers,
+    /// Button: measure between two points.
+    Ruler,
+    /// Button: the measures of the selected cockpit.
+    Measures,
     /// Heading of the inset.
     WholeRider,
     /// Heading over doubts.

@@ -8,6 +8,7 @@
 mod caption;
 mod command;
 mod detail;
+mod drawing;
 mod english;
 mod sheet;
 mod visit;
@@ -15,6 +16,7 @@ mod visit;
 pub use caption::Caption;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
+pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Went};
 pub use english::English;
 pub use sheet::{Decision, Setting, SheetText};
 pub use visit::VisitWords;
@@ -44,7 +46,7 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words: VisitWords {
+pub trait Words: VisitWords + DrawingWords {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 

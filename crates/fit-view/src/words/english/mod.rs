@@ -7,6 +7,7 @@ mod caption;
 mod command;
 mod concern;
 mod detail;
+mod drawing;
 mod message;
 mod names;
 mod number;

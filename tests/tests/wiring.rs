@@ -205,6 +205,7 @@ fn scenes(
         place_names: Default::default(),
         handles: Vec::new(),
         labels_from_mm: None,
+        free: None,
         hold,
         headline: String::new(),
         sight: Sight::Side,

@@ -106,7 +106,7 @@ fn a_visit_from_opening_to_opening_again() {
     assert!(!window.desk().modified(), "taken back to what the file holds");
     assert!(window.has(Role::Label, "Saved"));
     assert_eq!(named.len(), 9);
-    assert_eq!(named[0], format!("Undone: {label}: roll of the bar 8.45 to 8°"));
+    assert_eq!(named[0], format!("Undone: {label}: roll of the bar 6.5 to 8°"));
     assert_eq!(named[6], format!("Undone: {label}: roll of the bar {} to 3°", plain(matched)));
     assert_eq!(named[7], format!("Undone: {label}: hoods brought back"));
     assert_eq!(named[8], format!("Undone: {label} onto the bench"));

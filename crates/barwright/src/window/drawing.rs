@@ -24,6 +24,9 @@ use fit_view::words::{Caption, Words};
 const NEAR: f32 = 6.0;
 /// Least and largest width of the inset with the whole rider, points.
 const INSET: (f32, f32) = (210.0, 380.0);
+/// What the choices above and below take of the drawing's height, points.
+const ABOVE: f32 = 76.0;
+const BELOW: f32 = 42.0;
 /// Width of the drawing from which there is room for the inset, points.
 const INSET_FROM: f32 = 580.0;
 /// Width of the drawing from which both rows of choices fit on one line, points.
@@ -109,7 +112,7 @@ impl Drawing {
                 None,
                 &format!("{}. {name}", words.drawing(desk.look().sight)),
             );
-            if frame.width() >= INSET_FROM {
+            if has_inset(frame, desk) {
                 inset_ui(ui, inset, &kept.inset, words);
             }
         }
@@ -136,8 +139,7 @@ impl Drawing {
         }
         let side = side_view(desk.weighed(), &side_choice(desk), words);
         // the choices above and the corners below cover a little
-        let rows = if desk.look().sight.has_two_sides() { 2.0 } else { 1.0 };
-        let above = 12.0 + rows * 32.0;
+        let above = if desk.look().sight.has_two_sides() { ABOVE } else { 44.0 };
         let room = Rect::from_min_max(frame.min + vec2(0.0, above), frame.max - vec2(0.0, 6.0));
         let ratio = f64::from(room.width() / room.height());
         let fitted = View::fitted(room, &close_window(&side, ratio));
@@ -159,6 +161,9 @@ impl Drawing {
         else {
             return;
         };
+        if desk.look().ruler {
+            return;
+        }
         let cockpits = &desk.weighed().cockpits;
         let (hold, sight) = (desk.look().hold, desk.look().sight);
         let within_mm = f64::from(NEAR) / view.points_per_mm;
@@ -262,13 +267,8 @@ impl Drawing {
         ui.scope_builder(
             UiBuilder::new().max_rect(bottom).layout(Layout::right_to_left(Align::Center)),
             |ui| {
-                let text = if desk.look().ruler && !is_narrow {
-                    words.ruler_how().to_owned()
-                } else {
-                    words.picture_squares(whole(SQUARE_MM))
-                };
-                let text = quiet(ui, text);
-                ui.label(text);
+                let squares = quiet(ui, words.picture_squares(whole(SQUARE_MM)));
+                ui.label(squares);
             },
         );
     }
@@ -308,6 +308,10 @@ fn tools_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     for (caption, on, command) in tools {
         let response = choice(ui, on, words.caption(caption), words.caption(caption));
         named(&response, Role::CheckBox, Some(on), words.caption(caption));
+        let response = match caption {
+            Caption::Ruler => response.on_hover_text(words.ruler_how()),
+            _ => response,
+        };
         if response.clicked() {
             commands.push(command);
         }
@@ -371,6 +375,11 @@ fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
+/// The whole rider stands beside the side view, where there is room.
+fn has_inset(frame: Rect, desk: &Desk) -> bool {
+    frame.width() >= INSET_FROM && desk.look().sight == Sight::Side
+}
+
 fn inset_ui(ui: &Ui, frame: Rect, inset: &Painted, words: &dyn Words) {
     let painter = ui.painter();
     painter.rect_filled(frame, 6.0, ink(ui, Ink::Page));
@@ -386,8 +395,15 @@ fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>)
     let choice = SideChoice { measured: key.measured, travel: true, ..side_choice(desk) };
     let mut side = side_view(desk.weighed(), &choice, words);
     side.handles = shown_handles(desk).iter().map(|handle| handle.at).collect();
+    let frame = key.view.frame;
     side.labels_from_mm =
-        (key.view.frame.width() >= INSET_FROM).then(|| key.view.scene(key.inset.right_center()).x);
+        has_inset(frame, desk).then(|| key.view.scene(key.inset.right_center()).x);
+    // choices stand above and below
+    let [low, high] = [frame.bottom() - BELOW, frame.top() + ABOVE];
+    side.free = Some(fit_view::scene::Window {
+        least: key.view.scene(pos2(frame.left(), low)),
+        most: key.view.scene(pos2(frame.right(), high)),
+    });
     let window = key.view.window();
     let scene = cockpits_scene(&side, window, 1.0 / key.view.points_per_mm);
     let rider = rider_scene(&side);

@@ -95,8 +95,15 @@ fn ways(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Vec<Measur
             Sight::Above => Went { forward_mm, up_mm: None, out_mm },
         };
         let [from, to] = [from, to].map(|p: DVec3| choice.sight.flat(p));
-        Some(side::travel(from, to, words.went(went)?))
+        let middle = choice.sight.of_plane(of.cockpit.clamp());
+        Some(side::travel(from, to, middle, words.went(went)?))
     };
-    let sides = if choice.sight.has_two_sides() { &Side::BOTH[..] } else { &[Side::Right] };
-    sides.iter().filter_map(|side| way(*side)).collect()
+    let [left, right] = Side::BOTH.map(way);
+    match (choice.sight, left, right) {
+        (Sight::Side, _, right) => right.into_iter().collect(),
+        // what is the same on both sides is told once, on the right of the picture
+        (Sight::Front, Some(left), Some(right)) if left.text == right.text => vec![left],
+        (_, Some(left), Some(right)) if left.text == right.text => vec![right],
+        (_, left, right) => left.into_iter().chain(right).collect(),
+    }
 }

@@ -110,6 +110,7 @@ pub(crate) fn plain_view<'a>(
         place_names: HandPlace::ALL.map(|place| words.hand_place(place)),
         handles: Vec::new(),
         labels_from_mm: None,
+        free: None,
         hold: choice.hold,
         headline: page_words(weighed, choice, words).under_client,
         sight: choice.sight,

@@ -25,10 +25,10 @@ pub struct Handle {
 /// The handles of a cockpit: spacers, stem, roll, levers where there are any, and where the hands are
 /// in the drops, the hand. A bar with its own stem has neither stem nor roll to pull.
 pub fn handles(cockpit: &Cockpit, one_piece: bool, hands: HandPlace) -> Vec<Handle> {
+    // in the order in which people read, from above
     let mut handles = vec![Handle { quantity: Quantity::Spacers, at: steerer_end(cockpit) }];
     if !one_piece {
         handles.push(Handle { quantity: Quantity::StemLength, at: cockpit.clamp() });
-        handles.push(Handle { quantity: Quantity::Roll, at: bar_end(cockpit) });
     }
     if let Some(levers) = cockpit.levers() {
         let s_mm = cockpit.bend().s_from_along(levers.right.along_mm);
@@ -38,6 +38,9 @@ pub fn handles(cockpit: &Cockpit, one_piece: bool, hands: HandPlace) -> Vec<Hand
     if hands == HandPlace::Drops {
         let at = cockpit.places().drops().right.centre.truncate();
         handles.push(Handle { quantity: Quantity::HandInDrops, at });
+    }
+    if !one_piece {
+        handles.push(Handle { quantity: Quantity::Roll, at: bar_end(cockpit) });
     }
     handles
 }

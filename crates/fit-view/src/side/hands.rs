@@ -11,7 +11,7 @@ use crate::scene::{Anchor, Dash, Ink, Mark, Path, Pen, Weight, Width, Window, te
 use fit_math::{DVec2, HandPlace};
 
 /// Radius of the mark of a hand, mm: a ring's, and that which other shapes look as large as.
-const RING_MM: f64 = 6.5;
+pub(super) const RING_MM: f64 = 6.5;
 /// Size of a place's label, points.
 const SIZE: f64 = 15.0;
 /// Height that it takes, points.
@@ -64,7 +64,7 @@ pub(super) fn marks(view: &SideView<'_>) -> Vec<Mark> {
 
 /// Where the hands of a cockpit are in the places that are shown: from the side the right one, which
 /// hides the other, else both, the right one first.
-fn points(view: &SideView<'_>, index: usize) -> Vec<(HandPlace, DVec2)> {
+pub(super) fn points(view: &SideView<'_>, index: usize) -> Vec<(HandPlace, DVec2)> {
     let Some(c) = view.cockpits.get(index) else { return Vec::new() };
     let shift = view.flat_shift(c.cockpit);
     let mut points = Vec::new();

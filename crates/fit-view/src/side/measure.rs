@@ -4,7 +4,8 @@
 //! stands on its line, or where that is taken, as near as there is room.
 
 use super::across;
-use super::labels::plate;
+use super::hands::{RING_MM, points};
+use super::labels::{HANDLE, plate};
 use super::spot::{Spot, text_box};
 use super::{SideView, Sight};
 use crate::scene::{Anchor, Dash, Ink, Mark, Path, Pen, Weight, Width, Window, text_width};
@@ -24,6 +25,12 @@ const AIR: f64 = 10.0;
 const HEAD: (f64, f64) = (8.0, 3.2);
 /// How far a measure's line is laid from what is drawn, and one from another, mm (judgement).
 const BESIDE_MM: f64 = 24.0;
+/// Between a measure's line and a label beside it, points.
+const GAP: f64 = 5.0;
+/// A label may cover so many points of lines to stand beside its own (judgement).
+const HARDLY: usize = 3;
+/// How far the arrow of a way is laid from the hands, mm (judgement).
+const WAY_BESIDE_MM: f64 = 15.0;
 /// Angles below this are not shown, degrees: nought as anybody reads it.
 const LEAST_DEG: f64 = 0.5;
 /// Spacers below this are none, mm.
@@ -254,9 +261,13 @@ impl On<'_> {
     }
 }
 
-/// The way that a hand went, from where it was to where it is.
-pub fn travel(from: DVec2, to: DVec2, text: String) -> Measure {
-    Measure { kind: MeasureKind::Way, between: [from, to], line: [from, to], text }
+/// The way that a hand went, from where it was to where it is; the arrow beside both, which would
+/// hide it, away from `middle`.
+pub fn travel(from: DVec2, to: DVec2, middle: DVec2, text: String) -> Measure {
+    let aside = (to - from).normalize_or(DVec2::X).perp() * WAY_BESIDE_MM;
+    let aside = if aside.dot(from - middle) < 0.0 { -aside } else { aside };
+    let line = [from + aside, to + aside];
+    Measure { kind: MeasureKind::Way, between: [from, to], line, text }
 }
 
 /// The cockpit whose bar is nearest to a point of the picture, by its place on the bench, if that
@@ -309,19 +320,24 @@ pub(super) fn marks(
     window: &Window,
     mm_per_point: f64,
 ) -> Vec<Mark> {
+    let around = |at: DVec2, half: f64| Window {
+        least: at - DVec2::splat(half),
+        most: at + DVec2::splat(half),
+    };
+    let hands = (0..view.cockpits.len()).flat_map(|index| points(view, index));
+    let mut taken: Vec<Window> = hands.map(|(_, at)| around(at, RING_MM)).collect();
+    taken.extend(view.handles.iter().map(|&at| around(at, HANDLE * mm_per_point)));
+    taken.extend(there.iter().filter_map(|mark| text_box(mark, mm_per_point)));
     let mut laid = Laid {
-        taken: there.iter().filter_map(|mark| text_box(mark, mm_per_point)).collect(),
+        taken,
         lines,
-        window,
+        window: view.free.as_ref().unwrap_or(window),
         mm_per_point,
         marks: Vec::new(),
         texts: Vec::new(),
     };
     if view.sight.has_two_sides() {
         let (least, most) = extent(lines);
-        for (at, name) in across::hand_names(view, most.y + 14.0) {
-            laid.text(at, name, Ink::Quiet);
-        }
         if let Some((mm, said)) = &view.shoulders {
             let half = DVec2::new(mm / 2.0, 0.0);
             let (from, to) = if view.sight == Sight::Front {
@@ -332,6 +348,9 @@ pub(super) fn marks(
             let ends = |y: f64| [-half, half].map(|p| p + DVec2::new(0.0, y));
             let shoulders = Measure::length(ends(from), ends(to), said.clone());
             laid.lay(&shoulders, Ink::Quiet);
+        }
+        for (at, name) in across::hand_names(view, most) {
+            laid.name(at, name);
         }
     }
     for (index, measure) in &view.measures {
@@ -377,6 +396,9 @@ impl Laid<'_> {
                 self.head(from, to, ink);
             }
             MeasureKind::Way => {
+                for (at, end) in measure.between.into_iter().zip(measure.line) {
+                    self.marks.push(line(at, end, pen(0.9, 0.6)));
+                }
                 self.marks.push(line(from, to, pen(2.0, 1.0)));
                 self.head(from, to, ink);
             }
@@ -386,17 +408,15 @@ impl Laid<'_> {
         let half = DVec2::new(wide, HEIGHT) * (self.mm_per_point / 2.0);
         let centre = (self.window.least + self.window.most) / 2.0;
         let spot = Spot { hand: middle, half, middle: centre, mm_per_point: self.mm_per_point };
-        // a label would hide an arrow or a short line
-        let length = from.distance(to);
-        let long = measure.kind == MeasureKind::Length && length > 2.0 * half.x;
-        let at = if long && spot.is_free(middle, &self.taken, self.window) {
-            Some(middle)
-        } else {
-            spot.best(&self.taken, self.lines, &[], self.window)
-        };
+        let clear = 2.0 * GAP * self.mm_per_point;
+        let at = self
+            .beside(measure, &spot)
+            .or_else(|| spot.best(&self.taken, self.lines, &[], self.window));
         // where there is no room at all, the words of the drawing still say it
         let Some(at) = at else { return };
-        if at != middle {
+        let room = spot.room(at);
+        let touches = |p: DVec2| room.least.max(p).min(room.most).distance(p) < clear;
+        if !touches(middle) && !measure.line.into_iter().any(touches) {
             let leader = Pen { ink, width: Width::Points(0.9), dash: Dash::Solid, opacity: 0.6 };
             self.marks.push(line(middle, at, leader));
         }
@@ -405,11 +425,47 @@ impl Laid<'_> {
         self.texts.push(text(at, &measure.text, ink));
     }
 
-    /// A text by itself.
-    fn text(&mut self, at: DVec2, says: &str, ink: Ink) {
-        let mark = text(at, says, ink);
-        self.taken.extend(text_box(&mark, self.mm_per_point));
-        self.texts.push(mark);
+    /// On its own line where that is long enough to be seen at both sides of it; else beside it or
+    /// beyond one of its ends, where hardly anything is covered.
+    fn beside(&self, measure: &Measure, spot: &Spot) -> Option<DVec2> {
+        if measure.kind == MeasureKind::Note {
+            return None;
+        }
+        let ([from, to], half) = (measure.line, spot.half);
+        let is_level = (to.x - from.x).abs() > (to.y - from.y).abs();
+        let free = |at: &DVec2| spot.is_free(*at, &self.taken, self.window);
+        let long = measure.kind == MeasureKind::Length && from.distance(to) > 2.4 * half.x;
+        if long && is_level && free(&spot.hand) {
+            return Some(spot.hand);
+        }
+        let off = half + DVec2::splat(GAP * self.mm_per_point);
+        let (aside, over) = (DVec2::new(off.x, 0.0), DVec2::new(0.0, off.y));
+        let (high, low) = if from.y > to.y { (from, to) } else { (to, from) };
+        let level = [spot.hand + over, spot.hand - over, from - aside, to + aside];
+        let upright = [spot.hand + aside, spot.hand - aside, high + over, low - over];
+        let inside = |at: DVec2| {
+            let (least, most) = (self.window.least.x + half.x, self.window.most.x - half.x);
+            DVec2::new(at.x.min(most).max(least), at.y)
+        };
+        let covered = |at: DVec2| {
+            let room = spot.room(at);
+            self.lines.iter().filter(|p| room.contains(**p)).count()
+        };
+        let all = if is_level { level } else { upright }.map(inside).into_iter().filter(free);
+        let counted = all.map(|at| (covered(at), at)).filter(|(covered, _)| *covered <= HARDLY);
+        counted.min_by_key(|(covered, _)| *covered).map(|(_, at)| at)
+    }
+
+    /// A name beside a point, away from the middle; none where that is taken.
+    fn name(&mut self, at: DVec2, says: &str) {
+        let wide = text_width(says, SIZE, Weight::SemiBold).unwrap_or_default() + AIR;
+        let half = DVec2::new(wide, HEIGHT) * (self.mm_per_point / 2.0);
+        let spot = Spot { hand: at, half, middle: DVec2::ZERO, mm_per_point: self.mm_per_point };
+        let middle = at + DVec2::new(half.x * at.x.signum(), 0.0);
+        if spot.is_free(middle, &self.taken, self.window) {
+            self.taken.push(spot.room(middle));
+            self.texts.push(text(middle, says, Ink::Quiet));
+        }
     }
 
     /// The head of an arrow that ends at `to`; none where the arrow is shorter than it.

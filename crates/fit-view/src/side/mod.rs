@@ -75,6 +75,9 @@ pub struct SideView<'a> {
     /// Left end of the room for labels where something is drawn over the scene there; else they may
     /// begin at the edge of its window.
     pub labels_from_mm: Option<f64>,
+    /// The part of its window over which nothing else is drawn: small labels stand there. None: all
+    /// of it.
+    pub free: Option<Window>,
     /// Which point of all cockpits is laid over each other.
     pub hold: Hold,
     /// First sentence of the text twin.
@@ -302,7 +305,7 @@ pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
     /// Room behind and below, before and above, mm: for labels and arms (judgement).
     const SIDE_MM: [(f64, f64); 2] = [(170.0, 55.0), (60.0, 95.0)];
     /// The same at the left and below, the right and above: for labels and measures (judgement).
-    const ACROSS_MM: [(f64, f64); 2] = [(175.0, 52.0), (85.0, 74.0)];
+    const ACROSS_MM: [(f64, f64); 2] = [(215.0, 60.0), (85.0, 66.0)];
     let mut least = DVec2::splat(f64::INFINITY);
     let mut most = DVec2::splat(f64::NEG_INFINITY);
     for c in &view.cockpits {
@@ -328,6 +331,13 @@ pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
     let size = most - least;
     let grown =
         DVec2::new(size.x.max(size.y * width_to_height), size.y.max(size.x / width_to_height));
+    if view.sight != Sight::Side {
+        let middle = f64::midpoint(least.x, most.x);
+        return Window {
+            least: DVec2::new(middle - grown.x / 2.0, least.y),
+            most: DVec2::new(middle + grown.x / 2.0, least.y + grown.y),
+        };
+    }
     // what is added goes behind and above, where the rider is
     Window {
         least: DVec2::new(most.x - grown.x, least.y),

@@ -115,7 +115,12 @@ impl Seen<'_> {
         let at = |p: DVec3| self.flat(p);
         let mut marks = part(&[Path::limb(at(chin), 0.8 * head, at(f.ear), head)], coat);
         let shell = Path::limb(at(f.ear.lerp(f.crown, 0.55)), helmet, at(f.crown), 0.86 * helmet);
-        marks.push(Mark::Fill { path: shell, ink: Ink::RiderEdge, opacity: 1.0 });
+        if self.sight == Sight::Above {
+            // it lies over the stem, which must stay to be seen
+            marks.extend(part(&[shell], coat));
+        } else {
+            marks.push(Mark::Fill { path: shell, ink: Ink::RiderEdge, opacity: 1.0 });
+        }
         marks
     }
 
@@ -141,11 +146,14 @@ impl Seen<'_> {
     }
 }
 
-/// What tells the two sides apart: the hands' names below them.
-pub(in crate::side) fn hand_names(view: &SideView<'_>, low: f64) -> Vec<(DVec2, &'static str)> {
-    let Some(focus) = view.spoken_of() else { return Vec::new() };
-    let half = focus.cockpit.bend().width_hoods_cc_mm() / 2.0;
+/// What tells the two sides apart: the hands' names beside the levers, as high as they are.
+pub(in crate::side) fn hand_names(view: &SideView<'_>, most: DVec2) -> [(DVec2, &'static str); 2] {
+    /// Beside the levers and below their tops, mm (judgement).
+    const BESIDE_MM: (f64, f64) = (12.0, 14.0);
     let [left, right] = view.hand_names;
-    let at = |z: f64| DVec2::new(view.sight.flat(DVec3::Z * z).x, low);
-    vec![(at(-half), left), (at(half), right)]
+    // from ahead the right hand is on the left
+    let on_left = if view.sight == Sight::Front { right } else { left };
+    let on_right = if view.sight == Sight::Front { left } else { right };
+    let at = |sign: f64| DVec2::new(sign * (most.x + BESIDE_MM.0), most.y - BESIDE_MM.1);
+    [(at(-1.0), on_left), (at(1.0), on_right)]
 }

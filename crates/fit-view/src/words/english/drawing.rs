@@ -108,19 +108,15 @@ impl DrawingWords for English {
 
     fn ruler_reads(&self, sight: Sight, reads: Reads) -> String {
         let mm = |by: i64| whole(by.saturating_abs(), Unit::Millimetre);
-        let (along, across) = match sight {
-            Sight::Side => {
-                (format!("{} along", mm(reads.right_mm)), format!("{} up or down", mm(reads.up_mm)))
-            }
-            Sight::Front => (
-                format!("{} across", mm(reads.right_mm)),
-                format!("{} up or down", mm(reads.up_mm)),
-            ),
+        let up = format!("{} {}", mm(reads.up_mm), if reads.up_mm < 0 { "down" } else { "up" });
+        let (right, straight) = (mm(reads.right_mm), mm(reads.straight_mm));
+        match sight {
+            Sight::Side => format!("{right} along, {up}, {straight} straight"),
+            Sight::Front => format!("{right} across, {up}, {straight} straight"),
             Sight::Above => {
-                (format!("{} along", mm(reads.up_mm)), format!("{} across", mm(reads.right_mm)))
+                format!("{} along, {right} across, {straight} straight", mm(reads.up_mm))
             }
-        };
-        format!("{along}, {across}, {} straight", mm(reads.straight_mm))
+        }
     }
 
     fn ruler_end(&self, first: bool) -> &'static str {

@@ -301,7 +301,10 @@ impl Window {
         let is = |heard: &Heard| {
             let rest = heard.name.strip_prefix(act);
             heard.role == Role::Button
-                && rest.is_some_and(|keys| keys.is_empty() || keys.starts_with(" Ctrl"))
+                && rest.is_some_and(|keys| {
+                    let begins = [" Ctrl", " Shift", " F"];
+                    keys.is_empty() || begins.iter().any(|key| keys.starts_with(key))
+                })
         };
         let found = self.heard().into_iter().find(is);
         let found = found.unwrap_or_else(|| panic!("the menu has no “{act}”"));

@@ -79,11 +79,16 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("details", &details()),
         KeptWindow::of("trial", &trial(ThemeChoice::Light)),
         KeptWindow::of("trial-dark", &trial(ThemeChoice::Dark)),
+        KeptWindow::of("client-view", &for_client(SIZE, ThemeChoice::Light)),
+        KeptWindow::of("client-view-dark", &for_client(LARGE, ThemeChoice::Dark)),
+        KeptWindow::of("against-trial", &against_trial()),
         KeptWindow::of("client", &client(ThemeChoice::Light)),
         KeptWindow::of("client-dark", &client(ThemeChoice::Dark)),
         KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
         KeptWindow::of("bike", &bike(ThemeChoice::Light)),
         KeptWindow::of("bike-dark", &bike(ThemeChoice::Dark)),
+        KeptWindow::of("decision", &decision(ThemeChoice::Light)),
+        KeptWindow::of("decision-dark", &decision(ThemeChoice::Dark)),
     ]
 }
 
@@ -114,7 +119,7 @@ fn looked_at(key: Key, theme: ThemeChoice, ruler: bool) -> Window {
     window.key(Modifiers::NONE, Key::M);
     window.key(Modifiers::NONE, key);
     if ruler {
-        window.key(Modifiers::NONE, Key::R);
+        window.key(Modifiers::NONE, Key::D);
         for key in [Key::ArrowUp, Key::ArrowRight] {
             window.key(Modifiers::SHIFT, key);
         }
@@ -181,6 +186,32 @@ fn trial(theme: ThemeChoice) -> Window {
     window
 }
 
+/// What the client may see of a flared bar, hands on the hoods.
+fn for_client(size: (f32, f32), theme: ThemeChoice) -> Window {
+    let mut window = bench(size, theme);
+    window.key(Modifiers::NONE, Key::Num3);
+    window.key(Modifiers::NONE, Key::F11);
+    window.key(Modifiers::NONE, Key::ArrowRight);
+    window
+}
+
+/// After two trials, the second of a changed copy: all against the last of them.
+fn against_trial() -> Window {
+    let mut window = bench(SIZE, ThemeChoice::Light);
+    for (score, spacers) in [("4", "30"), ("3", "25")] {
+        window.key(Modifiers::NONE, Key::T);
+        window.type_text(score);
+        window.key(Modifiers::NONE, Key::Enter);
+        window.key(Modifiers::COMMAND, Key::Enter);
+        window.enter("spacers under the stem", spacers);
+    }
+    window.key(Modifiers::NONE, Key::Escape);
+    window.key(Modifiers::NONE, Key::L);
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
 /// What brings the client, a knee tapped besides, the saddle looked at in part, one red flag.
 ///
 /// # Panics
@@ -190,6 +221,27 @@ fn client(theme: ThemeChoice) -> Window {
     window.press(Role::RadioButton, "left knee");
     window.press(Role::RadioButton, "The saddle first: cleats: done");
     window.press(Role::RadioButton, "dizzy on looking up");
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
+/// After a trial of the other stem: a bar is vetoed, another stem proposed, an hour has its price.
+///
+/// # Panics
+/// When it cannot be decided.
+fn decision(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
+    window.press(Role::RadioButton, "Same bar, stem 90");
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.press(Role::RadioButton, "likes it");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    window.key(Modifiers::NONE, Key::F9);
+    window.press(Role::RadioButton, "Compact 420: Will not do");
+    window.enter("price of an hour in the workshop", "60");
+    window.press(Role::Button, "Same bar, stem 90: Choose it");
     window.harness().remove_cursor();
     window.settle();
     window

@@ -6,9 +6,9 @@ use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    CockpitEdit, Dimension, Edit, Extent, FingerPart, HandPlace, Item, Joint, Liking, Looked,
-    Quantity, Reaches, RideEdit, RideNumber, RideRow, RuleOut, SendOn, Session, Sex, Sight,
-    Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
+    CockpitEdit, Dimension, Edit, Elsewhere, Extent, FingerPart, HandPlace, Helmet, Item, Joint,
+    Liking, Looked, Price, Quantity, Reaches, RideEdit, RideNumber, RideRow, RuleOut, SendOn,
+    Session, Sex, Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
@@ -51,7 +51,7 @@ const FRAME: [Quantity; 4] =
     [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
 
 /// Kinds of edit.
-const KINDS: usize = 31;
+const KINDS: usize = 33;
 
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
@@ -194,8 +194,17 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         }
         28 => Command::Edit(asked(visit, (pick, share, flag)), None),
         29 => Command::Edit(ridden(at, visit, id, (pick, share, flag)), None),
+        30 => Command::Edit(decided(visit, id, (pick, flag)), None),
+        31 => tried(id, (pick, share)),
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
+}
+
+/// A number that is tried: what came or was ridden stays, and a copy is changed.
+fn tried(id: String, (pick, share): (usize, f64)) -> Command {
+    let quantity = COCKPIT[pick / 7 % COCKPIT.len()];
+    let change = CockpitEdit::Number { quantity, to: value(quantity, share) };
+    Command::Try { id, change, label: format!("changed {pick}"), gesture: None }
 }
 
 /// Whether a hand reached the brake, and with which part of the finger.
@@ -231,6 +240,15 @@ fn ridden(
     Edit::Ride { visit, at: last, change }
 }
 
+/// Something that is decided beside what is chosen.
+fn decided(visit: usize, cockpit: String, (pick, flag): (usize, bool)) -> Edit {
+    match pick % 3 {
+        0 => Edit::Elsewhere { visit, to: flag.then_some(Elsewhere::ALL[pick / 3 % 2]) },
+        1 => Edit::Veto { visit, cockpit, to: flag.then(|| format!("said {pick}")) },
+        _ => Edit::Hour { visit, to: flag.then_some(Price { cents: 6000 }) },
+    }
+}
+
 /// Something that the client was asked, or that was ruled out.
 fn asked(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
     let text = || format!("said {pick}");
@@ -243,6 +261,7 @@ fn asked(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
         1 => InterviewEdit::Injuries(text()),
         2 => InterviewEdit::Hours(hours),
         3 => InterviewEdit::Share { place, to: flag.then_some(40) },
+        4 if pick / 8 % 2 == 0 => InterviewEdit::Helmet(flag.then_some(Helmet::ALL[pick / 16 % 3])),
         4 => InterviewEdit::Glasses(flag),
         5 => InterviewEdit::RedFlag { of, on: flag },
         6 => InterviewEdit::Consent(flag),

@@ -84,8 +84,8 @@ fn written(
     words: &dyn Words,
 ) -> Result<PathBuf, String> {
     let fault = |error: &dyn std::error::Error| words.fault(&error.to_string());
-    let page =
-        client_sheet(weighed, visit, decided(weighed), words).map_err(|error| fault(&error))?;
+    let page = client_sheet(weighed, visit, decided(weighed, visit), words)
+        .map_err(|error| fault(&error))?;
     let bytes = fit_paper::pdf(&page).map_err(|error| fault(&error))?;
     make_folder(folder, words)?;
     let path = folder.join(file_name(&weighed.client, weighed.visit));

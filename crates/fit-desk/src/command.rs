@@ -1,7 +1,7 @@
 //! What can be asked of the desk, and what it asks of its surroundings.
 
-use crate::look::{Room, ThemeChoice};
-use fit_doc::{Cockpit, Edit, HandPlace, Message, Session, UndoStep};
+use crate::look::{ForClient, Room, ThemeChoice};
+use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, UndoStep};
 use fit_view::side::{Hold, Sight};
 use std::path::PathBuf;
 
@@ -53,6 +53,21 @@ pub enum Command {
     Ruler(bool),
     /// What stands behind the differences, or the differences.
     Behind(bool),
+    /// Compare with the cockpit that was ridden last, or with the one as it came.
+    AgainstTrial(bool),
+    /// Show the client's view there.
+    ForClient(ForClient),
+    /// A change that is tried on the bench: of what must stay as it is a copy is changed.
+    Try {
+        /// Id of the cockpit.
+        id: String,
+        /// What changes.
+        change: CockpitEdit,
+        /// What a copy of the cockpit as it came is called.
+        label: String,
+        /// The movement it is a part of.
+        gesture: Option<Gesture>,
+    },
     /// Speak of this cockpit.
     Select(String),
     /// Light, dark or as the system has it.

@@ -14,4 +14,4 @@ mod shelf;
 pub use command::{Answer, Command, Effect, Gesture, Revision, Saying, Told, Tone};
 pub use desk::{Desk, Setup};
 pub use history::History;
-pub use look::{Look, Room, ThemeChoice};
+pub use look::{ForClient, Look, Room, ThemeChoice};

@@ -14,11 +14,13 @@ pub enum Room {
     Bike,
     /// The cockpits beside each other.
     Bench,
+    /// What is decided, and what it takes.
+    Decide,
 }
 
 impl Room {
     /// All, in the order of a visit.
-    pub const ALL: [Self; 4] = [Self::Who, Self::Body, Self::Bike, Self::Bench];
+    pub const ALL: [Self; 5] = [Self::Who, Self::Body, Self::Bike, Self::Bench, Self::Decide];
 }
 
 /// Light or dark.
@@ -31,6 +33,18 @@ pub enum ThemeChoice {
     Light,
     /// Always dark.
     Dark,
+}
+
+/// Where the client's view is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ForClient {
+    /// Nowhere.
+    #[default]
+    Not,
+    /// In this window, in the place of everything else.
+    Here,
+    /// In a window of its own, for a second screen.
+    Beside,
 }
 
 /// What is looked at.
@@ -54,6 +68,10 @@ pub struct Look {
     pub ruler: bool,
     /// What stands behind the differences of that cockpit is shown in their place.
     pub behind: bool,
+    /// The cockpit that was ridden last is what the others are compared with, where there is one.
+    pub against_trial: bool,
+    /// Where the client's view is shown.
+    pub for_client: ForClient,
     /// Id of the cockpit that is spoken of.
     pub selected: String,
     /// Light or dark.

@@ -15,6 +15,8 @@ pub struct Interview {
     pub shares: Vec<Share>,
     /// Rides with glasses.
     pub glasses: bool,
+    /// What is worn on the head; none: not asked.
+    pub helmet: Option<Helmet>,
     /// Old injuries, operations.
     pub injuries: String,
     /// What the client is afraid of on the bike.
@@ -23,6 +25,22 @@ pub struct Interview {
     pub red_flags: Vec<SendOn>,
     /// The client agrees that what is said and measured is kept.
     pub consent: bool,
+}
+
+/// What is worn on the head: a peak makes it lift to look ahead.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Helmet {
+    /// A helmet with a peak.
+    WithPeak,
+    /// A helmet without one.
+    WithoutPeak,
+    /// No helmet.
+    BareHead,
+}
+
+impl Helmet {
+    /// All.
+    pub const ALL: [Self; 3] = [Self::WithPeak, Self::WithoutPeak, Self::BareHead];
 }
 
 /// How much of the time the hands are in a place.

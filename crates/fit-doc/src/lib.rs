@@ -28,6 +28,7 @@ mod slip;
 mod stock;
 pub mod tape;
 mod visit;
+pub mod work;
 
 pub use bike::{Bike, Frame};
 pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
@@ -35,7 +36,7 @@ pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex,
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};
 pub use edit::{CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};
-pub use interview::{Interview, Share};
+pub use interview::{Helmet, Interview, Share};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
 pub use near::nearest;
 pub use parts::{
@@ -50,4 +51,6 @@ pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;
 pub use tape::{BarKnown, HoodAt, Laid, Tape, TapeDoubt, TapeItem, TapeReading};
-pub use visit::{Complaint, FingerPart, HandCheck, HandPlace, Reaches, Seen, Visit, Where};
+pub use visit::{
+    Complaint, Elsewhere, FingerPart, HandCheck, HandPlace, Reaches, Seen, Veto, Visit, Where,
+};

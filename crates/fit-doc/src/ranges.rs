@@ -66,6 +66,7 @@ pub enum Quantity {
     RideMinutes,
     HoursPerWeek,
     HandShare(HandPlace),
+    HourPrice,
     BirthYear,
     FrameStack,
     FrameReach,
@@ -146,6 +147,8 @@ impl Quantity {
             // judgement: a week has 168
             Q::HoursPerWeek => range((1.0, 20.0), (0.0, 35.0), (0.0, 168.0)),
             Q::HandShare(_) => range((0.0, 100.0), (0.0, 100.0), (0.0, 100.0)),
+            // judgement: currencies differ
+            Q::HourPrice => range((20.0, 200.0), (0.0, 2000.0), (0.0, 1_000_000.0)),
             Q::AfterMinutes => range((0.0, 240.0), (0.0, 1440.0), (0.0, 10_080.0)),
             Q::BirthYear => range((1930.0, 2015.0), (1920.0, 2020.0), (1900.0, 2100.0)),
             Q::FrameStack => range((500.0, 640.0), (440.0, 700.0), (250.0, 900.0)),

@@ -1,7 +1,8 @@
 //! A visit: one appointment, with what was said, measured, tried and chosen.
 
+use crate::concern::Outcome;
 use crate::{
-    Cockpit, Concern, Interview, Looked, Mobility, Reading, Ride, RuleOut, RuledOut, Tape,
+    Cockpit, Concern, Interview, Looked, Mobility, Price, Reading, Ride, RuleOut, RuledOut, Tape,
 };
 pub use fit_math::HandPlace;
 pub use fit_math::hand::{FingerPart, Reaches};
@@ -87,6 +88,29 @@ pub struct HandCheck {
     pub reaches: Reaches,
 }
 
+/// Where the answer lies when it is not the bar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Elsewhere {
+    /// In the saddle, the feet, the brakes, or the client.
+    NotTheBar,
+    /// In the frame.
+    TheFrame,
+}
+
+impl Elsewhere {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::NotTheBar, Self::TheFrame];
+}
+
+/// A cockpit that the client will not have, whatever is computed of it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Veto {
+    /// Id of the cockpit.
+    pub cockpit: String,
+    /// Why, in the client's words; empty: not said.
+    pub words: String,
+}
+
 /// One appointment.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Visit {
@@ -125,6 +149,13 @@ pub struct Visit {
     pub rides: Vec<Ride>,
     /// Id of the cockpit that was chosen.
     pub chosen: Option<String>,
+    /// Where the answer lies, if it is not the bar; a cockpit may be chosen beside it, such as the
+    /// one as it came with the saddle put right.
+    pub elsewhere: Option<Elsewhere>,
+    /// What the client will not have, no cockpit twice.
+    pub vetoes: Vec<Veto>,
+    /// What an hour in the workshop costs; none: only the time is told.
+    pub hour: Option<Price>,
     /// Anything worth remembering.
     pub notes: String,
 }
@@ -150,6 +181,9 @@ impl Visit {
             put_right: None,
             rides: Vec::new(),
             chosen: None,
+            elsewhere: None,
+            vetoes: Vec::new(),
+            hour: None,
             notes: String::new(),
         }
     }
@@ -162,6 +196,34 @@ impl Visit {
     /// What became of something that is ruled out first; none: nobody looked at it yet.
     pub fn looked(&self, item: RuleOut) -> Option<Looked> {
         self.ruled_out.iter().find(|of| of.item == item).map(|of| of.looked)
+    }
+
+    /// What came of it; none: not decided.
+    pub fn outcome(&self) -> Option<Outcome> {
+        let chosen = || self.chosen.as_ref();
+        match self.elsewhere {
+            Some(Elsewhere::NotTheBar) => Some(Outcome::NotTheBar),
+            Some(Elsewhere::TheFrame) => Some(Outcome::TheFrame),
+            None if *chosen()? == self.as_it_came.id => Some(Outcome::AsItIs),
+            None => Some(Outcome::Cockpit),
+        }
+    }
+
+    /// Why the client will not have a cockpit; none: nothing was said against it.
+    pub fn veto(&self, cockpit: &str) -> Option<&str> {
+        self.vetoes.iter().find(|of| of.cockpit == cockpit).map(|of| of.words.as_str())
+    }
+
+    /// The cockpit that is on the bike now: the one that is ridden or was ridden last, else the one
+    /// as it came.
+    pub fn on_the_bike(&self) -> &Cockpit {
+        let last = self.rides.last().and_then(|ride| self.cockpit(&ride.cockpit));
+        last.unwrap_or(&self.as_it_came)
+    }
+
+    /// The last trial that is over, and its place among them.
+    pub fn last_trial(&self) -> Option<(usize, &Ride)> {
+        self.rides.iter().enumerate().rfind(|(_, ride)| ride.ended)
     }
 
     /// The trial that is running, with its place among them.

@@ -32,6 +32,8 @@ pub enum Act {
     Bike,
     /// Go to the bench.
     Bench,
+    /// Go to the decision.
+    Decide,
     /// Put the hands there.
     Hands(HandPlace),
     /// Show the hands of all places, or not.
@@ -44,8 +46,14 @@ pub enum Act {
     Ruler,
     /// Show what stands behind the differences of the selected cockpit, or the differences.
     Behind,
+    /// Compare with the cockpit that was ridden last, or with the one as it came.
+    AgainstTrial,
     /// Lay the cockpits over each other at that point.
     Hold(Hold),
+    /// Show the client's view in this window, or the workbench again.
+    ClientView,
+    /// The same in a window of its own, for a second screen.
+    ClientBeside,
     /// Choose a bar from stock.
     AddBar,
     /// Put another bar on the selected cockpit.
@@ -54,6 +62,8 @@ pub enum Act {
     Trial,
     /// The trial that is running is over.
     EndTrial,
+    /// Lead the keyboard to the trials that are over.
+    Trials,
     /// A candidate like the selected one.
     Duplicate,
     /// Take the selected candidate off the bench.
@@ -89,7 +99,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 43] = {
+    pub const ALL: [Self; 48] = {
         use HandPlace as P;
         [
             Self::New,
@@ -104,6 +114,7 @@ impl Act {
             Self::OtherBar,
             Self::Trial,
             Self::EndTrial,
+            Self::Trials,
             Self::Duplicate,
             Self::Remove,
             Self::MatchHoods,
@@ -112,6 +123,7 @@ impl Act {
             Self::Body,
             Self::Bike,
             Self::Bench,
+            Self::Decide,
             Self::Hands(P::Tops),
             Self::Hands(P::Ramps),
             Self::Hands(P::Hoods),
@@ -125,10 +137,13 @@ impl Act {
             Self::Measures,
             Self::Ruler,
             Self::Behind,
+            Self::AgainstTrial,
             Self::Hold(Hold::Axle),
             Self::Hold(Hold::Clamp),
             Self::Hold(Hold::Hoods),
             Self::Hold(Hold::Drops),
+            Self::ClientView,
+            Self::ClientBeside,
             Self::SwitchTheme,
             Self::Larger,
             Self::Smaller,
@@ -146,6 +161,9 @@ impl Act {
         const fn ctrl(key: &'static str) -> Stroke {
             Stroke { command: true, shift: false, key }
         }
+        const fn shift(key: &'static str) -> Stroke {
+            Stroke { command: false, shift: true, key }
+        }
         const fn ctrl_shift(key: &'static str) -> Stroke {
             Stroke { command: true, shift: true, key }
         }
@@ -162,6 +180,7 @@ impl Act {
             Self::Body => const { &[plain("F6")] },
             Self::Bike => const { &[plain("F7")] },
             Self::Bench => const { &[plain("F8")] },
+            Self::Decide => const { &[plain("F9")] },
             Self::Hands(HandPlace::Tops) => const { &[plain("1")] },
             Self::Hands(HandPlace::Ramps) => const { &[plain("2")] },
             Self::Hands(HandPlace::Hoods) => const { &[plain("3")] },
@@ -173,12 +192,17 @@ impl Act {
             Self::Sight(Sight::Front) => const { &[plain("F")] },
             Self::Sight(Sight::Above) => const { &[plain("A")] },
             Self::Measures => const { &[plain("M")] },
-            Self::Ruler => const { &[plain("R")] },
+            Self::Ruler => const { &[plain("D")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme | Self::OtherBar => &[],
+            Self::Hold(_) | Self::SwitchTheme => &[],
+            Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },
             Self::EndTrial => const { &[ctrl("Enter")] },
+            Self::Trials => const { &[plain("R")] },
+            Self::AgainstTrial => const { &[plain("L")] },
+            Self::ClientView => const { &[plain("F11")] },
+            Self::ClientBeside => const { &[shift("F11")] },
             Self::Duplicate => const { &[ctrl("D")] },
             Self::Remove => const { &[plain("Delete")] },
             Self::MatchHoods => const { &[ctrl("H")] },

@@ -83,6 +83,7 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
         | Q::HoursPerWeek
         | Q::RideMinutes
         | Q::HandShare(_)
+        | Q::HourPrice
         | Q::BirthYear
         | Q::Proportion
         | Q::LeverClicks => Unit::One,

@@ -1,10 +1,12 @@
 //! From the document to what is seen: weighed numbers, tables, scenes, and all words.
 
 pub mod act;
+pub mod client_view;
 pub mod detail;
 pub mod entry;
 pub mod file_name;
 pub mod first_width;
+pub mod frame_question;
 pub mod matching;
 pub mod picture;
 pub mod scene;

@@ -31,7 +31,7 @@ pub fn steps(quantity: Quantity) -> Steps {
         // angles as frames and stems are made
         Q::HeadAngle | Q::SeatAngle => (0.5, 0.1),
         // counts
-        Q::HandShare(_) => (10.0, 1.0),
+        Q::HandShare(_) | Q::HourPrice => (10.0, 1.0),
         Q::ComplaintScore
         | Q::AfterMinutes
         | Q::RideMinutes

@@ -182,6 +182,9 @@ fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
         interview: Interview::default(),
         ruled_out: Vec::new(),
         rides: Vec::new(),
+        elsewhere: None,
+        vetoes: Vec::new(),
+        hour: None,
         wishes: vec![
             "use the drops on descents and brake from there".into(),
             "keep the hoods, they feel right".into(),

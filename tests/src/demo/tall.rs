@@ -156,6 +156,9 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         interview: Interview::default(),
         ruled_out: Vec::new(),
         rides: Vec::new(),
+        elsewhere: None,
+        vetoes: Vec::new(),
+        hour: None,
         wishes: vec![
             "see the road without thinking of it".into(),
             "two hours without stopping".into(),

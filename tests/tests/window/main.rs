@@ -3,9 +3,12 @@
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 mod access;
+mod begin;
 mod body;
 mod client;
+mod client_view;
 mod closing;
+mod decide;
 mod drawing;
 mod files;
 mod kept;
@@ -15,4 +18,5 @@ mod ride;
 mod stock;
 mod story;
 mod tape;
+mod trials;
 mod views;

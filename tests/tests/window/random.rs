@@ -7,7 +7,7 @@
 use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
-use fit_desk::{Look, Room, Saying};
+use fit_desk::{ForClient, Look, Room, Saying};
 use fit_doc::{HandPlace, Session, UndoStep};
 use fit_view::act::Act;
 use fit_view::words::{English, Words};
@@ -232,6 +232,7 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
             Room::Body => Act::Body,
             Room::Bike => Act::Bike,
             Room::Bench => Act::Bench,
+            Room::Decide => Act::Decide,
         });
     }
     if before.hands != look.hands {
@@ -254,6 +255,22 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
     }
     if from.0.behind != look.behind {
         acts.push(Act::Behind);
+    }
+    if before.against_trial != look.against_trial {
+        acts.push(Act::AgainstTrial);
+    }
+    if before.for_client != look.for_client {
+        match look.for_client {
+            ForClient::Here => acts.push(Act::ClientView),
+            ForClient::Beside => acts.push(Act::ClientBeside),
+            ForClient::Not => {}
+        }
+    }
+    let at_trials = |of: &Noticed| {
+        of.focused.as_ref().is_some_and(|heard| heard.name.starts_with("back to trial"))
+    };
+    if at_trials(now) && !at_trials(&from.1) {
+        acts.push(Act::Trials);
     }
     if before.theme != look.theme {
         acts.push(Act::SwitchTheme);

@@ -258,7 +258,7 @@ fn the_ruler_is_laid_with_keys_and_pointer_and_reads_whole_millimetres() {
         found.into_iter().find(|text| text.ends_with("straight"))
     };
     assert_eq!(reads(&window), None);
-    window.key(Modifiers::NONE, Key::R);
+    window.key(Modifiers::NONE, Key::D);
     assert_eq!(window.focused().unwrap().name, "Ruler, second end");
     let text = reads(&window).unwrap();
     let before = numbers(&text, "mm");
@@ -302,7 +302,7 @@ fn the_ruler_is_laid_with_keys_and_pointer_and_reads_whole_millimetres() {
 #[test]
 fn the_ruler_agrees_with_the_cockpit_that_it_measures() {
     let mut window = Window::demo();
-    window.key(Modifiers::NONE, Key::R);
+    window.key(Modifiers::NONE, Key::D);
     let [spacers, clamp] =
         ["Spacers", "Stem length"].map(|name| window.the(Role::Slider, name).rect().center());
     for (end, to) in [("Ruler, first end", spacers), ("Ruler, second end", clamp)] {

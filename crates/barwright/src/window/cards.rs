@@ -2,6 +2,7 @@
 //! is made of.
 
 use super::theme::{QUIET, font, ink, quiet, strong};
+use super::trials::{trials_height, trials_ui};
 use super::widgets::{
     card, heading, line_sample, named, news, primary, row, secondary, small_heading,
 };
@@ -29,7 +30,8 @@ pub(super) fn cards_ui(
     *pointed = None;
     heading(ui, words.caption(Caption::OnTheBench));
     let wishes = wishes(desk, words);
-    let below = 44.0 + wishes_height(ui, &wishes);
+    let trials = trials_height(desk, ui.available_width());
+    let below = 44.0 + trials + wishes_height(ui, &wishes);
     let room = ui.available_height() - below;
     ScrollArea::vertical().max_height(room).auto_shrink([false, true]).show(ui, |ui| {
         let Some(visit) = desk.visit() else { return };
@@ -92,6 +94,7 @@ pub(super) fn cards_ui(
             act = Some(Act::Duplicate);
         }
     });
+    trials_ui(ui, desk, words, commands);
     wishes_ui(ui, &wishes, words);
     act
 }

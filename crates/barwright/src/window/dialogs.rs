@@ -73,12 +73,13 @@ impl Dialog {
             match self {
                 Self::Open { path } => {
                     heading(ui, words.caption(Caption::Open));
-                    path_ui(ui, path, Caption::DoOpen, words, &mut outcome);
+                    let meant = recent.meant(path, desk.file());
+                    path_ui(ui, path, meant.as_deref(), Caption::DoOpen, words, &mut outcome);
                     recent_ui(ui, recent, words, &mut outcome);
                 }
                 Self::Save { path } => {
                     heading(ui, words.caption(Caption::SaveAs));
-                    path_ui(ui, path, Caption::DoSave, words, &mut outcome);
+                    path_ui(ui, path, None, Caption::DoSave, words, &mut outcome);
                 }
                 Self::Palette { search } => palette_ui(ui, search, desk, words, &mut outcome),
                 Self::Keys => keys_ui(ui, words, &mut outcome),
@@ -88,7 +89,30 @@ impl Dialog {
     }
 }
 
-fn path_ui(ui: &mut Ui, path: &mut String, go: Caption, words: &dyn Words, outcome: &mut Outcome) {
+impl Files<'_> {
+    /// The recent file that is meant by what is typed: by nothing the last one that is not open, by
+    /// a piece of a name the last one so called. A path means what it says.
+    fn meant(&self, typed: &str, open: Option<&Path>) -> Option<PathBuf> {
+        let typed = typed.trim().to_lowercase();
+        let is_meant = |path: &&PathBuf| {
+            let name = path.file_name().unwrap_or_default().to_string_lossy().to_lowercase();
+            !self.gone.contains(path)
+                && open != Some(path.as_path())
+                && typed.split_whitespace().all(|word| name.contains(word))
+        };
+        self.paths.iter().find(is_meant).cloned()
+    }
+}
+
+/// A path to type; what is `meant` by a piece of one is opened by Enter.
+fn path_ui(
+    ui: &mut Ui,
+    path: &mut String,
+    meant: Option<&Path>,
+    go: Caption,
+    words: &dyn Words,
+    outcome: &mut Outcome,
+) {
     let label = note(ui, words.caption(Caption::PathField));
     let edit = TextEdit::singleline(path).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
     let field = ui.add(edit).labelled_by(label.id);
@@ -98,10 +122,12 @@ fn path_ui(ui: &mut Ui, path: &mut String, go: Caption, words: &dyn Words, outco
         field.request_focus();
     }
     row(ui, |ui| {
-        let can = !path.trim().is_empty();
+        let typed = Some(path.trim()).filter(|typed| !typed.is_empty()).map(PathBuf::from);
+        let to = meant.map(Path::to_owned).or(typed);
+        let can = to.is_some();
         let pressed = ui.add_enabled_ui(can, |ui| primary(ui, words.caption(go))).inner.clicked();
-        if can && (pressed || entered) {
-            *outcome = Outcome::Path(PathBuf::from(path.trim()));
+        if let Some(to) = to.filter(|_| pressed || entered) {
+            *outcome = Outcome::Path(to);
         }
         if secondary(ui, words.caption(Caption::Browse)).clicked() {
             *outcome = Outcome::Browse;
@@ -110,6 +136,10 @@ fn path_ui(ui: &mut Ui, path: &mut String, go: Caption, words: &dyn Words, outco
             *outcome = Outcome::Closed;
         }
     });
+    if let Some(name) = meant.and_then(Path::file_name) {
+        let opens = words.caption(Caption::EnterOpens);
+        note(ui, &words.of_it(opens, &name.to_string_lossy()));
+    }
 }
 
 fn recent_ui(ui: &mut Ui, recent: &Files<'_>, words: &dyn Words, outcome: &mut Outcome) {

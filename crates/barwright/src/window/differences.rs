@@ -2,7 +2,7 @@
 
 use super::behind::behind_ui;
 use super::theme::{QUIET, font, ink};
-use super::widgets::{choice, heading, news, paint_sample};
+use super::widgets::{choice, heading, named, news, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
@@ -10,10 +10,10 @@ use egui::{
     WidgetInfo, pos2, vec2,
 };
 use fit_desk::{Command, Desk};
+use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Question, SAME_DEG, SAME_MM, Table};
 use fit_view::words::{Caption, Words};
-use std::ops::Range;
 
 /// Least and greatest width of the column of questions, points.
 const QUESTIONS: (f32, f32) = (188.0, 250.0);
@@ -23,6 +23,8 @@ const COLUMN: f32 = 98.0;
 const GAP: f32 = 6.0;
 /// Smallest size of a text that would else be shortened, points.
 const SMALLEST: f32 = 11.0;
+/// Least room for what stands beside the heading, points: less would show a word or two of it.
+const ASIDE: f32 = 130.0;
 const HEAD: f32 = 48.0;
 const ROW: f32 = 22.0;
 
@@ -46,7 +48,7 @@ pub(super) fn differences_ui(
             ui,
             &match label {
                 Some(label) => words.detail_heading(label, desk.look().hands),
-                None => words.differences(desk.look().hands),
+                None => differences_heading(desk, words),
             },
         );
         ui.spacing_mut().item_spacing.x = 4.0;
@@ -57,6 +59,7 @@ pub(super) fn differences_ui(
             }
         }
         if !behind {
+            against_ui(ui, desk, words, commands);
             aside(ui, desk, table, words);
         }
     });
@@ -79,20 +82,46 @@ pub(super) fn differences_ui(
         // what is asked, and what all are compared with, stay where they are when there are too many
         // cockpits for the width
         let (left, right) = all.split_left_right_at_x(all.left() + questions);
-        let (came, others) = right.split_left_right_at_x(right.left() + width);
+        let (first, rest) = right.split_left_right_at_x(right.left() + width);
+        let others: Vec<usize> =
+            (0..table.columns.len()).filter(|&index| index != table.against).collect();
         questions_ui(ui, left, table, words);
-        ui.scope_builder(UiBuilder::new().max_rect(came), |ui| {
-            columns_ui(ui, desk, table, 0..1, width, words, commands);
+        ui.scope_builder(UiBuilder::new().max_rect(first), |ui| {
+            columns_ui(ui, desk, table, &[table.against], width, words, commands);
         });
         if table.columns.len() < 2 {
             return;
         }
-        ui.scope_builder(UiBuilder::new().max_rect(others), |ui| {
+        ui.scope_builder(UiBuilder::new().max_rect(rest), |ui| {
             ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
-                columns_ui(ui, desk, table, 1..table.columns.len(), width, words, commands);
+                columns_ui(ui, desk, table, &others, width, words, commands);
             });
         });
     });
+}
+
+/// What the differences are against, where that is a trial.
+fn differences_heading(desk: &Desk, words: &dyn Words) -> String {
+    let hands = desk.look().hands;
+    let trial = desk.visit().filter(|_| desk.look().against_trial).and_then(|visit| {
+        let (at, ride) = visit.last_trial()?;
+        Some(words.against_trial(hands, at + 1, &visit.cockpit(&ride.cockpit)?.label))
+    });
+    trial.unwrap_or_else(|| words.differences(hands))
+}
+
+/// Against what; where something was ridden.
+fn against_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    if desk.visit().is_none_or(|visit| visit.last_trial().is_none()) {
+        return;
+    }
+    let (on, text) = (desk.look().against_trial, words.caption(Caption::AgainstTrial));
+    let button = choice(ui, on, text, text);
+    let name = words.act(Act::AgainstTrial);
+    named(&button, Role::CheckBox, Some(on), &name);
+    if button.on_hover_text(name).clicked() {
+        commands.push(Command::AgainstTrial(!on));
+    }
 }
 
 fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
@@ -112,18 +141,19 @@ fn columns_ui(
     ui: &mut Ui,
     desk: &Desk,
     table: &Table,
-    which: Range<usize>,
+    which: &[usize],
     width: f32,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
     let total = width * which.len() as f32;
     let cell_of = |row: Rect, index: usize| {
-        let left = row.left() + width * (index - which.start) as f32;
+        let at = which.iter().position(|&of| of == index).unwrap_or_default();
+        let left = row.left() + width * at as f32;
         Rect::from_min_size(pos2(left, row.top()), vec2(width, row.height()))
     };
     let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
-    let shown = || table.columns.iter().enumerate().filter(|(index, _)| which.contains(index));
+    let shown = || which.iter().filter_map(|&index| Some((index, table.columns.get(index)?)));
     for (index, column) in shown() {
         let cell = cell_of(head, index);
         let selected = desk.look().selected == column.id;
@@ -168,10 +198,17 @@ fn aside(ui: &mut Ui, desk: &Desk, table: &Table, words: &dyn Words) {
         cells.map(|(question, cell)| CellText::of(question, cell, words).limit).collect();
     limits.retain(|limit| !limit.is_empty());
     let (text, of) = if limits.is_empty() {
-        (words.same_means(SAME_DEG, SAME_MM), Ink::Quiet)
+        let same = match desk.against() {
+            Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
+            None => words.same_means(SAME_DEG, SAME_MM),
+        };
+        (same, Ink::Quiet)
     } else {
         (limits.join(", "), Ink::Refuse)
     };
+    if ui.available_width() < ASIDE {
+        return;
+    }
     let text = RichText::new(text).size(QUIET).color(ink(ui, of));
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
         ui.add(Label::new(text).truncate());

@@ -7,13 +7,13 @@ use super::widgets::named;
 use eframe::egui;
 use egui::{EventFilter, Key, Pos2, Rect, Response, Role, Sense, Stroke, Ui, vec2};
 use fit_desk::{Command, Desk, Gesture};
-use fit_doc::{CockpitEdit, Edit, Quantity};
+use fit_doc::{CockpitEdit, Quantity};
 use fit_math::DVec2;
 use fit_view::scene::{Ink, Series};
 use fit_view::side::{Handle, Sight, handles, pulled};
 use fit_view::step;
 use fit_view::weigh::WeighedCockpit;
-use fit_view::words::Words;
+use fit_view::words::{Caption, Words};
 
 /// Radius of a handle, points: the target is 24 across.
 const HANDLE: f32 = 7.0;
@@ -70,8 +70,8 @@ impl Pulls {
             let line = ink(ui, Ink::Series(Series(index)));
             let fill = if held { line } else { ink(ui, Ink::Ground) };
             ui.painter().circle(at, HANDLE, fill, Stroke::new(2.0, line));
-            taken |= self.pull(ui, desk, &response, &handle, of, view, commands);
-            step(ui, desk, &response, handle.quantity, of, commands);
+            taken |= self.pull(ui, words, &response, &handle, of, view, commands);
+            step(ui, words, &response, handle.quantity, of, commands);
             if held {
                 label_beside(ui, at, &format!("{name} {value}"));
             }
@@ -83,7 +83,7 @@ impl Pulls {
     fn pull(
         &mut self,
         ui: &Ui,
-        desk: &Desk,
+        words: &dyn Words,
         response: &Response,
         handle: &Handle,
         of: &WeighedCockpit,
@@ -111,7 +111,7 @@ impl Pulls {
             && let Some(to) = pulled(&pull.cockpit, pull.quantity, pull.value, pull.from, point)
             && to != number_of(&of.parts, handle.quantity)
         {
-            commands.push(change(desk, of, pull.quantity, to, Some(pull.gesture)));
+            commands.push(change(words, of, pull.quantity, to, Some(pull.gesture)));
         }
         if ui.input(|input| input.key_pressed(Key::Escape)) {
             // given up: back to where it was taken hold of
@@ -132,7 +132,7 @@ impl Pulls {
 /// A step of a handle that has the keyboard: what a client feels, with Shift what can still be set.
 fn step(
     ui: &Ui,
-    desk: &Desk,
+    words: &dyn Words,
     response: &Response,
     quantity: Quantity,
     of: &WeighedCockpit,
@@ -144,7 +144,7 @@ fn step(
     keep_arrows(ui, response);
     if let Some((up, fine)) = arrow(ui, &ARROWS) {
         let to = step::next(quantity, number_of(&of.parts, quantity), up, fine);
-        commands.push(change(desk, of, quantity, to, None));
+        commands.push(change(words, of, quantity, to, None));
     }
 }
 
@@ -155,9 +155,9 @@ pub(super) fn keep_arrows(ui: &Ui, response: &Response) {
     ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
 }
 
-/// The number of a handle changed.
+/// The number of a handle changed: tried, as whatever is done on the bench.
 fn change(
-    desk: &Desk,
+    words: &dyn Words,
     of: &WeighedCockpit,
     quantity: Quantity,
     to: f64,
@@ -167,8 +167,8 @@ fn change(
         Quantity::LeverAlong => CockpitEdit::Lever { side: None, quantity, to },
         _ => CockpitEdit::Number { quantity, to },
     };
-    let (visit, id) = (desk.look().visit, of.id.clone());
-    Command::Edit(Edit::Cockpit { visit, id, change }, gesture)
+    let label = words.caption(Caption::Changed).to_owned();
+    Command::Try { id: of.id.clone(), change, label, gesture }
 }
 
 /// The cockpit that is spoken of, and its place on the bench.

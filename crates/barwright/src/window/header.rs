@@ -105,6 +105,7 @@ pub(super) fn room_caption(room: Room) -> Caption {
         Room::Body => Caption::RoomBody,
         Room::Bike => Caption::RoomBike,
         Room::Bench => Caption::RoomBench,
+        Room::Decide => Caption::RoomDecide,
     }
 }
 
@@ -114,13 +115,21 @@ const MENU: [&[Act]; 4] = [
     &[
         Act::Trial,
         Act::EndTrial,
+        Act::Trials,
         Act::AddBar,
         Act::Duplicate,
         Act::Remove,
         Act::MatchHoods,
         Act::MatchDrops,
     ],
-    &[Act::SwitchTheme, Act::Larger, Act::Smaller, Act::UsualSize],
+    &[
+        Act::ClientView,
+        Act::ClientBeside,
+        Act::SwitchTheme,
+        Act::Larger,
+        Act::Smaller,
+        Act::UsualSize,
+    ],
     &[Act::Palette, Act::Keys, Act::Close],
 ];
 

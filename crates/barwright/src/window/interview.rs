@@ -2,12 +2,12 @@
 //! was before.
 
 use super::number::{Asked, NumberField, small_count_of};
-use super::widgets::{choice, heading, in_sight, refusal, small_heading, text_field};
+use super::widgets::{choice, heading, in_sight, one_of, refusal, small_heading, text_field};
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
 use fit_doc::edit::InterviewEdit;
-use fit_doc::{Edit, HandPlace, Quantity, SendOn};
+use fit_doc::{Edit, HandPlace, Helmet, Quantity, SendOn};
 use fit_view::words::{Caption, Words};
 
 /// What is asked of every client at once, with where it sends him.
@@ -74,6 +74,11 @@ pub(super) fn interview_ui(
         if in_sight(ui.checkbox(&mut ticked, words.caption(caption))).clicked() {
             change(to);
         }
+    }
+    let mut all = vec![(None, words.caption(Caption::NotAsked))];
+    all.extend(Helmet::ALL.map(|of| (Some(of), words.helmet(of))));
+    if let Some(to) = one_of(ui, words.caption(Caption::Helmet), asked.helmet, &all) {
+        change(InterviewEdit::Helmet(to));
     }
     small_heading(ui, &words.shares(asked.shares_sum()));
     for place in HandPlace::ALL {

@@ -1,6 +1,6 @@
 //! Keys to acts. A field that is typed into keeps its plain keys to itself.
 
-use super::number::nothing_typed;
+use super::number::{digits_are_taken, nothing_typed};
 use eframe::egui;
 use egui::{Event, Key, KeyboardShortcut, Modifiers, Ui};
 use fit_view::act::{Act, Stroke};
@@ -9,10 +9,12 @@ use fit_view::act::{Act, Stroke};
 pub(super) fn pressed(ui: &Ui) -> Vec<Act> {
     // a button that the keyboard has come to is no typing
     let typing = ui.ctx().text_edit_focused();
+    let digits = digits_are_taken(ui);
     let mut strokes: Vec<(Act, Stroke)> = Act::ALL
         .into_iter()
         .flat_map(|act| act.strokes().iter().map(move |stroke| (act, *stroke)))
         .filter(|(_, stroke)| stroke.command || stroke.key.starts_with('F') || !typing)
+        .filter(|(act, _)| !(digits && matches!(act, Act::Hands(_) | Act::AllHands)))
         .collect();
     // the one with more held down is meant first
     strokes.sort_by_key(|(_, stroke)| core::cmp::Reverse(stroke.shift));

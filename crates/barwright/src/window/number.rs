@@ -279,6 +279,21 @@ pub(super) fn nothing_typed(ui: &Ui) -> bool {
     idle.is_some_and(|idle| focused == Some(idle.id) && idle.nothing_typed)
 }
 
+/// What has the keyboard takes digits, though it is no field: they move no hands meanwhile.
+pub(super) fn takes_digits(ui: &Ui, id: Id) {
+    ui.data_mut(|data| data.insert_temp(digits_id(), id));
+}
+
+/// Whether digits that are pressed now are for what has the keyboard.
+pub(super) fn digits_are_taken(ui: &Ui) -> bool {
+    let taken: Option<Id> = ui.data(|data| data.get_temp(digits_id()));
+    taken.is_some() && ui.memory(egui::Memory::focused) == taken
+}
+
+fn digits_id() -> Id {
+    Id::unique("takes digits")
+}
+
 /// What was entered and is refused is mended where it stands: the field keeps the keyboard, unless
 /// that went elsewhere.
 fn keep_keyboard(ui: &Ui, id: Id, refused_on_enter: bool) {

@@ -19,6 +19,9 @@ const FIGURE: Vec2 = vec2(190.0, 316.0);
 /// Radius of a place that can be tapped, points.
 const SPOT: f32 = 12.5;
 
+/// What the keyboard is led to the first place on the outline by.
+pub(super) const OUTLINE: &str = "outline";
+
 /// Shows outline and words; what is tapped joins the complaints, or comes to the keyboard if it is
 /// there already.
 pub(super) fn outline_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
@@ -70,6 +73,7 @@ fn figure_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<(Concern, Wh
     let view = View::fitted(place, &scene.window);
     let painter = ui.painter_at(place);
     painter.extend(shapes(&scene, &view, theme(ui), &painter));
+    let mut led = ui.memory(|memory| memory.has_focus(field_id(OUTLINE)));
     let mut tapped = None;
     for Tap { about, side, at } in taps {
         let centre = view.screen(at);
@@ -80,6 +84,9 @@ fn figure_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<(Concern, Wh
         };
         let response =
             ui.interact(rect, ui.scope_id().with(("tap", about, side as u8)), Sense::click());
+        if core::mem::take(&mut led) {
+            response.request_focus();
+        }
         let response = in_sight(response);
         let complaint = found(desk, about, side).and_then(|at| desk.visit()?.complaints.get(at));
         named(&response, Role::RadioButton, Some(complaint.is_some()), &name);

@@ -2,6 +2,7 @@
 //! seen, whether it is liked. Digits and Enter lead through it.
 
 use super::number::{Asked, NumberField, count_of, field_id, focus_in_next_frame, small_count_of};
+use super::ride_brakes::{brakes_ui, first_salt};
 use super::theme::strong;
 use super::trial::trial_ui;
 use super::widgets::{
@@ -45,6 +46,8 @@ pub(super) fn ride_ui(
         }
         scores_ui(ui, at, ride, words, &mut edits);
         minutes_ui(ui, at, ride, words, &mut edits);
+        brakes_ui(ui, desk, (at, ride), words, commands);
+        ui.add_space(4.0);
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
             for liking in Liking::ALL {
@@ -138,7 +141,8 @@ fn minutes_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mu
         hint: "",
         can_be_empty: true,
     };
-    match field.show(ui, words) {
+    // what the hands reach is noted next
+    match field.show_then(ui, words, Some(&first_salt(at))) {
         Some(Asked::Value(value)) => edits.push(RideEdit::Minutes(Some(count_of(value)))),
         Some(Asked::Nothing) => edits.push(RideEdit::Minutes(None)),
         None => {}

@@ -114,8 +114,19 @@ fn items_ui(
                     commands.push(Command::Edit(edit, None));
                 }
             }
+            let said = said(visit, item, words);
+            let text = said.map_or(text.to_owned(), |said| format!("{text} ({said})"));
             let label = quiet(ui, text);
             ui.add(Label::new(label).wrap());
         });
+    }
+}
+
+/// What the client said when it was asked of, for what is ruled out.
+fn said<'a>(visit: &Visit, item: RuleOut, words: &'a dyn Words) -> Option<&'a str> {
+    match item {
+        RuleOut::Glasses => visit.interview.glasses.then(|| words.caption(Caption::Glasses)),
+        RuleOut::HelmetPeak => visit.interview.helmet.map(|of| words.helmet(of)),
+        _ => None,
     }
 }

@@ -3,6 +3,7 @@
 
 use super::number::{Asked, NumberField};
 use super::ride::rides_ui;
+use super::theme::{QUIET, font, ink};
 use super::trial::trial_ui;
 use super::widgets::{
     choice, heading, named, note, primary, row, secondary, small_heading, text_field,
@@ -10,10 +11,12 @@ use super::widgets::{
 use eframe::egui;
 use egui::{ComboBox, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
+use fit_doc::concern::held_back;
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{Bar, Cockpit, CockpitEdit, Edit, Quantity};
 use fit_math::frame::Side;
 use fit_view::act::Act;
+use fit_view::scene::{Ink, Weight};
 use fit_view::words::{Caption, Words};
 
 /// Shows the set-up; what needs a list or a search comes back.
@@ -27,11 +30,13 @@ pub(super) fn setup_ui(
     let mut act = None;
     let came = visit.as_it_came.id == cockpit.id;
     let chosen = visit.chosen.as_ref() == Some(&cockpit.id);
-    let below = if came { 44.0 } else { 80.0 };
+    let waits = held_back(visit).map(|held| words.held_back(held));
+    let below = if came { 44.0 } else { 80.0 } + note_height(ui, waits.as_deref());
     let room = ui.available_height() - below;
     ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 4.0;
-        let mut fields = Fields { desk, cockpit, words, commands };
+        let salt = desk.tried_on(&cockpit.id);
+        let mut fields = Fields { desk, cockpit, salt, words, commands };
         fields.name(ui);
         ridden_ui(ui, desk, cockpit, words);
         act = fields.bar(ui);
@@ -54,6 +59,10 @@ pub(super) fn setup_ui(
             }
         });
     }
+    // said where a bar is chosen; nothing is blocked by it
+    if let Some(waits) = &waits {
+        note(ui, waits);
+    }
     let caption = if chosen { Caption::Unchoose } else { Caption::Choose };
     row(ui, |ui| {
         if primary(ui, words.caption(caption)).clicked() {
@@ -65,6 +74,15 @@ pub(super) fn setup_ui(
         }
     });
     act
+}
+
+/// Height of a sentence that stands back, with the gap under it, points.
+fn note_height(ui: &Ui, text: Option<&str>) -> f32 {
+    let laid = |text: &str| {
+        let (font, colour) = (font(Weight::Regular, QUIET), ink(ui, Ink::Quiet));
+        ui.painter().layout(text.to_owned(), font, colour, ui.available_width()).size().y
+    };
+    text.map_or(0.0, |text| laid(text) + ui.spacing().item_spacing.y)
 }
 
 /// What came of the trials of this cockpit.
@@ -89,18 +107,25 @@ fn doubts(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
     }
 }
 
+/// A change that is tried on a cockpit; of one that stays as it is a copy is changed.
+pub(super) fn tried(id: &str, change: CockpitEdit, words: &dyn Words) -> Command {
+    let label = words.caption(Caption::Changed).to_owned();
+    Command::Try { id: id.to_owned(), change, label, gesture: None }
+}
+
 /// The fields of one cockpit.
 struct Fields<'a> {
     desk: &'a Desk,
     cockpit: &'a Cockpit,
+    /// What keeps its fields apart from those of others: where a change ends.
+    salt: String,
     words: &'a dyn Words,
     commands: &'a mut Vec<Command>,
 }
 
 impl Fields<'_> {
     fn change(&mut self, change: CockpitEdit) {
-        let (visit, id) = (self.desk.look().visit, self.cockpit.id.clone());
-        self.commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+        self.commands.push(tried(&self.cockpit.id, change, self.words));
     }
 
     fn number(&mut self, ui: &mut Ui, quantity: Quantity) {
@@ -110,7 +135,7 @@ impl Fields<'_> {
         let of_stem = matches!(quantity, Quantity::StemLength | Quantity::StemAngle);
         let computed = self.cockpit.stem.is_trial() && (1e3 * exact).round() / 1e3 != exact;
         let value = if of_stem && computed { exact.round() } else { exact };
-        let salt = format!("{}/{quantity:?}", self.cockpit.id);
+        let salt = format!("{}/{quantity:?}", self.salt);
         let field = NumberField {
             salt: &salt,
             quantity,
@@ -138,7 +163,9 @@ impl Fields<'_> {
         let name = self.words.caption(Caption::Label);
         let salt = format!("{}/label", self.cockpit.id);
         if let Some(to) = text_field(ui, &salt, name, &self.cockpit.label, 1) {
-            self.change(CockpitEdit::Label(to));
+            let (visit, id) = (self.desk.look().visit, self.cockpit.id.clone());
+            let change = CockpitEdit::Label(to);
+            self.commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
         }
     }
 
@@ -288,7 +315,7 @@ impl Fields<'_> {
         value: Option<f64>,
         name: &str,
     ) {
-        let salt = format!("{}/{quantity:?}/{side:?}", self.cockpit.id);
+        let salt = format!("{}/{quantity:?}/{side:?}", self.salt);
         let hint = "";
         let shown = match side {
             None => self.words.short_quantity(quantity).to_owned(),

@@ -4,8 +4,9 @@
 use super::theme::{ink, quiet, strong};
 use super::widgets::{choice, heading, named, note, secondary};
 use eframe::egui;
-use egui::{Frame, Id, Margin, Modal, Role, ScrollArea, Stroke, TextEdit, Ui, vec2};
+use egui::{Frame, Id, Key, Margin, Modal, Role, ScrollArea, Stroke, TextEdit, Ui, vec2};
 use fit_desk::{Command, Desk};
+use fit_doc::concern::held_back;
 use fit_doc::{Bar, Quantity};
 use fit_view::first_width::{first_bar, shoulders_mm};
 use fit_view::scene::Ink;
@@ -50,17 +51,32 @@ impl StockList {
             if let Some(mm) = shoulders_mm {
                 note(ui, &words.first_width(mm));
             }
+            if let Some(held) = desk.visit().and_then(held_back) {
+                note(ui, &words.held_back(held));
+            }
             let label = ui.label(quiet(ui, words.caption(Caption::Search)));
             let edit = TextEdit::singleline(&mut self.search).desired_width(f32::INFINITY);
             let search = ui.add(edit.min_size(vec2(0.0, 28.0))).labelled_by(label.id);
+            // before the keyboard is given back to the field: it could not be lost any more
+            let entered = search.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
             if ui.memory(|memory| memory.focused().is_none()) {
                 search.request_focus();
+            }
+            let bends = bends(&desk.stock().bars, &self.search);
+            let first = bends.first().and_then(|bend| first_of(bend, desk, shoulders_mm));
+            if let Some(bar) = first {
+                let takes = words.caption(Caption::EnterTakes);
+                note(ui, &words.of_it(takes, &words.bar_and_width(bar)));
+                if entered {
+                    commands.push(self.command(bar.id.clone()));
+                    ended = Ended::Closed;
+                }
             }
             let room = (ui.ctx().content_rect().height() - 220.0).clamp(200.0, 620.0);
             ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 4.0;
-                for bend in bends(&desk.stock().bars, &self.search) {
-                    if let Some(bar) = bend_ui(ui, &bend, desk, shoulders_mm, words) {
+                for bend in &bends {
+                    if let Some(bar) = bend_ui(ui, bend, desk, shoulders_mm, words) {
                         commands.push(self.command(bar));
                         ended = Ended::Closed;
                     }
@@ -97,6 +113,14 @@ fn bends<'a>(bars: &'a [Bar], search: &str) -> Vec<Vec<&'a Bar>> {
         }
     }
     bends
+}
+
+/// The bar that Enter takes of a bend: as wide as the one that is spoken of, else nearest to the
+/// shoulders, else the first.
+fn first_of<'a>(bend: &[&'a Bar], desk: &Desk, shoulders_mm: Option<f64>) -> Option<&'a Bar> {
+    let wide = desk.selected().map(|cockpit| cockpit.bar.width_mm);
+    let as_wide = bend.iter().copied().find(|bar| Some(bar.width_mm) == wide);
+    as_wide.or_else(|| first_bar(bend, shoulders_mm?)).or_else(|| bend.first().copied())
 }
 
 /// One bend; gives the bar that was taken.

@@ -1,14 +1,15 @@
 //! A trial stem's position: where the hands are against as it came, typed as two numbers.
 
 use super::number::{Asked, NumberField};
+use super::setup::tried;
 use super::widgets::small_heading;
 use eframe::egui::Ui;
 use fit_desk::{Command, Desk};
 use fit_doc::edit::trial_position;
-use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Quantity};
+use fit_doc::{Cockpit, CockpitEdit, HandPlace, Quantity};
 use fit_view::words::{Caption, Words};
 
-/// Shows the two numbers of a candidate; nothing where bar and stem are one piece.
+/// Shows the two numbers of a cockpit; nothing where bar and stem are one piece.
 pub(super) fn trial_ui(
     ui: &mut Ui,
     desk: &Desk,
@@ -19,7 +20,9 @@ pub(super) fn trial_ui(
     let weighed = desk.weighed();
     let its = weighed.cockpits.iter().find(|weighed| weighed.id == of.id);
     let (Some(its), Some(came)) = (its, weighed.as_it_came()) else { return };
-    if its.as_it_came || of.bar.one_piece.is_some() {
+    // the bike as it came is ridden as it is
+    let rides = desk.visit().is_some_and(|visit| visit.ride().is_some());
+    if (its.as_it_came && rides) || of.bar.one_piece.is_some() {
         return;
     }
     // where a cockpit has no levers, the drops
@@ -33,7 +36,8 @@ pub(super) fn trial_ui(
         // of a real stem whole numbers are shown; a position stands as it was typed
         let shown = if of.stem.is_trial() { (1e3 * is).round() / 1e3 } else { is.round() } + 0.0;
         let name = words.trial_hands(quantity, place);
-        let salt = |quantity| format!("{}/{quantity:?}", of.id);
+        let ends_on = desk.tried_on(&of.id);
+        let salt = |quantity| format!("{ends_on}/{quantity:?}");
         // the two are typed together, again and again
         let next = match quantity {
             Quantity::HandsAhead => Quantity::HandsUp,
@@ -55,8 +59,7 @@ pub(super) fn trial_ui(
                 if quantity == Quantity::HandsUp { (other.x, to) } else { (to, other.y) };
             let name = words.caption(Caption::TrialStem).to_owned();
             let change = CockpitEdit::Trial { place, ahead_mm, up_mm, name };
-            let (visit, id) = (desk.look().visit, of.id.clone());
-            commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+            commands.push(tried(&of.id, change, words));
         }
     }
 }

@@ -2,17 +2,21 @@
 
 use super::complaint::complaints_ui;
 use super::interview::{interview_ui, red_flags_ui};
-use super::number::{Asked, NumberField};
-use super::outline::outline_ui;
-use super::widgets::{card, choice, heading, read_field, row, small_heading, text_field};
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame};
+use super::outline::{OUTLINE, outline_ui};
+use super::widgets::{
+    card, choice, heading, news, read_field, row, small_heading, text_field, text_id,
+};
 use eframe::egui;
-use egui::{Align, ComboBox, Layout, ScrollArea, Ui, vec2};
+use egui::{Align, ComboBox, Key, Layout, ScrollArea, Ui, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::{Edit, Quantity, Sex, Visit};
 use fit_view::words::{Caption, Words};
 
 /// Shares of the width: who it is, what is asked, what was said.
 const SHARES: [f32; 3] = [0.27, 0.32, 0.41];
+/// What keeps the field of the year of birth apart.
+const BORN: &str = "born";
 /// Between the cards, points.
 const GAP: f32 = 8.0;
 
@@ -49,11 +53,28 @@ pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut
     });
 }
 
+/// The name; in a new session it has the keyboard, and Enter leads to the year of birth.
+fn name_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<String> {
+    const SALT: &str = "client";
+    let client = &desk.session().client;
+    let id = text_id(ui, SALT);
+    if client.name.is_empty() && news(ui, "new client", &desk.session().id) {
+        focus_in_next_frame(ui, id);
+    }
+    let typed_into = ui.memory(|memory| memory.has_focus(id));
+    let to = text_field(ui, SALT, words.caption(Caption::Name), &client.name, 1);
+    let left = typed_into && !ui.memory(|memory| memory.has_focus(id));
+    if left && ui.input(|input| input.key_pressed(Key::Enter)) {
+        focus_in_next_frame(ui, field_id(BORN));
+    }
+    to
+}
+
 fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let client = &desk.session().client;
     let mut edit = |edit: Edit| commands.push(Command::Edit(edit, None));
     heading(ui, words.caption(Caption::Client));
-    if let Some(to) = text_field(ui, "client", words.caption(Caption::Name), &client.name, 1) {
+    if let Some(to) = name_ui(ui, desk, words) {
         edit(Edit::ClientName(to));
     }
     small_heading(ui, words.caption(Caption::Sex));
@@ -70,7 +91,7 @@ fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
         }
     });
     let born = NumberField {
-        salt: "born",
+        salt: BORN,
         quantity: Quantity::BirthYear,
         name: words.caption(Caption::BornIn),
         shown: words.caption(Caption::BornIn),
@@ -78,7 +99,8 @@ fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
         hint: "",
         can_be_empty: true,
     };
-    match born.show(ui, words) {
+    // a new client is begun with two fields; what brings him is tapped next
+    match born.show_then(ui, words, Some(OUTLINE)) {
         Some(Asked::Value(year)) => edit(Edit::Born(Some(year_of(year)))),
         Some(Asked::Nothing) => edit(Edit::Born(None)),
         None => {}

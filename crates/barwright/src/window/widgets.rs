@@ -157,6 +157,11 @@ struct Typed {
     why_not: Option<String>,
 }
 
+/// What the keyboard knows a text field by that is shown there.
+pub(super) fn text_id(ui: &Ui, salt: &str) -> Id {
+    ui.make_persistent_id(("text", salt))
+}
+
 /// A text field whose text must be read as something; a text that cannot be stays, with the reason
 /// under it, and the old value holds.
 pub(super) fn read_field<T>(
@@ -167,7 +172,7 @@ pub(super) fn read_field<T>(
     rows: usize,
     read: impl FnOnce(&str) -> Result<T, String>,
 ) -> Option<T> {
-    let id = ui.make_persistent_id(("text", salt));
+    let id = text_id(ui, salt);
     let typed: Option<Typed> = ui.data(|data| data.get_temp(id));
     let Typed { mut text, why_not } =
         typed.unwrap_or_else(|| Typed { text: value.to_owned(), why_not: None });
@@ -254,3 +259,11 @@ pub(super) fn row<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
 
 /// A transparent colour for what only needs to be pressed.
 pub(super) const CLEAR: Color32 = Color32::TRANSPARENT;
+
+/// A line over a picture: what it is, and its name in its own colour.
+pub(super) fn strong_line(ui: &mut Ui, what: &str, name: &str, colour: Color32) {
+    ui.horizontal(|ui| {
+        ui.label(strong(what, 15.0));
+        ui.add(egui::Label::new(strong(name, 15.0).color(colour)).truncate());
+    });
+}

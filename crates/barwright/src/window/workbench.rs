@@ -3,6 +3,7 @@
 //! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
 
 use super::cards::cards_ui;
+use super::client_view::{self, ClientView};
 use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
@@ -14,14 +15,16 @@ use super::runner::{Answer, Runner};
 use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
+use super::three::Three;
+use super::trials::want_trials;
 use super::widgets::card;
-use super::{bike, body, keys, number, who};
+use super::{bike, body, decide, keys, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
-use fit_desk::{Command, Desk, Effect, Room, Setup, ThemeChoice, Told};
+use fit_desk::{Command, Desk, Effect, ForClient, Room, Setup, ThemeChoice, Told};
 use fit_doc::Session;
 use fit_view::act::Act;
-use fit_view::table::bench_table;
+use fit_view::table::bench_table_against;
 use fit_view::words::{Caption, English, Words};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -41,6 +44,9 @@ pub struct Workbench {
     desk: Desk,
     words: English,
     drawing: Drawing,
+    /// The pictures of the decision.
+    three: Three,
+    client: ClientView,
     dialog: Option<Dialog>,
     stock: Option<StockList>,
     runner: Runner,
@@ -76,6 +82,8 @@ impl Workbench {
             desk: Desk::new(setup, session, file)?,
             words: English,
             drawing: Drawing::default(),
+            three: Three::default(),
+            client: ClientView::default(),
             dialog: None,
             stock: None,
             runner: Runner::default(),
@@ -124,47 +132,69 @@ impl Workbench {
         let mut commands = Vec::new();
         number::bring_keyboard(ui);
         let mut acts: Vec<Act> = keys::pressed(ui);
+        let for_client = client_view::is_here(&ctx, &self.desk);
+        if for_client {
+            acts.retain(|act| client_view::may_be_done(*act));
+        } else if !matches!(self.desk.look().room, Room::Bench | Room::Decide) {
+            // a digit that misses a field moves no hands that nobody sees
+            acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
+        }
         if self.desk.look().room != Room::Bench {
-            // a key that misses a field moves nothing that nobody sees
             acts.retain(|act| !is_of_drawing(*act));
         }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
             acts.clear();
         }
+        if for_client {
+            self.client.here(ui, &self.desk, &self.words, &mut commands);
+        } else {
+            acts.extend(self.places(ui, &mut commands));
+        }
+        self.over(ui, &mut commands, &mut acts);
+        for act in acts {
+            self.act(&ctx, act, &mut commands);
+        }
+        self.client.beside(&ctx, &self.desk, &self.words, &mut commands);
+        for command in commands {
+            self.apply(&ctx, command);
+        }
+        self.client.fill_screen(&ctx, &self.desk);
+        self.title(&ctx);
+    }
+
+    /// Head, foot and the place of work that is open.
+    fn places(&mut self, ui: &mut Ui, commands: &mut Vec<Command>) -> Vec<Act> {
+        let mut acts = Vec::new();
         let frame = Frame::new().fill(ui.visuals().panel_fill);
         Panel::top("head")
             .exact_size(HEIGHT)
             .frame(frame.inner_margin(Margin::symmetric(12, 0)))
             .show_separator_line(false)
-            .show(ui, |ui| acts.extend(header_ui(ui, &self.desk, &self.words, &mut commands)));
+            .show(ui, |ui| acts.extend(header_ui(ui, &self.desk, &self.words, commands)));
         Panel::bottom("foot")
             .exact_size(notices::HEIGHT)
             .frame(frame.inner_margin(Margin::symmetric(12, 0)))
             .show_separator_line(false)
-            .show(ui, |ui| notices_ui(ui, &self.desk, &self.words, &mut commands));
+            .show(ui, |ui| notices_ui(ui, &self.desk, &self.words, commands));
         let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             match self.desk.look().room {
-                Room::Bench => acts.extend(self.bench(ui, &mut commands)),
-                Room::Who => who::who_ui(ui, &self.desk, &self.words, &mut commands),
-                Room::Body => body::body_ui(ui, &self.desk, &self.words, &mut commands),
+                Room::Decide => {
+                    decide::decide_ui(ui, &self.desk, &self.words, &mut self.three, commands);
+                }
+                Room::Bench => acts.extend(self.bench(ui, commands)),
+                Room::Who => who::who_ui(ui, &self.desk, &self.words, commands),
+                Room::Body => body::body_ui(ui, &self.desk, &self.words, commands),
                 Room::Bike => {
-                    let wanted = bike::bike_ui(ui, &self.desk, &self.words, &mut commands);
+                    let wanted = bike::bike_ui(ui, &self.desk, &self.words, commands);
                     if let Some(visit) = self.desk.visit().filter(|_| wanted) {
                         self.stock = Some(StockList::onto(&visit.as_it_came.id));
                     }
                 }
             }
         });
-        self.over(ui, &mut commands, &mut acts);
-        for act in acts {
-            self.act(&ctx, act, &mut commands);
-        }
-        for command in commands {
-            self.apply(&ctx, command);
-        }
-        self.title(&ctx);
+        acts
     }
 
     /// Waits until nothing is being read or written any more; a test needs no clock.
@@ -192,7 +222,8 @@ impl Workbench {
             let pointed = &mut self.drawing.pointed;
             acts.extend(cards_ui(ui, &self.desk, &self.words, commands, pointed));
         });
-        let table = bench_table(self.desk.weighed(), self.desk.look().hands);
+        let table =
+            bench_table_against(self.desk.weighed(), self.desk.look().hands, self.desk.against());
         let table_height = wanted_height(&table).min(middle.height() - GAP - DRAWING);
         let drawing = Rect::from_min_max(
             middle.min,
@@ -286,6 +317,11 @@ impl Workbench {
         if !self.desk.enabled(act) {
             return;
         }
+        if client_view::is_here(ctx, &self.desk)
+            && matches!(act, Act::Who | Act::Body | Act::Bike | Act::Bench)
+        {
+            commands.push(Command::ForClient(ForClient::Not));
+        }
         if act == Act::EndTrial {
             commands.extend(self.desk.end_trial(self.minutes_run(ctx)));
             return;
@@ -303,6 +339,10 @@ impl Workbench {
             ctx.set_zoom_factor((zoom * 10.0).round() / 10.0);
         };
         match act {
+            Act::Trials => {
+                want_trials(ctx);
+                commands.push(Command::Go(Room::Bench));
+            }
             Act::AddBar => self.stock = Some(StockList::default()),
             Act::OtherBar => {
                 self.stock = Some(StockList::onto(&self.desk.look().selected));
@@ -426,9 +466,9 @@ impl Workbench {
     }
 }
 
-/// It changes what the drawing shows.
+/// It changes what the drawing on the bench shows, and nothing else.
 fn is_of_drawing(act: Act) -> bool {
-    matches!(act, Act::Hands(_) | Act::AllHands | Act::Sight(_) | Act::Measures | Act::Ruler)
+    matches!(act, Act::Sight(_) | Act::Measures | Act::Ruler)
 }
 
 /// The folder for documents, where this desktop says which that is.

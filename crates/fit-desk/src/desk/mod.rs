@@ -1,10 +1,11 @@
 //! The desk: one open session, and what happens to it.
 
 mod files;
+mod tried;
 
 use crate::command::{Command, Effect, Gesture, Revision, Saying, Told, Tone};
 use crate::history::History;
-use crate::look::{Look, Room, ThemeChoice};
+use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
 use fit_doc::tape::{TapeAnswer, TapeChange, changes};
@@ -78,6 +79,8 @@ impl Desk {
             sight: Sight::Side,
             measures: false,
             ruler: false,
+            against_trial: false,
+            for_client: ForClient::Not,
             selected: spoken_of(&weighed),
             theme: ThemeChoice::System,
         };
@@ -208,6 +211,9 @@ impl Desk {
             Act::Save => self.modified() || self.file.is_none(),
             Act::Duplicate => self.selected().is_some(),
             Act::Trial => self.visit().is_some_and(|visit| visit.ride().is_none()),
+            Act::AgainstTrial | Act::Trials => {
+                self.visit().is_some_and(|visit| visit.last_trial().is_some())
+            }
             Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
             _ => true,
@@ -238,6 +244,7 @@ impl Desk {
             Act::Body => Command::Go(Room::Body),
             Act::Bike => Command::Go(Room::Bike),
             Act::Bench => Command::Go(Room::Bench),
+            Act::Decide => Command::Go(Room::Decide),
             Act::Hands(place) => Command::Hands(place),
             Act::AllHands => Command::AllHands(!self.look.all_hands),
             Act::Behind => Command::Behind(!self.look.behind),
@@ -245,6 +252,9 @@ impl Desk {
             Act::Sight(sight) => Command::Sight(sight),
             Act::Measures => Command::Measures(!self.look.measures),
             Act::Ruler => Command::Ruler(!self.look.ruler),
+            Act::AgainstTrial => Command::AgainstTrial(!self.look.against_trial),
+            Act::ClientView => self.for_client(ForClient::Here),
+            Act::ClientBeside => self.for_client(ForClient::Beside),
             Act::Trial => {
                 let id = selected();
                 let its = self.weighed.cockpits.iter().find(|of| of.id == id)?;
@@ -260,6 +270,7 @@ impl Desk {
             Act::MatchDrops => Command::Match(selected(), HandPlace::Drops),
             Act::AddBar
             | Act::OtherBar
+            | Act::Trials
             | Act::Palette
             | Act::Larger
             | Act::Smaller
@@ -296,6 +307,11 @@ impl Desk {
             Command::Measures(measures) => self.look.measures = measures,
             Command::Ruler(ruler) => self.look.ruler = ruler,
             Command::Behind(behind) => self.look.behind = behind,
+            Command::AgainstTrial(against) => self.look.against_trial = against,
+            Command::ForClient(shown) => self.look.for_client = shown,
+            Command::Try { id, change, label, gesture } => {
+                self.try_out(&id, change, label, gesture);
+            }
             Command::Select(id) => self.look.selected = id,
             Command::Theme(theme) => self.look.theme = theme,
             Command::AddFromStock(bar) => self.add_from_stock(&bar),
@@ -491,8 +507,7 @@ impl Desk {
             Ok(Some(found)) => {
                 let of = Box::new(found.cockpit);
                 let change = CockpitEdit::Settings { of: of.clone(), place };
-                let edit = Edit::Cockpit { visit: self.look.visit, id: id.to_owned(), change };
-                self.edit(&edit, None);
+                self.try_out(id, change, label, None);
                 if self.told.is_empty() {
                     let (residual_mm, wider_mm) = (found.residual_mm, found.wider_mm);
                     let turned_deg = found.turned_deg;

@@ -222,6 +222,16 @@ fn add_visit(
         let known = visit.cockpits().map(|cockpit| cockpit.id.clone()).collect();
         findings.refused.push(Message::NoSuchCockpit { place, id, known });
     }
+    let mut vetoed = BTreeSet::new();
+    for (index, veto) in visit.vetoes.iter().enumerate() {
+        let (place, id) = (place.field("vetoes").nth(index).field("cockpit"), veto.cockpit.clone());
+        if !ids.contains(id.as_str()) {
+            let known = visit.cockpits().map(|cockpit| cockpit.id.clone()).collect();
+            findings.refused.push(Message::NoSuchCockpit { place, id, known });
+        } else if !vetoed.insert(id.clone()) {
+            findings.refused.push(Message::IdTwice { place, id });
+        }
+    }
     if let Some(put_right) = visit.put_right.as_ref().and_then(|id| visit.cockpit(id)) {
         let came = &visit.as_it_came;
         // who rode it and what lies in stock is nothing of the set-up

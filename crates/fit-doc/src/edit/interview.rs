@@ -2,8 +2,8 @@
 
 use super::{StepOf, UndoStep};
 use crate::{
-    Complaint, Concern, HandPlace, Interview, Looked, Quantity, RuleOut, RuledOut, SendOn, Share,
-    Visit,
+    Complaint, Concern, HandPlace, Helmet, Interview, Looked, Quantity, RuleOut, RuledOut, SendOn,
+    Share, Visit,
 };
 
 /// One change to the interview.
@@ -24,6 +24,8 @@ pub enum InterviewEdit {
     },
     /// Rides with glasses.
     Glasses(bool),
+    /// What is worn on the head; none: not asked.
+    Helmet(Option<Helmet>),
     /// Old injuries.
     Injuries(String),
     /// What the client is afraid of.
@@ -80,6 +82,10 @@ pub(super) fn change(of: &mut Interview, change: &InterviewEdit) -> UndoStep {
         InterviewEdit::Glasses(to) => {
             of.glasses = *to;
             UndoStep::Glasses { to: *to }
+        }
+        InterviewEdit::Helmet(to) => {
+            of.helmet = *to;
+            UndoStep::Helmet { to: *to }
         }
         InterviewEdit::RedFlag { of: flag, on } => {
             of.red_flags.retain(|of| of != flag);

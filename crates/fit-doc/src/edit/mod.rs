@@ -7,6 +7,7 @@
 
 mod body;
 mod cockpit;
+mod decide;
 mod interview;
 mod number;
 mod ride;
@@ -25,8 +26,8 @@ pub(crate) use tape::set_number;
 pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
-    Cockpit, Complaint, Date, Extent, FingerPart, HandPlace, Item, Joint, Looked, Message, Place,
-    Quantity, Reaches, RideNumber, RuleOut, Session, Sex, Visit, Where,
+    Cockpit, Complaint, Date, Elsewhere, Extent, FingerPart, HandPlace, Item, Joint, Looked,
+    Message, Place, Price, Quantity, Reaches, RideNumber, RuleOut, Session, Sex, Visit, Where,
 };
 use std::sync::Arc;
 
@@ -219,6 +220,17 @@ pub enum Edit {
         /// The candidate; an id that is taken is replaced by one that is not.
         cockpit: Box<Cockpit>,
     },
+    /// A copy of a cockpit joins the bench, changed: what it is a copy of stays as it is.
+    AddChanged {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit that is copied.
+        like: String,
+        /// Short name of the copy.
+        label: String,
+        /// What is changed on it.
+        change: CockpitEdit,
+    },
     /// A candidate leaves the bench.
     Remove {
         /// Which visit.
@@ -241,6 +253,29 @@ pub enum Edit {
         visit: usize,
         /// Id of the cockpit.
         id: Option<String>,
+    },
+    /// Where the answer lies, if it is not the bar; none: it may be.
+    Elsewhere {
+        /// Which visit.
+        visit: usize,
+        /// Where.
+        to: Option<Elsewhere>,
+    },
+    /// What the client has against a cockpit; none: nothing.
+    Veto {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit.
+        cockpit: String,
+        /// Why, may be empty.
+        to: Option<String>,
+    },
+    /// What an hour in the workshop costs; none: only the time is told.
+    Hour {
+        /// Which visit.
+        visit: usize,
+        /// How much.
+        to: Option<Price>,
     },
 }
 
@@ -345,6 +380,9 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit.bench.push(cockpit);
             Ok(UndoStep::Add { label })
         }
+        Edit::AddChanged { visit, like, label, change } => {
+            add_changed(session, *visit, (like, label), change)
+        }
         Edit::Remove { visit, id } => {
             let visit = visit_mut(session, *visit)?;
             let index = candidate(visit, id)?;
@@ -355,6 +393,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit.seen.retain(|seen| seen.cockpit != *id);
             visit.hand_checks.retain(|check| check.cockpit != *id);
             visit.rides.retain(|ride| ride.cockpit != *id);
+            visit.vetoes.retain(|veto| veto.cockpit != *id);
             Ok(UndoStep::Remove { label: gone.label })
         }
         Edit::Move { visit, id, to } => {
@@ -364,16 +403,32 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit.bench.insert((*to).min(visit.bench.len()), moved);
             Ok(UndoStep::Move { label })
         }
-        Edit::Choose { visit, id } => {
-            let visit = visit_mut(session, *visit)?;
-            let label = match id {
-                Some(id) => Some(visit.cockpit(id).ok_or_else(|| no_cockpit(id))?.label.clone()),
-                None => None,
-            };
-            visit.chosen.clone_from(id);
-            Ok(UndoStep::Choose { label })
+        Edit::Choose { visit, id } => decide::choose(visit_mut(session, *visit)?, id.as_deref()),
+        Edit::Elsewhere { visit, to } => Ok(decide::elsewhere(visit_mut(session, *visit)?, *to)),
+        Edit::Veto { visit, cockpit, to } => {
+            decide::veto(visit_mut(session, *visit)?, cockpit, to.as_deref())
         }
+        Edit::Hour { visit, to } => Ok(decide::hour(visit_mut(session, *visit)?, *to)),
     }
+}
+
+/// What the copy of a cockpit is known by, before a number that makes it unlike the others.
+pub const CHANGED: &str = "changed";
+
+fn add_changed(
+    session: &mut Session,
+    index: usize,
+    (like, label): (&str, &str),
+    change: &CockpitEdit,
+) -> Result<UndoStep, Message> {
+    let visit = session.visits.get(index).ok_or(Message::NoVisit)?;
+    let model = visit.cockpit(like).ok_or_else(|| no_cockpit(like))?;
+    let mut copy = model.with_name(&free_id(visit, CHANGED), label);
+    copy.ridden = false;
+    let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
+    change.apply(&mut copy, &visit.as_it_came, frame)?;
+    visit_mut(session, index)?.bench.push(copy);
+    Ok(UndoStep::Add { label: label.to_owned() })
 }
 
 fn change_cockpit(
@@ -435,7 +490,7 @@ fn no_cockpit(id: &str) -> Message {
 }
 
 /// An id that no cockpit of the visit has: the wished one, or it with the next free number.
-fn free_id(visit: &Visit, wished: &str) -> String {
+pub fn free_id(visit: &Visit, wished: &str) -> String {
     let taken = |id: &str| visit.cockpits().any(|cockpit| cockpit.id == id);
     let mut id = wished.to_owned();
     let mut number = 2_u32;

@@ -3,8 +3,8 @@
 use super::ComplaintStep;
 use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
 use crate::{
-    Concern, Extent, FingerPart, Item, Joint, Liking, Looked, Quantity, Reaches, RideScore,
-    RuleOut, SendOn, Sex, Where,
+    Concern, Elsewhere, Extent, FingerPart, Helmet, Item, Joint, Liking, Looked, Quantity, Reaches,
+    RideScore, RuleOut, SendOn, Sex, Where,
 };
 
 /// Which text was changed.
@@ -176,6 +176,11 @@ pub enum UndoStep {
         /// With.
         to: bool,
     },
+    /// What is worn on the head.
+    Helmet {
+        /// What; none: not asked.
+        to: Option<Helmet>,
+    },
     /// Something that sends the client on.
     RedFlag {
         /// What.
@@ -259,6 +264,18 @@ pub enum UndoStep {
     Choose {
         /// Short name of what was chosen; none: not decided.
         label: Option<String>,
+    },
+    /// Where the answer lies, if not in the bar.
+    Elsewhere {
+        /// Where; none: it may be the bar.
+        to: Option<Elsewhere>,
+    },
+    /// What the client will not have.
+    Veto {
+        /// The cockpit.
+        label: String,
+        /// Will not have it; else nothing against it.
+        to: bool,
     },
 }
 

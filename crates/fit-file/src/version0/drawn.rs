@@ -3,11 +3,12 @@
 
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, FingerPart,
-    Flare, Frame, HandCheck, HandPlace, Interview, Item, Joint, KnownBy, Lever, LeverSetting,
-    LeverSort, Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading,
-    Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex,
-    Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Visit, Where, WidthAt, WidthHow,
+    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Elsewhere, Extent, Family,
+    FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Item, Joint, KnownBy, Lever,
+    LeverSetting, LeverSort, Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price,
+    Reaches, Reading, Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen,
+    SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Veto, Visit, Where,
+    WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -236,6 +237,7 @@ impl Draw {
             hours_per_week: self.maybe(Self::n),
             shares: self.several(|d| Share { place: d.one_of(&HandPlace::ALL), percent: d.byte() }),
             glasses: self.yes(),
+            helmet: self.maybe(|d| d.one_of(&Helmet::ALL)),
             injuries: self.text(),
             fears: self.text(),
             red_flags: self.several(|d| d.one_of(&SendOn::ALL)),
@@ -339,6 +341,9 @@ impl Draw {
             bench: self.several(Self::cockpit),
             put_right: self.maybe(Self::text),
             rides: self.several(Self::ride),
+            elsewhere: self.maybe(|d| d.one_of(&Elsewhere::ALL)),
+            vetoes: self.several(|d| Veto { cockpit: d.text(), words: d.text() }),
+            hour: self.maybe(|d| Price { cents: d.count() }),
             chosen: self.maybe(Self::text),
             notes: self.text(),
         }

@@ -2,6 +2,7 @@
 
 use super::cockpit::Cockpit;
 use super::kept::{Kept, Number, bare, kept, required, said, words, write_bare};
+use super::parts::Price;
 use super::tape::Tape;
 use crate::text::{Field, Shape, snake};
 use fit_doc::{Item, Suppleness};
@@ -23,6 +24,8 @@ words! {
         HoldsPosture, NeckAndHipLeft, EventRules, Traffic, FrameSize, Cranks,
     }
     Looked { Done, Changed, NotNow, }
+    Elsewhere { NotTheBar, TheFrame, }
+    Helmet { WithPeak, WithoutPeak, BareHead, }
     RideRow { Trunk, Elbow, Neck, }
     Liking { Likes, Unsure, Dislikes, }
     SendOn {
@@ -59,7 +62,7 @@ kept! {
         fears: String,
         red_flags: Vec<SendOn>,
         consent: bool,
-    }
+    } + { helmet: Option<Helmet>, }
     RuledOut { item: RuleOut, looked: Looked, }
     RideNumber { row: RideRow, place: HandPlace, deg: Number, }
     RideScore {
@@ -79,6 +82,7 @@ kept! {
         likes: Option<Liking>,
         ended: bool,
     }
+    Veto { cockpit: String, words: String, }
     Visit {
         date: Day,
         bike: String,
@@ -99,6 +103,9 @@ kept! {
         ruled_out: Vec<RuledOut>,
         rides: Vec<Ride>,
         tape: Tape,
+        elsewhere: Option<Elsewhere>,
+        vetoes: Vec<Veto>,
+        hour: Option<Price>,
     }
 }
 

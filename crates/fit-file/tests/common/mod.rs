@@ -7,11 +7,12 @@ pub(crate) mod faults;
 
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Extent, Family, FingerPart,
-    Flare, Frame, HandCheck, HandPlace, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort,
-    Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, Ride,
-    RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share,
-    Stem, Suppleness, Tape, TapeReading, Visit, Where, WidthAt, WidthHow,
+    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Elsewhere, Extent, Family,
+    FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Joint, KnownBy, Lever,
+    LeverSetting, LeverSort, Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches,
+    Reading, Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn,
+    Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Veto, Visit, Where, WidthAt,
+    WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -145,6 +146,7 @@ fn interview() -> Interview {
             Share { place: HandPlace::Drops, percent: 10 },
         ],
         glasses: true,
+        helmet: Some(Helmet::WithPeak),
         injuries: "left collarbone, 2019".into(),
         fears: "wet descents".into(),
         red_flags: vec![SendOn::ArmPain],
@@ -197,6 +199,9 @@ pub(crate) fn session() -> Session {
         }],
         interview: interview(),
         rides: vec![ride()],
+        elsewhere: Some(Elsewhere::NotTheBar),
+        vetoes: vec![Veto { cockpit: "came".into(), words: "too wide".into() }],
+        hour: Some(Price { cents: 6550 }),
         ruled_out: vec![
             RuledOut { item: RuleOut::SaddleTilt, looked: Looked::Changed },
             RuledOut { item: RuleOut::Glasses, looked: Looked::NotNow },

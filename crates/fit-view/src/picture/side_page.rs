@@ -152,9 +152,20 @@ fn page_words(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Page
 }
 
 fn card(weighed: &Weighed, of: &WeighedCockpit, place: HandPlace, words: &dyn Words) -> Card {
-    let came = weighed.as_it_came();
     let bar = &of.parts.bar;
     let parts = vec![words.card_bar(bar), words.card_settings(&of.parts)];
+    let facts = card_facts(weighed, of, place, words);
+    Card { label: of.label.clone(), bar: bar.name.clone(), parts, facts }
+}
+
+/// What a cockpit does, hands in one place, a line each.
+pub fn card_facts(
+    weighed: &Weighed,
+    of: &WeighedCockpit,
+    place: HandPlace,
+    words: &dyn Words,
+) -> Vec<String> {
+    let came = weighed.as_it_came();
     let cell = |question: Question| question.cell(of, came);
     let mut facts = Vec::new();
     if !of.places.contains_key(&place) {
@@ -175,7 +186,7 @@ fn card(weighed: &Weighed, of: &WeighedCockpit, place: HandPlace, words: &dyn Wo
     }
     let at_limits = at_limits(weighed.rider.limits(), of, came, place);
     facts.extend(at_limits.into_iter().map(|at| words.at_limit(at)));
-    Card { label: of.label.clone(), bar: bar.name.clone(), parts, facts }
+    facts
 }
 
 pub(super) fn by(cell: Cell) -> Option<i64> {

@@ -113,7 +113,7 @@ pub(super) fn content(
         language: words.language(),
         client: weighed.client.clone(),
         under_client: words.sheet_under_client(&weighed.bike.name, weighed.visit),
-        decided: (label.to_owned(), decision(weighed, now)),
+        decided: (label.to_owned(), decision(weighed, visit, now)),
         asked: (say(SheetText::Asked), asked),
         wanted: (say(SheetText::Wanted), wanted),
         picture: say(SheetText::Picture),
@@ -131,7 +131,10 @@ pub(super) fn content(
     }
 }
 
-fn decision(weighed: &Weighed, now: Option<&WeighedCockpit>) -> Decision {
+fn decision(weighed: &Weighed, visit: &Visit, now: Option<&WeighedCockpit>) -> Decision {
+    if let Some(of) = visit.elsewhere {
+        return Decision::Elsewhere { of, changes: now.is_some() };
+    }
     let kept = weighed.as_it_came().is_some_and(|came| came.chosen);
     match now {
         Some(now) if now.chosen => Decision::Chosen { ridden: now.parts.ridden },

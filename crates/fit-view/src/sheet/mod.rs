@@ -37,10 +37,12 @@ pub fn client_sheet(
     page::page(&content, &figure, words)
 }
 
-/// The cockpit that a sheet is about: the chosen one, else the first candidate, else as it came.
-pub fn decided(weighed: &Weighed) -> usize {
+/// The cockpit that a sheet is about: the chosen one, else the first candidate, else as it came. Where
+/// the answer is not a bar, none is proposed.
+pub fn decided(weighed: &Weighed, visit: &Visit) -> usize {
     let chosen = weighed.cockpits.iter().position(|cockpit| cockpit.chosen);
-    chosen.unwrap_or(usize::from(weighed.cockpits.len() > 1))
+    let proposed = weighed.cockpits.len() > 1 && visit.elsewhere.is_none();
+    chosen.unwrap_or(usize::from(proposed))
 }
 
 /// Name of the sheet's file: the client and the day.

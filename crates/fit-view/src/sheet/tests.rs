@@ -202,7 +202,7 @@ fn a_kept_bike_has_one_column_and_nothing_that_changes() {
     let mut kept = session(candidates());
     Arc::make_mut(&mut kept.visits[0]).chosen = Some(deep().id);
     let weighed = weigh(&kept, None, &Survey::shipped().unwrap()).unwrap();
-    assert_eq!(decided(&weighed), 0);
+    assert_eq!(decided(&weighed, kept.latest_visit().unwrap()), 0);
     let said = text_of(&sheet(&kept, 0));
     assert!(said.contains("Decided: the bike stays as it came"), "{said}");
     for wrong in ["What changes", "go back", "Now", "Proposed"] {
@@ -217,7 +217,7 @@ fn what_is_not_decided_is_not_called_so() {
     let mut chosen = session(candidates());
     Arc::make_mut(&mut chosen.visits[0]).chosen = Some("raised".into());
     let weighed = weigh(&chosen, None, &Survey::shipped().unwrap()).unwrap();
-    assert_eq!(decided(&weighed), 2);
+    assert_eq!(decided(&weighed, chosen.latest_visit().unwrap()), 2);
     let said = text_of(&sheet(&chosen, 2));
     assert!(said.contains("Decided: compact, raised") && said.contains("Now"), "{said}");
     assert!(said.contains("15 mm 30 mm"), "spacers as they were beside what they are: {said}");

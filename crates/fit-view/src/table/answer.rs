@@ -64,7 +64,7 @@ impl Question {
         }
     }
 
-    /// The answer of one cockpit beside the one as it came; joints at their limits are not in it.
+    /// The answer of one cockpit beside the one that all are compared with; joints at their limits are not in it.
     pub(crate) fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
         let compared = as_it_came.filter(|came| came.id != of.id);
         match self {

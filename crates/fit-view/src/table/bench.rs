@@ -8,7 +8,13 @@ use fit_doc::HandPlace;
 
 /// The differences with the hands in one place, fit to stand under a drawing of it.
 pub fn bench_table(weighed: &Weighed, place: HandPlace) -> Table {
-    table_of(weighed, &questions(place))
+    bench_table_against(weighed, place, None)
+}
+
+/// The same against the cockpit of that id; without one, or where there is none, against the one as
+/// it came.
+pub fn bench_table_against(weighed: &Weighed, place: HandPlace, against: Option<&str>) -> Table {
+    table_of(weighed, &questions(place), against)
 }
 
 fn questions(place: HandPlace) -> Vec<Question> {

@@ -16,7 +16,7 @@ mod rows;
 mod text;
 mod wrap;
 
-pub use bench::bench_table;
+pub use bench::{bench_table, bench_table_against};
 pub use cell::{Answer, Cell, Change, LEVEL_MM, SAME_DEG, SAME_MM, Scale};
 pub use cell_text::CellText;
 pub use limit::{AtLimit, at_limits};

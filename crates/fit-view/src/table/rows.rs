@@ -61,6 +61,8 @@ pub struct Table {
     pub visit: Date,
     /// As it came first, then the candidates.
     pub columns: Vec<Column>,
+    /// Which column the changes are against.
+    pub against: usize,
     /// Questions that at least one cockpit answers; of the two hands only where they differ.
     pub rows: Vec<Row>,
     /// Dimensions behind the answers that were not measured.
@@ -76,12 +78,18 @@ pub struct Table {
 
 /// The differences table of a weighed bench.
 pub fn table(weighed: &Weighed) -> Table {
-    table_of(weighed, &Question::ALL)
+    table_of(weighed, &Question::ALL, None)
 }
 
-/// A table of these questions; those that say nothing are left out.
-pub(super) fn table_of(weighed: &Weighed, questions: &[Question]) -> Table {
-    let came = weighed.as_it_came();
+/// A table of these questions, against the cockpit of that id or else the one as it came; questions
+/// that say nothing are left out.
+pub(super) fn table_of(weighed: &Weighed, questions: &[Question], against: Option<&str>) -> Table {
+    let found = |id| weighed.cockpits.iter().position(|of| of.id == id);
+    let against = against
+        .and_then(found)
+        .or_else(|| weighed.cockpits.iter().position(|of| of.as_it_came))
+        .unwrap_or_default();
+    let came = weighed.cockpits.get(against);
     let limit = |of, question: Question| {
         let at = at_limits(weighed.rider.limits(), of, came, question.place()?);
         at.into_iter().find(|at| question.speaks_of(at.joint))
@@ -106,6 +114,7 @@ pub(super) fn table_of(weighed: &Weighed, questions: &[Question]) -> Table {
                 ridden: of.parts.ridden,
             })
             .collect(),
+        against,
         rows: rows.filter(says_something).collect(),
         // of a child nothing else is behind the answers
         not_measured: if weighed.is_grown_up { not_measured(&weighed.body) } else { Vec::new() },

@@ -27,6 +27,40 @@ pub enum Caption {
     RoomBike,
     /// A place of work.
     RoomBench,
+    /// Name of the place where it is decided.
+    RoomDecide,
+    /// Heading over the cockpit that is ridden, or was last.
+    OnTheBikeNow,
+    /// Before the file that Enter opens.
+    EnterOpens,
+    /// Before the bar that Enter takes.
+    EnterTakes,
+    /// Heading over the cockpit that is looked at.
+    ProposedHere,
+    /// Heading over the cockpit that was chosen.
+    ChosenHere,
+    /// Heading over the cockpits, the least work first.
+    WhatToChoose,
+    /// Heading over the jobs.
+    WhatIsDone,
+    /// Before time and money in all.
+    InAll,
+    /// Heading over what stays as it is.
+    StaysAsItIs,
+    /// Nothing has to be done.
+    NothingToDo,
+    /// The client will not have it.
+    WillNotDo,
+    /// Why not.
+    WillNotDoWhy,
+    /// Heading over where else it may lie.
+    ElsewhereHeading,
+    /// The price of an hour.
+    HourPrice,
+    /// Chosen: the cockpit as it came.
+    LeaveIt,
+    /// Shown before something is chosen that was not ridden.
+    TryFirst,
     /// Heading over complaints and wishes on the bench.
     CameFor,
     /// Heading over the cockpits.
@@ -51,6 +85,8 @@ pub enum Caption {
     AllCockpits,
     /// Choice: what stands behind those of the selected one.
     Behind,
+    /// Choice: compared with the one that was ridden last.
+    AgainstTrial,
     /// The hoods with bent elbows.
     ElbowsBent,
     /// Heading over the hold points.
@@ -176,6 +212,8 @@ pub enum Caption {
     /// What a stem that is only a position is called.
     TrialStem,
 
+    /// What a changed copy of the cockpit as it came is called.
+    Changed,
     /// What that copy is called.
     SaddlePutRight,
     /// Heading.
@@ -244,6 +282,8 @@ pub enum Caption {
     TakeBack,
     /// Small heading over earlier trials.
     Trials,
+    /// Small heading: whether the brakes are reached on a trial.
+    BrakesOnIt,
     /// Heading: what is seen on a trial.
     SeenOnIt,
     /// Accessible name: with which part of the finger.
@@ -280,12 +320,24 @@ pub enum Caption {
     Fears,
     /// Tick.
     Glasses,
+    /// Before the choice what is worn on the head.
+    Helmet,
+    /// Choice: nobody asked.
+    NotAsked,
     /// Tick.
     Consent,
     /// Button: measure between two points.
     Ruler,
     /// Button: the measures of the selected cockpit.
     Measures,
+    /// Title of the client's own window.
+    ForClient,
+    /// Button: from the client's view back to the workbench.
+    Back,
+    /// Button: speak of the cockpit before.
+    CockpitBefore,
+    /// Button: speak of the next cockpit.
+    CockpitAfter,
     /// Heading of the inset.
     WholeRider,
     /// Heading over doubts.

@@ -6,6 +6,7 @@
 //! What is said never diagnoses, promises nothing about pain, and scores nothing.
 
 mod caption;
+mod client_view;
 mod command;
 mod detail;
 mod drawing;
@@ -14,6 +15,7 @@ mod sheet;
 mod visit;
 
 pub use caption::Caption;
+pub use client_view::ClientWords;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
 pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Went};
@@ -46,7 +48,7 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words: VisitWords + DrawingWords {
+pub trait Words: VisitWords + ClientWords + DrawingWords {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 

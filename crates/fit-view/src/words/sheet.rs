@@ -1,5 +1,7 @@
 //! What the client sheet says, by what it stands for.
 
+use fit_doc::Elsewhere;
+
 /// A fixed text of the client sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SheetText {
@@ -57,6 +59,13 @@ pub enum Decision {
     Proposed {
         /// The client has ridden it.
         ridden: bool,
+    },
+    /// The answer is not a bar.
+    Elsewhere {
+        /// Where it lies.
+        of: Elsewhere,
+        /// Something else of the cockpit changes.
+        changes: bool,
     },
     /// There is nothing but the cockpit as it came.
     OnlyAsItCame,

@@ -1,7 +1,12 @@
 //! What is said at a visit: what brings the client, what is ruled out, tried and ridden.
 
+use crate::frame_question::FrameQuestion;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Complaint, Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::work::{Job, Step, Work};
+use fit_doc::{
+    Bar, Cockpit, Complaint, Concern, Elsewhere, HandPlace, Helmet, Liking, Looked, Price, Ride,
+    RideScore, RuleOut, SendOn, Where,
+};
 
 /// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
 pub trait VisitWords {
@@ -41,10 +46,40 @@ pub trait VisitWords {
     fn score_now(&self, score: RideScore) -> String;
     /// What was foretold of something that is seen, degrees.
     fn foretold(&self, deg: f64) -> String;
+    /// Heading over the differences, hands there, against the cockpit that was ridden on a trial.
+    fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String;
+    /// What "same" means against a trial: answers closer than so many degrees, and mm.
+    fn same_as_trial(&self, closer_than_deg: i64, closer_than_mm: i64) -> String;
+    /// Leads back to what was ridden on a trial.
+    fn back_to_trial(&self, number: usize, label: &str) -> String;
+    /// What is worn on the head.
+    fn helmet(&self, of: Helmet) -> &'static str;
     /// Heading over the shares of the time in the hand places, with what they come to.
     fn shares(&self, sum: Option<u32>) -> String;
     /// Why nothing is said of the bar yet.
     fn held_back(&self, held: Held) -> String;
     /// A complaint on one line, with how bad it is now where a trial asked.
     fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String;
+
+    /// A bar by its name and width.
+    fn bar_and_width(&self, bar: &Bar) -> String;
+
+    // —— the decision ——
+
+    /// A job by itself.
+    fn job(&self, job: Job) -> &'static str;
+    /// A job with what it changes: "spacers: 20 mm, then 30 mm".
+    fn job_done(&self, step: &Step, came: &Cockpit, to: &Cockpit) -> String;
+    /// What it takes, in time and money.
+    fn job_takes(&self, step: &Step) -> String;
+    /// The same of all of it; with the price of an hour where that is known.
+    fn work_takes(&self, work: &Work, hour: Option<Price>) -> String;
+    /// What stays as it is.
+    fn left_alone(&self, jobs: &[Job]) -> String;
+    /// What the client said of a cockpit on its trials, in their order.
+    fn on_trials(&self, rides: &[&Ride]) -> String;
+    /// Where the answer lies, if it is not the bar.
+    fn elsewhere(&self, of: Elsewhere) -> &'static str;
+    /// What asks for another frame.
+    fn frame_question(&self, of: FrameQuestion) -> String;
 }

@@ -4,7 +4,7 @@
 
 use super::names;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::{Concern, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
 
 pub(super) fn concern(concern: Concern) -> &'static str {
     match concern {
@@ -129,6 +129,15 @@ pub(super) fn score_of(score: RideScore) -> String {
 pub(super) fn scored(label: &str, score: RideScore) -> String {
     let after = score.after.map_or("not asked".to_owned(), |after| after.to_string());
     format!("{label}, {}: {after}", score_of(score))
+}
+
+/// What is worn on the head.
+pub(super) fn helmet(of: Helmet) -> &'static str {
+    match of {
+        Helmet::WithPeak => "helmet with a peak",
+        Helmet::WithoutPeak => "helmet without a peak",
+        Helmet::BareHead => "no helmet",
+    }
 }
 
 /// What is tried, with its size.

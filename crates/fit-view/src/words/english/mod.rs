@@ -4,8 +4,10 @@
 
 mod bar;
 mod caption;
+mod client_view;
 mod command;
 mod concern;
+mod decide;
 mod detail;
 mod drawing;
 mod message;

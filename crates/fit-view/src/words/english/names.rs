@@ -177,6 +177,7 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
         | Q::HandShare(_)
         | Q::BirthYear => "ask the client again",
         Q::LeverClicks => "count again",
+        Q::HourPrice => "ask in the shop",
         Q::LeverShape | Q::LeverLength | Q::LeverAngle | Q::Proportion | Q::Tolerance => {
             "look it up again"
         }
@@ -337,6 +338,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::ComplaintScore => "score of a complaint",
         Q::AfterMinutes => "minutes until a complaint",
         Q::RideMinutes => "minutes ridden",
+        Q::HourPrice => "price of an hour in the workshop",
         Q::HoursPerWeek => "hours on the bike in a week",
         Q::HandShare(place) => share(place),
         Q::BirthYear => "year of birth",

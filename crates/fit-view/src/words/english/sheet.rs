@@ -4,7 +4,7 @@ use super::number::{plain, whole};
 use super::{concern, names, picture, window};
 use crate::table::{Question, Scale};
 use crate::words::{Decision, Setting, SheetText};
-use fit_doc::{Cockpit, Complaint, Date, HandPlace, LeverSetting, Where, geometry};
+use fit_doc::{Cockpit, Complaint, Date, Elsewhere, HandPlace, LeverSetting, Where, geometry};
 use fit_units::Unit;
 
 pub(super) fn title(client: &str, visit: Date) -> String {
@@ -61,7 +61,20 @@ pub(super) fn decided(label: &str, decision: Decision) -> String {
         Decision::Proposed { ridden: false } => {
             format!("Proposed: {label}, not ridden and not decided yet")
         }
+        Decision::Elsewhere { of, changes: false } => {
+            format!("Decided: {}; the bike stays as it came", elsewhere(of))
+        }
+        Decision::Elsewhere { of, changes: true } => {
+            format!("Decided: {}; what changes is {label}", elsewhere(of))
+        }
         Decision::OnlyAsItCame => "The bike as it came".to_owned(),
+    }
+}
+
+fn elsewhere(of: Elsewhere) -> &'static str {
+    match of {
+        Elsewhere::NotTheBar => "not another bar",
+        Elsewhere::TheFrame => "a question for the frame, not the bar",
     }
 }
 

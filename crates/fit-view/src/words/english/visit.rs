@@ -1,9 +1,14 @@
 //! What is said at a visit, in English: what brings the client, what is tried and ridden.
 
-use super::{English, concern, window};
+use super::{English, concern, decide, names, window};
+use crate::frame_question::FrameQuestion;
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Complaint, Concern, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::work::{Job, Step, Work};
+use fit_doc::{
+    Bar, Cockpit, Complaint, Concern, Elsewhere, HandPlace, Helmet, Liking, Looked, Price, Ride,
+    RideScore, RuleOut, SendOn, Where,
+};
 
 impl VisitWords for English {
     fn concern(&self, of: Concern) -> &'static str {
@@ -78,6 +83,22 @@ impl VisitWords for English {
         format!("foretold {deg:.0}")
     }
 
+    fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String {
+        format!("Against trial {number}, {label}, hands {}", names::with_hands(place))
+    }
+
+    fn same_as_trial(&self, closer_than_deg: i64, closer_than_mm: i64) -> String {
+        format!("Same: less than {closer_than_deg}° or {closer_than_mm}\u{a0}mm from it")
+    }
+
+    fn back_to_trial(&self, number: usize, label: &str) -> String {
+        format!("back to trial {number}, {label}")
+    }
+
+    fn helmet(&self, of: Helmet) -> &'static str {
+        concern::helmet(of)
+    }
+
     fn shares(&self, sum: Option<u32>) -> String {
         let sum = sum.map_or_else(String::new, |sum| format!(": {sum}\u{a0}%"));
         format!("Share of the time, hands{sum}")
@@ -90,5 +111,41 @@ impl VisitWords for English {
     fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String {
         let text = window::complaint(complaint);
         now.map_or(text.clone(), |now| format!("{text}, now {now}"))
+    }
+
+    fn bar_and_width(&self, bar: &Bar) -> String {
+        format!("{} {:.0}", bar.name, bar.width_mm)
+    }
+
+    fn job(&self, job: Job) -> &'static str {
+        decide::job(job)
+    }
+
+    fn job_done(&self, step: &Step, came: &Cockpit, to: &Cockpit) -> String {
+        decide::done(step, came, to)
+    }
+
+    fn job_takes(&self, step: &Step) -> String {
+        decide::takes(step)
+    }
+
+    fn work_takes(&self, work: &Work, hour: Option<Price>) -> String {
+        decide::total(work, hour)
+    }
+
+    fn left_alone(&self, jobs: &[Job]) -> String {
+        decide::left_alone(jobs)
+    }
+
+    fn on_trials(&self, rides: &[&Ride]) -> String {
+        decide::ridden(rides)
+    }
+
+    fn elsewhere(&self, of: Elsewhere) -> &'static str {
+        decide::elsewhere(of)
+    }
+
+    fn frame_question(&self, of: FrameQuestion) -> String {
+        decide::frame_question(of)
     }
 }

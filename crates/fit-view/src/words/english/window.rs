@@ -1,6 +1,6 @@
 //! What the window says in English: menus, undo steps, messages of the desk.
 
-use super::{concern, names, number, picture, tape};
+use super::{concern, decide, names, number, picture, tape};
 use crate::act::Act;
 use crate::side::{Hold, Sight};
 use crate::table::{Axis, Question};
@@ -9,8 +9,8 @@ use crate::words::Off;
 use core::fmt::Write;
 use fit_doc::edit::{ComplaintStep, StepOf};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Extent, FingerPart, Flare, HandPlace, Item, Joint,
-    OnTheShelf, Price, Quantity, Reaches, Sex, UndoStep, Where, WidthAt,
+    Bar, Cockpit, Complaint, Concern, Elsewhere, Extent, FingerPart, Flare, HandPlace, Item, Joint,
+    OnTheShelf, Quantity, Reaches, Sex, UndoStep, Where, WidthAt,
 };
 use fit_math::posture::{Angle, Calibration, Compared, Shift};
 
@@ -27,6 +27,7 @@ pub(super) fn act(act: Act) -> String {
         Act::Who => "Go to client",
         Act::Body => "Go to body",
         Act::Bike => "Go to bike",
+        Act::Decide => "Go to the decision",
         Act::Bench => "Go to bench",
         Act::Hands(place) => return format!("Hands {}", names::with_hands(place)),
         Act::AllHands => "Hands in all places",
@@ -36,6 +37,7 @@ pub(super) fn act(act: Act) -> String {
         Act::Measures => "Measures of the cockpit in the drawing",
         Act::Ruler => "Measure between two points",
         Act::Behind => "Details behind the differences",
+        Act::AgainstTrial => "Compare with the last trial, or with as it came",
         Act::Hold(Hold::Axle) => "Lay over each other at the bottom bracket",
         Act::Hold(Hold::Clamp) => "Lay over each other at the clamp",
         Act::Hold(Hold::Hoods) => "Lay over each other at the hoods",
@@ -44,10 +46,13 @@ pub(super) fn act(act: Act) -> String {
         Act::OtherBar => "Put another bar on it…",
         Act::Trial => "Begin a trial of the cockpit",
         Act::EndTrial => "End the trial",
+        Act::Trials => "Go to the trials",
         Act::Duplicate => "Duplicate the cockpit",
         Act::Remove => "Take the cockpit off the bench",
         Act::MatchHoods => "Bring the hoods back",
         Act::MatchDrops => "Bring the drops back",
+        Act::ClientView => "View for the client",
+        Act::ClientBeside => "View for the client on a second screen",
         Act::SwitchTheme => "Light, dark or as the desktop",
         Act::Larger => "Everything larger",
         Act::Smaller => "Everything smaller",
@@ -96,6 +101,7 @@ fn complaint_step(of: Option<Concern>, change: ComplaintStep) -> String {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "an arm for each step")]
 pub(super) fn step(step: &UndoStep) -> String {
     match step {
         UndoStep::Number { of, quantity, from, to } => {
@@ -166,6 +172,7 @@ pub(super) fn step(step: &UndoStep) -> String {
         }
         UndoStep::Glasses { to: true } => "rides with glasses".to_owned(),
         UndoStep::Glasses { to: false } => "rides without glasses".to_owned(),
+        UndoStep::Helmet { to } => to.map_or("helmet not asked", concern::helmet).to_owned(),
         UndoStep::RedFlag { of, to: true } => concern::red_flag(*of).to_owned(),
         UndoStep::RedFlag { of, to: false } => format!("not so: {}", concern::red_flag(*of)),
         UndoStep::Consent { to: true } => "the client agrees that it is kept".to_owned(),
@@ -190,6 +197,13 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Remove { label } => format!("{label} off the bench"),
         UndoStep::Move { label } => format!("{label} to another place on the bench"),
         UndoStep::Choose { label: Some(label) } => format!("{label} chosen"),
+        UndoStep::Elsewhere { to } => match to {
+            Some(Elsewhere::NotTheBar) => "not the bar".to_owned(),
+            Some(Elsewhere::TheFrame) => "the frame, not the bar".to_owned(),
+            None => "not decided".to_owned(),
+        },
+        UndoStep::Veto { label, to: true } => format!("{label} will not do"),
+        UndoStep::Veto { label, to: false } => format!("{label} may do"),
         UndoStep::Choose { label: None } => "not decided".to_owned(),
     }
 }
@@ -464,7 +478,7 @@ pub(super) fn shelf(shelf: &OnTheShelf) -> String {
         count => format!("{count} on the shelf"),
     };
     match shelf.price {
-        Some(Price { cents }) => format!("{}.{:02}, {count}", cents / 100, cents % 100),
+        Some(price) => format!("{}, {count}", decide::money(price)),
         None => count,
     }
 }

@@ -1,0 +1,161 @@
+//! What to choose from: every cockpit of the visit, the least work first, with what the client said
+//! of it; the client's veto; and that the answer may not be a bar at all.
+
+use super::theme::{QUIET, ink, quiet, strong};
+use super::widgets::{
+    choice, heading, line_sample, named, row, secondary, small_heading, text_field,
+};
+use eframe::egui;
+use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
+use fit_desk::{Command, Desk};
+use fit_doc::work::Work;
+use fit_doc::{Cockpit, Edit, Elsewhere, Ride, Visit};
+use fit_view::scene::{Ink, Series};
+use fit_view::words::{Caption, Words};
+
+/// Height of what stands below the choices, points.
+const BELOW: f32 = 62.0;
+
+/// Shows them.
+pub(super) fn choices_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    visit: &Visit,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    heading(ui, words.caption(Caption::WhatToChoose));
+    let room = ui.available_height() - BELOW;
+    ScrollArea::vertical().id_salt("choices").max_height(room).auto_shrink([false, false]).show(
+        ui,
+        |ui| {
+            for (series, cockpit, work) in least_work_first(visit) {
+                choice_ui(ui, desk, visit, (series, cockpit), &work, words, commands);
+            }
+        },
+    );
+    small_heading(ui, words.caption(Caption::ElsewhereHeading));
+    row(ui, |ui| {
+        for of in Elsewhere::ALL {
+            let on = visit.elsewhere == Some(of);
+            let text = words.elsewhere(of);
+            if choice(ui, on, text, text).clicked() {
+                let (visit, to) = (desk.look().visit, (!on).then_some(of));
+                commands.push(Command::Edit(Edit::Elsewhere { visit, to }, None));
+            }
+        }
+    });
+}
+
+/// All cockpits with their place on the bench and what they take; of two that take as much the
+/// earlier one of the bench comes first.
+fn least_work_first(visit: &Visit) -> Vec<(Series, &Cockpit, Work)> {
+    let all = visit.cockpits().enumerate();
+    let mut all: Vec<_> = all
+        .map(|(at, cockpit)| (Series(at), cockpit, Work::between(&visit.as_it_came, cockpit)))
+        .collect();
+    all.sort_by_key(|(_, _, work)| work.effort());
+    all
+}
+
+fn choice_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    visit: &Visit,
+    (series, cockpit): (Series, &Cockpit),
+    work: &Work,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let id = &cockpit.id;
+    let selected = desk.look().selected == *id;
+    let chosen = visit.chosen.as_ref() == Some(id);
+    let veto = visit.veto(id);
+    let builder = UiBuilder::new().id_salt(("choice", id)).sense(Sense::click());
+    let shown = ui.scope_builder(builder, |ui| {
+        ui.style_mut().interaction.selectable_labels = false;
+        ui.spacing_mut().item_spacing.y = 2.0;
+        let edge = if selected { ink(ui, Ink::Accent) } else { ink(ui, Ink::Rule) };
+        let stroke = Stroke::new(if selected { 2.0 } else { 1.0 }, edge);
+        let frame = super::widgets::card(ui).inner_margin(egui::Margin::symmetric(10, 5));
+        frame.stroke(stroke).show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.horizontal(|ui| {
+                line_sample(ui, 34.0, series);
+                let label = strong(&cockpit.label, 15.0).color(ink(ui, Ink::Series(series)));
+                ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                    buttons_ui(ui, desk, cockpit, (chosen, veto.is_some()), words, commands);
+                    ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                        ui.add(egui::Label::new(label).truncate());
+                    });
+                });
+            });
+            ui.horizontal_wrapped(|ui| {
+                ui.label(words.work_takes(work, visit.hour));
+                let rides: Vec<&Ride> =
+                    visit.rides.iter().filter(|ride| ride.ended && ride.cockpit == *id).collect();
+                if cockpit.id != visit.as_it_came.id || !rides.is_empty() {
+                    let said = quiet(ui, words.on_trials(&rides));
+                    ui.label(said);
+                }
+                if chosen {
+                    ui.label(strong(words.caption(Caption::Chosen), QUIET));
+                }
+            });
+        });
+    });
+    let response = shown.response;
+    named(&response, Role::RadioButton, Some(selected), &cockpit.label);
+    if response.clicked() {
+        commands.push(Command::Select(id.clone()));
+    }
+    if response.has_focus() {
+        let line = Stroke::new(2.0, ink(ui, Ink::Accent));
+        let rect = response.rect.expand(2.0);
+        ui.painter().rect_stroke(rect, 9.0, line, egui::StrokeKind::Outside);
+    }
+    if let Some(why) = veto {
+        let name = words.of_it(&cockpit.label, words.caption(Caption::WillNotDoWhy));
+        if let Some(to) = text_field(ui, &format!("veto/{id}"), &name, why, 1) {
+            commands.push(veto_edit(desk, id, Some(to)));
+        }
+    }
+}
+
+fn buttons_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    cockpit: &Cockpit,
+    (chosen, vetoed): (bool, bool),
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let came = desk.visit().is_some_and(|visit| visit.as_it_came.id == cockpit.id);
+    if !came {
+        let text = words.caption(Caption::WillNotDo);
+        if choice(ui, vetoed, text, &words.of_it(&cockpit.label, text)).clicked() {
+            commands.push(veto_edit(desk, &cockpit.id, (!vetoed).then(String::new)));
+        }
+    }
+    if vetoed {
+        return;
+    }
+    let caption = match (chosen, came) {
+        (true, _) => Caption::Unchoose,
+        (false, true) => Caption::LeaveIt,
+        (false, false) => Caption::Choose,
+    };
+    let button = secondary(ui, words.caption(caption));
+    let name = words.of_it(&cockpit.label, words.caption(caption));
+    named(&button, Role::Button, None, &name);
+    if button.clicked() {
+        let (visit, id) = (desk.look().visit, (!chosen).then(|| cockpit.id.clone()));
+        commands.push(Command::Select(cockpit.id.clone()));
+        commands.push(Command::Edit(Edit::Choose { visit, id }, None));
+    }
+}
+
+fn veto_edit(desk: &Desk, cockpit: &str, to: Option<String>) -> Command {
+    let (visit, cockpit) = (desk.look().visit, cockpit.to_owned());
+    Command::Edit(Edit::Veto { visit, cockpit, to }, None)
+}

@@ -1,0 +1,73 @@
+//! What is said to the client in English.
+
+use super::{English, names, number};
+use crate::client_view::Plain;
+use crate::words::ClientWords;
+use fit_doc::HandPlace;
+use fit_units::Unit;
+
+impl ClientWords for English {
+    fn plain(&self, of: Plain) -> String {
+        match of {
+            Plain::AsItCame => "This is your bike as it came.".to_owned(),
+            Plain::HandsStay { place } => {
+                format!("Your hands, {}, are where they were.", names::with_hands(place))
+            }
+            Plain::HandsMoved { place, further_mm, higher_mm } => {
+                let part = |by: i64, more: &str, less: &str| {
+                    let amount = number::whole(by.saturating_abs(), Unit::Millimetre);
+                    (by != 0).then(|| format!("{amount} {}", if by > 0 { more } else { less }))
+                };
+                let parts = [
+                    part(further_mm, "further away", "nearer"),
+                    part(higher_mm, "higher", "lower"),
+                ];
+                let parts: Vec<String> = parts.into_iter().flatten().collect();
+                let (place, moved) = (names::with_hands(place), parts.join(" and "));
+                format!("Your hands, {place}, are {moved} than on the bike as it came.")
+            }
+            Plain::Upright { by_deg } => {
+                let amount = number::whole(by_deg.saturating_abs(), Unit::Degree);
+                if by_deg > 0 {
+                    format!("You sit {amount} more upright.")
+                } else {
+                    format!("You lean {amount} further forward.")
+                }
+            }
+            Plain::RideIt => "Ride it and say how it feels.".to_owned(),
+        }
+    }
+
+    fn plain_hands(&self, place: HandPlace) -> String {
+        format!("Hands {}", names::with_hands(place))
+    }
+
+    fn plain_picture(&self, label: &str, as_it_came: bool) -> String {
+        if as_it_came {
+            "You on your bike as it came".to_owned()
+        } else {
+            format!("You on {label}, and your bike as it came")
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_told_of_the_hands_names_only_what_changed() {
+        let place = HandPlace::Hoods;
+        let said = |further_mm, higher_mm| {
+            English.plain(Plain::HandsMoved { place, further_mm, higher_mm }).replace('\u{a0}', " ")
+        };
+        assert_eq!(
+            said(-18, 12),
+            "Your hands, on the hoods, are 18 mm nearer and 12 mm higher than on the bike as it came."
+        );
+        assert_eq!(
+            said(0, -5),
+            "Your hands, on the hoods, are 5 mm lower than on the bike as it came."
+        );
+    }
+}

@@ -1,0 +1,147 @@
+//! What is decided, in English: jobs, minutes, money, what stays.
+
+use super::{English, concern};
+use crate::frame_question::FrameQuestion;
+use crate::words::{Setting, Words};
+use core::ops::RangeInclusive;
+use fit_doc::work::{Job, Step, Work};
+use fit_doc::{Cockpit, Elsewhere, Price, Quantity, Ride};
+
+pub(super) fn job(job: Job) -> &'static str {
+    match job {
+        Job::SaddleHeight => "saddle height",
+        Job::SaddleTilt => "saddle tilt",
+        Job::SaddleSetback => "saddle forward or back",
+        Job::HandInDrops => "where the drops are held",
+        Job::ReachScrew => "reach screws",
+        Job::TurnIn => "levers turned in",
+        Job::LeverAlong => "levers along the bar",
+        Job::Roll => "roll of the bar",
+        Job::Spacers => "spacers",
+        Job::StemTurned => "stem turned over",
+        Job::OtherStem => "stem",
+        Job::OtherBar => "bar",
+        Job::OtherLevers => "levers",
+    }
+}
+
+/// A job with what it changes.
+pub(super) fn done(step: &Step, came: &Cockpit, to: &Cockpit) -> String {
+    let name = job(step.job);
+    let value = |of: &Cockpit| match step.job {
+        Job::HandInDrops => Some(English.value(Quantity::HandInDrops, of.drops_hand_mm)),
+        Job::SaddleHeight => English.sheet_value(Setting::SaddleHeight, of),
+        Job::SaddleTilt => English.sheet_value(Setting::SaddleTilt, of),
+        Job::SaddleSetback => English.sheet_value(Setting::SaddleBack, of),
+        Job::ReachScrew => English.sheet_value(Setting::LeverScrew, of),
+        Job::TurnIn => English.sheet_value(Setting::LeverTurn, of),
+        Job::LeverAlong => English.sheet_value(Setting::LeverPlace, of),
+        Job::Roll => English.sheet_value(Setting::Roll, of),
+        Job::Spacers => English.sheet_value(Setting::Spacers, of),
+        Job::StemTurned | Job::OtherStem => English.sheet_value(Setting::Stem, of),
+        Job::OtherBar => Some(English.card_bar(&of.bar)),
+        Job::OtherLevers => English.sheet_value(Setting::Levers, of),
+    };
+    match (value(came), value(to)) {
+        (Some(before), Some(after)) if before == after => format!("{name}: {after}"),
+        (Some(before), Some(after)) => format!("{name}: {before}, then {after}"),
+        (None, Some(only)) => format!("{name}: {only}"),
+        (_, None) => name.to_owned(),
+    }
+}
+
+/// What it takes: "10 to 15 min", with what is bought.
+pub(super) fn takes(step: &Step) -> String {
+    let time = step.minutes.as_ref().map_or_else(|| "in the same go".to_owned(), minutes);
+    let part = step.bought.as_ref().map(|bought| {
+        let price = bought.price.map_or_else(|| "price not known".to_owned(), money);
+        let where_from = if bought.to_order { "to be ordered" } else { "in stock" };
+        format!("{}, {price}, {where_from}", bought.name)
+    });
+    let to_find = step.to_find.then(|| "the part is still to be found".to_owned());
+    let all: Vec<String> = core::iter::once(time).chain(part).chain(to_find).collect();
+    all.join(" · ")
+}
+
+pub(super) fn minutes(range: &RangeInclusive<u32>) -> String {
+    let (least, most) = (range.start(), range.end());
+    match (least, most) {
+        (0, 0) => "at once".to_owned(),
+        (least, most) if least == most => format!("{most}\u{a0}min"),
+        (least, most) => format!("{least} to {most}\u{a0}min"),
+    }
+}
+
+pub(super) fn money(price: Price) -> String {
+    format!("{}.{:02}", price.cents / 100, price.cents % 100)
+}
+
+/// Time and money in all.
+pub(super) fn total(work: &Work, hour: Option<Price>) -> String {
+    if work.is_none() {
+        return "nothing to do".to_owned();
+    }
+    let (minutes_range, parts) = (work.minutes(), work.parts());
+    let mut all = vec![minutes(&minutes_range)];
+    let paid = (parts.cents > 0).then(|| format!("parts {}", money(parts)));
+    all.push(paid.unwrap_or_else(|| "no parts".to_owned()));
+    if work.price_unknown() {
+        all.push("and what has no price yet".to_owned());
+    }
+    if work.needs_tape() {
+        all.push("and bar tape".to_owned());
+    }
+    if let Some(hour) = hour.filter(|_| *minutes_range.end() > 0) {
+        let with = |minutes: u32| {
+            let cents = u64::from(minutes) * u64::from(hour.cents) / 60 + u64::from(parts.cents);
+            money(Price { cents: u32::try_from(cents).unwrap_or(u32::MAX) })
+        };
+        let (least, most) = (with(*minutes_range.start()), with(*minutes_range.end()));
+        all.push(format!("with the work {least} to {most}"));
+    }
+    all.join(" · ")
+}
+
+pub(super) fn left_alone(jobs: &[Job]) -> String {
+    let names: Vec<&str> = jobs.iter().map(|&of| job(of)).collect();
+    names.join(", ")
+}
+
+/// What the client said of it on trials, last first.
+pub(super) fn ridden(rides: &[&Ride]) -> String {
+    let said = rides.last().map(|ride| {
+        let scores = ride.scores.iter().filter_map(|score| {
+            let after = score.after?;
+            Some(format!("{} {}, then {after}", concern::score_of(*score), score.before))
+        });
+        let liking = ride.likes.map(|likes| concern::liking(likes).to_owned());
+        scores.chain(liking).collect::<Vec<_>>().join("; ")
+    });
+    match said.as_deref() {
+        None => "only drawn".to_owned(),
+        Some("") => "ridden".to_owned(),
+        Some(said) => format!("ridden: {said}"),
+    }
+}
+
+pub(super) fn elsewhere(of: Elsewhere) -> &'static str {
+    match of {
+        Elsewhere::NotTheBar => "Not the bar",
+        Elsewhere::TheFrame => "The frame, not the bar",
+    }
+}
+
+pub(super) fn frame_question(of: FrameQuestion) -> String {
+    match of {
+        FrameQuestion::HoodsBack { mm } => format!(
+            "The hoods come {mm}\u{a0}mm back: more than 30 is a question for the frame, not the bar"
+        ),
+        FrameQuestion::HoodsUp { mm } => format!(
+            "The hoods go {mm}\u{a0}mm up: more than 40 is a question for the frame, not the bar"
+        ),
+        FrameQuestion::ShortStem { mm } => format!(
+            "A stem of {mm}\u{a0}mm: under 70 on a road bike, 50 on an all-road bike, is a question for \
+             the frame"
+        ),
+    }
+}

@@ -1,0 +1,95 @@
+//! How a visit begins: a new client in two fields, what he wears on the head, and that bars wait for
+//! the saddle, said where one is chosen.
+
+use acceptance::window::{SIZE, Window, demo};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_doc::{Concern, Helmet, Looked, RuleOut};
+use std::sync::Arc;
+
+/// Ctrl+N, two fields each ended with Enter: three keys beside what is typed, then what brings the
+/// client is at hand, and one key leads on to the body.
+#[test]
+fn a_new_client_is_begun_with_two_fields_and_three_keys() {
+    let mut window = Window::demo();
+    window.key(Modifiers::COMMAND, Key::N);
+    assert_eq!(window.focused().unwrap().name, "Name");
+    window.type_text("Ada Brook");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.focused().unwrap().name, "Year of birth");
+    window.type_text("1981");
+    window.key(Modifiers::NONE, Key::Enter);
+    let client = &window.desk().session().client;
+    assert_eq!((client.name.as_str(), client.born), ("Ada Brook", Some(1981)));
+    let first = window.focused().unwrap();
+    assert_eq!((first.role, first.name.as_str()), (Role::RadioButton, "left shoulder"));
+    // a key notes it, and how bad it is is asked next
+    window.key(Modifiers::NONE, Key::Space);
+    assert_eq!(window.focused().unwrap().name, "How bad, 0 to 10");
+    assert_eq!(window.desk().visit().unwrap().complaints[0].about, Concern::Shoulders);
+    window.key(Modifiers::NONE, Key::F6);
+    assert_eq!(window.desk().look().room, fit_desk::Room::Body);
+    // each of the two is a step of its own
+    for _ in 0..3 {
+        window.key(Modifiers::COMMAND, Key::Z);
+    }
+    let client = &window.desk().session().client;
+    assert_eq!((client.name.as_str(), client.born), ("", None));
+}
+
+/// The keyboard is taken to the name once, and only where there is none yet.
+#[test]
+fn an_old_client_is_not_asked_for_the_name() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F5);
+    assert_ne!(window.focused().map(|heard| heard.name).as_deref(), Some("Name"));
+    window.key(Modifiers::COMMAND, Key::N);
+    assert_eq!(window.focused().unwrap().name, "Name");
+    window.key(Modifiers::NONE, Key::F8);
+    window.key(Modifiers::NONE, Key::F5);
+    assert_ne!(window.focused().map(|heard| heard.name).as_deref(), Some("Name"));
+}
+
+#[test]
+fn a_helmet_with_a_peak_stands_beside_what_is_ruled_out_of_the_neck() {
+    let mut window = Window::with(demo(), (1280.0, 1700.0));
+    window.key(Modifiers::NONE, Key::F5);
+    assert!(window.texts("helmet’s peak out of sight (").is_empty());
+    window.press(Role::RadioButton, "Helmet: helmet with a peak");
+    let helmet = |window: &Window| window.desk().visit().unwrap().interview.helmet;
+    assert_eq!(helmet(&window), Some(Helmet::WithPeak));
+    assert!(!window.texts("helmet’s peak out of sight (helmet with a peak)").is_empty());
+    let file = window.folder().join("with-helmet.session.ron");
+    window.save_as(&file);
+    let opened = fit_file::open(&file).unwrap().session;
+    assert_eq!(&opened, window.desk().session());
+    window.press(Role::RadioButton, "Helmet: not asked");
+    assert_eq!(helmet(&window), None);
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.texts("helmet not asked").len(), 1, "undo names it");
+    assert_eq!(helmet(&window), Some(Helmet::WithPeak));
+}
+
+/// That bars wait for the saddle stands on the bench and in the stock list, and blocks nothing.
+#[test]
+fn that_bars_wait_is_said_where_one_is_chosen() {
+    let waits = "The saddle first (neck): look at the cleats.";
+    let mut window = Window::demo();
+    let said = window.heard().into_iter().find(|heard| heard.name.starts_with(waits)).unwrap();
+    let choose = window.the(Role::Button, "Choose it").rect();
+    assert!(said.place.bottom() <= choose.top() && choose.top() - said.place.bottom() < 20.0);
+    window.key(Modifiers::COMMAND, Key::B);
+    assert_eq!(window.texts(waits).len(), 2, "on the bench and in the list");
+    window.key(Modifiers::NONE, Key::Escape);
+    window.press(Role::Button, "Choose it");
+    assert!(window.desk().visit().unwrap().chosen.is_some());
+    // once the saddle was looked at it is gone
+    let mut session = demo();
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    let looked = Looked::Done;
+    visit.ruled_out =
+        RuleOut::SADDLE.map(|item| fit_doc::RuledOut { item, looked }).into_iter().collect();
+    visit.ruled_out.sort_by_key(|of| of.item);
+    let window = Window::with(session, SIZE);
+    assert!(window.texts("The saddle first").is_empty());
+}

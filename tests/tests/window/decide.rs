@@ -1,0 +1,119 @@
+//! The decision: what to choose from, what it takes, the client's veto, and that the answer may not be
+//! a bar.
+
+use acceptance::window::Window;
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_doc::{Elsewhere, Price};
+
+fn decision() -> Window {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F9);
+    window
+}
+
+fn chosen(window: &Window) -> Option<String> {
+    let visit = window.desk().visit().unwrap();
+    let chosen = visit.chosen.as_ref()?;
+    Some(visit.cockpit(chosen).unwrap().label.clone())
+}
+
+#[test]
+fn came_now_and_proposed_stand_beside_each_other_and_follow_what_is_ridden_and_picked() {
+    let mut window = decision();
+    let pictures = |window: &Window| window.texts_of(Role::Image);
+    assert_eq!(
+        pictures(&window),
+        ["As it came: As it came", "On the bike now: As it came", "Proposed: Compact 420"]
+    );
+    window.press(Role::RadioButton, "Same bar, stem 90");
+    assert_eq!(pictures(&window)[2], "Proposed: Same bar, stem 90");
+    // what is ridden is on the bike, and stays there
+    window.key(Modifiers::NONE, Key::T);
+    window.enter("neck in the drops, was 6", "3");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    window.key(Modifiers::NONE, Key::F9);
+    assert_eq!(pictures(&window)[1], "On the bike now: Same bar, stem 90");
+    assert_eq!(window.texts("ridden: neck in the drops 6, then 3").len(), 1);
+    assert_eq!(window.texts("only drawn").len(), 3, "the others");
+    // where the hands are, the pictures follow
+    assert_eq!(window.texts("Hands: drops").len(), 3);
+    window.key(Modifiers::NONE, Key::Num3);
+    assert_eq!(window.texts("Hands: hoods").len(), 3);
+}
+
+#[test]
+fn the_least_work_comes_first_and_each_job_says_what_it_takes() {
+    let mut window = decision();
+    let order: Vec<String> = window.texts_of(Role::RadioButton);
+    let at = |label: &str| order.iter().position(|text| text == label).unwrap();
+    assert!(at("As it came") < at("Same bar, stem 90"), "{order:?}");
+    assert!(at("Same bar, stem 90") < at("Compact 420"), "{order:?}");
+    window.press(Role::RadioButton, "Same bar, stem 90");
+    let stem = window.texts("110\u{a0}mm, ").remove(0);
+    assert_eq!(stem, "2  stem: 110\u{a0}mm, −6°, then 90\u{a0}mm, −6°");
+    let left = window.texts("saddle height, saddle tilt").remove(0);
+    assert!(left.ends_with("bar, levers") && !left.contains("stem"), "{left}");
+    assert!(window.texts("with the work").is_empty());
+    window.enter("price of an hour in the workshop", "64,50");
+    assert_eq!(window.desk().visit().unwrap().hour, Some(Price { cents: 6450 }));
+    assert!(!window.texts("with the work").is_empty());
+    assert_eq!(window.texts("Ride it first").len(), 1);
+}
+
+#[test]
+fn a_choice_is_one_press_and_a_veto_takes_it_back() {
+    let mut window = decision();
+    let start = window.desk().session().clone();
+    window.press(Role::Button, "Compact 420: Choose it");
+    assert_eq!(chosen(&window).as_deref(), Some("Compact 420"));
+    assert_eq!(window.texts_of(Role::Image)[2], "Chosen: Compact 420");
+    window.press(Role::RadioButton, "Compact 420: Will not do");
+    assert_eq!(chosen(&window), None);
+    window.enter("Compact 420: Why, in the client’s words", "too narrow for me");
+    let visit = window.desk().visit().unwrap();
+    assert_eq!(visit.vetoes[0].words, "too narrow for me");
+    assert!(!window.has(Role::Button, "Compact 420: Choose it"), "it will not do");
+    // leaving the bike alone is an answer
+    window.press(Role::Button, "As it came: Leave it as it came");
+    assert_eq!(chosen(&window).as_deref(), Some("As it came"));
+    assert_eq!(window.texts("The bike stays as it came.").len(), 1);
+    for step in [
+        "As it came chosen",
+        "Compact 420 will not do",
+        "Compact 420 will not do",
+        "Compact 420 chosen",
+    ] {
+        let said = fit_view::words::English;
+        let can = window.desk().can_undo().unwrap();
+        assert_eq!(fit_view::words::Words::step(&said, can), step);
+        window.key(Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(window.desk().session(), &start);
+}
+
+#[test]
+fn the_answer_may_lie_elsewhere_and_the_sheet_says_so() {
+    let mut window = decision();
+    for (name, of) in
+        [("Not the bar", Elsewhere::NotTheBar), ("The frame, not the bar", Elsewhere::TheFrame)]
+    {
+        window.press(Role::RadioButton, name);
+        assert_eq!(window.desk().visit().unwrap().elsewhere, Some(of));
+    }
+    window.press(Role::RadioButton, "The frame, not the bar");
+    assert_eq!(window.desk().visit().unwrap().elsewhere, None);
+}
+
+#[test]
+fn hoods_far_back_or_up_are_a_question_for_the_frame() {
+    let mut window = Window::demo();
+    window.press(Role::RadioButton, "Same bar, stem 90");
+    for (ahead, asked) in [("-25", false), ("-32", true)] {
+        window.key(Modifiers::NONE, Key::F8);
+        window.enter("hoods ahead of as it came", ahead);
+        window.key(Modifiers::NONE, Key::F9);
+        let said = window.texts("a question for the frame, not the bar");
+        assert_eq!(said.iter().any(|text| text.contains("mm back")), asked, "{ahead}: {said:?}");
+    }
+}

@@ -20,3 +20,4 @@ mod stock;
 mod story;
 mod tape;
 mod trials;
+mod views;

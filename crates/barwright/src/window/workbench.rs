@@ -144,6 +144,9 @@ impl Workbench {
             // a digit that misses a field moves no hands that nobody sees
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
+        if self.desk.look().room != Room::Bench {
+            acts.retain(|act| !is_of_drawing(*act));
+        }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
             acts.clear();
@@ -237,7 +240,9 @@ impl Workbench {
             egui::pos2(right.left() - GAP, whole.bottom()),
         );
         ui.scope_builder(UiBuilder::new().id_salt("cards").max_rect(left), |ui| {
-            acts.extend(cards_ui(ui, &self.desk, &mut self.cards, &self.words, commands));
+            let pointed = &mut self.drawing.pointed;
+            let kept = &mut self.cards;
+            acts.extend(cards_ui(ui, &self.desk, kept, &self.words, commands, pointed));
         });
         let answers = self.answers.now(&self.desk, &self.words);
         let table_height = wanted_height(&answers.table).min(middle.height() - GAP - DRAWING);
@@ -478,6 +483,11 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
+}
+
+/// It changes what the drawing on the bench shows, and nothing else.
+fn is_of_drawing(act: Act) -> bool {
+    matches!(act, Act::Sight(_) | Act::Measures | Act::Ruler)
 }
 
 /// Larger than all that a frame allocates, bytes (judgement: some 4 MB).

@@ -19,19 +19,15 @@ pub struct Steps {
 pub fn steps(quantity: Quantity) -> Steps {
     use Quantity as Q;
     let (felt, fine) = match quantity {
-        // what moves the hands
-        Q::StemLength | Q::HandsAhead | Q::HandsUp => (10.0, 1.0),
-        Q::Spacers | Q::LeverAlong | Q::HandInDrops => (5.0, 1.0),
+        // what moves the hands or the saddle; shares and prices in round numbers
+        Q::StemLength | Q::HandsAhead | Q::HandsUp | Q::HandShare(_) | Q::HourPrice => (10.0, 1.0),
+        Q::Spacers | Q::LeverAlong | Q::HandInDrops | Q::SaddleHeight | Q::NoseBehind => (5.0, 1.0),
         Q::Roll | Q::LeverTurnIn => (2.0, 0.5),
         Q::BarWidthAtHoods | Q::BarWidthAtEnds => (20.0, 1.0),
-        // the saddle, cleats and cranks
-        Q::SaddleHeight | Q::NoseBehind => (5.0, 1.0),
-        Q::SaddleTilt | Q::NoseUp => (0.5, 0.1),
+        // angles of saddles, frames and stems
+        Q::SaddleTilt | Q::NoseUp | Q::HeadAngle | Q::SeatAngle => (0.5, 0.1),
         Q::Crank => (2.5, 0.5),
-        // angles as frames and stems are made
-        Q::HeadAngle | Q::SeatAngle => (0.5, 0.1),
         // counts
-        Q::HandShare(_) | Q::HourPrice => (10.0, 1.0),
         Q::ComplaintScore
         | Q::AfterMinutes
         | Q::RideMinutes

@@ -119,7 +119,8 @@ impl Drawing {
             kept.close.paint(ui.painter(), inner);
             // a screen reader asks in every frame, and without one nobody does
             named_by(&response, Role::Image, || {
-                let twin = || side_view(desk.weighed(), &side_choice(desk), words).twin();
+                let choice = choice_of(desk, kept.key.measured);
+                let twin = || side_view(desk.weighed(), &choice, words).twin();
                 let name = kept.twin.get_or_init(|| twin().join(". "));
                 format!("{}. {name}", words.drawing(desk.look().sight))
             });
@@ -422,8 +423,13 @@ fn inset_ui(ui: &Ui, frame: Rect, inset: &Painted, words: &dyn Words) {
     named(&response, Role::Image, None, words.caption(Caption::WholeRider));
 }
 
+/// What the drawing on the bench shows: what is measured, and the way of the hands.
+fn choice_of(desk: &Desk, measured: Option<usize>) -> SideChoice {
+    SideChoice { measured, travel: true, ..side_choice(desk) }
+}
+
 fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>) -> Kept {
-    let choice = SideChoice { measured: key.measured, travel: true, ..side_choice(desk) };
+    let choice = choice_of(desk, key.measured);
     let mut side = silent_side_view(desk.weighed(), &choice, words);
     side.handles = shown_handles(desk).iter().map(|handle| handle.at).collect();
     let frame = key.view.frame;

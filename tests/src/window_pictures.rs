@@ -87,6 +87,8 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
         KeptWindow::of("bike", &bike(ThemeChoice::Light)),
         KeptWindow::of("bike-dark", &bike(ThemeChoice::Dark)),
+        KeptWindow::of("later", &later(ThemeChoice::Light)),
+        KeptWindow::of("later-dark", &later(ThemeChoice::Dark)),
         KeptWindow::of("decision", &decision(ThemeChoice::Light)),
         KeptWindow::of("decision-dark", &decision(ThemeChoice::Dark)),
     ]
@@ -221,6 +223,22 @@ fn client(theme: ThemeChoice) -> Window {
     window.press(Role::RadioButton, "left knee");
     window.press(Role::RadioButton, "The saddle first: cleats: done");
     window.press(Role::RadioButton, "dizzy on looking up");
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
+/// A client who comes back after three months: the bar has slipped, how it went is asked.
+///
+/// # Panics
+/// When the session cannot be put together.
+fn later(theme: ThemeChoice) -> Window {
+    let (_, session) = crate::demo::followed().expect("a session");
+    let mut window = Window::with(session, SIZE);
+    while window.desk().look().theme != theme {
+        window.menu("Light, dark or as the desktop");
+    }
+    window.key(Modifiers::NONE, Key::F10);
     window.harness().remove_cursor();
     window.settle();
     window

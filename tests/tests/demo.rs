@@ -22,7 +22,7 @@ fn each(mut look: impl FnMut(&str, &Session, &Visit, &Bike)) {
 
 #[test]
 fn the_shipped_files_are_these_sessions_and_open_without_a_word() {
-    each(|name, session, _, _| {
+    let shipped = |name: &str, session: &Session| {
         let path = root().join("sessions").join(name);
         let opened = fit_file::open(&path).unwrap_or_else(|e| panic!("{name}: {e}"));
         assert_eq!(opened.session, *session, "{name}: write it again with the example");
@@ -37,10 +37,17 @@ fn the_shipped_files_are_these_sessions_and_open_without_a_word() {
         };
         assert_eq!(layout(&text), layout(&fit_file::session_text(session, name).unwrap()));
         println!("{name}: {} bytes, {} lines", text.len(), text.lines().count());
-    });
+    };
+    each(|name, session, _, _| shipped(name, session));
+    let (name, session) = demo::followed().unwrap();
+    shipped(name, &session);
     let files = fs::read_dir(root().join("sessions")).unwrap();
     let sessions = files.filter(|f| f.as_ref().unwrap().path().extension() == Some("ron".as_ref()));
-    assert_eq!(sessions.count(), demo::sessions().unwrap().len(), "no other session lies there");
+    assert_eq!(
+        sessions.count(),
+        demo::sessions().unwrap().len() + 1,
+        "no other session lies there"
+    );
 }
 
 #[test]

@@ -6,9 +6,9 @@ use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    CockpitEdit, Dimension, Edit, Elsewhere, Extent, FingerPart, HandPlace, Helmet, Item, Joint,
-    Liking, Looked, Price, Quantity, Reaches, RideEdit, RideNumber, RideRow, RuleOut, SendOn,
-    Session, Sex, Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
+    AfterEdit, AsBuilt, CockpitEdit, Dimension, Edit, Elsewhere, Extent, FingerPart, HandPlace,
+    Helmet, Item, Joint, Liking, Looked, Price, Quantity, Reaches, RideEdit, RideNumber, RideRow,
+    RuleOut, SendOn, Session, Sex, Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
@@ -51,7 +51,7 @@ const FRAME: [Quantity; 4] =
     [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
 
 /// Kinds of edit.
-const KINDS: usize = 33;
+const KINDS: usize = 34;
 
 /// Something a user might do next; every number lies in what the trade sees, a few beyond.
 fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
@@ -196,6 +196,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         29 => Command::Edit(ridden(at, visit, id, (pick, share, flag)), None),
         30 => Command::Edit(decided(visit, id, (pick, flag)), None),
         31 => tried(id, (pick, share)),
+        32 => Command::Edit(afterwards(at, visit, (pick, share, flag)), None),
         _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
     }
 }
@@ -213,6 +214,31 @@ fn hand_looked_at(visit: usize, cockpit: String, pick: usize) -> Edit {
     let to = [None, Some(Reaches::Yes), Some(Reaches::Just), Some(Reaches::No)][pick / 2 % 4];
     let part = FingerPart::ALL[pick / 8 % 3];
     Edit::HandCheck { visit, cockpit, side, part, to }
+}
+
+/// What was built is read, something is heard after the visit, or another one follows.
+fn afterwards(at: &Visit, visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
+    let date = at.date;
+    let of = TapeItem::ALL[pick / 8 % TapeItem::ALL.len()].usual();
+    let to = flag.then(|| value(Quantity::Tape(of.into()), share));
+    let Some(last) = at.afterwards.len().checked_sub(1) else {
+        return match pick % 3 {
+            0 => Edit::FollowUp { visit, date },
+            1 => Edit::Built { visit, change: TapeEdit::Reading { of, to } },
+            _ => Edit::After { visit, change: AfterEdit::Add(date) },
+        };
+    };
+    let change = match pick % 8 {
+        0 => return Edit::FollowUp { visit, date },
+        1 => return Edit::Built { visit, change: TapeEdit::Reading { of, to } },
+        2 => AfterEdit::Km { at: last, to: flag.then_some(310) },
+        3 => AfterEdit::Score { at: last, index: 0, to: flag.then_some(3) },
+        4 => AfterEdit::AsBuilt { at: last, to: AsBuilt::ALL[pick / 8 % 3] },
+        5 => AfterEdit::Words { at: last, to: format!("said {pick}") },
+        6 => AfterEdit::TakeBack { at: last },
+        _ => AfterEdit::Add(date),
+    };
+    Edit::After { visit, change }
 }
 
 /// A trial begins, or something of the last one is said or seen.

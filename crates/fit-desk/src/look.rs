@@ -16,11 +16,14 @@ pub enum Room {
     Bench,
     /// What is decided, and what it takes.
     Decide,
+    /// What happens after the visit.
+    Later,
 }
 
 impl Room {
     /// All, in the order of a visit.
-    pub const ALL: [Self; 5] = [Self::Who, Self::Body, Self::Bike, Self::Bench, Self::Decide];
+    pub const ALL: [Self; 6] =
+        [Self::Who, Self::Body, Self::Bike, Self::Bench, Self::Decide, Self::Later];
 }
 
 /// Light or dark.

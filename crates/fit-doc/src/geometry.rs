@@ -177,17 +177,28 @@ fn lever_pair(place: &Place, levers: &Levers) -> Result<LeverPair, Message> {
 /// When a number of the saddle is none, or its point would lie further behind the axle than away
 /// from it.
 pub fn seat(place: &Place, frame: &Frame, cockpit: &Cockpit) -> Result<Seat, Message> {
-    saddle(&cockpit.saddle).and_then(|saddle| Seat::on(&saddle, frame.crank_mm)).map_err(|error| {
-        match error {
-            SaddleError::OutOfRange { what, value, .. } => {
-                no_number(place.field("saddle"), saddle_quantity(what), value)
-            }
-            SaddleError::TooFarBehind { behind_mm, height_mm } => Message::CockpitImpossible {
-                place: place.field("saddle").field("height_mm"),
-                clash: CockpitClash::SaddleTooFarBehind { behind_mm, height_mm },
-            },
+    let seat = saddle(&cockpit.saddle).and_then(|saddle| Seat::on(&saddle, frame.crank_mm));
+    seat.map_err(|error| saddle_refused(place, &error))
+}
+
+/// The saddle of this cockpit by itself; `place` is the cockpit's.
+///
+/// # Errors
+/// As [`seat`].
+pub fn saddle_of(place: &Place, cockpit: &Cockpit) -> Result<Saddle, Message> {
+    saddle(&cockpit.saddle).map_err(|error| saddle_refused(place, &error))
+}
+
+fn saddle_refused(place: &Place, error: &SaddleError) -> Message {
+    match *error {
+        SaddleError::OutOfRange { what, value, .. } => {
+            no_number(place.field("saddle"), saddle_quantity(what), value)
         }
-    })
+        SaddleError::TooFarBehind { behind_mm, height_mm } => Message::CockpitImpossible {
+            place: place.field("saddle").field("height_mm"),
+            clash: CockpitClash::SaddleTooFarBehind { behind_mm, height_mm },
+        },
+    }
 }
 
 /// A saddle as it is set, for the sums.

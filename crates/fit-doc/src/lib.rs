@@ -8,12 +8,15 @@
 
 pub use jiff::civil::Date;
 
+mod afterwards;
 mod bike;
 mod check;
 mod client;
 mod cockpit;
 pub mod concern;
+pub mod course;
 pub mod edit;
+mod follow;
 pub mod geometry;
 mod interview;
 mod message;
@@ -26,10 +29,12 @@ mod saving;
 mod session;
 mod slip;
 mod stock;
+pub mod tally;
 pub mod tape;
 mod visit;
 pub mod work;
 
+pub use afterwards::{AfterNote, AfterScore, AsBuilt};
 pub use bike::{Bike, Frame};
 pub use check::{
     Findings, KeptCockpits, check, check_bar, check_lever, check_stem, check_visit,
@@ -38,7 +43,7 @@ pub use check::{
 pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex, Suppleness};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};
-pub use edit::{CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};
+pub use edit::{AfterEdit, CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};
 pub use interview::{Helmet, Interview, Share};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
 pub use near::nearest;

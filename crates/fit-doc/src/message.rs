@@ -8,6 +8,7 @@ use crate::{Dimension, Item, Joint, Place, Quantity, RuleOut, Slip, Where};
 use fit_math::bar::BarRefusal;
 use fit_math::body;
 use fit_math::posture::Shift;
+use jiff::civil::Date;
 
 /// A place in a text file, both counted from 1.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -469,8 +470,24 @@ pub enum Message {
     /// Two visits on one day, of which only the later in the file can be asked for by its day: asked,
     /// never blocked.
     SameDay {
-        /// The later one.
+        /// Where.
         place: Place,
+    },
+    /// A visit that has a follow-up is closed: nothing is changed at it but the notes after it.
+    VisitClosed {
+        /// Which visit.
+        place: Place,
+        /// The day of the follow-up.
+        later: Date,
+    },
+    /// A follow-up before the visit that it follows.
+    FollowsBefore {
+        /// Which visit.
+        place: Place,
+        /// The day of the follow-up.
+        date: Date,
+        /// The day of the visit.
+        earlier: Date,
     },
     // —— geometry ——
     /// The bar cannot be built.
@@ -591,6 +608,8 @@ impl Message {
             | M::NoName { place }
             | M::LabelTwice { place, .. }
             | M::SameDay { place }
+            | M::VisitClosed { place, .. }
+            | M::FollowsBefore { place, .. }
             | M::BarRefused { place, .. }
             | M::LeverOffBar { place, .. }
             | M::CockpitImpossible { place, .. }

@@ -64,6 +64,7 @@ pub enum Quantity {
     ComplaintScore,
     AfterMinutes,
     RideMinutes,
+    KmRidden,
     HoursPerWeek,
     HandShare(HandPlace),
     HourPrice,
@@ -144,6 +145,8 @@ impl Quantity {
             Q::ComplaintScore => range((0.0, 10.0), (0.0, 10.0), (0.0, 10.0)),
             // judgement: a room has no more than an afternoon
             Q::RideMinutes => range((1.0, 30.0), (0.0, 120.0), (0.0, 600.0)),
+            // judgement: a year's riding of somebody who rides every day
+            Q::KmRidden => range((20.0, 3000.0), (0.0, 8000.0), (0.0, 60_000.0)),
             // judgement: a week has 168
             Q::HoursPerWeek => range((1.0, 20.0), (0.0, 35.0), (0.0, 168.0)),
             Q::HandShare(_) => range((0.0, 100.0), (0.0, 100.0), (0.0, 100.0)),

@@ -2,7 +2,8 @@
 
 use crate::concern::Outcome;
 use crate::{
-    Cockpit, Concern, Interview, Looked, Mobility, Price, Reading, Ride, RuleOut, RuledOut, Tape,
+    AfterNote, Cockpit, Concern, Interview, Looked, Mobility, Price, Reading, Ride, RuleOut,
+    RuledOut, Tape,
 };
 pub use fit_math::HandPlace;
 pub use fit_math::hand::{FingerPart, Reaches};
@@ -39,6 +40,8 @@ pub struct Complaint {
     pub words: String,
     /// Since when, in the client's words; empty: not asked.
     pub since: String,
+    /// The score is the last one of an earlier visit: nobody has asked at this one yet.
+    pub carried: bool,
 }
 
 impl Complaint {
@@ -52,6 +55,7 @@ impl Complaint {
             score: MIDDLE_SCORE,
             words: String::new(),
             since: String::new(),
+            carried: false,
         }
     }
 }
@@ -149,6 +153,10 @@ pub struct Visit {
     pub rides: Vec<Ride>,
     /// Id of the cockpit that was chosen.
     pub chosen: Option<String>,
+    /// What was read with the tape off what the client left with, once it was built.
+    pub built: Tape,
+    /// What was heard of the client afterwards, in the order in which it was noted.
+    pub afterwards: Vec<AfterNote>,
     /// Where the answer lies, if it is not the bar; a cockpit may be chosen beside it, such as the
     /// one as it came with the saddle put right.
     pub elsewhere: Option<Elsewhere>,
@@ -181,6 +189,8 @@ impl Visit {
             put_right: None,
             rides: Vec::new(),
             chosen: None,
+            built: Tape::default(),
+            afterwards: Vec::new(),
             elsewhere: None,
             vetoes: Vec::new(),
             hour: None,

@@ -34,6 +34,12 @@ pub enum Act {
     Bench,
     /// Go to the decision.
     Decide,
+    /// Go to what happens after the visit.
+    Later,
+    /// Another visit with the same bike.
+    FollowUp,
+    /// Note what is heard of the client after the visit.
+    AfterNote,
     /// Put the hands there.
     Hands(HandPlace),
     /// Show the hands of all places, or not.
@@ -99,7 +105,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 48] = {
+    pub const ALL: [Self; 51] = {
         use HandPlace as P;
         [
             Self::New,
@@ -124,6 +130,9 @@ impl Act {
             Self::Bike,
             Self::Bench,
             Self::Decide,
+            Self::Later,
+            Self::FollowUp,
+            Self::AfterNote,
             Self::Hands(P::Tops),
             Self::Hands(P::Ramps),
             Self::Hands(P::Hoods),
@@ -180,6 +189,8 @@ impl Act {
             Self::Body => const { &[plain("F6")] },
             Self::Bike => const { &[plain("F7")] },
             Self::Bench => const { &[plain("F8")] },
+            Self::Later => const { &[plain("F10")] },
+            Self::AfterNote => const { &[plain("N")] },
             Self::Decide => const { &[plain("F9")] },
             Self::Hands(HandPlace::Tops) => const { &[plain("1")] },
             Self::Hands(HandPlace::Ramps) => const { &[plain("2")] },
@@ -194,7 +205,7 @@ impl Act {
             Self::Measures => const { &[plain("M")] },
             Self::Ruler => const { &[plain("D")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme => &[],
+            Self::Hold(_) | Self::SwitchTheme | Self::FollowUp => &[],
             Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },

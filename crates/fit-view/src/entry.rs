@@ -50,6 +50,7 @@ pub fn read(
         | Quantity::ComplaintScore
         | Quantity::HandShare(_)
         | Quantity::RideMinutes
+        | Quantity::KmRidden
         | Quantity::BirthYear => entry.amount().round(),
         _ => entry.amount(),
     };
@@ -82,6 +83,7 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
         | Q::AfterMinutes
         | Q::HoursPerWeek
         | Q::RideMinutes
+        | Q::KmRidden
         | Q::HandShare(_)
         | Q::HourPrice
         | Q::BirthYear

@@ -15,6 +15,7 @@ pub mod side;
 pub mod standing;
 pub mod step;
 pub mod table;
+pub mod trend;
 pub mod weigh;
 pub mod words;
 

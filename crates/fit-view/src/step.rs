@@ -20,7 +20,12 @@ pub fn steps(quantity: Quantity) -> Steps {
     use Quantity as Q;
     let (felt, fine) = match quantity {
         // what moves the hands or the saddle; shares and prices in round numbers
-        Q::StemLength | Q::HandsAhead | Q::HandsUp | Q::HandShare(_) | Q::HourPrice => (10.0, 1.0),
+        Q::StemLength
+        | Q::HandsAhead
+        | Q::HandsUp
+        | Q::HandShare(_)
+        | Q::KmRidden
+        | Q::HourPrice => (10.0, 1.0),
         Q::Spacers | Q::LeverAlong | Q::HandInDrops | Q::SaddleHeight | Q::NoseBehind => (5.0, 1.0),
         Q::Roll | Q::LeverTurnIn => (2.0, 0.5),
         Q::BarWidthAtHoods | Q::BarWidthAtEnds => (20.0, 1.0),

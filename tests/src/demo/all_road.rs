@@ -133,6 +133,7 @@ fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
         score,
         words: words.into(),
         since: String::new(),
+        carried: false,
     };
     Visit {
         date: jiff::civil::date(2026, 4, 11),
@@ -195,6 +196,8 @@ fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
         bench,
         put_right: None,
         chosen: None,
+        built: Tape::default(),
+        afterwards: Vec::new(),
         notes:
             "Likes the hoods: nine tenths of the time there, hands unasked on them. The bar came \
                 with the frame, the road bike's is 40 mm narrower. Saddle left as it was."

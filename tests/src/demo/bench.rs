@@ -20,6 +20,9 @@ pub enum DemoError {
         /// The number.
         id: &'static str,
     },
+    /// A visit cannot be weighed.
+    #[error("{0}")]
+    NotWeighed(String),
     /// A bar cannot be built.
     #[error("{0:?}")]
     Bar(Message),

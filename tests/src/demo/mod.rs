@@ -8,6 +8,7 @@
 
 mod all_road;
 mod bench;
+mod followed;
 mod small;
 mod tall;
 
@@ -15,8 +16,9 @@ pub use bench::{DemoError, Parts, as_it_came, both, candidate};
 
 use fit_doc::Session;
 use fit_file::stock;
+use fit_view::weigh::Survey;
 
-/// Every demo session with the name of its file in `sessions/`.
+/// The sessions of one visit with the name of its file in `sessions/`.
 ///
 /// # Errors
 /// Where the stock lists lack a part or a bar cannot be built.
@@ -27,4 +29,13 @@ pub fn sessions() -> Result<Vec<(&'static str, Session)>, DemoError> {
         ("small-hands.session.ron", small::session(&stock)?),
         ("stiff-neck.session.ron", tall::session(&stock)?),
     ])
+}
+
+/// The session of a client who came twice, with the name of its file in `sessions/`.
+///
+/// # Errors
+/// Where the stock lists lack a part, or a cockpit cannot be built or weighed.
+pub fn followed() -> Result<(&'static str, Session), DemoError> {
+    let survey = Survey::shipped().map_err(|error| DemoError::NotWeighed(format!("{error:?}")))?;
+    Ok(("two-visits.session.ron", followed::session(&stock::shipped()?, &survey)?))
 }

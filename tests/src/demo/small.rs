@@ -129,6 +129,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 score: 5,
                 words: "two fingers just reach the brakes, my hands cramp on long descents".into(),
                 since: String::new(),
+                carried: false,
             },
             Complaint {
                 about: Concern::Shoulders,
@@ -138,6 +139,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 score: 4,
                 words: "as if I were carrying a tray".into(),
                 since: String::new(),
+                carried: false,
             },
             Complaint {
                 about: Concern::BrakesFromDrops,
@@ -147,6 +149,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 score: 7,
                 words: "I do not go there, there are no brakes there".into(),
                 since: String::new(),
+                carried: false,
             },
         ],
         interview: Interview::default(),
@@ -161,6 +164,8 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         bench,
         put_right: None,
         chosen: Some("small-bar-levers".into()),
+        built: Tape::default(),
+        afterwards: Vec::new(),
         notes:
             "Bar and levers as the bike was sold. Blades never set. Holds the hoods at their very \
                 back."

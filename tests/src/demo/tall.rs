@@ -133,6 +133,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 words: "after three quarters of an hour I ride with my eyes on the front wheel"
                     .into(),
                 since: String::new(),
+                carried: false,
             },
             Complaint {
                 about: Concern::Neck,
@@ -142,6 +143,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 score: 8,
                 words: "not for more than a minute".into(),
                 since: String::new(),
+                carried: false,
             },
             Complaint {
                 about: Concern::Shoulders,
@@ -151,6 +153,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 score: 3,
                 words: "squeezed together at the front".into(),
                 since: String::new(),
+                carried: false,
             },
         ],
         interview: Interview::default(),
@@ -168,6 +171,8 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         bench,
         put_right: None,
         chosen: None,
+        built: Tape::default(),
+        afterwards: Vec::new(),
         notes: "No arm pain, no dizziness on looking up. Peak of the helmet taken off before \
                 measuring. Steerer uncut: 40 mm can go under the stem."
             .into(),

@@ -77,6 +77,7 @@ fn cases() -> Vec<(&'static str, Session)> {
         score: 9,
         words: words.into(),
         since: String::new(),
+        carried: false,
     };
     vec![
         ("demo", demo()),

@@ -1,7 +1,7 @@
 //! What a screen reader and a keyboard find: names, kinds, sizes, order, and a visit without a
 //! pointer.
 
-use acceptance::window::{Heard, PATH, Window};
+use acceptance::window::{Heard, PATH, SIZE, Window};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::Quantity;
@@ -30,6 +30,8 @@ fn everywhere() -> Vec<(&'static str, Window)> {
     replace.save_as(&theirs);
     let mut menu = Window::demo();
     menu.press(Role::Button, "Menu");
+    let mut follow_up = Window::with(acceptance::demo::followed().unwrap().1, SIZE);
+    follow_up.key(Modifiers::NONE, Key::F10);
     let mut numbers = Window::demo();
     numbers.press(Role::DisclosureTriangle, "The bar’s own numbers");
     vec![
@@ -39,6 +41,8 @@ fn everywhere() -> Vec<(&'static str, Window)> {
         ("client view", go(&[(Modifiers::NONE, Key::F11)])),
         ("body", go(&[(Modifiers::NONE, Key::F6)])),
         ("bike", go(&[(Modifiers::NONE, Key::F7)])),
+        ("later", go(&[(Modifiers::NONE, Key::F10)])),
+        ("follow-up", follow_up),
         ("menu", menu),
         ("stock", go(&[(command, Key::B)])),
         ("palette", go(&[(shift, Key::P)])),

@@ -13,6 +13,7 @@ mod drawing;
 mod files;
 mod idle;
 mod kept;
+mod later;
 mod numbers;
 mod random;
 mod ride;

@@ -8,6 +8,7 @@ use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
 use fit_desk::{ForClient, Look, Room, Saying};
+use fit_doc::edit::AfterStep;
 use fit_doc::{HandPlace, Session, UndoStep};
 use fit_math::body::Survey;
 use fit_view::act::Act;
@@ -234,6 +235,7 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
             Room::Body => Act::Body,
             Room::Bike => Act::Bike,
             Room::Bench => Act::Bench,
+            Room::Later => Act::Later,
             Room::Decide => Act::Decide,
         });
     }
@@ -317,6 +319,8 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
         Some(UndoStep::Add { .. }) => acts.push(Act::Duplicate),
         Some(UndoStep::RideBegun { .. }) => acts.push(Act::Trial),
         Some(UndoStep::RideEnded { .. }) => acts.push(Act::EndTrial),
+        Some(UndoStep::FollowUp { .. }) => acts.push(Act::FollowUp),
+        Some(UndoStep::After { change: AfterStep::Added, .. }) => acts.push(Act::AfterNote),
         _ => {}
     }
     if from.0.room != Room::Who && look.room == Room::Who && window.desk().file().is_none() {

@@ -98,7 +98,7 @@ fn complaint_ui(
         can_be_empty: false,
     };
     if let Some(Asked::Value(value)) = score.show(ui, words) {
-        new.score = small_count_of(value);
+        (new.score, new.carried) = (small_count_of(value), false);
     }
     let minutes = NumberField {
         salt: &format!("minutes/{index}"),

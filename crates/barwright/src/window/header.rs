@@ -5,14 +5,20 @@ use super::widgets::{CLEAR, named};
 use eframe::egui;
 use egui::{Button, Popup, Rect, Role, Stroke, Ui, UiBuilder, pos2, vec2};
 use fit_desk::{Command, Desk, Room};
+use fit_doc::Visit;
 use fit_view::act::{Act, Stroke as KeyStroke};
 use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
 
 /// Height of the head, points.
 pub(super) const HEIGHT: f32 = 52.0;
-/// Width of the name of a place of work, points.
+/// Width of the name of a place of work, points, where there is room for it.
 const ROOM: f32 = 84.0;
+/// Room that is kept for whose fit it is, and for what stands at the right, points.
+const WHOSE: f32 = 190.0;
+/// Least width of the list of visits, points.
+const VISITS: f32 = 92.0;
+const STATE: f32 = 320.0;
 
 /// Shows the head; acts that are the window's own come back.
 pub(super) fn header_ui(
@@ -24,12 +30,13 @@ pub(super) fn header_ui(
     let mut act = None;
     let whole = ui.max_rect();
     ui.painter().hline(whole.x_range(), whole.bottom(), Stroke::new(1.0, ink(ui, Ink::Rule)));
-    let left = Rect::from_min_max(whole.min, pos2(rooms_left(whole) - 8.0, whole.bottom()));
+    let (rooms_left, room_width) = rooms_at(whole, Room::ALL.len());
+    let left = Rect::from_min_max(whole.min, pos2(rooms_left - 8.0, whole.bottom()));
     ui.scope_builder(UiBuilder::new().max_rect(left), |ui| {
-        ui.horizontal_centered(|ui| whose_ui(ui, desk, words));
+        ui.horizontal_centered(|ui| whose_ui(ui, desk, words, commands));
     });
-    rooms(ui, whole, desk, words, commands);
-    let right = Rect::from_min_max(pos2(whole.right() - 320.0, whole.top()), whole.max);
+    rooms(ui, whole, (rooms_left, room_width), desk, words, commands);
+    let right = Rect::from_min_max(pos2(whole.right() - STATE, whole.top()), whole.max);
     ui.scope_builder(UiBuilder::new().max_rect(right), |ui| {
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             ui.add_space(6.0);
@@ -58,26 +65,61 @@ pub(super) fn header_ui(
 }
 
 /// Whose fit it is, and which.
-fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
+fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     ui.add_space(6.0);
     let client = &desk.session().client.name;
     let client = if client.is_empty() { words.caption(Caption::Untitled) } else { client.as_str() };
-    ui.add(egui::Label::new(strong(client, 20.0)).truncate());
-    if let Some(visit) = desk.visit() {
-        let bike = desk.session().bike(&visit.bike).map_or("", |bike| bike.name.as_str());
-        let text = quiet(ui, words.bike_and_visit(bike, visit.date));
+    let several = desk.session().visits.len() > 1;
+    ui.scope(|ui| {
+        // the list of visits keeps room to be read
+        ui.set_max_width(ui.available_width() - if several { VISITS } else { 0.0 });
+        ui.add(egui::Label::new(strong(client, 20.0)).truncate());
+    });
+    let Some(visit) = desk.visit() else { return };
+    let bike_of = |visit: &Visit| desk.session().bike(&visit.bike).map(|bike| bike.name.clone());
+    let bike = bike_of(visit).unwrap_or_default();
+    let text = words.bike_and_visit(&bike, visit.date);
+    if !several {
+        let text = quiet(ui, text);
         ui.add(egui::Label::new(text).truncate());
+        return;
     }
+    let button = ui.add(Button::new(quiet(ui, &text)).truncate());
+    named(&button, Role::Button, None, &words.which_visit(&text));
+    Popup::menu(&button).show(|ui| {
+        let all = desk.session().visits.iter().enumerate();
+        for (index, visit) in all.rev() {
+            let closed = desk.session().closed(index).is_some();
+            let bike = bike_of(visit).unwrap_or_default();
+            let text = words.listed_visit(&bike, visit.date, closed);
+            let on = index == desk.look().visit;
+            let text = if on { strong(text, 14.0) } else { egui::RichText::new(text) };
+            if ui.add(Button::new(text).min_size(vec2(250.0, 26.0))).clicked() {
+                commands.push(Command::Visit(index));
+                ui.close();
+            }
+        }
+    });
 }
 
-/// Where the places of work begin.
-fn rooms_left(whole: Rect) -> f32 {
-    whole.center().x - ROOM * Room::ALL.len() as f32 / 2.0
+/// Where so many places of work begin, and how wide the name of each is: in the middle, or further left
+/// and narrower where what stands at the right needs the room.
+fn rooms_at(whole: Rect, count: usize) -> (f32, f32) {
+    let count = count as f32;
+    let width = ROOM.min((whole.width() - WHOSE - STATE) / count);
+    let middle = whole.center().x - width * count / 2.0;
+    (middle.min(whole.right() - STATE - width * count), width)
 }
 
-/// The places of work, in the middle.
-fn rooms(ui: &mut Ui, whole: Rect, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    let (width, left) = (ROOM, rooms_left(whole));
+/// The places of work.
+fn rooms(
+    ui: &mut Ui,
+    whole: Rect,
+    (left, width): (f32, f32),
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
     for (index, room) in Room::ALL.into_iter().enumerate() {
         let frame = Rect::from_min_size(
             pos2(left + width * index as f32, whole.top()),
@@ -90,7 +132,7 @@ fn rooms(ui: &mut Ui, whole: Rect, desk: &Desk, words: &dyn Words, commands: &mu
         named(&response, Role::Tab, Some(open), name);
         if open {
             let line = Stroke::new(3.0, ink(ui, Ink::Accent));
-            let across = (frame.left() + 16.0)..=(frame.right() - 16.0);
+            let across = (frame.left() + width * 0.19)..=(frame.right() - width * 0.19);
             ui.painter().hline(across, whole.bottom() - 8.0, line);
         }
         if response.clicked() {
@@ -105,6 +147,7 @@ pub(super) fn room_caption(room: Room) -> Caption {
         Room::Body => Caption::RoomBody,
         Room::Bike => Caption::RoomBike,
         Room::Bench => Caption::RoomBench,
+        Room::Later => Caption::RoomLater,
         Room::Decide => Caption::RoomDecide,
     }
 }
@@ -115,6 +158,8 @@ const MENU: [&[Act]; 4] = [
     &[
         Act::Trial,
         Act::EndTrial,
+        Act::AfterNote,
+        Act::FollowUp,
         Act::Trials,
         Act::AddBar,
         Act::Duplicate,
@@ -174,4 +219,25 @@ pub(super) fn keys_text(stroke: &KeyStroke) -> String {
         key => key,
     });
     text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// More places than there are: none is squeezed out at the widths that a window has.
+    #[test]
+    fn seven_places_of_work_fit_beside_what_stands_left_and_right_of_them() {
+        for width in [1000.0, 1256.0, 1896.0] {
+            let whole = Rect::from_min_size(pos2(12.0, 0.0), vec2(width, HEIGHT));
+            for count in 4..=7 {
+                let (left, each) = rooms_at(whole, count);
+                let right = left + each * count as f32;
+                assert!(left - whole.left() >= WHOSE - 0.1, "{width} {count}: {left}");
+                assert!(right <= whole.right() - STATE + 0.1, "{width} {count}: {right}");
+                // the longest name at the size it has, with some air
+                assert!(each >= 68.0, "{width} {count}: {each}");
+            }
+        }
+    }
 }

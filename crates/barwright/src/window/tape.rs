@@ -34,7 +34,7 @@ pub(super) fn tape_ui(
     let rows = |ui: &mut Ui, items: &[TapeItem], change: &mut dyn FnMut(TapeEdit)| {
         for (index, &item) in items.iter().enumerate() {
             let next = items.get(index + 1).copied();
-            reading_ui(ui, &Row { desk, words, tape, item, next }, change);
+            reading_ui(ui, &Row { desk, words, tape, item, whose: None, next }, change);
         }
     };
     ScrollArea::vertical().id_salt("tape").auto_shrink([false, false]).show(ui, |ui| {

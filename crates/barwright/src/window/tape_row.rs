@@ -27,6 +27,8 @@ pub(super) struct Row<'a> {
     pub(super) words: &'a dyn Words,
     pub(super) tape: &'a Tape,
     pub(super) item: TapeItem,
+    /// What it is of, where several rows would sound alike.
+    pub(super) whose: Option<&'a str>,
     /// Where Enter leads.
     pub(super) next: Option<TapeItem>,
 }
@@ -99,7 +101,13 @@ fn lay_id(item: TapeItem) -> Id {
 }
 
 /// The choice how it is laid, where there are several ways.
-fn way_ui(ui: &mut Ui, of: &Row<'_>, laid: Of, read: bool, change: &mut dyn FnMut(TapeEdit)) {
+pub(super) fn way_ui(
+    ui: &mut Ui,
+    of: &Row<'_>,
+    laid: Of,
+    read: bool,
+    change: &mut dyn FnMut(TapeEdit),
+) {
     let ways = of.item.ways();
     ui.allocate_ui_with_layout(vec2(WAY, TARGET), Layout::left_to_right(Align::Center), |ui| {
         ui.set_min_width(WAY);
@@ -109,6 +117,7 @@ fn way_ui(ui: &mut Ui, of: &Row<'_>, laid: Of, read: bool, change: &mut dyn FnMu
         let words = of.words;
         let quantity = words.quantity(Quantity::Tape(of.item));
         let name = format!("{quantity}, {}", words.caption(Caption::TapeLaid));
+        let name = of.whose.map_or(name.clone(), |whose| words.of_it(whose, &name));
         let mut picked = None;
         ui.name_inputs(&name, |ui| {
             ComboBox::from_id_salt(("tape", of.item))

@@ -10,6 +10,7 @@ use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
 use super::header::{HEIGHT, header_ui};
 use super::notices::{self, notices_ui};
+use super::over::Over;
 use super::recent::Recent;
 use super::ride::ride_ui;
 use super::runner::{Answer, Runner};
@@ -19,7 +20,7 @@ use super::theme;
 use super::three::Three;
 use super::trials::want_trials;
 use super::widgets::card;
-use super::{bike, body, decide, keys, number, who};
+use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
 use fit_desk::{Command, Desk, Effect, ForClient, Room, Setup, ThemeChoice, Told};
@@ -45,6 +46,7 @@ pub struct Workbench {
     words: English,
     cards: KeptTexts,
     drawing: Drawing,
+    over: Over,
     /// The pictures of the decision.
     three: Three,
     client: ClientView,
@@ -85,6 +87,7 @@ impl Workbench {
             words: English,
             cards: KeptTexts::default(),
             drawing: Drawing::default(),
+            over: Over::default(),
             three: Three::default(),
             client: ClientView::default(),
             answers: KeptAnswers::default(),
@@ -140,7 +143,7 @@ impl Workbench {
         let for_client = client_view::is_here(&ctx, &self.desk);
         if for_client {
             acts.retain(|act| client_view::may_be_done(*act));
-        } else if !matches!(self.desk.look().room, Room::Bench | Room::Decide) {
+        } else if !matches!(self.desk.look().room, Room::Bench | Room::Decide | Room::Later) {
             // a digit that misses a field moves no hands that nobody sees
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
@@ -179,6 +182,7 @@ impl Workbench {
         let here = match look.room {
             Room::Bench => self.drawing.is_stale(ctx),
             Room::Decide => self.three.is_stale(ctx),
+            Room::Later => self.over.is_stale(ctx),
             Room::Who | Room::Body | Room::Bike => false,
         };
         beside || (here && !for_client)
@@ -201,6 +205,10 @@ impl Workbench {
         let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             match self.desk.look().room {
+                Room::Later => {
+                    let (desk, over) = (&self.desk, &mut self.over);
+                    acts.extend(later::later_ui(ui, desk, &self.words, over, commands));
+                }
                 Room::Decide => {
                     decide::decide_ui(ui, &self.desk, &self.words, &mut self.three, commands);
                 }
@@ -351,6 +359,10 @@ impl Workbench {
                 commands.push(Command::Go(Room::Bench));
             }
             commands.push(command);
+            return;
+        }
+        if matches!(act, Act::FollowUp | Act::AfterNote) {
+            commands.extend(later::begun(&self.desk, act, crate::blank::today()));
             return;
         }
         let zoom = |by: f32| {

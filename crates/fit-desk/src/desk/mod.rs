@@ -2,6 +2,7 @@
 
 mod files;
 mod tried;
+mod visits;
 
 use crate::command::{Command, Effect, Gesture, Revision, Saying, Told, Tone};
 use crate::history::History;
@@ -45,6 +46,8 @@ pub struct Desk {
     next: OnceLock<Option<MeasureNext>>,
     /// What the tape found, once somebody asked.
     tape: OnceLock<Option<TapeAnswer>>,
+    /// The visit laid over the one before, once somebody asked.
+    over: OnceLock<Option<Weighed>>,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
@@ -95,6 +98,7 @@ impl Desk {
             doubtful: doubtful(&setup, history.session(), visit),
             next: OnceLock::new(),
             tape: OnceLock::new(),
+            over: OnceLock::new(),
             setup,
             history,
             weighed,
@@ -219,6 +223,7 @@ impl Desk {
                 self.visit().is_some_and(|visit| visit.last_trial().is_some())
             }
             Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
+            Act::FollowUp => self.closed().is_none(),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
             _ => true,
         }
@@ -248,6 +253,7 @@ impl Desk {
             Act::Body => Command::Go(Room::Body),
             Act::Bike => Command::Go(Room::Bike),
             Act::Bench => Command::Go(Room::Bench),
+            Act::Later => Command::Go(Room::Later),
             Act::Decide => Command::Go(Room::Decide),
             Act::Hands(place) => Command::Hands(place),
             Act::AllHands => Command::AllHands(!self.look.all_hands),
@@ -273,6 +279,8 @@ impl Desk {
             Act::MatchHoods => Command::Match(selected(), HandPlace::Hoods),
             Act::MatchDrops => Command::Match(selected(), HandPlace::Drops),
             Act::AddBar
+            | Act::FollowUp
+            | Act::AfterNote
             | Act::OtherBar
             | Act::Trials
             | Act::Palette
@@ -387,6 +395,7 @@ impl Desk {
 
     fn try_edit(&mut self, edit: &Edit, gesture: Option<Gesture>) -> Result<(), Vec<Message>> {
         let (session, step) = edit.apply(self.session()).map_err(|message| vec![message])?;
+        self.is_open(edit, &session).map_err(|message| vec![message])?;
         // a frame belongs to every visit of its bike
         if matches!(edit, Edit::Frame { .. } | Edit::TakeTapeOver { .. } | Edit::Born(_)) {
             let refused = fit_doc::check(&session).refused;
@@ -397,6 +406,9 @@ impl Desk {
         self.weighed = weigh(&self.setup, &session, self.look.visit, &mut self.before)?;
         self.history.push(session, step, gesture);
         self.forget_answers();
+        if matches!(edit, Edit::FollowUp { .. }) {
+            self.look_at_visit(self.session().visits.len() - 1);
+        }
         if matches!(edit, Edit::Reading { .. } | Edit::Landmark { .. } | Edit::Sex(_)) {
             self.doubt_again();
         }
@@ -406,6 +418,7 @@ impl Desk {
 
     fn travel(&mut self, go: fn(&mut History) -> Option<UndoStep>, say: fn(UndoStep) -> Saying) {
         if let Some(step) = go(&mut self.history) {
+            self.look_where_there_is_one(&step);
             self.told = vec![Told { tone: Tone::Done, text: say(step) }];
             self.weigh_again();
             self.doubt_again();
@@ -423,6 +436,7 @@ impl Desk {
     fn forget_answers(&mut self) {
         self.next = OnceLock::new();
         self.tape = OnceLock::new();
+        self.over = OnceLock::new();
     }
 
     /// Weighs a state that was weighed before, so that it cannot fail; should it, what is shown
@@ -446,6 +460,7 @@ impl Desk {
             Ok(weighed) => {
                 self.look.visit = visit;
                 self.forget_answers();
+                self.told = self.closed().map(Told::notice).into_iter().collect();
                 self.look.selected = spoken_of(&weighed);
                 self.weighed = weighed;
                 self.doubt_again();

@@ -14,8 +14,8 @@ pub use kept::KeptCockpits;
 pub use parts::{check_bar, check_lever, check_stem};
 
 use crate::{
-    Bike, Client, Cockpit, Frame, Message, Place, Quantity, Ride, Session, Verdict, Visit,
-    VisitPlace, Whole,
+    AfterNote, Bike, Client, Cockpit, Frame, Message, Place, Quantity, Ride, Session, Verdict,
+    Visit, VisitPlace, Whole,
 };
 use body::check_body;
 use cockpit::check_cockpit;
@@ -188,7 +188,8 @@ fn add_visit(
 ) {
     let place = Place::from(Whole::Visit(at));
     check_body(findings, &place, visit);
-    check_tape(findings, &place.field("tape"), visit);
+    check_tape(findings, &place.field("tape"), &visit.tape, &visit.as_it_came);
+    check_tape(findings, &place.field("built"), &visit.built, visit.left());
     check_interview(findings, &place, visit);
     let in_year = session.client.born.map(|born| i64::from(visit.date.year()) - i64::from(born));
     // the birthday may be still to come
@@ -203,6 +204,9 @@ fn add_visit(
             let place = || place.field("after_minutes");
             findings.value(place, Quantity::AfterMinutes, f64::from(minutes));
         }
+    }
+    for (index, note) in visit.afterwards.iter().enumerate() {
+        check_after(findings, &place.field("afterwards").nth(index), note);
     }
     for (index, ride) in visit.rides.iter().enumerate() {
         check_ride(findings, &place.field("rides").nth(index), ride, visit);
@@ -301,6 +305,18 @@ fn check_ride(findings: &mut Findings, place: &Place, ride: &Ride, visit: &Visit
         if number.row.quantity().range().verdict(number.deg) == Verdict::Refuse {
             let at = || place.field("foretold").nth(index).field("deg");
             findings.value(at, number.row.quantity(), number.deg);
+        }
+    }
+}
+
+fn check_after(findings: &mut Findings, place: &Place, note: &AfterNote) {
+    if let Some(km) = note.km {
+        findings.value(|| place.field("km"), Quantity::KmRidden, f64::from(km));
+    }
+    for (index, score) in note.scores.iter().enumerate() {
+        if let Some(score) = score.score {
+            let at = || place.field("scores").nth(index).field("score");
+            findings.value(at, Quantity::ComplaintScore, f64::from(score));
         }
     }
 }

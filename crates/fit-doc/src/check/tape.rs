@@ -5,12 +5,11 @@
 
 use super::Findings;
 use crate::tape::{TapeItem, can_be_read, pen_slip};
-use crate::{Message, Place, Quantity, Verdict, Visit};
+use crate::{Cockpit, Message, Place, Quantity, Tape, Verdict};
 use std::collections::BTreeSet;
 
-/// Checks the tape of a visit; `place` is the tape's.
-pub(super) fn check_tape(findings: &mut Findings, place: &Place, visit: &Visit) {
-    let tape = &visit.tape;
+/// Checks a tape of a visit, read off that cockpit; `place` is the tape's.
+pub(super) fn check_tape(findings: &mut Findings, place: &Place, tape: &Tape, of: &Cockpit) {
     findings.value(|| place.field("nose_up_deg"), Quantity::NoseUp, tape.nose_up_deg);
     let mut read = BTreeSet::new();
     for (index, reading) in tape.readings.iter().enumerate() {
@@ -31,7 +30,7 @@ pub(super) fn check_tape(findings: &mut Findings, place: &Place, visit: &Visit) 
             }
             None => findings.value(value, quantity, reading.value),
         }
-        if !can_be_read(reading.of, &visit.as_it_came) {
+        if !can_be_read(reading.of, of) {
             findings.unusual.push(Message::TapeOfNothing { place, quantity });
         }
     }

@@ -119,7 +119,7 @@ pub(super) fn set_complaints(visit: &mut Visit, to: &[Complaint]) -> UndoStep {
             (new.map(|of| of.about), ComplaintStep::Added)
         }
         (Some(gone), _) if to.len() < before.len() => (Some(gone.about), ComplaintStep::Gone),
-        (Some(was), Some(is)) if was.score != is.score => {
+        (Some(was), Some(is)) if was.score != is.score || (was.carried && !is.carried) => {
             (Some(is.about), ComplaintStep::Score { from: was.score, to: is.score })
         }
         (_, is) => (is.map(|is| is.about), ComplaintStep::Changed),

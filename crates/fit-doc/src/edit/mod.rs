@@ -9,15 +9,18 @@ mod body;
 mod cockpit;
 mod decide;
 mod interview;
+mod later;
 mod number;
 mod ride;
 mod step;
 mod tape;
 mod trial;
+mod whose;
 
 pub use body::Sight;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
 pub use interview::{ComplaintStep, InterviewEdit};
+pub use later::{AfterEdit, AfterStep};
 pub use number::{cockpit_number, frame_number, lever_number};
 pub use ride::RideEdit;
 pub use step::{StepOf, UndoStep};
@@ -140,6 +143,27 @@ pub enum Edit {
     TakeTapeOver {
         /// Which visit.
         visit: usize,
+    },
+    /// What was read with the tape off what the client leaves with, once it is built.
+    Built {
+        /// Which visit.
+        visit: usize,
+        /// What changes.
+        change: TapeEdit,
+    },
+    /// What is heard of the client after a visit.
+    After {
+        /// Which visit.
+        visit: usize,
+        /// What changes.
+        change: AfterEdit,
+    },
+    /// Another visit with the same bike, behind the last.
+    FollowUp {
+        /// Which visit it follows.
+        visit: usize,
+        /// Its day.
+        date: Date,
     },
     /// A copy of the cockpit as it came joins the bench, to have its saddle put right: a second one
     /// to compare with.
@@ -343,6 +367,9 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         }
         Edit::Tape { visit, change } => tape::change(&mut visit_mut(session, *visit)?.tape, change),
         Edit::TakeTapeOver { visit } => tape::take_over(session, *visit),
+        Edit::Built { visit, change } => later::built(visit_mut(session, *visit)?, change),
+        Edit::After { visit, change } => later::after(visit_mut(session, *visit)?, change),
+        Edit::FollowUp { visit, date } => later::follow(session, *visit, *date),
         Edit::PutSaddleRight { visit, label } => {
             let visit = visit_mut(session, *visit)?;
             let id = free_id(visit, "put-right");

@@ -1,10 +1,10 @@
 //! What an undo list calls a change, as data; the words are the view's.
 
-use super::ComplaintStep;
+use super::{AfterStep, ComplaintStep};
 use crate::tape::{BarKnown, Of, TapeItem, TapeSlip};
 use crate::{
-    Concern, Elsewhere, Extent, FingerPart, Helmet, Item, Joint, Liking, Looked, Quantity, Reaches,
-    RideScore, RuleOut, SendOn, Sex, Where,
+    Concern, Date, Elsewhere, Extent, FingerPart, Helmet, Item, Joint, Liking, Looked, Quantity,
+    Reaches, RideScore, RuleOut, SendOn, Sex, Where,
 };
 
 /// Which text was changed.
@@ -122,6 +122,18 @@ pub enum UndoStep {
         label: String,
         /// The numbers that changed.
         of: Vec<Quantity>,
+    },
+    /// A follow-up.
+    FollowUp {
+        /// Its day.
+        date: Date,
+    },
+    /// A note of what was heard after a visit.
+    After {
+        /// Its day.
+        date: Date,
+        /// What became of it.
+        change: AfterStep,
     },
     /// What brought the client.
     Complaints {

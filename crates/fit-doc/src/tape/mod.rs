@@ -6,13 +6,17 @@
 //! [`fit_math::tape`].
 
 mod answer;
+mod built;
 mod item;
+mod moved;
 mod take;
 
 pub(crate) use answer::can_be_read;
 pub use answer::{TapeAnswer, TapeDoubt, TapeRow, answer, pen_slip};
+pub use built::{Agrees, BuiltRow, built};
 pub use fit_math::tape::{BarKnown, Blamed, HoodAt, Laid, Of, Slip as TapeSlip, Unknown};
 pub use item::TapeItem;
+pub use moved::{Moved, differs, moved};
 pub(crate) use take::take;
 pub use take::{TapeChange, changes};
 

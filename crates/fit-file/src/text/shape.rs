@@ -67,6 +67,7 @@ pub(crate) fn counted(key: &str) -> Option<(i64, i64)> {
     let quantity = match key {
         "score" | "before" | "after" => Quantity::ComplaintScore,
         "minutes" => Quantity::RideMinutes,
+        "km" => Quantity::KmRidden,
         "percent" => Quantity::HandShare(fit_doc::HandPlace::Hoods),
         "after_minutes" => Quantity::AfterMinutes,
         "born" => Quantity::BirthYear,

@@ -3,12 +3,12 @@
 
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Elsewhere, Extent, Family,
-    FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Item, Joint, KnownBy, Lever,
-    LeverSetting, LeverSort, Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price,
-    Reaches, Reading, Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen,
-    SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem, TapeReading, Veto, Visit, Where,
-    WidthAt, WidthHow,
+    AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, Cockpit, Complaint, Concern,
+    Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet,
+    Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked,
+    Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, Ride, RideNumber, RideRow, RideScore,
+    RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem,
+    TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -227,6 +227,7 @@ impl Draw {
             score: self.byte(),
             words: self.text(),
             since: self.text(),
+            carried: self.yes(),
         }
     }
 
@@ -272,6 +273,25 @@ impl Draw {
         }
     }
 
+    fn day(&mut self) -> Date {
+        self.one_of(&[Date::MIN, Date::ZERO, jiff::civil::date(2026, 2, 28), Date::MAX])
+    }
+
+    fn after(&mut self) -> AfterNote {
+        AfterNote {
+            date: self.day(),
+            km: self.maybe(Self::count),
+            scores: self.several(|d| AfterScore {
+                about: d.one_of(&Concern::ALL),
+                side: d.one_of(&SIDES),
+                place: d.maybe(|d| d.one_of(&HandPlace::ALL)),
+                score: d.maybe(Self::byte),
+            }),
+            as_built: self.one_of(&AsBuilt::ALL),
+            words: self.text(),
+        }
+    }
+
     fn reading(&mut self) -> Reading {
         let dimension = Item::Dimension(self.one_of(&Dimension::ALL));
         let item =
@@ -300,7 +320,7 @@ impl Draw {
 
     fn visit(&mut self) -> Visit {
         Visit {
-            date: self.one_of(&[Date::MIN, Date::ZERO, jiff::civil::date(2026, 2, 28), Date::MAX]),
+            date: self.day(),
             bike: self.text(),
             body: self.several(Self::reading),
             mobility: self.several(|d| Mobility {
@@ -345,6 +365,8 @@ impl Draw {
             vetoes: self.several(|d| Veto { cockpit: d.text(), words: d.text() }),
             hour: self.maybe(|d| Price { cents: d.count() }),
             chosen: self.maybe(Self::text),
+            built: if self.yes() { self.tape() } else { Tape::default() },
+            afterwards: self.several(Self::after),
             notes: self.text(),
         }
     }

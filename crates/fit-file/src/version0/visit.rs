@@ -28,6 +28,7 @@ words! {
     Helmet { WithPeak, WithoutPeak, BareHead, }
     RideRow { Trunk, Elbow, Neck, }
     Liking { Likes, Unsure, Dislikes, }
+    AsBuilt { NotLookedAt, Same, Changed, }
     SendOn {
         NumbForDays, Weakness, ArmPain, Dizziness, SaddleNumbness, LegAndBladder, PainAtRest,
         Mechanic, BrakeMechanic, Organiser,
@@ -82,6 +83,19 @@ kept! {
         likes: Option<Liking>,
         ended: bool,
     }
+    AfterScore {
+        about: Concern,
+        side: Where,
+        place: Option<HandPlace>,
+        score: Option<u8>,
+    }
+    AfterNote {
+        date: Day,
+        km: Option<u32>,
+        scores: Vec<AfterScore>,
+        as_built: AsBuilt,
+        words: String,
+    }
     Veto { cockpit: String, words: String, }
     Visit {
         date: Day,
@@ -103,6 +117,8 @@ kept! {
         ruled_out: Vec<RuledOut>,
         rides: Vec<Ride>,
         tape: Tape,
+        built: Tape,
+        afterwards: Vec<AfterNote>,
         elsewhere: Option<Elsewhere>,
         vetoes: Vec<Veto>,
         hour: Option<Price>,
@@ -132,13 +148,21 @@ pub(super) struct Complaint {
         deserialize_with = "bare"
     )]
     since: Option<String>,
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "write_bare",
+        deserialize_with = "bare"
+    )]
+    carried: Option<bool>,
 }
 
 impl Kept for Complaint {
     type Doc = fit_doc::Complaint;
 
     fn from_doc(doc: &Self::Doc) -> Self {
-        let fit_doc::Complaint { about, side, place, after_minutes, score, words, since } = doc;
+        let fit_doc::Complaint { about, side, place, after_minutes, score, words, since, carried } =
+            doc;
         Self {
             region: Kept::from_doc(about),
             side: Kept::from_doc(side),
@@ -147,6 +171,7 @@ impl Kept for Complaint {
             score: *score,
             words: words.clone(),
             since: said(since),
+            carried: said(carried),
         }
     }
 
@@ -159,6 +184,7 @@ impl Kept for Complaint {
             score: self.score,
             words: self.words,
             since: self.since.unwrap_or_default(),
+            carried: self.carried.unwrap_or_default(),
         }
     }
 
@@ -171,6 +197,7 @@ impl Kept for Complaint {
             Field::new("score", u8::shape()),
             Field::new("words", String::shape()),
             Field::or_none("since", String::shape()),
+            Field::or_none("carried", bool::shape()),
         ])
     }
 }

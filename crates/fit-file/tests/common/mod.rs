@@ -7,12 +7,12 @@ pub(crate) mod faults;
 
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
-    Bar, Bike, Blade, Client, Cockpit, Complaint, Concern, Dimension, Elsewhere, Extent, Family,
-    FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet, Interview, Joint, KnownBy, Lever,
-    LeverSetting, LeverSort, Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches,
-    Reading, Ride, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn,
-    Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Veto, Visit, Where, WidthAt,
-    WidthHow,
+    AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, Cockpit, Complaint, Concern,
+    Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet,
+    Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked, Message,
+    Mobility, OnTheShelf, Price, Reaches, Reading, Ride, RideNumber, RideRow, RideScore, RuleOut,
+    RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Veto,
+    Visit, Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -154,6 +154,25 @@ fn interview() -> Interview {
     }
 }
 
+fn after() -> AfterNote {
+    AfterNote {
+        date: jiff::civil::date(2026, 3, 29),
+        km: Some(310),
+        scores: vec![AfterScore {
+            about: Concern::Neck,
+            side: Where::Left,
+            place: Some(HandPlace::Drops),
+            score: Some(3),
+        }],
+        as_built: AsBuilt::Same,
+        words: "better on the flat".into(),
+    }
+}
+
+fn built() -> Tape {
+    Tape { readings: vec![TapeReading { of: Of::SaddleHeight, value: 742.0 }], ..Tape::default() }
+}
+
 /// A small session with something of everything; the check finds nothing to say about it.
 pub(crate) fn session() -> Session {
     let visit = Visit {
@@ -196,6 +215,7 @@ pub(crate) fn session() -> Session {
             score: 6,
             words: "“like a knot”, it's worse on the left".into(),
             since: "since spring".into(),
+            carried: false,
         }],
         interview: interview(),
         rides: vec![ride()],
@@ -221,6 +241,8 @@ pub(crate) fn session() -> Session {
         bench: vec![cockpit("short", "Shorter stem")],
         put_right: None,
         chosen: None,
+        built: built(),
+        afterwards: vec![after()],
         notes: "first line\nsecond line\twith a \"quote\", a \\ and an é".into(),
     };
     Session {

@@ -142,6 +142,7 @@ fn complaint(words: &str) -> Complaint {
         score: 10,
         words: words.into(),
         since: String::new(),
+        carried: false,
     }
 }
 

@@ -21,6 +21,7 @@ mod json_tape;
 mod near;
 mod next;
 mod output;
+mod over;
 mod person;
 mod place_id;
 #[cfg(test)]
@@ -36,6 +37,7 @@ pub use fit_math::body::Survey;
 pub use foretold::{SEEN_ON_A_RIDE, foretold};
 pub use json::{JsonError, json};
 pub use next::MeasureNext;
+pub use over::laid_over;
 pub use person::{doubtful, norm};
 pub use place_id::place_id;
 pub use tape::{is_doubted_already, tape, tape_doubts};

@@ -27,6 +27,8 @@ pub enum Caption {
     RoomBike,
     /// A place of work.
     RoomBench,
+    /// A place of work.
+    RoomLater,
     /// Name of the place where it is decided.
     RoomDecide,
     /// Heading over the cockpit that is ridden, or was last.

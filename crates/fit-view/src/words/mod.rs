@@ -11,6 +11,7 @@ mod command;
 mod detail;
 mod drawing;
 mod english;
+mod later;
 mod sheet;
 mod visit;
 
@@ -20,6 +21,7 @@ pub use command::{Help, UsageError};
 pub use detail::DetailText;
 pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Went};
 pub use english::English;
+pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};
 pub use visit::VisitWords;
 
@@ -48,7 +50,7 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words: VisitWords + ClientWords + DrawingWords {
+pub trait Words: VisitWords + ClientWords + DrawingWords + LaterWords {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 

@@ -19,6 +19,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::RoomBody => "Body",
         C::RoomBike => "Bike",
         C::RoomBench => "Bench",
+        C::RoomLater => "Later",
         C::RoomDecide => "Decision",
         C::OnTheBikeNow => "On the bike now",
         C::EnterOpens => "Enter opens",

@@ -3,7 +3,7 @@
 //! A notice about which nothing must be done is one sentence, and stands without a full stop.
 
 use super::number::{mm, plain, range, valued};
-use super::{bar, concern, names, slip, tape};
+use super::{bar, concern, names, picture, slip, tape};
 use crate::entry;
 use fit_doc::{
     CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot, Where,
@@ -320,6 +320,18 @@ pub(super) fn message(message: &Message) -> String {
              day: give one of them another day if both are to be weighed",
             names::place(place)
         ),
+        M::VisitClosed { place, later } => format!(
+            "{}: it was followed by the visit of {}, so nothing is changed at it any more. What is heard since \
+             can still be noted, under Later.",
+            names::place(place),
+            picture::day(*later)
+        ),
+        M::FollowsBefore { place, date, earlier } => format!(
+            "{}: a follow-up on {} would come before it. Give it {} or a later day.",
+            names::place(place),
+            picture::day(*date),
+            picture::day(*earlier)
+        ),
         M::CockpitImpossible { place, clash } => {
             format!("{}: {}", names::place(place), cockpit_clash(clash))
         }
@@ -586,6 +598,8 @@ mod tests {
             },
             M::ClicksBeyond { place: place(), clicks: 39, most: 6 },
             M::SameDay { place: visit() },
+            M::VisitClosed { place: visit(), later: date },
+            M::FollowsBefore { place: visit(), date, earlier: date },
             M::ReadingsApart {
                 place: visit(),
                 item: Dimension::Stature.into(),

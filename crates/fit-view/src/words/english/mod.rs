@@ -10,6 +10,7 @@ mod concern;
 mod decide;
 mod detail;
 mod drawing;
+mod later;
 mod message;
 mod names;
 mod number;

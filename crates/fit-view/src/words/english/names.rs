@@ -160,6 +160,7 @@ pub(super) fn is_plural(quantity: Quantity) -> bool {
             | Q::AfterMinutes
             | Q::HoursPerWeek
             | Q::RideMinutes
+            | Q::KmRidden
             | Q::HandInDrops
             | Q::HandsAhead
             | Q::HandsUp
@@ -173,6 +174,7 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
         Q::ComplaintScore
         | Q::AfterMinutes
         | Q::RideMinutes
+        | Q::KmRidden
         | Q::HoursPerWeek
         | Q::HandShare(_)
         | Q::BirthYear => "ask the client again",
@@ -338,6 +340,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::ComplaintScore => "score of a complaint",
         Q::AfterMinutes => "minutes until a complaint",
         Q::RideMinutes => "minutes ridden",
+        Q::KmRidden => "km ridden since",
         Q::HourPrice => "price of an hour in the workshop",
         Q::HoursPerWeek => "hours on the bike in a week",
         Q::HandShare(place) => share(place),
@@ -394,6 +397,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
 pub(super) fn unit(quantity: Quantity) -> &'static str {
     match (quantity, entry::unit(quantity)) {
         (Quantity::AfterMinutes | Quantity::RideMinutes, _) => "\u{a0}min",
+        (Quantity::KmRidden, _) => "\u{a0}km",
         (Quantity::HoursPerWeek, _) => "\u{a0}h",
         (Quantity::HandShare(_), _) => "\u{a0}%",
         (_, Unit::Kilogram) => "\u{a0}kg",

@@ -278,6 +278,7 @@ mod tests {
             score: 6,
             words: " it pulls ".into(),
             since: String::new(),
+            carried: false,
         };
         let said = complaint(&told).replace('\u{a0}', " ");
         assert_eq!(said, "Neck, in the drops, after 20 minutes, 6 of 10: “it pulls”");

@@ -1,6 +1,6 @@
 //! What the window says in English: menus, undo steps, messages of the desk.
 
-use super::{concern, decide, names, number, picture, tape};
+use super::{concern, decide, later, names, number, picture, tape};
 use crate::act::Act;
 use crate::side::{Hold, Sight};
 use crate::table::{Axis, Question};
@@ -29,6 +29,9 @@ pub(super) fn act(act: Act) -> String {
         Act::Bike => "Go to bike",
         Act::Decide => "Go to the decision",
         Act::Bench => "Go to bench",
+        Act::Later => "Go to later",
+        Act::FollowUp => "Begin a follow-up visit",
+        Act::AfterNote => "Note what was heard after the visit",
         Act::Hands(place) => return format!("Hands {}", names::with_hands(place)),
         Act::AllHands => "Hands in all places",
         Act::Sight(Sight::Side) => "Look from the side",
@@ -157,6 +160,8 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Trial { label, place, ahead_mm, up_mm } => {
             format!("{label}: {}", picture::trial(*place, *ahead_mm, *up_mm))
         }
+        UndoStep::FollowUp { date } => later::follow_up(*date),
+        UndoStep::After { date, change } => later::after_step(*date, *change),
         UndoStep::Complaints { of, change } => complaint_step(*of, *change),
         UndoStep::RuledOut { item, to } => {
             let looked = to.map_or("not looked at", concern::looked);

@@ -1,0 +1,173 @@
+//! After the visit: is the bike as it was left, how did it go, visit laid over visit, and was the
+//! prediction right.
+
+use super::built::{Checked, built_ui, checked_ui, focus_first};
+use super::over::Over;
+use super::theme::strong;
+use super::went::went_ui;
+use super::widgets::{card, entered, heading, note, primary, secondary};
+use eframe::egui;
+use egui::{Align, Layout, ScrollArea, Ui, vec2};
+use fit_desk::{Command, Desk, Room};
+use fit_doc::edit::AfterEdit;
+use fit_doc::tape::{Agrees, BuiltRow, Moved};
+use fit_doc::{CockpitEdit, Date, Edit, Quantity, TapeItem};
+use fit_view::act::Act;
+use fit_view::words::{LaterText, Than, Words};
+
+/// Shares of the width: is it as left, how did it go, visit over visit.
+const SHARES: [f32; 3] = [0.34, 0.30, 0.36];
+/// Room for what scrolls, points.
+const SCROLL: f32 = 12.0;
+/// Between the cards, points.
+const GAP: f32 = 8.0;
+
+/// Shows the place of work; what is done by the window comes back.
+pub(super) fn later_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    over: &mut Over,
+    commands: &mut Vec<Command>,
+) -> Vec<Act> {
+    let mut acts = Vec::new();
+    if desk.closed().is_some() {
+        note(ui, words.later(LaterText::Closed));
+    }
+    let (width, height) = (ui.available_width() - 2.0 * GAP, ui.available_height());
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = GAP;
+        let column = |ui: &mut Ui, index: usize, show: &mut dyn FnMut(&mut Ui)| {
+            let size = vec2(width * SHARES[index], height);
+            ui.allocate_ui_with_layout(size, Layout::top_down(Align::Min), |ui| {
+                card(ui).show(ui, |ui| {
+                    ui.set_width(ui.available_width());
+                    // what is shown keeps its width whether or not it must be scrolled
+                    let inner = ui.available_width() - SCROLL;
+                    let scroll = ScrollArea::vertical().auto_shrink([false, false]);
+                    scroll.id_salt(("later", index)).show(ui, |ui| {
+                        ui.set_max_width(inner);
+                        show(ui);
+                    });
+                });
+            });
+        };
+        column(ui, 0, &mut |ui| acts.extend(left_ui(ui, desk, words, commands)));
+        column(ui, 1, &mut |ui| acts.extend(went_ui(ui, desk, words, commands)));
+        column(ui, 2, &mut |ui| over.show(ui, desk, words, commands));
+    });
+    acts
+}
+
+/// What a follow-up or a note that begins on that day asks of the desk. No day is before the visit that
+/// it belongs to, whatever the machine's clock says.
+pub(super) fn begun(desk: &Desk, act: Act, today: Date) -> Vec<Command> {
+    let Some(visit) = desk.visit() else { return Vec::new() };
+    let (at, date) = (desk.look().visit, today.max(visit.date));
+    let edit = match act {
+        Act::FollowUp => Edit::FollowUp { visit: at, date },
+        _ => Edit::After { visit: at, change: AfterEdit::Add(date) },
+    };
+    vec![Command::Edit(edit, None), Command::Go(Room::Later)]
+}
+
+/// The bike: measured against what was left where there is a visit before, and what is built now.
+fn left_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<Act> {
+    let act = match desk.before() {
+        Some(_) => {
+            as_left_ui(ui, desk, words, commands);
+            ui.add_space(14.0);
+            None
+        }
+        None => None,
+    };
+    built_ui(ui, desk, words, commands);
+    ui.add_space(14.0);
+    // one leads on: a follow-up begins where everything else was said
+    let follows = desk.enabled(Act::FollowUp);
+    let pressed = follows && secondary(ui, &words.act(Act::FollowUp)).clicked();
+    act.or(pressed.then_some(Act::FollowUp))
+}
+
+/// Is it as it was left? Measured before anything is asked.
+fn as_left_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let (Some(visit), Some(before)) = (desk.visit(), desk.before()) else { return };
+    let at = desk.look().visit;
+    heading(ui, words.later(LaterText::IsItAsLeft));
+    note(ui, words.later(LaterText::MeasureFirst));
+    let left = format!("{}, {}", before.left().label, words.day(before.date));
+    ui.label(strong(left, 14.0));
+    let rows = desk.as_left();
+    let of = Checked {
+        salt: format!("left/{at}"),
+        tape: &visit.tape,
+        rows: &rows,
+        than: Than::Left,
+        whose: None,
+    };
+    if entered(ui, &format!("left/{at}")) && desk.closed().is_none() {
+        focus_first(ui, &of);
+    }
+    checked_ui(ui, desk, &of, words, &mut |change| {
+        commands.push(Command::Edit(Edit::Tape { visit: at, change }, None));
+    });
+    slip_ui(ui, desk, &rows, words, commands);
+}
+
+/// What has slipped, and the button by which the fitter says so.
+fn slip_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    rows: &[BuiltRow],
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let known = desk.not_as_left();
+    if !known.is_empty() {
+        note(ui, &words.not_as_left(&known));
+    }
+    let off = rows.iter().filter(|row| row.agrees() != Agrees::Yes);
+    let worst = off.max_by(|a, b| (a.by().abs() / a.sd).total_cmp(&(b.by().abs() / b.sd)));
+    let Some(worst) = worst else {
+        if !rows.is_empty() {
+            note(ui, words.later(LaterText::AllAsLeft));
+        }
+        return;
+    };
+    let moved = desk.slipped();
+    if moved.is_empty() {
+        // what is off is explained by what the fitter has said already, or by nothing single
+        if known.is_empty() {
+            ui.label(words.later(LaterText::NoSingleSlip));
+        }
+        return;
+    }
+    // hoods are what the hands feel: of those that are off they speak first
+    let hood = rows.iter().find(|row| {
+        TapeItem::from(row.reading.of) == TapeItem::HoodBelowSaddle && row.agrees() != Agrees::Yes
+    });
+    ui.label(words.slipped(hood.unwrap_or(worst), &moved));
+    for (index, moved) in moved.iter().enumerate() {
+        let text = words.slip_taken(moved);
+        let button = if index == 0 { primary(ui, &text) } else { secondary(ui, &text) };
+        if button.clicked() {
+            commands.extend(taken(desk, moved));
+        }
+    }
+}
+
+/// The fitter says that it has slipped: the bike as it came is set so.
+fn taken(desk: &Desk, moved: &Moved) -> Option<Command> {
+    let (visit, id) = (desk.look().visit, desk.visit()?.as_it_came.id.clone());
+    let (quantity, to) = (moved.quantity, moved.to);
+    let change = match quantity {
+        Quantity::LeverAlong => CockpitEdit::Lever { side: None, quantity, to },
+        _ => CockpitEdit::Number { quantity, to },
+    };
+    Some(Command::Edit(Edit::Cockpit { visit, id, change }, None))
+}

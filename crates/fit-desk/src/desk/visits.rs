@@ -1,0 +1,83 @@
+//! Several visits of one bike: which is looked at, and which is closed.
+
+use super::Desk;
+use fit_doc::tape::{BuiltRow, Moved, built, differs, moved};
+use fit_doc::{Edit, Frame, Message, Session, UndoStep, Visit};
+use fit_view::weigh::{Weighed, laid_over};
+
+impl Desk {
+    /// Why nothing is changed at the visit that is looked at; none: it has no follow-up.
+    pub fn closed(&self) -> Option<Message> {
+        self.session().closed(self.look.visit)
+    }
+
+    /// The visit of the same bike before the one that is looked at.
+    pub fn before(&self) -> Option<&Visit> {
+        let at = self.session().earlier(self.look.visit)?;
+        self.session().visits.get(at).map(AsRef::as_ref)
+    }
+
+    /// The visit that is looked at laid over the one before, weighed; none where there is none before.
+    /// Weighed when it is first asked for, and kept while the document stays.
+    pub fn over(&self) -> Option<&Weighed> {
+        let weigh = || laid_over(self.session(), self.look.visit, &self.setup.survey);
+        self.over.get_or_init(weigh).as_ref()
+    }
+
+    /// The readings of what the client leaves this visit with, each beside what it should be.
+    pub fn built(&self) -> Vec<BuiltRow> {
+        let rows = || {
+            let visit = self.visit()?;
+            built(self.frame()?, visit.left(), &visit.built, None).ok()
+        };
+        rows().unwrap_or_default()
+    }
+
+    /// The readings of the bike as it came to this visit, each beside what it should be were it as the
+    /// client left the visit before.
+    pub fn as_left(&self) -> Vec<BuiltRow> {
+        let rows = || {
+            let (visit, before) = (self.visit()?, self.before()?);
+            built(self.frame()?, before.left(), &visit.tape, Some(&before.built)).ok()
+        };
+        rows().unwrap_or_default()
+    }
+
+    /// What may have slipped since the visit before, beyond what the bike as it came says already.
+    pub fn slipped(&self) -> Vec<Moved> {
+        let found = || {
+            let (visit, before) = (self.visit()?, self.before()?);
+            let was = (before.left(), &before.built);
+            moved(self.frame()?, was, &visit.as_it_came, &visit.tape).ok()
+        };
+        found().unwrap_or_default()
+    }
+
+    /// What of the bike as it came is not as it was left, of what slips by itself.
+    pub fn not_as_left(&self) -> Vec<Moved> {
+        let (Some(visit), Some(before)) = (self.visit(), self.before()) else { return Vec::new() };
+        differs(before.left(), &visit.as_it_came)
+    }
+
+    fn frame(&self) -> Option<&Frame> {
+        let visit = self.visit()?;
+        self.session().bike(&visit.bike).map(|bike| &bike.frame)
+    }
+
+    /// Whether an edit may be kept, given what it would make of the session: a visit that has a
+    /// follow-up is closed, and no visit becomes an earlier one by its day.
+    pub(super) fn is_open(&self, edit: &Edit, after: &Session) -> Result<(), Message> {
+        let Some(visit) = edit.visit() else { return Ok(()) };
+        let closed = self.session().closed(visit).or_else(|| after.closed(visit));
+        closed.map_or(Ok(()), Err)
+    }
+
+    /// After a step back or forward the visit that was looked at may be gone, or another be there.
+    pub(super) fn look_where_there_is_one(&mut self, step: &UndoStep) {
+        let last = self.session().visits.len().saturating_sub(1);
+        if matches!(step, UndoStep::FollowUp { .. }) {
+            self.look.visit = last;
+        }
+        self.look.visit = self.look.visit.min(last);
+    }
+}

@@ -1,0 +1,110 @@
+//! A visit after another one of the same bike: which comes before which, and with what it begins.
+//!
+//! Visits are told apart by where they stand in the session. Of two of one bike the one with the
+//! later day follows, of two on one day the one that stands further back.
+
+use crate::{Cockpit, Complaint, Date, Interview, Ride, Session, Tape, Visit};
+use fit_math::body::GROWN_UP_YEARS;
+
+impl Session {
+    /// The visit of the same bike that came last before this one.
+    pub fn earlier(&self, index: usize) -> Option<usize> {
+        let own = self.when(index)?;
+        self.of_its_bike(index).filter(|of| *of < own).max().map(|(_, at)| at)
+    }
+
+    /// The visit of the same bike that came first after this one.
+    pub fn later(&self, index: usize) -> Option<usize> {
+        let own = self.when(index)?;
+        self.of_its_bike(index).filter(|of| *of > own).min().map(|(_, at)| at)
+    }
+
+    /// All visits of the same bike in the order of time, this one among them.
+    pub fn visits_of_its_bike(&self, index: usize) -> Vec<usize> {
+        let mut all: Vec<_> = self.of_its_bike(index).collect();
+        all.sort();
+        all.into_iter().map(|(_, at)| at).collect()
+    }
+
+    fn when(&self, index: usize) -> Option<(Date, usize)> {
+        self.visits.get(index).map(|visit| (visit.date, index))
+    }
+
+    fn of_its_bike(&self, index: usize) -> impl Iterator<Item = (Date, usize)> {
+        let bike = self.visits.get(index).map(|visit| visit.bike.as_str());
+        let all = self.visits.iter().enumerate();
+        all.filter(move |(_, visit)| Some(visit.bike.as_str()) == bike)
+            .map(|(at, visit)| (visit.date, at))
+    }
+}
+
+impl Visit {
+    /// The cockpit that the client left with: the chosen one, or the one as it came where nothing
+    /// was chosen.
+    pub fn left(&self) -> &Cockpit {
+        let chosen = self.chosen.as_ref().and_then(|id| self.cockpit(id));
+        chosen.unwrap_or(&self.as_it_came)
+    }
+
+    /// How bad a complaint was when it was last asked: in a note after the visit, on a trial of the
+    /// cockpit that the client left with, else at the visit itself. What a trial of another cockpit
+    /// came to says nothing of the one that is ridden now.
+    pub fn last_score(&self, of: &Complaint) -> u8 {
+        let noted = self.afterwards.iter().flat_map(|note| &note.scores);
+        let mut noted = noted.filter(|score| score.is_of(of)).filter_map(|score| score.score);
+        let left = &self.left().id;
+        let ridden: Vec<Ride> =
+            self.rides.iter().filter(|ride| ride.cockpit == *left).cloned().collect();
+        noted.next_back().or_else(|| Ride::left(&ridden, of)).unwrap_or(of.score)
+    }
+}
+
+/// The visit that follows this one on a day, nothing asked or measured yet.
+///
+/// What is true of the client and was asked once is carried over; what may have become another since is
+/// empty, so that nobody takes it for asked today:
+/// - the bike as it came is what the client left with, until the tape says that it is not;
+/// - a complaint begins with its last score, and stands as not asked yet;
+/// - body and mobility stay, but for a child, who grows and is measured again;
+/// - gloves, what is ridden, glasses and helmet, injuries, fears, wishes, consent and the price of an hour
+///   stay until said otherwise;
+/// - red flags, what was ruled out, what was changed before, hours and shares of the time are asked
+///   anew: they are what a visit is there to find changed;
+/// - what was seen of the client and of the hands at the brakes was seen on that cockpit as it was then:
+///   one that has slipped since would be taken for the body's doing. It is looked at again;
+/// - of the tape only how the bar is known stays, and that the frame is known where it was read before.
+pub(crate) fn follow_up(visit: &Visit, date: Date, born: Option<i16>) -> Visit {
+    let came = &visit.as_it_came;
+    let left = Cockpit { ridden: true, ..visit.left().with_name(&came.id, &came.label) };
+    let grows = born.is_some_and(|born| i64::from(date.year() - born) < i64::from(GROWN_UP_YEARS));
+    let complaint = |of: &Complaint| Complaint {
+        score: visit.last_score(of),
+        carried: !of.about.is_wish(),
+        ..of.clone()
+    };
+    let asked = &visit.interview;
+    let mut new = Visit::new(date, visit.bike.clone(), left);
+    if !grows {
+        new.body.clone_from(&visit.body);
+        new.mobility.clone_from(&visit.mobility);
+    }
+    new.glove_mm = visit.glove_mm;
+    new.interview = Interview {
+        riding: asked.riding.clone(),
+        glasses: asked.glasses,
+        helmet: asked.helmet,
+        injuries: asked.injuries.clone(),
+        fears: asked.fears.clone(),
+        consent: asked.consent,
+        ..Interview::default()
+    };
+    new.complaints = visit.complaints.iter().map(complaint).collect();
+    new.wishes.clone_from(&visit.wishes);
+    new.hour = visit.hour;
+    new.tape = Tape {
+        bar_known: visit.tape.bar_known,
+        frame_known: visit.tape.frame_known || !visit.tape.readings.is_empty(),
+        ..Tape::default()
+    };
+    new
+}

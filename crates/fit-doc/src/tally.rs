@@ -1,0 +1,67 @@
+//! How often what was foretold of a trial was what was then seen on it. Degrees.
+//!
+//! Over all trials of all visits of a session. What was foretold is what was kept when the trial began;
+//! nothing is reckoned again.
+
+use crate::{HandPlace, Ride, RideRow, Session, Visit};
+
+/// Within so many degrees what was seen is what was foretold (judgement: an angle is read off a rider to
+/// 2°, and a rider sits 3° otherwise from one minute to the next; together 3.6°).
+pub const WITHIN_DEG: f64 = 4.0;
+/// A change that was seen to be smaller has no direction that anybody could tell, degrees (judgement:
+/// what an angle is read off to).
+pub const TURNS_FROM_DEG: f64 = 2.0;
+
+/// How often one row was right, hands wherever they were looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Tally {
+    /// The row.
+    pub row: RideRow,
+    /// So often it was foretold and seen.
+    pub looked_at: usize,
+    /// So often it came within [`WITHIN_DEG`].
+    pub within: usize,
+    /// So often it was seen to change against the cockpit as it came, by [`TURNS_FROM_DEG`] or more.
+    pub turned: usize,
+    /// So often of those it was foretold to change that way.
+    pub right_way: usize,
+}
+
+/// The tally of each row, in their order.
+pub fn tallies(session: &Session) -> [Tally; 3] {
+    RideRow::ALL.map(|row| {
+        let mut tally = Tally { row, looked_at: 0, within: 0, turned: 0, right_way: 0 };
+        for visit in &session.visits {
+            for ride in &visit.rides {
+                add(&mut tally, visit, ride);
+            }
+        }
+        tally
+    })
+}
+
+fn add(tally: &mut Tally, visit: &Visit, ride: &Ride) {
+    for seen in ride.seen.iter().filter(|seen| seen.row == tally.row) {
+        let Some(foretold) = ride.foretold_deg(tally.row, seen.place) else { continue };
+        tally.looked_at += 1;
+        tally.within += usize::from((seen.deg - foretold).abs() <= WITHIN_DEG);
+        let came = came_deg(visit, tally.row, seen.place);
+        let Some(came) = came.filter(|_| ride.cockpit != visit.as_it_came.id) else { continue };
+        let (change, wanted) = (seen.deg - came, foretold - came);
+        if change.abs() >= TURNS_FROM_DEG {
+            tally.turned += 1;
+            tally.right_way += usize::from(change * wanted > 0.0);
+        }
+    }
+}
+
+/// What was seen on the cockpit as it came, degrees: only against that has a change a direction.
+fn came_deg(visit: &Visit, row: RideRow, place: HandPlace) -> Option<f64> {
+    let came = &visit.as_it_came.id;
+    let seen = visit.seen.iter().find(|seen| seen.cockpit == *came && seen.place == place)?;
+    match row {
+        RideRow::Trunk => seen.trunk_deg,
+        RideRow::Elbow => seen.elbow_deg,
+        RideRow::Neck => seen.neck_deg,
+    }
+}

@@ -1,0 +1,118 @@
+//! Is it as it was left? Tape readings held against a cockpit that is known, each by itself.
+//!
+//! mm and degrees, as they were typed. Nothing is solved here: what a reading should be follows from
+//! the cockpit, or from what was read of it when it was built.
+
+use super::{Of, Tape, TapeItem, TapeReading};
+use crate::{Cockpit, Frame, Message, Place, geometry};
+use fit_math::saddle::Saddle;
+use fit_math::tape::predict;
+
+/// Within so many of its own SD a reading is as it should be (judgement: one in twenty is further off
+/// by chance).
+const AGREES_SDS: f64 = 2.0;
+/// Beyond so many it is another cockpit, or a slip (judgement: one in four hundred by chance).
+const OFF_SDS: f64 = 3.0;
+
+/// How a reading goes with what it should be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Agrees {
+    /// As it should be.
+    Yes,
+    /// A little off: to be read once more.
+    Perhaps,
+    /// Off.
+    No,
+}
+
+/// A reading beside what it should be; mm or degrees.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BuiltRow {
+    /// As it was typed.
+    pub reading: TapeReading,
+    /// What it should be.
+    pub expected: f64,
+    /// The doubt of their difference, one SD.
+    pub sd: f64,
+}
+
+impl BuiltRow {
+    /// As it was read less what it should be.
+    pub fn by(&self) -> f64 {
+        self.reading.value - self.expected
+    }
+
+    /// How it goes with what it should be.
+    pub fn agrees(&self) -> Agrees {
+        let sds = self.by().abs() / self.sd;
+        if sds <= AGREES_SDS {
+            Agrees::Yes
+        } else if sds <= OFF_SDS {
+            Agrees::Perhaps
+        } else {
+            Agrees::No
+        }
+    }
+}
+
+/// A cockpit on its frame, to be read off.
+pub(super) struct Standing {
+    cockpit: fit_math::cockpit::Cockpit,
+    saddle: Saddle,
+}
+
+impl Standing {
+    /// # Errors
+    /// When it cannot be built.
+    pub(super) fn new(frame: &Frame, of: &Cockpit) -> Result<Self, Message> {
+        let place = Place::cockpit(&of.label);
+        let cockpit = geometry::cockpit(&place, frame, of)?;
+        let saddle = geometry::saddle_of(&place, of)?;
+        Ok(Self { cockpit, saddle })
+    }
+
+    /// What a reading of it is on a bike that stands so far nose up, mm or degrees; none where it has
+    /// nothing to be read.
+    pub(super) fn reads(&self, of: Of, nose_up_deg: f64) -> Option<f64> {
+        let value = predict(of, &self.cockpit, &self.saddle, nose_up_deg.to_radians())?;
+        Some(if of.is_angle() { value.to_degrees() } else { value })
+    }
+}
+
+/// The doubt of one reading, one SD, mm or degrees.
+fn usual_sd(of: Of) -> f64 {
+    if of.is_angle() { of.usual_sd().to_degrees() } else { of.usual_sd() }
+}
+
+/// Each reading of `read` beside what the cockpit `left` makes it; one that the cockpit has nothing for
+/// is left out. Where `built` holds the same reading of that cockpit as it was built, that is what
+/// it should be: two readings of a tape carry twice the variance of one, but none of what is not
+/// known of the bar.
+///
+/// # Errors
+/// When the cockpit cannot be built.
+pub fn built(
+    frame: &Frame,
+    left: &Cockpit,
+    read: &Tape,
+    built: Option<&Tape>,
+) -> Result<Vec<BuiltRow>, Message> {
+    let standing = Standing::new(frame, left)?;
+    let row = |reading: &TapeReading| {
+        let now = standing.reads(reading.of, read.nose_up_deg)?;
+        let sd = usual_sd(reading.of);
+        let before = built.and_then(|tape| {
+            let before = tape.reading(TapeItem::from(reading.of))?;
+            let then = standing.reads(reading.of, tape.nose_up_deg)?;
+            // the bike may have stood otherwise in its trainer
+            (before.of == reading.of).then_some(before.value + now - then)
+        });
+        Some(match before {
+            Some(expected) => {
+                BuiltRow { reading: *reading, expected, sd: core::f64::consts::SQRT_2 * sd }
+            }
+            None => BuiltRow { reading: *reading, expected: now, sd },
+        })
+    };
+    Ok(read.readings.iter().filter_map(row).collect())
+}

@@ -1,0 +1,386 @@
+//! After the visit, without a screen: what a follow-up begins with and leaves alone, what slipped, how
+//! complaints go, how often what was foretold was seen.
+
+#![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
+
+use acceptance::{demo, tape::laid};
+use fit_desk::{Command, Desk, Saying, Setup};
+use fit_doc::course::courses;
+use fit_doc::edit::{AfterEdit, InterviewEdit};
+use fit_doc::tally::tallies;
+use fit_doc::tape::{Agrees, Of, built, moved};
+use fit_doc::{
+    AsBuilt, Cockpit, CockpitEdit, Concern, Date, Edit, Frame, Message, Quantity, RideEdit,
+    RideRow, Session, Tape, TapeEdit, TapeItem, TapeReading, Where,
+};
+use fit_view::weigh::{Survey, laid_over};
+use std::sync::{Arc, LazyLock};
+
+static SETUP: LazyLock<Arc<Setup>> = LazyLock::new(|| {
+    let survey = Survey::shipped().unwrap();
+    Arc::new(Setup { survey, stock: fit_file::stock::shipped().unwrap() })
+});
+
+const LATER: Date = Date::constant(2026, 7, 11);
+
+/// The readings of the card of a follow-up.
+const FEW: [TapeItem; 6] = [
+    TapeItem::SaddleHeight,
+    TapeItem::NoseToBar,
+    TapeItem::NoseToHood,
+    TapeItem::HoodBelowSaddle,
+    TapeItem::RampSlope,
+    TapeItem::LeverFromEnd,
+];
+
+fn demo() -> Session {
+    demo::sessions().unwrap().swap_remove(0).1
+}
+
+fn edited(session: &Session, edit: Edit) -> Session {
+    edit.apply(session).unwrap().0
+}
+
+/// The demo client's visit with everything that may be carried over or left.
+fn visited() -> Session {
+    let mut session = edited(&demo(), Edit::Choose { visit: 0, id: Some("compact-420".into()) });
+    let cockpit = || "compact-420".to_owned();
+    let of = |change| Edit::Interview { visit: 0, change };
+    for edit in [
+        of(InterviewEdit::Riding("hills".into())),
+        of(InterviewEdit::Hours(Some(6.0))),
+        of(InterviewEdit::Consent(true)),
+        of(InterviewEdit::RedFlag { of: fit_doc::SendOn::Dizziness, on: true }),
+        Edit::Glove { visit: 0, to: 3.0 },
+        Edit::StartRide { visit: 0, cockpit: cockpit(), foretold: Vec::new() },
+        Edit::Ride { visit: 0, at: 0, change: RideEdit::After { index: 0, to: Some(4) } },
+        Edit::Ride { visit: 0, at: 0, change: RideEdit::End { minutes: Some(4) } },
+        // another cockpit made it worse, but the client does not ride that one
+        Edit::StartRide { visit: 0, cockpit: "as-it-came".into(), foretold: Vec::new() },
+        Edit::Ride { visit: 0, at: 1, change: RideEdit::After { index: 0, to: Some(8) } },
+        Edit::Ride { visit: 0, at: 1, change: RideEdit::End { minutes: Some(4) } },
+    ] {
+        session = edited(&session, edit);
+    }
+    session
+}
+
+/// The lines of a file that stand between two others.
+fn between<'a>(text: &'a str, from: &str, to: &str) -> &'a str {
+    let begin = text.find(from).unwrap();
+    &text[begin..begin + text[begin..].find(to).unwrap()]
+}
+
+#[test]
+fn a_follow_up_leaves_every_earlier_visit_as_it_is() {
+    let before = visited();
+    let after = edited(&before, Edit::FollowUp { visit: 0, date: LATER });
+    assert_eq!(after.visits.len(), 2);
+    assert_eq!(after.visits[0], before.visits[0]);
+    assert!(Arc::ptr_eq(&after.visits[0], &before.visits[0]), "not even copied");
+    let text = |session| fit_file::session_text(session, "later").unwrap();
+    let visit = |text: &str| between(text, "date: \"2026-04-11\"", "\n    ),\n").to_owned();
+    let (old, new) = (visit(&text(&before)), visit(&text(&after)));
+    assert!(old.len() > 5000 && old == new, "the text of the first visit, byte for byte");
+    // worked on, it still is
+    let mut worked = after.clone();
+    let id = worked.visits[1].as_it_came.id.clone();
+    let change = CockpitEdit::Number { quantity: Quantity::Roll, to: -2.0 };
+    worked = edited(&worked, Edit::Cockpit { visit: 1, id, change });
+    worked = edited(&worked, Edit::TakeTapeOver { visit: 1 });
+    assert_eq!(visit(&text(&worked)), old);
+    assert!(fit_doc::check(&worked).refused.is_empty());
+}
+
+#[test]
+fn what_stays_true_is_carried_over_and_the_rest_is_asked_anew() {
+    let after = edited(&visited(), Edit::FollowUp { visit: 0, date: LATER });
+    let [old, new] = &after.visits[..] else { panic!("two visits") };
+    let left = old.left();
+    assert_eq!(left.id, "compact-420");
+    let expected =
+        Cockpit { ridden: true, ..left.with_name(&old.as_it_came.id, &old.as_it_came.label) };
+    assert_eq!(new.as_it_came, expected, "what the client left with, as it came now");
+    assert_eq!(after.bikes[0].cockpit.bar, left.bar, "and the bike carries it");
+    assert_eq!((&new.body, &new.mobility), (&old.body, &old.mobility));
+    assert_eq!(new.glove_mm, 3.0);
+    assert_eq!((new.interview.riding.as_str(), new.interview.consent), ("hills", true));
+    assert_eq!((new.interview.hours_per_week, &new.interview.red_flags[..]), (None, &[][..]));
+    assert!(new.bench.is_empty() && new.rides.is_empty() && new.chosen.is_none());
+    assert!(new.seen.is_empty() && new.ruled_out.is_empty() && new.tape.readings.is_empty());
+    assert!(new.tape.frame_known, "the frame was found with the tape before");
+    let scores = |of: &fit_doc::Visit| -> Vec<(u8, bool)> {
+        of.complaints.iter().map(|of| (of.score, of.carried)).collect()
+    };
+    assert_eq!(scores(old), [(6, false), (4, false)]);
+    assert_eq!(scores(new), [(4, true), (4, true)], "the trial of what is ridden, not of another");
+    // a note is later than any trial
+    let mut noted = visited();
+    for change in [
+        AfterEdit::Add(Date::constant(2026, 4, 25)),
+        AfterEdit::Score { at: 0, index: 0, to: Some(3) },
+    ] {
+        noted = edited(&noted, Edit::After { visit: 0, change });
+    }
+    let noted = edited(&noted, Edit::FollowUp { visit: 0, date: LATER });
+    assert_eq!(scores(&noted.visits[1]), [(3, true), (4, true)]);
+}
+
+#[test]
+fn a_child_is_measured_again_and_nothing_chosen_is_as_it_came() {
+    let mut young = demo();
+    young.client.born = Some(2014);
+    let after = edited(&young, Edit::FollowUp { visit: 0, date: LATER });
+    assert!(after.visits[1].body.is_empty() && after.visits[1].mobility.is_empty());
+    assert_eq!(after.visits[1].as_it_came, after.visits[0].as_it_came);
+}
+
+#[test]
+fn no_follow_up_comes_before_its_visit_or_beside_another() {
+    let early = Edit::FollowUp { visit: 0, date: Date::constant(2026, 4, 10) };
+    assert!(matches!(early.apply(&demo()), Err(Message::FollowsBefore { .. })));
+    let after = edited(&demo(), Edit::FollowUp { visit: 0, date: LATER });
+    let second = Edit::FollowUp { visit: 0, date: LATER };
+    assert!(matches!(second.apply(&after), Err(Message::VisitClosed { .. })));
+    assert_eq!((after.earlier(1), after.later(0)), (Some(0), Some(1)));
+    assert_eq!((after.earlier(0), after.later(1)), (None, None));
+}
+
+#[test]
+fn a_visit_with_a_follow_up_is_closed_but_for_the_notes_after_it() {
+    let mut desk = Desk::new(Arc::clone(&SETUP), visited(), None).unwrap();
+    desk.apply(Command::Edit(Edit::FollowUp { visit: 0, date: LATER }, None));
+    assert_eq!(desk.look().visit, 1, "the follow-up is looked at");
+    let closed = |desk: &Desk| {
+        let said = desk.told().iter().map(|told| &told.text);
+        let is = |text: &Saying| matches!(text, Saying::Message(message) if matches!(**message, Message::VisitClosed { .. }));
+        said.filter(|text| is(text)).count()
+    };
+    assert_eq!(closed(&desk), 0);
+    desk.apply(Command::Visit(0));
+    assert_eq!(closed(&desk), 1, "an earlier visit says so when it is opened");
+    let kept = desk.session().clone();
+    let edits = [
+        Edit::VisitNotes { visit: 0, to: "changed".into() },
+        Edit::Remove { visit: 0, id: "compact-420".into() },
+        Edit::Choose { visit: 0, id: None },
+        Edit::Built { visit: 0, change: TapeEdit::NoseUp(1.0) },
+        Edit::Date { visit: 0, to: Date::constant(2026, 4, 12) },
+        // nor does a follow-up become an earlier visit by its day
+        Edit::Date { visit: 1, to: Date::constant(2026, 4, 1) },
+    ];
+    for edit in edits {
+        desk.apply(Command::Edit(edit.clone(), None));
+        assert_eq!(closed(&desk), 1, "{edit:?}");
+        assert_eq!(*desk.session(), kept, "{edit:?}");
+    }
+    desk.apply(Command::Duplicate("compact-420".into()));
+    assert_eq!(*desk.session(), kept);
+    let note = Edit::After { visit: 0, change: AfterEdit::Add(Date::constant(2026, 4, 25)) };
+    desk.apply(Command::Edit(note, None));
+    assert_eq!(desk.session().visits[0].afterwards.len(), 1);
+    desk.apply(Command::Edit(Edit::VisitNotes { visit: 1, to: "open".into() }, None));
+    assert_eq!(desk.session().visits[1].notes, "open");
+    // taken back to before the follow-up, there is a visit to look at all the way
+    desk.apply(Command::Visit(1));
+    for _ in 0..3 {
+        desk.apply(Command::Undo);
+        assert!(desk.visit().is_some() && desk.selected().is_some());
+    }
+    assert_eq!((desk.look().visit, desk.session().visits.len()), (0, 1));
+    desk.apply(Command::Redo);
+    assert_eq!(desk.look().visit, 1, "done again it is looked at again");
+}
+
+/// Readings of a cockpit in whole mm and half degrees, as they are typed.
+fn read(frame: &Frame, of: &Cockpit, items: &[TapeItem]) -> Tape {
+    let exact = laid(frame, of, items.iter().map(|item| item.usual()), 0.0).unwrap();
+    let whole = |reading: TapeReading| {
+        let per_unit = if reading.of.is_angle() { 2.0 } else { 1.0 };
+        let value = (reading.value * per_unit).round() / per_unit + 0.0;
+        TapeReading { value, ..reading }
+    };
+    Tape { readings: exact.into_iter().map(whole).collect(), ..Tape::default() }
+}
+
+#[test]
+fn what_was_built_as_it_was_chosen_reads_as_planned() {
+    for (_, session) in demo::sessions().unwrap() {
+        let (visit, frame) = (&session.visits[0], &session.bikes[0].frame);
+        for cockpit in visit.cockpits() {
+            let tape = read(frame, cockpit, &TapeItem::ALL);
+            let rows = built(frame, cockpit, &tape, None).unwrap();
+            assert_eq!(rows.len(), TapeItem::ALL.len());
+            for row in rows {
+                assert!(row.by().abs() <= 0.5 && row.agrees() == Agrees::Yes, "{row:?}");
+            }
+        }
+    }
+}
+
+/// A reading is held against the readings taken when it was built, where there are any, whatever the
+/// cockpit in the file says, and however the bike stood in its trainer then.
+#[test]
+fn what_was_read_when_it_was_built_counts_before_the_file() {
+    let session = demo();
+    let (frame, left) = (&session.bikes[0].frame, &session.visits[0].as_it_came);
+    let stem = Cockpit { spacers_mm: left.spacers_mm + 7.0, ..left.clone() };
+    let before = Tape { nose_up_deg: 1.0, ..read_pitched(frame, &stem, 1.0) };
+    let now = read(frame, &stem, &FEW);
+    let against_file = built(frame, left, &now, None).unwrap();
+    assert!(against_file.iter().any(|row| row.agrees() == Agrees::No));
+    let rows = built(frame, left, &now, Some(&before)).unwrap();
+    for row in &rows {
+        assert!(row.by().abs() < 1.1 && row.agrees() == Agrees::Yes, "{row:?}");
+    }
+}
+
+fn read_pitched(frame: &Frame, of: &Cockpit, nose_up_deg: f64) -> Tape {
+    let readings = laid(frame, of, FEW.map(TapeItem::usual), nose_up_deg).unwrap();
+    Tape { readings, ..Tape::default() }
+}
+
+/// One thing moved by what a shop meets, on each bike: it is found by its name and to what a tape tells,
+/// and where the readings cannot tell it from another, it is among those that are named.
+#[test]
+fn what_has_slipped_is_found_by_its_name() {
+    let slips = [
+        (Quantity::Roll, -4.0, 0.6),
+        (Quantity::Roll, 3.0, 0.6),
+        (Quantity::LeverAlong, -14.0, 2.0),
+        (Quantity::SaddleHeight, -9.0, 1.0),
+        (Quantity::NoseBehind, 10.0, 1.0),
+    ];
+    for (name, session) in demo::sessions().unwrap() {
+        let (visit, frame) = (&session.visits[0], &session.bikes[0].frame);
+        let left = &visit.as_it_came;
+        for (quantity, by, within) in slips {
+            let mut slipped = left.clone();
+            match quantity {
+                Quantity::Roll => slipped.roll_deg += by,
+                Quantity::SaddleHeight => slipped.saddle.height_mm += by,
+                Quantity::NoseBehind => slipped.saddle.nose_behind_mm += by,
+                _ => {
+                    let levers = slipped.levers.as_mut().unwrap();
+                    levers.left.along_mm += by;
+                    levers.right.along_mm += by;
+                }
+            }
+            let tape = read(frame, &slipped, &FEW);
+            let none = Tape::default();
+            let found = moved(frame, (left, &none), left, &tape).unwrap();
+            let its = found.iter().find(|of| of.quantity == quantity);
+            let its = its.unwrap_or_else(|| panic!("{name}: {quantity:?} {by}: {found:?}"));
+            assert!((its.to - its.from - by).abs() <= within, "{name}: {its:?}");
+            // what the walk reads directly is told from all others
+            if quantity == Quantity::Roll {
+                assert_eq!(found.len(), 1, "{name}: {found:?}");
+            }
+            // once the bike as it came says so, nothing is left to be found
+            let taken = moved(frame, (left, &none), &slipped, &tape).unwrap();
+            assert_eq!(taken, [], "{name}: {quantity:?}");
+        }
+        let still = read(frame, left, &FEW);
+        assert_eq!(moved(frame, (left, &Tape::default()), left, &still).unwrap(), []);
+    }
+}
+
+/// The hoods' height alone cannot tell a bar from a lever that slid: both are named.
+#[test]
+fn too_few_readings_name_all_that_it_may_be() {
+    let session = demo();
+    let (frame, left) = (&session.bikes[0].frame, &session.visits[0].as_it_came);
+    let slipped = Cockpit { roll_deg: left.roll_deg - 4.0, ..left.clone() };
+    let tape = read(frame, &slipped, &[TapeItem::HoodBelowSaddle]);
+    let found = moved(frame, (left, &Tape::default()), left, &tape).unwrap();
+    let named: Vec<Quantity> = found.iter().map(|of| of.quantity).collect();
+    assert_eq!(named[..2], [Quantity::Roll, Quantity::LeverAlong], "{found:?}");
+}
+
+#[test]
+fn a_complaint_has_its_scores_of_visits_and_notes_in_the_order_of_time() {
+    let (_, session) = demo::followed().unwrap();
+    let all = courses(&session, 0);
+    let scores: Vec<Vec<u8>> =
+        all.iter().map(|course| course.scores.iter().map(|of| of.score).collect()).collect();
+    assert_eq!(scores, [vec![6, 3, 2], vec![5, 4, 5]]);
+    assert_eq!(
+        (all[0].about, all[0].fallen_by(), all[0].is_enough()),
+        (Concern::Neck, Some(4), true)
+    );
+    assert_eq!((all[1].fallen_by(), all[1].is_enough()), (Some(0), false));
+    assert!(all[0].scores.is_sorted_by_key(|of| of.date));
+    // a score that was only carried over was not asked
+    let follow_up = edited(&visited(), Edit::FollowUp { visit: 0, date: LATER });
+    assert!(courses(&follow_up, 1).iter().all(|course| course.scores.len() == 1));
+    let mut to = follow_up.visits[1].complaints.clone();
+    to[0].carried = false;
+    let asked = edited(&follow_up, Edit::Complaints { visit: 1, to });
+    assert_eq!(courses(&asked, 1)[0].scores.len(), 2, "asked, and found the same");
+}
+
+#[test]
+fn the_tally_counts_what_was_foretold_and_seen_over_all_trials() {
+    let (_, session) = demo::followed().unwrap();
+    // off by 1 and −2, −3 and 4, 2 and −6 degrees, rounded to whole ones
+    let [trunk, elbow, neck] = tallies(&session);
+    for (tally, within) in [(trunk, 2), (elbow, 2), (neck, 1)] {
+        assert_eq!(tally.looked_at, 2, "{tally:?}");
+        // to whole degrees 4 may be 4.4
+        assert!(tally.within == within || tally.row == RideRow::Elbow, "{tally:?}");
+        assert!(tally.turned <= 2 && tally.right_way <= tally.turned, "{tally:?}");
+    }
+    let before = &session.visits[0];
+    let came = before.seen[0].trunk_deg.unwrap();
+    let hoods = fit_doc::HandPlace::Hoods;
+    let turned = before
+        .rides
+        .iter()
+        .filter(|ride| (ride.seen_deg(RideRow::Trunk, hoods).unwrap() - came).abs() >= 2.0);
+    assert_eq!(trunk.turned, turned.count());
+    assert_eq!(tallies(&demo()).map(|tally| tally.looked_at), [0, 0, 0]);
+}
+
+#[test]
+fn the_visits_laid_over_each_other_are_the_cockpits_of_both() {
+    let (_, session) = demo::followed().unwrap();
+    let survey = &SETUP.survey;
+    assert!(laid_over(&session, 0, survey).is_none(), "nothing came before it");
+    let over = laid_over(&session, 1, survey).unwrap();
+    let labels: Vec<&str> = over.cockpits.iter().map(|of| of.label.as_str()).collect();
+    assert_eq!(labels, ["2026-03-14", "2026-06-20"]);
+    assert_eq!(over.cockpits[0].parts.stem, session.visits[0].left().stem);
+    assert_eq!(over.cockpits[0].cockpit, over.cockpits[1].cockpit, "nothing was taken over yet");
+    let id = session.visits[1].as_it_came.id.clone();
+    let add = |session: &Session, label: &str| {
+        let cockpit = Box::new(session.visits[1].as_it_came.with_name("before", label));
+        edited(session, Edit::Add { visit: 1, cockpit })
+    };
+    let chosen = add(&session, "Turned back");
+    let chosen = edited(&chosen, Edit::Choose { visit: 1, id: Some("before".into()) });
+    let over = laid_over(&chosen, 1, survey).unwrap();
+    assert_eq!(over.cockpits.len(), 3, "and what is chosen now");
+    assert!(over.cockpits[2].chosen && over.cockpits[1].id == id);
+}
+
+#[test]
+fn notes_are_kept_in_the_file_and_named_step_by_step() {
+    let (_, session) = demo::followed().unwrap();
+    let text = fit_file::session_text(&session, "noted").unwrap();
+    let back = fit_file::read_session(text.as_bytes(), "noted").unwrap().session;
+    assert_eq!(back, session);
+    let note = &back.visits[0].afterwards[0];
+    assert_eq!((note.km, note.as_built), (Some(290), AsBuilt::NotLookedAt));
+    assert_eq!(note.scores.iter().map(|of| of.score).collect::<Vec<_>>(), [Some(3), Some(4)]);
+    assert_eq!(note.scores[0].side, Where::Both);
+    assert!(back.visits[0].built.readings.iter().any(|of| of.of == Of::SaddleHeight));
+    // an older file has none of the keys
+    let plain = fit_file::session_text(&demo(), "plain").unwrap();
+    for key in ["built:", "afterwards:"] {
+        assert!(text.contains(key) && !plain.contains(key), "{key}");
+    }
+    let begun = edited(&visited(), Edit::FollowUp { visit: 0, date: LATER });
+    let begun = fit_file::session_text(&begun, "begun").unwrap();
+    assert_eq!(begun.matches("carried: true").count(), 2);
+    assert!(!text.contains("carried:") && !plain.contains("carried:"));
+}

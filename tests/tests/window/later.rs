@@ -1,0 +1,167 @@
+//! After the visit: built and read back, a call after two weeks, and a follow-up after three months with
+//! a bar that has slipped.
+
+use acceptance::window::{SIZE, Window, demo};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_desk::Room;
+use fit_doc::tape::Of;
+use fit_doc::{AsBuilt, Cockpit, Edit, Session};
+
+/// The demo client's visit after it was decided.
+fn decided() -> Session {
+    let choose = Edit::Choose { visit: 0, id: Some("compact-420".into()) };
+    choose.apply(&demo()).unwrap().0
+}
+
+fn session(window: &Window) -> Session {
+    window.desk().session().clone()
+}
+
+/// What a tape reads on a cockpit, in whole mm and half degrees, as it is typed.
+fn reads(session: &Session, of: &Cockpit, what: Of) -> String {
+    let frame = &session.bike(&session.visits[0].bike).unwrap().frame;
+    let value = acceptance::tape::laid(frame, of, [what], 0.0).unwrap()[0].value;
+    let per_unit = if what.is_angle() { 2.0 } else { 1.0 };
+    format!("{}", (value * per_unit).round() / per_unit + 0.0)
+}
+
+const FEW: [(&str, fit_doc::TapeItem); 6] = [
+    ("axle to saddle top", fit_doc::TapeItem::SaddleHeight),
+    ("nose to middle of the bar", fit_doc::TapeItem::NoseToBar),
+    ("nose to the hood", fit_doc::TapeItem::NoseToHood),
+    ("hood below the saddle", fit_doc::TapeItem::HoodBelowSaddle),
+    ("slope of the ramp", fit_doc::TapeItem::RampSlope),
+    ("bar’s end to the lever, along it", fit_doc::TapeItem::LeverFromEnd),
+];
+
+#[test]
+fn what_was_built_is_read_back_and_the_difference_stands_beside_it() {
+    let mut window = Window::with(decided(), SIZE);
+    window.key(Modifiers::NONE, Key::F10);
+    assert_eq!(window.desk().look().room, Room::Later);
+    assert!(window.has(Role::Label, "Compact 420"), "what was chosen is what is built");
+    let session = session(&window);
+    let left = session.visits[0].left().clone();
+    for (name, item) in &FEW[..3] {
+        window.enter(name, &reads(&session, &left, item.usual()));
+    }
+    assert_eq!(window.texts("as planned").len(), 3);
+    let lower = Cockpit { spacers_mm: left.spacers_mm - 10.0, ..left };
+    window.enter(FEW[3].0, &reads(&session, &lower, FEW[3].1.usual()));
+    let said = window.texts(" lower than planned");
+    assert!(said.len() == 1 && said[0].starts_with("10\u{a0}mm lower"), "{said:?}");
+    assert_eq!(window.desk().session().visits[0].built.readings.len(), 4);
+    // and each is a step of its own that names the cockpit
+    window.key(Modifiers::NONE, Key::Escape);
+    window.press(Role::Button, "Undo");
+    let undone = window.texts("Undone: Compact 420: hood below the saddle");
+    assert_eq!(undone.len(), 1, "{:?}", window.texts("Undone"));
+}
+
+/// A call after two weeks, in keys: the place, the note, km, two scores.
+#[test]
+fn a_call_is_noted_with_a_few_keys() {
+    let mut window = Window::with(decided(), SIZE);
+    let start = session(&window);
+    window.key(Modifiers::NONE, Key::N);
+    assert_eq!(window.desk().look().room, Room::Later);
+    for (name, typed) in [
+        ("km ridden since, note of", "310"),
+        ("Neck in the drops, note of", "3"),
+        ("Brakes from the drops, note of", "4"),
+    ] {
+        let focused = window.focused().unwrap().name;
+        assert!(focused.starts_with(name), "{focused}");
+        window.type_text(typed);
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    let now = session(&window);
+    let [note] = &now.visits[0].afterwards[..] else { panic!("one note") };
+    assert_eq!(note.km, Some(310));
+    assert_eq!(note.scores.iter().map(|of| of.score).collect::<Vec<_>>(), [Some(3), Some(4)]);
+    assert_eq!(note.as_built, AsBuilt::NotLookedAt);
+    let heard = window.texts_of(Role::RadioButton);
+    let changed = heard.iter().find(|name| name.ends_with(": changed")).unwrap().clone();
+    window.activate(Role::RadioButton, &changed);
+    assert_eq!(session(&window).visits[0].afterwards[0].as_built, AsBuilt::Changed);
+    // the drawing says what it shows
+    let images = window.texts_of(Role::Image);
+    assert!(
+        images.iter().any(|name| name.starts_with("Neck in the drops: 6 on 11 April 2026, 3 on ")),
+        "{images:?}"
+    );
+    assert!(
+        images
+            .iter()
+            .any(|name| name.ends_with("3 of 10 less, which is enough to leave it at that"))
+    );
+    for _ in 0..5 {
+        window.key(Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(window.desk().session(), &start);
+}
+
+#[test]
+fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
+    let mut window = Window::with(decided(), SIZE);
+    let start = session(&window);
+    window.menu("Begin a follow-up visit");
+    assert_eq!((window.desk().look().room, window.desk().look().visit), (Room::Later, 1));
+    let began = session(&window);
+    // the keyboard is at the first reading: measured first
+    let first = window.focused().unwrap().name;
+    assert_eq!(first, FEW[0].0);
+    let left = began.visits[0].left().clone();
+    let slipped = Cockpit { roll_deg: left.roll_deg - 4.0, ..left.clone() };
+    for (name, item) in FEW {
+        let of = window.focused().unwrap().name;
+        assert_eq!(of, name, "Enter leads on");
+        window.type_text(&reads(&began, &slipped, item.usual()));
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    let asked = window.texts("Has the bar slipped in its clamp, 4° nose down?");
+    assert!(asked.len() == 1 && asked[0].starts_with("Hoods: "), "{:?}", window.texts("Has "));
+    let lower = window.texts("mm lower than left");
+    // the hoods are some 115 mm ahead of the clamp, and the sine of 4° is 0.07
+    assert!(lower.iter().any(|text| text.starts_with("8\u{a0}mm lower")), "{lower:?}");
+    // the fitter says so: the bike as it came is set so, the cockpit of the first visit is not
+    let yes = window.texts_of(Role::Button);
+    let yes = yes.into_iter().find(|name| name.starts_with("Yes: roll of the bar")).unwrap();
+    window.press(Role::Button, &yes);
+    let taken = session(&window);
+    assert_eq!(taken.visits[1].as_it_came.roll_deg, left.roll_deg - 4.0);
+    assert_eq!(
+        window.texts("Otherwise than left, in the bike as it came: roll of the bar").len(),
+        1
+    );
+    assert!(window.texts("Has the bar slipped").is_empty(), "it is answered");
+    // then how it went
+    window.enter("Neck in the drops today", "2");
+    let complaint = &session(&window).visits[1].complaints[0];
+    assert_eq!((complaint.score, complaint.carried), (2, false));
+    let images = window.texts_of(Role::Image);
+    let course =
+        images.iter().find(|name| name.starts_with("Neck in the drops: 6 on 11 April 2026, 2 on "));
+    assert!(course.is_some(), "{images:?}");
+    // visit over visit: the table tells how far the hands came down
+    let cells = window.texts_of(Role::Cell);
+    let down =
+        cells.iter().find(|name| name.starts_with("Hands up or down, ") && name.contains("down"));
+    assert!(down.is_some(), "{cells:?}");
+    // nothing of the first visit changed
+    assert_eq!(session(&window).visits[0], start.visits[0]);
+    // which can be looked at, and is closed
+    let visits = window.texts_of(Role::Button);
+    let which = visits.into_iter().find(|name| name.starts_with("Visit: ")).unwrap();
+    window.press(Role::Button, &which);
+    let listed = window.texts_of(Role::Button);
+    let earlier = listed.into_iter().find(|name| name.ends_with("11 April 2026, closed")).unwrap();
+    window.press(Role::Button, &earlier);
+    assert_eq!(window.desk().look().visit, 0);
+    assert_eq!(window.texts("An earlier visit: nothing is changed here").len(), 1);
+    let before = session(&window);
+    window.enter("axle to saddle top", "700");
+    assert_eq!(session(&window), before);
+    assert!(!window.texts("it was followed by the visit of").is_empty());
+}

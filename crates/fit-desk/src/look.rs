@@ -51,6 +51,7 @@ pub enum ForClient {
 }
 
 /// What is looked at.
+#[expect(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 #[derive(Debug, Clone, PartialEq)]
 pub struct Look {
     /// Which place of work.

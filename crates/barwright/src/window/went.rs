@@ -27,7 +27,7 @@ pub(super) fn went_ui(
     commands: &mut Vec<Command>,
 ) -> Option<Act> {
     heading(ui, words.later(LaterText::HowItWent));
-    let Some(visit) = desk.visit() else { return None };
+    let visit = desk.visit()?;
     if desk.before().is_some() {
         today_ui(ui, desk, visit, words, commands);
     }

@@ -2,30 +2,49 @@
 //!
 //! Run with `cargo bench -p acceptance --bench frame`. Processor time of this one thread, without
 //! the driver; printed, never judged. A drag of the roll changes a number in every frame, so each
-//! weighs the whole bench anew in all hand places; beside it frames in which nothing changes, and
-//! what the parts of such a frame cost by themselves.
+//! weighs the cockpit that is pulled anew in all hand places; beside it frames in which nothing
+//! changes, and what the parts of such a frame cost by themselves.
+//!
+//! Judged is what no slow machine excuses: a long drag is one step of undo, and keeps no memory.
+//! `BARWRIGHT_FRAMES` changes how long it is.
 
 #![expect(clippy::print_stdout, clippy::expect_used, reason = "it says what is timed")]
 
 use acceptance::window::{SIZE, Window, demo_with, workbench};
 use barwright::window::Workbench;
+use cap::Cap;
+use core::hint::black_box;
 use egui::accesskit::Role;
 use egui::{Context, Event, Modifiers, PointerButton, Pos2, RawInput, Rect, pos2, vec2};
 use fit_desk::{Command, Desk, Gesture};
 use fit_doc::edit::cockpit_number;
 use fit_doc::{CockpitEdit, Edit, Quantity};
 use fit_math::body::Survey;
-use fit_view::picture::{SideChoice, side_view};
-use fit_view::side::{close_window, cockpits_scene, rider_scene};
+use fit_view::picture::{SideChoice, silent_side_view};
+use fit_view::side::{KeptShapes, both_scenes, close_window};
 use fit_view::table::bench_table;
-use fit_view::weigh::weigh;
+use fit_view::weigh::{Before, weigh_visit, weigh_visit_again};
 use fit_view::words::English;
 use rustix::time::{ClockId, clock_gettime};
+use std::alloc::System;
+
+/// Counts the bytes that are held, and hands everything on.
+#[global_allocator]
+static HEAP: Cap<System> = Cap::new(System, usize::MAX);
 
 /// Candidates beside the cockpit as it came.
 const CANDIDATES: usize = 12;
 /// Frames that are timed, after as many that are not.
 const FRAMES: usize = 600;
+/// Frames of the drag.
+const DRAGGED: usize = 10_000;
+/// The pointer is where it was this many frames before, so that memory is counted twice at one
+/// state.
+const SWING: usize = 1000;
+/// How often it goes up and down meanwhile: more than half a degree of roll from frame to frame.
+const SWINGS: usize = 111;
+/// Most that a drag may hold more at its end than after its first swings, bytes.
+const GROWS: usize = 64 * 1024;
 
 /// Processor time of this thread so far, ms.
 fn cpu_ms() -> f64 {
@@ -106,35 +125,89 @@ fn median(mut work: impl FnMut(usize)) -> f64 {
 
 /// What a frame of a drag consists of, each part done as the window does it.
 fn parts() {
-    let session = demo_with(CANDIDATES);
     let survey = Survey::shipped().expect("the survey can be read");
-    let weighed = weigh(&session, None, &survey).expect("the bench weighs");
-    let choice = SideChoice::usual(&weighed);
     let said = |what: &str, ms: f64| println!("  {what}: {ms:.2} ms");
     println!("parts of such a frame by themselves, medians:");
-    let mut desk: Desk = workbench(session.clone(), None).desk().clone();
+    let mut desk: Desk = workbench(demo_with(CANDIDATES), None).desk().clone();
     let selected = desk.selected().expect("one is spoken of").clone();
     let roll = cockpit_number(&selected, Quantity::Roll).expect("it rolls");
+    let mut sessions = Vec::new();
     let change = median(|turn| {
         let to = roll + if turn % 2 == 0 { 0.5 } else { 0.0 };
         let change = CockpitEdit::Number { quantity: Quantity::Roll, to };
         let edit = Edit::Cockpit { visit: desk.look().visit, id: selected.id.clone(), change };
         desk.apply(Command::Edit(edit, Some(Gesture(1))));
+        if turn < 2 {
+            sessions.push(desk.session().clone());
+        }
     });
     said("the change itself: copied, checked, weighed, kept for undo", change);
-    said("of that, checked", median(|_| drop(core::hint::black_box(fit_doc::check(&session)))));
-    said(
-        "of that, weighed",
-        median(|_| drop(core::hint::black_box(weigh(&session, None, &survey)))),
-    );
-    let drawn = median(|_| {
-        let view = side_view(&weighed, &choice, &English);
-        let window = close_window(&view, 1.5);
-        core::hint::black_box((cockpits_scene(&view, window, 1.0), rider_scene(&view)));
+    let mut before = Before::default();
+    let mut again = |turn: usize| {
+        let session = &sessions[turn % 2];
+        let visit = session.latest_visit().expect("it has a visit");
+        weigh_visit_again(session, visit, &survey, &mut before).expect("it weighs")
+    };
+    said("of that, checked and weighed", median(|turn| drop(black_box(again(turn)))));
+    let visit = sessions[0].latest_visit().expect("it has a visit");
+    let afresh = || weigh_visit(&sessions[0], visit, &survey);
+    said("all cockpits weighed from nothing", median(|_| drop(black_box(afresh()))));
+    let weighed = [again(0), again(1)];
+    let choice = SideChoice::usual(&weighed[0]);
+    let window = close_window(&silent_side_view(&weighed[0], &choice, &English), 1.5);
+    let mut kept = KeptShapes::default();
+    let drawn = median(|turn| {
+        let view = silent_side_view(&weighed[turn % 2], &choice, &English);
+        black_box(both_scenes(&view, window, 1.0, &mut kept));
     });
     said("both drawings as lines and shapes", drawn);
-    let table = median(|_| drop(core::hint::black_box(bench_table(&weighed, choice.place))));
+    let table = median(|turn| drop(black_box(bench_table(&weighed[turn % 2], choice.place))));
     said("the table of differences", table);
+}
+
+/// Takes hold of the roll and swings it, for many frames.
+fn drag(bare: &mut Bare, handle: Pos2) {
+    let asked = std::env::var("BARWRIGHT_FRAMES").ok();
+    let count = asked.map_or(DRAGGED, |text| text.parse().expect("a number of frames"));
+    bare.frame(vec![Event::PointerMoved(handle)]);
+    bare.frame(vec![pressed(handle, true)]);
+    let steps_before = steps(bare.bench.desk());
+    // nothing of the counting itself grows
+    let mut frames = Vec::with_capacity(count);
+    let (mut changed, mut held) = (0, Vec::with_capacity(count / SWING + 1));
+    for frame in 1..=count {
+        let turn = (frame * SWINGS % SWING) as f32 / SWING as f32;
+        let swing = (turn * core::f32::consts::TAU).cos() * 60.0;
+        let before = bare.bench.desk().revision();
+        let timed = bare.frame(vec![Event::PointerMoved(handle + vec2(0.0, swing))]);
+        changed += usize::from(bare.bench.desk().revision() != before);
+        frames.push(timed);
+        if frame % SWING == 0 {
+            held.push(HEAP.allocated());
+        }
+    }
+    print("the roll is dragged", &frames);
+    println!("{changed} of {count} frames of the drag changed the roll");
+    bare.frame(vec![pressed(handle, false)]);
+    let made = steps(bare.bench.desk()) - steps_before;
+    println!("undo: {made} step(s)");
+    if let (Some(&first), Some(&last)) = (held.first(), held.last()) {
+        println!("bytes held at frame {SWING}: {first}, at frame {}: {last}", held.len() * SWING);
+        assert!(last <= first + GROWS, "the drag keeps memory: {held:?}");
+    }
+    assert!(changed * 10 >= frames.len() * 9, "the drag changed too little to be timed");
+    assert_eq!(made, 1, "a drag is one step");
+}
+
+/// How many steps can be taken back.
+fn steps(desk: &Desk) -> usize {
+    let mut desk = desk.clone();
+    core::iter::from_fn(|| {
+        desk.can_undo()?;
+        desk.apply(Command::Undo);
+        Some(())
+    })
+    .count()
 }
 
 fn main() {
@@ -156,25 +229,6 @@ fn main() {
     let hover: Vec<Frame> = (0..FRAMES).map(|frame| bare.frame(vec![hovering(frame)])).collect();
     print("the pointer moves over the drawing", &hover);
 
-    bare.frame(vec![Event::PointerMoved(handle)]);
-    bare.frame(vec![pressed(handle, true)]);
-    let (mut changed, mut frames) = (0, Vec::new());
-    for frame in 0..2 * FRAMES {
-        // up and down, by more than half a degree from frame to frame
-        let swing = (frame as f32 * 0.7).sin() * 60.0;
-        let before = bare.bench.desk().revision();
-        let timed = bare.frame(vec![Event::PointerMoved(handle + vec2(0.0, swing))]);
-        if frame >= FRAMES {
-            changed += usize::from(bare.bench.desk().revision() != before);
-            frames.push(timed);
-        }
-    }
-    bare.frame(vec![pressed(handle, false)]);
-    print("the roll is dragged", &frames);
-    println!("{changed} of {} frames of the drag changed the roll", frames.len());
-    let step = bare.bench.desk().can_undo();
-    println!("undo: {}", if step.is_some() { "one step" } else { "none" });
-    assert!(changed * 10 >= frames.len() * 9, "the drag changed too little to be timed");
-    step.map(|_| ()).expect("the drag left a step");
+    drag(&mut bare, handle);
     parts();
 }

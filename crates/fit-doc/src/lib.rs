@@ -31,7 +31,10 @@ mod visit;
 pub mod work;
 
 pub use bike::{Bike, Frame};
-pub use check::{Findings, check, check_bar, check_lever, check_stem, check_visit};
+pub use check::{
+    Findings, KeptCockpits, check, check_bar, check_lever, check_stem, check_visit,
+    check_visit_again,
+};
 pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex, Suppleness};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};

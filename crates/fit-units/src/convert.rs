@@ -10,6 +10,7 @@ use crate::ratio::Ratio;
 use crate::unit::{Quantity, Unit};
 use crate::wide::{DEGREES_PER_RADIAN_2_60, Factor, product_over};
 use std::fmt;
+use std::sync::LazyLock;
 
 /// Stored values nearer to zero than this count as zero: what cancelling sums leave behind. A
 /// billionth of a millimetre; judgement.
@@ -166,9 +167,16 @@ pub fn amount_from(stored: f64, unit: Unit) -> f64 {
         .unwrap_or_else(|| stored / stored_per(unit))
 }
 
+/// One unit each as a stored value, worked out once: a window asks hundreds of times in a frame.
+static STORED_PER: LazyLock<[f64; Unit::ALL.len()]> = LazyLock::new(|| {
+    let one = |unit: Unit| unit.exact().and_then(|factor| stored(factor, unit.quantity()));
+    Unit::ALL.map(|unit| one(unit).unwrap_or(1.0))
+});
+
 /// One `unit` as a stored value.
 pub(crate) fn stored_per(unit: Unit) -> f64 {
-    unit.exact().and_then(|factor| stored(factor, unit.quantity())).unwrap_or(1.0)
+    let index = Unit::ALL.iter().position(|of| *of == unit);
+    index.map_or(1.0, |index| STORED_PER[index])
 }
 
 #[cfg(test)]

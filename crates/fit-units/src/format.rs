@@ -184,6 +184,13 @@ pub fn edit_text(stored: f64, field: &Field, mark: Mark) -> String {
 fn number(stored: f64, unit: Unit, places: u8, mark: Mark) -> String {
     let scale = 10_f64.powi(i32::from(places));
     match round(stored / stored_per(unit) * scale) {
+        // digits of a whole number: what most are, and a tenth of the time
+        Some(whole) if places == 0 && whole.abs() < SNAPPED_BELOW => {
+            #[expect(clippy::cast_possible_truncation, reason = "whole and small")]
+            let whole = whole as i64;
+            let sign = if whole < 0 { MINUS.to_string() } else { String::new() };
+            format!("{sign}{}", whole.unsigned_abs())
+        }
         // the nearest f64 to a decimal prints as that decimal, to as many places
         Some(rounded) => {
             let text = format!("{:.*}", usize::from(places), rounded / scale);

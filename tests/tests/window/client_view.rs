@@ -204,7 +204,10 @@ fn nothing_appears_that_is_not_for_the_client() {
 #[test]
 fn nothing_is_red_where_the_hands_do_not_reach() {
     use fit_view::scene::{Ink, Theme};
-    let mut window = Window::with(far_away(&session("small-hands")), SIZE);
+    let far_away = far_away(&session("small-hands"));
+    let first = far_away.visits.last().unwrap().bench[0].label.clone();
+    let mut window = Window::with(far_away, SIZE);
+    window.press(Role::RadioButton, &first);
     window.key(Modifiers::NONE, Key::F11);
     let keys = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
     let reaches = |window: &mut Window, key| {

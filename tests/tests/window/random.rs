@@ -2,14 +2,16 @@
 //! one that could be opened, and undo that always leads back to the start.
 //!
 //! Events come from a seed, so that what fails fails again. `BARWRIGHT_EVENTS` and
-//! `BARWRIGHT_SEED` change how many there are and which.
+//! `BARWRIGHT_SEED` change how many there are and which; before a release it is 100 000.
 
 use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
 use fit_desk::{ForClient, Look, Room, Saying};
 use fit_doc::{HandPlace, Session, UndoStep};
+use fit_math::body::Survey;
 use fit_view::act::Act;
+use fit_view::weigh::weigh_visit;
 use fit_view::words::{English, Words};
 use std::collections::BTreeMap;
 
@@ -244,6 +246,15 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
     if before.all_hands != look.all_hands {
         acts.push(Act::AllHands);
     }
+    if before.sight != look.sight {
+        acts.push(Act::Sight(look.sight));
+    }
+    if before.measures != look.measures {
+        acts.push(Act::Measures);
+    }
+    if before.ruler != look.ruler {
+        acts.push(Act::Ruler);
+    }
     if from.0.behind != look.behind {
         acts.push(Act::Behind);
     }
@@ -348,6 +359,7 @@ fn anything_in_any_order() {
     };
     let wanted = usize::try_from(number("BARWRIGHT_EVENTS", EVENTS as u64)).unwrap();
     let mut seeded = Seeded { state: number("BARWRIGHT_SEED", 7), turn: 0 };
+    let survey = Survey::shipped().unwrap();
     let mut window = Window::demo();
     // files are saved by names without a folder, and sheets beside them: they land here
     std::env::set_current_dir(window.folder()).unwrap();
@@ -367,6 +379,11 @@ fn anything_in_any_order() {
         if desk.revision() != revision {
             let refused = fit_doc::check(desk.session()).refused;
             assert!(refused.is_empty(), "after {done}: {refused:?}");
+            // what was taken over from the bench before is what it would be now
+            if let Some(visit) = desk.visit() {
+                let afresh = weigh_visit(desk.session(), visit, &survey).unwrap();
+                assert_eq!(*desk.weighed(), afresh, "after {done}: another bench is shown");
+            }
         }
         if desk.can_undo().is_none() {
             if desk.can_redo().is_some() {
@@ -390,7 +407,9 @@ fn anything_in_any_order() {
     to_the_start_and_back(&mut window, &start);
     let share = changed as f64 / done as f64;
     println!("{events} events, {done} things done, {:.1} % changed something", 100.0 * share);
-    println!("{hit:?}");
+    for (act, times) in &hit {
+        println!("{times:>7} {act:?}");
+    }
     assert!(share >= SHARE, "too much of it did nothing");
     let missed: Vec<Act> = Act::ALL.into_iter().filter(|act| !hit.contains_key(act)).collect();
     println!("not seen: {missed:?}");

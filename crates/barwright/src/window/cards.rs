@@ -9,7 +9,7 @@ use super::widgets::{
 use eframe::egui;
 use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
-use fit_doc::Ride;
+use fit_doc::{Cockpit, Ride};
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::words::{Caption, Words};
@@ -17,14 +17,47 @@ use fit_view::words::{Caption, Words};
 /// Most complaints and wishes that are kept in sight.
 const MOST_WISHES: usize = 4;
 
-/// Shows the cards; "add from stock" comes back.
+/// What the cards say, kept while their cockpits stay.
+#[derive(Debug, Default)]
+pub(super) struct KeptTexts {
+    all: Vec<(Cockpit, Texts)>,
+}
+
+/// Two lines of a card: bar and settings.
+#[derive(Debug)]
+struct Texts {
+    bar: String,
+    settings: String,
+}
+
+impl KeptTexts {
+    /// What the card at that place says of its cockpit.
+    fn of(&mut self, index: usize, cockpit: &Cockpit, words: &dyn Words) -> Option<&Texts> {
+        if self.all.get(index).is_none_or(|(of, _)| of != cockpit) {
+            let (bar, settings) = (words.card_bar(&cockpit.bar), words.card_settings(cockpit));
+            let texts = (cockpit.clone(), Texts { bar, settings });
+            match self.all.get_mut(index) {
+                Some(kept) => *kept = texts,
+                // shown in their order, so that this is the next one
+                None => self.all.push(texts),
+            }
+        }
+        self.all.get(index).map(|(_, texts)| texts)
+    }
+}
+
+/// Shows the cards; "add from stock" comes back. `pointed` becomes the card under the pointer, else
+/// the one that has the keyboard, by its place on the bench.
 pub(super) fn cards_ui(
     ui: &mut Ui,
     desk: &Desk,
+    kept: &mut KeptTexts,
     words: &dyn Words,
     commands: &mut Vec<Command>,
+    pointed: &mut Option<usize>,
 ) -> Option<Act> {
     let mut act = None;
+    *pointed = None;
     heading(ui, words.caption(Caption::OnTheBench));
     let wishes = wishes(desk, words);
     let trials = trials_height(desk, ui.available_width());
@@ -60,8 +93,9 @@ pub(super) fn cards_ui(
                     if chosen {
                         ui.label(strong(words.caption(Caption::Chosen), QUIET));
                     }
-                    ui.add(egui::Label::new(words.card_bar(&cockpit.bar)).wrap());
-                    let settings = quiet(ui, words.card_settings(cockpit));
+                    let Some(texts) = kept.of(index, cockpit, words) else { return };
+                    ui.add(egui::Label::new(&texts.bar).wrap());
+                    let settings = quiet(ui, &texts.settings);
                     ui.add(egui::Label::new(settings).truncate());
                 });
             });
@@ -72,6 +106,9 @@ pub(super) fn cards_ui(
             }
             if response.clicked() {
                 commands.push(Command::Select(cockpit.id.clone()));
+            }
+            if response.hovered() || (response.has_focus() && pointed.is_none()) {
+                *pointed = Some(index);
             }
             if response.has_focus() {
                 let rect = response.rect.expand(2.0);

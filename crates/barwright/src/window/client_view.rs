@@ -38,6 +38,12 @@ pub(super) struct ClientView {
     full: bool,
 }
 
+impl Kept {
+    fn is_stale(&self, ctx: &egui::Context) -> bool {
+        self.rider.is_stale(ctx) || self.close.is_stale(ctx)
+    }
+}
+
 /// What was drawn last, kept while nothing it depends on changes.
 #[derive(Debug)]
 struct Kept {
@@ -88,6 +94,11 @@ pub(super) fn is_here(ctx: &egui::Context, desk: &Desk) -> bool {
 }
 
 impl ClientView {
+    /// It was drawn with the texture of the letters as it was before it grew.
+    pub(super) fn is_stale(&self, ctx: &egui::Context) -> bool {
+        self.kept.as_ref().is_some_and(|kept| kept.is_stale(ctx))
+    }
+
     /// Fills the screen with this window while the view is in it.
     pub(super) fn fill_screen(&mut self, ctx: &egui::Context, desk: &Desk) {
         let full = is_here(ctx, desk);
@@ -193,7 +204,7 @@ impl ClientView {
             theme: theme(ui),
             pixels: ui.pixels_per_point().to_bits(),
         };
-        if self.kept.as_ref().is_none_or(|kept| kept.key != key) {
+        if self.kept.as_ref().is_none_or(|kept| kept.key != key || kept.is_stale(ui.ctx())) {
             let side = plain_side(desk.weighed(), index, look.hands, words);
             let rider = rider_scene(&side);
             let whole = View::fitted(rects[0], &rider.window);
@@ -209,8 +220,8 @@ impl ClientView {
         if let Some(kept) = &self.kept {
             let painter = ui.painter();
             painter.rect_filled(rects[1], 8.0, colour(theme(ui), Ink::Page));
-            painter.with_clip_rect(rects[0]).extend(kept.rider.shapes());
-            painter.with_clip_rect(rects[1]).extend(kept.close.shapes());
+            kept.rider.paint(painter, rects[0]);
+            kept.close.paint(painter, rects[1]);
         }
     }
 }

@@ -1,19 +1,21 @@
 //! The differences table under the drawing: one row per question, one column per cockpit.
 
+use super::answers::Answers;
 use super::behind::behind_ui;
 use super::theme::{QUIET, font, ink};
-use super::widgets::{choice, heading, named, news, paint_sample};
+use super::widgets::{choice, heading, named, named_by, news, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
-    Align, Label, Layout, Rect, Response, RichText, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
-    WidgetInfo, pos2, vec2,
+    Align, Galley, Label, Layout, Rect, RichText, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
+    pos2, vec2,
 };
 use fit_desk::{Command, Desk};
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Question, SAME_DEG, SAME_MM, Table};
 use fit_view::words::{Caption, Words};
+use std::sync::Arc;
 
 /// Least and greatest width of the column of questions, points.
 const QUESTIONS: (f32, f32) = (188.0, 250.0);
@@ -25,6 +27,8 @@ const GAP: f32 = 6.0;
 const SMALLEST: f32 = 11.0;
 /// Least room for what stands beside the heading, points: less would show a word or two of it.
 const ASIDE: f32 = 130.0;
+/// Size of a change beside its answer, points.
+const CHANGE: f32 = 12.5;
 const HEAD: f32 = 48.0;
 const ROW: f32 = 22.0;
 
@@ -37,10 +41,11 @@ pub(super) fn wanted_height(table: &Table) -> f32 {
 pub(super) fn differences_ui(
     ui: &mut Ui,
     desk: &Desk,
-    table: &Table,
+    answers: &Answers,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    let table = &answers.table;
     let behind = desk.look().behind;
     ui.horizontal(|ui| {
         let label = desk.selected().filter(|_| behind).map(|of| &of.label);
@@ -60,7 +65,7 @@ pub(super) fn differences_ui(
         }
         if !behind {
             against_ui(ui, desk, words, commands);
-            aside(ui, desk, table, words);
+            aside(ui, desk, answers, words);
         }
     });
     if behind {
@@ -87,14 +92,14 @@ pub(super) fn differences_ui(
             (0..table.columns.len()).filter(|&index| index != table.against).collect();
         questions_ui(ui, left, table, words);
         ui.scope_builder(UiBuilder::new().max_rect(first), |ui| {
-            columns_ui(ui, desk, table, &[table.against], width, words, commands);
+            columns_ui(ui, desk, answers, &[table.against], width, words, commands);
         });
         if table.columns.len() < 2 {
             return;
         }
         ui.scope_builder(UiBuilder::new().max_rect(rest), |ui| {
             ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
-                columns_ui(ui, desk, table, &others, width, words, commands);
+                columns_ui(ui, desk, answers, &others, width, words, commands);
             });
         });
     });
@@ -140,12 +145,13 @@ fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
 fn columns_ui(
     ui: &mut Ui,
     desk: &Desk,
-    table: &Table,
+    answers: &Answers,
     which: &[usize],
     width: f32,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    let table = &answers.table;
     let total = width * which.len() as f32;
     let cell_of = |row: Rect, index: usize| {
         let at = which.iter().position(|&of| of == index).unwrap_or_default();
@@ -159,7 +165,7 @@ fn columns_ui(
         let selected = desk.look().selected == column.id;
         let id = ui.make_persistent_id(("column", &column.id));
         let response = ui.interact(cell, id, Sense::click());
-        name_cell(&response, Role::ColumnHeader, &column.label);
+        named_by(&response, Role::ColumnHeader, || column.label.clone());
         if response.clicked() {
             commands.push(Command::Select(column.id.clone()));
         }
@@ -170,33 +176,36 @@ fn columns_ui(
         column_head(ui, cell, index, &column.label, selected);
     }
     let line = Stroke::new(1.0, ink(ui, Ink::Rule));
-    for row in &table.rows {
+    for (at, row) in table.rows.iter().enumerate() {
         let (rect, _) = ui.allocate_exact_size(vec2(total, ROW), Sense::hover());
         ui.painter().hline(rect.x_range(), rect.top(), line);
         let question = words.short_question(row.question);
         for (index, column) in shown() {
-            let Some(cell) = row.cells.get(index) else { continue };
+            let Some(text) = answers.text(at, index) else { continue };
             let frame = cell_of(rect, index);
-            let text = CellText::of(row.question, *cell, words);
             let id = ui.make_persistent_id(("cell", index, question));
             let response = ui.interact(frame, id, Sense::hover());
-            let name = format!("{question}, {}: {text}", column.label);
-            name_cell(&response, Role::Cell, &name);
-            cell_ui(ui, frame, &text, desk.look().selected == column.id);
-            response.on_hover_text(name);
+            let name = || format!("{question}, {}: {text}", column.label);
+            named_by(&response, Role::Cell, name);
+            if ui.is_rect_visible(frame) {
+                cell_ui(ui, frame, text, desk.look().selected == column.id);
+            }
+            response.on_hover_ui(|ui| {
+                ui.set_max_width(ui.spacing().tooltip_width);
+                ui.label(name());
+            });
         }
     }
 }
 
 /// Beside the heading: the limits that the selected cockpit meets, else what "same" means.
-fn aside(ui: &mut Ui, desk: &Desk, table: &Table, words: &dyn Words) {
+fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
+    let table = &answers.table;
     let column = table.columns.iter().position(|column| column.id == desk.look().selected);
-    let cells = column.into_iter().flat_map(|index| {
-        table.rows.iter().filter_map(move |row| Some((row.question, *row.cells.get(index)?)))
-    });
-    let mut limits: Vec<String> =
-        cells.map(|(question, cell)| CellText::of(question, cell, words).limit).collect();
-    limits.retain(|limit| !limit.is_empty());
+    let of = |index: usize| (0..table.rows.len()).filter_map(move |row| answers.text(row, index));
+    let texts = column.into_iter().flat_map(of);
+    let limits: Vec<&str> =
+        texts.map(|text| text.limit.as_str()).filter(|limit| !limit.is_empty()).collect();
     let (text, of) = if limits.is_empty() {
         let same = match desk.against() {
             Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
@@ -213,10 +222,6 @@ fn aside(ui: &mut Ui, desk: &Desk, table: &Table, words: &dyn Words) {
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
         ui.add(Label::new(text).truncate());
     });
-}
-
-fn name_cell(response: &Response, role: Role, name: &str) {
-    response.widget_info(|| WidgetInfo::labeled(role, true, name));
 }
 
 fn column_head(ui: &Ui, cell: Rect, index: usize, label: &str, selected: bool) {
@@ -250,14 +255,27 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     let gap = used.max(32.0) + 6.0;
     // what a hand was apart stands in the first column as well: cut, it is left out
     let room = frame.width() - gap - GAP;
-    if !text.change.is_empty() && width_of(ui, &text.change, weight, SMALLEST) <= room {
-        put(ui, frame, gap, &text.change, weight, 12.5, ink(ui, Ink::Quiet));
+    if !text.change.is_empty() && room >= 0.0 {
+        let colour = ink(ui, Ink::Quiet);
+        let laid = |size: f32| laid_out(ui, &text.change, weight, size, colour, f32::INFINITY);
+        let whole = laid(CHANGE);
+        if whole.size().x <= room || laid(SMALLEST).size().x <= room {
+            put(ui, frame, gap, &text.change, weight, CHANGE, colour);
+        }
     }
 }
 
-fn width_of(ui: &Ui, text: &str, weight: Weight, size: f32) -> f32 {
-    let font = font(weight, size);
-    ui.painter().layout_no_wrap(text.to_owned(), font, ink(ui, Ink::Text)).size().x
+fn laid_out(
+    ui: &Ui,
+    text: &str,
+    weight: Weight,
+    size: f32,
+    colour: egui::Color32,
+    room: f32,
+) -> Arc<Galley> {
+    let mut job = LayoutJob::simple_singleline(text.to_owned(), font(weight, size), colour);
+    job.wrap = TextWrapping::truncate_at_width(room);
+    ui.painter().layout_job(job)
 }
 
 /// A text in its cell, made a little smaller and then shortened where it is too long; gives its
@@ -272,15 +290,13 @@ fn put(
     colour: egui::Color32,
 ) -> f32 {
     let room = (cell.width() - left - GAP).max(0.0);
-    let laid = |size: f32| {
-        let mut job = LayoutJob::simple_singleline(text.to_owned(), font(weight, size), colour);
-        job.wrap = TextWrapping::truncate_at_width(room);
-        ui.painter().layout_job(job)
-    };
-    let wide = width_of(ui, text, weight, size);
-    // in halves of a point: each size of a letter is drawn once and kept
-    let smaller = || ((size * room / wide * 2.0).floor() / 2.0).max(SMALLEST);
-    let galley = laid(if wide > room { smaller() } else { size });
+    let laid = |size: f32, room: f32| laid_out(ui, text, weight, size, colour, room);
+    let mut galley = laid(size, f32::INFINITY);
+    let wide = galley.size().x;
+    if wide > room {
+        // in halves of a point: each size of a letter is drawn once and kept
+        galley = laid(((size * room / wide * 2.0).floor() / 2.0).max(SMALLEST), room);
+    }
     let at = pos2(cell.left() + left, cell.center().y - galley.size().y / 2.0);
     let width = galley.size().x;
     ui.painter().galley(at, galley, colour);

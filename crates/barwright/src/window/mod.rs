@@ -3,6 +3,7 @@
 //! Every part is a function of the desk that pushes commands; nothing here knows about bicycles, and
 //! no text stands here: words come from `fit-view`.
 
+mod answers;
 mod behind;
 mod bike;
 mod body;
@@ -14,6 +15,7 @@ mod decide;
 mod dialogs;
 mod differences;
 mod drawing;
+mod handles;
 mod header;
 mod how_to;
 mod interview;
@@ -29,10 +31,12 @@ mod recent;
 mod ride;
 mod ride_brakes;
 mod rule_out;
+mod ruler;
 mod runner;
 mod seen;
 mod setup;
 mod stock;
+mod strip;
 mod tape;
 mod tape_row;
 mod theme;

@@ -3,6 +3,7 @@
 //! Lines have round ends as on paper, so that dots are dots. Shapes may be concave: they are cut
 //! into triangles, and their edge is drawn over in the same colour, which smooths it.
 
+use super::strip::{Disc, strips};
 use super::theme::{colour, font};
 use eframe::egui;
 use egui::epaint::{Mesh, PathShape, PathStroke};
@@ -59,26 +60,28 @@ pub(super) fn shapes(scene: &Scene, view: &View, theme: Theme, painter: &Painter
     for layer in &scene.layers {
         for mark in &layer.marks {
             let label = layer.name == LayerName::Labels;
-            mark_shapes(mark, label, view, theme, painter, &mut shapes);
+            mark_shapes(mark, label, view, theme, painter, &[], &mut shapes);
         }
     }
     shapes
 }
 
-/// The shapes of one mark; a label is read over whatever lies under it.
+/// The shapes of one mark; a label is read over whatever lies under it. Dashes are made of pictures of
+/// discs as far as there are any.
 pub(super) fn mark_shapes(
     mark: &Mark,
     label: bool,
     view: &View,
     theme: Theme,
     painter: &Painter,
+    discs: &[Disc],
     shapes: &mut Vec<Shape>,
 ) {
     match mark {
         Mark::Fill { path, ink, opacity } => {
             fill(path, view, faded(colour(theme, *ink), *opacity), shapes);
         }
-        Mark::Stroke { path, pen } => stroke(path, pen, view, theme, shapes),
+        Mark::Stroke { path, pen } => stroke(path, pen, view, theme, discs, shapes),
         Mark::Text { at, anchor, text, size, ink, weight } => {
             let align = match anchor {
                 Anchor::Start => Align2::LEFT_CENTER,
@@ -99,26 +102,69 @@ pub(super) fn mark_shapes(
 }
 
 fn fill(path: &Path, view: &View, colour: Color32, shapes: &mut Vec<Shape>) {
+    if colour == Color32::TRANSPARENT {
+        return;
+    }
     let points = on_screen(path, view);
-    let flat: Vec<f64> = points.iter().flat_map(|p| [f64::from(p.x), f64::from(p.y)]).collect();
-    let Ok(corners) = earcutr::earcut(&flat, &[], 2) else { return };
-    let mut mesh = Mesh::default();
+    let Some(indices) = triangles(&points) else { return };
+    let mut mesh = Mesh { indices, ..Mesh::default() };
     for point in &points {
         mesh.colored_vertex(*point, colour);
     }
-    mesh.indices = corners.iter().filter_map(|&corner| u32::try_from(corner).ok()).collect();
     shapes.push(Shape::mesh(mesh));
     if colour.a() == u8::MAX {
         shapes.push(Shape::closed_line(points, Stroke::new(1.0, colour)));
     }
 }
 
-fn stroke(path: &Path, pen: &Pen, view: &View, theme: Theme, shapes: &mut Vec<Shape>) {
+/// Corners of triangles that fill a shape: a fan where it bulges everywhere, as most do.
+fn triangles(points: &[Pos2]) -> Option<Vec<u32>> {
+    let count = u32::try_from(points.len()).ok()?;
+    if bulges(points) {
+        return Some((1..count.saturating_sub(1)).flat_map(|i| [0, i, i + 1]).collect());
+    }
+    let flat: Vec<f64> = points.iter().flat_map(|p| [f64::from(p.x), f64::from(p.y)]).collect();
+    let corners = earcutr::earcut(&flat, &[], 2).ok()?;
+    Some(corners.into_iter().filter_map(|corner| u32::try_from(corner).ok()).collect())
+}
+
+/// The outline turns one way only, and once round: forth and back along x it goes once.
+fn bulges(points: &[Pos2]) -> bool {
+    let count = points.len();
+    let side = |i: usize| points[(i + 1) % count] - points[i];
+    let (mut left, mut right, mut turns_of_x) = (false, false, 0);
+    let mut before = if count > 0 { side(count - 1) } else { return false };
+    // a side straight up goes on as the one before it
+    let mut forth = (0..count).rev().map(|i| side(i).x).find(|x| *x != 0.0).unwrap_or(0.0) > 0.0;
+    for i in 0..count {
+        let next = side(i);
+        let turn = before.x * next.y - before.y * next.x;
+        (left, right) = (left || turn > 0.0, right || turn < 0.0);
+        if next.x != 0.0 && (next.x > 0.0) != forth {
+            forth = !forth;
+            turns_of_x += 1;
+        }
+        before = next;
+    }
+    !(left && right) && turns_of_x <= 2
+}
+
+fn stroke(
+    path: &Path,
+    pen: &Pen,
+    view: &View,
+    theme: Theme,
+    discs: &[Disc],
+    shapes: &mut Vec<Shape>,
+) {
     let width = narrow(match pen.width {
         Width::Points(points) => points,
         Width::Mm(mm) => mm * view.points_per_mm,
     });
     let colour = faded(colour(theme, pen.ink), pen.opacity);
+    if colour == Color32::TRANSPARENT {
+        return;
+    }
     let mut points = on_screen(path, view);
     let pattern = pen.dash.pattern();
     if pattern.is_empty() {
@@ -137,7 +183,12 @@ fn stroke(path: &Path, pen: &Pen, view: &View, theme: Theme, shapes: &mut Vec<Sh
         points.push(*first);
     }
     let lengths: Vec<f32> = pattern.iter().map(|&length| narrow(length) * width).collect();
-    for piece in dashes(&points, &lengths) {
+    let pieces = dashes(&points, &lengths);
+    if let Some(disc) = Disc::of_radius(discs, width / 2.0) {
+        shapes.push(Shape::mesh(strips(&pieces, width / 2.0, colour, disc)));
+        return;
+    }
+    for piece in pieces {
         let (Some(&first), Some(&last)) = (piece.first(), piece.last()) else { continue };
         shapes.push(Shape::circle_filled(first, width / 2.0, colour));
         if piece.len() > 1 && first.distance(last) > 0.05 * width {
@@ -162,7 +213,7 @@ fn thinned(points: &[Pos2]) -> Vec<Pos2> {
     while to < points.len() {
         let chord = [points[from], points[to]];
         if to - from > LONGEST
-            || points[from + 1..to].iter().any(|p| distance_to(*p, chord) > UNSEEN)
+            || points[from + 1..to].iter().any(|p| square_to(*p, chord) > UNSEEN * UNSEEN)
         {
             from = to - 1;
             kept.push(points[from]);
@@ -175,13 +226,13 @@ fn thinned(points: &[Pos2]) -> Vec<Pos2> {
     kept
 }
 
-/// How far a point is from a piece of a line, points.
-fn distance_to(point: Pos2, [from, to]: [Pos2; 2]) -> f32 {
+/// The square of how far a point is from a piece of a line, points².
+fn square_to(point: Pos2, [from, to]: [Pos2; 2]) -> f32 {
     let along = to - from;
     let share = ((point - from).dot(along) / along.length_sq()).clamp(0.0, 1.0);
     // both ends in one place: how far from there
     let share = if share.is_nan() { 0.0 } else { share };
-    point.distance(from + along * share)
+    point.distance_sq(from + along * share)
 }
 
 /// The drawn pieces of a broken line: lengths of line and gap in turn.
@@ -251,7 +302,7 @@ mod tests {
             let thin = thinned(&round);
             assert!(thin.len() <= round.len() && thin.iter().all(|p| round.contains(p)));
             for point in &round {
-                let near = thin.windows(2).map(|pair| distance_to(*point, [pair[0], pair[1]]));
+                let near = thin.windows(2).map(|pair| square_to(*point, [pair[0], pair[1]]).sqrt());
                 let off = near.fold(f32::INFINITY, f32::min);
                 assert!(off <= UNSEEN, "radius {radius}: {off}");
             }
@@ -261,6 +312,38 @@ mod tests {
         }
         assert!(thinned(&[]).is_empty());
         assert_eq!(thinned(&[pos2(1.0, 2.0)]), [pos2(1.0, 2.0)]);
+    }
+
+    /// A shape is filled with as much as its outline holds, whichever way its triangles are cut.
+    #[test]
+    fn triangles_fill_the_outline() {
+        let star = |inner: f32| -> Vec<Pos2> {
+            (0..20_u8)
+                .map(|i| {
+                    let turn = f32::from(i) / 20.0 * core::f32::consts::TAU;
+                    let radius = if i % 2 == 0 { 50.0 } else { inner };
+                    pos2(radius * turn.cos(), radius * turn.sin())
+                })
+                .collect()
+        };
+        let twice_round: Vec<Pos2> = (0..5_u8)
+            .map(|i| 2.0 * f32::from(i) / 5.0 * core::f32::consts::TAU)
+            .map(|turn| pos2(turn.cos(), turn.sin()))
+            .collect();
+        assert!(!bulges(&twice_round) && !bulges(&star(20.0)) && bulges(&star(50.0)));
+        assert!(!bulges(&[]));
+        for points in [star(50.0), star(20.0), star(49.0)] {
+            let twice = |a: Pos2, b: Pos2, c: Pos2| ((b - a).rot90().dot(c - a)).abs();
+            let indices = triangles(&points).unwrap();
+            let corner = |i: u32| points[usize::try_from(i).unwrap()];
+            let filled: f32 = indices
+                .chunks(3)
+                .map(|of| twice(corner(of[0]), corner(of[1]), corner(of[2])))
+                .sum();
+            let next = points.iter().cycle().skip(1);
+            let held: f32 = points.iter().zip(next).map(|(a, b)| a.x * b.y - a.y * b.x).sum();
+            assert!((filled - held.abs()).abs() < 1e-3 * filled, "{filled} of {held}");
+        }
     }
 
     #[test]

@@ -4,10 +4,13 @@
 //! While one cockpit is pulled the others stay, and they are most of what is drawn.
 
 use super::paint::{View, mark_shapes};
+use super::strip::Disc;
+use core::fmt;
 use eframe::egui;
 use egui::epaint::{Mesh, TessellationOptions, Tessellator};
-use egui::{Painter, Shape};
+use egui::{Painter, Rect, Shape};
 use fit_view::scene::{LayerName, Mark, Scene, Theme};
+use std::sync::Arc;
 
 /// Where and how a scene is drawn; as long as it stays, so do the triangles.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -15,6 +18,7 @@ struct Place {
     view: View,
     theme: Theme,
     pixels_per_point: f32,
+    atlas: [usize; 2],
 }
 
 /// One mark of the scene, and what is drawn of it.
@@ -22,14 +26,24 @@ struct Place {
 struct Piece {
     layer: LayerName,
     mark: Mark,
-    shapes: Vec<Shape>,
+    mesh: Mesh,
+    texts: Vec<Shape>,
 }
 
 /// What is drawn of a scene.
-#[derive(Debug)]
 pub(super) struct Painted {
     place: Place,
     pieces: Vec<Piece>,
+    /// The triangles of all pieces.
+    mesh: Arc<Mesh>,
+    cutter: Cutter,
+}
+
+impl fmt::Debug for Painted {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { place, pieces, .. } = self;
+        f.debug_struct("Painted").field("place", place).field("pieces", pieces).finish()
+    }
 }
 
 impl Painted {
@@ -41,51 +55,106 @@ impl Painted {
         painter: &Painter,
         before: Option<Self>,
     ) -> Self {
-        let place = Place { view: *view, theme, pixels_per_point: painter.pixels_per_point() };
-        let mut before = before.filter(|b| b.place == place).map_or_else(Vec::new, |b| b.pieces);
-        let mut cutter = cutter(&place, painter);
+        let place = Place {
+            view: *view,
+            theme,
+            pixels_per_point: painter.pixels_per_point(),
+            atlas: atlas(painter.ctx()),
+        };
+        let (before, mut cutter, mesh) = match before.filter(|b| b.place == place) {
+            Some(before) => (before.pieces, before.cutter, before.mesh),
+            None => (Vec::new(), Cutter::new(&place, painter.ctx()), Arc::default()),
+        };
+        let mut before: Vec<Option<Piece>> = before.into_iter().map(Some).collect();
+        let mut next = 0;
         let marks = scene
             .layers
             .into_iter()
             .flat_map(|layer| layer.marks.into_iter().map(move |mark| (layer.name, mark)));
         let pieces = marks.map(|(layer, mark)| {
-            if let Some(same) = before.iter().position(|p| p.layer == layer && p.mark == mark) {
-                return before.swap_remove(same);
+            let is_same =
+                |p: &Option<Piece>| p.as_ref().is_some_and(|p| p.layer == layer && p.mark == mark);
+            // mostly the next one; else anywhere
+            let behind = before.iter().skip(next).position(is_same).map(|at| at + next);
+            let same = behind.or_else(|| before.iter().take(next).position(is_same));
+            if let Some(piece) = same.and_then(|at| before[at].take()) {
+                next = same.map_or(next, |at| at + 1);
+                return piece;
             }
-            let mut shapes = Vec::new();
-            mark_shapes(&mark, layer == LayerName::Labels, view, theme, painter, &mut shapes);
-            Piece { layer, mark, shapes: cut(shapes, &mut cutter) }
+            cutter.piece(layer, mark, &place, painter)
         });
-        let pieces = pieces.collect();
-        Self { place, pieces }
+        let pieces: Vec<Piece> = pieces.collect();
+        let mesh = Arc::new(joined(&pieces, mesh));
+        Self { place, pieces, mesh, cutter }
     }
 
-    /// What the painter is given.
-    pub(super) fn shapes(&self) -> impl Iterator<Item = Shape> {
-        self.pieces.iter().flat_map(|piece| piece.shapes.iter().cloned())
+    /// The painter is given all lines and fills as one mesh, then the texts. They lie in clips of
+    /// their own, so that the mesh is not copied again for every text that is added to it.
+    pub(super) fn paint(&self, painter: &Painter, clip: Rect) {
+        painter.with_clip_rect(clip).add(Shape::Mesh(Arc::clone(&self.mesh)));
+        let texts = self.pieces.iter().flat_map(|piece| piece.texts.iter().cloned());
+        painter.with_clip_rect(clip.shrink(1.0)).extend(texts);
+    }
+
+    /// It was drawn with the texture of the letters as it was before it grew.
+    pub(super) fn is_stale(&self, ctx: &egui::Context) -> bool {
+        self.place.atlas != atlas(ctx)
     }
 }
 
-/// Cuts lines and fills as the frame would. Circles are cut like everything else: pictures of them
-/// lie in the texture of the letters, which may be made anew under a mesh that is kept.
-fn cutter(place: &Place, painter: &Painter) -> Tessellator {
-    let options = TessellationOptions {
-        prerasterized_discs: false,
-        ..painter.ctx().tessellation_options(|options| *options)
-    };
-    let mut cutter = Tessellator::new(place.pixels_per_point, options, [1, 1], Vec::new());
-    cutter.set_clip_rect(place.view.frame);
-    cutter
+/// The size of the texture of the letters, which grows with them and is begun anew when it is full.
+/// Kept meshes name places in it by their share of that size.
+#[expect(
+    clippy::redundant_closure_for_method_calls,
+    reason = "its lifetime is not general enough without"
+)]
+fn atlas(ctx: &egui::Context) -> [usize; 2] {
+    ctx.fonts(|fonts| fonts.font_image_size())
 }
 
-/// The same with all that is not text as one mesh. Of one mark text comes last.
-fn cut(shapes: Vec<Shape>, cutter: &mut Tessellator) -> Vec<Shape> {
-    let (text, other): (Vec<_>, Vec<_>) =
-        shapes.into_iter().partition(|shape| matches!(shape, Shape::Text(_)));
-    let mut mesh = Mesh::default();
-    for shape in other {
-        cutter.tessellate_shape(shape, &mut mesh);
+/// All triangles in one mesh, in the memory of the last one where that is free again.
+fn joined(pieces: &[Piece], before: Arc<Mesh>) -> Mesh {
+    let mut all = Arc::try_unwrap(before).unwrap_or_default();
+    all.clear();
+    all.vertices.reserve(pieces.iter().map(|piece| piece.mesh.vertices.len()).sum());
+    all.indices.reserve(pieces.iter().map(|piece| piece.mesh.indices.len()).sum());
+    for piece in pieces {
+        all.append_ref(&piece.mesh);
     }
-    let mesh = (!mesh.is_empty()).then(|| Shape::mesh(mesh));
-    mesh.into_iter().chain(text).collect()
+    all
+}
+
+/// Cuts lines and fills as the frame would.
+struct Cutter {
+    tessellator: Tessellator,
+    discs: Vec<Disc>,
+}
+
+impl Cutter {
+    fn new(place: &Place, ctx: &egui::Context) -> Self {
+        // circles are rare: the pictures of discs are for dashes
+        let options = TessellationOptions {
+            prerasterized_discs: false,
+            ..ctx.tessellation_options(|options| *options)
+        };
+        let per_point = place.pixels_per_point;
+        let mut tessellator = Tessellator::new(per_point, options, place.atlas, Vec::new());
+        tessellator.set_clip_rect(place.view.frame);
+        Self { tessellator, discs: Disc::all(place.atlas, ctx) }
+    }
+
+    /// All of a mark that is not text as one mesh. Of one mark text comes last.
+    fn piece(&mut self, layer: LayerName, mark: Mark, place: &Place, painter: &Painter) -> Piece {
+        let mut shapes = Vec::new();
+        let label = layer == LayerName::Labels;
+        let (view, theme) = (&place.view, place.theme);
+        mark_shapes(&mark, label, view, theme, painter, &self.discs, &mut shapes);
+        let (texts, other): (Vec<_>, Vec<_>) =
+            shapes.into_iter().partition(|shape| matches!(shape, Shape::Text(_)));
+        let mut mesh = Mesh::default();
+        for shape in other {
+            self.tessellator.tessellate_shape(shape, &mut mesh);
+        }
+        Piece { layer, mark, mesh, texts }
+    }
 }

@@ -2,7 +2,7 @@
 //! a type scale that can be read from two metres.
 
 use eframe::egui;
-use egui::style::{ScrollStyle, Selection, WidgetVisuals, Widgets};
+use egui::style::{ScrollStyle, Selection, TextCursorStyle, WidgetVisuals, Widgets};
 use egui::{
     Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Shadow,
     Stroke, Style, TextStyle, Visuals, vec2,
@@ -135,6 +135,8 @@ fn visuals(theme: Theme) -> Visuals {
         code_bg_color: of(Ink::Chip),
         warn_fg_color: of(Ink::Text),
         error_fg_color: of(Ink::Refuse),
+        // a caret that blinks is two frames a second while nothing happens
+        text_cursor: TextCursorStyle { blink: false, ..base.text_cursor.clone() },
         window_fill: of(Ink::Ground),
         window_stroke: Stroke::new(1.0, of(Ink::Rule)),
         window_corner_radius: CornerRadius::same(10),

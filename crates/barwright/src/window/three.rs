@@ -37,6 +37,11 @@ pub(super) struct Three {
 }
 
 impl Three {
+    /// A picture was drawn with the texture of the letters as it was before it grew.
+    pub(super) fn is_stale(&self, ctx: &egui::Context) -> bool {
+        self.kept.iter().flatten().any(|(_, painted)| painted.is_stale(ctx))
+    }
+
     /// Shows the cockpits of these places on the bench under these headings.
     pub(super) fn show(
         &mut self,
@@ -97,13 +102,15 @@ impl Three {
             pixels: ui.pixels_per_point().to_bits(),
         };
         let kept = &mut self.kept[at];
-        if kept.as_ref().is_none_or(|(before, _)| *before != key) {
+        let stale = |painted: &Painted| painted.is_stale(ui.ctx());
+        if kept.as_ref().is_none_or(|(before, painted)| *before != key || stale(painted)) {
             let choice = SideChoice {
                 place: key.place,
                 hands: Hands::Chosen,
                 focus: cockpit,
                 hold: Hold::Axle,
                 theme: key.theme,
+                ..SideChoice::usual(desk.weighed())
             };
             let scene = rider_scene(&side_view(desk.weighed(), &choice, words));
             let view = View::fitted(frame, &scene.window);
@@ -112,7 +119,7 @@ impl Three {
             *kept = Some((key, painted));
         }
         if let Some((_, painted)) = kept {
-            ui.painter().with_clip_rect(frame).extend(painted.shapes());
+            painted.paint(ui.painter(), frame);
         }
         let response = ui.interact(frame, ui.scope_id().with("picture"), Sense::hover());
         named(&response, Role::Image, None, &words.of_it(heading, &of.label));

@@ -106,6 +106,13 @@ pub(super) fn named(response: &Response, role: Role, selected: Option<bool>, nam
     });
 }
 
+/// The same for something that is not chosen, with a name that takes a while to say: it is only made
+/// where a screen reader or a test listens.
+pub(super) fn named_by(response: &Response, role: Role, name: impl Fn() -> String) {
+    let enabled = response.enabled();
+    response.widget_info(|| WidgetInfo::labeled(role, enabled, name()));
+}
+
 /// A heading inside a card.
 pub(super) fn heading(ui: &mut Ui, text: &str) {
     ui.label(strong(text, 15.0));

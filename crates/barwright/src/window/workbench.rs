@@ -2,7 +2,8 @@
 //!
 //! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
 
-use super::cards::cards_ui;
+use super::answers::KeptAnswers;
+use super::cards::{KeptTexts, cards_ui};
 use super::client_view::{self, ClientView};
 use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
@@ -24,7 +25,6 @@ use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportComm
 use fit_desk::{Command, Desk, Effect, ForClient, Room, Setup, ThemeChoice, Told};
 use fit_doc::Session;
 use fit_view::act::Act;
-use fit_view::table::bench_table_against;
 use fit_view::words::{Caption, English, Words};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -43,10 +43,12 @@ const ZOOM: (f32, f32, f32) = (0.5, 3.0, 0.1);
 pub struct Workbench {
     desk: Desk,
     words: English,
+    cards: KeptTexts,
     drawing: Drawing,
     /// The pictures of the decision.
     three: Three,
     client: ClientView,
+    answers: KeptAnswers,
     dialog: Option<Dialog>,
     stock: Option<StockList>,
     runner: Runner,
@@ -81,9 +83,11 @@ impl Workbench {
         Ok(Self {
             desk: Desk::new(setup, session, file)?,
             words: English,
+            cards: KeptTexts::default(),
             drawing: Drawing::default(),
             three: Three::default(),
             client: ClientView::default(),
+            answers: KeptAnswers::default(),
             dialog: None,
             stock: None,
             runner: Runner::default(),
@@ -99,6 +103,7 @@ impl Workbench {
 
     /// Fonts and looks; once, before the first frame.
     pub fn install(ctx: &egui::Context) {
+        keep_freed_memory();
         theme::install(ctx);
     }
 
@@ -125,7 +130,7 @@ impl Workbench {
     /// Shows the window's contents and does what was asked of them.
     pub fn ui(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
-        self.answers(&ctx);
+        self.hear_answers(&ctx);
         self.close_button(&ctx);
         self.dropped_files(&ctx);
         self.theme(&ctx);
@@ -138,6 +143,9 @@ impl Workbench {
         } else if !matches!(self.desk.look().room, Room::Bench | Room::Decide) {
             // a digit that misses a field moves no hands that nobody sees
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
+        }
+        if self.desk.look().room != Room::Bench {
+            acts.retain(|act| !is_of_drawing(*act));
         }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
@@ -158,6 +166,22 @@ impl Workbench {
         }
         self.client.fill_screen(&ctx, &self.desk);
         self.title(&ctx);
+        if self.is_stale(&ctx, for_client) {
+            ctx.request_repaint();
+        }
+    }
+
+    /// Whether something that is shown must be drawn once more, because the texture of the letters
+    /// grew under it.
+    fn is_stale(&self, ctx: &egui::Context, for_client: bool) -> bool {
+        let look = self.desk.look();
+        let beside = look.for_client != ForClient::Not && self.client.is_stale(ctx);
+        let here = match look.room {
+            Room::Bench => self.drawing.is_stale(ctx),
+            Room::Decide => self.three.is_stale(ctx),
+            Room::Who | Room::Body | Room::Bike => false,
+        };
+        beside || (here && !for_client)
     }
 
     /// Head, foot and the place of work that is open.
@@ -216,11 +240,12 @@ impl Workbench {
             egui::pos2(right.left() - GAP, whole.bottom()),
         );
         ui.scope_builder(UiBuilder::new().id_salt("cards").max_rect(left), |ui| {
-            acts.extend(cards_ui(ui, &self.desk, &self.words, commands));
+            let pointed = &mut self.drawing.pointed;
+            let kept = &mut self.cards;
+            acts.extend(cards_ui(ui, &self.desk, kept, &self.words, commands, pointed));
         });
-        let table =
-            bench_table_against(self.desk.weighed(), self.desk.look().hands, self.desk.against());
-        let table_height = wanted_height(&table).min(middle.height() - GAP - DRAWING);
+        let answers = self.answers.now(&self.desk, &self.words);
+        let table_height = wanted_height(&answers.table).min(middle.height() - GAP - DRAWING);
         let drawing = Rect::from_min_max(
             middle.min,
             egui::pos2(middle.right(), middle.bottom() - GAP - table_height),
@@ -235,7 +260,7 @@ impl Workbench {
         ui.scope_builder(UiBuilder::new().id_salt("differences").max_rect(below), |ui| {
             card(ui).inner_margin(Margin::symmetric(12, 6)).show(ui, |ui| {
                 ui.set_min_size(ui.available_size());
-                differences_ui(ui, &self.desk, &table, &self.words, commands);
+                differences_ui(ui, &self.desk, answers, &self.words, commands);
             });
         });
         ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
@@ -397,7 +422,7 @@ impl Workbench {
         ctx.request_repaint();
     }
 
-    fn answers(&mut self, ctx: &egui::Context) {
+    fn hear_answers(&mut self, ctx: &egui::Context) {
         for answer in self.runner.answers() {
             self.answer(ctx, answer);
         }
@@ -458,6 +483,22 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
+}
+
+/// It changes what the drawing on the bench shows, and nothing else.
+fn is_of_drawing(act: Act) -> bool {
+    matches!(act, Act::Sight(_) | Act::Measures | Act::Ruler)
+}
+
+/// Larger than all that a frame allocates, bytes (judgement: some 4 MB).
+const OF_A_FRAME: usize = 16 * 1024 * 1024;
+
+/// The GNU C library gives freed memory back to the system when there is twice as much of it as the
+/// largest block that was freed so far (`mallopt(3)`, dynamic threshold), and takes it again page by
+/// page: without a large block in the beginning, with every frame's triangles, which costs as much as
+/// the frame itself. This one is never written to, so it takes no memory.
+fn keep_freed_memory() {
+    drop(core::hint::black_box(Vec::<u8>::with_capacity(OF_A_FRAME)));
 }
 
 /// The folder for documents, where this desktop says which that is.

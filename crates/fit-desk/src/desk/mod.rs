@@ -14,8 +14,8 @@ use fit_doc::{
 };
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
-use fit_view::side::Hold;
-use fit_view::weigh::{self, MeasureNext, Survey, Weighed, weigh_visit};
+use fit_view::side::{Hold, Sight};
+use fit_view::weigh::{self, Before, MeasureNext, Survey, Weighed, weigh_visit_again};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -37,6 +37,8 @@ pub struct Desk {
     saved: Revision,
     file: Option<PathBuf>,
     weighed: Arc<Weighed>,
+    /// What of it the next weighing takes over.
+    before: Before,
     /// Readings of its visit to look at again.
     doubtful: Vec<Message>,
     /// What to measure next, once somebody asked.
@@ -68,7 +70,8 @@ impl Desk {
         file: Option<PathBuf>,
     ) -> Result<Self, Vec<Message>> {
         let visit = latest(&session);
-        let weighed = Arc::new(weigh(&setup, &session, visit)?);
+        let mut before = Before::default();
+        let weighed = weigh(&setup, &session, visit, &mut before)?;
         let look = Look {
             room: Room::Bench,
             visit,
@@ -76,6 +79,9 @@ impl Desk {
             all_hands: false,
             behind: false,
             hold: Hold::Axle,
+            sight: Sight::Side,
+            measures: false,
+            ruler: false,
             against_trial: false,
             for_client: ForClient::Not,
             selected: spoken_of(&weighed),
@@ -92,6 +98,7 @@ impl Desk {
             setup,
             history,
             weighed,
+            before,
             look,
             told: Vec::new(),
             asked: None,
@@ -246,6 +253,9 @@ impl Desk {
             Act::AllHands => Command::AllHands(!self.look.all_hands),
             Act::Behind => Command::Behind(!self.look.behind),
             Act::Hold(hold) => Command::Hold(hold),
+            Act::Sight(sight) => Command::Sight(sight),
+            Act::Measures => Command::Measures(!self.look.measures),
+            Act::Ruler => Command::Ruler(!self.look.ruler),
             Act::AgainstTrial => Command::AgainstTrial(!self.look.against_trial),
             Act::ClientView => self.for_client(ForClient::Here),
             Act::ClientBeside => self.for_client(ForClient::Beside),
@@ -297,6 +307,9 @@ impl Desk {
             Command::Hands(place) => (self.look.hands, self.look.all_hands) = (place, false),
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
+            Command::Sight(sight) => self.look.sight = sight,
+            Command::Measures(measures) => self.look.measures = measures,
+            Command::Ruler(ruler) => self.look.ruler = ruler,
             Command::Behind(behind) => self.look.behind = behind,
             Command::AgainstTrial(against) => self.look.against_trial = against,
             Command::ForClient(shown) => self.look.for_client = shown,
@@ -381,7 +394,7 @@ impl Desk {
                 return Err(refused);
             }
         }
-        self.weighed = Arc::new(weigh(&self.setup, &session, self.look.visit)?);
+        self.weighed = weigh(&self.setup, &session, self.look.visit, &mut self.before)?;
         self.history.push(session, step, gesture);
         self.forget_answers();
         if matches!(edit, Edit::Reading { .. } | Edit::Landmark { .. } | Edit::Sex(_)) {
@@ -416,8 +429,8 @@ impl Desk {
     /// stays and the reason is said.
     fn weigh_again(&mut self) {
         self.forget_answers();
-        match weigh(&self.setup, self.session(), self.look.visit) {
-            Ok(weighed) => self.weighed = Arc::new(weighed),
+        match weigh(&self.setup, self.history.session(), self.look.visit, &mut self.before) {
+            Ok(weighed) => self.weighed = weighed,
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
         }
     }
@@ -429,12 +442,12 @@ impl Desk {
     }
 
     fn look_at_visit(&mut self, visit: usize) {
-        match weigh(&self.setup, self.session(), visit) {
+        match weigh(&self.setup, self.history.session(), visit, &mut self.before) {
             Ok(weighed) => {
                 self.look.visit = visit;
                 self.forget_answers();
                 self.look.selected = spoken_of(&weighed);
-                self.weighed = Arc::new(weighed);
+                self.weighed = weighed;
                 self.doubt_again();
             }
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
@@ -515,9 +528,14 @@ impl Desk {
     }
 }
 
-fn weigh(setup: &Setup, session: &Session, visit: usize) -> Result<Weighed, Vec<Message>> {
+fn weigh(
+    setup: &Setup,
+    session: &Session,
+    visit: usize,
+    before: &mut Before,
+) -> Result<Arc<Weighed>, Vec<Message>> {
     let visit = session.visits.get(visit).ok_or_else(|| vec![Message::NoVisit])?;
-    weigh_visit(session, visit, &setup.survey)
+    weigh_visit_again(session, visit, &setup.survey, before)
 }
 
 fn doubtful(setup: &Setup, session: &Session, visit: usize) -> Vec<Message> {

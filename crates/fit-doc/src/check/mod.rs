@@ -6,9 +6,11 @@
 
 mod body;
 mod cockpit;
+mod kept;
 mod parts;
 mod tape;
 
+pub use kept::KeptCockpits;
 pub use parts::{check_bar, check_lever, check_stem};
 
 use crate::{
@@ -16,7 +18,7 @@ use crate::{
     VisitPlace, Whole,
 };
 use body::check_body;
-use cockpit::{check_cockpit, check_heading};
+use cockpit::check_cockpit;
 use fit_math::body::GROWN_UP_YEARS;
 use std::collections::BTreeSet;
 use tape::check_tape;
@@ -113,7 +115,7 @@ pub fn check(session: &Session) -> Findings {
             let place = Place::from(Whole::Visit(place)).field("date");
             findings.unusual.push(Message::SameDay { place });
         }
-        add_visit(&mut findings, session, place, visit, sound);
+        add_visit(&mut findings, session, place, visit, sound, &mut KeptCockpits::default());
     }
     findings
 }
@@ -121,13 +123,18 @@ pub fn check(session: &Session) -> Findings {
 /// Checks one visit with its client and the frame of its bike: all that must be clean before its bench
 /// is weighed.
 pub fn check_visit(session: &Session, visit: &Visit) -> Findings {
+    check_visit_again(session, visit, &mut KeptCockpits::default())
+}
+
+/// The same, with what was found of those cockpits taken over that are as they were.
+pub fn check_visit_again(session: &Session, visit: &Visit, kept: &mut KeptCockpits) -> Findings {
     let mut findings = Findings::default();
     check_client(&mut findings, &session.client);
     let found = session.bikes.iter().enumerate().find(|(_, bike)| bike.id == visit.bike);
     let sound = found.is_some_and(|(index, bike)| {
         check_frame(&mut findings, &Place::bike(index, bike), &bike.frame)
     });
-    add_visit(&mut findings, session, VisitPlace::of(session, visit), visit, sound);
+    add_visit(&mut findings, session, VisitPlace::of(session, visit), visit, sound, kept);
     findings
 }
 
@@ -177,6 +184,7 @@ fn add_visit(
     at: VisitPlace,
     visit: &Visit,
     sound: bool,
+    kept: &mut KeptCockpits,
 ) {
     let place = Place::from(Whole::Visit(at));
     check_body(findings, &place, visit);
@@ -254,21 +262,15 @@ fn add_visit(
         findings.refused.push(Message::NoSuchBike { place, id, known });
     }
     let frame = bike.filter(|_| sound).map(|bike| &bike.frame);
+    kept.check(frame, cockpits());
     let mut asked = Asked::default();
-    let mut built = cockpits().map(|(place, cockpit)| {
-        let mut own = Findings::default();
-        let built = check_cockpit(&mut own, &place, frame, cockpit);
-        findings.refused.append(&mut own.refused);
-        findings.unusual.extend(asked.fresh(cockpit, own.unusual));
-        (place, built)
-    });
-    let came = built.next().and_then(|(_, built)| built);
-    let candidates: Vec<_> = built.collect();
-    let Some(came) = came else { return };
-    for (place, candidate) in candidates {
-        if let Some(candidate) = candidate {
-            check_heading(findings, &place, &came, &candidate);
-        }
+    for (cockpit, checked) in visit.cockpits().zip(&kept.all) {
+        findings.refused.extend(checked.own.refused.iter().cloned());
+        findings.unusual.extend(asked.fresh(cockpit, checked.own.unusual.clone()));
+    }
+    for checked in kept.all.iter().skip(1) {
+        findings.refused.extend(checked.beside.refused.iter().cloned());
+        findings.unusual.extend(checked.beside.unusual.iter().cloned());
     }
 }
 

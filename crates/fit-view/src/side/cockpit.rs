@@ -19,9 +19,9 @@ const BLADE_BOW: f64 = 0.07;
 const BLADE_FLICK: f64 = 0.06;
 
 /// Half width of the drawn clamp on the steerer, mm: a steerer of 28.6 mm and its wall (judgement).
-const STEERER_CLAMP_MM: f64 = 18.0;
+pub(super) const STEERER_CLAMP_MM: f64 = 18.0;
 /// How far the drawn stem's body and its clamp stand out around the bar, mm (judgement).
-const STEM_ROUND_MM: (f64, f64) = (1.0, 5.0);
+pub(super) const STEM_ROUND_MM: (f64, f64) = (1.0, 5.0);
 /// Levers closer than this in the side view are drawn as one, mm (judgement: what an eye tells
 /// apart at the scale of the close look).
 const FAR_LEVER_MM: f64 = 1.0;
@@ -31,7 +31,7 @@ const DOTS_WIDER: f64 = 1.4;
 const FAR_OPACITY: f64 = 0.7;
 /// Bars and levers nowhere further apart than this are on one line, mm (judgement: as
 /// [`FAR_LEVER_MM`]).
-const ONE_LINE_MM: f64 = 1.0;
+pub(super) const ONE_LINE_MM: f64 = 1.0;
 
 /// How strongly a cockpit is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,14 +46,14 @@ pub(super) enum Weight {
 
 /// Line widths in points and how much of the shapes' insides shows.
 #[derive(Debug, Clone, Copy)]
-struct Strength {
-    bar: f64,
-    line: f64,
-    inside: f64,
+pub(super) struct Strength {
+    pub(super) bar: f64,
+    pub(super) line: f64,
+    pub(super) inside: f64,
 }
 
 impl Weight {
-    fn strength(self) -> Strength {
+    pub(super) fn strength(self) -> Strength {
         match self {
             Self::Focus => Strength { bar: 4.2, line: 2.0, inside: 0.22 },
             Self::Before => Strength { bar: 3.6, line: 1.6, inside: 0.10 },
@@ -104,28 +104,46 @@ pub(super) fn thin(cockpit: &Cockpit, series: Series) -> Vec<Mark> {
     marks
 }
 
-/// Two cockpits' bars and levers, each moved by its own shift, are drawn on one line, so that the
-/// one on top hides the other. Stems and widths are not looked at: they do not show in that line.
-pub(super) fn on_one_line(a: (&Cockpit, DVec2), b: (&Cockpit, DVec2)) -> bool {
-    let near = |a: Vec<DVec2>, b: Vec<DVec2>| {
-        a.len() == b.len() && a.iter().zip(&b).all(|(a, b)| a.distance(*b) < ONE_LINE_MM)
-    };
-    // the levers' outlines are asked only where the bars agree
-    near(stations(a), stations(b)) && near(lever_outlines(a), lever_outlines(b))
+/// What of a cockpit decides whether it is drawn on the line of another one: points of its bar, and
+/// the outlines of its lever. Stems and widths do not show in that line.
+#[derive(Debug)]
+pub(super) struct Line<'a> {
+    cockpit: &'a Cockpit,
+    shift: DVec2,
+    stations: [DVec2; 6],
+}
+
+impl<'a> Line<'a> {
+    /// The line of a cockpit that is moved.
+    pub(super) fn of(cockpit: &'a Cockpit, shift: DVec2) -> Self {
+        Self { cockpit, shift, stations: stations(cockpit, shift) }
+    }
+
+    /// The one on top hides the other.
+    pub(super) fn hides(&self, other: &Self) -> bool {
+        let near = |a: &[DVec2], b: &[DVec2]| {
+            a.len() == b.len() && a.iter().zip(b).all(|(a, b)| a.distance(*b) < ONE_LINE_MM)
+        };
+        // the levers' outlines are asked only where the bars agree
+        near(&self.stations, &other.stations) && near(&self.outlines(), &other.outlines())
+    }
+
+    fn outlines(&self) -> Vec<DVec2> {
+        lever_outlines(self.cockpit, self.shift)
+    }
 }
 
 /// Points that tell one bend from another: its outer tops, ramp, hook, tail and end.
-fn stations((cockpit, shift): (&Cockpit, DVec2)) -> Vec<DVec2> {
+fn stations(cockpit: &Cockpit, shift: DVec2) -> [DVec2; 6] {
     let bend = cockpit.bend();
     let (hook, end) = (bend.drops_station().s_mm, bend.chain().length_mm());
     let ramp = bend.ramp_middle().s_mm;
     [bend.tops_middle().s_mm, ramp, f64::midpoint(ramp, hook), hook, f64::midpoint(hook, end), end]
         .map(|s_mm| cockpit.bike_from_bar().transform_point3(bend.chain().at(s_mm).point))
         .map(|p| p.truncate() + shift)
-        .into()
 }
 
-fn lever_outlines((cockpit, shift): (&Cockpit, DVec2)) -> Vec<DVec2> {
+fn lever_outlines(cockpit: &Cockpit, shift: DVec2) -> Vec<DVec2> {
     let side = |p: DVec3| cockpit.bike_from_bar().transform_point3(p).truncate() + shift;
     let right = cockpit.lever_poses().map(|[_, right]| right);
     right.map_or_else(Vec::new, |lever| {
@@ -173,7 +191,7 @@ pub(super) fn shape(
 }
 
 /// A thin line in the cockpit's dash; dots are wider than dashes, or they would vanish.
-fn contour(series: Series, points: f64) -> Pen {
+pub(super) fn contour(series: Series, points: f64) -> Pen {
     let points = if series.dash() == Dash::Dots { DOTS_WIDER * points } else { points };
     Pen { dash: series.dash(), ..Pen::solid(Ink::Series(series), points) }
 }
@@ -237,7 +255,7 @@ fn lever_marks(
     marks
 }
 
-fn inside(path: Path, ink: Ink, opacity: f64) -> Mark {
+pub(super) fn inside(path: Path, ink: Ink, opacity: f64) -> Mark {
     Mark::Fill { path, ink, opacity }
 }
 
@@ -253,9 +271,14 @@ fn hood_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
     Path::smooth_closed(&corners)
 }
 
-/// A blade that tapers, bows a little and turns out at its tip, about the straight line from pivot
-/// to tip that the sums use.
 fn blade_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
+    let corners: Vec<DVec2> = blade_outline(lever).into_iter().map(side).collect();
+    Path::smooth_closed(&corners)
+}
+
+/// A blade that tapers, bows a little and turns out at its tip, about the straight line from pivot
+/// to tip that the sums use; in the bar frame.
+pub(super) fn blade_outline(lever: &LeverPose<'_>) -> Vec<DVec3> {
     const STEPS: u32 = 16;
     let blade = &lever.shape.blade;
     let length = blade.length_mm;
@@ -277,8 +300,7 @@ fn blade_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
     // a rounded tip
     let tip = middle(1.0) + along * (width(1.0) / 2.0);
     let outline = edge(1.0).chain([tip]).chain(back.into_iter().rev());
-    let corners: Vec<DVec2> = outline.map(|p| side(lever.point(p))).collect();
-    Path::smooth_closed(&corners)
+    outline.map(|p| lever.point(p)).collect()
 }
 
 #[cfg(test)]
@@ -350,7 +372,7 @@ mod tests {
     #[test]
     fn cockpits_that_hide_each_other_are_on_one_line() {
         let same = |a: &Cockpit, b: &Cockpit, off: f64| {
-            on_one_line((a, DVec2::ZERO), (b, DVec2::new(off, 0.0)))
+            Line::of(a, DVec2::ZERO).hides(&Line::of(b, DVec2::new(off, 0.0)))
         };
         let (one, other) = (cockpit(0.0), cockpit(0.0));
         assert!(same(&one, &other, 0.0) && same(&one, &other, 0.9));

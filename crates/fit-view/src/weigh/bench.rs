@@ -4,19 +4,22 @@
 //! a neighbour's answer, so that two equal cockpits weigh equal to the last digit.
 
 use super::asked::Question;
+use super::before::{Before, WeighedFor};
 use super::weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};
 use super::{brakes, calibration, person, tape};
 use fit_doc::{
-    Bike, CockpitClash, Date, Message, Place, Quantity, Session, Visit, VisitPlace, Whole, geometry,
+    Bike, CockpitClash, Date, KeptCockpits, Message, Place, Quantity, Session, Visit, VisitPlace,
+    Whole, geometry,
 };
 use fit_math::HandPlace;
 use fit_math::body::Survey;
 use fit_math::cockpit::{Cockpit, Grip, GripPair, flop_mm, trail_mm};
 use fit_math::frame::Side;
-use fit_math::hand::{Cover, wrist_line_rad};
-use fit_math::posture::{Bound, Calibration, Grips, Joint, Report, Rider, solve};
+use fit_math::hand::wrist_line_rad;
+use fit_math::posture::{Bound, Grips, Joint, Report, Rider, solve};
 use fit_math::saddle::{LegTurn, Seat};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Weighs the bench of the visit on that day, or of the latest one.
 ///
@@ -51,7 +54,22 @@ pub fn weigh_visit(
     visit: &Visit,
     survey: &Survey,
 ) -> Result<Weighed, Vec<Message>> {
-    let findings = fit_doc::check_visit(session, visit);
+    let weighed = weigh_visit_again(session, visit, survey, &mut Before::default());
+    weighed.map(Arc::unwrap_or_clone)
+}
+
+/// The same, with what was weighed before taken over as far as it is still right; what is weighed is
+/// kept in its place.
+///
+/// # Errors
+/// As [`weigh_visit`].
+pub fn weigh_visit_again(
+    session: &Session,
+    visit: &Visit,
+    survey: &Survey,
+    before: &mut Before,
+) -> Result<Arc<Weighed>, Vec<Message>> {
+    let findings = fit_doc::check_visit_again(session, visit, &mut before.cockpits);
     if !findings.refused.is_empty() {
         return Err(findings.refused);
     }
@@ -62,13 +80,13 @@ pub fn weigh_visit(
         vec![Message::NoSuchBike { place, id, known: session.bike_ids() }]
     };
     let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
-    let body = person::body(&session.client, &place, visit, survey);
+    let body = before.body(&session.client, &place, visit, survey);
     let (body, child) = body.map_err(|message| vec![message])?;
     let is_measured = child.is_none();
     let rider =
         person::rider(&session.client, &place, visit, &body).map_err(|message| vec![message])?;
 
-    let placed = put_together(at, bike, visit)?;
+    let placed = put_together(at, bike, visit, &before.cockpits)?;
     let find = |id: &str| placed.iter().find(|placed| placed.parts.id == id);
     let mut notes = findings.unusual;
     notes.extend(child);
@@ -82,10 +100,13 @@ pub fn weigh_visit(
     let covers = brakes::covers(&place, visit, &body, |id| find(id).map(|of| &of.cockpit))
         .map_err(|message| vec![message])?;
 
+    let on =
+        WeighedFor { frame: &bike.frame, rider: &rider, calibration: calibration.as_ref(), covers };
     let (mut cockpits, mut refused, mut worst_leg) = (Vec::new(), Vec::new(), None);
     for (index, placed) in placed.into_iter().enumerate() {
         let place = placed.place.clone();
-        match weigh_cockpit(placed, bike, &rider, calibration.as_ref(), covers) {
+        let known = before.cockpit(index, placed.parts, &on).filter(|_| is_measured);
+        match known.map_or_else(|| weigh_cockpit(placed, &on), |known| Ok(known.clone())) {
             Ok(mut weighed) => {
                 if !is_measured {
                     // nobody sits on it yet
@@ -107,7 +128,7 @@ pub fn weigh_visit(
     if !notes.iter().any(asks_what_the_leg_turns_on) {
         notes.extend(worst_leg);
     }
-    Ok(Weighed {
+    let weighed = Arc::new(Weighed {
         session: session.id.clone(),
         client: session.client.name.clone(),
         visit: visit.date,
@@ -121,7 +142,9 @@ pub fn weigh_visit(
         question: Question::of(visit),
         tape: None,
         notes,
-    })
+    });
+    before.weighed = Some(Arc::clone(&weighed));
+    Ok(weighed)
 }
 
 /// A cockpit put together on its bike, nobody on it yet.
@@ -132,16 +155,20 @@ pub(super) struct Placed<'a> {
     pub(super) seat: Seat,
 }
 
-/// Every cockpit of a visit, as it came first.
+/// Every cockpit of a visit, as it came first; those that were checked are built already.
 fn put_together<'a>(
     at: VisitPlace,
     bike: &Bike,
     visit: &'a Visit,
+    checked: &KeptCockpits,
 ) -> Result<Vec<Placed<'a>>, Vec<Message>> {
     let (mut all, mut refused) = (Vec::new(), Vec::new());
     for (index, parts) in visit.cockpits().enumerate() {
         let place = Place::visit_cockpit(at, index, parts);
-        let built = geometry::cockpit(&place, &bike.frame, parts);
+        let built = match checked.built(index) {
+            Some(built) => Ok(built.clone()),
+            None => geometry::cockpit(&place, &bike.frame, parts),
+        };
         match built.and_then(|built| Ok((built, geometry::seat(&place, &bike.frame, parts)?))) {
             Ok((cockpit, seat)) => all.push(Placed { place, parts, cockpit, seat }),
             Err(message) => refused.push(message),
@@ -172,10 +199,7 @@ fn asks_what_the_leg_turns_on(note: &Message) -> bool {
 
 fn weigh_cockpit(
     Placed { place: at, parts, cockpit, seat }: Placed<'_>,
-    bike: &Bike,
-    rider: &Rider,
-    calibration: Option<&Calibration>,
-    covers: [Cover; 2],
+    &WeighedFor { frame, rider, calibration, covers }: &WeighedFor<'_>,
 ) -> Result<WeighedCockpit, Message> {
     // a seat so far off that it cannot be moved by what was seen stays where it is
     let seat = calibration.and_then(|found| found.seat(&seat).ok()).unwrap_or(seat);
@@ -185,7 +209,6 @@ fn weigh_cockpit(
             places.insert(place, weigh_place(&at, rider, &seat, grips, place)?);
         }
     }
-    let frame = &bike.frame;
     let (head_rad, offset_mm) = (frame.head_angle_deg.to_radians(), frame.fork_offset_mm);
     Ok(WeighedCockpit {
         id: parts.id.clone(),
@@ -295,7 +318,6 @@ mod tests {
     use crate::words::English;
     use fit_doc::{Dimension, Mobility, Reading};
     use fit_math::posture::{self, Outcome};
-    use std::sync::Arc;
 
     fn survey() -> Survey {
         Survey::shipped().unwrap()

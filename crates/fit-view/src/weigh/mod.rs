@@ -9,6 +9,7 @@
 //! cockpits, and how much of it is doubt is not computed here.
 
 mod asked;
+mod before;
 mod bench;
 mod brakes;
 mod calibration;
@@ -28,7 +29,8 @@ mod tape;
 mod weighed;
 
 pub use asked::{AskedAngle, Question};
-pub use bench::{of_day, weigh, weigh_visit};
+pub use before::Before;
+pub use bench::{of_day, weigh, weigh_visit, weigh_visit_again};
 pub use changes::{Deltas, deltas};
 pub use fit_math::body::Survey;
 pub use foretold::{SEEN_ON_A_RIDE, foretold};

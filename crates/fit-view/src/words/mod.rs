@@ -9,6 +9,7 @@ mod caption;
 mod client_view;
 mod command;
 mod detail;
+mod drawing;
 mod english;
 mod sheet;
 mod visit;
@@ -17,6 +18,7 @@ pub use caption::Caption;
 pub use client_view::ClientWords;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
+pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Went};
 pub use english::English;
 pub use sheet::{Decision, Setting, SheetText};
 pub use visit::VisitWords;
@@ -46,7 +48,7 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words: VisitWords + ClientWords {
+pub trait Words: VisitWords + ClientWords + DrawingWords {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 

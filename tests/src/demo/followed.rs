@@ -123,7 +123,7 @@ fn read_off(session: &Session, down_deg: f64) -> Result<Vec<(Of, f64)>, DemoErro
     let mut cockpit = session.visits[0].left().clone();
     cockpit.roll_deg -= down_deg;
     let frame = &session.bikes[0].frame;
-    let read = laid(frame, &cockpit, READ.into_iter(), 0.0).map_err(DemoError::Bar)?;
+    let read = laid(frame, &cockpit, READ, 0.0).map_err(DemoError::Bar)?;
     let rounded = |of: Of, value: f64| {
         let per_unit = if of.is_angle() { 2.0 } else { 1.0 };
         (value * per_unit).round() / per_unit + 0.0

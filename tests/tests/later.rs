@@ -37,6 +37,7 @@ fn demo() -> Session {
     demo::sessions().unwrap().swap_remove(0).1
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "an edit is made where it is asked for")]
 fn edited(session: &Session, edit: Edit) -> Session {
     edit.apply(session).unwrap().0
 }

@@ -70,6 +70,11 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("bench-dark", &bench(SIZE, ThemeChoice::Dark)),
         KeptWindow::of("bench-large", &bench(LARGE, ThemeChoice::Light)),
         KeptWindow::of("bench-large-dark", &bench(LARGE, ThemeChoice::Dark)),
+        KeptWindow::of("measures", &looked_at(Key::S, ThemeChoice::Light, true)),
+        KeptWindow::of("front", &looked_at(Key::F, ThemeChoice::Light, false)),
+        KeptWindow::of("front-dark", &looked_at(Key::F, ThemeChoice::Dark, false)),
+        KeptWindow::of("above", &looked_at(Key::A, ThemeChoice::Light, false)),
+        KeptWindow::of("above-dark", &looked_at(Key::A, ThemeChoice::Dark, false)),
         KeptWindow::of("visit", &visit()),
         KeptWindow::of("details", &details()),
         KeptWindow::of("trial", &trial(ThemeChoice::Light)),
@@ -101,6 +106,26 @@ pub fn bench(size: (f32, f32), theme: ThemeChoice) -> Window {
         window.menu("Light, dark or as the desktop");
     }
     // the pointer hovers over nothing
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
+/// The flared bar measured, looked at one way or another, with the ruler or without.
+///
+/// # Panics
+/// When it cannot be looked at.
+fn looked_at(key: Key, theme: ThemeChoice, ruler: bool) -> Window {
+    let mut window = bench(SIZE, theme);
+    window.press(Role::RadioButton, "Flared 440");
+    window.key(Modifiers::NONE, Key::M);
+    window.key(Modifiers::NONE, key);
+    if ruler {
+        window.key(Modifiers::NONE, Key::D);
+        for key in [Key::ArrowUp, Key::ArrowRight] {
+            window.key(Modifiers::SHIFT, key);
+        }
+    }
     window.harness().remove_cursor();
     window.settle();
     window

@@ -11,7 +11,7 @@ use fit_math::frame::Side;
 use fit_math::{DVec2, HandPlace, cockpit};
 use fit_view::scene::{LayerName, Mark, Path, Scene};
 use fit_view::side::{
-    Hands, Hold, SideCockpit, SideView, close_window, cockpits_scene, rider_scene,
+    Hands, Hold, SideCockpit, SideView, Sight, close_window, cockpits_scene, rider_scene,
 };
 use fit_view::weigh::{Survey, json, place_id, weigh};
 use fit_view::words::English;
@@ -205,8 +205,13 @@ fn scenes(
         place_names: Default::default(),
         handles: Vec::new(),
         labels_from_mm: None,
+        free: None,
         hold,
         headline: String::new(),
+        sight: Sight::Side,
+        shoulders: None,
+        hand_names: Default::default(),
+        measures: Vec::new(),
     };
     [cockpits_scene(&view, close_window(&view, 1.3), 0.5), rider_scene(&view)]
 }

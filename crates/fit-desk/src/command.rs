@@ -2,7 +2,7 @@
 
 use crate::look::{ForClient, Room, ThemeChoice};
 use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, UndoStep};
-use fit_view::side::Hold;
+use fit_view::side::{Hold, Sight};
 use std::path::PathBuf;
 
 /// One uninterrupted movement of the pointer: all edits that carry it are one undo step.
@@ -45,6 +45,12 @@ pub enum Command {
     AllHands(bool),
     /// Which point of all cockpits is laid over each other.
     Hold(Hold),
+    /// Which way the cockpits are looked at.
+    Sight(Sight),
+    /// The measures of the selected cockpit in the drawing, or not.
+    Measures(bool),
+    /// The ruler on the drawing, or not.
+    Ruler(bool),
     /// What stands behind the differences, or the differences.
     Behind(bool),
     /// Compare with the cockpit that was ridden last, or with the one as it came.

@@ -1,7 +1,7 @@
 //! What is looked at: no part of the document, never saved with it, not undone.
 
 use fit_doc::HandPlace;
-use fit_view::side::Hold;
+use fit_view::side::{Hold, Sight};
 
 /// A place of work in the window.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -51,6 +51,7 @@ pub enum ForClient {
 }
 
 /// What is looked at.
+#[expect(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 #[derive(Debug, Clone, PartialEq)]
 pub struct Look {
     /// Which place of work.
@@ -63,6 +64,12 @@ pub struct Look {
     pub all_hands: bool,
     /// Which point of all cockpits is laid over each other.
     pub hold: Hold,
+    /// Which way the cockpits are looked at.
+    pub sight: Sight,
+    /// The measures of the selected cockpit are drawn.
+    pub measures: bool,
+    /// The ruler lies on the drawing.
+    pub ruler: bool,
     /// What stands behind the differences of that cockpit is shown in their place.
     pub behind: bool,
     /// The cockpit that was ridden last is what the others are compared with, where there is one.

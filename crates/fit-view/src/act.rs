@@ -1,6 +1,7 @@
 //! Everything a user can do from a menu or a key: one list, from which menus, key help and the
 //! palette are made. What each is called stands in the words.
 
+use crate::side::Sight;
 use fit_doc::HandPlace;
 use fit_math::cockpit::Hold;
 
@@ -43,6 +44,12 @@ pub enum Act {
     Hands(HandPlace),
     /// Show the hands of all places, or not.
     AllHands,
+    /// Look at the cockpits that way.
+    Sight(Sight),
+    /// Show the measures of the selected cockpit in the drawing, or not.
+    Measures,
+    /// Measure between two points of the drawing, or not.
+    Ruler,
     /// Show what stands behind the differences of the selected cockpit, or the differences.
     Behind,
     /// Compare with the cockpit that was ridden last, or with the one as it came.
@@ -98,7 +105,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 46] = {
+    pub const ALL: [Self; 51] = {
         use HandPlace as P;
         [
             Self::New,
@@ -133,6 +140,11 @@ impl Act {
             Self::Hands(P::Drops),
             Self::Hands(P::Ends),
             Self::AllHands,
+            Self::Sight(Sight::Side),
+            Self::Sight(Sight::Front),
+            Self::Sight(Sight::Above),
+            Self::Measures,
+            Self::Ruler,
             Self::Behind,
             Self::AgainstTrial,
             Self::Hold(Hold::Axle),
@@ -187,6 +199,11 @@ impl Act {
             Self::Hands(HandPlace::Ends) => const { &[plain("5")] },
             Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6")] },
             Self::AllHands => const { &[plain("0")] },
+            Self::Sight(Sight::Side) => const { &[plain("S")] },
+            Self::Sight(Sight::Front) => const { &[plain("F")] },
+            Self::Sight(Sight::Above) => const { &[plain("A")] },
+            Self::Measures => const { &[plain("M")] },
+            Self::Ruler => const { &[plain("D")] },
             Self::Behind => const { &[ctrl("E")] },
             Self::Hold(_) | Self::SwitchTheme | Self::FollowUp => &[],
             Self::OtherBar => const { &[ctrl_shift("B")] },

@@ -74,7 +74,8 @@ pub fn plain_side<'a>(
     words: &dyn Words,
 ) -> SideView<'a> {
     let (hands, hold, theme) = (Hands::Chosen, Hold::Axle, Theme::Light);
-    let choice = SideChoice { place, hands, focus: index, hold, theme };
+    let usual = SideChoice::usual(weighed);
+    let choice = SideChoice { place, hands, focus: index, hold, theme, ..usual };
     let mut view = plain_view(weighed, &choice, words);
     let mut at = 0;
     view.cockpits.retain(|_| {

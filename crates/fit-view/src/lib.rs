@@ -13,6 +13,7 @@ pub mod scene;
 pub mod sheet;
 pub mod side;
 pub mod standing;
+pub mod step;
 pub mod table;
 pub mod trend;
 pub mod weigh;

@@ -21,3 +21,4 @@ mod stock;
 mod story;
 mod tape;
 mod trials;
+mod views;

@@ -248,6 +248,15 @@ fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
     if before.all_hands != look.all_hands {
         acts.push(Act::AllHands);
     }
+    if before.sight != look.sight {
+        acts.push(Act::Sight(look.sight));
+    }
+    if before.measures != look.measures {
+        acts.push(Act::Measures);
+    }
+    if before.ruler != look.ruler {
+        acts.push(Act::Ruler);
+    }
     if from.0.behind != look.behind {
         acts.push(Act::Behind);
     }

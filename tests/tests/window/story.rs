@@ -62,23 +62,23 @@ fn a_visit_from_opening_to_opening_again() {
     assert_eq!(window.cell("Hands up or down", &label), "same");
     states.push(session(&window));
 
-    // the roll: typed, nudged, with the arrow keys plain, tenfold and in tenths
+    // the roll: typed, nudged, with the arrow keys felt and fine
     let matched = roll(&window);
     window.enter("roll of the bar", "3");
     assert_eq!(roll(&window), 3.0);
     states.push(session(&window));
     window.press(Role::Button, "roll of the bar: more");
-    assert_eq!(roll(&window), 3.5);
+    assert_eq!(roll(&window), 4.0);
     states.push(session(&window));
     window.press(Role::Button, "roll of the bar: less");
-    assert_eq!(roll(&window), 3.0);
+    assert_eq!(roll(&window), 2.0);
     states.push(session(&window));
     window.press(Role::TextInput, "roll of the bar");
     for (modifiers, key, wanted) in [
-        (Modifiers::NONE, Key::ArrowUp, 3.5),
-        (Modifiers::SHIFT, Key::ArrowUp, 8.5),
-        (Modifiers::ALT, Key::ArrowDown, 8.45),
-        (Modifiers::NONE, Key::ArrowDown, 8.0),
+        (Modifiers::NONE, Key::ArrowUp, 4.0),
+        (Modifiers::NONE, Key::ArrowUp, 6.0),
+        (Modifiers::SHIFT, Key::ArrowUp, 6.5),
+        (Modifiers::NONE, Key::ArrowUp, 8.0),
     ] {
         window.key(modifiers, key);
         assert_eq!(roll(&window), wanted, "{modifiers:?} {key:?}");
@@ -106,7 +106,7 @@ fn a_visit_from_opening_to_opening_again() {
     assert!(!window.desk().modified(), "taken back to what the file holds");
     assert!(window.has(Role::Label, "Saved"));
     assert_eq!(named.len(), 9);
-    assert_eq!(named[0], format!("Undone: {label}: roll of the bar 8.45 to 8°"));
+    assert_eq!(named[0], format!("Undone: {label}: roll of the bar 6.5 to 8°"));
     assert_eq!(named[6], format!("Undone: {label}: roll of the bar {} to 3°", plain(matched)));
     assert_eq!(named[7], format!("Undone: {label}: hoods brought back"));
     assert_eq!(named[8], format!("Undone: {label} onto the bench"));

@@ -46,15 +46,18 @@ impl KeptTexts {
     }
 }
 
-/// Shows the cards; "add from stock" comes back.
+/// Shows the cards; "add from stock" comes back. `pointed` becomes the card under the pointer, else
+/// the one that has the keyboard, by its place on the bench.
 pub(super) fn cards_ui(
     ui: &mut Ui,
     desk: &Desk,
     kept: &mut KeptTexts,
     words: &dyn Words,
     commands: &mut Vec<Command>,
+    pointed: &mut Option<usize>,
 ) -> Option<Act> {
     let mut act = None;
+    *pointed = None;
     heading(ui, words.caption(Caption::OnTheBench));
     let wishes = wishes(desk, words);
     let trials = trials_height(desk, ui.available_width());
@@ -103,6 +106,9 @@ pub(super) fn cards_ui(
             }
             if response.clicked() {
                 commands.push(Command::Select(cockpit.id.clone()));
+            }
+            if response.hovered() || (response.has_focus() && pointed.is_none()) {
+                *pointed = Some(index);
             }
             if response.has_focus() {
                 let rect = response.rect.expand(2.0);

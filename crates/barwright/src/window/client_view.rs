@@ -70,17 +70,18 @@ pub(super) fn may_be_done(act: Act) -> bool {
         Act::ClientView
             | Act::ClientBeside
             | Act::Hands(_)
-            | Act::Who
-            | Act::Body
-            | Act::Bike
-            | Act::Bench
             | Act::Save
             | Act::SwitchTheme
             | Act::Larger
             | Act::Smaller
             | Act::UsualSize
             | Act::Close
-    )
+    ) || leads_back(act)
+}
+
+/// A place of work was asked for.
+pub(super) fn leads_back(act: Act) -> bool {
+    matches!(act, Act::Who | Act::Body | Act::Bike | Act::Bench | Act::Decide)
 }
 
 /// Whether it takes the place of everything else: also where no second window can be opened.

@@ -1,6 +1,7 @@
 //! The decision: as it came, as it is now and as it is proposed; what to choose from, the least work
 //! first; what that takes; or that the answer is not a bar.
 
+use super::built::built_ui;
 use super::choices::choices_ui;
 use super::three::Three;
 use super::widgets::card;
@@ -55,6 +56,10 @@ pub(super) fn decide_ui(
             ScrollArea::vertical().id_salt("work").show(ui, |ui| {
                 ui.set_width(ui.available_width());
                 work_ui(ui, desk, visit, &proposed, words, commands);
+                if visit.chosen.is_some() {
+                    ui.add_space(10.0);
+                    built_ui(ui, desk, words, commands);
+                }
             });
         });
     });

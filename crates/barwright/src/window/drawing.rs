@@ -1,28 +1,31 @@
 //! The drawing: cockpits laid over each other true to scale, the whole rider in an inset, handles
 //! to pull, hand places and hold points to choose.
 
+use super::handles::{Pulls, selected, shown_handles};
 use super::paint::View;
 use super::painted::Painted;
+use super::ruler::Ruler;
 use super::theme::{colour, ink, quiet, theme};
-use super::widgets::{choice, named, named_by, row};
+use super::widgets::{choice, named, named_by, row, sign};
 use eframe::egui;
 use egui::{Align, ComboBox, Id, Layout, Rect, Role, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
-use fit_desk::{Command, Desk, Gesture, Look, Revision};
-use fit_doc::{CockpitEdit, HandPlace, Quantity};
+use fit_desk::{Command, Desk, Look, Revision};
+use fit_doc::HandPlace;
 use fit_math::DVec2;
+use fit_view::act::Act;
 use fit_view::picture::{Hands, SideChoice, side_view, silent_side_view};
-use fit_view::scene::{Ink, Series, Theme};
-use fit_view::side::{
-    Handle, Hold, KeptShapes, SQUARE_MM, both_scenes, close_window, handles, pulled,
-};
-use fit_view::weigh::WeighedCockpit;
+use fit_view::scene::{Ink, Theme};
+use fit_view::side::{Hold, KeptShapes, SQUARE_MM, Sight, both_scenes, close_window, nearest_line};
 use fit_view::words::{Caption, Words};
 use std::cell::OnceCell;
 
-/// Radius of a handle, points: the target is 24 across.
-const HANDLE: f32 = 7.0;
+/// How near to a line the pointer means it, points.
+const NEAR: f32 = 6.0;
 /// Least and largest width of the inset with the whole rider, points.
 const INSET: (f32, f32) = (210.0, 380.0);
+/// What the choices above and below take of the drawing's height, points.
+const ABOVE: f32 = 76.0;
+const BELOW: f32 = 42.0;
 /// Width of the drawing from which there is room for the inset, points.
 const INSET_FROM: f32 = 580.0;
 /// Width of the drawing from which both rows of choices fit on one line, points.
@@ -60,27 +63,22 @@ struct Key {
     inset: Rect,
     theme: Theme,
     pixels: u32,
+    measured: Option<usize>,
 }
 
-/// A handle being pulled.
-#[derive(Debug, Clone)]
-struct Pull {
-    quantity: Quantity,
-    from: DVec2,
-    value: f64,
-    cockpit: fit_math::cockpit::Cockpit,
-    gesture: Gesture,
-}
-
-/// The drawing's own state: where it looks, and what is being pulled.
+/// The drawing's own state: where it looks, what is being pulled, what is pointed at.
 #[derive(Debug, Default)]
 pub(super) struct Drawing {
     /// Middle and scale, where the user chose them; else everything is in view.
     looked_at: Option<(DVec2, f64)>,
     fitted: Option<Fitted>,
     kept: Option<Kept>,
-    pull: Option<Pull>,
-    gestures: u64,
+    pulls: Pulls,
+    ruler: Ruler,
+    /// Which way it was looked at when `looked_at` was chosen.
+    sight: Sight,
+    /// The cockpit whose card or line is pointed at, by its place on the bench.
+    pub(super) pointed: Option<usize>,
 }
 
 impl Drawing {
@@ -96,7 +94,11 @@ impl Drawing {
         let theme = theme(ui);
         ui.painter().rect_filled(frame, 8.0, colour(theme, Ink::Ground));
         let response = ui.interact(frame, ui.scope_id().with("drawing"), Sense::click_and_drag());
+        if self.sight != desk.look().sight {
+            (self.sight, self.looked_at) = (desk.look().sight, None);
+        }
         let view = self.view(frame, desk, words);
+        self.lines(ui, &response, &view, desk, commands);
         let wide = (frame.width() * 0.29).clamp(INSET.0, INSET.1);
         let inset = Rect::from_min_size(frame.min + vec2(12.0, 50.0), vec2(wide, wide * 0.92));
         let key = Key {
@@ -106,6 +108,7 @@ impl Drawing {
             inset,
             theme,
             pixels: ui.pixels_per_point().to_bits(),
+            measured: measured(desk, self.pointed),
         };
         let is_right = |kept: &Kept| kept.key == key && !kept.close.is_stale(ui.ctx());
         if !self.kept.as_ref().is_some_and(is_right) {
@@ -116,11 +119,12 @@ impl Drawing {
             kept.close.paint(ui.painter(), inner);
             // a screen reader asks in every frame, and without one nobody does
             named_by(&response, Role::Image, || {
-                let twin = || side_view(desk.weighed(), &side_choice(desk), words).twin();
+                let choice = choice_of(desk, kept.key.measured);
+                let twin = || side_view(desk.weighed(), &choice, words).twin();
                 let name = kept.twin.get_or_init(|| twin().join(". "));
-                format!("{}. {name}", words.caption(Caption::Drawing))
+                format!("{}. {name}", words.drawing(desk.look().sight))
             });
-            if frame.width() >= INSET_FROM {
+            if has_inset(frame, desk) {
                 inset_ui(ui, inset, &kept.inset, words);
             }
         }
@@ -130,7 +134,13 @@ impl Drawing {
             Stroke::new(1.0, colour(theme, Ink::Rule)),
             egui::StrokeKind::Inside,
         );
-        self.handles_ui(ui, desk, &view, words, commands);
+        if !self.pulls.is_pulling() {
+            self.ruler.show(ui, desk, &view, words, commands);
+        }
+        if self.pulls.show(ui, desk, &view, words, commands) {
+            // what is pulled must not run away under the pointer
+            self.looked_at = Some((view.middle, view.points_per_mm));
+        }
         self.pan_and_zoom(ui, &response, view);
         self.buttons(ui, frame, view, desk, words, commands);
     }
@@ -161,12 +171,43 @@ impl Drawing {
     fn fit(frame: Rect, desk: &Desk, words: &dyn Words) -> View {
         let side = silent_side_view(desk.weighed(), &side_choice(desk), words);
         // the choices above and the corners below cover a little
-        let room = Rect::from_min_max(frame.min + vec2(0.0, 44.0), frame.max - vec2(0.0, 6.0));
+        let above = if desk.look().sight.has_two_sides() { ABOVE } else { 44.0 };
+        let room = Rect::from_min_max(frame.min + vec2(0.0, above), frame.max - vec2(0.0, 6.0));
         let ratio = f64::from(room.width() / room.height());
         let fitted = View::fitted(room, &close_window(&side, ratio));
         let off = frame.center() - room.center();
         let off = DVec2::new(off.x.into(), (-off.y).into()) / fitted.points_per_mm;
         View { frame, middle: fitted.middle + off, ..fitted }
+    }
+
+    /// A line that is pointed at is measured; pressed, its cockpit is spoken of.
+    fn lines(
+        &mut self,
+        ui: &Ui,
+        response: &egui::Response,
+        view: &View,
+        desk: &Desk,
+        commands: &mut Vec<Command>,
+    ) {
+        let Some(pointer) = response.hover_pos().filter(|_| !ui.input(|i| i.pointer.any_down()))
+        else {
+            return;
+        };
+        if desk.look().ruler {
+            return;
+        }
+        let cockpits = &desk.weighed().cockpits;
+        let (hold, sight) = (desk.look().hold, desk.look().sight);
+        let within_mm = f64::from(NEAR) / view.points_per_mm;
+        let all = cockpits.iter().map(|of| &of.cockpit);
+        let near = nearest_line(all, hold, sight, view.scene(pointer), within_mm);
+        let Some((index, of)) = near.and_then(|index| Some((index, cockpits.get(index)?))) else {
+            return;
+        };
+        self.pointed = Some(index);
+        if response.clicked() {
+            commands.push(Command::Select(of.id.clone()));
+        }
     }
 
     fn pan_and_zoom(&mut self, ui: &Ui, response: &egui::Response, view: View) {
@@ -194,94 +235,6 @@ impl Drawing {
         self.looked_at = Some((middle, scale));
     }
 
-    // —— handles ——
-
-    fn handles_ui(
-        &mut self,
-        ui: &mut Ui,
-        desk: &Desk,
-        view: &View,
-        words: &dyn Words,
-        commands: &mut Vec<Command>,
-    ) {
-        let Some((index, of)) = selected(desk) else { return };
-        for handle in shown_handles(desk) {
-            let at = view.screen(handle.at);
-            if !view.frame.shrink(HANDLE).contains(at) {
-                continue;
-            }
-            let target = Rect::from_center_size(at, vec2(24.0, 24.0));
-            let id = ui.scope_id().with(("handle", format!("{:?}", handle.quantity)));
-            let response = ui.interact(target, id, Sense::click_and_drag());
-            named(&response, Role::Slider, None, words.caption(handle_caption(&handle)));
-            let held = response.hovered() || response.dragged() || response.has_focus();
-            let line = ink(ui, Ink::Series(Series(index)));
-            let fill = if held { line } else { ink(ui, Ink::Ground) };
-            ui.painter().circle(at, HANDLE, fill, Stroke::new(2.0, line));
-            self.pull(ui, words, &response, &handle, of, view, commands);
-            if held {
-                let value = number_of(&of.parts, handle.quantity);
-                let text = format!(
-                    "{} {}",
-                    words.caption(handle_caption(&handle)),
-                    words.value(handle.quantity, value)
-                );
-                label_beside(ui, at, &text);
-            }
-        }
-    }
-
-    #[expect(clippy::too_many_arguments, reason = "what a pull is made of")]
-    fn pull(
-        &mut self,
-        ui: &Ui,
-        words: &dyn Words,
-        response: &egui::Response,
-        handle: &Handle,
-        of: &WeighedCockpit,
-        view: &View,
-        commands: &mut Vec<Command>,
-    ) {
-        let Some(pointer) = ui.input(|input| input.pointer.interact_pos()) else { return };
-        let point = view.scene(pointer);
-        if response.drag_started() {
-            self.gestures += 1;
-            let pressed = ui.input(|input| input.pointer.press_origin()).unwrap_or(pointer);
-            self.pull = Some(Pull {
-                quantity: handle.quantity,
-                from: view.scene(pressed),
-                value: number_of(&of.parts, handle.quantity),
-                cockpit: of.cockpit.clone(),
-                gesture: Gesture(self.gestures),
-            });
-            // what is pulled must not run away under the pointer
-            self.looked_at = Some((view.middle, view.points_per_mm));
-        }
-        let Some(pull) = self.pull.as_ref().filter(|pull| pull.quantity == handle.quantity) else {
-            return;
-        };
-        if response.dragged()
-            && let Some(to) = pulled(&pull.cockpit, pull.quantity, pull.value, pull.from, point)
-            && to != number_of(&of.parts, handle.quantity)
-        {
-            let quantity = pull.quantity;
-            let change = match quantity {
-                Quantity::LeverAlong => CockpitEdit::Lever { side: None, quantity, to },
-                _ => CockpitEdit::Number { quantity, to },
-            };
-            let (id, gesture) = (of.id.clone(), Some(pull.gesture));
-            let label = words.caption(Caption::Changed).to_owned();
-            commands.push(Command::Try { id, change, label, gesture });
-        }
-        if ui.input(|input| input.key_pressed(egui::Key::Escape)) {
-            // given up: back to where it was taken hold of
-            commands.push(Command::GiveUp(pull.gesture));
-            self.pull = None;
-        } else if response.drag_stopped() {
-            self.pull = None;
-        }
-    }
-
     // —— what can be chosen on the drawing ——
 
     fn buttons(
@@ -299,8 +252,9 @@ impl Drawing {
             row(ui, |ui| places_ui(ui, desk, words, commands));
         });
         // on the same line where there is room for both, else on the next
-        let down = if frame.width() < ONE_LINE_FROM { 32.0 } else { 0.0 };
-        let beside = top.translate(vec2(0.0, down));
+        let is_narrow = frame.width() < ONE_LINE_FROM;
+        let second = top.translate(vec2(0.0, 32.0));
+        let beside = if is_narrow { second } else { top };
         ui.scope_builder(
             UiBuilder::new().max_rect(beside).layout(Layout::right_to_left(Align::Center)),
             |ui| {
@@ -308,20 +262,37 @@ impl Drawing {
                 holds_ui(ui, desk, words, commands);
             },
         );
+        let layout = if is_narrow { Layout::left_to_right } else { Layout::right_to_left };
+        let builder = UiBuilder::new().id_salt("sights").max_rect(second);
+        ui.scope_builder(builder.layout(layout(Align::Center)), |ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            if is_narrow {
+                sights_ui(ui, desk, words, commands, false);
+            } else {
+                tools_ui(ui, desk, words, commands);
+                ui.add_space(8.0);
+                sights_ui(ui, desk, words, commands, true);
+            }
+        });
         let bottom = Rect::from_min_max(
             pos2(frame.left() + 12.0, frame.bottom() - 38.0),
             pos2(frame.right() - 12.0, frame.bottom() - 10.0),
         );
         ui.scope_builder(UiBuilder::new().max_rect(bottom), |ui| {
             row(ui, |ui| {
-                for (caption, factor) in [(Caption::ZoomOut, 1.0 / ZOOM), (Caption::ZoomIn, ZOOM)] {
-                    let text = words.caption(caption);
-                    if choice_button(ui, text).clicked() {
+                for (text, caption, factor) in
+                    [("−", Caption::ZoomOut, 1.0 / ZOOM), ("+", Caption::ZoomIn, ZOOM)]
+                {
+                    if sign(ui, text, words.caption(caption)).clicked() {
                         self.zoom(view, factor, view.middle);
                     }
                 }
                 if choice_button(ui, words.caption(Caption::ZoomFit)).clicked() {
                     self.looked_at = None;
+                }
+                if is_narrow {
+                    ui.add_space(8.0);
+                    tools_ui(ui, desk, words, commands);
                 }
             });
         });
@@ -337,6 +308,46 @@ impl Drawing {
 
 fn choice_button(ui: &mut Ui, text: &str) -> egui::Response {
     ui.add(egui::Button::new(egui::RichText::new(text).size(13.5)).min_size(vec2(28.0, 26.0)))
+}
+
+/// Which way the cockpits are looked at; laid out from the right the last comes first.
+fn sights_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+    from_right: bool,
+) {
+    let mut all = Sight::ALL;
+    if from_right {
+        all.reverse();
+    }
+    for sight in all {
+        let selected = desk.look().sight == sight;
+        if choice(ui, selected, words.sight(sight), &words.act(Act::Sight(sight))).clicked() {
+            commands.push(Command::Sight(sight));
+        }
+    }
+}
+
+/// The measures of the selected cockpit, and the ruler.
+fn tools_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let look = desk.look();
+    let tools = [
+        (Caption::Ruler, look.ruler, Command::Ruler(!look.ruler)),
+        (Caption::Measures, look.measures, Command::Measures(!look.measures)),
+    ];
+    for (caption, on, command) in tools {
+        let response = choice(ui, on, words.caption(caption), words.caption(caption));
+        named(&response, Role::CheckBox, Some(on), words.caption(caption));
+        let response = match caption {
+            Caption::Ruler => response.on_hover_text(words.ruler_how()),
+            _ => response,
+        };
+        if response.clicked() {
+            commands.push(command);
+        }
+    }
 }
 
 fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
@@ -396,6 +407,11 @@ fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
+/// The whole rider stands beside the side view, where there is room.
+fn has_inset(frame: Rect, desk: &Desk) -> bool {
+    frame.width() >= INSET_FROM && desk.look().sight == Sight::Side
+}
+
 fn inset_ui(ui: &Ui, frame: Rect, inset: &Painted, words: &dyn Words) {
     let painter = ui.painter();
     painter.rect_filled(frame, 6.0, ink(ui, Ink::Page));
@@ -407,19 +423,24 @@ fn inset_ui(ui: &Ui, frame: Rect, inset: &Painted, words: &dyn Words) {
     named(&response, Role::Image, None, words.caption(Caption::WholeRider));
 }
 
-fn label_beside(ui: &Ui, at: egui::Pos2, text: &str) {
-    let font = super::theme::font(fit_view::scene::Weight::SemiBold, 13.5);
-    let galley = ui.painter().layout_no_wrap(text.to_owned(), font, ink(ui, Ink::OnAccent));
-    let place = Rect::from_min_size(at + vec2(14.0, -galley.size().y - 10.0), galley.size());
-    ui.painter().rect_filled(place.expand2(vec2(8.0, 4.0)), 5.0, ink(ui, Ink::Accent));
-    ui.painter().galley(place.min, galley, ink(ui, Ink::OnAccent));
+/// What the drawing on the bench shows: what is measured, and the way of the hands.
+fn choice_of(desk: &Desk, measured: Option<usize>) -> SideChoice {
+    SideChoice { measured, travel: true, ..side_choice(desk) }
 }
 
 fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>) -> Kept {
-    let mut side = silent_side_view(desk.weighed(), &side_choice(desk), words);
+    let choice = choice_of(desk, key.measured);
+    let mut side = silent_side_view(desk.weighed(), &choice, words);
     side.handles = shown_handles(desk).iter().map(|handle| handle.at).collect();
+    let frame = key.view.frame;
     side.labels_from_mm =
-        (key.view.frame.width() >= INSET_FROM).then(|| key.view.scene(key.inset.right_center()).x);
+        has_inset(frame, desk).then(|| key.view.scene(key.inset.right_center()).x);
+    // choices stand above and below
+    let [low, high] = [frame.bottom() - BELOW, frame.top() + ABOVE];
+    side.free = Some(fit_view::scene::Window {
+        least: key.view.scene(pos2(frame.left(), low)),
+        most: key.view.scene(pos2(frame.right(), high)),
+    });
     let window = key.view.window();
     // what else is chosen to be seen shapes them as well
     let same_look = before.as_ref().is_some_and(|before| before.key.look == key.look);
@@ -439,45 +460,28 @@ fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>)
     }
 }
 
-/// The cockpit that is spoken of, and its place on the bench.
-fn selected(desk: &Desk) -> Option<(usize, &WeighedCockpit)> {
-    desk.weighed().cockpits.iter().enumerate().find(|(_, c)| c.id == desk.look().selected)
-}
-
-/// Its handles, where they are drawn.
-fn shown_handles(desk: &Desk) -> Vec<Handle> {
-    let (Some((_, of)), Some(came)) = (selected(desk), desk.weighed().cockpits.first()) else {
-        return Vec::new();
-    };
-    let shift = desk.look().hold.shift(&came.cockpit, &of.cockpit);
-    let all = handles(&of.cockpit, of.parts.bar.one_piece.is_some()).into_iter();
-    all.map(|handle| Handle { at: handle.at + shift, ..handle }).collect()
-}
-
 /// What the drawing shows of the bench.
 pub(super) fn side_choice(desk: &Desk) -> SideChoice {
     let look = desk.look();
     let focus = selected(desk).map_or(0, |(index, _)| index);
     let hands = if look.all_hands { Hands::All } else { Hands::Chosen };
-    SideChoice { place: look.hands, hands, focus, hold: look.hold, theme: Theme::Light }
-}
-
-fn handle_caption(handle: &Handle) -> Caption {
-    match handle.quantity {
-        Quantity::Spacers => Caption::HandleSpacers,
-        Quantity::StemLength => Caption::HandleStem,
-        Quantity::Roll => Caption::HandleRoll,
-        _ => Caption::HandleLever,
+    SideChoice {
+        place: look.hands,
+        hands,
+        focus,
+        hold: look.hold,
+        theme: Theme::Light,
+        sight: look.sight,
+        measured: None,
+        travel: false,
     }
 }
 
-/// The number a handle stands for, as the document has it.
-fn number_of(cockpit: &fit_doc::Cockpit, quantity: Quantity) -> f64 {
-    let lever = cockpit
-        .levers
-        .as_ref()
-        .and_then(|levers| fit_doc::edit::lever_number(&levers.right, quantity));
-    lever.or_else(|| fit_doc::edit::cockpit_number(cockpit, quantity)).unwrap_or_default()
+/// Whose measures are drawn: those of what is pointed at, else, where they are asked for, those of
+/// the cockpit that is spoken of.
+fn measured(desk: &Desk, pointed: Option<usize>) -> Option<usize> {
+    let selected = || selected(desk).map(|(index, _)| index);
+    pointed.or_else(|| selected().filter(|_| desk.look().measures))
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "a hundred")]

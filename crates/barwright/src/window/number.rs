@@ -8,9 +8,9 @@ use super::widgets::{in_sight, note, refusal, sign};
 use eframe::egui;
 use egui::{Align, EventFilter, Id, Key, Layout, Margin, Modifiers, TextEdit, Ui, vec2};
 use fit_doc::{Quantity, Verdict};
-use fit_view::entry;
 use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
+use fit_view::{entry, step};
 
 /// Width of the field itself, points.
 const FIELD: f32 = 78.0;
@@ -75,7 +75,8 @@ impl NumberField<'_> {
                 let more = sign(ui, "+", &words.nudge(self.name, true)).clicked();
                 if less || more {
                     self.forget(ui);
-                    return self.nudged(if more { 1.0 } else { -1.0 });
+                    let fine = ui.input(|input| input.modifiers.shift);
+                    return self.nudged(more, fine);
                 }
                 typed
             })
@@ -123,8 +124,8 @@ impl NumberField<'_> {
             let idle = Idle { id, nothing_typed: typing.is_none() };
             ui.data_mut(|data| data.insert_temp(idle_id(), idle));
         }
-        if focused && let Some(steps) = arrow_steps(ui) {
-            asked = self.nudged(steps);
+        if focused && let Some((up, fine)) = arrow(ui, &UP_AND_DOWN) {
+            asked = self.nudged(up, fine);
             typing = None;
         }
         let shown = self.value.map(|value| entry::text(self.quantity, value));
@@ -193,19 +194,8 @@ impl NumberField<'_> {
         ui.data_mut(|data| data.remove::<Typing>(id));
     }
 
-    fn nudged(&self, steps: f64) -> Option<Asked> {
-        let step = entry::nudge(self.quantity);
-        let value = self.value?;
-        // to the next whole step first, so that nudged numbers are round ones
-        let along = value / step;
-        let next = if steps.fract() == 0.0 {
-            let whole = if steps > 0.0 { along.floor() } else { along.ceil() };
-            let begun = if (along - along.round()).abs() < 1e-9 { along.round() } else { whole };
-            (begun + steps) * step
-        } else {
-            value + steps * step
-        };
-        Some(Asked::Value((next * 100.0).round() / 100.0))
+    fn nudged(&self, up: bool, fine: bool) -> Option<Asked> {
+        Some(Asked::Value(step::next(self.quantity, self.value?, up, fine)))
     }
 
     /// What a finished text asks for, and what of it stays in the field.
@@ -326,15 +316,16 @@ fn name_field(response: &egui::Response, name: &str) {
     response.ctx.accesskit_node_builder(response.id, |node| node.set_label(name.to_owned()));
 }
 
-/// Steps asked for with the arrow keys: Shift ten at a time, Alt a tenth.
-fn arrow_steps(ui: &Ui) -> Option<f64> {
+/// Arrow keys that make a number larger and smaller.
+pub(super) const UP_AND_DOWN: [(Key, bool); 2] = [(Key::ArrowUp, true), (Key::ArrowDown, false)];
+
+/// A step asked for with one of these keys: whether up, and whether with Shift, which makes it fine.
+pub(super) fn arrow(ui: &Ui, keys: &[(Key, bool)]) -> Option<(bool, bool)> {
     ui.input_mut(|input| {
-        for (modifiers, steps) in
-            [(Modifiers::SHIFT, 10.0), (Modifiers::ALT, 0.1), (Modifiers::NONE, 1.0)]
-        {
-            for (key, sign) in [(Key::ArrowUp, 1.0), (Key::ArrowDown, -1.0)] {
+        for (modifiers, fine) in [(Modifiers::SHIFT, true), (Modifiers::NONE, false)] {
+            for &(key, up) in keys {
                 if input.consume_key(modifiers, key) {
-                    return Some(sign * steps);
+                    return Some((up, fine));
                 }
             }
         }

@@ -90,6 +90,7 @@ impl Over {
             focus: both.cockpits.len().saturating_sub(1),
             hold: Hold::Axle,
             theme: Theme::Light,
+            ..SideChoice::usual(both)
         };
         let side = side_view(both, &choice, words);
         let ratio = f64::from(frame.width() / frame.height());

@@ -9,6 +9,9 @@ use egui::{Color32, Pos2, Rect, Vec2, pos2};
 /// Where a line turns by more than this a new strip begins, its round end over the one before:
 /// cosine of the angle (judgement: 45°).
 const CORNER: f32 = 0.7;
+/// How much smaller than its picture a disc is drawn: drawn in its own size a thin line would be as
+/// pale as a single row of grey pixels (judgement; half of it would be jagged).
+const SMALLER: f32 = 1.6;
 /// Points closer than this are one, points (judgement).
 const ONE: f32 = 1e-3;
 
@@ -40,8 +43,7 @@ impl Disc {
 
     /// The one that is drawn best at that radius, points; none where that is too large.
     pub(super) fn of_radius(all: &[Self], radius: f32) -> Option<&Self> {
-        // a little smaller than its picture it stays sharp, as the toolkit does it
-        all.iter().find(|disc| radius * 2.0_f32.powf(0.25) <= disc.radius)
+        all.iter().find(|disc| radius * SMALLER <= disc.radius)
     }
 }
 
@@ -162,7 +164,7 @@ mod tests {
     fn the_next_larger_disc_is_taken() {
         let all = [1.0, 2.0, 4.0].map(|radius| Disc { radius, ..DISC });
         let of = |radius: f32| Disc::of_radius(&all, radius).map(|disc| disc.radius);
-        assert_eq!([0.5, 0.9, 1.5, 1.9].map(of), [1.0, 2.0, 2.0, 4.0].map(Some));
+        assert_eq!([0.5, 0.9, 1.2, 1.9].map(of), [1.0, 2.0, 2.0, 4.0].map(Some));
         assert_eq!((of(5.0), Disc::of_radius(&[], 1.0).is_none()), (None, true));
     }
 }

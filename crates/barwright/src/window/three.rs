@@ -110,6 +110,7 @@ impl Three {
                 focus: cockpit,
                 hold: Hold::Axle,
                 theme: key.theme,
+                ..SideChoice::usual(desk.weighed())
             };
             let scene = rider_scene(&side_view(desk.weighed(), &choice, words));
             let view = View::fitted(frame, &scene.window);

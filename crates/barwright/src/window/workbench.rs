@@ -147,6 +147,9 @@ impl Workbench {
             // a digit that misses a field moves no hands that nobody sees
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
+        if self.desk.look().room != Room::Bench {
+            acts.retain(|act| !is_of_drawing(*act));
+        }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
             acts.clear();
@@ -245,7 +248,9 @@ impl Workbench {
             egui::pos2(right.left() - GAP, whole.bottom()),
         );
         ui.scope_builder(UiBuilder::new().id_salt("cards").max_rect(left), |ui| {
-            acts.extend(cards_ui(ui, &self.desk, &mut self.cards, &self.words, commands));
+            let pointed = &mut self.drawing.pointed;
+            let kept = &mut self.cards;
+            acts.extend(cards_ui(ui, &self.desk, kept, &self.words, commands, pointed));
         });
         let answers = self.answers.now(&self.desk, &self.words);
         let table_height = wanted_height(&answers.table).min(middle.height() - GAP - DRAWING);
@@ -341,9 +346,7 @@ impl Workbench {
         if !self.desk.enabled(act) {
             return;
         }
-        if client_view::is_here(ctx, &self.desk)
-            && matches!(act, Act::Who | Act::Body | Act::Bike | Act::Bench)
-        {
+        if client_view::is_here(ctx, &self.desk) && client_view::leads_back(act) {
             commands.push(Command::ForClient(ForClient::Not));
         }
         if act == Act::EndTrial {
@@ -492,6 +495,11 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
+}
+
+/// It changes what the drawing on the bench shows, and nothing else.
+fn is_of_drawing(act: Act) -> bool {
+    matches!(act, Act::Sight(_) | Act::Measures | Act::Ruler)
 }
 
 /// Larger than all that a frame allocates, bytes (judgement: some 4 MB).

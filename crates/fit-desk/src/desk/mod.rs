@@ -15,7 +15,7 @@ use fit_doc::{
 };
 use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
-use fit_view::side::Hold;
+use fit_view::side::{Hold, Sight};
 use fit_view::weigh::{self, Before, MeasureNext, Survey, Weighed, weigh_visit_again};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
@@ -82,6 +82,9 @@ impl Desk {
             all_hands: false,
             behind: false,
             hold: Hold::Axle,
+            sight: Sight::Side,
+            measures: false,
+            ruler: false,
             against_trial: false,
             for_client: ForClient::Not,
             selected: spoken_of(&weighed),
@@ -256,6 +259,9 @@ impl Desk {
             Act::AllHands => Command::AllHands(!self.look.all_hands),
             Act::Behind => Command::Behind(!self.look.behind),
             Act::Hold(hold) => Command::Hold(hold),
+            Act::Sight(sight) => Command::Sight(sight),
+            Act::Measures => Command::Measures(!self.look.measures),
+            Act::Ruler => Command::Ruler(!self.look.ruler),
             Act::AgainstTrial => Command::AgainstTrial(!self.look.against_trial),
             Act::ClientView => self.for_client(ForClient::Here),
             Act::ClientBeside => self.for_client(ForClient::Beside),
@@ -309,6 +315,9 @@ impl Desk {
             Command::Hands(place) => (self.look.hands, self.look.all_hands) = (place, false),
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
+            Command::Sight(sight) => self.look.sight = sight,
+            Command::Measures(measures) => self.look.measures = measures,
+            Command::Ruler(ruler) => self.look.ruler = ruler,
             Command::Behind(behind) => self.look.behind = behind,
             Command::AgainstTrial(against) => self.look.against_trial = against,
             Command::ForClient(shown) => self.look.for_client = shown,

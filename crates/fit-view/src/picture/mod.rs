@@ -2,6 +2,7 @@
 //!
 //! x to the right and y *down*, as pages count; scenes inside their panels keep mm and y up.
 
+mod looked_at;
 mod page;
 mod page_of_bench;
 mod side_page;

@@ -1,9 +1,10 @@
 //! The side view of a weighed bench as a page.
 
+use super::looked_at;
 use super::page_of_bench::MOST_CARDS;
 use super::{Card, PageWords, Picture, page_of_bench};
 use crate::scene::{FontError, Theme};
-use crate::side::{Flesh, Hands, RiderFigure, SQUARE_MM, SideCockpit, SideView};
+use crate::side::{self, Flesh, Hands, RiderFigure, SQUARE_MM, SideCockpit, SideView, Sight};
 use crate::table::{Answer, Axis, Cell, Change, Question, at_limits};
 use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
 use crate::words::Words;
@@ -28,6 +29,12 @@ pub struct SideChoice {
     pub hold: Hold,
     /// Light or dark.
     pub theme: Theme,
+    /// Which way the cockpits are looked at.
+    pub sight: Sight,
+    /// Whose measures are drawn, by its place on the bench.
+    pub measured: Option<usize>,
+    /// Whether an arrow shows how far the hands went from where they were as it came.
+    pub travel: bool,
 }
 
 impl SideChoice {
@@ -42,6 +49,9 @@ impl SideChoice {
             focus: chosen.unwrap_or(first),
             hold: Hold::Axle,
             theme: Theme::Light,
+            sight: Sight::Side,
+            measured: None,
+            travel: false,
         }
     }
 }
@@ -107,17 +117,28 @@ fn view_with<'a>(
             .map(|figure| RiderFigure { figure, flesh }),
         twin: twin(c),
     });
+    let mut cockpits: Vec<SideCockpit<'_>> = cockpits.collect();
+    if let Some(of) = choice.measured.and_then(|index| cockpits.get_mut(index)) {
+        let said = side::measures(of.cockpit, choice.sight, words);
+        let said: Vec<String> = said.into_iter().map(|measure| measure.text).collect();
+        of.twin.push(words.twin_measured(&of.label, &said));
+    }
     SideView {
         frame: &weighed.bike.frame,
-        cockpits: cockpits.collect(),
+        cockpits,
         focus: choice.focus,
         place: choice.place,
         hands: choice.hands,
         place_names: HandPlace::ALL.map(|place| words.hand_place(place)),
         handles: Vec::new(),
         labels_from_mm: None,
+        free: None,
         hold: choice.hold,
         headline: page_words(weighed, choice, words).under_client,
+        sight: choice.sight,
+        shoulders: looked_at::shoulders(weighed, words),
+        hand_names: [true, false].map(|left| words.one_hand(left)),
+        measures: looked_at::measures(weighed, choice, words),
     }
 }
 
@@ -190,7 +211,7 @@ pub fn card_facts(
     facts
 }
 
-fn by(cell: Cell) -> Option<i64> {
+pub(super) fn by(cell: Cell) -> Option<i64> {
     match cell.change {
         Change::By(by) => Some(by),
         Change::None | Change::Same => None,
@@ -246,6 +267,7 @@ fn twin(
             None => words.twin_no_place(&of.label, place),
         });
     }
+    sentences.extend(looked_at::twin(of, choice, words));
     let Some(at) = of.places.get(&place) else { return sentences };
     let cell = |question: Question| question.cell(of, came);
     let (trunk, neck) = (cell(Question::Trunk(place)), cell(Question::Neck(place)));
@@ -264,7 +286,7 @@ fn twin(
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "saturates, and no reading is near 2⁶³")]
-fn whole(value: f64) -> i64 {
+pub(super) fn whole(value: f64) -> i64 {
     value.round() as i64
 }
 

@@ -95,6 +95,30 @@ impl Path {
         Self::closed(tip.chain(root).collect::<Vec<_>>())
     }
 
+    /// The smallest convex polygon that holds all points (Andrew 1979, Information Processing
+    /// Letters 9:216).
+    pub fn hull(points: impl IntoIterator<Item = DVec2>) -> Self {
+        let mut points: Vec<DVec2> = points.into_iter().collect();
+        points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+        let half = |points: &mut dyn Iterator<Item = DVec2>| {
+            let mut chain: Vec<DVec2> = Vec::new();
+            for p in points {
+                while let [.., a, b] = chain[..]
+                    && (b - a).perp_dot(p - a) <= 0.0
+                {
+                    chain.pop();
+                }
+                chain.push(p);
+            }
+            // the last point begins the other half
+            chain.pop();
+            chain
+        };
+        let lower = half(&mut points.iter().copied());
+        let upper = half(&mut points.iter().rev().copied());
+        Self::closed(lower.into_iter().chain(upper))
+    }
+
     /// Length of the polyline, mm.
     pub fn length_mm(&self) -> f64 {
         let open: f64 = self.points.windows(2).map(|w| w[0].distance(w[1])).sum();
@@ -174,6 +198,21 @@ mod tests {
         let expected = 2.0 * (a.distance(b).powi(2) - 30.0_f64.powi(2)).sqrt();
         let straight: f64 = expected + std::f64::consts::PI * (70.0 + 40.0);
         assert!((limb.length_mm() - straight).abs() < straight * 0.05);
+    }
+
+    #[test]
+    fn a_hull_holds_all_points_and_turns_one_way() {
+        let points: Vec<DVec2> =
+            (0..60).map(|i| DVec2::from_angle(f64::from(i) * 2.4) * f64::from(i % 7 * 5)).collect();
+        let hull = Path::hull(points.iter().copied());
+        let n = hull.points.len();
+        assert!((3..points.len()).contains(&n));
+        for i in 0..n {
+            let (a, b) = (hull.points[i], hull.points[(i + 1) % n]);
+            assert!(points.iter().all(|p| (b - a).perp_dot(*p - a) >= -1e-9), "one lies outside");
+            assert!(points.contains(&a));
+        }
+        assert_eq!(Path::hull([DVec2::X]).points.len(), 0, "one point encloses nothing");
     }
 
     #[test]

@@ -32,7 +32,9 @@ impl<'a> Figure<'a> {
     ) -> Self {
         let place = place(weighed, visit, chosen);
         let (hold, theme) = (Hold::Axle, Theme::Paper);
-        let choice = SideChoice { place, hands: Hands::Chosen, focus: chosen, hold, theme };
+        let hands = Hands::Chosen;
+        let choice =
+            SideChoice { place, hands, focus: chosen, hold, theme, ..SideChoice::usual(weighed) };
         let mut view = plain_view(weighed, &choice, words);
         let shown = |index: usize| index == 0 || index == chosen;
         let mut index = 0;

@@ -19,9 +19,9 @@ const BLADE_BOW: f64 = 0.07;
 const BLADE_FLICK: f64 = 0.06;
 
 /// Half width of the drawn clamp on the steerer, mm: a steerer of 28.6 mm and its wall (judgement).
-const STEERER_CLAMP_MM: f64 = 18.0;
+pub(super) const STEERER_CLAMP_MM: f64 = 18.0;
 /// How far the drawn stem's body and its clamp stand out around the bar, mm (judgement).
-const STEM_ROUND_MM: (f64, f64) = (1.0, 5.0);
+pub(super) const STEM_ROUND_MM: (f64, f64) = (1.0, 5.0);
 /// Levers closer than this in the side view are drawn as one, mm (judgement: what an eye tells
 /// apart at the scale of the close look).
 const FAR_LEVER_MM: f64 = 1.0;
@@ -31,7 +31,7 @@ const DOTS_WIDER: f64 = 1.4;
 const FAR_OPACITY: f64 = 0.7;
 /// Bars and levers nowhere further apart than this are on one line, mm (judgement: as
 /// [`FAR_LEVER_MM`]).
-const ONE_LINE_MM: f64 = 1.0;
+pub(super) const ONE_LINE_MM: f64 = 1.0;
 
 /// How strongly a cockpit is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,14 +46,14 @@ pub(super) enum Weight {
 
 /// Line widths in points and how much of the shapes' insides shows.
 #[derive(Debug, Clone, Copy)]
-struct Strength {
-    bar: f64,
-    line: f64,
-    inside: f64,
+pub(super) struct Strength {
+    pub(super) bar: f64,
+    pub(super) line: f64,
+    pub(super) inside: f64,
 }
 
 impl Weight {
-    fn strength(self) -> Strength {
+    pub(super) fn strength(self) -> Strength {
         match self {
             Self::Focus => Strength { bar: 4.2, line: 2.0, inside: 0.22 },
             Self::Before => Strength { bar: 3.6, line: 1.6, inside: 0.10 },
@@ -191,7 +191,7 @@ pub(super) fn shape(
 }
 
 /// A thin line in the cockpit's dash; dots are wider than dashes, or they would vanish.
-fn contour(series: Series, points: f64) -> Pen {
+pub(super) fn contour(series: Series, points: f64) -> Pen {
     let points = if series.dash() == Dash::Dots { DOTS_WIDER * points } else { points };
     Pen { dash: series.dash(), ..Pen::solid(Ink::Series(series), points) }
 }
@@ -255,7 +255,7 @@ fn lever_marks(
     marks
 }
 
-fn inside(path: Path, ink: Ink, opacity: f64) -> Mark {
+pub(super) fn inside(path: Path, ink: Ink, opacity: f64) -> Mark {
     Mark::Fill { path, ink, opacity }
 }
 
@@ -271,9 +271,14 @@ fn hood_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
     Path::smooth_closed(&corners)
 }
 
-/// A blade that tapers, bows a little and turns out at its tip, about the straight line from pivot
-/// to tip that the sums use.
 fn blade_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
+    let corners: Vec<DVec2> = blade_outline(lever).into_iter().map(side).collect();
+    Path::smooth_closed(&corners)
+}
+
+/// A blade that tapers, bows a little and turns out at its tip, about the straight line from pivot
+/// to tip that the sums use; in the bar frame.
+pub(super) fn blade_outline(lever: &LeverPose<'_>) -> Vec<DVec3> {
     const STEPS: u32 = 16;
     let blade = &lever.shape.blade;
     let length = blade.length_mm;
@@ -295,8 +300,7 @@ fn blade_path(lever: &LeverPose<'_>, side: &impl Fn(DVec3) -> DVec2) -> Path {
     // a rounded tip
     let tip = middle(1.0) + along * (width(1.0) / 2.0);
     let outline = edge(1.0).chain([tip]).chain(back.into_iter().rev());
-    let corners: Vec<DVec2> = outline.map(|p| side(lever.point(p))).collect();
-    Path::smooth_closed(&corners)
+    outline.map(|p| lever.point(p)).collect()
 }
 
 #[cfg(test)]

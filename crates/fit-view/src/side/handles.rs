@@ -3,7 +3,7 @@
 //! Bike frame, mm. Pulling is measured from where a handle was taken hold of, so that nothing jumps
 //! when it is. The numbers are the document's: mm and degrees, in the steps a workshop sets.
 
-use fit_doc::Quantity;
+use fit_doc::{HandPlace, Quantity};
 use fit_math::DVec2;
 use fit_math::cockpit::{Cockpit, Stem, clamp_position};
 use fit_math::frame::wrapped_rad;
@@ -22,18 +22,25 @@ pub struct Handle {
     pub at: DVec2,
 }
 
-/// The handles of a cockpit: spacers, stem, roll, and levers where there are any. A bar with its
-/// own stem has neither stem nor roll to pull.
-pub fn handles(cockpit: &Cockpit, one_piece: bool) -> Vec<Handle> {
+/// The handles of a cockpit: spacers, stem, roll, levers where there are any, and where the hands are
+/// in the drops, the hand. A bar with its own stem has neither stem nor roll to pull.
+pub fn handles(cockpit: &Cockpit, one_piece: bool, hands: HandPlace) -> Vec<Handle> {
+    // in the order in which people read, from above
     let mut handles = vec![Handle { quantity: Quantity::Spacers, at: steerer_end(cockpit) }];
     if !one_piece {
         handles.push(Handle { quantity: Quantity::StemLength, at: cockpit.clamp() });
-        handles.push(Handle { quantity: Quantity::Roll, at: bar_end(cockpit) });
     }
     if let Some(levers) = cockpit.levers() {
         let s_mm = cockpit.bend().s_from_along(levers.right.along_mm);
         let at = on_bike(cockpit, s_mm);
         handles.push(Handle { quantity: Quantity::LeverAlong, at });
+    }
+    if hands == HandPlace::Drops {
+        let at = cockpit.places().drops().right.centre.truncate();
+        handles.push(Handle { quantity: Quantity::HandInDrops, at });
+    }
+    if !one_piece {
+        handles.push(Handle { quantity: Quantity::Roll, at: bar_end(cockpit) });
     }
     handles
 }
@@ -66,7 +73,15 @@ pub fn pulled(
         }
         Quantity::LeverAlong => {
             cockpit.levers()?;
-            let moved = nearest_along(cockpit, to) - nearest_along(cockpit, from);
+            let zone = cockpit.bend().clamp_zone();
+            let moved = nearest_along(cockpit, zone, to) - nearest_along(cockpit, zone, from);
+            Some((value + moved).round())
+        }
+        Quantity::HandInDrops => {
+            // where a hand can lie: from the ramp's middle, beyond which the sums hold it, to the end
+            let bend = cockpit.bend();
+            let zone = (bend.ramp_middle().s_mm, bend.chain().length_mm());
+            let moved = nearest_along(cockpit, zone, to) - nearest_along(cockpit, zone, from);
             Some((value + moved).round())
         }
         _ => None,
@@ -97,10 +112,9 @@ fn on_bike(cockpit: &Cockpit, s_mm: f64) -> DVec2 {
     cockpit.bike_from_bar().transform_point3(in_bar).truncate()
 }
 
-/// Distance from the bar's end of the point of the clamp zone that lies nearest in the side view.
-fn nearest_along(cockpit: &Cockpit, at: DVec2) -> f64 {
+/// Distance from the bar's end of the point of that stretch of it that lies nearest in the side view.
+fn nearest_along(cockpit: &Cockpit, (from, to): (f64, f64), at: DVec2) -> f64 {
     let bend = cockpit.bend();
-    let (from, to) = bend.clamp_zone();
     let steps = ((to - from) / ALONG_STEP_MM).ceil().max(1.0);
     let mut best = (f64::INFINITY, from);
     let mut step = 0.0;
@@ -129,7 +143,11 @@ mod tests {
     }
 
     fn at(cockpit: &Cockpit, quantity: Quantity) -> DVec2 {
-        handles(cockpit, false).into_iter().find(|h| h.quantity == quantity).unwrap().at
+        handles(cockpit, false, HandPlace::Drops)
+            .into_iter()
+            .find(|h| h.quantity == quantity)
+            .unwrap()
+            .at
     }
 
     type Set = fn(&mut fit_doc::Cockpit, f64);
@@ -138,7 +156,8 @@ mod tests {
     #[test]
     fn a_handle_pulled_to_its_new_place_gives_the_number_that_puts_it_there() {
         let before = built(|_| ());
-        let cases: [(Quantity, f64, f64, Set); 4] = [
+        let cases: [(Quantity, f64, f64, Set); 5] = [
+            (Quantity::HandInDrops, 0.0, 14.0, |c, to| c.drops_hand_mm = to),
             (Quantity::Spacers, 15.0, 25.0, |c, to| c.spacers_mm = to),
             (Quantity::StemLength, 100.0, 83.0, |c, to| c.stem.length_mm = to),
             (Quantity::Roll, 0.0, 3.5, |c, to| c.roll_deg = to),
@@ -159,7 +178,7 @@ mod tests {
     #[test]
     fn taking_hold_of_a_handle_and_letting_go_changes_nothing() {
         let cockpit = built(|_| ());
-        for handle in handles(&cockpit, false) {
+        for handle in handles(&cockpit, false, HandPlace::Drops) {
             let grabbed = handle.at + DVec2::new(3.0, -2.0);
             assert_eq!(pulled(&cockpit, handle.quantity, 20.0, grabbed, grabbed), Some(20.0));
         }
@@ -167,7 +186,8 @@ mod tests {
 
     #[test]
     fn a_bar_that_is_its_own_stem_has_neither_stem_nor_roll_to_pull() {
-        let shown: Vec<_> = handles(&built(|_| ()), true).iter().map(|h| h.quantity).collect();
+        let shown: Vec<_> =
+            handles(&built(|_| ()), true, HandPlace::Hoods).iter().map(|h| h.quantity).collect();
         assert_eq!(shown, [Quantity::Spacers, Quantity::LeverAlong]);
     }
 }

@@ -5,29 +5,19 @@
 //! elbows are held at the same point as the hoods and have no mark of their own.
 
 use super::labels::plate;
+use super::spot::{Spot, text_box};
 use super::{SideView, cockpit::Weight as Strength};
 use crate::scene::{Anchor, Dash, Ink, Mark, Path, Pen, Weight, Width, Window, text_width};
 use fit_math::{DVec2, HandPlace};
 
 /// Radius of the mark of a hand, mm: a ring's, and that which other shapes look as large as.
-const RING_MM: f64 = 6.5;
+pub(super) const RING_MM: f64 = 6.5;
 /// Size of a place's label, points.
 const SIZE: f64 = 15.0;
 /// Height that it takes, points.
 const HEIGHT: f64 = 20.0;
 /// Width that it takes beyond its text, points.
 const AIR: f64 = 8.0;
-/// From a hand to the middle of its label: first tried, step, and last, points.
-const DISTANCES: (f64, f64, usize) = (26.0, 9.0, 24);
-/// Directions that are tried at each distance.
-const DIRECTIONS: u32 = 16;
-/// What a label pays for each point of a line that it covers, points of distance (judgement).
-const COVERED: f64 = 16.0;
-/// What it pays for standing behind its hand seen from the middle of all hands (judgement).
-const INWARD: f64 = 30.0;
-/// What it pays for each hand that is nearer to it than its own, points of distance (judgement).
-const STRANGER: f64 = 60.0;
-
 /// Whose hands are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Hands {
@@ -72,12 +62,19 @@ pub(super) fn marks(view: &SideView<'_>) -> Vec<Mark> {
     marks
 }
 
-/// Where the right hand of a cockpit is in the places that are shown.
-fn points(view: &SideView<'_>, index: usize) -> Vec<(HandPlace, DVec2)> {
+/// Where the hands of a cockpit are in the places that are shown: from the side the right one, which
+/// hides the other, else both, the right one first.
+pub(super) fn points(view: &SideView<'_>, index: usize) -> Vec<(HandPlace, DVec2)> {
     let Some(c) = view.cockpits.get(index) else { return Vec::new() };
-    let shift = view.shift(c.cockpit);
-    let at = |place| Some((place, c.cockpit.grips(place)?.right.centre.truncate() + shift));
-    view.hands.places(view.place).into_iter().filter_map(at).collect()
+    let shift = view.flat_shift(c.cockpit);
+    let mut points = Vec::new();
+    for place in view.hands.places(view.place) {
+        let Some(grips) = c.cockpit.grips(place) else { continue };
+        let far = view.sight.has_two_sides().then_some(grips.left);
+        let hands = core::iter::once(grips.right).chain(far);
+        points.extend(hands.map(|grip| (place, view.sight.flat(grip.centre) + shift)));
+    }
+    points
 }
 
 fn same_point(a: HandPlace, b: HandPlace) -> bool {
@@ -117,7 +114,11 @@ pub(super) fn labels(
     if view.hands == Hands::Chosen {
         return Vec::new();
     }
-    let focus = points(view, view.focus);
+    let mut focus = points(view, view.focus);
+    if view.sight.has_two_sides() {
+        // the labels of the cockpits stand on the left
+        focus.retain(|(_, at)| at.x > 0.0);
+    }
     let ring = DVec2::splat(1.4 * RING_MM);
     let hands: Vec<DVec2> =
         (0..view.cockpits.len()).flat_map(|index| points(view, index)).map(|(_, at)| at).collect();
@@ -147,72 +148,6 @@ pub(super) fn labels(
         });
     }
     marks
-}
-
-/// The room that a label takes, mm.
-fn text_box(mark: &Mark, mm_per_point: f64) -> Option<Window> {
-    let Mark::Text { at, anchor, text, size, weight, .. } = mark else { return None };
-    let wide = text_width(text, *size, *weight).unwrap_or_default() * mm_per_point;
-    let left = match anchor {
-        Anchor::Start => at.x,
-        Anchor::Middle => at.x - wide / 2.0,
-        Anchor::End => at.x - wide,
-    };
-    let half = 0.7 * size * mm_per_point;
-    Some(Window {
-        least: DVec2::new(left, at.y - half),
-        most: DVec2::new(left + wide, at.y + half),
-    })
-}
-
-/// A label that looks for its place.
-struct Spot {
-    hand: DVec2,
-    half: DVec2,
-    middle: DVec2,
-    mm_per_point: f64,
-}
-
-impl Spot {
-    /// The middle of the cheapest free place round the hand: near, outward, on few lines.
-    fn best(
-        &self,
-        taken: &[Window],
-        lines: &[DVec2],
-        hands: &[DVec2],
-        window: &Window,
-    ) -> Option<DVec2> {
-        let (first, step, count) = DISTANCES;
-        let out = (self.hand - self.middle).normalize_or(DVec2::Y);
-        let mut best: Option<(f64, DVec2)> = None;
-        for distance in (0..count).map(|i| first + step * i as f64) {
-            // further out nothing can be cheaper
-            if best.is_some_and(|(least, _)| distance >= least) {
-                break;
-            }
-            for direction in 0..DIRECTIONS {
-                let turn = core::f64::consts::TAU * f64::from(direction) / f64::from(DIRECTIONS);
-                let towards = DVec2::from_angle(turn);
-                let at = self.hand + towards * (distance * self.mm_per_point);
-                let room = Window { least: at - self.half, most: at + self.half };
-                let inside = window.contains(room.least) && window.contains(room.most);
-                if !inside || taken.iter().any(|other| other.overlaps(&room)) {
-                    continue;
-                }
-                let covered = lines.iter().filter(|p| room.contains(**p)).count() as f64;
-                let own = at.distance(self.hand);
-                let strangers = hands.iter().filter(|other| at.distance(**other) < own).count();
-                let cost = distance
-                    + COVERED * covered
-                    + INWARD * (1.0 - towards.dot(out))
-                    + STRANGER * strangers as f64;
-                if best.is_none_or(|(least, _)| cost < least) {
-                    best = Some((cost, at));
-                }
-            }
-        }
-        best.map(|(_, at)| at)
-    }
 }
 
 #[cfg(test)]

@@ -20,7 +20,7 @@ const PLATE_OPACITY: f64 = 0.88;
 const GAP_MM: f64 = 34.0;
 
 /// Radius that a handle takes and some air about it, points.
-const HANDLE: f64 = 10.0;
+pub(super) const HANDLE: f64 = 10.0;
 
 /// A label that is wanted.
 pub(super) struct Wanted<'a> {
@@ -53,7 +53,10 @@ pub(super) fn beside_the_tails(
         })
         .collect();
     let pitch_mm = PITCH * mm_per_point;
-    let room = (window.least.y + pitch_mm, window.most.y - pitch_mm);
+    let room = match &view.free {
+        Some(free) => (free.least.y + pitch_mm / 2.0, free.most.y - pitch_mm / 2.0),
+        None => (window.least.y + pitch_mm, window.most.y - pitch_mm),
+    };
     let placed = place_labels(wishes, pitch_mm, room.0, room.1);
     let heights: Vec<f64> = placed.iter().map(|(y, _)| *y).collect();
     let column_x = left_of_handles(rear - GAP_MM, &heights, &view.handles, mm_per_point);

@@ -1,8 +1,10 @@
-//! The side view: every cockpit on its bike with the rider holding one of them.
+//! The side view: every cockpit on its bike with the rider holding one of them; and the same
+//! cockpits from the front and from above.
 //!
-//! Bike frame, mm, true to scale. [`cockpits_scene`] is the close look at bars and hands,
-//! [`rider_scene`] the whole rider on the whole bike.
+//! Bike frame, mm, true to scale. [`cockpits_scene`] is the close look at bars and hands whichever
+//! way they are looked at ([`Sight`]), [`rider_scene`] the whole rider on the whole bike.
 
+mod across;
 mod bike;
 mod cockpit;
 mod figure;
@@ -10,7 +12,10 @@ mod handles;
 mod hands;
 mod kept;
 mod labels;
+mod measure;
 mod part;
+mod sight;
+mod spot;
 mod taped;
 
 use crate::scene::{Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Window};
@@ -24,6 +29,8 @@ pub use fit_math::cockpit::Hold;
 pub use handles::{Handle, handles, pulled};
 pub use hands::Hands;
 pub use kept::KeptShapes;
+pub use measure::{Measure, MeasureKind, Measured, measures, nearest_line, travel};
+pub use sight::Sight;
 pub use taped::taped_scene;
 
 /// Distance between the lines of the ground, mm.
@@ -70,10 +77,23 @@ pub struct SideView<'a> {
     /// Left end of the room for labels where something is drawn over the scene there; else they may
     /// begin at the edge of its window.
     pub labels_from_mm: Option<f64>,
+    /// The part of its window over which nothing else is drawn: small labels stand there. None: all
+    /// of it.
+    pub free: Option<Window>,
     /// Which point of all cockpits is laid over each other.
     pub hold: Hold,
     /// First sentence of the text twin.
     pub headline: String,
+    /// Which way the cockpits are looked at.
+    pub sight: Sight,
+    /// How broad the client's shoulders are, mm, and what is said of it; shown where left and right
+    /// are.
+    pub shoulders: Option<(f64, String)>,
+    /// What the two hands are called: left, right.
+    pub hand_names: [&'static str; 2],
+    /// Lengths and ways that are drawn with what they say, each with its cockpit's place on the
+    /// bench.
+    pub measures: Vec<(usize, Measure)>,
 }
 
 impl SideView<'_> {
@@ -94,11 +114,21 @@ impl SideView<'_> {
         self.reference().map_or(DVec2::ZERO, |r| self.hold.shift(r.cockpit, cockpit))
     }
 
+    /// How far a cockpit is moved in the picture.
+    fn flat_shift(&self, cockpit: &Cockpit) -> DVec2 {
+        self.sight.of_plane(self.shift(cockpit))
+    }
+
     /// Of each cockpit the first one of the bench whose lines its own lie on, so that one hides the
     /// other.
     pub fn on_lines_of(&self) -> Vec<Option<usize>> {
-        let all = self.cockpits.iter();
-        let lines: Vec<_> = all.map(|c| Line::of(c.cockpit, self.shift(c.cockpit))).collect();
+        let all = || self.cockpits.iter().map(|c| (c.cockpit, self.shift(c.cockpit)));
+        if self.sight != Sight::Side {
+            let hides = |other, of| across::on_one_line(self.sight, other, of);
+            let first = |(index, of)| all().take(index).position(|other| hides(other, of));
+            return all().enumerate().map(first).collect();
+        }
+        let lines: Vec<_> = all().map(|(cockpit, shift)| Line::of(cockpit, shift)).collect();
         let first =
             |(index, of): (usize, &Line<'_>)| lines[..index].iter().position(|o| o.hides(of));
         lines.iter().enumerate().map(first).collect()
@@ -115,7 +145,11 @@ impl SideView<'_> {
     /// What is shown in words, a sentence a line.
     pub fn twin(&self) -> Vec<String> {
         let sentences = self.cockpits.iter().flat_map(|c| c.twin.iter().cloned());
-        core::iter::once(self.headline.clone()).chain(sentences).collect()
+        let shoulders = self.shoulders.iter().filter(|_| self.sight.has_two_sides());
+        let mut twin = vec![self.headline.clone()];
+        twin.extend(shoulders.map(|(_, said)| said.clone()));
+        twin.extend(sentences);
+        twin
     }
 
     /// Frame, wheels and, where asked, the saddle of the cockpit that is spoken of.
@@ -207,7 +241,10 @@ fn close_look(
             weight == Weight::Focus || !drawn.into_iter().any(|d| same_stem(d.cockpit, c.cockpit));
         let series = SideView::series(index);
         let of = kept::Of { cockpit: c.cockpit.clone(), weight, shift, with_stem: own_stem };
-        kept.keep(index, of, || cockpit::shape(c.cockpit, series, weight, shift, own_stem));
+        kept.keep(index, of, || match view.sight {
+            Sight::Side => cockpit::shape(c.cockpit, series, weight, shift, own_stem),
+            sight => across::shape(sight, c.cockpit, series, weight, shift, own_stem),
+        });
     }
     let all = 0..view.cockpits.len();
     let mut shapes: Vec<_> = all.filter_map(|index| Some((index, kept.shape(index)?))).collect();
@@ -224,28 +261,36 @@ fn close_look(
     let label_marks = labels::beside_the_tails(&wanted, view, &window, mm_per_point);
     let mut layers = vec![Layer { name: LayerName::Grid, marks: grid(&window) }];
     let held = view.spoken_of().map_or(DVec2::ZERO, |c| view.shift(c.cockpit));
-    layers.extend(rider);
-    let fist = |draw: fn(&RiderFigure, DVec2) -> Vec<Mark>| {
-        view.fist(draw).map_or_else(Vec::new, |marks| moved(marks, held))
-    };
-    // the rider goes with the one that is held
-    if let Some(rider) = layers.iter_mut().find(|layer| layer.name == LayerName::Rider) {
-        rider.marks = moved(core::mem::take(&mut rider.marks), held);
-        rider.marks.extend(fist(RiderFigure::fist));
+    let mut hands = Vec::new();
+    if view.sight == Sight::Side {
+        layers.extend(rider);
+        let fist = |draw: fn(&RiderFigure, DVec2) -> Vec<Mark>| {
+            view.fist(draw).map_or_else(Vec::new, |marks| moved(marks, held))
+        };
+        // the rider goes with the one that is held
+        if let Some(rider) = layers.iter_mut().find(|layer| layer.name == LayerName::Rider) {
+            rider.marks = moved(core::mem::take(&mut rider.marks), held);
+            rider.marks.extend(fist(RiderFigure::fist));
+        }
+        hands.extend(fist(RiderFigure::fist_lines));
+    } else {
+        layers.extend(across::rider_on_bike(view));
+        hands.extend(across::fists(view));
     }
-    let mut hands = fist(RiderFigure::fist_lines);
     hands.extend(hands::marks(view));
     // some of the points tell well enough where lines are
     let lines: Vec<DVec2> =
         shapes.iter().flat_map(|(_, shape)| shape.extent()).step_by(EVERY).collect();
     let places = hands::labels(view, &label_marks, &lines, &window, mm_per_point);
+    let label_marks: Vec<Mark> = label_marks.into_iter().chain(places).collect();
+    let measured = measure::marks(view, &label_marks, &lines, &window, mm_per_point);
     layers.extend([
         Layer {
             name: LayerName::Cockpits,
             marks: shapes.iter().flat_map(|(_, shape)| shape.marks.clone()).collect(),
         },
         Layer { name: LayerName::Hands, marks: hands },
-        Layer { name: LayerName::Labels, marks: label_marks.into_iter().chain(places).collect() },
+        Layer { name: LayerName::Labels, marks: label_marks.into_iter().chain(measured).collect() },
     ]);
     Scene { window, layers, twin: view.twin() }
 }
@@ -293,11 +338,18 @@ fn whole_bike(view: &SideView<'_>) -> Window {
 /// The window for the close look: all cockpits, with room for labels behind the tails and for the
 /// arms above.
 pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
+    /// Room behind and below, before and above, mm: for labels and arms (judgement).
+    const SIDE_MM: [(f64, f64); 2] = [(170.0, 55.0), (60.0, 95.0)];
+    /// The same at the left and below, the right and above: for labels and measures (judgement).
+    const ACROSS_MM: [(f64, f64); 2] = [(215.0, 60.0), (85.0, 66.0)];
     let mut least = DVec2::splat(f64::INFINITY);
     let mut most = DVec2::splat(f64::NEG_INFINITY);
     for c in &view.cockpits {
         let shift = view.shift(c.cockpit);
-        let shape = cockpit::shape(c.cockpit, Series(0), Weight::Beside, shift, true);
+        let shape = match view.sight {
+            Sight::Side => cockpit::shape(c.cockpit, Series(0), Weight::Beside, shift, true),
+            sight => across::shape(sight, c.cockpit, Series(0), Weight::Beside, shift, true),
+        };
         for p in shape.extent() {
             least = least.min(p);
             most = most.max(p);
@@ -306,11 +358,22 @@ pub fn close_window(view: &SideView<'_>, width_to_height: f64) -> Window {
     if !least.is_finite() {
         return Window { least: DVec2::ZERO, most: DVec2::ONE };
     }
-    least -= DVec2::new(170.0, 55.0);
-    most += DVec2::new(60.0, 95.0);
+    if let (true, Some((mm, _))) = (view.sight.has_two_sides(), &view.shoulders) {
+        (least.x, most.x) = (least.x.min(-mm / 2.0), most.x.max(mm / 2.0));
+    }
+    let [before, after] = if view.sight == Sight::Side { SIDE_MM } else { ACROSS_MM };
+    least -= DVec2::from(before);
+    most += DVec2::from(after);
     let size = most - least;
     let grown =
         DVec2::new(size.x.max(size.y * width_to_height), size.y.max(size.x / width_to_height));
+    if view.sight != Sight::Side {
+        let middle = f64::midpoint(least.x, most.x);
+        return Window {
+            least: DVec2::new(middle - grown.x / 2.0, least.y),
+            most: DVec2::new(middle + grown.x / 2.0, least.y + grown.y),
+        };
+    }
     // what is added goes behind and above, where the rider is
     Window {
         least: DVec2::new(most.x - grown.x, least.y),

@@ -328,16 +328,10 @@ pub enum Caption {
     NotAsked,
     /// Tick.
     Consent,
-    /// Accessible name of the drawing.
-    Drawing,
-    /// Handle in the drawing.
-    HandleRoll,
-    /// Handle in the drawing.
-    HandleLever,
-    /// Handle in the drawing.
-    HandleStem,
-    /// Handle in the drawing.
-    HandleSpacers,
+    /// Button: measure between two points.
+    Ruler,
+    /// Button: the measures of the selected cockpit.
+    Measures,
     /// Title of the client's own window.
     ForClient,
     /// Button: from the client's view back to the workbench.

@@ -9,6 +9,7 @@ mod caption;
 mod client_view;
 mod command;
 mod detail;
+mod drawing;
 mod english;
 mod later;
 mod sheet;
@@ -18,6 +19,7 @@ pub use caption::Caption;
 pub use client_view::ClientWords;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
+pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Went};
 pub use english::English;
 pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};
@@ -48,7 +50,7 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words: VisitWords + ClientWords + LaterWords {
+pub trait Words: VisitWords + ClientWords + DrawingWords + LaterWords {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 

@@ -2,7 +2,7 @@
 
 use super::{concern, decide, later, names, number, picture, tape};
 use crate::act::Act;
-use crate::side::Hold;
+use crate::side::{Hold, Sight};
 use crate::table::{Axis, Question};
 use crate::weigh::{AskedAngle, MeasureNext};
 use crate::words::Off;
@@ -34,6 +34,11 @@ pub(super) fn act(act: Act) -> String {
         Act::AfterNote => "Note what was heard after the visit",
         Act::Hands(place) => return format!("Hands {}", names::with_hands(place)),
         Act::AllHands => "Hands in all places",
+        Act::Sight(Sight::Side) => "Look from the side",
+        Act::Sight(Sight::Front) => "Look from the front",
+        Act::Sight(Sight::Above) => "Look from above",
+        Act::Measures => "Measures of the cockpit in the drawing",
+        Act::Ruler => "Measure between two points",
         Act::Behind => "Details behind the differences",
         Act::AgainstTrial => "Compare with the last trial, or with as it came",
         Act::Hold(Hold::Axle) => "Lay over each other at the bottom bracket",

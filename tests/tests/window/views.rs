@@ -1,0 +1,378 @@
+//! The drawing looked at from the side, the front and above; its measures, its ruler, the way that
+//! the hands went, and handles moved with the keyboard.
+
+use acceptance::window::{SIZE, Window, demo};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers, pos2, vec2};
+use fit_doc::edit::{cockpit_number, lever_number};
+use fit_doc::{Dimension, Quantity};
+use fit_view::act::Act;
+use fit_view::side::Sight;
+use fit_view::words::{English, Words};
+use std::sync::Arc;
+
+/// All that is said of the drawing.
+fn drawing(window: &Window) -> String {
+    let heard = window.heard().into_iter().filter(|heard| heard.role == Role::Image);
+    let mut all = heard.filter(|heard| heard.name.contains("drawn to scale"));
+    let found = all.next().expect("the drawing");
+    assert!(all.next().is_none(), "one drawing");
+    found.name
+}
+
+/// Whole numbers with their unit, in the order in which they are said.
+fn numbers(text: &str, unit: &str) -> Vec<i64> {
+    let words: Vec<&str> = text.split([' ', '\u{a0}']).collect();
+    let of = |pair: &[&str]| {
+        let is = pair[1].trim_end_matches([',', '.']) == unit;
+        is.then(|| pair[0].replace('−', "-").parse().ok()).flatten()
+    };
+    words.windows(2).filter_map(of).collect()
+}
+
+fn number(window: &Window, quantity: Quantity) -> f64 {
+    let cockpit = window.desk().selected().unwrap();
+    let lever = cockpit.levers.as_ref().and_then(|of| lever_number(&of.right, quantity));
+    lever.or_else(|| cockpit_number(cockpit, quantity)).unwrap()
+}
+
+/// Texts painted in the last frame, and where.
+fn painted(window: &mut Window) -> Vec<(String, egui::Rect)> {
+    let shapes = window.harness().output().shapes.clone();
+    let texts = shapes.into_iter().filter_map(|clipped| match clipped.shape {
+        egui::Shape::Text(text) => {
+            let place = text.galley.rect.translate(text.pos.to_vec2());
+            clipped.clip_rect.contains_rect(place).then(|| (text.galley.text().to_owned(), place))
+        }
+        _ => None,
+    });
+    texts.collect()
+}
+
+#[test]
+fn each_sight_is_reached_by_key_button_and_palette_and_says_what_it_shows() {
+    let mut window = Window::demo();
+    assert!(drawing(&window).starts_with("Side view, drawn to scale"));
+    for (key, sight, begins) in [
+        (Key::F, Sight::Front, "Front view, drawn to scale"),
+        (Key::A, Sight::Above, "From above, drawn to scale"),
+        (Key::S, Sight::Side, "Side view, drawn to scale"),
+    ] {
+        window.key(Modifiers::NONE, key);
+        assert_eq!(window.desk().look().sight, sight);
+        assert!(drawing(&window).starts_with(begins), "{}", drawing(&window));
+        window.key(Modifiers::NONE, Key::S);
+        window.press(Role::RadioButton, &English.act(Act::Sight(sight)));
+        assert_eq!(window.desk().look().sight, sight);
+        window.key(Modifiers::NONE, Key::S);
+        window.key(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::P);
+        window.type_text(&English.act(Act::Sight(sight)));
+        window.key(Modifiers::NONE, Key::Enter);
+        assert_eq!(window.desk().look().sight, sight);
+    }
+    assert_eq!(window.desk().can_undo(), None, "a look is no step");
+    // typed into a field it is a letter, and in another place it is nothing
+    window.type_into("Name", "AF");
+    assert_eq!(window.desk().look().sight, Sight::Side);
+    window.key(Modifiers::NONE, Key::F6);
+    window.key(Modifiers::NONE, Key::F);
+    assert_eq!(window.desk().look().sight, Sight::Side);
+}
+
+/// What is said from the front and from above is what the bar is.
+#[test]
+fn widths_flare_and_turn_in_are_said_of_every_cockpit() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F);
+    let front = drawing(&window);
+    window.key(Modifiers::NONE, Key::A);
+    let above = drawing(&window);
+    for of in &window.desk().weighed().cockpits {
+        let bend = of.cockpit.bend();
+        let sentence = |text: &str, piece: &str| {
+            let mut all = text.split(". ").filter(|line| line.starts_with(&of.label));
+            all.find(|line| line.contains(piece)).unwrap_or_default().to_owned()
+        };
+        let round = |value: f64| value.round() as i64;
+        let wide = sentence(&front, "wide at the hoods");
+        let hands = of.places[&window.desk().look().hands].grips;
+        let apart = hands.right.centre.z - hands.left.centre.z;
+        let widths = [bend.width_hoods_cc_mm(), bend.width_ends_cc_mm(), apart].map(round);
+        assert_eq!(numbers(&wide, "mm"), widths, "{wide}");
+        let flare = round(bend.flare_rad().to_degrees());
+        let said =
+            if flare == 0 { "no flare".to_owned() } else { format!("flare {flare}\u{a0}°") };
+        assert!(wide.contains(&said) || wide.contains(&format!("flare {flare}°")), "{wide}");
+        let seen = sentence(&above, "levers");
+        let lengths = [of.parts.stem.length_mm, bend.reach_mm()].map(round);
+        assert_eq!(numbers(&seen, "mm")[..2], lengths, "{seen}");
+    }
+}
+
+/// The client's shoulders stand beside the bars; a breadth that nobody read says so.
+#[test]
+fn shoulders_are_measured_or_said_to_be_estimated() {
+    let session = demo();
+    let said = |session| {
+        let mut window = Window::with(session, SIZE);
+        window.key(Modifiers::NONE, Key::F);
+        let of = window.desk().weighed().body.known(Dimension::BiacromialBreadth);
+        let text = drawing(&window);
+        let line = text.split(". ").find(|line| line.starts_with("shoulders")).unwrap().to_owned();
+        assert_eq!(numbers(&line, "mm")[0], of.value.round() as i64, "{line}");
+        // what is said is painted beside the bar that it measures
+        let on_it: Vec<_> = painted(&mut window).into_iter().filter(|(t, _)| *t == line).collect();
+        assert_eq!(on_it.len(), 1, "{line}");
+        line
+    };
+    let read = said(session.clone());
+    assert!(!read.contains("estimated"), "{read}");
+    let mut guessed = session;
+    let visit = Arc::make_mut(guessed.visits.last_mut().unwrap());
+    visit.body.retain(|r| {
+        r.item != Dimension::BiacromialBreadth.into() && r.item != fit_doc::Item::ShoulderJoints
+    });
+    let guess = said(guessed);
+    assert!(guess.contains("about") && guess.ends_with("estimated"), "{guess}");
+}
+
+/// Whether a text names a cockpit, in full or shortened in its middle.
+fn is_label(text: &str, name: &str) -> bool {
+    text.starts_with(name)
+        || text
+            .split_once('…')
+            .is_some_and(|(begin, end)| name.starts_with(begin) && name.ends_with(end.trim()))
+}
+
+/// In every sight, whichever cockpit is spoken of and measured: no text lies on another.
+#[test]
+fn no_label_lies_on_another_whichever_way_it_is_looked_at() {
+    for size in [SIZE, (1024.0, 700.0), (1920.0, 1080.0)] {
+        let mut window = Window::with(demo(), size);
+        window.key(Modifiers::NONE, Key::M);
+        let labels: Vec<String> =
+            window.desk().visit().unwrap().cockpits().map(|c| c.label.clone()).collect();
+        for key in [Key::S, Key::F, Key::A] {
+            window.key(Modifiers::NONE, key);
+            for label in &labels {
+                window.activate(Role::RadioButton, label);
+                window.harness().remove_cursor();
+                window.settle();
+                let frame = window.heard().into_iter();
+                let frame = frame.filter(|heard| heard.name.contains("drawn to scale"));
+                let frame = frame.map(|heard| heard.place).next().unwrap();
+                let texts: Vec<_> = painted(&mut window)
+                    .into_iter()
+                    .filter(|(_, at)| frame.contains_rect(*at))
+                    .collect();
+                for name in &labels {
+                    assert!(
+                        texts.iter().any(|(text, _)| is_label(text, name)),
+                        "{size:?} {key:?}: {name} has no label"
+                    );
+                }
+                for (i, (text, at)) in texts.iter().enumerate() {
+                    let hit = texts[..i]
+                        .iter()
+                        .find(|(_, other)| other.shrink(1.0).intersects(at.shrink(1.0)));
+                    assert_eq!(hit, None, "{size:?} {key:?} {label}: {text} at {at:?}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn measures_show_while_a_card_or_a_line_is_pointed_at_and_stay_when_they_are_asked_for() {
+    let mut window = Window::demo();
+    let measured = |window: &Window| {
+        let text = drawing(window);
+        text.split(". ").find(|line| line.starts_with("Measured on")).map(str::to_owned)
+    };
+    window.harness().remove_cursor();
+    window.settle();
+    assert_eq!(measured(&window), None);
+    let at = window.the(Role::RadioButton, "Same bar, stem 90").rect().center();
+    window.harness().hover_at(at);
+    window.settle();
+    let said = measured(&window).unwrap();
+    assert!(said.starts_with("Measured on Same bar, stem 90: "), "{said}");
+    let of = window.desk().weighed().cockpits.iter().find(|c| c.label == "Same bar, stem 90");
+    let of = of.unwrap();
+    let bend = of.cockpit.bend();
+    let wanted = [bend.reach_mm(), bend.drop_mm(), 90.0, of.parts.spacers_mm];
+    assert_eq!(numbers(&said, "mm"), wanted.map(|mm| mm.round() as i64), "{said}");
+    // each is painted, once
+    for text in said.split_once(": ").unwrap().1.split(", ") {
+        let there = painted(&mut window).into_iter().filter(|(t, _)| t == text).count();
+        assert_eq!(there, 1, "{text}");
+    }
+    window.harness().remove_cursor();
+    window.settle();
+    assert_eq!(measured(&window), None, "gone with the pointer");
+    // asked for, they are those of the selected one and stay
+    window.press(Role::CheckBox, "Measures");
+    window.harness().remove_cursor();
+    window.settle();
+    let selected = window.desk().selected().unwrap().label.clone();
+    assert!(measured(&window).unwrap().starts_with(&format!("Measured on {selected}: ")));
+    window.key(Modifiers::NONE, Key::F);
+    let said = measured(&window).unwrap();
+    assert!(said.contains("width at the hoods") && said.contains("width at the ends"), "{said}");
+    window.key(Modifiers::NONE, Key::A);
+    let said = measured(&window).unwrap();
+    assert!(said.contains("stem") && said.contains("reach"), "{said}");
+}
+
+/// A line in the drawing that is pressed is spoken of.
+#[test]
+fn a_line_that_is_pressed_is_spoken_of() {
+    let mut window = Window::demo();
+    window.press(Role::RadioButton, "As it came");
+    // the end of a bar lies under its handle: there is a line of the selected cockpit
+    let roll = window.the(Role::Slider, "Roll").rect().center();
+    window.press(Role::RadioButton, "Flared 440");
+    assert_eq!(window.desk().selected().unwrap().label, "Flared 440");
+    // a little inwards from the end, along the tail
+    window.press_at(roll + vec2(12.0, 0.0));
+    assert_eq!(window.desk().selected().unwrap().label, "As it came");
+}
+
+#[test]
+fn the_way_of_the_hands_is_told_in_whole_millimetres_and_only_where_it_can_be() {
+    let mut window = Window::demo();
+    let way = |window: &mut Window| {
+        let texts = painted(window).into_iter().map(|(text, _)| text);
+        // what stands in the table says one way each
+        texts.filter(|t| t.contains("mm back, ") || t.contains("mm forward, ")).collect::<Vec<_>>()
+    };
+    window.press(Role::RadioButton, "Same bar, stem 90");
+    window.harness().remove_cursor();
+    window.settle();
+    let (back, up) = (
+        window.cell("Hands forward or back", "Same bar, stem 90"),
+        window.cell("Hands up or down", "Same bar, stem 90"),
+    );
+    assert_eq!(way(&mut window), [format!("{back}, {up}")]);
+    window.press(Role::RadioButton, "As it came");
+    window.harness().remove_cursor();
+    window.settle();
+    assert_eq!(way(&mut window), Vec::<String>::new());
+}
+
+#[test]
+fn the_ruler_is_laid_with_keys_and_pointer_and_reads_whole_millimetres() {
+    let mut window = Window::demo();
+    let reads = |window: &Window| {
+        let found = window.texts_of(Role::Label);
+        found.into_iter().find(|text| text.ends_with("straight"))
+    };
+    assert_eq!(reads(&window), None);
+    window.key(Modifiers::NONE, Key::D);
+    assert_eq!(window.focused().unwrap().name, "Ruler, second end");
+    let text = reads(&window).unwrap();
+    let before = numbers(&text, "mm");
+    assert_eq!((before[0], before[1]), (before[2], 0), "laid level: {text}");
+    // arrows: a millimetre, with Shift ten
+    window.key(Modifiers::NONE, Key::ArrowRight);
+    window.key(Modifiers::SHIFT, Key::ArrowRight);
+    window.key(Modifiers::SHIFT, Key::ArrowUp);
+    window.key(Modifiers::SHIFT, Key::ArrowUp);
+    window.key(Modifiers::NONE, Key::ArrowDown);
+    let after = numbers(&reads(&window).unwrap(), "mm");
+    assert_eq!((after[0], after[1]), (before[0] + 11, 19));
+    let straight = (after[0] as f64).hypot(19.0).round() as i64;
+    assert_eq!(after[2], straight);
+    // the other end
+    window.key(Modifiers::SHIFT, Key::Tab);
+    assert_eq!(window.focused().unwrap().name, "Ruler, first end");
+    window.key(Modifiers::SHIFT, Key::ArrowUp);
+    assert_eq!(numbers(&reads(&window).unwrap(), "mm")[1], 9);
+    window.key(Modifiers::NONE, Key::Tab);
+    assert_eq!(window.focused().unwrap().name, "Ruler, second end");
+    // pulled anew where nothing else is: it measures what is between, true to scale
+    let frame = window.heard().into_iter();
+    let frame = frame.filter(|heard| heard.name.contains("drawn to scale"));
+    let frame = frame.map(|heard| heard.place).next().unwrap();
+    let from = pos2(frame.left() + 0.4 * frame.width(), frame.top() + 0.55 * frame.height());
+    window.pull(from, from + vec2(60.0, 30.0));
+    let pulled = numbers(&reads(&window).unwrap(), "mm");
+    assert!((pulled[0] - 2 * pulled[1]).abs() <= 2, "{pulled:?}");
+    let ends = ["Ruler, first end", "Ruler, second end"]
+        .map(|name| window.the(Role::Slider, name).rect().center());
+    assert!((ends[1] - ends[0] - vec2(60.0, 30.0)).length() < 2.0, "{ends:?}");
+    assert_eq!(window.desk().can_undo(), None, "nothing was changed by it");
+    // Escape leaves it
+    window.key(Modifiers::NONE, Key::Escape);
+    assert_eq!(reads(&window), None);
+    assert!(!window.desk().look().ruler && !window.has(Role::Slider, "Ruler, first end"));
+}
+
+/// The squares of the ground are 100 mm, and so the ruler says.
+#[test]
+fn the_ruler_agrees_with_the_cockpit_that_it_measures() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::D);
+    let [spacers, clamp] =
+        ["Spacers", "Stem length"].map(|name| window.the(Role::Slider, name).rect().center());
+    for (end, to) in [("Ruler, first end", spacers), ("Ruler, second end", clamp)] {
+        let at = window.the(Role::Slider, end).rect().center();
+        window.pull(at, to);
+    }
+    let all = window.texts_of(Role::Label);
+    let said = all.into_iter().find(|text| text.ends_with("straight")).unwrap();
+    let stem = number(&window, Quantity::StemLength);
+    let read = numbers(&said, "mm")[2] as f64;
+    assert!((read - stem).abs() <= 3.0, "{said}: the stem is {stem}");
+}
+
+const HANDLES: [(&str, Quantity, f64, f64); 5] = [
+    ("Roll", Quantity::Roll, 2.0, 0.5),
+    ("Stem length", Quantity::StemLength, 10.0, 1.0),
+    ("Spacers", Quantity::Spacers, 5.0, 1.0),
+    ("Levers along the bend", Quantity::LeverAlong, 5.0, 1.0),
+    ("Hand in the drops", Quantity::HandInDrops, 5.0, 1.0),
+];
+
+/// A handle that has the keyboard goes by what a client feels, with Shift by what can be set.
+#[test]
+fn a_handle_goes_in_felt_and_in_fine_steps() {
+    for (handle, quantity, felt, fine) in HANDLES {
+        let mut window = Window::demo();
+        let start = window.desk().session().clone();
+        let before = number(&window, quantity);
+        window.the(Role::Slider, handle).focus();
+        window.settle();
+        window.key(Modifiers::NONE, Key::ArrowUp);
+        let up = number(&window, quantity);
+        assert!(up > before && up <= before + felt && (up / felt).fract() == 0.0, "{handle}: {up}");
+        assert_eq!(window.focused().unwrap().name, handle, "it keeps the keyboard");
+        window.key(Modifiers::NONE, Key::ArrowRight);
+        assert_eq!(number(&window, quantity), up + felt, "{handle}");
+        window.key(Modifiers::SHIFT, Key::ArrowLeft);
+        assert_eq!(number(&window, quantity), up + felt - fine, "{handle}");
+        let value = window.heard().into_iter().find(|h| h.name == handle).unwrap().value.unwrap();
+        assert!(value.contains(&format!("{}", up + felt - fine)), "{handle} says {value}");
+        for _ in 0..3 {
+            window.key(Modifiers::COMMAND, Key::Z);
+        }
+        assert_eq!(window.desk().session(), &start, "{handle}: a step for each");
+    }
+}
+
+/// The hand in the drops is held further forward in the hook, and the brake comes nearer.
+#[test]
+fn the_hand_in_the_drops_can_be_pulled() {
+    let mut window = Window::demo();
+    let spare = |window: &Window| window.cell("Brake reach to spare", "Compact 420");
+    let (before, at) = (spare(&window), number(&window, Quantity::HandInDrops));
+    let hand = window.the(Role::Slider, "Hand in the drops").rect().center();
+    window.pull(hand, hand + vec2(6.0, -12.0));
+    assert!(number(&window, Quantity::HandInDrops) > at + 8.0);
+    assert_ne!(spare(&window), before);
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!((spare(&window), number(&window, Quantity::HandInDrops)), (before, at));
+    // only where the hands are there
+    window.key(Modifiers::NONE, Key::Num3);
+    assert!(!window.has(Role::Slider, "Hand in the drops"));
+}

@@ -78,6 +78,8 @@ impl Job {
     /// The jobs in the course of which this one is done as well.
     const fn within(self) -> &'static [Self] {
         match self {
+            // a post slopes: a saddle that goes up goes back
+            Self::SaddleSetback => &[Self::SaddleHeight],
             Self::Roll => &[Self::StemTurned, Self::OtherStem, Self::OtherBar],
             Self::Spacers => &[Self::StemTurned, Self::OtherStem],
             Self::TurnIn => &[Self::LeverAlong, Self::OtherBar, Self::OtherLevers],

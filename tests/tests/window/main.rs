@@ -22,3 +22,4 @@ mod story;
 mod tape;
 mod trials;
 mod views;
+mod visits;

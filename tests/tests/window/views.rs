@@ -1,6 +1,8 @@
 //! The drawing looked at from the side, the front and above; its measures, its ruler, the way that
 //! the hands went, and handles moved with the keyboard.
 
+#![expect(clippy::cast_possible_truncation, reason = "whole millimetres on a bench")]
+
 use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, pos2, vec2};
@@ -15,7 +17,7 @@ use std::sync::Arc;
 fn drawing(window: &Window) -> String {
     let heard = window.heard().into_iter().filter(|heard| heard.role == Role::Image);
     let mut all = heard.filter(|heard| heard.name.contains("drawn to scale"));
-    let found = all.next().expect("the drawing");
+    let found = all.next().unwrap();
     assert!(all.next().is_none(), "one drawing");
     found.name
 }
@@ -281,7 +283,7 @@ fn the_ruler_is_laid_with_keys_and_pointer_and_reads_whole_millimetres() {
     window.key(Modifiers::NONE, Key::ArrowDown);
     let after = numbers(&reads(&window).unwrap(), "mm");
     assert_eq!((after[0], after[1]), (before[0] + 11, 19));
-    let straight = (after[0] as f64).hypot(19.0).round() as i64;
+    let straight = f64::from(after[0] as i32).hypot(19.0).round() as i64;
     assert_eq!(after[2], straight);
     // the other end
     window.key(Modifiers::SHIFT, Key::Tab);

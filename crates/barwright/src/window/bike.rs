@@ -179,11 +179,15 @@ fn numbers_ui(
 ) {
     for &quantity in quantities {
         let Some(value) = cockpit_number(of, quantity) else { continue };
+        let shown = words.quantity(quantity);
+        // the same numbers stand there of the bike as it came
+        let came = desk.visit().is_some_and(|visit| visit.as_it_came.id == of.id);
+        let name = if came { shown.to_owned() } else { words.of_it(&of.label, shown) };
         let field = NumberField {
             salt: &format!("{}/{quantity:?}", of.id),
             quantity,
-            name: words.quantity(quantity),
-            shown: words.quantity(quantity),
+            name: &name,
+            shown,
             value: Some(value),
             hint: "",
             can_be_empty: false,

@@ -497,7 +497,11 @@ impl Desk {
         }
     }
 
+    /// Another bar on a cockpit; on the bench what came and what was ridden stay as they are.
     fn other_bar(&mut self, id: &str, bar: &str) {
+        if self.look.room == Room::Bench && self.stays(id) {
+            return self.add_from_stock(bar);
+        }
         let Some(bar) = self.setup.stock.bar(bar).cloned() else { return };
         let Some(present) = self.visit().and_then(|visit| visit.cockpit(id)) else { return };
         let stem = shelf::stem_for(&present.stem, &bar, &self.setup.stock).map(Box::new);

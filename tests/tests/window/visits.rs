@@ -1,0 +1,209 @@
+//! Two whole visits of new clients, from the first key to what is saved and printed: a neck whose
+//! answer begins with the saddle, and small hands that get the screw before the lever before a bar.
+//! A third, the follow-up with a bar that slipped, stands with what happens after a visit.
+
+use acceptance::window::{SIZE, Window};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_doc::concern::Outcome;
+use fit_doc::work::{Job, Work};
+use fit_doc::{Elsewhere, Looked, RuleOut};
+
+/// A new client with what is usually read off a body, mm.
+fn new_client(name: &str, born: &str, readings: &[(&str, &str)]) -> Window {
+    // high enough that every field is in sight, as after scrolling
+    let mut window = Window::with(acceptance::window::demo(), (SIZE.0, 1500.0));
+    window.key(Modifiers::COMMAND, Key::N);
+    for typed in [name, born] {
+        window.type_text(typed);
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    window.key(Modifiers::NONE, Key::F6);
+    for (of, mm) in readings {
+        assert_eq!(window.focused().unwrap().name, *of, "Enter leads on");
+        window.type_text(mm);
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    window.key(Modifiers::NONE, Key::F5);
+    window
+}
+
+fn tap(window: &mut Window, what: &str, score: &str) {
+    window.press(Role::RadioButton, what);
+    assert_eq!(window.focused().unwrap().name, "How bad, 0 to 10");
+    window.type_text(score);
+    window.key(Modifiers::NONE, Key::Enter);
+}
+
+/// A trial of the selected cockpit with one complaint scored, by keys alone.
+fn ride(window: &mut Window, score: &str) {
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text(score);
+    window.key(Modifiers::NONE, Key::Enter);
+    window.press(Role::RadioButton, "likes it");
+    window.key(Modifiers::COMMAND, Key::Enter);
+}
+
+/// Prints the client sheet, saves, opens what was saved, and compares.
+fn saved_and_printed(window: &mut Window, name: &str) {
+    let file = window.folder().join(name);
+    window.save_as(&file);
+    let before = window.desk().session().clone();
+    window.key(Modifiers::COMMAND, Key::P);
+    let said = window.texts("Client sheet");
+    assert!(said.iter().any(|text| text.contains(".pdf")), "{said:?}");
+    window.open(&file);
+    assert_eq!(window.desk().session(), &before);
+}
+
+const WOMAN: [(&str, &str); 8] = [
+    ("stature", "1685"),
+    ("inseam", "785"),
+    ("span", "1680"),
+    ("shoulder to fist", "625"),
+    ("shoulder width", "368"),
+    ("crotch to breastbone notch", "585"),
+    ("hand length", "178"),
+    ("palm breadth", "77"),
+];
+
+#[test]
+fn a_neck_whose_answer_begins_with_the_saddle() {
+    let mut window = new_client("Mira Halden", "1979", &WOMAN);
+    tap(&mut window, "neck", "6");
+    // bars wait, on the bench as well
+    let waits = "The saddle first (neck): look at the cleats.";
+    assert!(!window.texts(waits).is_empty());
+    window.key(Modifiers::NONE, Key::F8);
+    assert!(!window.texts(waits).is_empty(), "{:?}", window.texts("The saddle first"));
+
+    // cleats are fine, the saddle is 12 mm too high and is put right
+    window.key(Modifiers::NONE, Key::F7);
+    let came = window.desk().visit().unwrap().as_it_came.saddle;
+    window.activate(Role::Button, "Put the saddle right");
+    let lower = came.height_mm - 12.0;
+    window.enter("Saddle put right: saddle height", &format!("{lower}"));
+    let put_right = window.desk().visit().unwrap().put_right.clone().unwrap();
+    window.key(Modifiers::NONE, Key::F5);
+    let looked = |window: &mut Window, begins: &str, ends: &str| {
+        let names = window.texts_of(Role::RadioButton).into_iter();
+        let name = names
+            .filter(|name| name.starts_with(&format!("The saddle first: {begins}")))
+            .find(|name| name.ends_with(ends))
+            .unwrap();
+        window.activate(Role::RadioButton, &name);
+    };
+    looked(&mut window, "cleats", ": done");
+    looked(&mut window, "saddle height", ": changed");
+    looked(&mut window, "saddle tilt", ": done");
+    assert!(!window.texts("The saddle first (neck): look at how far back").is_empty());
+    looked(&mut window, "saddle not too far", ": done");
+    assert!(window.texts("The saddle first (neck)").is_empty(), "bars wait no longer");
+    let visit = window.desk().visit().unwrap();
+    assert_eq!(visit.looked(RuleOut::SaddleHeight), Some(Looked::Changed));
+
+    // what the saddle alone does is ridden: it is enough
+    window.key(Modifiers::NONE, Key::F8);
+    window.press(Role::RadioButton, "Saddle put right");
+    ride(&mut window, "2");
+    // a bar is on the bench all the same, to be told apart from it
+    window.key(Modifiers::COMMAND, Key::B);
+    window.type_text("compact");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.desk().visit().unwrap().bench.len(), 2);
+
+    window.key(Modifiers::NONE, Key::F9);
+    let order = window.texts_of(Role::RadioButton);
+    let at = |label: &str| order.iter().position(|name| name == label).unwrap();
+    let bar = window.desk().visit().unwrap().bench[1].label.clone();
+    assert!(at("Saddle put right") < at(&bar), "{order:?}");
+    assert!(!window.texts("ridden: neck 6, then 2; likes it").is_empty());
+    window.press(Role::Button, "Saddle put right: Choose it");
+    window.press(Role::RadioButton, "Not the bar");
+    let visit = window.desk().visit().unwrap();
+    assert_eq!(visit.outcome(), Some(Outcome::NotTheBar));
+    assert_eq!(
+        (visit.elsewhere, visit.chosen.as_ref()),
+        (Some(Elsewhere::NotTheBar), Some(&put_right))
+    );
+    let work = Work::between(&visit.as_it_came, visit.left());
+    // along its post, so the nose moves with it in the same go
+    let jobs: Vec<Job> = work.steps.iter().map(|step| step.job).collect();
+    assert_eq!(jobs, [Job::SaddleHeight, Job::SaddleSetback]);
+    assert_eq!(work.minutes(), 2..=5);
+    assert!(!window.texts("left alone").is_empty() || !window.texts("Left alone").is_empty());
+    saved_and_printed(&mut window, "mira.session.ron");
+}
+
+const SMALL_HANDS: [(&str, &str); 8] = [
+    ("stature", "1590"),
+    ("inseam", "735"),
+    ("span", "1570"),
+    ("shoulder to fist", "580"),
+    ("shoulder width", "348"),
+    ("crotch to breastbone notch", "550"),
+    ("hand length", "158"),
+    ("palm breadth", "70"),
+];
+
+#[test]
+fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
+    let mut window = new_client("Ilse Brandvik", "1992", &SMALL_HANDS);
+    tap(&mut window, "brakes from the drops", "7");
+    // the order in which it is tried, as the place says it
+    window.press(Role::DisclosureTriangle, "brakes from the drops: Then, in this order");
+    let tried: Vec<String> = (1..=5).flat_map(|at| window.texts(&format!("{at}  "))).collect();
+    let at = |piece: &str| {
+        let found = tried.iter().position(|text| text.contains(piece));
+        found.unwrap_or_else(|| panic!("{piece}: {tried:?}"))
+    };
+    assert!(at("screw") < at("hand") && at("hand") < at("down the bend"), "{tried:?}");
+    assert!(at("down the bend") < at("bar"), "{tried:?}");
+
+    // first the screw: two clicks on a copy, the bike as it came stays what it was
+    window.key(Modifiers::NONE, Key::F8);
+    window.press(Role::RadioButton, "As it came");
+    let spare = |window: &Window| {
+        let (weighed, look) = (window.desk().weighed(), window.desk().look());
+        let of = weighed.cockpits.iter().find(|of| of.id == look.selected).unwrap();
+        of.parts.levers.as_ref().unwrap().right.clicks
+    };
+    let came = window.desk().visit().unwrap().as_it_came.clone();
+    assert_eq!(spare(&window), 0);
+    window.enter("clicks of the reach screw", "3");
+    assert_eq!(spare(&window), 3);
+    let screw = window.desk().selected().unwrap().clone();
+    assert_eq!(window.desk().visit().unwrap().as_it_came, came);
+    ride(&mut window, "5");
+
+    // then the lever, on a copy of what was ridden
+    let along = "lever from the bar end";
+    let at: f64 = window.value(Role::TextInput, along).trim().parse().unwrap();
+    window.enter(along, &format!("{}", at - 5.0));
+    let lever = window.desk().selected().unwrap().clone();
+    assert_ne!(lever.id, screw.id, "what was ridden stays");
+    ride(&mut window, "3");
+
+    // a bar last, and only drawn
+    window.key(Modifiers::COMMAND, Key::B);
+    window.type_text("compact 380");
+    window.key(Modifiers::NONE, Key::Enter);
+    let bar = window.desk().visit().unwrap().bench.last().unwrap().clone();
+
+    window.key(Modifiers::NONE, Key::F9);
+    let order = window.texts_of(Role::RadioButton);
+    let at = |label: &str| order.iter().position(|name| name == label).unwrap();
+    assert!(at(&screw.label) < at(&lever.label) && at(&lever.label) < at(&bar.label), "{order:?}");
+    let effort = |of| Work::between(&came, of).effort();
+    assert!(effort(&screw) < effort(&lever) && effort(&lever) < effort(&bar));
+    assert!(
+        !Work::between(&came, &screw).needs_tape() && Work::between(&came, &lever).needs_tape()
+    );
+    window.press(Role::Button, &format!("{}: Choose it", lever.label));
+    let visit = window.desk().visit().unwrap();
+    assert_eq!(visit.outcome(), Some(Outcome::Cockpit));
+    let jobs: Vec<Job> =
+        Work::between(&came, visit.left()).steps.iter().map(|step| step.job).collect();
+    assert_eq!(jobs, [Job::ReachScrew, Job::LeverAlong]);
+    saved_and_printed(&mut window, "ilse.session.ron");
+}

@@ -64,17 +64,14 @@ impl Over {
         commands: &mut Vec<Command>,
     ) {
         heading(ui, words.later(LaterText::VisitOverVisit));
-        match desk.over() {
-            Some(both) => {
-                places_ui(ui, desk, words, commands);
-                self.drawing(ui, desk, both, words);
-                table_ui(ui, &bench_table(both, desk.look().hands), words);
-            }
-            None => {
-                // what is not shown is not drawn once more either
-                self.kept = None;
-                note(ui, words.later(LaterText::OneVisit));
-            }
+        if let Some(both) = desk.over() {
+            places_ui(ui, desk, words, commands);
+            self.drawing(ui, desk, both, words);
+            table_ui(ui, &bench_table(both, desk.look().hands), words);
+        } else {
+            // what is not shown is not drawn once more either
+            self.kept = None;
+            note(ui, words.later(LaterText::OneVisit));
         }
         ui.add_space(12.0);
         tally_ui(ui, desk, words);

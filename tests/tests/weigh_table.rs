@@ -295,8 +295,7 @@ fn compare(file: &str) -> usize {
 /// The shipped sessions in which there is something to compare: a follow-up begins with an empty bench.
 fn compared() -> Vec<std::path::PathBuf> {
     let all = shipped().into_iter();
-    let all: Vec<_> =
-        all.filter(|file| json_of(path(file))["cockpits"].as_array().unwrap().len() > 1).collect();
+    let all: Vec<_> = all.filter(|file| json_of(path(file))["cockpits"].get(1).is_some()).collect();
     assert_eq!(all.len(), 3);
     all
 }

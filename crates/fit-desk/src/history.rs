@@ -28,10 +28,12 @@ pub struct History {
 }
 
 impl History {
-    /// A document without a past.
-    pub fn new(session: Session) -> Self {
-        let first = State { session, revision: Revision(0), step: None };
-        Self { states: vec![first], present: 0, next: 1, closed: true }
+    /// A document without a past. `before` is the history of the document that lay there before: no
+    /// revision of the one is one of the other.
+    pub fn new(session: Session, before: Option<&Self>) -> Self {
+        let next = before.map_or(0, |before| before.next);
+        let first = State { session, revision: Revision(next), step: None };
+        Self { states: vec![first], present: 0, next: next + 1, closed: true }
     }
 
     /// The document as it is.

@@ -1,7 +1,8 @@
 //! Files that cannot be opened: the window says what the command says, and what lies on the desk
 //! and is being typed stays.
 
-use acceptance::window::{PATH, Window};
+use acceptance::compare::different;
+use acceptance::window::{PATH, SIZE, Window};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use std::collections::BTreeSet;
@@ -225,4 +226,35 @@ fn recent_files_that_are_gone_are_told_apart() {
     assert!(offered(&window, "small-hands.session.ron"));
     assert!(!offered(&window, "demo.session.ron"));
     assert_eq!(window.texts("no longer there").len(), 1);
+}
+
+/// Most that a tile may be off on average, of 255: a letter's edge (judgement).
+const SAME: f64 = 6.0;
+
+/// Nothing of the client before is left: not in the table, the drawing, the decision's pictures.
+#[test]
+fn another_client_is_shown_with_nothing_of_the_one_before() {
+    let path = |name: &str| acceptance::root().join(format!("sessions/{name}.session.ron"));
+    let mut window = Window::with(fit_file::open(&path("stiff-neck")).unwrap().session, SIZE);
+    let bench = |window: &mut Window| {
+        window.key(Modifiers::NONE, Key::F8);
+        (window.texts_of(Role::Cell), window.texts_of(Role::Image))
+    };
+    let before = bench(&mut window);
+    let file = window.copy_of("demo");
+    window.open(&file);
+    let mut alone = Window::with(acceptance::window::demo(), SIZE);
+    assert_eq!(bench(&mut window), bench(&mut alone));
+    assert_ne!(bench(&mut window), before);
+    for key in [Key::F8, Key::F9] {
+        for window in [&mut window, &mut alone] {
+            window.key(Modifiers::NONE, key);
+            window.harness().remove_cursor();
+            window.settle();
+        }
+        // but for the head, which tells whether there is a file
+        let found = different(&window.picture(), &alone.picture(), SAME);
+        let found: Vec<_> = found.into_iter().filter(|((_, top), _)| *top >= 64).collect();
+        assert_eq!(found, [], "{key:?}: another picture");
+    }
 }

@@ -199,7 +199,13 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usiz
 
 /// A key that does something, more often those that begin something than those that end it.
 fn stroke(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usize {
-    let act = Act::ALL[seeded.below(Act::ALL.len())];
+    // mostly one that can be done now: people press what is not greyed
+    let mut act = Act::ALL[seeded.below(Act::ALL.len())];
+    for _ in 0..2 {
+        if !window.desk().enabled(act) || act.strokes().is_empty() {
+            act = Act::ALL[seeded.below(Act::ALL.len())];
+        }
+    }
     match act.strokes().first() {
         Some(stroke) => {
             let mut modifiers = Modifiers::NONE;

@@ -3,6 +3,7 @@
 
 use super::Desk;
 use crate::command::{Answer, Effect, Revision, Saying, Told, Tone};
+use crate::history::History;
 use crate::shelf;
 use fit_doc::Session;
 use std::path::PathBuf;
@@ -99,7 +100,8 @@ impl Desk {
 
     /// Puts another session on the desk; where it cannot be weighed the one that lies there stays.
     pub(super) fn put_down(&mut self, session: Session, file: Option<PathBuf>, notices: Vec<Told>) {
-        match Self::new(Arc::clone(&self.setup), session, file) {
+        let history = History::new(session, Some(&self.history));
+        match Self::with(Arc::clone(&self.setup), history, file) {
             Ok(desk) => {
                 let (room, theme) = (self.look.room, self.look.theme);
                 *self = desk;

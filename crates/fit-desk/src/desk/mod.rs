@@ -72,9 +72,17 @@ impl Desk {
         session: Session,
         file: Option<PathBuf>,
     ) -> Result<Self, Vec<Message>> {
-        let visit = latest(&session);
+        Self::with(setup, History::new(session, None), file)
+    }
+
+    fn with(
+        setup: Arc<Setup>,
+        history: History,
+        file: Option<PathBuf>,
+    ) -> Result<Self, Vec<Message>> {
+        let visit = latest(history.session());
         let mut before = Before::default();
-        let weighed = weigh(&setup, &session, visit, &mut before)?;
+        let weighed = weigh(&setup, history.session(), visit, &mut before)?;
         let look = Look {
             room: Room::Bench,
             visit,
@@ -90,7 +98,6 @@ impl Desk {
             selected: spoken_of(&weighed),
             theme: ThemeChoice::System,
         };
-        let history = History::new(session);
         let saved = history.revision();
         Ok(Self {
             saved,

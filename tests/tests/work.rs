@@ -115,6 +115,9 @@ fn a_position_is_no_part_and_says_so() {
     let work = Work::between(&came(), &to);
     let step = work.steps.iter().find(|step| step.job == Job::OtherStem).unwrap();
     assert!(step.to_find && step.bought.is_none() && work.price_unknown());
+    // to try it costs nothing yet: it stands before a bar that has its price
+    let bar = Work::between(&came(), &candidate("Compact 420"));
+    assert!(work.effort() < bar.effort());
     assert!(English.job_takes(step).ends_with("the part is still to be found"));
 }
 
@@ -165,6 +168,9 @@ fn a_veto_takes_the_choice_back_and_goes_with_its_cockpit() {
     let vetoed = apply(&chosen, &veto(Some("looks odd")));
     let visit = vetoed.latest_visit().unwrap();
     assert_eq!((visit.chosen.as_ref(), visit.veto(&id)), (None, Some("looks odd")));
+    // chosen all the same, it will do
+    let after_all = apply(&vetoed, &Edit::Choose { visit: 0, id: Some(id.clone()) });
+    assert_eq!(after_all.latest_visit().unwrap().veto(&id), None);
     // said again it is still one
     let again = apply(&vetoed, &veto(Some("")));
     assert_eq!(again.latest_visit().unwrap().vetoes.len(), 1);
@@ -187,7 +193,16 @@ fn what_came_of_a_visit_follows_from_what_was_chosen_unless_it_lies_elsewhere() 
     let other = apply(&kept, &Edit::Choose { visit: 0, id: Some(other) });
     assert_eq!(outcome(&other), Some(Outcome::Cockpit));
     let frame = Edit::Elsewhere { visit: 0, to: Some(Elsewhere::TheFrame) };
-    assert_eq!(outcome(&apply(&other, &frame)), Some(Outcome::TheFrame));
+    let frame = apply(&other, &frame);
+    assert_eq!(outcome(&frame), Some(Outcome::TheFrame));
+    // another bar and "not the bar" do not stand beside each other; the same bar may
+    assert_eq!(frame.latest_visit().unwrap().chosen, None);
+    let bar = candidate("Compact 420").id;
+    let bar = apply(&frame, &Edit::Choose { visit: 0, id: Some(bar) });
+    assert_eq!(outcome(&bar), Some(Outcome::Cockpit));
+    let stem = candidate("Same bar, stem 90").id;
+    let stem = apply(&frame, &Edit::Choose { visit: 0, id: Some(stem) });
+    assert_eq!(outcome(&stem), Some(Outcome::TheFrame));
     let not_the_bar = Edit::Elsewhere { visit: 0, to: Some(Elsewhere::NotTheBar) };
     assert_eq!(outcome(&apply(&session, &not_the_bar)), Some(Outcome::NotTheBar));
 }

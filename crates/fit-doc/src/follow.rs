@@ -50,7 +50,9 @@ impl Visit {
     /// cockpit that the client left with, else at the visit itself. What a trial of another cockpit
     /// came to says nothing of the one that is ridden now.
     pub fn last_score(&self, of: &Complaint) -> u8 {
-        let noted = self.afterwards.iter().flat_map(|note| &note.scores);
+        let mut notes: Vec<_> = self.afterwards.iter().collect();
+        notes.sort_by_key(|note| note.date);
+        let noted = notes.into_iter().flat_map(|note| &note.scores);
         let mut noted = noted.filter(|score| score.is_of(of)).filter_map(|score| score.score);
         let left = &self.left().id;
         let ridden: Vec<Ride> =

@@ -138,8 +138,10 @@ impl Work {
     pub fn between(came: &Cockpit, to: &Cockpit) -> Self {
         let jobs: Vec<Job> = Job::ALL.into_iter().filter(|job| job.differs(came, to)).collect();
         let step = |&job: &Job| {
-            let alone = !job.within().iter().any(|other| jobs.contains(other));
             let one_piece = came.bar.one_piece.is_some() || to.bar.one_piece.is_some();
+            // with a bar that is its own stem the clamp on the steerer is opened anyway
+            let with_bar = one_piece && job == Job::Spacers && jobs.contains(&Job::OtherBar);
+            let alone = !with_bar && !job.within().iter().any(|other| jobs.contains(other));
             let (least, most) = match job {
                 Job::OtherBar if one_piece => ONE_PIECE_MINUTES,
                 _ => job.minutes(),
@@ -184,9 +186,12 @@ impl Work {
         self.steps.iter().any(|step| off(step.job))
     }
 
-    /// To sort by: what is bought without a price, then what is paid, then the time.
+    /// To sort by: what is bought without a price, then what is paid, then the time. A position costs
+    /// nothing until a part is found for it.
     pub fn effort(&self) -> (bool, u32, u32) {
-        (self.price_unknown(), self.parts().cents, *self.minutes().end())
+        let unpriced = |step: &Step| step.bought.as_ref().is_some_and(|of| of.price.is_none());
+        let unpriced = self.steps.iter().any(unpriced);
+        (unpriced, self.parts().cents, *self.minutes().end())
     }
 }
 
@@ -239,7 +244,9 @@ impl Job {
     const fn could(self, to: &Cockpit) -> bool {
         match self {
             Self::HandInDrops | Self::StemTurned => false,
-            Self::ReachScrew | Self::TurnIn | Self::LeverAlong => to.levers.is_some(),
+            Self::ReachScrew | Self::TurnIn | Self::LeverAlong | Self::OtherLevers => {
+                to.levers.is_some()
+            }
             Self::Roll | Self::OtherStem => to.bar.one_piece.is_none(),
             _ => true,
         }

@@ -93,7 +93,7 @@ fn a_choice_is_one_press_and_a_veto_takes_it_back() {
 }
 
 #[test]
-fn the_answer_may_lie_elsewhere_and_the_sheet_says_so() {
+fn the_answer_may_lie_elsewhere() {
     let mut window = decision();
     for (name, of) in
         [("Not the bar", Elsewhere::NotTheBar), ("The frame, not the bar", Elsewhere::TheFrame)]

@@ -17,7 +17,7 @@ fn wakes_in(window: &mut Window) -> Duration {
 #[test]
 fn no_place_of_work_asks_for_a_frame_with_the_keyboard_anywhere() {
     let mut fields = 0;
-    for key in [Key::F5, Key::F6, Key::F7, Key::F8] {
+    for key in [Key::F5, Key::F6, Key::F7, Key::F8, Key::F9, Key::F10] {
         let mut window = Window::demo();
         window.key(Modifiers::NONE, key);
         assert_eq!(wakes_in(&mut window), Duration::MAX, "{key:?}");

@@ -38,7 +38,7 @@ pub(super) fn complaints_ui(
                     }
                     changed = Some(all);
                 }
-                advice_ui(ui, desk, visit, complaint.about, index == 0, words, commands);
+                advice_ui(ui, desk, visit, complaint, index == 0, words, commands);
             });
         });
     }

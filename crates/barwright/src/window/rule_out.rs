@@ -7,7 +7,7 @@ use eframe::egui;
 use egui::{CollapsingHeader, Label, Role, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::held_back;
-use fit_doc::{Concern, Edit, Looked, RuleOut, Visit};
+use fit_doc::{Complaint, Edit, Looked, RuleOut, Visit};
 use fit_view::words::{Caption, Words};
 
 /// The saddle and what comes before it, where somebody came with something that begins there; and why
@@ -40,11 +40,12 @@ pub(super) fn advice_ui(
     ui: &mut Ui,
     desk: &Desk,
     visit: &Visit,
-    about: Concern,
+    complaint: &Complaint,
     first: bool,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    let about = complaint.about;
     let advice = about.advice();
     let of = words.concern(about);
     let own: Vec<RuleOut> = advice
@@ -66,7 +67,7 @@ pub(super) fn advice_ui(
     let held = held_back(visit).filter(|_| advice.saddle_first);
     let then = words.caption(Caption::ThenInOrder);
     let shown = CollapsingHeader::new(then).id_salt("then").show(ui, |ui| {
-        for (at, &attempt) in advice.attempts.iter().enumerate() {
+        for (at, attempt) in about.attempts(complaint.place).into_iter().enumerate() {
             let waits = held.is_some() && attempt.is_at_the_hands();
             if !waits {
                 let line = words.numbered(at + 1, words.attempt(attempt));

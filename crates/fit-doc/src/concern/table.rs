@@ -4,6 +4,7 @@
 //! Source: common practice, no source, unless [`Said`] says otherwise.
 
 use super::{Attempt, Concern, RuleOut};
+use crate::HandPlace;
 
 /// What must be said with the advice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -148,6 +149,16 @@ pub struct Advice {
 }
 
 impl Concern {
+    /// What is tried for it where it shows with the hands in one place, in order: a neck that minds only
+    /// the drops is first spared the drop, which leaves the hoods alone (common practice, no source).
+    pub fn attempts(self, place: Option<HandPlace>) -> Vec<Attempt> {
+        let mut all = self.advice().attempts.to_vec();
+        if self == Self::Neck && place == Some(HandPlace::Drops) {
+            all.sort_by_key(|&attempt| attempt != Attempt::ShallowerDrop);
+        }
+        all
+    }
+
     /// What goes with it.
     #[expect(clippy::too_many_lines, reason = "a row for each concern")]
     pub const fn advice(self) -> Advice {
@@ -373,6 +384,24 @@ mod tests {
             }
             let without = [Concern::BrakesFromDrops, Concern::BrakesFromHoods, Concern::NewBar];
             assert_eq!(of.saddle_first, !without.contains(&concern), "{concern:?}");
+        }
+    }
+
+    /// Common practice, no source: on the hoods a neck is helped by what lifts the bar, in the drops by
+    /// what makes them less deep; nothing is left out by the order.
+    #[test]
+    fn a_neck_in_the_drops_begins_with_the_drop() {
+        let first = |place| Concern::Neck.attempts(place)[0];
+        assert_eq!(first(Some(HandPlace::Drops)), Attempt::ShallowerDrop);
+        for place in [None, Some(HandPlace::Hoods)] {
+            assert_eq!(first(place), Attempt::BarUp);
+        }
+        for concern in Concern::ALL {
+            let mut own = concern.attempts(Some(HandPlace::Drops));
+            let mut all = concern.advice().attempts.to_vec();
+            own.sort();
+            all.sort();
+            assert_eq!(own, all, "{concern:?}");
         }
     }
 

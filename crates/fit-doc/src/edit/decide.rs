@@ -1,6 +1,7 @@
 //! Changes to what was decided.
 
 use super::{UndoStep, no_cockpit};
+use crate::work::{Job, Work};
 use crate::{Elsewhere, Message, Price, Quantity, Veto, Visit};
 
 pub(super) fn choose(visit: &mut Visit, id: Option<&str>) -> Result<UndoStep, Message> {
@@ -9,12 +10,30 @@ pub(super) fn choose(visit: &mut Visit, id: Option<&str>) -> Result<UndoStep, Me
         None => None,
     };
     visit.chosen = id.map(str::to_owned);
+    if let Some(id) = id {
+        // what is chosen will do after all
+        visit.vetoes.retain(|veto| veto.cockpit != id);
+    }
+    if has_another_bar(visit) {
+        visit.elsewhere = None;
+    }
     Ok(UndoStep::Choose { label })
 }
 
+/// Where the answer is not a bar, no other bar stays chosen.
 pub(super) fn elsewhere(visit: &mut Visit, to: Option<Elsewhere>) -> UndoStep {
     visit.elsewhere = to;
+    if to.is_some() && has_another_bar(visit) {
+        visit.chosen = None;
+    }
     UndoStep::Elsewhere { to }
+}
+
+/// The chosen cockpit has another bar than the bike came with.
+fn has_another_bar(visit: &Visit) -> bool {
+    let chosen = visit.chosen.as_ref().and_then(|id| visit.cockpit(id));
+    let work = chosen.map(|to| Work::between(&visit.as_it_came, to));
+    work.is_some_and(|work| work.steps.iter().any(|step| step.job == Job::OtherBar))
 }
 
 /// What the client will not have is not chosen any more.

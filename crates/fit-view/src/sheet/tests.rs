@@ -212,6 +212,18 @@ fn a_kept_bike_has_one_column_and_nothing_that_changes() {
 }
 
 #[test]
+fn an_answer_that_is_no_bar_is_said_and_proposes_none() {
+    let mut none = session(candidates());
+    let visit = Arc::make_mut(&mut none.visits[0]);
+    visit.elsewhere = Some(fit_doc::Elsewhere::TheFrame);
+    let weighed = weigh(&none, None, &Survey::shipped().unwrap()).unwrap();
+    assert_eq!(decided(&weighed, none.latest_visit().unwrap()), 0, "no candidate is proposed");
+    let said = text_of(&sheet(&none, 0));
+    assert!(said.contains("Decided: a question for the frame, not the bar"), "{said}");
+    assert!(!said.contains("Proposed"), "{said}");
+}
+
+#[test]
 fn what_is_not_decided_is_not_called_so() {
     let said = text_of(&sheet(&session(candidates()), 1));
     assert!(said.contains("not decided yet") && said.contains("Proposed"), "{said}");

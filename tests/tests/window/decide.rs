@@ -70,7 +70,11 @@ fn a_choice_is_one_press_and_a_veto_takes_it_back() {
     assert_eq!(window.texts_of(Role::Image)[2], "Chosen: Compact 420");
     window.press(Role::RadioButton, "Compact 420: Will not do");
     assert_eq!(chosen(&window), None);
-    window.enter("Compact 420: Why, in the client’s words", "too narrow for me");
+    // the keyboard is there: what is typed does nothing else
+    assert_eq!(window.focused().unwrap().name, "Compact 420: Why, in the client’s words");
+    window.type_text("too narrow for me");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.desk().look().room, fit_desk::Room::Decide);
     let visit = window.desk().visit().unwrap();
     assert_eq!(visit.vetoes[0].words, "too narrow for me");
     assert!(!window.has(Role::Button, "Compact 420: Choose it"), "it will not do");

@@ -96,3 +96,18 @@ fn what_is_seen_stands_beside_what_was_foretold_and_neither_moves_the_other() {
     window.enter("hoods ahead of as it came", "-30");
     assert_eq!(rides(&window)[0].foretold, before);
 }
+
+/// A digit that misses its field, such as after Tab, moves no hands while a trial is scored.
+#[test]
+fn a_digit_beside_its_field_moves_no_hands_on_a_trial() {
+    let mut window = Window::demo();
+    let hands = window.desk().look().hands;
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    window.key(Modifiers::NONE, Key::Tab);
+    window.key(Modifiers::NONE, Key::Num2);
+    assert_eq!(window.desk().look().hands, hands);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    window.key(Modifiers::NONE, Key::Num2);
+    assert_eq!(window.desk().look().hands, HandPlace::Ramps, "over, digits move them again");
+}

@@ -6,7 +6,7 @@ use super::widgets::{
     choice, heading, line_sample, named, row, secondary, small_heading, text_field,
 };
 use eframe::egui;
-use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
+use egui::{Align, Id, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
 use fit_doc::work::Work;
 use fit_doc::{Cockpit, Edit, Elsewhere, Ride, Visit};
@@ -115,8 +115,15 @@ fn choice_ui(
         ui.painter().rect_stroke(rect, 9.0, line, egui::StrokeKind::Outside);
     }
     if let Some(why) = veto {
+        let salt = format!("veto/{id}");
+        // asked why at once: what is typed must not fall on the window's keys
+        let asked = ui.data_mut(|data| data.remove_temp::<String>(asks_why()));
+        if asked.as_ref() == Some(id) {
+            let field = ui.make_persistent_id(("text", salt.as_str()));
+            ui.memory_mut(|memory| memory.request_focus(field));
+        }
         let name = words.of_it(&cockpit.label, words.caption(Caption::WillNotDoWhy));
-        if let Some(to) = text_field(ui, &format!("veto/{id}"), &name, why, 1) {
+        if let Some(to) = text_field(ui, &salt, &name, why, 1) {
             commands.push(veto_edit(desk, id, Some(to)));
         }
     }
@@ -135,6 +142,9 @@ fn buttons_ui(
         let text = words.caption(Caption::WillNotDo);
         if choice(ui, vetoed, text, &words.of_it(&cockpit.label, text)).clicked() {
             commands.push(veto_edit(desk, &cockpit.id, (!vetoed).then(String::new)));
+            if !vetoed {
+                ui.data_mut(|data| data.insert_temp(asks_why(), cockpit.id.clone()));
+            }
         }
     }
     if vetoed {
@@ -153,6 +163,11 @@ fn buttons_ui(
         commands.push(Command::Select(cockpit.id.clone()));
         commands.push(Command::Edit(Edit::Choose { visit, id }, None));
     }
+}
+
+/// Where it is kept of which cockpit it is asked why not.
+fn asks_why() -> Id {
+    Id::unique("asks why")
 }
 
 fn veto_edit(desk: &Desk, cockpit: &str, to: Option<String>) -> Command {

@@ -143,8 +143,7 @@ impl Workbench {
         let for_client = client_view::is_here(&ctx, &self.desk);
         if for_client {
             acts.retain(|act| client_view::may_be_done(*act));
-        } else if !matches!(self.desk.look().room, Room::Bench | Room::Decide | Room::Later) {
-            // a digit that misses a field moves no hands that nobody sees
+        } else if self.digits_are_typed() {
             acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
         if self.desk.look().room != Room::Bench {
@@ -186,6 +185,16 @@ impl Workbench {
             Room::Who | Room::Body | Room::Bike => false,
         };
         beside || (here && !for_client)
+    }
+
+    /// A digit that misses a field moves no hands: where nobody sees them, and while a trial is scored.
+    fn digits_are_typed(&self) -> bool {
+        let scored = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
+        match self.desk.look().room {
+            Room::Bench => scored,
+            Room::Decide | Room::Later => false,
+            Room::Who | Room::Body | Room::Bike => true,
+        }
     }
 
     /// Head, foot and the place of work that is open.

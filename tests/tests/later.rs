@@ -259,7 +259,7 @@ fn what_has_slipped_is_found_by_its_name() {
             let mut slipped = left.clone();
             match quantity {
                 Quantity::Roll => slipped.roll_deg += by,
-                Quantity::SaddleHeight => slipped.saddle.height_mm += by,
+                Quantity::SaddleHeight => down_the_post(&mut slipped.saddle, by, frame),
                 Quantity::NoseBehind => slipped.saddle.nose_behind_mm += by,
                 _ => {
                     let levers = slipped.levers.as_mut().unwrap();
@@ -284,6 +284,21 @@ fn what_has_slipped_is_found_by_its_name() {
         let still = read(frame, left, &FEW);
         assert_eq!(moved(frame, (left, &Tape::default()), left, &still).unwrap(), []);
     }
+}
+
+/// A saddle that is another distance from the axle, moved along the seat tube: found by halving.
+fn down_the_post(saddle: &mut fit_doc::Saddle, by: f64, frame: &Frame) {
+    let (sin, cos) = frame.seat_angle_deg.to_radians().sin_cos();
+    let behind = saddle.nose_behind_mm + saddle.sit_from_nose_mm;
+    let up = (saddle.height_mm.powi(2) - behind.powi(2)).sqrt();
+    let away = |along: f64| (behind + along * cos).hypot(up + along * sin);
+    let (wanted, mut low, mut high) = (saddle.height_mm + by, -100.0, 100.0);
+    for _ in 0..60 {
+        let middle = f64::midpoint(low, high);
+        if away(middle) < wanted { low = middle } else { high = middle }
+    }
+    saddle.nose_behind_mm += low * cos;
+    saddle.height_mm = wanted;
 }
 
 /// The hoods' height alone cannot tell a bar from a lever that slid: both are named.

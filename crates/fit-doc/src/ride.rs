@@ -112,6 +112,14 @@ impl Ride {
         }
     }
 
+    /// Whether something was scored, seen or said on it: from then on it is of the cockpit as it is.
+    pub fn is_told(&self) -> bool {
+        self.ended
+            || self.scores.iter().any(|score| score.after.is_some())
+            || !(self.seen.is_empty() && self.words.is_empty())
+            || self.likes.is_some()
+    }
+
     /// How bad a complaint is after the last of these trials that asked of it; none: no one did.
     pub fn left(rides: &[Self], of: &Complaint) -> Option<u8> {
         let scores = rides.iter().rev().flat_map(|ride| &ride.scores);

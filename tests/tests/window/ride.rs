@@ -111,3 +111,30 @@ fn a_digit_beside_its_field_moves_no_hands_on_a_trial() {
     window.key(Modifiers::NONE, Key::Num2);
     assert_eq!(window.desk().look().hands, HandPlace::Ramps, "over, digits move them again");
 }
+
+/// While nothing was told a trial is set up still, and what is foretold is of the cockpit as it then
+/// is; afterwards what is changed is another cockpit.
+#[test]
+fn what_is_foretold_is_of_the_cockpit_that_is_ridden() {
+    let mut window = Window::with(demo(), (1280.0, 1200.0));
+    window.key(Modifiers::NONE, Key::T);
+    let begun = rides(&window)[0].clone();
+    window.enter("hoods ahead of as it came", "-40");
+    let set_up = rides(&window)[0].clone();
+    assert_eq!(set_up.cockpit, begun.cockpit);
+    assert_ne!(set_up.foretold, begun.foretold);
+    let its = |window: &Window, id: &str| {
+        let all = &window.desk().weighed().cockpits;
+        fit_view::weigh::foretold(all.iter().find(|of| of.id == id).unwrap())
+    };
+    assert_eq!(set_up.foretold, its(&window, &set_up.cockpit));
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(rides(&window)[0], begun, "one step, with what is foretold");
+    window.key(Modifiers::COMMAND, Key::Y);
+    window.enter("neck in the drops, was 6", "3");
+    window.enter("hoods ahead of as it came", "-20");
+    let told = rides(&window)[0].clone();
+    assert_eq!(told.foretold, set_up.foretold);
+    assert_eq!(told.foretold, its(&window, &told.cockpit), "and it is of what was ridden");
+    assert_ne!(window.desk().look().selected, told.cockpit, "the change is another cockpit's");
+}

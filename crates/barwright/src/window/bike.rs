@@ -3,10 +3,11 @@
 
 use super::how_to::{HowTo, over_how_to};
 use super::number::{Asked, NumberField};
+use super::setup::tried;
 use super::tape::{asked, tape_ui};
-use super::widgets::{card, heading, note, one_of, row, secondary, small_heading, text_field};
+use super::widgets::{columns, heading, note, one_of, row, secondary, small_heading, text_field};
 use eframe::egui;
-use egui::{Align, Layout, Ui, Vec2, vec2};
+use egui::{Ui, Vec2, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::edit::{cockpit_number, frame_number, lever_number};
 use fit_doc::{Cockpit, CockpitEdit, Edit, Quantity, TapeEdit, TapeItem};
@@ -59,28 +60,15 @@ pub(super) fn bike_ui(
     commands: &mut Vec<Command>,
 ) -> bool {
     let mut other_bar = false;
-    let gap = 8.0;
-    let (width, height) = (ui.available_width(), ui.available_height());
-    let left = (WALK_SHARE * width).max(WALK_LEAST).min(width - DOOR_LEAST);
-    ui.horizontal_top(|ui| {
-        ui.spacing_mut().item_spacing.x = gap;
-        let column = |ui: &mut Ui, width: f32, show: &mut dyn FnMut(&mut Ui)| {
-            let layout = Layout::top_down(Align::Min);
-            ui.allocate_ui_with_layout(vec2(width, height), layout, |ui| {
-                card(ui).show(ui, |ui| {
-                    ui.set_width(ui.available_width());
-                    show(ui);
-                });
-            });
-        };
-        column(ui, left, &mut |ui| other_bar = tape_ui(ui, desk, words, commands));
-        column(ui, width - left - gap, &mut |ui| {
-            over_how_to(ui, "bike", shown(ui, desk, words), |ui| {
-                frame_ui(ui, desk, words, commands);
-                ui.add_space(8.0);
-                came_ui(ui, desk, words, commands);
-            });
-        });
+    let width = ui.available_width();
+    let left = (WALK_SHARE * width).max(WALK_LEAST).min(width - DOOR_LEAST) / width;
+    columns(ui, &[left, 1.0 - left], |ui, index| match index {
+        0 => other_bar = tape_ui(ui, desk, words, commands),
+        _ => over_how_to(ui, "bike", shown(ui, desk, words), |ui| {
+            frame_ui(ui, desk, words, commands);
+            ui.add_space(8.0);
+            came_ui(ui, desk, words, commands);
+        }),
     });
     other_bar
 }
@@ -195,7 +183,12 @@ fn numbers_ui(
         if let Some(Asked::Value(to)) = field.show(ui, words) {
             let (visit, id) = (desk.look().visit, of.id.clone());
             let change = CockpitEdit::Number { quantity, to };
-            commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+            commands.push(if came {
+                Command::Edit(Edit::Cockpit { visit, id, change }, None)
+            } else {
+                // once it was ridden it is what a trial leads back to
+                tried(&id, change, words)
+            });
         }
     }
 }

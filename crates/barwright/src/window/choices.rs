@@ -3,7 +3,7 @@
 
 use super::theme::{QUIET, ink, quiet, strong};
 use super::widgets::{
-    choice, heading, line_sample, named, row, secondary, small_heading, text_field,
+    choice, heading, line_sample, named, row, secondary, small_heading, text_field, text_id,
 };
 use eframe::egui;
 use egui::{Align, Id, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
@@ -119,7 +119,7 @@ fn choice_ui(
         // asked why at once: what is typed must not fall on the window's keys
         let asked = ui.data_mut(|data| data.remove_temp::<String>(asks_why()));
         if asked.as_ref() == Some(id) {
-            let field = ui.make_persistent_id(("text", salt.as_str()));
+            let field = text_id(ui, &salt);
             ui.memory_mut(|memory| memory.request_focus(field));
         }
         let name = words.of_it(&cockpit.label, words.caption(Caption::WillNotDoWhy));

@@ -2,8 +2,8 @@
 
 use super::answers::Answers;
 use super::behind::behind_ui;
-use super::theme::{QUIET, font, ink};
-use super::widgets::{choice, heading, named, named_by, news, paint_sample};
+use super::theme::{QUIET, font, ink, strong};
+use super::widgets::{choice, named, named_by, news, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
@@ -27,6 +27,8 @@ const GAP: f32 = 6.0;
 const SMALLEST: f32 = 11.0;
 /// Least room for what stands beside the heading, points: less would show a word or two of it.
 const ASIDE: f32 = 130.0;
+/// Room for what can be chosen behind the heading, points.
+const CHOICES: f32 = 250.0;
 /// Size of a change beside its answer, points.
 const CHANGE: f32 = 12.5;
 const HEAD: f32 = 48.0;
@@ -49,13 +51,16 @@ pub(super) fn differences_ui(
     let behind = desk.look().behind;
     ui.horizontal(|ui| {
         let label = desk.selected().filter(|_| behind).map(|of| &of.label);
-        heading(
-            ui,
-            &match label {
-                Some(label) => words.detail_heading(label, desk.look().hands),
-                None => differences_heading(desk, words),
-            },
-        );
+        let text = match label {
+            Some(label) => words.detail_heading(label, desk.look().hands),
+            None => differences_heading(desk, words),
+        };
+        // what can be chosen stays in sight
+        let room = (ui.available_width() - CHOICES).max(ASIDE);
+        ui.scope(|ui| {
+            ui.set_max_width(room);
+            ui.add(Label::new(strong(&text, 15.0)).truncate());
+        });
         ui.spacing_mut().item_spacing.x = 4.0;
         for (caption, asked) in [(Caption::AllCockpits, false), (Caption::Behind, true)] {
             let text = words.caption(caption);
@@ -206,7 +211,10 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
     let texts = column.into_iter().flat_map(of);
     let limits: Vec<&str> =
         texts.map(|text| text.limit.as_str()).filter(|limit| !limit.is_empty()).collect();
-    let (text, of) = if limits.is_empty() {
+    let nothing_read = desk.visit().is_some_and(|visit| visit.body.is_empty());
+    let (text, of) = if nothing_read {
+        (words.caption(Caption::AllEstimated).to_owned(), Ink::Text)
+    } else if limits.is_empty() {
         let same = match desk.against() {
             Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
             None => words.same_means(SAME_DEG, SAME_MM),

@@ -5,13 +5,13 @@ use super::built::{Checked, built_ui, checked_ui, focus_first};
 use super::over::Over;
 use super::theme::strong;
 use super::went::went_ui;
-use super::widgets::{card, entered, heading, note, primary, secondary};
+use super::widgets::{columns, entered, heading, note, primary, secondary};
 use eframe::egui;
-use egui::{Align, Layout, ScrollArea, Ui, vec2};
+use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk, Room};
 use fit_doc::edit::AfterEdit;
 use fit_doc::tape::{Agrees, BuiltRow, Moved};
-use fit_doc::{CockpitEdit, Date, Edit, Quantity, TapeItem};
+use fit_doc::{CockpitEdit, Date, Edit, TapeItem};
 use fit_view::act::Act;
 use fit_view::words::{LaterText, Than, Words};
 
@@ -19,8 +19,6 @@ use fit_view::words::{LaterText, Than, Words};
 const SHARES: [f32; 3] = [0.34, 0.30, 0.36];
 /// Room for what scrolls, points.
 const SCROLL: f32 = 12.0;
-/// Between the cards, points.
-const GAP: f32 = 8.0;
 
 /// Shows the place of work; what is done by the window comes back.
 pub(super) fn later_ui(
@@ -34,27 +32,18 @@ pub(super) fn later_ui(
     if desk.closed().is_some() {
         note(ui, words.later(LaterText::Closed));
     }
-    let (width, height) = (ui.available_width() - 2.0 * GAP, ui.available_height());
-    ui.horizontal_top(|ui| {
-        ui.spacing_mut().item_spacing.x = GAP;
-        let column = |ui: &mut Ui, index: usize, show: &mut dyn FnMut(&mut Ui)| {
-            let size = vec2(width * SHARES[index], height);
-            ui.allocate_ui_with_layout(size, Layout::top_down(Align::Min), |ui| {
-                card(ui).show(ui, |ui| {
-                    ui.set_width(ui.available_width());
-                    // what is shown keeps its width whether or not it must be scrolled
-                    let inner = ui.available_width() - SCROLL;
-                    let scroll = ScrollArea::vertical().auto_shrink([false, false]);
-                    scroll.id_salt(("later", index)).show(ui, |ui| {
-                        ui.set_max_width(inner);
-                        show(ui);
-                    });
-                });
-            });
-        };
-        column(ui, 0, &mut |ui| acts.extend(left_ui(ui, desk, words, commands)));
-        column(ui, 1, &mut |ui| acts.extend(went_ui(ui, desk, words, commands)));
-        column(ui, 2, &mut |ui| over.show(ui, desk, words, commands));
+    columns(ui, &SHARES, |ui, index| {
+        // what is shown keeps its width whether or not it must be scrolled
+        let inner = ui.available_width() - SCROLL;
+        let scroll = ScrollArea::vertical().auto_shrink([false, false]);
+        scroll.id_salt(("later", index)).show(ui, |ui| {
+            ui.set_max_width(inner);
+            match index {
+                0 => acts.extend(left_ui(ui, desk, words, commands)),
+                1 => acts.extend(went_ui(ui, desk, words, commands)),
+                _ => over.show(ui, desk, words, commands),
+            }
+        });
     });
     acts
 }
@@ -164,10 +153,7 @@ fn slip_ui(
 /// The fitter says that it has slipped: the bike as it came is set so.
 fn taken(desk: &Desk, moved: &Moved) -> Option<Command> {
     let (visit, id) = (desk.look().visit, desk.visit()?.as_it_came.id.clone());
-    let (quantity, to) = (moved.quantity, moved.to);
-    let change = match quantity {
-        Quantity::LeverAlong => CockpitEdit::Lever { side: None, quantity, to },
-        _ => CockpitEdit::Number { quantity, to },
-    };
+    let Moved { quantity, to, .. } = *moved;
+    let change = CockpitEdit::Slipped { quantity, to };
     Some(Command::Edit(Edit::Cockpit { visit, id, change }, None))
 }

@@ -5,10 +5,10 @@ use super::interview::{interview_ui, red_flags_ui};
 use super::number::{Asked, NumberField, field_id, focus_in_next_frame};
 use super::outline::{OUTLINE, outline_ui};
 use super::widgets::{
-    card, choice, heading, news, read_field, row, small_heading, text_field, text_id,
+    choice, columns, heading, news, read_field, row, small_heading, text_field, text_id,
 };
 use eframe::egui;
-use egui::{Align, ComboBox, Key, Layout, ScrollArea, Ui, vec2};
+use egui::{ComboBox, Key, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::{Edit, Quantity, Sex, Visit};
 use fit_view::words::{Caption, Words};
@@ -17,37 +17,26 @@ use fit_view::words::{Caption, Words};
 const SHARES: [f32; 3] = [0.27, 0.32, 0.41];
 /// What keeps the field of the year of birth apart.
 const BORN: &str = "born";
-/// Between the cards, points.
-const GAP: f32 = 8.0;
 
 /// Shows the place of work.
 pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    let (width, height) = (ui.available_width() - 2.0 * GAP, ui.available_height());
-    ui.horizontal_top(|ui| {
-        ui.spacing_mut().item_spacing.x = GAP;
-        let column = |ui: &mut Ui, index: usize, show: &mut dyn FnMut(&mut Ui)| {
-            let size = vec2(width * SHARES[index], height);
-            ui.allocate_ui_with_layout(size, Layout::top_down(Align::Min), |ui| {
-                card(ui).show(ui, |ui| {
-                    ui.set_width(ui.available_width());
-                    ScrollArea::vertical().id_salt(("who", index)).show(ui, |ui| {
-                        ui.set_width(ui.available_width());
-                        show(ui);
-                    });
-                });
-            });
-        };
-        column(ui, 0, &mut |ui| client_ui(ui, desk, words, commands));
-        column(ui, 1, &mut |ui| {
-            outline_ui(ui, desk, words, commands);
-            ui.add_space(8.0);
-            red_flags_ui(ui, desk, words, commands);
-            ui.add_space(8.0);
-            interview_ui(ui, desk, words, commands);
-        });
-        column(ui, 2, &mut |ui| {
-            if let Some(visit) = desk.visit() {
-                complaints_ui(ui, desk, visit, words, commands);
+    columns(ui, &SHARES, |ui, index| {
+        ScrollArea::vertical().id_salt(("who", index)).show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            match index {
+                0 => client_ui(ui, desk, words, commands),
+                1 => {
+                    outline_ui(ui, desk, words, commands);
+                    ui.add_space(8.0);
+                    red_flags_ui(ui, desk, words, commands);
+                    ui.add_space(8.0);
+                    interview_ui(ui, desk, words, commands);
+                }
+                _ => {
+                    if let Some(visit) = desk.visit() {
+                        complaints_ui(ui, desk, visit, words, commands);
+                    }
+                }
             }
         });
     });

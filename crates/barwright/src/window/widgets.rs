@@ -5,7 +5,7 @@ use super::theme::{CORNER, TARGET, colour, font, ink, quiet, strong, theme};
 use eframe::egui;
 use egui::{
     Align, Button, Color32, CornerRadius, Frame, Id, Layout, Margin, Rect, Response, RichText,
-    Role, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2,
+    Role, Sense, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, vec2,
 };
 use fit_math::DVec2;
 use fit_view::scene::{
@@ -273,4 +273,27 @@ pub(super) fn strong_line(ui: &mut Ui, what: &str, name: &str, colour: Color32) 
         ui.label(strong(what, 15.0));
         ui.add(egui::Label::new(strong(name, 15.0).color(colour)).truncate());
     });
+}
+
+/// Cards side by side, as high as there is room, each with its share of the width whatever it holds:
+/// one that holds too much takes nothing from the next.
+pub(super) fn columns(ui: &mut Ui, shares: &[f32], mut show: impl FnMut(&mut Ui, usize)) {
+    /// Between the cards, points.
+    const GAP: f32 = 8.0;
+    let whole = ui.available_rect_before_wrap();
+    let width = whole.width() - GAP * (shares.len().max(1) - 1) as f32;
+    let mut left = whole.left();
+    for (index, share) in shares.iter().enumerate() {
+        let size = vec2(width * share, whole.height());
+        let frame = Rect::from_min_size(egui::pos2(left, whole.top()), size);
+        left = frame.right() + GAP;
+        ui.scope_builder(UiBuilder::new().id_salt(("column", index)).max_rect(frame), |ui| {
+            ui.shrink_clip_rect(frame.expand(2.0));
+            card(ui).show(ui, |ui| {
+                ui.set_min_size(ui.available_size());
+                ui.set_max_width(ui.available_width());
+                show(ui, index);
+            });
+        });
+    }
 }

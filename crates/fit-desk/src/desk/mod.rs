@@ -411,6 +411,7 @@ impl Desk {
             }
         }
         self.weighed = weigh(&self.setup, &session, self.look.visit, &mut self.before)?;
+        let session = self.foretold_anew(session, edit);
         self.history.push(session, step, gesture);
         self.forget_answers();
         if matches!(edit, Edit::FollowUp { .. }) {

@@ -6,14 +6,30 @@ use crate::command::{Command, Gesture};
 use crate::look::ForClient;
 use crate::shelf;
 use fit_doc::edit::{CHANGED, free_id};
-use fit_doc::{CockpitEdit, Edit, Ride};
+use fit_doc::{CockpitEdit, Edit, Ride, Session};
+use fit_view::weigh::foretold;
+use std::sync::Arc;
 
 impl Desk {
     /// Whether a change that is tried leaves this cockpit alone: the one as it came is what the rest
-    /// is compared with, and one that was ridden is what a trial leads back to.
+    /// is compared with, and one of which something was told on a trial is what that leads back to.
     pub fn stays(&self, id: &str) -> bool {
-        let ridden = |ride: &Ride| ride.ended && ride.cockpit == id;
+        let ridden = |ride: &Ride| ride.is_told() && ride.cockpit == id;
         self.visit().is_some_and(|v| v.as_it_came.id == id || v.rides.iter().any(ridden))
+    }
+
+    /// The session with what is foretold of a trial that is set up still: nothing was told on it yet,
+    /// and the cockpit that is ridden was changed.
+    pub(super) fn foretold_anew(&self, mut session: Session, edit: &Edit) -> Session {
+        let Edit::Cockpit { visit, id, .. } = edit else { return session };
+        let its = self.weighed.cockpits.iter().find(|of| of.id == *id);
+        let running = session.visits.get(*visit).and_then(|of| of.ride());
+        let set_up = running.filter(|(_, ride)| ride.cockpit == *id && !ride.is_told());
+        if let (Some(its), Some((at, _))) = (its.filter(|_| *visit == self.look.visit), set_up) {
+            let visit = Arc::make_mut(&mut session.visits[*visit]);
+            visit.rides[at].foretold = foretold(its);
+        }
+        session
     }
 
     /// Id of the cockpit that a change tried on this one ends on: its own, or that of a copy.

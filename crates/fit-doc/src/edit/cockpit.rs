@@ -19,6 +19,13 @@ pub enum CockpitEdit {
         /// Its new value, mm or degrees.
         to: f64,
     },
+    /// A number that is another because a part has slipped: a saddle slides down along its post.
+    Slipped {
+        /// Which.
+        quantity: Quantity,
+        /// Its new value, mm or degrees.
+        to: f64,
+    },
     /// A number of the levers' settings. Without a side it is the right lever's, and the left one
     /// moves along by as much.
     Lever {
@@ -110,6 +117,18 @@ impl CockpitEdit {
                 }
                 Ok(named)
             }
+            Self::Slipped { quantity: quantity @ Quantity::LeverAlong, to } => {
+                set_lever(cockpit, None, *quantity, *to)
+            }
+            Self::Slipped { quantity, to } => {
+                let before = cockpit.saddle;
+                let named = step(cockpit_mut(cockpit, *quantity), Some(label), *quantity, *to)?;
+                if let (Quantity::SaddleHeight, Some(frame)) = (*quantity, frame) {
+                    let back_mm = along_the_post(&before, *to, frame.seat_angle_deg);
+                    cockpit.saddle.nose_behind_mm = tenth(before.nose_behind_mm + back_mm);
+                }
+                Ok(named)
+            }
             Self::Lever { side, quantity, to } => set_lever(cockpit, *side, *quantity, *to),
             Self::Label(to) => Ok(UndoStep::text(StepOf::Label, &mut cockpit.label, to)),
             Self::Bar { bar, stem } => {
@@ -164,7 +183,7 @@ impl CockpitEdit {
 
 /// How much further back the nose is, mm, when a saddle is set to another height by its post alone, which
 /// runs along the seat tube. Nought where no post leads to that height.
-fn along_the_post(saddle: &crate::Saddle, to_mm: f64, seat_angle_deg: f64) -> f64 {
+pub(crate) fn along_the_post(saddle: &crate::Saddle, to_mm: f64, seat_angle_deg: f64) -> f64 {
     let (sin, cos) = seat_angle_deg.to_radians().sin_cos();
     let behind = saddle.nose_behind_mm + saddle.sit_from_nose_mm;
     let up_squared = saddle.height_mm * saddle.height_mm - behind * behind;

@@ -18,6 +18,7 @@ mod trial;
 mod whose;
 
 pub use body::Sight;
+pub(crate) use cockpit::along_the_post;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
 pub use interview::{ComplaintStep, InterviewEdit};
 pub use later::{AfterEdit, AfterStep};

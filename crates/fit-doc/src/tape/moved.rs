@@ -6,7 +6,7 @@
 
 use super::built::{BuiltRow, Standing, built};
 use super::{Tape, TapeReading};
-use crate::edit::cockpit_number;
+use crate::edit::{along_the_post, cockpit_number};
 use crate::{Cockpit, Frame, Message, Quantity};
 
 /// What slips, the likeliest first where the readings cannot tell (common practice, no source).
@@ -111,7 +111,7 @@ impl Search<'_> {
     /// By how much the readings are off what they would be after that move, in SDs.
     fn off(&self, quantity: Quantity, by: f64) -> Option<Vec<f64>> {
         let mut cockpit = self.is.clone();
-        shift(&mut cockpit, quantity, by);
+        shift(&mut cockpit, quantity, by, self.frame);
         let standing = Standing::new(self.frame, &cockpit).ok()?;
         let off = |row: &BuiltRow| {
             let TapeReading { of, .. } = row.reading;
@@ -133,7 +133,7 @@ fn number(of: &Cockpit, quantity: Quantity) -> Option<f64> {
     }
 }
 
-fn shift(of: &mut Cockpit, quantity: Quantity, by: f64) {
+fn shift(of: &mut Cockpit, quantity: Quantity, by: f64, frame: &Frame) {
     match quantity {
         Quantity::Roll => of.roll_deg += by,
         Quantity::LeverAlong => {
@@ -142,7 +142,11 @@ fn shift(of: &mut Cockpit, quantity: Quantity, by: f64) {
                 levers.right.along_mm += by;
             }
         }
-        Quantity::SaddleHeight => of.saddle.height_mm += by,
+        Quantity::SaddleHeight => {
+            let to_mm = of.saddle.height_mm + by;
+            of.saddle.nose_behind_mm += along_the_post(&of.saddle, to_mm, frame.seat_angle_deg);
+            of.saddle.height_mm = to_mm;
+        }
         Quantity::NoseBehind => of.saddle.nose_behind_mm += by,
         Quantity::SaddleTilt => of.saddle.tilt_deg += by,
         _ => {}

@@ -33,6 +33,8 @@ pub enum Caption {
     RoomDecide,
     /// Heading over the cockpit that is ridden, or was last.
     OnTheBikeNow,
+    /// Beside the differences: nothing was read off the body.
+    AllEstimated,
     /// Before the file that Enter opens.
     EnterOpens,
     /// Before the bar that Enter takes.

@@ -22,6 +22,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::RoomLater => "Later",
         C::RoomDecide => "Decision",
         C::OnTheBikeNow => "On the bike now",
+        C::AllEstimated => "Nothing read: the body is estimated",
         C::EnterOpens => "Enter opens",
         C::EnterTakes => "Enter takes",
         C::ProposedHere => "Proposed",

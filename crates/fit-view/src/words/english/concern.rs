@@ -116,6 +116,10 @@ pub(super) fn ride(number: usize, label: Option<&str>, ride: &Ride) -> String {
     let minutes = ride.minutes.map(|minutes| format!("{minutes}\u{a0}min"));
     let all = label.map(str::to_owned).into_iter().chain(minutes).chain(scored);
     let all: Vec<String> = all.chain(ride.likes.map(|of| liking(of).to_owned())).collect();
+    if all.len() == usize::from(label.is_some()) {
+        let whose = label.map_or_else(String::new, |label| format!("{label}, "));
+        return format!("{number}  {whose}nothing was said of it");
+    }
     format!("{number}  {}", all.join(", "))
 }
 

@@ -174,7 +174,7 @@ fn fixed(text: LaterText) -> &'static str {
         }
         T::OverDrawing => "Bike as it was left and as it came back",
         T::Tally => "Was the prediction right?",
-        T::NothingSeen => "Nothing was seen on a trial yet.",
+        T::NothingSeen => "No trunk, elbow or neck was read on a trial yet.",
         T::Closed => {
             "An earlier visit: nothing is changed here. Only what is heard since can be noted."
         }

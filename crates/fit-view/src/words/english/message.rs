@@ -368,7 +368,9 @@ fn refused(place: &Place, quantity: Quantity, found: f64, expected: (f64, f64)) 
     let meant = CENTIMETRE_MM * found;
     let in_mm = entry::unit(quantity) == Unit::Millimetre && found > 0.0;
     let (least, most) = quantity.range().ask;
-    let slip = (in_mm && least <= meant && meant <= most)
+    // and what is expected here may be narrower, such as beside the client's stature
+    let within = |(least, most): (f64, f64)| least <= meant && meant <= most;
+    let slip = (in_mm && within((least, most)) && within(expected))
         .then(|| format!(" Did you mean {}?", valued(quantity, meant)));
     let slip = slip.unwrap_or_default();
     format!(
@@ -635,6 +637,14 @@ mod tests {
             M::LegCannotTurn { place: place(), short_by_mm: 11.6, folded: false },
             M::LegCannotTurn { place: place(), short_by_mm: 0.2, folded: true },
         ]
+    }
+
+    #[test]
+    fn what_is_not_expected_is_not_said_to_be_meant() {
+        let quantity = Quantity::Body(Dimension::Span.into());
+        let said = |expected| refused(&Place::client(), quantity, 165.0, expected);
+        assert!(said((794.0, 2651.0)).contains("Did you mean 1650"));
+        assert!(!said((1700.0, 2651.0)).contains("Did you mean"));
     }
 
     #[test]

@@ -1,8 +1,8 @@
 //! Trials: what was ridden in the room, what the model foretold of it, what was seen and what the client
 //! said.
 //!
-//! The foretelling is kept as it was when the trial began, so that nobody can make it right
-//! afterwards. Degrees.
+//! The foretelling is of the cockpit that is ridden. Once something was told on the trial neither
+//! changes any more, so that nobody can make it right afterwards. Degrees.
 
 use crate::{Complaint, Concern, HandPlace, Where};
 

@@ -400,3 +400,60 @@ fn notes_are_kept_in_the_file_and_named_step_by_step() {
     assert_eq!(begun.matches("carried: true").count(), 2);
     assert!(!text.contains("carried:") && !plain.contains("carried:"));
 }
+
+/// Foretold 41° where 37° was seen as it came: 40° is right, 33° is the wrong way and far off, 38° is too
+/// little of a change to have a way. A trial of the cockpit as it came tells nothing of foretelling.
+#[test]
+fn the_tally_counts_the_way_and_leaves_out_what_was_seen_before() {
+    let place = fit_doc::HandPlace::Hoods;
+    let came = demo().visits[0].as_it_came.id.clone();
+    let seen = |cockpit: &str, deg| Edit::Seen {
+        visit: 0,
+        cockpit: cockpit.to_owned(),
+        place,
+        sight: fit_doc::Sight::Trunk,
+        to: Some(deg),
+    };
+    let mut session = edited(&demo(), seen(&came, 37.0));
+    let mut ride = |cockpit: &str, deg: f64| {
+        let at = session.visits[0].rides.len();
+        let foretold = vec![fit_doc::RideNumber { row: RideRow::Trunk, place, deg: 41.0 }];
+        let begun = Edit::StartRide { visit: 0, cockpit: cockpit.to_owned(), foretold };
+        session = edited(&session, begun);
+        let change = RideEdit::Seen { row: RideRow::Trunk, place, to: Some(deg) };
+        session = edited(&session, Edit::Ride { visit: 0, at, change });
+        session =
+            edited(&session, Edit::Ride { visit: 0, at, change: RideEdit::End { minutes: None } });
+        let [trunk, elbow, neck] = tallies(&session);
+        assert_eq!((elbow.looked_at, neck.looked_at), (0, 0));
+        (trunk.looked_at, trunk.within, trunk.turned, trunk.right_way)
+    };
+    assert_eq!(ride("compact-420", 40.0), (1, 1, 1, 1));
+    assert_eq!(ride("compact-420", 33.0), (2, 1, 2, 1));
+    assert_eq!(ride("compact-420", 38.0), (3, 2, 2, 1));
+    assert_eq!(ride(&came, 41.0), (3, 2, 2, 1));
+}
+
+/// A complaint that is corrected after a trial and a note keeps what was scored of it.
+#[test]
+fn a_complaint_that_is_corrected_keeps_its_scores() {
+    let mut session = visited();
+    session = edited(&session, Edit::After { visit: 0, change: AfterEdit::Add(LATER) });
+    let change = AfterEdit::Score { at: 0, index: 0, to: Some(2) };
+    session = edited(&session, Edit::After { visit: 0, change });
+    let before = session.visits[0].clone();
+    let mut to = before.complaints.clone();
+    to[0].side = Where::Left;
+    to[0].place = Some(fit_doc::HandPlace::Hoods);
+    session = edited(&session, Edit::Complaints { visit: 0, to });
+    let after = &session.visits[0];
+    assert_eq!(after.last_score(&after.complaints[0]), 2);
+    let scores = |of: &fit_doc::Visit| {
+        let ride = |ride: &fit_doc::Ride| {
+            fit_doc::Ride::left(core::slice::from_ref(ride), &of.complaints[0])
+        };
+        of.rides.iter().map(ride).collect::<Vec<_>>()
+    };
+    assert_eq!(scores(after), scores(&before));
+    assert!(scores(after).iter().any(Option::is_some));
+}

@@ -43,10 +43,15 @@ pub fn tallies(session: &Session) -> [Tally; 3] {
 fn add(tally: &mut Tally, visit: &Visit, ride: &Ride) {
     for seen in ride.seen.iter().filter(|seen| seen.row == tally.row) {
         let Some(foretold) = ride.foretold_deg(tally.row, seen.place) else { continue };
+        let came = came_deg(visit, tally.row, seen.place);
+        let is_came = ride.cockpit == visit.as_it_came.id;
+        if is_came && came.is_some() {
+            // foretold from what was seen on that very cockpit: no foretelling at all
+            continue;
+        }
         tally.looked_at += 1;
         tally.within += usize::from((seen.deg - foretold).abs() <= WITHIN_DEG);
-        let came = came_deg(visit, tally.row, seen.place);
-        let Some(came) = came.filter(|_| ride.cockpit != visit.as_it_came.id) else { continue };
+        let Some(came) = came.filter(|_| !is_came) else { continue };
         let (change, wanted) = (seen.deg - came, foretold - came);
         if change.abs() >= TURNS_FROM_DEG {
             tally.turned += 1;

@@ -45,6 +45,11 @@ pub struct Complaint {
 }
 
 impl Complaint {
+    /// Whether it is of the same thing, on the same side, with the hands in the same place.
+    pub fn is_same(&self, of: &Self) -> bool {
+        (self.about, self.side, self.place) == (of.about, of.side, of.place)
+    }
+
     /// A complaint of which nothing is known yet, in the middle of the scale.
     pub fn about(about: Concern, side: Where) -> Self {
         Self {

@@ -107,10 +107,34 @@ pub(super) fn rule_out(visit: &mut Visit, item: RuleOut, to: Option<Looked>) -> 
     UndoStep::RuledOut { item, to }
 }
 
+/// What was scored on trials and in notes of a complaint is of it as it is told now.
+fn rename_scores(visit: &mut Visit, was: &Complaint, is: &Complaint) {
+    let now = (is.about, is.side, is.place);
+    for score in visit.rides.iter_mut().flat_map(|ride| &mut ride.scores) {
+        if score.is_of(was) {
+            (score.about, score.side, score.place) = now;
+        }
+    }
+    for score in visit.afterwards.iter_mut().flat_map(|note| &mut note.scores) {
+        if score.is_of(was) {
+            (score.about, score.side, score.place) = now;
+        }
+    }
+}
+
 /// Puts other complaints in the place of those there are, and says what became of the first that
-/// differs.
+/// differs. Where one is corrected, such as in its side, what was scored of it stays with it.
 pub(super) fn set_complaints(visit: &mut Visit, to: &[Complaint]) -> UndoStep {
     let before = core::mem::replace(&mut visit.complaints, to.to_vec());
+    if before.len() == to.len() {
+        let is_one = |all: &[Complaint], of: &Complaint| all.iter().any(|one| one.is_same(of));
+        for (was, is) in before.iter().zip(to) {
+            // corrected, and not only told in another order
+            if !is_one(&before, is) && !is_one(to, was) {
+                rename_scores(visit, was, is);
+            }
+        }
+    }
     let differs = before.iter().zip(to).position(|(before, after)| before != after);
     let at = differs.unwrap_or(before.len().min(to.len()));
     let (of, change): (Option<Concern>, _) = match (before.get(at), to.get(at)) {

@@ -164,7 +164,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         20 => {
             let mut to = at.complaints.clone();
             for complaint in &mut to {
-                complaint.score = u8::try_from(pick % 11).unwrap();
+                complaint.score = u8::try_from(pick % 11).ok().filter(|_| flag);
             }
             to.truncate(pick / 11 % 3);
             Command::Edit(Edit::Complaints { visit, to }, None)

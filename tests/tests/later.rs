@@ -10,8 +10,8 @@ use fit_doc::edit::{AfterEdit, InterviewEdit};
 use fit_doc::tally::tallies;
 use fit_doc::tape::{Agrees, Of, built, moved};
 use fit_doc::{
-    AsBuilt, Cockpit, CockpitEdit, Concern, Date, Edit, Frame, Message, Quantity, RideEdit,
-    RideRow, Session, Tape, TapeEdit, TapeItem, TapeReading, Where,
+    AsBuilt, Cockpit, CockpitEdit, Complaint, Concern, Date, Edit, Frame, Message, Quantity,
+    RideEdit, RideRow, Session, Tape, TapeEdit, TapeItem, TapeReading, Where,
 };
 use fit_view::weigh::{Survey, laid_over};
 use std::sync::{Arc, LazyLock};
@@ -110,11 +110,15 @@ fn what_stays_true_is_carried_over_and_the_rest_is_asked_anew() {
     assert!(new.bench.is_empty() && new.rides.is_empty() && new.chosen.is_none());
     assert!(new.seen.is_empty() && new.ruled_out.is_empty() && new.tape.readings.is_empty());
     assert!(new.tape.frame_known, "the frame was found with the tape before");
-    let scores = |of: &fit_doc::Visit| -> Vec<(u8, bool)> {
+    let scores = |of: &fit_doc::Visit| -> Vec<(Option<u8>, bool)> {
         of.complaints.iter().map(|of| (of.score, of.carried)).collect()
     };
-    assert_eq!(scores(old), [(6, false), (4, false)]);
-    assert_eq!(scores(new), [(4, true), (4, true)], "the trial of what is ridden, not of another");
+    assert_eq!(scores(old), [(Some(6), false), (Some(4), false)]);
+    assert_eq!(
+        scores(new),
+        [(Some(4), true), (Some(4), true)],
+        "the trial of what is ridden, not of another"
+    );
     // a note is later than any trial
     let mut noted = visited();
     for change in [
@@ -124,7 +128,33 @@ fn what_stays_true_is_carried_over_and_the_rest_is_asked_anew() {
         noted = edited(&noted, Edit::After { visit: 0, change });
     }
     let noted = edited(&noted, Edit::FollowUp { visit: 0, date: LATER });
-    assert_eq!(scores(&noted.visits[1]), [(3, true), (4, true)]);
+    assert_eq!(scores(&noted.visits[1]), [(Some(3), true), (Some(4), true)]);
+}
+
+/// Until somebody says how bad it is nothing is charted, foretold or carried over as if they had.
+#[test]
+fn what_nobody_has_scored_has_no_score_anywhere() {
+    let session = demo();
+    let feet = Complaint::about(Concern::Feet, Where::Left);
+    let complaints = vec![feet];
+    let session = edited(&session, Edit::Complaints { visit: 0, to: complaints.clone() });
+    assert!(courses(&session, 0).is_empty());
+    let cockpit = session.visits[0].bench[0].id.clone();
+    let start = Edit::StartRide { visit: 0, cockpit, foretold: Vec::new() };
+    let ridden = edited(&session, start);
+    let [score] = ridden.visits[0].rides[0].scores[..] else { panic!("one complaint") };
+    assert_eq!((score.before, score.after), (None, None));
+    let later = edited(&session, Edit::FollowUp { visit: 0, date: LATER });
+    let [begun] = &later.visits[1].complaints[..] else { panic!("one complaint") };
+    assert_eq!((begun.score, begun.carried), (None, false));
+    // the file writes nothing of it, and is the same again
+    let text = fit_file::session_text(&ridden, "ridden").unwrap();
+    assert!(!text.contains("score:") && !text.contains(", before:"), "{text}");
+    assert_eq!(fit_file::read_session(text.as_bytes(), "ridden").unwrap().session, ridden);
+    // asked, it is one
+    let asked = vec![Complaint { score: Some(0), ..complaints[0].clone() }];
+    let asked = edited(&session, Edit::Complaints { visit: 0, to: asked });
+    assert_eq!(courses(&asked, 0)[0].scores[0].score, 0);
 }
 
 #[test]
@@ -447,7 +477,7 @@ fn a_complaint_that_is_corrected_keeps_its_scores() {
     to[0].place = Some(fit_doc::HandPlace::Hoods);
     session = edited(&session, Edit::Complaints { visit: 0, to });
     let after = &session.visits[0];
-    assert_eq!(after.last_score(&after.complaints[0]), 2);
+    assert_eq!(after.last_score(&after.complaints[0]), Some(2));
     let scores = |of: &fit_doc::Visit| {
         let ride = |ride: &fit_doc::Ride| {
             fit_doc::Ride::left(core::slice::from_ref(ride), &of.complaints[0])

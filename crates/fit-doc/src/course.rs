@@ -53,15 +53,16 @@ impl Course {
 }
 
 /// The courses of all complaints of the bike of a visit, over all its visits and the notes after each,
-/// in the order in which they were first complained of. A score that was carried over and not asked
+/// in the order in which they were first scored. A score that was carried over and not asked
 /// yet is none; a wish has no score.
 pub fn courses(session: &Session, visit: usize) -> Vec<Course> {
     let mut all: Vec<Course> = Vec::new();
     for at in session.visits_of_its_bike(visit) {
         let Some(visit) = session.visits.get(at) else { continue };
-        let complaints = visit.complaints.iter().filter(|of| !of.carried && !of.about.is_wish());
+        let complaints = visit.complaints.iter().filter(|of| !of.about.is_wish());
         for of in complaints {
-            let score = Scored { date: visit.date, score: of.score, at: ScoredAt::Visit };
+            let Some(score) = of.asked() else { continue };
+            let score = Scored { date: visit.date, score, at: ScoredAt::Visit };
             add(&mut all, (of.about, of.side, of.place), score);
         }
         for note in &visit.afterwards {

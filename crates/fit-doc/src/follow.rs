@@ -48,8 +48,8 @@ impl Visit {
 
     /// How bad a complaint was when it was last asked: in a note after the visit, on a trial of the
     /// cockpit that the client left with, else at the visit itself. What a trial of another cockpit
-    /// came to says nothing of the one that is ridden now.
-    pub fn last_score(&self, of: &Complaint) -> u8 {
+    /// came to says nothing of the one that is ridden now. None: nobody ever asked.
+    pub fn last_score(&self, of: &Complaint) -> Option<u8> {
         let mut notes: Vec<_> = self.afterwards.iter().collect();
         notes.sort_by_key(|note| note.date);
         let noted = notes.into_iter().flat_map(|note| &note.scores);
@@ -57,7 +57,7 @@ impl Visit {
         let left = &self.left().id;
         let ridden: Vec<Ride> =
             self.rides.iter().filter(|ride| ride.cockpit == *left).cloned().collect();
-        noted.next_back().or_else(|| Ride::left(&ridden, of)).unwrap_or(of.score)
+        noted.next_back().or_else(|| Ride::left(&ridden, of)).or(of.score)
     }
 }
 
@@ -79,10 +79,9 @@ pub(crate) fn follow_up(visit: &Visit, date: Date, born: Option<i16>) -> Visit {
     let came = &visit.as_it_came;
     let left = Cockpit { ridden: true, ..visit.left().with_name(&came.id, &came.label) };
     let grows = born.is_some_and(|born| i64::from(date.year() - born) < i64::from(GROWN_UP_YEARS));
-    let complaint = |of: &Complaint| Complaint {
-        score: visit.last_score(of),
-        carried: !of.about.is_wish(),
-        ..of.clone()
+    let complaint = |of: &Complaint| {
+        let score = visit.last_score(of);
+        Complaint { score, carried: score.is_some() && !of.about.is_wish(), ..of.clone() }
     };
     let asked = &visit.interview;
     let mut new = Visit::new(date, visit.bike.clone(), left);

@@ -42,8 +42,8 @@ pub struct RideScore {
     pub side: Where,
     /// With the hands where it shows.
     pub place: Option<HandPlace>,
-    /// How bad before, 0–10.
-    pub before: u8,
+    /// How bad before, 0–10; none: not asked by then.
+    pub before: Option<u8>,
     /// How bad after; none: not asked yet.
     pub after: Option<u8>,
 }
@@ -97,7 +97,7 @@ impl Ride {
             about: of.about,
             side: of.side,
             place: of.place,
-            before: Self::left(earlier, of).unwrap_or(of.score),
+            before: Self::left(earlier, of).or(of.score),
             after: None,
         };
         Self {
@@ -150,18 +150,19 @@ mod tests {
 
     #[test]
     fn a_trial_begins_where_the_last_one_left_the_client() {
-        let neck = Complaint { score: 6, ..Complaint::about(Concern::Neck, Where::Both) };
-        let hand = Complaint { score: 4, ..Complaint::about(Concern::Hands, Where::Left) };
+        let neck = Complaint { score: Some(6), ..Complaint::about(Concern::Neck, Where::Both) };
+        let hand = Complaint { score: Some(4), ..Complaint::about(Concern::Hands, Where::Left) };
+        let foot = Complaint::about(Concern::Feet, Where::Right);
         let wish = Complaint::about(Concern::NewBar, Where::Both);
-        let all = [neck, hand, wish];
+        let all = [neck, hand, foot, wish];
         let mut first = Ride::begun("a", &all, &[], Vec::new());
         let before = |ride: &Ride| ride.scores.iter().map(|of| of.before).collect::<Vec<_>>();
-        assert_eq!(before(&first), [6, 4], "a wish is not scored");
+        assert_eq!(before(&first), [Some(6), Some(4), None], "a wish is not scored");
         first.scores[0].after = Some(3);
         let second = Ride::begun("b", &all, &[first.clone()], Vec::new());
-        assert_eq!(before(&second), [3, 4], "what was not asked stays");
+        assert_eq!(before(&second), [Some(3), Some(4), None], "what was not asked stays");
         // the second was not asked at all: the first still holds
         let third = Ride::begun("c", &all, &[first, second], Vec::new());
-        assert_eq!(before(&third), [3, 4]);
+        assert_eq!(before(&third), [Some(3), Some(4), None]);
     }
 }

@@ -130,7 +130,7 @@ fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
         side: Where::Both,
         place,
         after_minutes,
-        score,
+        score: Some(score),
         words: words.into(),
         since: String::new(),
         carried: false,

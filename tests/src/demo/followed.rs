@@ -73,7 +73,7 @@ pub(super) fn session(stock: &Stock, survey: &Survey) -> Result<Session, DemoErr
     }
     let mut complaints = session.visits[1].complaints.clone();
     for (complaint, score) in complaints.iter_mut().zip([2, 5]) {
-        (complaint.score, complaint.carried) = (score, false);
+        (complaint.score, complaint.carried) = (Some(score), false);
     }
     edit(&mut session, Edit::Complaints { visit: 1, to: complaints })?;
     let notes = "Rode the coast in May. Says the hoods feel lower than in spring.".to_owned();
@@ -220,7 +220,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
     let complaint = |about, place, after_minutes, score, words: &str| Complaint {
         place: Some(place),
         after_minutes: Some(after_minutes),
-        score,
+        score: Some(score),
         words: words.into(),
         ..Complaint::about(about, Where::Both)
     };

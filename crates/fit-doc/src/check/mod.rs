@@ -198,8 +198,10 @@ fn add_visit(
     }
     for (index, complaint) in visit.complaints.iter().enumerate() {
         let place = place.field("complaints").nth(index);
-        let score = f64::from(complaint.score);
-        findings.value(|| place.field("score"), Quantity::ComplaintScore, score);
+        if let Some(score) = complaint.score {
+            let place = || place.field("score");
+            findings.value(place, Quantity::ComplaintScore, f64::from(score));
+        }
         if let Some(minutes) = complaint.after_minutes {
             let place = || place.field("after_minutes");
             findings.value(place, Quantity::AfterMinutes, f64::from(minutes));
@@ -289,11 +291,10 @@ fn check_ride(findings: &mut Findings, place: &Place, ride: &Ride, visit: &Visit
     }
     for (index, score) in ride.scores.iter().enumerate() {
         let place = place.field("scores").nth(index);
-        let before = || place.field("before");
-        findings.value(before, Quantity::ComplaintScore, f64::from(score.before));
-        if let Some(after) = score.after {
-            let place = || place.field("after");
-            findings.value(place, Quantity::ComplaintScore, f64::from(after));
+        for (key, asked) in [("before", score.before), ("after", score.after)] {
+            if let Some(asked) = asked {
+                findings.value(|| place.field(key), Quantity::ComplaintScore, f64::from(asked));
+            }
         }
     }
     for (index, number) in ride.seen.iter().enumerate() {

@@ -86,8 +86,8 @@ pub trait LaterWords {
     fn day(&self, date: Date) -> String;
     /// A complaint that is scored today, with its last score.
     fn score_today(&self, complaint: &Complaint) -> String;
-    /// Beside its field: the last score.
-    fn last_score(&self, score: u8) -> String;
+    /// In its empty field: the last score; none: not asked yet.
+    fn last_score(&self, score: Option<u8>) -> String;
     /// A complaint in a note.
     fn after_score(&self, score: &AfterScore) -> String;
     /// Heading over a note.

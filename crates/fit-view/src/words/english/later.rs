@@ -53,7 +53,7 @@ impl LaterWords for English {
 
     fn course_of(&self, course: &Course) -> String {
         let Course { about, side, place, .. } = *course;
-        let of = RideScore { about, side, place, before: 0, after: None };
+        let of = RideScore { about, side, place, before: None, after: None };
         capital(&concern::score_of(of))
     }
 
@@ -87,13 +87,13 @@ impl LaterWords for English {
         format!("{} today", complaint(of))
     }
 
-    fn last_score(&self, score: u8) -> String {
-        format!("was {score}")
+    fn last_score(&self, score: Option<u8>) -> String {
+        was(score)
     }
 
     fn after_score(&self, of: &AfterScore) -> String {
         let AfterScore { about, side, place, .. } = *of;
-        capital(&concern::score_of(RideScore { about, side, place, before: 0, after: None }))
+        capital(&concern::score_of(RideScore { about, side, place, before: None, after: None }))
     }
 
     fn after_note(&self, note: &AfterNote) -> String {
@@ -263,9 +263,14 @@ fn step(moved: &Moved) -> String {
     format!("{name} {} to {}", number::plain(from), number::valued(quantity, to))
 }
 
+/// How bad it was; none: not asked.
+pub(super) fn was(score: Option<u8>) -> String {
+    score.map_or("not asked".to_owned(), |score| format!("was {score}"))
+}
+
 fn complaint(of: &Complaint) -> String {
     let Complaint { about, side, place, .. } = *of;
-    capital(&concern::score_of(RideScore { about, side, place, before: 0, after: None }))
+    capital(&concern::score_of(RideScore { about, side, place, before: None, after: None }))
 }
 
 fn capital(text: &str) -> String {

@@ -5,7 +5,7 @@
 
 use acceptance::{demo, tape::laid};
 use fit_desk::{Command, Desk, Saying, Setup};
-use fit_doc::course::courses;
+use fit_doc::course::{ScoredAt, courses};
 use fit_doc::edit::{AfterEdit, InterviewEdit};
 use fit_doc::tally::tallies;
 use fit_doc::tape::{Agrees, Of, built, moved};
@@ -13,7 +13,11 @@ use fit_doc::{
     AsBuilt, Cockpit, CockpitEdit, Complaint, Concern, Date, Edit, Frame, Message, Quantity,
     RideEdit, RideRow, Session, Tape, TapeEdit, TapeItem, TapeReading, Where,
 };
+use fit_math::DVec2;
+use fit_view::scene::{Mark, Scene};
+use fit_view::trend::trend_scene;
 use fit_view::weigh::{Survey, laid_over};
+use fit_view::words::{English, LaterWords};
 use std::sync::{Arc, LazyLock};
 
 static SETUP: LazyLock<Arc<Setup>> = LazyLock::new(|| {
@@ -35,6 +39,16 @@ const FEW: [TapeItem; 6] = [
 
 fn demo() -> Session {
     demo::sessions().unwrap().swap_remove(0).1
+}
+
+/// All that is written in a drawing, in its order.
+fn texts(scene: &Scene) -> Vec<String> {
+    let marks = scene.layers.iter().flat_map(|layer| &layer.marks);
+    let text = |mark: &Mark| match mark {
+        Mark::Text { text, .. } => Some(text.clone()),
+        _ => None,
+    };
+    marks.filter_map(text).collect()
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "an edit is made where it is asked for")]
@@ -349,20 +363,34 @@ fn a_complaint_has_its_scores_of_visits_and_notes_in_the_order_of_time() {
     let all = courses(&session, 0);
     let scores: Vec<Vec<u8>> =
         all.iter().map(|course| course.scores.iter().map(|of| of.score).collect()).collect();
-    assert_eq!(scores, [vec![6, 3, 2], vec![5, 4, 5]]);
+    assert_eq!(scores, [vec![6, 4, 3, 2], vec![5, 4, 4, 5]]);
     assert_eq!(
         (all[0].about, all[0].fallen_by(), all[0].is_enough()),
         (Concern::Neck, Some(4), true)
     );
     assert_eq!((all[1].fallen_by(), all[1].is_enough()), (Some(0), false));
     assert!(all[0].scores.is_sorted_by_key(|of| of.date));
+    // the second trial's is of the day of its visit, and comes behind what the client came with
+    let [came, ridden, ..] = all[0].scores[..] else { panic!("{:?}", all[0]) };
+    assert_eq!((came.at, ridden.at), (ScoredAt::Visit, ScoredAt::Ride(2)));
+    assert_eq!(came.date, ridden.date);
+    let said = English.course(&all[0]);
+    assert!(said.starts_with("6 on 14 March 2026, 4 after trial 2 that day, 3 on "), "{said}");
+    let drawn = trend_scene(&all[0], DVec2::new(300.0, 94.0), &English);
+    let days: Vec<String> = texts(&drawn).into_iter().filter(|of| of.contains('\u{a0}')).collect();
+    assert_eq!(days[..2], ["14\u{a0}Mar", "trial\u{a0}2"]);
+    assert_eq!(days.len(), 4, "{days:?}");
     // a score that was only carried over was not asked
     let follow_up = edited(&visited(), Edit::FollowUp { visit: 0, date: LATER });
-    assert!(courses(&follow_up, 1).iter().all(|course| course.scores.len() == 1));
+    let today = |session: &Session| {
+        let all = courses(session, 1).into_iter().flat_map(|course| course.scores);
+        all.filter(|of| of.date == LATER).count()
+    };
+    assert_eq!(today(&follow_up), 0);
     let mut to = follow_up.visits[1].complaints.clone();
     to[0].carried = false;
     let asked = edited(&follow_up, Edit::Complaints { visit: 1, to });
-    assert_eq!(courses(&asked, 1)[0].scores.len(), 2, "asked, and found the same");
+    assert_eq!(today(&asked), 1, "asked, and found the same");
 }
 
 #[test]

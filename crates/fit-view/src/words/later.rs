@@ -80,6 +80,8 @@ pub trait LaterWords {
     fn course_of(&self, course: &Course) -> String;
     /// Its scores in a sentence, with what they come to.
     fn course(&self, course: &Course) -> String;
+    /// Under a point of a course that stands beside its day, short: "trial 2".
+    fn short_trial(&self, number: usize) -> String;
     /// A day under a point of a course, short: "14 Mar".
     fn short_day(&self, date: Date) -> String;
     /// A day in full.

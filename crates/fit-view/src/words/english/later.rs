@@ -2,7 +2,7 @@
 
 use super::{English, concern, names, number, picture};
 use crate::words::{LaterText, LaterWords, Than};
-use fit_doc::course::{Course, Scored};
+use fit_doc::course::{Course, Scored, ScoredAt};
 use fit_doc::edit::AfterStep;
 use fit_doc::tally::{TURNS_FROM_DEG, Tally, WITHIN_DEG};
 use fit_doc::tape::{Agrees, BuiltRow, Moved};
@@ -58,8 +58,7 @@ impl LaterWords for English {
     }
 
     fn course(&self, course: &Course) -> String {
-        let of = |scored: &Scored| format!("{} on {}", scored.score, picture::day(scored.date));
-        let all: Vec<String> = course.scores.iter().map(of).collect();
+        let all: Vec<String> = (0..course.scores.len()).map(|at| scored(course, at)).collect();
         let comes_to = match course.fallen_by() {
             None => "asked once".to_owned(),
             Some(0) => "the same".to_owned(),
@@ -70,6 +69,10 @@ impl LaterWords for English {
             Some(by) => format!("{by} of 10 less"),
         };
         format!("{}: {comes_to}", all.join(", "))
+    }
+
+    fn short_trial(&self, number: usize) -> String {
+        format!("trial\u{a0}{number}")
     }
 
     fn short_day(&self, date: Date) -> String {
@@ -261,6 +264,19 @@ fn step(moved: &Moved) -> String {
     let Moved { quantity, from, to, .. } = *moved;
     let name = names::quantity(quantity);
     format!("{name} {} to {}", number::plain(from), number::valued(quantity, to))
+}
+
+/// One score of a course, with when it was asked.
+fn scored(course: &Course, at: usize) -> String {
+    let Scored { date, score, at: asked } = course.scores[at];
+    let before = at.checked_sub(1).map(|before| course.scores[before].date);
+    match asked {
+        ScoredAt::Ride(number) if before == Some(date) => {
+            format!("{score} after trial {number} that day")
+        }
+        ScoredAt::Ride(number) => format!("{score} after trial {number} on {}", picture::day(date)),
+        ScoredAt::Visit | ScoredAt::Note => format!("{score} on {}", picture::day(date)),
+    }
 }
 
 /// How bad it was; none: not asked.

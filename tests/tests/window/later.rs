@@ -122,6 +122,9 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
         window.key(Modifiers::NONE, Key::Enter);
     }
     let asked = window.texts("Has the bar slipped in its clamp, 4° nose down?");
+    // what is compared is the bike as drawn, and says so while what was read is not in it
+    let as_drawn = "As drawn: what the readings say has moved";
+    assert_eq!(window.texts(as_drawn).len(), 1);
     assert!(asked.len() == 1 && asked[0].starts_with("Hoods: "), "{:?}", window.texts("Has "));
     let lower = window.texts("mm lower than left");
     // the hoods are some 115 mm ahead of the clamp, and the sine of 4° is 0.07
@@ -137,6 +140,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
         1
     );
     assert!(window.texts("Has the bar slipped").is_empty(), "it is answered");
+    assert!(window.texts(as_drawn).is_empty(), "and is compared");
     // then how it went
     window.enter("Neck in the drops today", "2");
     let complaint = &session(&window).visits[1].complaints[0];

@@ -65,6 +65,9 @@ impl Over {
     ) {
         heading(ui, words.later(LaterText::VisitOverVisit));
         if let Some(both) = desk.over() {
+            if desk.not_taken_over() {
+                ui.add(Label::new(strong(words.later(LaterText::AsDrawn), 12.5)).wrap());
+            }
             places_ui(ui, desk, words, commands);
             self.drawing(ui, desk, both, words);
             table_ui(ui, &bench_table(both, desk.look().hands), words);

@@ -1,7 +1,7 @@
 //! Several visits of one bike: which is looked at, and which is closed.
 
 use super::Desk;
-use fit_doc::tape::{BuiltRow, Moved, built, differs, moved};
+use fit_doc::tape::{BuiltRow, Moved, built, differs, is_said, moved};
 use fit_doc::{Edit, Frame, Message, Session, UndoStep, Visit};
 use fit_view::weigh::{Weighed, laid_over};
 
@@ -57,6 +57,17 @@ impl Desk {
     pub fn not_as_left(&self) -> Vec<Moved> {
         let (Some(visit), Some(before)) = (self.visit(), self.before()) else { return Vec::new() };
         differs(before.left(), &visit.as_it_came)
+    }
+
+    /// The readings of this visit say that something has moved, and the bike as it came does not say so
+    /// yet: it is compared and drawn as it was left.
+    pub fn not_taken_over(&self) -> bool {
+        let said = || {
+            let (visit, before) = (self.visit()?, self.before()?);
+            let was = (before.left(), &before.built);
+            is_said(self.frame()?, was, &visit.as_it_came, &visit.tape).ok()
+        };
+        said() == Some(false)
     }
 
     fn frame(&self) -> Option<&Frame> {

@@ -43,6 +43,8 @@ pub enum LaterText {
     ItsWords,
     /// Heading: visits laid over each other.
     VisitOverVisit,
+    /// What has moved was read, and is not in what is compared.
+    AsDrawn,
     /// There is nothing to lay over.
     OneVisit,
     /// Accessible name of the drawing.

@@ -171,6 +171,9 @@ fn fixed(text: LaterText) -> &'static str {
         T::StillAsLeft => "Still as it was left",
         T::ItsWords => "What the client said",
         T::VisitOverVisit => "Visit over visit",
+        T::AsDrawn => {
+            "As drawn: what the readings say has moved is not taken over yet, and not in this comparison"
+        }
         T::OneVisit => {
             "No visit of this bike came before this one. With a follow-up the bike as it was left and as it comes \
              back are laid over each other here."

@@ -170,3 +170,39 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     assert_eq!(session(&window), before);
     assert!(!window.texts("it was followed by the visit of").is_empty());
 }
+
+/// The same readings are asked for of the bike that comes back and of what is built: never of both at once.
+#[test]
+fn a_follow_up_asks_for_the_readings_that_are_due_and_says_whose_they_are() {
+    let follow = Edit::FollowUp { visit: 0, date: "2026-07-11".parse().unwrap() };
+    let mut followed = follow.apply(&decided()).unwrap().0;
+    let later = |session: &Session| {
+        let mut window = Window::with(session.clone(), SIZE);
+        window.key(Modifiers::NONE, Key::F10);
+        window
+    };
+    let window = later(&followed);
+    let fields = |window: &Window| -> Vec<String> {
+        let all = window.texts_of(Role::TextInput).into_iter();
+        all.filter(|name| name.contains("axle to saddle top")).collect()
+    };
+    assert_eq!(fields(&window), ["axle to saddle top"]);
+    assert!(window.has(Role::Label, "Compact 420, 11 April 2026"), "of what was left then");
+    assert_eq!(window.texts("What is chosen at this visit is read back here").len(), 1);
+    // another bar is chosen: it is built, and read back
+    let came = window.desk().visit().unwrap().as_it_came.clone();
+    let other = Cockpit { spacers_mm: came.spacers_mm + 5.0, ..came.with_name("up", "Up") };
+    for edit in [
+        Edit::Add { visit: 1, cockpit: Box::new(other) },
+        Edit::Choose { visit: 1, id: Some("up".into()) },
+    ] {
+        followed = edit.apply(&followed).unwrap().0;
+    }
+    let mut window = later(&followed);
+    assert_eq!(fields(&window), ["As it was built: axle to saddle top"]);
+    assert!(window.has(Role::Label, "Up, 11 July 2026"));
+    assert!(window.texts("What is chosen at this visit").is_empty());
+    // what was read when it came is still to be found
+    window.press(Role::DisclosureTriangle, "Is it as it was left?");
+    assert_eq!(fields(&window).len(), 2);
+}

@@ -70,6 +70,14 @@ impl Desk {
         said() == Some(false)
     }
 
+    /// Whether what is built at this visit is read back: always after a first visit, later on once
+    /// another cockpit than the one as it came was chosen, which was read when it came.
+    pub fn built_is_due(&self) -> bool {
+        let Some(visit) = self.visit() else { return false };
+        let other = visit.left().id != visit.as_it_came.id;
+        self.before().is_none() || other || !visit.built.readings.is_empty()
+    }
+
     fn frame(&self) -> Option<&Frame> {
         let visit = self.visit()?;
         self.session().bike(&visit.bike).map(|bike| &bike.frame)

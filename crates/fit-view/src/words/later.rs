@@ -13,6 +13,8 @@ pub enum LaterText {
     AsBuilt,
     /// Under it: what they are for.
     AsBuiltWhat,
+    /// In place of them at a follow-up at which nothing else was chosen.
+    BuiltLater,
     /// Heading: readings of a bike that comes back.
     IsItAsLeft,
     /// Under it: measured before it is asked how it went.

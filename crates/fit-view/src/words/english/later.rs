@@ -153,6 +153,7 @@ fn fixed(text: LaterText) -> &'static str {
         T::AsBuiltWhat => {
             "A few readings of the finished bike, each held against what the chosen cockpit should read."
         }
+        T::BuiltLater => "What is chosen at this visit is read back here once it is built",
         T::IsItAsLeft => "Is it as it was left?",
         T::MeasureFirst => "Measure first, then ask how it went: a bar that slipped is no answer.",
         T::AllAsLeft => "What was read is as it was left.",

@@ -16,7 +16,7 @@ use fit_doc::{
 use fit_math::DVec2;
 use fit_view::scene::{Mark, Scene};
 use fit_view::trend::trend_scene;
-use fit_view::weigh::{Survey, laid_over};
+use fit_view::weigh::{Survey, laid_over, weigh_visit};
 use fit_view::words::{English, LaterWords};
 use std::sync::{Arc, LazyLock};
 
@@ -391,6 +391,82 @@ fn a_complaint_has_its_scores_of_visits_and_notes_in_the_order_of_time() {
     to[0].carried = false;
     let asked = edited(&follow_up, Edit::Complaints { visit: 1, to });
     assert_eq!(today(&asked), 1, "asked, and found the same");
+}
+
+/// A number of the frame that is put right at a follow-up is not put into the visit before.
+#[test]
+fn a_frame_that_is_changed_later_leaves_the_closed_visit_as_it_was() {
+    let (_, session) = demo::followed().unwrap();
+    let bike = session.visits[0].bike.clone();
+    let all = |session: &Session, at: usize| {
+        let weighed = weigh_visit(session, &session.visits[at], &SETUP.survey).unwrap();
+        // every number of it, with all its digits
+        format!("{weighed:?}")
+    };
+    let frame = |session: &Session, at: usize| {
+        session.bike(&session.visits[at].bike).unwrap().frame.clone()
+    };
+    let (before, frame_before) = (all(&session, 0), frame(&session, 0));
+    let stack =
+        |bike: &str, to| Edit::Frame { bike: bike.to_owned(), quantity: Quantity::FrameStack, to };
+    let changed = edited(&session, stack(&bike, frame_before.stack_mm + 12.0));
+    assert_eq!(all(&changed, 0), before);
+    assert_eq!(changed.visits[0], session.visits[0]);
+    assert_eq!(frame(&changed, 1).stack_mm, frame_before.stack_mm + 12.0);
+    assert_ne!(all(&changed, 1), all(&session, 1));
+    // it is one bike all the same
+    assert_eq!((changed.earlier(1), changed.later(0)), (Some(0), Some(1)));
+    assert_eq!(courses(&changed, 1), courses(&session, 1));
+    assert_eq!(changed.bikes.len(), 2);
+    // from then on the open visit's own bike is changed, whose name is that of both
+    let own = changed.visits[1].bike.clone();
+    let again = edited(&changed, stack(&own, frame_before.stack_mm));
+    assert_eq!(again.bikes.len(), 2);
+    assert_eq!(frame(&again, 1), frame_before);
+    let named = edited(&again, Edit::BikeName { bike: own, to: "Blue".into() });
+    assert!(named.bikes.iter().all(|bike| bike.name == "Blue"));
+    // and the closed visit's is not
+    let refused = stack(&bike, 500.0).apply(&changed);
+    assert!(matches!(refused, Err(Message::VisitClosed { .. })), "{refused:?}");
+    // the next follow-up stands on the bike of the last
+    let third = edited(&changed, Edit::FollowUp { visit: 1, date: Date::constant(2026, 12, 1) });
+    assert_eq!(third.visits_of_its_bike(0), [0, 1, 2]);
+    // kept, found without a slip, and refused where it goes round
+    let text = fit_file::session_text(&third, "third").unwrap();
+    assert_eq!(fit_file::read_session(text.as_bytes(), "third").unwrap().session, third);
+    assert_eq!(fit_doc::check(&third).refused, []);
+    let mut round = third;
+    round.bikes[0].same_as = Some(round.bikes[1].id.clone());
+    let refused = fit_doc::check(&round).refused;
+    assert!(matches!(refused[..], [Message::NoSuchBike { .. }]), "{refused:?}");
+    assert!(round.visits_of_its_bike(0).contains(&0), "and nothing hangs");
+}
+
+/// What the tape finds of the frame is a change to it like any other.
+#[test]
+fn a_tape_taken_over_at_a_follow_up_leaves_the_closed_visit_as_it_was() {
+    let begun = edited(&demo(), Edit::FollowUp { visit: 0, date: LATER });
+    let all = |session: &Session| {
+        let weighed = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
+        format!("{weighed:?}")
+    };
+    let before = all(&begun);
+    let known = TapeEdit::FrameKnown(false);
+    let mut read = edited(&begun, Edit::Tape { visit: 1, change: known });
+    let frame = read.bike(&read.visits[1].bike).unwrap().frame.clone();
+    let other = Frame { stack_mm: frame.stack_mm + 9.0, ..frame.clone() };
+    let came = read.visits[1].as_it_came.clone();
+    for of in TapeItem::ALL.map(TapeItem::usual) {
+        let Ok(readings) = laid(&other, &came, [of], 0.0) else { continue };
+        let Some(reading) = readings.first() else { continue };
+        let change = TapeEdit::Reading { of, to: Some(reading.value) };
+        read = edited(&read, Edit::Tape { visit: 1, change });
+    }
+    let taken = edited(&read, Edit::TakeTapeOver { visit: 1 });
+    let found = taken.bike(&taken.visits[1].bike).unwrap().frame.stack_mm;
+    assert!((found - other.stack_mm).abs() < 3.0, "{found}");
+    assert_eq!(all(&taken), before);
+    assert_eq!(taken.earlier(1), Some(0));
 }
 
 #[test]

@@ -26,14 +26,32 @@ impl Session {
         all.into_iter().map(|(_, at)| at).collect()
     }
 
+    /// Id of the bike that stands for all that are the same one.
+    fn one_bike<'a>(&'a self, id: &'a str) -> &'a str {
+        let mut one = id;
+        // a loop in a file edited by hand ends as well
+        for _ in &self.bikes {
+            let Some(other) = self.bike(one).and_then(|bike| bike.same_as.as_deref()) else {
+                break;
+            };
+            one = other;
+        }
+        one
+    }
+
+    /// Whether two bikes are one, known by other numbers at one visit than at another.
+    pub fn is_same_bike(&self, one: &str, other: &str) -> bool {
+        self.one_bike(one) == self.one_bike(other)
+    }
+
     fn when(&self, index: usize) -> Option<(Date, usize)> {
         self.visits.get(index).map(|visit| (visit.date, index))
     }
 
     fn of_its_bike(&self, index: usize) -> impl Iterator<Item = (Date, usize)> {
-        let bike = self.visits.get(index).map(|visit| visit.bike.as_str());
+        let bike = self.visits.get(index).map(|visit| self.one_bike(&visit.bike));
         let all = self.visits.iter().enumerate();
-        all.filter(move |(_, visit)| Some(visit.bike.as_str()) == bike)
+        all.filter(move |(_, visit)| Some(self.one_bike(&visit.bike)) == bike)
             .map(|(at, visit)| (visit.date, at))
     }
 }

@@ -87,6 +87,7 @@ fn all_road(came: &Cockpit) -> Bike {
             crank_mm: 172.5,
         },
         cockpit: came.clone(),
+        same_as: None,
     }
 }
 
@@ -121,6 +122,7 @@ fn road(stock: &Stock) -> Result<Bike, DemoError> {
             crank_mm: 172.5,
         },
         cockpit,
+        same_as: None,
     })
 }
 

@@ -192,6 +192,7 @@ fn road(came: &Cockpit) -> Bike {
             crank_mm: 172.5,
         },
         cockpit: came.clone(),
+        same_as: None,
     }
 }
 

@@ -87,6 +87,7 @@ fn road(came: &Cockpit) -> Bike {
             crank_mm: 165.0,
         },
         cockpit: came.clone(),
+        same_as: None,
     }
 }
 

@@ -89,6 +89,7 @@ fn endurance(came: &Cockpit) -> Bike {
             crank_mm: 175.0,
         },
         cockpit: came.clone(),
+        same_as: None,
     }
 }
 

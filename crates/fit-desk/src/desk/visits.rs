@@ -84,9 +84,12 @@ impl Desk {
     }
 
     /// Whether an edit may be kept, given what it would make of the session: a visit that has a
-    /// follow-up is closed, and no visit becomes an earlier one by its day.
+    /// follow-up is closed, with the frame of its bike, and no visit becomes an earlier one by its day.
     pub(super) fn is_open(&self, edit: &Edit, after: &Session) -> Result<(), Message> {
-        let Some(visit) = edit.visit() else { return Ok(()) };
+        let looked_at = self.look.visit;
+        let its_frame = matches!(edit, Edit::Frame { bike, .. }
+            if self.visit().is_some_and(|visit| visit.bike == *bike));
+        let Some(visit) = edit.visit().or(its_frame.then_some(looked_at)) else { return Ok(()) };
         let closed = self.session().closed(visit).or_else(|| after.closed(visit));
         closed.map_or(Ok(()), Err)
     }

@@ -91,11 +91,17 @@ pub fn check(session: &Session) -> Findings {
     let mut findings = Findings::default();
     findings.id(&Place::session(), &session.id);
     check_client(&mut findings, &session.client);
-    let mut bike_ids = BTreeSet::new();
+    let mut bike_ids: BTreeSet<&str> = BTreeSet::new();
     let mut sound = BTreeSet::new();
     for (index, bike) in session.bikes.iter().enumerate() {
         let place = Place::bike(index, bike);
         findings.id(&place, &bike.id);
+        // one that stands before it: so none is the same as itself by going round
+        if let Some(id) = bike.same_as.clone().filter(|id| !bike_ids.contains(id.as_str())) {
+            let known = bike_ids.iter().map(|&id| id.to_owned()).collect();
+            let place = place.field("same_as");
+            findings.refused.push(Message::NoSuchBike { place, id, known });
+        }
         if !bike_ids.insert(bike.id.as_str()) {
             let (place, id) = (place.field("id"), bike.id.clone());
             findings.refused.push(Message::IdTwice { place, id });
@@ -156,7 +162,8 @@ fn is_said_of_a_visit(session: &Session, bike: &Bike) -> bool {
         // the one of the visit has an id and a label of its own
         *came == Cockpit { id: came.id.clone(), label: came.label.clone(), ..known.clone() }
     };
-    session.visits.iter().any(|visit| visit.bike == bike.id && same(&visit.as_it_came))
+    let on_it = |bike_id: &str| session.is_same_bike(bike_id, &bike.id);
+    session.visits.iter().any(|visit| on_it(&visit.bike) && same(&visit.as_it_came))
 }
 
 /// Checks a frame; says whether nothing was refused.

@@ -215,6 +215,7 @@ impl Draw {
                 crank_mm: self.n(),
             },
             cockpit: self.cockpit(),
+            same_as: self.maybe(Self::text),
         }
     }
 

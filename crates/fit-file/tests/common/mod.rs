@@ -254,6 +254,7 @@ pub(crate) fn session() -> Session {
             notes: String::new(),
         },
         bikes: vec![Bike {
+            same_as: None,
             id: "bike-1".into(),
             name: "All-road".into(),
             frame: Frame {

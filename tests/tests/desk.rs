@@ -250,11 +250,11 @@ fn ridden(
 ) -> Edit {
     let Some(last) = at.rides.len().checked_sub(1) else {
         let foretold = vec![RideNumber { row: RideRow::Trunk, place: HandPlace::Hoods, deg: 43.0 }];
-        return Edit::StartRide { visit, cockpit, foretold };
+        return Edit::StartRide { visit, cockpit, foretold, brakes: Vec::new() };
     };
     let (row, place) = (RideRow::ALL[pick % 3], HandPlace::ALL[pick / 8 % 6]);
     let change = match pick % 8 {
-        0 => return Edit::StartRide { visit, cockpit, foretold: Vec::new() },
+        0 => return Edit::StartRide { visit, cockpit, foretold: Vec::new(), brakes: Vec::new() },
         1 => RideEdit::Minutes(flag.then_some(4)),
         2 => RideEdit::Words(format!("said {pick}")),
         3 => RideEdit::Likes(flag.then_some(Liking::Likes)),

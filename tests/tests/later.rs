@@ -7,16 +7,17 @@ use acceptance::{demo, tape::laid};
 use fit_desk::{Command, Desk, Saying, Setup};
 use fit_doc::course::{ScoredAt, courses};
 use fit_doc::edit::{AfterEdit, InterviewEdit};
-use fit_doc::tally::tallies;
+use fit_doc::tally::{brake_tally, tallies};
 use fit_doc::tape::{Agrees, Of, built, moved};
 use fit_doc::{
-    AsBuilt, Cockpit, CockpitEdit, Complaint, Concern, Date, Edit, Frame, Message, Quantity,
-    RideEdit, RideRow, Session, Tape, TapeEdit, TapeItem, TapeReading, Where,
+    AsBuilt, Cockpit, CockpitEdit, Complaint, Concern, Date, Edit, FingerPart, Frame, Message,
+    Quantity, Reaches, RideBrake, RideEdit, RideRow, Session, Tape, TapeEdit, TapeItem,
+    TapeReading, Where,
 };
 use fit_math::DVec2;
 use fit_view::scene::{Mark, Scene};
 use fit_view::trend::trend_scene;
-use fit_view::weigh::{Survey, laid_over, weigh_visit};
+use fit_view::weigh::{Survey, foretold_brakes, laid_over, weigh_visit};
 use fit_view::words::{English, LaterWords};
 use std::sync::{Arc, LazyLock};
 
@@ -67,11 +68,16 @@ fn visited() -> Session {
         of(InterviewEdit::Consent(true)),
         of(InterviewEdit::RedFlag { of: fit_doc::SendOn::Dizziness, on: true }),
         Edit::Glove { visit: 0, to: 3.0 },
-        Edit::StartRide { visit: 0, cockpit: cockpit(), foretold: Vec::new() },
+        Edit::StartRide { visit: 0, cockpit: cockpit(), foretold: Vec::new(), brakes: Vec::new() },
         Edit::Ride { visit: 0, at: 0, change: RideEdit::After { index: 0, to: Some(4) } },
         Edit::Ride { visit: 0, at: 0, change: RideEdit::End { minutes: Some(4) } },
         // another cockpit made it worse, but the client does not ride that one
-        Edit::StartRide { visit: 0, cockpit: "as-it-came".into(), foretold: Vec::new() },
+        Edit::StartRide {
+            visit: 0,
+            cockpit: "as-it-came".into(),
+            foretold: Vec::new(),
+            brakes: Vec::new(),
+        },
         Edit::Ride { visit: 0, at: 1, change: RideEdit::After { index: 0, to: Some(8) } },
         Edit::Ride { visit: 0, at: 1, change: RideEdit::End { minutes: Some(4) } },
     ] {
@@ -154,7 +160,7 @@ fn what_nobody_has_scored_has_no_score_anywhere() {
     let session = edited(&session, Edit::Complaints { visit: 0, to: complaints.clone() });
     assert!(courses(&session, 0).is_empty());
     let cockpit = session.visits[0].bench[0].id.clone();
-    let start = Edit::StartRide { visit: 0, cockpit, foretold: Vec::new() };
+    let start = Edit::StartRide { visit: 0, cockpit, foretold: Vec::new(), brakes: Vec::new() };
     let ridden = edited(&session, start);
     let [score] = ridden.visits[0].rides[0].scores[..] else { panic!("one complaint") };
     assert_eq!((score.before, score.after), (None, None));
@@ -552,7 +558,8 @@ fn the_tally_counts_the_way_and_leaves_out_what_was_seen_before() {
     let mut ride = |cockpit: &str, deg: f64| {
         let at = session.visits[0].rides.len();
         let foretold = vec![fit_doc::RideNumber { row: RideRow::Trunk, place, deg: 41.0 }];
-        let begun = Edit::StartRide { visit: 0, cockpit: cockpit.to_owned(), foretold };
+        let begun =
+            Edit::StartRide { visit: 0, cockpit: cockpit.to_owned(), foretold, brakes: Vec::new() };
         session = edited(&session, begun);
         let change = RideEdit::Seen { row: RideRow::Trunk, place, to: Some(deg) };
         session = edited(&session, Edit::Ride { visit: 0, at, change });
@@ -590,4 +597,82 @@ fn a_complaint_that_is_corrected_keeps_its_scores() {
     };
     assert_eq!(scores(after), scores(&before));
     assert!(scores(after).iter().any(Option::is_some));
+}
+
+/// Every word that may be foretold beside every word that may be seen, counted one by one.
+#[test]
+fn the_tally_of_the_brakes_counts_the_words_that_were_foretold() {
+    const WORDS: [Reaches; 3] = [Reaches::Yes, Reaches::Just, Reaches::No];
+    let cockpit = demo().visits[0].bench[0].id.clone();
+    let start = |brakes: Vec<RideBrake>| Edit::StartRide {
+        visit: 0,
+        cockpit: cockpit.clone(),
+        foretold: Vec::new(),
+        brakes,
+    };
+    let seen = |side, part, reaches| Edit::HandCheck {
+        visit: 0,
+        cockpit: cockpit.clone(),
+        side,
+        part,
+        to: Some(reaches),
+    };
+    let counted = |session: &Session| {
+        let tally = brake_tally(session);
+        (tally.looked_at, tally.as_foretold)
+    };
+    let part = FingerPart::LastJoint;
+    for foretold in WORDS {
+        for word in WORDS {
+            let brake = |side| RideBrake { side, reaches: foretold };
+            let begun = edited(&demo(), start(vec![brake(Where::Left), brake(Where::Right)]));
+            assert_eq!(counted(&begun), (0, 0), "nobody looked");
+            let right = usize::from(foretold == word);
+            let one = edited(&begun, seen(Where::Left, part, word));
+            assert_eq!(counted(&one), (1, right), "{foretold:?} {word:?}");
+            let both = edited(&one, seen(Where::Right, part, foretold));
+            assert_eq!(counted(&both), (2, right + 1));
+            // ridden again, with what was seen known: the first foretelling still is the one that counts
+            let again = edited(&both, start(Vec::new()));
+            assert_eq!(counted(&again), (2, right + 1));
+            // another part of the finger was not foretold
+            let pad = edited(&begun, seen(Where::Left, FingerPart::Pad, word));
+            assert_eq!(counted(&pad), (0, 0));
+            let text = fit_file::session_text(&again, "brakes").unwrap();
+            assert_eq!(fit_file::read_session(text.as_bytes(), "brakes").unwrap().session, again);
+        }
+    }
+    // looked at without a trial that foretold it
+    assert_eq!(counted(&edited(&demo(), seen(Where::Both, part, Reaches::Yes))), (0, 0));
+}
+
+/// The word goes with the millimetres of the table; a hand that was looked at there is not foretold.
+#[test]
+fn brakes_are_foretold_as_the_table_says_but_for_hands_that_were_looked_at() {
+    for (name, session) in demo::sessions().unwrap() {
+        let visit = fit_doc::Visit { hand_checks: Vec::new(), ..(*session.visits[0]).clone() };
+        let weighed = weigh_visit(&session, &visit, &SETUP.survey).unwrap();
+        for of in &weighed.cockpits {
+            let all = foretold_brakes(of, &visit);
+            let spare = of.brakes.and_then(|of| of.to_spare_mm(fit_doc::HandPlace::Drops));
+            let Some(spare) = spare else {
+                assert_eq!(all, []);
+                continue;
+            };
+            let worse = all.iter().map(|of| of.reaches).max().unwrap();
+            let said = if spare >= 2.5 { Reaches::Yes } else { Reaches::Just };
+            let said = if spare <= -2.5 { Reaches::No } else { said };
+            assert_eq!((all.len(), worse), (2, said), "{name}, {}: {spare}", of.label);
+            let looked = fit_doc::HandCheck {
+                cockpit: of.id.clone(),
+                side: Where::Left,
+                part: FingerPart::Pad,
+                reaches: Reaches::No,
+            };
+            let looked = fit_doc::Visit { hand_checks: vec![looked], ..visit.clone() };
+            let left: Vec<Where> =
+                foretold_brakes(of, &looked).iter().map(|brake| brake.side).collect();
+            assert_eq!(left, [Where::Right]);
+        }
+    }
 }

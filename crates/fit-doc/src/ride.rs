@@ -4,7 +4,7 @@
 //! The foretelling is of the cockpit that is ridden. Once something was told on the trial neither
 //! changes any more, so that nobody can make it right afterwards. Degrees.
 
-use crate::{Complaint, Concern, HandPlace, Where};
+use crate::{Complaint, Concern, HandPlace, Reaches, Where};
 
 /// Something that is foretold of a trial, and may be seen on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -31,6 +31,15 @@ pub struct RideNumber {
     pub place: HandPlace,
     /// Degrees.
     pub deg: f64,
+}
+
+/// Whether a hand is foretold to reach the brake from the drops.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct RideBrake {
+    /// Which hand: left or right.
+    pub side: Where,
+    /// Whether the last joint of its index finger comes to lie on the blade.
+    pub reaches: Reaches,
 }
 
 /// A complaint before and after.
@@ -75,6 +84,8 @@ pub struct Ride {
     pub scores: Vec<RideScore>,
     /// What the model foretold when it began.
     pub foretold: Vec<RideNumber>,
+    /// Of which hands it foretold whether they reach the brake: those not looked at on that cockpit by then.
+    pub brakes: Vec<RideBrake>,
     /// What was seen on it.
     pub seen: Vec<RideNumber>,
     /// The client's own words.
@@ -91,7 +102,7 @@ impl Ride {
         cockpit: &str,
         complaints: &[Complaint],
         earlier: &[Self],
-        foretold: Vec<RideNumber>,
+        (foretold, brakes): (Vec<RideNumber>, Vec<RideBrake>),
     ) -> Self {
         let score = |of: &Complaint| RideScore {
             about: of.about,
@@ -105,6 +116,7 @@ impl Ride {
             minutes: None,
             scores: complaints.iter().filter(|of| !of.about.is_wish()).map(score).collect(),
             foretold,
+            brakes,
             seen: Vec::new(),
             words: String::new(),
             likes: None,
@@ -155,14 +167,15 @@ mod tests {
         let foot = Complaint::about(Concern::Feet, Where::Right);
         let wish = Complaint::about(Concern::NewBar, Where::Both);
         let all = [neck, hand, foot, wish];
-        let mut first = Ride::begun("a", &all, &[], Vec::new());
+        let none = || (Vec::new(), Vec::new());
+        let mut first = Ride::begun("a", &all, &[], none());
         let before = |ride: &Ride| ride.scores.iter().map(|of| of.before).collect::<Vec<_>>();
         assert_eq!(before(&first), [Some(6), Some(4), None], "a wish is not scored");
         first.scores[0].after = Some(3);
-        let second = Ride::begun("b", &all, &[first.clone()], Vec::new());
+        let second = Ride::begun("b", &all, &[first.clone()], none());
         assert_eq!(before(&second), [Some(3), Some(4), None], "what was not asked stays");
         // the second was not asked at all: the first still holds
-        let third = Ride::begun("c", &all, &[first, second], Vec::new());
+        let third = Ride::begun("c", &all, &[first, second], none());
         assert_eq!(before(&third), [Some(3), Some(4), None]);
     }
 }

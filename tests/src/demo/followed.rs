@@ -11,7 +11,7 @@ use fit_doc::{
     Visit, Where,
 };
 use fit_file::stock::Stock;
-use fit_view::weigh::{Survey, foretold, weigh_visit};
+use fit_view::weigh::{Survey, foretold, foretold_brakes, weigh_visit};
 use std::sync::Arc;
 
 const FIRST: Date = Date::constant(2026, 3, 14);
@@ -96,7 +96,8 @@ fn trial(
     let its = its.ok_or_else(|| DemoError::NotWeighed(id.to_owned()))?;
     let all = foretold(its);
     let at = session.visits[0].rides.len();
-    let start = Edit::StartRide { visit: 0, cockpit: id.into(), foretold: all.clone() };
+    let brakes = foretold_brakes(its, &session.visits[0]);
+    let start = Edit::StartRide { visit: 0, cockpit: id.into(), foretold: all.clone(), brakes };
     edit(session, start)?;
     let place = HandPlace::Hoods;
     let mut changes = Vec::new();

@@ -32,7 +32,8 @@ pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
     Cockpit, Complaint, Date, Elsewhere, Extent, FingerPart, HandPlace, Item, Joint, Looked,
-    Message, Place, Price, Quantity, Reaches, RideNumber, RuleOut, Session, Sex, Visit, Where,
+    Message, Place, Price, Quantity, Reaches, RideBrake, RideNumber, RuleOut, Session, Sex, Visit,
+    Where,
 };
 use std::sync::Arc;
 
@@ -190,6 +191,8 @@ pub enum Edit {
         cockpit: String,
         /// What the model foretells of it.
         foretold: Vec<RideNumber>,
+        /// Which hands it foretells to reach the brake.
+        brakes: Vec<RideBrake>,
     },
     /// A change to a trial.
     Ride {
@@ -380,8 +383,8 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::Interview { visit, change } => {
             Ok(interview::change(&mut visit_mut(session, *visit)?.interview, change))
         }
-        Edit::StartRide { visit, cockpit, foretold } => {
-            ride::start(visit_mut(session, *visit)?, cockpit, foretold)
+        Edit::StartRide { visit, cockpit, foretold, brakes } => {
+            ride::start(visit_mut(session, *visit)?, cockpit, (foretold, brakes))
         }
         Edit::Ride { visit, at, change } => ride::change(visit_mut(session, *visit)?, *at, change),
         Edit::RuledOut { visit, item, to } => {

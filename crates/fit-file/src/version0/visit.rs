@@ -66,6 +66,7 @@ kept! {
     } + { helmet: Option<Helmet>, }
     RuledOut { item: RuleOut, looked: Looked, }
     RideNumber { row: RideRow, place: HandPlace, deg: Number, }
+    RideBrake { side: Where, reaches: Reaches, }
     Ride {
         cockpit: String,
         minutes: Option<u32>,
@@ -75,7 +76,7 @@ kept! {
         words: String,
         likes: Option<Liking>,
         ended: bool,
-    }
+    } + { brakes: Vec<RideBrake>, }
     AfterScore {
         about: Concern,
         side: Where,

@@ -10,9 +10,9 @@ use fit_doc::{
     AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, Cockpit, Complaint, Concern,
     Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet,
     Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked, Message,
-    Mobility, OnTheShelf, Price, Reaches, Reading, Ride, RideNumber, RideRow, RideScore, RuleOut,
-    RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Veto,
-    Visit, Where, WidthAt, WidthHow,
+    Mobility, OnTheShelf, Price, Reaches, Reading, Ride, RideBrake, RideNumber, RideRow, RideScore,
+    RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape,
+    TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -121,6 +121,7 @@ fn ride() -> Ride {
     Ride {
         cockpit: "came".into(),
         minutes: Some(4),
+        brakes: vec![RideBrake { side: Where::Left, reaches: Reaches::Just }],
         scores: vec![RideScore {
             about: Concern::Neck,
             side: Where::Left,

@@ -2,7 +2,7 @@
 //! foretold.
 
 use fit_doc::course::Course;
-use fit_doc::tally::Tally;
+use fit_doc::tally::{BrakeTally, Tally};
 use fit_doc::tape::{BuiltRow, Moved};
 use fit_doc::{AfterNote, AfterScore, AsBuilt, Complaint, Date};
 
@@ -104,6 +104,8 @@ pub trait LaterWords {
     fn of_note(&self, what: &str, date: Date) -> String;
     /// How often a row was foretold right.
     fn tally(&self, tally: &Tally) -> String;
+    /// How often the brakes were reached as foretold.
+    fn brake_tally(&self, tally: BrakeTally) -> String;
     /// What "right" means there.
     fn tally_means(&self) -> String;
     /// Accessible name of the list of visits, with the one that is looked at.

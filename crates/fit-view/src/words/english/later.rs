@@ -4,7 +4,7 @@ use super::{English, concern, names, number, picture};
 use crate::words::{LaterText, LaterWords, Than};
 use fit_doc::course::{Course, Scored, ScoredAt};
 use fit_doc::edit::AfterStep;
-use fit_doc::tally::{TURNS_FROM_DEG, Tally, WITHIN_DEG};
+use fit_doc::tally::{BrakeTally, TURNS_FROM_DEG, Tally, WITHIN_DEG};
 use fit_doc::tape::{Agrees, BuiltRow, Moved};
 use fit_doc::{
     AfterNote, AfterScore, AsBuilt, Complaint, Date, Quantity, RideRow, RideScore, TapeItem,
@@ -126,6 +126,16 @@ impl LaterWords for English {
             0 => near,
             _ => format!("{near}, the right way {right_way} of {turned}"),
         }
+    }
+
+    fn brake_tally(&self, tally: BrakeTally) -> String {
+        let BrakeTally { looked_at, as_foretold } = tally;
+        if looked_at == 0 {
+            return "Brakes from the drops: not looked at on a trial yet".to_owned();
+        }
+        format!(
+            "Brakes from the drops: reached, just or not as foretold {as_foretold} of {looked_at}"
+        )
     }
 
     fn tally_means(&self) -> String {

@@ -290,6 +290,12 @@ impl Window {
         self.settle();
     }
 
+    /// Hands all events to one frame, as a slow one is handed them.
+    pub fn in_one_frame(&mut self, events: impl IntoIterator<Item = Event>) {
+        self.harness.input_mut().events.extend(events);
+        self.settle();
+    }
+
     /// Chooses from the menu.
     ///
     /// # Panics
@@ -433,6 +439,38 @@ impl Window {
         let output = self.harness.output();
         self.harness.ctx.tessellate(output.shapes.clone(), output.pixels_per_point)
     }
+}
+
+/// The events of a key that is pressed and let go of.
+pub fn key_events(modifiers: Modifiers, key: Key) -> Vec<Event> {
+    let event = |pressed| {
+        let (physical_key, repeat) = (None, false);
+        Event::Key { key, physical_key, pressed, repeat, modifiers }
+    };
+    vec![event(true), event(false)]
+}
+
+/// The events of letters and digits that are typed one by one: a key and what it writes. A line's
+/// end is Enter.
+///
+/// # Panics
+/// When there is no such key.
+pub fn typed(text: &str) -> Vec<Event> {
+    let events = text.chars().flat_map(|letter| {
+        let name = match letter {
+            '\n' => "Enter".to_owned(),
+            ' ' => "Space".to_owned(),
+            '-' => "Minus".to_owned(),
+            other => other.to_ascii_uppercase().to_string(),
+        };
+        let key = Key::from_name(&name).expect("a key of that name");
+        let mut events = key_events(Modifiers::NONE, key);
+        if letter != '\n' {
+            events.insert(1, Event::Text(letter.to_string()));
+        }
+        events
+    });
+    events.collect()
 }
 
 /// Name of the field that takes a file's path.

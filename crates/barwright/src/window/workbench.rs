@@ -19,6 +19,7 @@ use super::stock::{Ended, StockList};
 use super::theme;
 use super::three::Three;
 use super::trials::want_trials;
+use super::waiting::Waiting;
 use super::widgets::card;
 use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
@@ -104,10 +105,11 @@ impl Workbench {
         })
     }
 
-    /// Fonts and looks; once, before the first frame.
+    /// Fonts and looks, and the order of what is typed; once, before the first frame.
     pub fn install(ctx: &egui::Context) {
         keep_freed_memory();
         theme::install(ctx);
+        ctx.add_plugin(Waiting::default());
     }
 
     /// The desk, to look at.

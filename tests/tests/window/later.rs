@@ -1,7 +1,7 @@
 //! After the visit: built and read back, a call after two weeks, and a follow-up after three months with
 //! a bar that has slipped.
 
-use acceptance::window::{SIZE, Window, demo};
+use acceptance::window::{SIZE, Window, demo, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::Room;
@@ -57,6 +57,28 @@ fn what_was_built_is_read_back_and_the_difference_stands_beside_it() {
     window.press(Role::Button, "Undo");
     let undone = window.texts("Undone: Compact 420: hood below the saddle");
     assert_eq!(undone.len(), 1, "{:?}", window.texts("Undone"));
+}
+
+/// Digits that come while the keyboard is led from one reading to the next are of the next one, all of
+/// them, however many keys a frame is given.
+#[test]
+fn readings_typed_faster_than_the_window_is_drawn_are_all_there() {
+    for keys_in_a_frame in [1, 2, 3, 5, 200] {
+        let mut window = Window::with(decided(), SIZE);
+        window.key(Modifiers::NONE, Key::F10);
+        window.press(Role::TextInput, FEW[0].0);
+        for frame in typed("734\n512\n655\n41\n").chunks(keys_in_a_frame) {
+            window.harness().input_mut().events.extend(frame.iter().cloned());
+            window.harness().step();
+        }
+        window.settle();
+        let read = ["734", "512", "655", "41"];
+        let values: Vec<_> =
+            FEW[..4].iter().map(|of| window.value(Role::TextInput, of.0)).collect();
+        assert_eq!(values, read, "{keys_in_a_frame} in a frame");
+        assert_eq!(window.desk().session().visits[0].built.readings.len(), 4);
+        assert_eq!(window.focused().unwrap().name, FEW[4].0);
+    }
 }
 
 /// A call after two weeks, in keys: the place, the note, km, two scores.

@@ -22,6 +22,9 @@ use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 /// The size a window opens at, points.
 pub const SIZE: (f32, f32) = (1280.0, 800.0);
 
+/// More frames than keys wait for that were typed into one.
+const MOST_FRAMES: usize = 200;
+
 static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
     let path = root().join("sessions/demo.session.ron");
     let demo = fit_file::open(&path).expect("the demo session opens").session;
@@ -293,6 +296,13 @@ impl Window {
     /// Hands all events to one frame, as a slow one is handed them.
     pub fn in_one_frame(&mut self, events: impl IntoIterator<Item = Event>) {
         self.harness.input_mut().events.extend(events);
+        self.harness.step();
+        let ctx = self.harness.ctx.clone();
+        for _ in 0..MOST_FRAMES {
+            if ctx.has_requested_repaint() {
+                self.harness.step();
+            }
+        }
         self.settle();
     }
 

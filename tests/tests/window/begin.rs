@@ -64,7 +64,7 @@ fn a_new_client_typed_at_any_pace_arrives_in_the_fields() {
             window.harness().input_mut().events.extend(frame.iter().cloned());
             window.harness().step();
         }
-        window.settle();
+        window.in_one_frame([]);
         let client = &window.desk().session().client;
         let heard = (client.name.as_str(), client.born);
         assert_eq!(heard, ("ada brook", Some(1981)), "{keys_in_a_frame}");
@@ -126,4 +126,31 @@ fn that_bars_wait_is_said_where_one_is_chosen() {
     visit.ruled_out.sort_by_key(|of| of.item);
     let window = Window::with(session, SIZE);
     assert!(window.texts("The saddle first").is_empty());
+}
+
+/// Lists and dialogs as well, wherever the keyboard was.
+#[test]
+fn what_is_typed_behind_a_key_that_opens_a_list_is_searched_for() {
+    for field in [None, Some("stem length")] {
+        for (modifiers, key, searched) in [
+            (Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::P, "front\n"),
+            (Modifiers::COMMAND, Key::B, "flared\n"),
+        ] {
+            let mut window = Window::demo();
+            if let Some(field) = field {
+                window.press(Role::TextInput, field);
+            }
+            let mut events = key_events(modifiers, key);
+            events.extend(typed(searched));
+            window.in_one_frame(events);
+            let (bench, sight) =
+                (window.desk().visit().unwrap().bench.len(), window.desk().look().sight);
+            let before = acceptance::window::demo().visits[0].bench.len();
+            let wanted = match key {
+                Key::P => (before, fit_view::side::Sight::Front),
+                _ => (before + 1, fit_view::side::Sight::Side),
+            };
+            assert_eq!((bench, sight), wanted, "{field:?} {key:?}");
+        }
+    }
 }

@@ -71,7 +71,7 @@ fn readings_typed_faster_than_the_window_is_drawn_are_all_there() {
             window.harness().input_mut().events.extend(frame.iter().cloned());
             window.harness().step();
         }
-        window.settle();
+        window.in_one_frame([]);
         let read = ["734", "512", "655", "41"];
         let values: Vec<_> =
             FEW[..4].iter().map(|of| window.value(Role::TextInput, of.0)).collect();

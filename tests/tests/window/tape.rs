@@ -99,7 +99,7 @@ fn the_twelve_typed_at_once_are_the_twelve() {
             window.harness().input_mut().events.extend(frame.iter().cloned());
             window.harness().step();
         }
-        window.settle();
+        window.in_one_frame([]);
         let now: Vec<String> =
             walk().iter().map(|&of| window.value(Role::TextInput, name(of))).collect();
         assert_eq!(now, read, "{keys_in_a_frame} in a frame");

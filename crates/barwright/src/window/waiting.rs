@@ -9,12 +9,16 @@ use super::number::keyboard_is_led;
 use eframe::egui;
 use egui::{Context, Event, Key, Plugin, RawInput, Ui, ViewportId};
 
+/// Frames after a key that may lead the keyboard elsewhere, until it is known where to: a list that
+/// opens takes the keyboard from what is under it in the first, and has it itself in the second.
+const SETTLE: u8 = 2;
+
 /// What waits, and why.
 #[derive(Debug, Default)]
 pub(super) struct Waiting {
     held: Vec<Event>,
-    /// The frame before was given a key that may lead the keyboard elsewhere: this one finds out.
-    led: bool,
+    /// So many more frames must pass before it is known where the keyboard is.
+    settles: u8,
     frame: Option<u64>,
 }
 
@@ -31,7 +35,7 @@ impl Waiting {
     ) -> Vec<Event> {
         let mut all = core::mem::take(&mut self.held);
         all.extend(came);
-        let waits = core::mem::take(&mut self.led) || on_its_way;
+        let waits = self.settles > 0 || on_its_way;
         let until = if waits {
             all.iter().position(is_typed)
         } else {
@@ -44,7 +48,8 @@ impl Waiting {
         if let Some(until) = until {
             self.held = all.split_off(until);
         }
-        self.led = all.iter().any(leads);
+        let led = all.iter().any(leads);
+        self.settles = if led { SETTLE } else { self.settles.saturating_sub(1) };
         all
     }
 }
@@ -127,11 +132,13 @@ mod tests {
         let mut waiting = Waiting::default();
         let came = vec![text("58"), enter(), text("2"), enter(), text("7")];
         assert_eq!(waiting.given(came, false, leads), [text("58"), enter()]);
-        // the frame in which it is led there, and the one in which it comes there
+        // the frames in which it may be led there, and the one in which it comes there
         assert_eq!(waiting.given(Vec::new(), false, leads), []);
-        assert_eq!(waiting.given(vec![text("1")], true, leads), []);
+        assert_eq!(waiting.given(vec![text("1")], false, leads), []);
+        assert_eq!(waiting.given(Vec::new(), true, leads), []);
         assert_eq!(waiting.given(Vec::new(), false, leads), [text("2"), enter()]);
         assert_eq!(waiting.given(Vec::new(), true, leads), []);
+        assert_eq!(waiting.given(Vec::new(), false, leads), []);
         let order = [text("7"), text("1")];
         assert_eq!(waiting.given(Vec::new(), false, leads), order, "as they were typed");
         assert_eq!(waiting.given(vec![text("3")], false, leads), [text("3")], "nothing waits");
@@ -144,6 +151,7 @@ mod tests {
         let came = vec![key(Key::T, false), text("t"), key(Key::Num4, false), text("4")];
         assert_eq!(waiting.given(came, false, leads), [key(Key::T, false), text("t")]);
         assert_eq!(waiting.given(Vec::new(), true, leads), []);
+        assert_eq!(waiting.given(Vec::new(), false, leads), []);
         assert_eq!(
             waiting.given(Vec::new(), false, leads),
             [key(Key::Num4, false), text("4")],

@@ -378,3 +378,23 @@ fn the_hand_in_the_drops_can_be_pulled() {
     window.key(Modifiers::NONE, Key::Num3);
     assert!(!window.has(Role::Slider, "Hand in the drops"));
 }
+
+/// Whatever the desktop has: each press of it shows.
+#[test]
+fn every_switch_between_light_and_dark_shows_at_once() {
+    for desktop in [None, Some(egui::Theme::Light), Some(egui::Theme::Dark)] {
+        let mut window = Window::demo();
+        window.harness().input_mut().system_theme = desktop;
+        window.settle();
+        let is_dark = |window: &mut Window| window.harness().ctx.theme() == egui::Theme::Dark;
+        let mut before = is_dark(&mut window);
+        assert_eq!(before, desktop == Some(egui::Theme::Dark));
+        for press in 1..=4 {
+            window.menu(&English.act(Act::SwitchTheme));
+            assert_ne!(is_dark(&mut window), before, "{desktop:?}: press {press}");
+            before = !before;
+        }
+        // back where it began it goes with the desktop again
+        assert_eq!(window.desk().look().theme, fit_desk::ThemeChoice::System, "{desktop:?}");
+    }
+}

@@ -391,6 +391,7 @@ impl Workbench {
             }
             Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
             Act::Keys => self.dialog = Some(Dialog::Keys),
+            Act::SwitchTheme => commands.push(Command::Theme(theme::other(ctx))),
             Act::Larger => zoom(ZOOM.2),
             Act::Smaller => zoom(-ZOOM.2),
             Act::UsualSize => ctx.set_zoom_factor(1.0),

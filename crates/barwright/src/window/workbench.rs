@@ -24,7 +24,7 @@ use super::widgets::card;
 use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
-use fit_desk::{Command, Desk, Effect, ForClient, Room, Setup, ThemeChoice, Told};
+use fit_desk::{Command, Desk, Effect, ForClient, Room, Saying, Setup, ThemeChoice, Told, Tone};
 use fit_doc::Session;
 use fit_view::act::Act;
 use fit_view::words::{Caption, English, Words};
@@ -126,10 +126,7 @@ impl Workbench {
 
     /// Says what a first look should try.
     pub fn hint(&mut self) {
-        let hints = [Caption::Hint1, Caption::Hint2, Caption::Hint3];
-        let sentences = hints.map(|hint| self.words.caption(hint));
-        let told = Told::worded_notice(sentences.join(" "));
-        self.desk.apply(Command::Tell(told));
+        self.desk.apply(Command::Tell(Told { tone: Tone::Notice, text: Saying::Hint }));
     }
 
     /// Shows the window's contents and does what was asked of them.

@@ -310,6 +310,31 @@ fn the_ruler_is_laid_with_keys_and_pointer_and_reads_whole_millimetres() {
     assert!(!window.desk().look().ruler && !window.has(Role::Slider, "Ruler, first end"));
 }
 
+/// A press on a name in the drawing does not take the ruler off what it measures; a pull that begins
+/// on the name lays it anew, as anywhere else.
+#[test]
+fn a_press_on_a_label_lays_no_ruler_and_a_pull_from_it_does() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::D);
+    let ends = |window: &Window| {
+        ["Ruler, first end", "Ruler, second end"]
+            .map(|name| window.the(Role::Slider, name).rect().center())
+    };
+    let frame = window.heard().into_iter().find(|h| h.name.contains("drawn to scale")).unwrap();
+    let labels: Vec<_> = painted(&mut window)
+        .into_iter()
+        .filter(|(text, at)| text == "Flared 440" && frame.place.contains_rect(*at))
+        .collect();
+    let [(_, label)] = labels[..] else { panic!("one label: {labels:?}") };
+    let before = ends(&window);
+    window.press_at(label.center());
+    assert_eq!(ends(&window), before, "a press is no pull");
+    let to = label.center() + vec2(-50.0, 80.0);
+    window.pull(label.center(), to);
+    let [first, second] = ends(&window);
+    assert!((first - label.center()).length() < 2.0 && (second - to).length() < 2.0);
+}
+
 /// The squares of the ground are 100 mm, and so the ruler says.
 #[test]
 fn the_ruler_agrees_with_the_cockpit_that_it_measures() {

@@ -13,7 +13,7 @@ use egui::accesskit::{Action, Role};
 use egui::{Color32, Event, Key, Modifiers, PointerButton, Pos2, Rect, ViewportCommand};
 use egui_kittest::kittest::{NodeT, Queryable};
 use egui_kittest::{Harness, Node};
-use fit_desk::{Desk, Setup};
+use fit_desk::{Desk, Room, Setup};
 use fit_doc::Session;
 use fit_math::body::Survey;
 use std::path::{Path, PathBuf};
@@ -265,6 +265,71 @@ impl Window {
     pub fn press(&mut self, role: Role, name: &str) {
         self.the(role, name).click();
         self.settle();
+    }
+
+    /// Scrolls with the wheel until something can be seen whole, as whoever looks for it would.
+    ///
+    /// # Panics
+    /// When there is no such thing, when it stays out of sight, or where nothing may have to be
+    /// scrolled: the decision and the walk round the bike fit a window of the usual size, and so does
+    /// the bench beside the end of a long set-up.
+    #[track_caller]
+    pub fn reach(&mut self, role: Role, name: &str) {
+        for _ in 0..20 {
+            let place = self.the(role, name).rect();
+            if self.in_sight(place) {
+                return;
+            }
+            let whole = self.harness.ctx.content_rect();
+            let (room, middle) = (self.desk().look().room, whole.center().y);
+            let at_right = place.center().x > whole.center().x;
+            let scrolls = match room {
+                Room::Who | Room::Body | Room::Later => true,
+                Room::Bike | Room::Bench => at_right,
+                Room::Decide => false,
+            };
+            assert!(scrolls, "{room:?} must be scrolled to “{name}” at {place:?}");
+            self.harness.hover_at(Pos2::new(place.center().x, middle));
+            let delta = egui::vec2(0.0, middle - place.center().y);
+            let (unit, phase) = (egui::MouseWheelUnit::Point, egui::TouchPhase::Move);
+            let (source, modifiers) = (egui::MouseWheelSource::Wheel, Modifiers::NONE);
+            self.harness.event(Event::MouseWheel { unit, delta, phase, source, modifiers });
+            self.settle();
+        }
+        panic!("“{name}” cannot be scrolled to");
+    }
+
+    /// Whether what lies at a place is nowhere cut off.
+    fn in_sight(&self, place: Rect) -> bool {
+        let near = |one: Rect, other: Rect| {
+            (one.min - other.min).abs().max_elem() < 1.0
+                && (one.max - other.max).abs().max_elem() < 1.0
+        };
+        self.harness.ctx.viewport(|viewport| {
+            let layers = viewport.prev_pass.widgets.layers();
+            let mut all = layers.flat_map(|(_, widgets)| widgets.iter());
+            all.any(|of| near(of.rect, place) && near(of.interact_rect, place))
+        })
+    }
+
+    /// Presses something with the pointer, scrolling to it where it is out of sight.
+    ///
+    /// # Panics
+    /// As [`Self::reach`].
+    #[track_caller]
+    pub fn reach_and_press(&mut self, role: Role, name: &str) {
+        self.reach(role, name);
+        self.press(role, name);
+    }
+
+    /// Types a new content into a field that is scrolled to, and finishes it with Enter.
+    ///
+    /// # Panics
+    /// As [`Self::reach`].
+    #[track_caller]
+    pub fn reach_and_enter(&mut self, name: &str, text: &str) {
+        self.reach(Role::TextInput, name);
+        self.enter(name, text);
     }
 
     /// Presses something as a screen reader does, wherever it is scrolled to.

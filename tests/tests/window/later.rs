@@ -129,7 +129,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     let mut window = Window::with(decided(), SIZE);
     let start = session(&window);
     window.key(Modifiers::NONE, Key::F10);
-    window.press(Role::Button, "Begin a follow-up visit");
+    window.reach_and_press(Role::Button, "Begin a follow-up visit");
     assert_eq!((window.desk().look().room, window.desk().look().visit), (Room::Later, 1));
     let began = session(&window);
     // the keyboard is at the first reading: measured first
@@ -151,7 +151,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     // the fitter says so: the bike as it came is set so, the cockpit of the first visit is not
     let yes = window.texts_of(Role::Button);
     let yes = yes.into_iter().find(|name| name.starts_with("Yes: roll of the bar")).unwrap();
-    window.press(Role::Button, &yes);
+    window.reach_and_press(Role::Button, &yes);
     let taken = session(&window);
     assert_eq!(taken.visits[1].as_it_came.roll_deg, left.roll_deg - 4.0);
     assert_eq!(
@@ -160,7 +160,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     );
     assert!(window.texts("Has the bar slipped").is_empty(), "it is answered");
     // then how it went
-    window.enter("Neck in the drops today", "2");
+    window.reach_and_enter("Neck in the drops today", "2");
     let complaint = &session(&window).visits[1].complaints[0];
     assert_eq!((complaint.score, complaint.carried), (2, false));
     let images = window.texts_of(Role::Image);
@@ -180,11 +180,11 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     window.press(Role::Button, &which);
     let listed = window.texts_of(Role::Button);
     let earlier = listed.into_iter().find(|name| name.ends_with("11 April 2026, closed")).unwrap();
-    window.press(Role::Button, &earlier);
+    window.reach_and_press(Role::Button, &earlier);
     assert_eq!(window.desk().look().visit, 0);
     assert_eq!(window.texts("An earlier visit: nothing is changed here").len(), 1);
     let before = session(&window);
-    window.enter("axle to saddle top", "700");
+    window.reach_and_enter("axle to saddle top", "700");
     assert_eq!(session(&window), before);
     assert!(!window.texts("it was followed by the visit of").is_empty());
 }

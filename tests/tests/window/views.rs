@@ -8,8 +8,11 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers, pos2, vec2};
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{Dimension, Quantity};
+use fit_math::DVec2;
 use fit_view::act::Act;
-use fit_view::side::Sight;
+use fit_view::picture::{SideChoice, side_view};
+use fit_view::scene::{Ink, Mark, Width};
+use fit_view::side::{MeasureKind, Sight, close_window, cockpits_scene};
 use fit_view::words::{English, Words};
 use std::sync::Arc;
 
@@ -173,6 +176,20 @@ fn no_label_lies_on_another_whichever_way_it_is_looked_at() {
                         "{size:?} {key:?}: {name} has no label"
                     );
                 }
+                // nor on what can be pressed in the drawing
+                let controls: Vec<_> = window
+                    .heard()
+                    .into_iter()
+                    .filter(|of| of.works && of.role != Role::Slider)
+                    .filter(|of| frame.contains_rect(of.place))
+                    .collect();
+                assert!(controls.len() > 10);
+                let of_control =
+                    |at: &egui::Rect| controls.iter().any(|of| of.place.contains_rect(*at));
+                for (text, at) in texts.iter().filter(|(_, at)| !of_control(at)) {
+                    let under = controls.iter().find(|of| of.place.intersects(at.shrink(1.0)));
+                    assert_eq!(under.map(|of| &of.name), None, "{size:?} {key:?} {label}: {text}");
+                }
                 for (i, (text, at)) in texts.iter().enumerate() {
                     let hit = texts[..i]
                         .iter()
@@ -182,6 +199,55 @@ fn no_label_lies_on_another_whichever_way_it_is_looked_at() {
             }
         }
     }
+}
+
+/// Where there is little room a measure is left out whole: no line without its number, and no number
+/// far from its line.
+#[test]
+fn a_measure_without_room_for_its_number_is_left_out_with_its_line() {
+    let window = Window::demo();
+    let weighed = window.desk().weighed();
+    let (mut drawn, mut left_out) = (0, 0);
+    for sight in Sight::ALL {
+        for index in 0..weighed.cockpits.len() {
+            let side = SideChoice { sight, measured: Some(index), ..SideChoice::usual(weighed) };
+            let side = side_view(weighed, &side, &English);
+            let lengths =
+                side.measures.iter().filter(|(_, of)| of.kind == MeasureKind::Length).count();
+            for mm_per_point in [0.6, 1.2, 1.8, 2.6] {
+                let about = close_window(&side, 1.6);
+                let scene = cockpits_scene(&side, about, mm_per_point);
+                let marks: Vec<&Mark> = scene.layers.iter().flat_map(|of| &of.marks).collect();
+                let said: Vec<DVec2> = side
+                    .measures
+                    .iter()
+                    .filter(|(_, of)| of.kind == MeasureKind::Length)
+                    .filter_map(|(_, of)| {
+                        marks.iter().find_map(|mark| match mark {
+                            Mark::Text { at, text, .. } if *text == of.text => Some(*at),
+                            _ => None,
+                        })
+                    })
+                    .collect();
+                let lines: Vec<_> = marks
+                    .iter()
+                    .filter_map(|mark| match mark {
+                        Mark::Stroke { path, pen }
+                            if pen.width == Width::Points(1.3)
+                                && matches!(pen.ink, Ink::Series(_)) =>
+                        {
+                            Some(path)
+                        }
+                        _ => None,
+                    })
+                    .collect();
+                assert_eq!(lines.len(), said.len(), "{sight:?} {index} {mm_per_point}");
+                drawn += said.len();
+                left_out += lengths - said.len();
+            }
+        }
+    }
+    assert!(drawn > 100 && left_out > 10, "{drawn} drawn, {left_out} left out");
 }
 
 #[test]

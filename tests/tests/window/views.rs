@@ -453,6 +453,46 @@ fn a_handle_goes_in_felt_and_in_fine_steps() {
     }
 }
 
+/// From above what shows there is changed there: the stem, and how far the levers are turned in, both
+/// of them. From the front nothing is.
+#[test]
+fn from_above_the_levers_are_turned_and_the_stem_is_pulled() {
+    let mut window = Window::demo();
+    let handles = |window: &Window| {
+        let all = window.heard().into_iter().filter(|heard| heard.role == Role::Slider);
+        all.map(|heard| heard.name).collect::<Vec<_>>()
+    };
+    window.key(Modifiers::NONE, Key::F);
+    assert_eq!(handles(&window), Vec::<String>::new());
+    window.key(Modifiers::NONE, Key::A);
+    assert_eq!(handles(&window), ["Stem length", "Levers turned in"]);
+    let before = number(&window, Quantity::LeverTurnIn);
+    let at = window.the(Role::Slider, "Levers turned in").rect().center();
+    let middle = window.the(Role::Slider, "Stem length").rect().center();
+    assert!(at.x > middle.x + 40.0 && at.y < middle.y, "ahead on the right");
+    window.pull(at, at + vec2(-5.0, 0.0));
+    let turned = number(&window, Quantity::LeverTurnIn);
+    assert!(turned > before + 2.0 && turned < before + 20.0, "{before} to {turned}");
+    let levers = window.desk().selected().unwrap().levers.clone().unwrap();
+    assert_eq!(levers.left.turn_in_deg, levers.right.turn_in_deg);
+    // it lies where the pointer let go of it
+    let now = window.the(Role::Slider, "Levers turned in").rect().center();
+    assert!((now.x - (at.x - 5.0)).abs() < 2.0, "{at:?} to {now:?}");
+    window.the(Role::Slider, "Levers turned in").focus();
+    window.settle();
+    window.key(Modifiers::SHIFT, Key::ArrowDown);
+    assert_eq!(number(&window, Quantity::LeverTurnIn), turned - 0.5);
+    let stem = number(&window, Quantity::StemLength);
+    let middle = window.the(Role::Slider, "Stem length").rect().center();
+    window.pull(middle, middle + vec2(0.0, -8.0));
+    assert!(number(&window, Quantity::StemLength) > stem + 5.0, "forward is longer");
+    for _ in 0..3 {
+        window.key(Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(window.desk().can_undo(), None, "three steps");
+    assert_eq!(number(&window, Quantity::LeverTurnIn), before);
+}
+
 /// The hand in the drops is held further forward in the hook, and the brake comes nearer.
 #[test]
 fn the_hand_in_the_drops_can_be_pulled() {

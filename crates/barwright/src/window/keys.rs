@@ -34,7 +34,7 @@ pub(super) fn pressed(ui: &Ui) -> Vec<Act> {
 
 /// Whether a key does something of the list, with a text field typed into or not.
 pub(super) fn does_something(key: Key, modifiers: Modifiers, typing: bool) -> bool {
-    let strokes = Act::ALL.into_iter().flat_map(|act| act.strokes());
+    let strokes = Act::ALL.into_iter().flat_map(Act::strokes);
     strokes
         .filter(|stroke| works(stroke, typing))
         .filter_map(shortcut)

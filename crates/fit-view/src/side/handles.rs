@@ -227,6 +227,11 @@ mod tests {
     /// The same from above, where the stem's length and the levers' turn show.
     #[test]
     fn a_handle_pulled_from_above_gives_the_number_that_puts_it_there() {
+        fn turn(cockpit: &mut fit_doc::Cockpit, to: f64) {
+            if let Some(levers) = &mut cockpit.levers {
+                levers.right.turn_in_deg = to;
+            }
+        }
         let before = built(|_| ());
         let turned = deep().levers.unwrap().right.turn_in_deg;
         let cases: [(Quantity, f64, f64, Set); 3] = [
@@ -234,11 +239,6 @@ mod tests {
             (Quantity::LeverTurnIn, turned, turned + 4.0, turn),
             (Quantity::LeverTurnIn, turned, turned - 3.5, turn),
         ];
-        fn turn(cockpit: &mut fit_doc::Cockpit, to: f64) {
-            if let Some(levers) = &mut cockpit.levers {
-                levers.right.turn_in_deg = to;
-            }
-        }
         for (quantity, from, to, set) in cases {
             let after = built(|c| set(c, to));
             let [from_at, to_at] = [&before, &after].map(|of| seen(of, Sight::Above, quantity));

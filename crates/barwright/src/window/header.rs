@@ -19,6 +19,8 @@ const WHOSE: f32 = 190.0;
 /// Least width of the list of visits, points.
 const VISITS: f32 = 92.0;
 const STATE: f32 = 320.0;
+/// With less room than this for bike and day, the day stands alone, points.
+const DAY_ALONE: f32 = 150.0;
 
 /// Shows the head; acts that are the window's own come back.
 pub(super) fn header_ui(
@@ -82,7 +84,8 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     // where there is no room for both the day says more than the bike
     let room = ui.available_width() - 2.0 * ui.spacing().button_padding.x;
     let day = visit.date.to_string();
-    let shown = if quiet_width(ui, &text) <= room { &text } else { &day };
+    let whole = room >= DAY_ALONE || quiet_width(ui, &text) <= room;
+    let shown = if whole { &text } else { &day };
     let shown = quiet(ui, shown);
     if !several {
         ui.add(egui::Label::new(shown).truncate()).on_hover_text(&text);

@@ -4,7 +4,7 @@ use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::{Concern, Message, RuleOut, SendOn, Where};
-use fit_view::words::{English, VisitWords};
+use fit_view::words::{English, LaterWords, VisitWords, Words};
 use std::sync::Arc;
 
 #[test]
@@ -139,4 +139,29 @@ fn how_the_time_is_shared_is_summed_and_asked_about() {
     assert!(window.desk().weighed().notes.iter().any(asked));
     let shares = &window.desk().visit().unwrap().interview.shares;
     assert_eq!(shares.len(), 3, "{shares:?}");
+}
+
+/// In the smallest window the day of the visit stands beside the name, and the rest where it is
+/// pointed at.
+#[test]
+fn which_visit_it_is_can_be_read_in_a_small_window() {
+    let (_, session) = acceptance::demo::followed().unwrap();
+    let mut window = Window::with(session, (1024.0, 700.0));
+    let visit = window.desk().visit().unwrap();
+    let (day, bike) = (visit.date.to_string(), &window.desk().session().bikes[0].name);
+    let whole = English.bike_and_visit(bike, visit.date);
+    let name = English.which_visit(&whole);
+    let painted = |window: &mut Window, text: &str| {
+        let shapes = &window.harness().output().shapes;
+        shapes.iter().any(|of| match &of.shape {
+            egui::Shape::Text(of) => of.galley.text() == text && !of.galley.elided,
+            _ => false,
+        })
+    };
+    assert!(painted(&mut window, &day) && !painted(&mut window, &whole));
+    let at = window.the(Role::Button, &name).rect().center();
+    window.harness().hover_at(at);
+    window.settle();
+    window.harness().run_steps(4);
+    assert!(painted(&mut window, &whole), "{whole}");
 }

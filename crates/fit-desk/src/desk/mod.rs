@@ -295,14 +295,10 @@ impl Desk {
             | Act::Larger
             | Act::Smaller
             | Act::UsualSize
+            | Act::SwitchTheme
             | Act::Keys => {
                 return None;
             }
-            Act::SwitchTheme => Command::Theme(match self.look.theme {
-                ThemeChoice::System => ThemeChoice::Light,
-                ThemeChoice::Light => ThemeChoice::Dark,
-                ThemeChoice::Dark => ThemeChoice::System,
-            }),
         })
     }
 

@@ -56,7 +56,7 @@ pub(super) fn act(act: Act) -> String {
         Act::MatchDrops => "Bring the drops back",
         Act::ClientView => "View for the client",
         Act::ClientBeside => "View for the client on a second screen",
-        Act::SwitchTheme => "Light, dark or as the desktop",
+        Act::SwitchTheme => "Light or dark",
         Act::Larger => "Everything larger",
         Act::Smaller => "Everything smaller",
         Act::UsualSize => "Usual size",

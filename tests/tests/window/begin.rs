@@ -50,7 +50,7 @@ fn a_new_client_typed_in_one_frame_arrives_in_the_fields() {
     assert_eq!((client.name.as_str(), client.born), ("ada brook", Some(1981)));
     let complaints = &window.desk().visit().unwrap().complaints;
     let first: Vec<_> = complaints.iter().map(|of| (of.about, of.score)).collect();
-    assert_eq!(first, [(Concern::Shoulders, 7)]);
+    assert_eq!(first, [(Concern::Shoulders, Some(7))]);
 }
 
 /// The same where each frame is given what was typed during the one before.

@@ -87,11 +87,12 @@ pub fn courses(session: &Session, visit: usize) -> Vec<Course> {
 /// What a complaint is known by.
 type Of = (Concern, Where, Option<HandPlace>);
 
-/// What each complaint was scored after the last trial that asked of it. Trials before it are steps on
-/// the way, and told where the trials are.
+/// What each complaint was scored after the last trial of the cockpit that was chosen, or, where that
+/// was not ridden, after the last one that asked of it. Other trials are steps on the way, and told
+/// where the trials are.
 fn after_trials(visit: &Visit) -> Vec<(Of, Scored)> {
     let mut all: Vec<(Of, Scored)> = Vec::new();
-    for (index, ride) in visit.rides.iter().enumerate() {
+    for (index, ride) in visit.rides_that_count() {
         for score in &ride.scores {
             let Some(after) = score.after else { continue };
             let of = (score.about, score.side, score.place);

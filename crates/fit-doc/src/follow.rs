@@ -64,6 +64,24 @@ impl Visit {
         chosen.unwrap_or(&self.as_it_came)
     }
 
+    /// The trials that tell how the client left, each with its place among all: those of the cockpit
+    /// that was chosen where something was scored on it, else all of them.
+    pub fn rides_that_count(&self) -> impl Iterator<Item = (usize, &Ride)> {
+        let scored = |id: &&str| {
+            let its = self.rides.iter().filter(|ride| ride.cockpit == **id);
+            its.flat_map(|ride| &ride.scores).any(|score| score.after.is_some())
+        };
+        let chosen = self.chosen.as_deref().filter(scored);
+        let rides = self.rides.iter().enumerate();
+        rides.filter(move |(_, ride)| chosen.is_none_or(|id| ride.cockpit == id))
+    }
+
+    /// How bad a complaint is after the last of them that asked of it; none: no one did.
+    pub fn left_after_trials(&self, of: &Complaint) -> Option<u8> {
+        let scores = self.rides_that_count().flat_map(|(_, ride)| &ride.scores);
+        scores.filter(|score| score.is_of(of)).filter_map(|score| score.after).last()
+    }
+
     /// How bad a complaint was when it was last asked: in a note after the visit, on a trial of the
     /// cockpit that the client left with, else at the visit itself. What a trial of another cockpit
     /// came to says nothing of the one that is ridden now. None: nobody ever asked.

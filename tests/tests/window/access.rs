@@ -167,7 +167,10 @@ fn tab_comes_to_every_control_that_is_in_sight() {
             round.iter().map(|h| format!("{:?} {}", h.role, h.name)).collect();
         for heard in open_to_keys(place, &window, &bench) {
             let name = format!("{:?} {}", heard.role, heard.name);
-            if !reached.contains(&name) {
+            // the arrow keys of the field between them do the same
+            let stepped = [": less", ": more"].iter().find_map(|end| heard.name.strip_suffix(end));
+            let by_arrows = |of: &str| reached.contains(&format!("{:?} {of}", Role::TextInput));
+            if !reached.contains(&name) && !stepped.is_some_and(by_arrows) {
                 faults.push(format!("{place}: {name}"));
             }
         }

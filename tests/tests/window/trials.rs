@@ -200,3 +200,88 @@ fn whether_the_brakes_are_reached_is_noted_with_digits() {
     }
     assert_eq!(window.desk().session(), &start);
 }
+
+/// Enter goes on from every row of a trial, and answers nothing.
+#[test]
+fn enter_after_the_brakes_were_noted_leaves_them() {
+    let mut window = Window::with(demo(), SIZE);
+    window.key(Modifiers::NONE, Key::T);
+    for score in ["3", "4", "5"] {
+        window.type_text(score);
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    window.key(Modifiers::NONE, Key::Num1);
+    window.key(Modifiers::NONE, Key::Num2);
+    let noted = |window: &Window| {
+        let visit = window.desk().visit().unwrap();
+        let its: Vec<_> = visit.hand_checks.iter().map(|of| (of.side, of.reaches)).collect();
+        its.into_iter().rev().take(2).collect::<Vec<_>>()
+    };
+    let after_digits = noted(&window);
+    assert!(after_digits.contains(&(Where::Right, Reaches::Just)), "{after_digits:?}");
+    assert!(after_digits.contains(&(Where::Left, Reaches::Yes)), "{after_digits:?}");
+    for _ in 0..3 {
+        window.key(Modifiers::NONE, Key::Enter);
+        assert_eq!(noted(&window), after_digits);
+    }
+}
+
+/// The saddle put right is a second baseline: a position typed on it goes onto a copy, as one typed on
+/// the bike as it came does, and the session stays fine.
+#[test]
+fn a_position_on_the_saddle_put_right_leaves_it() {
+    let mut window = Window::with(bare(), SIZE);
+    window.key(Modifiers::NONE, Key::F7);
+    window.reach_and_press(Role::Button, "Put the saddle right");
+    let id = window.desk().visit().unwrap().put_right.clone().unwrap();
+    let height = came(&window).saddle.height_mm - 8.0;
+    window.reach_and_enter("Saddle put right: saddle height", &height.to_string());
+    let put_right = window.desk().visit().unwrap().cockpit(&id).unwrap().clone();
+    assert_eq!(put_right.saddle.height_mm, height, "in its own place of work it is changed");
+    window.key(Modifiers::NONE, Key::F8);
+    window.reach_and_press(Role::RadioButton, "Saddle put right");
+    window.enter("hoods ahead of as it came", "-15");
+    let visit = window.desk().visit().unwrap();
+    assert_eq!(visit.cockpit(&id), Some(&put_right));
+    assert_eq!(
+        window.desk().selected().unwrap().saddle.height_mm,
+        height,
+        "the copy has its saddle"
+    );
+    assert_ne!(window.desk().selected().unwrap().id, id);
+    let session = window.desk().session();
+    assert!(fit_doc::check(session).refused.is_empty());
+    assert!(window.texts("differs in more than the saddle").is_empty());
+}
+
+/// An arrow that begins at the last trial tells what the table against it does.
+#[test]
+fn an_arrow_from_the_last_trial_tells_what_the_table_does() {
+    let mut window = Window::with(demo(), SIZE);
+    ride(&mut window, "3");
+    let ridden = window.desk().selected().unwrap().id.clone();
+    let other = window.desk().visit().unwrap().bench.iter().find(|of| of.id != ridden).unwrap();
+    let (id, label) = (other.id.clone(), other.label.clone());
+    window.press(Role::RadioButton, &label);
+    assert_eq!(window.desk().look().selected, id);
+    let against_came = window.cell("Hands forward or back", &label);
+    escape(&mut window);
+    window.key(Modifiers::NONE, Key::L);
+    let against_trial = window.cell("Hands forward or back", &label);
+    assert_ne!(against_came, against_trial);
+    let desk = window.desk();
+    let from = desk.weighed().cockpits.iter().position(|of| Some(of.id.as_str()) == desk.against());
+    let focus = desk.weighed().cockpits.iter().position(|of| of.id == id).unwrap();
+    let usual = fit_view::picture::SideChoice::usual(desk.weighed());
+    let choice = fit_view::picture::SideChoice {
+        place: desk.look().hands,
+        focus,
+        travel: from,
+        hold: fit_view::side::Hold::Axle,
+        ..usual
+    };
+    let view = fit_view::picture::side_view(desk.weighed(), &choice, &fit_view::words::English);
+    let way = view.measures.iter().map(|(_, measure)| measure.text.clone()).next().unwrap();
+    // "13 mm back, 28 mm up" begins as the cell does
+    assert!(way.starts_with(&against_trial) || against_trial == "same", "{way} {against_trial}");
+}

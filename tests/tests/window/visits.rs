@@ -109,7 +109,9 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
     window.key(Modifiers::COMMAND, Key::B);
     window.type_text("compact");
     window.key(Modifiers::NONE, Key::Enter);
-    assert_eq!(window.desk().visit().unwrap().bench.len(), 2);
+    let labels: Vec<_> =
+        window.desk().visit().unwrap().bench.iter().map(|of| of.label.clone()).collect();
+    assert_eq!(labels.len(), 2, "{labels:?}");
 
     window.key(Modifiers::NONE, Key::F9);
     let order = window.texts_of(Role::RadioButton);

@@ -9,7 +9,7 @@ use super::widgets::{
 use eframe::egui;
 use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
-use fit_doc::{Cockpit, Ride};
+use fit_doc::Cockpit;
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::words::{Caption, Words};
@@ -136,7 +136,7 @@ fn wishes(desk: &Desk, words: &dyn Words) -> Vec<String> {
     let complaints = visit
         .complaints
         .iter()
-        .map(|complaint| words.complaint(complaint, Ride::left(&visit.rides, complaint)));
+        .map(|complaint| words.complaint(complaint, visit.left_after_trials(complaint)));
     let mut all: Vec<String> = complaints.chain(visit.wishes.iter().cloned()).collect();
     let hidden = all.len().saturating_sub(MOST_WISHES);
     if hidden > 0 {

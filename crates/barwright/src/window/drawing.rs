@@ -433,7 +433,10 @@ fn inset_ui(ui: &Ui, frame: Rect, inset: &Painted, words: &dyn Words) {
 
 /// What the drawing on the bench shows: what is measured, and the way of the hands.
 fn choice_of(desk: &Desk, measured: Option<usize>) -> SideChoice {
-    SideChoice { measured, travel: true, ..side_choice(desk) }
+    let against = |of: &&fit_view::weigh::WeighedCockpit| Some(of.id.as_str()) == desk.against();
+    // the arrow begins where the table does
+    let from = desk.weighed().cockpits.iter().position(|of| against(&of)).unwrap_or_default();
+    SideChoice { measured, travel: Some(from), ..side_choice(desk) }
 }
 
 fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>) -> Kept {
@@ -481,7 +484,7 @@ pub(super) fn side_choice(desk: &Desk) -> SideChoice {
         theme: Theme::Light,
         sight: look.sight,
         measured: None,
-        travel: false,
+        travel: None,
     }
 }
 

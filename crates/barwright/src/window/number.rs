@@ -4,7 +4,7 @@
 //! text that is no number stays too, with what is wrong under it, and the old value holds.
 
 use super::theme::{TARGET, ink};
-use super::widgets::{in_sight, note, refusal, sign};
+use super::widgets::{in_sight, note, refusal, stepper};
 use eframe::egui;
 use egui::{Align, EventFilter, Id, Key, Layout, Margin, Modifiers, TextEdit, Ui, vec2};
 use fit_doc::{Quantity, Verdict};
@@ -70,9 +70,9 @@ impl NumberField<'_> {
             .horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 row_name(ui, self.shown, FIELD + 2.0 * TARGET + 3.0 * 4.0);
-                let less = sign(ui, "−", &words.nudge(self.name, false)).clicked();
+                let less = stepper(ui, "−", &words.nudge(self.name, false)).clicked();
                 let typed = self.edit_then(ui, words, FIELD, next);
-                let more = sign(ui, "+", &words.nudge(self.name, true)).clicked();
+                let more = stepper(ui, "+", &words.nudge(self.name, true)).clicked();
                 if less || more {
                     self.forget(ui);
                     let fine = ui.input(|input| input.modifiers.shift);

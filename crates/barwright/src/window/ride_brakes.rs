@@ -68,8 +68,16 @@ fn hand_ui(
             if led && index == 0 {
                 button.request_focus();
             }
-            if button.clicked() {
+            // Enter goes on, as from every field of a trial, and notes nothing; the space bar presses
+            let goes_on = button.has_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+            if button.clicked() && !goes_on {
                 noted = Some(reaches);
+            }
+            if goes_on {
+                match side {
+                    Where::Left => focus_in_next_frame(ui, field_id(&salt(at, Where::Right))),
+                    _ => button.surrender_focus(),
+                }
             }
             if !button.has_focus() {
                 continue;

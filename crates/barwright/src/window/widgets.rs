@@ -76,9 +76,19 @@ pub(super) fn choice(ui: &mut Ui, selected: bool, text: &str, name: &str) -> Res
 }
 
 /// A small square button with one sign.
-pub(super) fn sign(ui: &mut Ui, sign: &str, name: &str) -> Response {
-    let text = RichText::new(sign).font(font(Weight::SemiBold, 15.0));
-    let button = Button::new(text).min_size(Vec2::splat(TARGET));
+pub(super) fn sign(ui: &mut Ui, text: &str, name: &str) -> Response {
+    sign_that(ui, text, name, Sense::click())
+}
+
+/// A sign beside a field whose arrow keys do the same: the Tab key passes it by and goes from field to
+/// field.
+pub(super) fn stepper(ui: &mut Ui, text: &str, name: &str) -> Response {
+    sign_that(ui, text, name, Sense::CLICK)
+}
+
+fn sign_that(ui: &mut Ui, text: &str, name: &str, sense: Sense) -> Response {
+    let text = RichText::new(text).font(font(Weight::SemiBold, 15.0));
+    let button = Button::new(text).min_size(Vec2::splat(TARGET)).sense(sense);
     let shown = ui.scope(|ui| {
         ui.spacing_mut().button_padding = vec2(2.0, 2.0);
         ui.add(button)

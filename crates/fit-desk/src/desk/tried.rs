@@ -3,7 +3,7 @@
 
 use super::Desk;
 use crate::command::{Command, Gesture};
-use crate::look::ForClient;
+use crate::look::{ForClient, Room};
 use crate::shelf;
 use fit_doc::edit::{CHANGED, free_id};
 use fit_doc::{CockpitEdit, Edit, Ride, Session};
@@ -11,11 +11,17 @@ use fit_view::weigh::{foretold, foretold_brakes};
 use std::sync::Arc;
 
 impl Desk {
-    /// Whether a change that is tried leaves this cockpit alone: the one as it came is what the rest
-    /// is compared with, and one of which something was told on a trial is what that leads back to.
+    /// Whether a change that is tried leaves this cockpit alone: the one as it came, also with the
+    /// saddle put right, is what the rest is compared with, and one of which something was told on a
+    /// trial is what that leads back to.
     pub fn stays(&self, id: &str) -> bool {
         let ridden = |ride: &Ride| ride.is_told() && ride.cockpit == id;
-        self.visit().is_some_and(|v| v.as_it_came.id == id || v.rides.iter().any(ridden))
+        self.visit().is_some_and(|visit| {
+            // in its own place of work the saddle is put right
+            let put_right = visit.put_right.as_deref().filter(|_| self.look.room == Room::Bench);
+            let is_baseline = visit.as_it_came.id == id || put_right == Some(id);
+            is_baseline || visit.rides.iter().any(ridden)
+        })
     }
 
     /// The session with what is foretold of a trial that is set up still: nothing was told on it yet,

@@ -57,7 +57,7 @@ pub(super) fn measures(
     words: &dyn Words,
 ) -> Vec<(usize, Measure)> {
     let mut all = Vec::new();
-    if choice.travel && choice.hands == Hands::Chosen {
+    if choice.hands == Hands::Chosen {
         all.extend(ways(weighed, choice, words).into_iter().map(|way| (choice.focus, way)));
     }
     let measured = choice.measured.and_then(|index| Some((index, weighed.cockpits.get(index)?)));
@@ -68,13 +68,14 @@ pub(super) fn measures(
     all
 }
 
-/// How far the hands of the cockpit that is spoken of went from where they were as it came, where
-/// anybody could tell and the cockpits are drawn where they really are.
+/// How far the hands of the cockpit that is spoken of went from where they were on the one that is
+/// compared with, where anybody could tell and the cockpits are drawn where they really are.
 fn ways(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Vec<Measure> {
     let places = || {
-        let (came, of) = (weighed.as_it_came()?, weighed.cockpits.get(choice.focus)?);
+        let from = weighed.cockpits.get(choice.travel?)?;
+        let of = weighed.cockpits.get(choice.focus).filter(|of| of.id != from.id)?;
         let grips = |of: &WeighedCockpit| Some(of.places.get(&choice.place)?.grips);
-        Some((came, of, grips(came)?, grips(of)?))
+        Some((from, of, grips(from)?, grips(of)?))
     };
     let Some((came, of, before, after)) = places().filter(|_| choice.hold == Hold::Axle) else {
         return Vec::new();

@@ -33,8 +33,9 @@ pub struct SideChoice {
     pub sight: Sight,
     /// Whose measures are drawn, by its place on the bench.
     pub measured: Option<usize>,
-    /// Whether an arrow shows how far the hands went from where they were as it came.
-    pub travel: bool,
+    /// From which cockpit, by its place on the bench, an arrow shows how far the hands went; none: no
+    /// arrow.
+    pub travel: Option<usize>,
 }
 
 impl SideChoice {
@@ -51,7 +52,7 @@ impl SideChoice {
             theme: Theme::Light,
             sight: Sight::Side,
             measured: None,
-            travel: false,
+            travel: None,
         }
     }
 }

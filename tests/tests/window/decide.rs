@@ -18,6 +18,29 @@ fn chosen(window: &Window) -> Option<String> {
     Some(visit.cockpit(chosen).unwrap().label.clone())
 }
 
+/// A bar that slipped is put back by one press, and is then among what is chosen from.
+#[test]
+fn what_slipped_is_put_back_as_it_was_left() {
+    let (_, session) = acceptance::demo::followed().unwrap();
+    let mut window = Window::with(session, acceptance::window::SIZE);
+    window.key(Modifiers::NONE, Key::F10);
+    let put_back = "Put it on the bench as it was left";
+    assert!(!window.has(Role::Button, put_back), "nothing was said to have slipped");
+    let yes = window.texts_of(Role::Button).into_iter().find(|name| name.starts_with("Yes: roll"));
+    window.press(Role::Button, &yes.unwrap());
+    window.reach_and_press(Role::Button, put_back);
+    assert!(!window.has(Role::Button, put_back), "once is enough");
+    let session = window.desk().session();
+    let left = session.visits[0].left();
+    let back = session.visits[1].bench.iter().find(|of| of.label == "As it was left").unwrap();
+    assert_eq!((back.roll_deg, &back.bar, &back.levers), (left.roll_deg, &left.bar, &left.levers));
+    assert_ne!(back.roll_deg, session.visits[1].as_it_came.roll_deg);
+    window.key(Modifiers::NONE, Key::F9);
+    assert!(window.texts_of(Role::RadioButton).contains(&"As it was left".to_owned()));
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert!(window.desk().session().visits[1].bench.iter().all(|of| of.label != "As it was left"));
+}
+
 #[test]
 fn came_now_and_proposed_stand_beside_each_other_and_follow_what_is_ridden_and_picked() {
     let mut window = decision();
@@ -53,7 +76,7 @@ fn the_least_work_comes_first_and_each_job_says_what_it_takes() {
     let stem = window.texts("110\u{a0}mm, ").remove(0);
     assert_eq!(stem, "2  stem: 110\u{a0}mm, −6°, then 90\u{a0}mm, −6°");
     let left = window.texts("saddle height, saddle tilt").remove(0);
-    assert!(left.ends_with("bar, levers") && !left.contains("stem"), "{left}");
+    assert!(left.ends_with("bar, kind of lever") && !left.contains("stem"), "{left}");
     assert!(window.texts("with the work").is_empty());
     window.enter("price of an hour in the workshop", "64,50");
     assert_eq!(window.desk().visit().unwrap().hour, Some(Price { cents: 6450 }));

@@ -9,9 +9,9 @@ use super::widgets::{columns, entered, heading, note, primary, secondary};
 use eframe::egui;
 use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk, Room};
-use fit_doc::edit::AfterEdit;
+use fit_doc::edit::{AfterEdit, free_id};
 use fit_doc::tape::{Agrees, BuiltRow, Moved};
-use fit_doc::{CockpitEdit, Date, Edit, TapeItem};
+use fit_doc::{Cockpit, CockpitEdit, Date, Edit, TapeItem};
 use fit_view::act::Act;
 use fit_view::words::{LaterText, Than, Words};
 
@@ -125,6 +125,7 @@ fn slip_ui(
     let known = desk.not_as_left();
     if !known.is_empty() {
         note(ui, &words.not_as_left(&known));
+        put_back_ui(ui, desk, words, commands);
     }
     let off = rows.iter().filter(|row| row.agrees() != Agrees::Yes);
     let worst = off.max_by(|a, b| (a.by().abs() / a.sd).total_cmp(&(b.by().abs() / b.sd)));
@@ -153,6 +154,32 @@ fn slip_ui(
         if button.clicked() {
             commands.extend(taken(desk, moved));
         }
+    }
+}
+
+/// What slipped can be put back: the bike as it was left becomes a candidate, unless it is one.
+fn put_back_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let (Some(visit), Some(before)) = (desk.visit(), desk.before()) else { return };
+    let left = before.left();
+    let is_left = |of: &Cockpit| {
+        Cockpit {
+            id: left.id.clone(),
+            label: left.label.clone(),
+            ridden: left.ridden,
+            ..of.clone()
+        } == *left
+    };
+    if desk.closed().is_some() || visit.bench.iter().any(is_left) {
+        return;
+    }
+    if secondary(ui, words.later(LaterText::PutBack)).clicked() {
+        let cockpit = Box::new(Cockpit {
+            id: free_id(visit, "as-left"),
+            label: words.later(LaterText::AsItWasLeft).to_owned(),
+            ridden: false,
+            ..left.clone()
+        });
+        commands.push(Command::Edit(Edit::Add { visit: desk.look().visit, cockpit }, None));
     }
 }
 

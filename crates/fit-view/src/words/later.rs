@@ -23,6 +23,10 @@ pub enum LaterText {
     AllAsLeft,
     /// Readings are off and no single slip explains them.
     NoSingleSlip,
+    /// The button that puts the bike as it was left on the bench, once something has slipped.
+    PutBack,
+    /// What that cockpit is called there.
+    AsItWasLeft,
     /// Button over the readings that are seldom needed.
     MoreReadings,
     /// Heading: scores visit over visit.

@@ -21,7 +21,7 @@ pub(super) fn job(job: Job) -> &'static str {
         Job::StemTurned => "stem turned over",
         Job::OtherStem => "stem",
         Job::OtherBar => "bar",
-        Job::OtherLevers => "levers",
+        Job::OtherLevers => "kind of lever",
     }
 }
 

@@ -167,6 +167,8 @@ fn fixed(text: LaterText) -> &'static str {
         T::IsItAsLeft => "Is it as it was left?",
         T::MeasureFirst => "Measure first, then ask how it went: a bar that slipped is no answer.",
         T::AllAsLeft => "What was read is as it was left.",
+        T::PutBack => "Put it on the bench as it was left",
+        T::AsItWasLeft => "As it was left",
         T::NoSingleSlip => {
             "No single slip explains this: walk round the bike with the tape, under Bike, and take over what it \
              finds."
@@ -259,7 +261,8 @@ fn subject(item: TapeItem) -> &'static str {
 /// What may have slipped, and how far: "the bar slipped in its clamp, 4° nose down".
 fn asked(moved: &Moved) -> String {
     let by = moved.to - moved.from;
-    let far = number::valued(moved.quantity, by.abs());
+    // a guess is told in whole degrees and millimetres
+    let far = number::valued(moved.quantity, by.abs().round());
     let either = |more: &'static str, less: &'static str| if by > 0.0 { more } else { less };
     match moved.quantity {
         Quantity::Roll => {

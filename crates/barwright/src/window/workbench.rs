@@ -9,6 +9,7 @@ use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
 use super::header::{HEIGHT, header_ui};
+use super::interview::sent_on_ui;
 use super::notices::{self, notices_ui};
 use super::over::Over;
 use super::recent::Recent;
@@ -212,6 +213,9 @@ impl Workbench {
             .show(ui, |ui| notices_ui(ui, &self.desk, &self.words, commands));
         let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
+            if matches!(self.desk.look().room, Room::Bench | Room::Decide) {
+                sent_on_ui(ui, &self.desk, &self.words);
+            }
             match self.desk.look().room {
                 Room::Later => {
                     let (desk, over) = (&self.desk, &mut self.over);

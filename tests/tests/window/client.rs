@@ -168,6 +168,26 @@ fn where_a_flag_sends_is_said_on_bench_and_decision_until_it_is_taken_away() {
     }
 }
 
+/// What must be said with a complaint, and who else is asked, lies open; the steps are unfolded.
+#[test]
+fn what_must_be_said_of_a_complaint_lies_open() {
+    let mut window = Window::with(demo(), (1280.0, 2400.0));
+    window.key(Modifiers::NONE, Key::F5);
+    let complaints = window.desk().visit().unwrap().complaints.clone();
+    let mut said = 0;
+    for complaint in &complaints {
+        let advice = complaint.about.advice();
+        let must = advice.said.iter().map(|&of| English.must_say(of));
+        for text in must.chain(advice.send_on.iter().map(|&of| English.send_on(of))) {
+            assert!(!window.texts(text).is_empty(), "{:?}: {text}", complaint.about);
+            said += 1;
+        }
+        let first = complaint.about.attempts(complaint.place)[0];
+        assert!(window.texts(English.attempt(first)).is_empty(), "{first:?}");
+    }
+    assert!(said > 1, "{said} sentences");
+}
+
 #[test]
 fn how_the_time_is_shared_is_summed_and_asked_about() {
     // high enough for all that is asked to be in sight

@@ -138,3 +138,43 @@ fn what_is_foretold_is_of_the_cockpit_that_is_ridden() {
     assert_eq!(told.foretold, its(&window, &told.cockpit), "and it is of what was ridden");
     assert_ne!(window.desk().look().selected, told.cockpit, "the change is another cockpit's");
 }
+
+/// Moves the clock of the window.
+fn wait(window: &mut Window, seconds: f64) {
+    let now = window.harness().ctx.input(|input| input.time);
+    window.harness().input_mut().time = Some(now + seconds);
+    window.harness().step();
+    window.harness().input_mut().time = None;
+    window.settle();
+}
+
+/// The minutes are seen to run, are those that are noted at the end, and what is typed counts more.
+#[test]
+fn the_minutes_of_a_trial_run_in_sight_and_can_be_typed_over() {
+    let mut window = Window::demo();
+    assert!(window.texts("runs for").is_empty());
+    window.key(Modifiers::NONE, Key::T);
+    for minutes in 0..3 {
+        assert_eq!(window.texts("runs for"), [format!("runs for {minutes}\u{a0}min")]);
+        wait(&mut window, 60.0);
+    }
+    window.key(Modifiers::COMMAND, Key::Enter);
+    assert_eq!(rides(&window)[0].minutes, Some(3));
+    assert!(window.texts("runs for").is_empty(), "it is over");
+    // the client stood about for a while
+    let field = "Trial 1: minutes ridden";
+    assert_eq!(window.value(Role::TextInput, field), "3");
+    window.enter(field, "2");
+    assert_eq!(rides(&window)[0].minutes, Some(2));
+    // and what is typed while it runs is left alone at its end
+    window.key(Modifiers::NONE, Key::T);
+    wait(&mut window, 240.0);
+    window.enter("minutes ridden", "1");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    assert_eq!(rides(&window)[1].minutes, Some(1));
+    // less than a minute is none
+    window.key(Modifiers::NONE, Key::T);
+    wait(&mut window, 30.0);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    assert_eq!(rides(&window)[2].minutes, None);
+}

@@ -71,20 +71,25 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("bench-large", &bench(LARGE, ThemeChoice::Light)),
         KeptWindow::of("bench-large-dark", &bench(LARGE, ThemeChoice::Dark)),
         KeptWindow::of("measures", &looked_at(Key::S, ThemeChoice::Light, true)),
+        KeptWindow::of("measures-dark", &looked_at(Key::S, ThemeChoice::Dark, true)),
         KeptWindow::of("front", &looked_at(Key::F, ThemeChoice::Light, false)),
         KeptWindow::of("front-dark", &looked_at(Key::F, ThemeChoice::Dark, false)),
         KeptWindow::of("above", &looked_at(Key::A, ThemeChoice::Light, false)),
         KeptWindow::of("above-dark", &looked_at(Key::A, ThemeChoice::Dark, false)),
-        KeptWindow::of("visit", &visit()),
-        KeptWindow::of("details", &details()),
+        KeptWindow::of("visit", &visit(ThemeChoice::Light)),
+        KeptWindow::of("visit-dark", &visit(ThemeChoice::Dark)),
+        KeptWindow::of("details", &details(ThemeChoice::Light)),
+        KeptWindow::of("details-dark", &details(ThemeChoice::Dark)),
         KeptWindow::of("trial", &trial(ThemeChoice::Light)),
         KeptWindow::of("trial-dark", &trial(ThemeChoice::Dark)),
         KeptWindow::of("client-view", &for_client(SIZE, ThemeChoice::Light)),
         KeptWindow::of("client-view-dark", &for_client(LARGE, ThemeChoice::Dark)),
-        KeptWindow::of("against-trial", &against_trial()),
+        KeptWindow::of("against-trial", &against_trial(ThemeChoice::Light)),
+        KeptWindow::of("against-trial-dark", &against_trial(ThemeChoice::Dark)),
         KeptWindow::of("client", &client(ThemeChoice::Light)),
         KeptWindow::of("client-dark", &client(ThemeChoice::Dark)),
         KeptWindow::of("body", &place(Key::F6, ThemeChoice::Light)),
+        KeptWindow::of("body-dark", &place(Key::F6, ThemeChoice::Dark)),
         KeptWindow::of("bike", &bike(ThemeChoice::Light)),
         KeptWindow::of("bike-dark", &bike(ThemeChoice::Dark)),
         KeptWindow::of("later", &later(ThemeChoice::Light)),
@@ -151,8 +156,8 @@ fn bike(theme: ThemeChoice) -> Window {
 ///
 /// # Panics
 /// When the stock has no such bar.
-fn visit() -> Window {
-    let mut window = bench(SIZE, ThemeChoice::Light);
+fn visit(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
     window.key(Modifiers::NONE, Key::Num3);
     window.key(Modifiers::COMMAND, Key::B);
     window.type_text(NEW_BAR);
@@ -163,8 +168,8 @@ fn visit() -> Window {
 }
 
 /// What stands behind the differences of the first candidate, hands in the drops.
-fn details() -> Window {
-    let mut window = bench(SIZE, ThemeChoice::Light);
+fn details(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
     window.key(Modifiers::COMMAND, Key::E);
     window
 }
@@ -199,8 +204,8 @@ fn for_client(size: (f32, f32), theme: ThemeChoice) -> Window {
 }
 
 /// After two trials, the second of a changed copy: all against the last of them.
-fn against_trial() -> Window {
-    let mut window = bench(SIZE, ThemeChoice::Light);
+fn against_trial(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
     for (score, spacers) in [("4", "30"), ("3", "25")] {
         window.key(Modifiers::NONE, Key::T);
         window.type_text(score);

@@ -119,11 +119,73 @@ fn what_sends_on_prompts_at_once() {
     window.key(Modifiers::NONE, Key::F5);
     for of in SendOn::RED_FLAGS {
         let said = English.send_on(of);
-        assert!(window.texts(said).is_empty());
+        // what brings the client may ask somebody else already
+        let before = window.texts(said).len();
         window.press(Role::RadioButton, English.red_flag(of));
-        assert_eq!(window.texts(said).len(), 1, "{said}");
+        assert_eq!(window.texts(said).len(), before + 1, "{said}");
     }
     assert_eq!(window.desk().visit().unwrap().interview.red_flags.len(), SendOn::RED_FLAGS.len());
+}
+
+/// As long as a flag stands it is said where a bar is tried and where it is chosen, what stops the fit
+/// first; and the client does not read it in his view.
+#[test]
+fn where_a_flag_sends_is_said_on_bench_and_decision_until_it_is_taken_away() {
+    let mut window = Window::demo();
+    let places = [(Key::F8, true), (Key::F9, true), (Key::F6, false), (Key::F10, false)];
+    for of in SendOn::RED_FLAGS {
+        let said = English.send_on(of);
+        for stands in [true, false] {
+            window.key(Modifiers::NONE, Key::F5);
+            window.press(Role::RadioButton, English.red_flag(of));
+            for (key, is_said) in places {
+                window.key(Modifiers::NONE, key);
+                let count = usize::from(stands && is_said);
+                assert_eq!(window.texts(said).len(), count, "{key:?}: {said}");
+            }
+        }
+    }
+    window.key(Modifiers::NONE, Key::F5);
+    for of in SendOn::RED_FLAGS {
+        window.press(Role::RadioButton, English.red_flag(of));
+    }
+    window.key(Modifiers::NONE, Key::F8);
+    let place = |window: &Window, piece: &str| {
+        let found = window.heard().into_iter().find(|heard| heard.name.contains(piece));
+        found.unwrap_or_else(|| panic!("{piece}")).place
+    };
+    let (stops, others): (Vec<SendOn>, Vec<SendOn>) =
+        SendOn::RED_FLAGS.into_iter().partition(|of| of.stops());
+    let others_from = place(&window, English.send_on(others[0])).top();
+    assert!(!stops.is_empty());
+    for of in stops {
+        let stop = place(&window, English.send_on(of));
+        assert!(stop.bottom() <= others_from && stop.top() > 0.0, "{stop:?}");
+    }
+    window.key(Modifiers::NONE, Key::F11);
+    for of in SendOn::RED_FLAGS {
+        assert!(window.texts(English.send_on(of)).is_empty(), "not before the client");
+    }
+}
+
+/// What must be said with a complaint, and who else is asked, lies open; the steps are unfolded.
+#[test]
+fn what_must_be_said_of_a_complaint_lies_open() {
+    let mut window = Window::with(demo(), (1280.0, 2400.0));
+    window.key(Modifiers::NONE, Key::F5);
+    let complaints = window.desk().visit().unwrap().complaints.clone();
+    let mut said = 0;
+    for complaint in &complaints {
+        let advice = complaint.about.advice();
+        let must = advice.said.iter().map(|&of| English.must_say(of));
+        for text in must.chain(advice.send_on.iter().map(|&of| English.send_on(of))) {
+            assert!(!window.texts(text).is_empty(), "{:?}: {text}", complaint.about);
+            said += 1;
+        }
+        let first = complaint.about.attempts(complaint.place)[0];
+        assert!(window.texts(English.attempt(first)).is_empty(), "{first:?}");
+    }
+    assert!(said > 1, "{said} sentences");
 }
 
 #[test]

@@ -47,3 +47,30 @@ fn no_half_typed_number_dialog_or_hovered_cell_asks_for_a_frame() {
     window.harness().hover_at(handle);
     assert_eq!(wakes_in(&mut window), Duration::MAX, "a handle under the pointer");
 }
+
+/// While a trial runs the window wakes when the next minute is full, and at no other time.
+#[test]
+fn a_trial_that_runs_wakes_the_window_once_a_minute() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::T);
+    window.settle();
+    let minute = Duration::from_mins(1);
+    // the frames of a test are a quarter of a second apart, by which the toolkit asks earlier
+    let frame = Duration::from_millis(250);
+    for _ in 0..3 {
+        let wakes = wakes_in(&mut window);
+        assert!(wakes > minute / 2 && wakes < minute + frame, "{wakes:?}");
+        let now = window.harness().ctx.input(|input| input.time);
+        window.harness().input_mut().time = Some(now + (wakes + frame).as_secs_f64());
+        window.harness().step();
+        window.harness().input_mut().time = None;
+    }
+    assert_eq!(window.texts("runs for 3").len(), 1, "{:?}", window.texts("runs for"));
+    // nobody sees it elsewhere
+    window.key(Modifiers::NONE, Key::F6);
+    assert_eq!(wakes_in(&mut window), Duration::MAX);
+    window.key(Modifiers::NONE, Key::F8);
+    assert!(wakes_in(&mut window) < Duration::MAX);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    assert_eq!(wakes_in(&mut window), Duration::MAX, "it is over");
+}

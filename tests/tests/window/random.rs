@@ -476,8 +476,14 @@ fn is_of_sheet(text: &str) -> bool {
     true
 }
 
-/// Undo and redo lead to the start and back, whatever was done.
-fn to_the_start_and_back(window: &mut Window, start: &Session) {
+/// What a file holds of a session.
+fn written(session: &Session) -> String {
+    fit_file::session_text(session, "random.session.ron").unwrap()
+}
+
+/// Undo and redo lead to the start and back, whatever was done: to the same session, and to the bytes
+/// that the file held.
+fn to_the_start_and_back(window: &mut Window, start: &Session, bytes: &str) {
     let mut desk = window.desk().clone();
     while desk.can_redo().is_some() {
         desk.apply(fit_desk::Command::Redo);
@@ -489,6 +495,7 @@ fn to_the_start_and_back(window: &mut Window, start: &Session) {
         steps += 1;
     }
     assert_eq!(desk.session(), start, "{steps} steps back");
+    assert_eq!(written(desk.session()), bytes, "{steps} steps back, as a file");
     for _ in 0..steps {
         desk.apply(fit_desk::Command::Redo);
     }
@@ -510,6 +517,8 @@ fn anything_in_any_order() {
     window.open(&file);
 
     let mut start = window.desk().session().clone();
+    // what is written of it is what was opened, to the byte
+    let mut bytes = std::fs::read_to_string(&file).unwrap();
     let (mut events, mut done, mut changed) = (0, 0_usize, 0_usize);
     let mut hit: BTreeMap<Act, usize> = BTreeMap::new();
     let noticed = Noticed::of(&window);
@@ -536,6 +545,7 @@ fn anything_in_any_order() {
                 // only a session that was opened or begun anew is another without a step
                 assert!(!desk.modified(), "after {done}: a change without a step");
                 start = desk.session().clone();
+                bytes = written(&start);
             }
         }
         changed += usize::from(before.changed(&window, &now));
@@ -543,11 +553,11 @@ fn anything_in_any_order() {
             *hit.entry(act).or_default() += 1;
         }
         if done % BACK_EVERY == 0 {
-            to_the_start_and_back(&mut window, &start);
+            to_the_start_and_back(&mut window, &start, &bytes);
         }
         before = Before::of(&mut window, now);
     }
-    to_the_start_and_back(&mut window, &start);
+    to_the_start_and_back(&mut window, &start, &bytes);
     let share = changed as f64 / done as f64;
     println!("{events} events, {done} things done, {:.1} % changed something", 100.0 * share);
     for (act, times) in &hit {

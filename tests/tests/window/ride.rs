@@ -1,6 +1,6 @@
 //! Trials: begun with one key, scored with digits and Enter, ended with one more.
 
-use acceptance::window::{SIZE, Window, demo};
+use acceptance::window::{SIZE, Window, demo, demo_with};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::{HandPlace, Liking, RideRow};
@@ -137,4 +137,81 @@ fn what_is_foretold_is_of_the_cockpit_that_is_ridden() {
     assert_eq!(told.foretold, set_up.foretold);
     assert_eq!(told.foretold, its(&window, &told.cockpit), "and it is of what was ridden");
     assert_ne!(window.desk().look().selected, told.cockpit, "the change is another cockpit's");
+}
+
+/// Moves the clock of the window.
+fn wait(window: &mut Window, seconds: f64) {
+    let now = window.harness().ctx.input(|input| input.time);
+    window.harness().input_mut().time = Some(now + seconds);
+    window.harness().step();
+    window.harness().input_mut().time = None;
+    window.settle();
+}
+
+/// The minutes are seen to run, are those that are noted at the end, and what is typed counts more.
+#[test]
+fn the_minutes_of_a_trial_run_in_sight_and_can_be_typed_over() {
+    let mut window = Window::demo();
+    assert!(window.texts("runs for").is_empty());
+    window.key(Modifiers::NONE, Key::T);
+    for minutes in 0..3 {
+        assert_eq!(window.texts("runs for"), [format!("runs for {minutes}\u{a0}min")]);
+        wait(&mut window, 60.0);
+    }
+    window.key(Modifiers::COMMAND, Key::Enter);
+    assert_eq!(rides(&window)[0].minutes, Some(3));
+    assert!(window.texts("runs for").is_empty(), "it is over");
+    // the client stood about for a while
+    let field = "Trial 1: minutes ridden";
+    assert_eq!(window.value(Role::TextInput, field), "3");
+    window.enter(field, "2");
+    assert_eq!(rides(&window)[0].minutes, Some(2));
+    // and what is typed while it runs is left alone at its end
+    window.key(Modifiers::NONE, Key::T);
+    wait(&mut window, 240.0);
+    window.enter("minutes ridden", "1");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    assert_eq!(rides(&window)[1].minutes, Some(1));
+    // less than a minute is none
+    window.key(Modifiers::NONE, Key::T);
+    wait(&mut window, 30.0);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    assert_eq!(rides(&window)[2].minutes, None);
+}
+
+/// Every card says whether its cockpit was ridden, and for that none is cut or pushed out of sight.
+#[test]
+fn each_card_says_whether_its_cockpit_was_ridden() {
+    let mut window = Window::demo();
+    let states = |window: &Window| -> Vec<String> {
+        let labels = window.texts_of(Role::Label).into_iter();
+        labels.filter(|name| name.ends_with(": only drawn") || name.ends_with(": ridden")).collect()
+    };
+    let bench = window.desk().visit().unwrap().bench.clone();
+    let drawn: Vec<String> = bench.iter().map(|of| format!("{}: only drawn", of.label)).collect();
+    assert_eq!(states(&window), drawn);
+    assert_eq!(bench.len(), 4);
+    // of more the rest is scrolled to, and a bar for that takes of the cards' width
+    for session in [demo(), demo_with(8)] {
+        let mut window = Window::with(session, SIZE);
+        let below = window.the(Role::Button, "Add from stock").rect().top();
+        let labels = bench.iter().map(|of| of.label.as_str());
+        for label in core::iter::once("As it came").chain(labels) {
+            let card = window.the(Role::RadioButton, label).rect();
+            assert!(card.bottom() <= below, "{label} is cut: {card:?}");
+            let whole = window.harness().output().shapes.iter().any(|of| match &of.shape {
+                egui::Shape::Text(text) => {
+                    let at = text.galley.rect.translate(text.pos.to_vec2());
+                    text.galley.text() == label && !text.galley.elided && card.contains_rect(at)
+                }
+                _ => false,
+            });
+            assert!(whole, "{label} is shortened");
+        }
+    }
+    window.key(Modifiers::NONE, Key::T);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    let mut ridden = drawn;
+    ridden[0] = format!("{}: ridden", bench[0].label);
+    assert_eq!(states(&window), ridden);
 }

@@ -7,7 +7,8 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::concern::Outcome;
 use fit_doc::work::{Job, Work};
-use fit_doc::{Elsewhere, Looked, RuleOut};
+use fit_doc::{Elsewhere, HandPlace, Looked, Quantity, RuleOut, SendOn, TapeItem};
+use fit_view::words::{English, VisitWords, Words};
 
 /// A new client with what is usually read off a body, mm.
 fn new_client(name: &str, born: &str, readings: &[(&str, &str)]) -> Window {
@@ -25,6 +26,28 @@ fn new_client(name: &str, born: &str, readings: &[(&str, &str)]) -> Window {
     }
     window.key(Modifiers::NONE, Key::F5);
     window
+}
+
+/// What every client is asked at once and besides, typed: one red flag, and how the time is shared.
+fn asked(window: &mut Window, flag: SendOn, shares: &[(&str, HandPlace, u8)]) {
+    window.reach_and_press(Role::RadioButton, English.red_flag(flag));
+    for (name, _, percent) in shares {
+        window.reach_and_enter(name, &percent.to_string());
+    }
+    let interview = &window.desk().visit().unwrap().interview;
+    assert_eq!(interview.red_flags, [flag]);
+    for (_, place, percent) in shares {
+        assert_eq!(interview.share(*place), Some(*percent));
+    }
+}
+
+/// A reading of the walk round the bike, typed; it is kept as it was read.
+fn taped(window: &mut Window, item: TapeItem, read: f64) {
+    window.key(Modifiers::NONE, Key::F7);
+    window.reach_and_enter(English.quantity(Quantity::Tape(item)), &read.to_string());
+    let tape = &window.desk().visit().unwrap().tape;
+    let found = tape.readings.iter().find(|of| TapeItem::from(of.of) == item);
+    assert_eq!(found.map(|of| of.value), Some(read));
 }
 
 fn tap(window: &mut Window, what: &str, score: &str) {
@@ -70,6 +93,8 @@ const WOMAN: [(&str, &str); 8] = [
 fn a_neck_whose_answer_begins_with_the_saddle() {
     let mut window = new_client("Mira Halden", "1979", &WOMAN);
     tap(&mut window, "neck", "6");
+    let shares = [("time on the hoods", HandPlace::Hoods, 60)];
+    asked(&mut window, SendOn::Dizziness, &shares);
     // bars wait, on the bench as well
     let waits = "The saddle first (neck): look at the cleats.";
     assert!(!window.texts(waits).is_empty());
@@ -79,6 +104,7 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
     // cleats are fine, the saddle is 12 mm too high and is put right
     window.key(Modifiers::NONE, Key::F7);
     let came = window.desk().visit().unwrap().as_it_came.saddle;
+    taped(&mut window, TapeItem::SaddleHeight, came.height_mm.round());
     window.reach_and_press(Role::Button, "Put the saddle right");
     let lower = came.height_mm - 12.0;
     window.reach_and_enter("Saddle put right: saddle height", &format!("{lower}"));
@@ -151,6 +177,8 @@ const SMALL_HANDS: [(&str, &str); 8] = [
 fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     let mut window = new_client("Ilse Brandvik", "1992", &SMALL_HANDS);
     tap(&mut window, "brakes from the drops", "7");
+    let shares = [("time in the drops", HandPlace::Drops, 20)];
+    asked(&mut window, SendOn::NumbForDays, &shares);
     // the order in which it is tried, as the place says it
     window.reach_and_press(Role::DisclosureTriangle, "brakes from the drops: Then, in this order");
     let tried: Vec<String> = (1..=5).flat_map(|at| window.texts(&format!("{at}  "))).collect();
@@ -160,6 +188,9 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     };
     assert!(at("screw") < at("hand") && at("hand") < at("down the bend"), "{tried:?}");
     assert!(at("down the bend") < at("bar"), "{tried:?}");
+
+    let came = window.desk().visit().unwrap().as_it_came.saddle;
+    taped(&mut window, TapeItem::NoseBehindAxle, came.nose_behind_mm.round());
 
     // first the screw: two clicks on a copy, the bike as it came stays what it was
     window.key(Modifiers::NONE, Key::F8);

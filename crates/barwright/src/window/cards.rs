@@ -14,6 +14,13 @@ use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::words::{Caption, Words};
 
+/// Width of the sample of a cockpit's line, points: a dash and two dots, by which the longest pattern
+/// is told from the others.
+const SAMPLE: f32 = 34.0;
+/// Between the sample, the name and what stands behind it, points.
+const BETWEEN: f32 = 4.0;
+/// Size of what stands behind the name, points.
+const STATE: f32 = 11.5;
 /// Most complaints and wishes that are kept in sight.
 const MOST_WISHES: usize = 4;
 
@@ -69,7 +76,7 @@ pub(super) fn cards_ui(
             let selected = desk.look().selected == cockpit.id;
             let chosen = visit.chosen.as_ref() == Some(&cockpit.id);
             let (edge, width) = if selected { (Ink::Accent, 2.0) } else { (Ink::Rule, 1.0) };
-            let frame = card(ui).inner_margin(egui::Margin::symmetric(12, 5));
+            let frame = card(ui).inner_margin(egui::Margin::symmetric(8, 5));
             let frame = frame.stroke(Stroke::new(width, ink(ui, edge)));
             let builder = UiBuilder::new().id_salt(("card", &cockpit.id)).sense(Sense::click());
             let shown = ui.scope_builder(builder, |ui| {
@@ -78,12 +85,14 @@ pub(super) fn cards_ui(
                     ui.style_mut().interaction.selectable_labels = false;
                     ui.spacing_mut().item_spacing.y = 2.0;
                     ui.horizontal(|ui| {
-                        line_sample(ui, 44.0, Series(index));
+                        ui.spacing_mut().item_spacing.x = BETWEEN;
+                        line_sample(ui, SAMPLE, Series(index));
                         let mut label = strong(&cockpit.label, 15.0);
                         label = label.color(ink(ui, Ink::Series(Series(index))));
                         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                            if index > 0 && cockpit.ridden {
-                                ui.label(quiet(ui, words.caption(Caption::Ridden)));
+                            // the bike as it came is ridden every day
+                            if index > 0 {
+                                ridden_ui(ui, cockpit, words);
                             }
                             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                                 ui.add(egui::Label::new(label).truncate());
@@ -128,6 +137,19 @@ pub(super) fn cards_ui(
     trials_ui(ui, desk, words, commands);
     wishes_ui(ui, &wishes, words);
     act
+}
+
+/// Whether somebody rode it, or it is only drawn.
+fn ridden_ui(ui: &mut Ui, cockpit: &Cockpit, words: &dyn Words) {
+    let (short, whole) = if cockpit.ridden {
+        (Caption::Ridden, Caption::Ridden)
+    } else {
+        (Caption::Drawn, Caption::OnlyDrawn)
+    };
+    let text = quiet(ui, words.caption(short)).size(STATE);
+    let response = ui.label(text);
+    let name = words.of_it(&cockpit.label, words.caption(whole));
+    named(&response, Role::Label, None, &name);
 }
 
 /// What the client came for: complaints, then wishes, as many as may stand in sight.

@@ -2,12 +2,14 @@
 //! was before.
 
 use super::number::{Asked, NumberField, small_count_of};
+use super::theme::{ink, strong};
 use super::widgets::{choice, heading, in_sight, one_of, refusal, small_heading, text_field};
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
 use fit_doc::edit::InterviewEdit;
 use fit_doc::{Edit, HandPlace, Helmet, Quantity, SendOn};
+use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
 
 /// What is asked of every client at once, with where it sends him.
@@ -33,6 +35,21 @@ pub(super) fn red_flags_ui(
     });
     for &of in &visit.interview.red_flags {
         refusal(ui, words.send_on(of));
+    }
+}
+
+/// Where the client is sent, as long as that stands, in every place where a cockpit is worked at or
+/// chosen; what stops the fit first and stronger.
+pub(super) fn sent_on_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
+    let Some(visit) = desk.visit() else { return };
+    let flags = &visit.interview.red_flags;
+    let (stops, others): (Vec<SendOn>, Vec<SendOn>) = flags.iter().partition(|of| of.stops());
+    for of in stops {
+        ui.label(strong(words.send_on(of), 14.0).color(ink(ui, Ink::Refuse)));
+    }
+    if !others.is_empty() {
+        let said: Vec<&str> = others.into_iter().map(|of| words.send_on(of)).collect();
+        refusal(ui, &said.join(" "));
     }
 }
 

@@ -19,10 +19,12 @@ use fit_view::words::{Caption, Words};
 /// Room for the buttons under it, points.
 const BUTTONS: f32 = 44.0;
 
-/// Shows the trial that is running; what is done by the window comes back.
+/// Shows the trial that is running, for so many whole minutes where it began here; what is done by the
+/// window comes back.
 pub(super) fn ride_ui(
     ui: &mut Ui,
     desk: &Desk,
+    runs: Option<u32>,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) -> Option<Act> {
@@ -38,14 +40,19 @@ pub(super) fn ride_ui(
     let room = ui.available_height() - BUTTONS;
     ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 4.0;
-        heading(ui, &words.ride_heading(at + 1));
+        ui.horizontal(|ui| {
+            heading(ui, &words.ride_heading(at + 1));
+            if let Some(minutes) = runs {
+                note(ui, &words.ride_runs(minutes));
+            }
+        });
         ui.label(strong(&cockpit.label, 15.0));
         trial_ui(ui, desk, cockpit, words, commands);
         if !ride.scores.is_empty() {
             small_heading(ui, words.caption(Caption::AfterIt));
         }
         scores_ui(ui, at, ride, words, &mut edits);
-        minutes_ui(ui, at, ride, words, &mut edits);
+        edits.extend(minutes_ui(ui, at, ride, words.quantity(Quantity::RideMinutes), words));
         brakes_ui(ui, desk, (at, ride), words, commands);
         ui.add_space(4.0);
         ui.horizontal_wrapped(|ui| {
@@ -130,23 +137,33 @@ fn scores_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut
     }
 }
 
-fn minutes_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut Vec<RideEdit>) {
-    let name = words.quantity(Quantity::RideMinutes);
+/// How long it was ridden: typed, or as the clock had it when it ended.
+pub(super) fn minutes_ui(
+    ui: &mut Ui,
+    at: usize,
+    ride: &Ride,
+    name: &str,
+    words: &dyn Words,
+) -> Option<RideEdit> {
     let field = NumberField {
         salt: &minutes_id(at),
         quantity: Quantity::RideMinutes,
         name,
-        shown: name,
+        shown: words.quantity(Quantity::RideMinutes),
         value: ride.minutes.map(f64::from),
         hint: "",
         can_be_empty: true,
     };
     // what the hands reach is noted next
-    match field.show_then(ui, words, Some(&first_salt(at))) {
-        Some(Asked::Value(value)) => edits.push(RideEdit::Minutes(Some(count_of(value)))),
-        Some(Asked::Nothing) => edits.push(RideEdit::Minutes(None)),
-        None => {}
-    }
+    let next = (!ride.ended).then(|| first_salt(at));
+    let asked = match &next {
+        Some(next) => field.show_then(ui, words, Some(next)),
+        None => field.show(ui, words),
+    };
+    Some(match asked? {
+        Asked::Value(value) => RideEdit::Minutes(Some(count_of(value))),
+        Asked::Nothing => RideEdit::Minutes(None),
+    })
 }
 
 /// What is seen on it, beside what was foretold.

@@ -77,19 +77,22 @@ pub(super) fn advice_ui(
         if let Some(held) = held {
             ui.label(words.held_back(held));
         }
-        for &said in advice.said {
-            note(ui, words.must_say(said));
-        }
         small_heading(ui, words.caption(Caption::CanComeOfIt));
         let outcomes = advice.outcomes.iter().map(|&of| words.outcome(of)).collect::<Vec<_>>();
         note(ui, &outcomes.join(" · "));
+    });
+    let name = words.of_it(of, then);
+    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &name);
+    // what nobody may forget to say, and who else is asked, lies open
+    for &said in advice.said {
+        note(ui, words.must_say(said));
+    }
+    if !advice.send_on.is_empty() {
         small_heading(ui, words.caption(Caption::WhoElse));
         for &to in advice.send_on {
             note(ui, words.send_on(to));
         }
-    });
-    let name = words.of_it(of, then);
-    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &name);
+    }
 }
 
 /// Rows with what became of each, under a title.

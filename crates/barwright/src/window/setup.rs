@@ -2,7 +2,7 @@
 //! it stands.
 
 use super::number::{Asked, NumberField};
-use super::ride::rides_ui;
+use super::ride::{minutes_ui, rides_ui};
 use super::theme::{QUIET, font, ink};
 use super::trial::trial_ui;
 use super::widgets::{
@@ -38,7 +38,7 @@ pub(super) fn setup_ui(
         let salt = desk.tried_on(&cockpit.id);
         let mut fields = Fields { desk, cockpit, salt, words, commands };
         fields.name(ui);
-        ridden_ui(ui, desk, cockpit, words);
+        ridden_ui(ui, desk, cockpit, words, fields.commands);
         act = fields.bar(ui);
         fields.stem(ui);
         fields.levers(ui);
@@ -85,12 +85,24 @@ fn note_height(ui: &Ui, text: Option<&str>) -> f32 {
     text.map_or(0.0, |text| laid(text) + ui.spacing().item_spacing.y)
 }
 
-/// What came of the trials of this cockpit.
-fn ridden_ui(ui: &mut Ui, desk: &Desk, cockpit: &Cockpit, words: &dyn Words) {
+/// What came of the trials of this cockpit; the clock's minutes are typed over where it is wrong.
+fn ridden_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    cockpit: &Cockpit,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
     let Some(visit) = desk.visit() else { return };
     for (at, ride) in visit.rides.iter().enumerate() {
         if ride.ended && ride.cockpit == cockpit.id {
             note(ui, &words.ride_said(at + 1, ride));
+            let minutes = words.quantity(Quantity::RideMinutes);
+            let name = words.of_it(&words.ride_heading(at + 1), minutes);
+            if let Some(change) = minutes_ui(ui, at, ride, &name, words) {
+                let visit = desk.look().visit;
+                commands.push(Command::Edit(Edit::Ride { visit, at, change }, None));
+            }
         }
     }
 }

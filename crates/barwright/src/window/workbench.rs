@@ -9,6 +9,7 @@ use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
 use super::header::{HEIGHT, header_ui};
+use super::interview::sent_on_ui;
 use super::notices::{self, notices_ui};
 use super::over::Over;
 use super::recent::Recent;
@@ -226,6 +227,9 @@ impl Workbench {
             .show(ui, |ui| notices_ui(ui, &self.desk, &self.words, commands));
         let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
+            if matches!(self.desk.look().room, Room::Bench | Room::Decide) {
+                sent_on_ui(ui, &self.desk, &self.words);
+            }
             match self.desk.look().room {
                 Room::Later => {
                     let (desk, over) = (&self.desk, &mut self.over);
@@ -297,8 +301,12 @@ impl Workbench {
             card(ui).show(ui, |ui| {
                 ui.set_min_size(ui.available_size());
                 let running = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
-                let show = if running { ride_ui } else { setup_ui };
-                acts.extend(show(ui, &self.desk, &self.words, commands));
+                acts.extend(if running {
+                    let minutes = self.minutes_run(ui.ctx());
+                    ride_ui(ui, &self.desk, minutes, &self.words, commands)
+                } else {
+                    setup_ui(ui, &self.desk, &self.words, commands)
+                });
             });
         });
         acts
@@ -372,7 +380,8 @@ impl Workbench {
             commands.push(Command::ForClient(ForClient::Not));
         }
         if act == Act::EndTrial {
-            commands.extend(self.desk.end_trial(self.minutes_run(ctx)));
+            let minutes = self.minutes_run(ctx).filter(|minutes| *minutes > 0);
+            commands.extend(self.desk.end_trial(minutes));
             return;
         }
         if let Some(command) = self.desk.command(act) {
@@ -410,12 +419,20 @@ impl Workbench {
         }
     }
 
-    /// Whole minutes since the trial of this session began, where that was here and a minute ago.
+    /// Whole minutes since the trial of this session began, where that was here; asks for a frame
+    /// when the next one is full.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates")]
     fn minutes_run(&self, ctx: &egui::Context) -> Option<u32> {
+        /// So much after the minute, s: a frame that comes a little early must not ask again at once.
+        const AFTER_S: f64 = 0.1;
         let (session, began) = self.trial_began.as_ref()?;
-        let minutes = ((now(ctx) - began) / 60.0).round() as u32;
-        (*session == self.desk.session().id && minutes > 0).then_some(minutes)
+        if *session != self.desk.session().id {
+            return None;
+        }
+        let run = (now(ctx) - began).max(0.0);
+        let rest = 60.0 - run % 60.0 + AFTER_S;
+        ctx.request_repaint_after(core::time::Duration::from_secs_f64(rest));
+        Some((run / 60.0) as u32)
     }
 
     fn apply(&mut self, ctx: &egui::Context, command: Command) {

@@ -99,8 +99,10 @@ pub(super) fn content(
     let both = came.zip(now);
     let settings = if now.is_some() { SheetText::Settings } else { SheetText::SettingsKept };
     let numbers = if now.is_some() { SheetText::Changes } else { SheetText::Numbers };
-    let mut advice: Vec<String> =
-        words.cautions().iter().chain(words.sheet_advice()).map(|&entry| entry.into()).collect();
+    // where the client is sent stands before what is done about the bike
+    let sent = visit.interview.red_flags.iter().map(|&of| words.send_on(of));
+    let advice = words.cautions().iter().chain(words.sheet_advice()).copied();
+    let mut advice: Vec<String> = sent.chain(advice).map(str::to_owned).collect();
     let higher = both.is_some_and(|(came, now)| now.parts.more_spacers_than(&came.parts));
     advice.extend(higher.then(|| say(SheetText::MoreSpacers)));
     advice.extend(now.map(|_| say(SheetText::GoBack)));

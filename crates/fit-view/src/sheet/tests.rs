@@ -7,8 +7,8 @@ use crate::picture::{Item, Panel, Rect, Role};
 use crate::scene::{Anchor, Mark, Series, text_width};
 use crate::testing::{candidates, deep, session};
 use crate::weigh::weigh;
-use crate::words::English;
-use fit_doc::{Cockpit, Complaint, Concern, Session, Where};
+use crate::words::{English, VisitWords};
+use fit_doc::{Cockpit, Complaint, Concern, SendOn, Session, Where};
 use fit_math::body::Survey;
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -258,6 +258,22 @@ fn a_sheet_says_what_must_be_said_and_nothing_that_must_not() {
     }
     let heads = page.items.iter().filter(|i| matches!(i, Item::Part { role: Role::Heading, .. }));
     assert!(heads.count() >= 4);
+}
+
+/// Where the client was sent is taken home; whatever stands there, nothing lies on anything else.
+#[test]
+fn where_a_red_flag_sends_is_taken_home_as_long_as_it_stands() {
+    let mut flagged = session(candidates());
+    let without = text_of(&sheet(&flagged, 1));
+    let flags = SendOn::RED_FLAGS;
+    Arc::make_mut(&mut flagged.visits[0]).interview.red_flags = flags.to_vec();
+    let page = sheet(&flagged, 1);
+    let said = text_of(&page);
+    for of in flags {
+        let sent = English.send_on(of).replace('\u{a0}', " ");
+        assert!(said.contains(&sent) && !without.contains(&sent), "{sent}: {said}");
+    }
+    assert_eq!(faults(&page), Vec::<String>::new());
 }
 
 #[test]

@@ -114,6 +114,7 @@ pub(super) fn labels(
     if view.hands == Hands::Chosen {
         return Vec::new();
     }
+    let window = view.free.as_ref().unwrap_or(window);
     let mut focus = points(view, view.focus);
     if view.sight.has_two_sides() {
         // the labels of the cockpits stand on the left

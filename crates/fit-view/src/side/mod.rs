@@ -256,6 +256,8 @@ fn close_look(
             text: &view.cockpits[*index].label,
             ink: Ink::Series(SideView::series(*index)),
             tail: &shape.tail,
+            place: *index,
+            stays: *index == 0 || *index == view.focus,
         })
         .collect();
     let label_marks = labels::beside_the_tails(&wanted, view, &window, mm_per_point);

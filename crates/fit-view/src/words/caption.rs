@@ -280,6 +280,8 @@ pub enum Caption {
     Ridden,
     /// Beside it: nobody rode it.
     OnlyDrawn,
+    /// The same where there is little room.
+    Drawn,
     /// Small heading: how bad it is after a trial.
     AfterIt,
     /// Button: a trial never was.

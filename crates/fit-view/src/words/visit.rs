@@ -32,6 +32,8 @@ pub trait VisitWords {
     fn rule_out_first(&self, looked: usize, of: usize) -> String;
     /// Heading over the trial that is running.
     fn ride_heading(&self, number: usize) -> String;
+    /// For how many whole minutes it has been running.
+    fn ride_runs(&self, minutes: u32) -> String;
     /// A trial that is over, in a line.
     fn ride(&self, number: usize, label: &str, ride: &Ride) -> String;
     /// The same where it is plain what was ridden.

@@ -145,6 +145,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::CloseThis => "Close",
         C::Ridden => "ridden",
         C::OnlyDrawn => "only drawn",
+        C::Drawn => "drawn",
         C::AfterIt => "How bad now, 0 to 10",
         C::TakeBack => "Take it back",
         C::Trials => "Trials",

@@ -55,6 +55,10 @@ impl VisitWords for English {
         format!("Trial {number}")
     }
 
+    fn ride_runs(&self, minutes: u32) -> String {
+        format!("runs for {minutes}\u{a0}min")
+    }
+
     fn ride(&self, number: usize, label: &str, ride: &Ride) -> String {
         concern::ride(number, Some(label), ride)
     }

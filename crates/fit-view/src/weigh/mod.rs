@@ -6,7 +6,7 @@
 //! and nothing is stored: the same document always weighs the same.
 //!
 //! The posture is the model's for this one person. What counts is the difference between two
-//! cockpits, and how much of it is doubt is not computed here.
+//! cockpits, with its doubt ([`Doubted`]).
 
 mod asked;
 mod before;
@@ -14,6 +14,8 @@ mod bench;
 mod brakes;
 mod calibration;
 mod changes;
+mod doubt;
+mod doubt_json;
 mod foretold;
 mod hands_json;
 mod json;
@@ -33,6 +35,7 @@ pub use asked::{AskedAngle, Question};
 pub use before::Before;
 pub use bench::{of_day, weigh, weigh_visit, weigh_visit_again};
 pub use changes::{Deltas, deltas};
+pub use doubt::Doubted;
 pub use fit_math::body::Survey;
 pub use foretold::{SEEN_ON_A_RIDE, foretold};
 pub use json::{JsonError, json};

@@ -1,5 +1,10 @@
 //! What a posture does beyond the body.
 //!
 //! - [`silhouette`]: what the wind sees of the rider
+//! - [`air`] and [`power`]: what that is worth at a speed
+//!
+//! All of it is meant for differences between cockpits for one rider on one bicycle.
 
+pub mod air;
+pub mod power;
 pub mod silhouette;

@@ -6,6 +6,8 @@
 #[allow(dead_code, reason = "shared with the tests of the posture, which need more of it")]
 mod people;
 #[cfg(test)]
+mod power;
+#[cfg(test)]
 #[path = "../common/random.rs"]
 mod random;
 #[cfg(test)]

@@ -2,9 +2,11 @@
 //!
 //! - [`silhouette`]: what the wind sees of the rider
 //! - [`air`] and [`power`]: what that is worth at a speed
+//! - [`steering`]: how the hands stand to the steering axis
 //!
 //! All of it is meant for differences between cockpits for one rider on one bicycle.
 
 pub mod air;
 pub mod power;
 pub mod silhouette;
+pub mod steering;

@@ -17,5 +17,7 @@ mod riders;
 #[cfg(test)]
 mod silhouette;
 #[cfg(test)]
+mod steering;
+#[cfg(test)]
 #[path = "../common/surveyed.rs"]
 mod surveyed;

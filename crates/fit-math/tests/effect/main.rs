@@ -2,6 +2,8 @@
 //! published balances of power and air, statics, and a population drawn from a survey.
 
 #[cfg(test)]
+mod load;
+#[cfg(test)]
 #[path = "../posture/people.rs"]
 #[allow(dead_code, reason = "shared with the tests of the posture, which need more of it")]
 mod people;

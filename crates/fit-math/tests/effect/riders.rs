@@ -21,17 +21,25 @@ pub(crate) struct Riding {
     pub(crate) seat: Seat,
     pub(crate) place: HandPlace,
     pub(crate) grip: DVec3,
+    pub(crate) sex: Sex,
+    /// The right grip on the hoods of the same bicycle.
+    pub(crate) hoods: DVec3,
 }
 
 impl Riding {
     pub(crate) fn new(body: Body, sex: Sex, place: HandPlace, scale: f64) -> Self {
-        let bikes = Sex::BOTH.into_iter().position(|one| one == sex).map(|at| &BIKES[at]).unwrap();
-        let (_, grip, crank_mm) = *bikes.iter().find(|bike| bike.0 == place).unwrap();
+        let of = |place| {
+            let bikes = Sex::BOTH.into_iter().position(|one| one == sex).map(|at| &BIKES[at]);
+            *bikes.unwrap().iter().find(|bike| bike.0 == place).unwrap()
+        };
+        let (_, grip, crank_mm) = of(place);
         Self {
             rider: Rider::new(Segments::of(&body).unwrap(), Some(sex)),
             seat: scaled_seat(body.value(Dimension::CrotchHeight), crank_mm),
             grip: scale * grip,
+            hoods: scale * of(HandPlace::Hoods).1,
             place,
+            sex,
             body,
         }
     }

@@ -5,9 +5,9 @@
 //! Forces are for differences between cockpits and are said in words: no screen shows a newton.
 //!
 //! Masses and centres are de Leva's (see [`crate::body::masses`]), about the joints of a
-//! [`Figure`]. The hands bear what leaves the hips nothing to hold: the upper body is a beam from hip
-//! to grip that only stands on both. A rider who tenses the back carries less on the hands, and then
-//! [`HandLoad::hip_moment_nm`] is what the back holds.
+//! [`Figure`]. The upper body is taken as a beam that rests on hips and grips and hinges freely at
+//! the hips. A rider who tenses the back carries less on the hands, and
+//! [`HandLoad::hip_moment_nm`] is what the back then holds.
 
 use crate::body::Sex;
 use crate::body::masses::Segment;
@@ -53,7 +53,7 @@ pub struct Masses {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HandLoad {
     /// Weight on both hands together, as a share of the rider's weight, where the hips hold no
-    /// moment.
+    /// moment; either hand has half of it.
     pub share: f64,
     /// How far the upper body's centre lies ahead of the hips, mm.
     pub centre_ahead_mm: f64,

@@ -32,8 +32,8 @@ pub struct End {
 struct Bridge {
     low: f64,
     high: f64,
-    /// Where it is at height nought, and how far it goes sideways with every unit up.
-    at_nought: f64,
+    /// Where its lower end is, and how far it goes sideways with every unit up.
+    low_x: f64,
     per_up: f64,
 }
 
@@ -49,14 +49,14 @@ pub struct HullError {
 impl Bridge {
     /// Crossed by no horizontal line.
     const NONE: Self =
-        Self { low: f64::INFINITY, high: f64::NEG_INFINITY, at_nought: 0.0, per_up: 0.0 };
+        Self { low: f64::INFINITY, high: f64::NEG_INFINITY, low_x: 0.0, per_up: 0.0 };
 
     fn between(from: DVec2, to: DVec2) -> Self {
         let (low, high) = if from.y < to.y { (from, to) } else { (to, from) };
         let per_up = (high.x - low.x) / (high.y - low.y);
         // a level one is crossed by no line between its heights
         if per_up.is_finite() {
-            Self { low: low.y, high: high.y, at_nought: low.x - per_up * low.y, per_up }
+            Self { low: low.y, high: high.y, low_x: low.x, per_up }
         } else {
             Self::NONE
         }
@@ -128,7 +128,7 @@ impl Hull {
         }
         for bridge in &self.bridges {
             if bridge.low < y && y < bridge.high {
-                let x = bridge.at_nought + bridge.per_up * y;
+                let x = bridge.low_x + bridge.per_up * (y - bridge.low);
                 enters = enters.min(x);
                 leaves = leaves.max(x);
             }

@@ -20,7 +20,7 @@ use crate::frame::Side;
 use crate::posture::Figure;
 use glam::{DVec2, DVec3};
 
-/// Frontal area of a road bike alone, m² (Heil 2002, Eur. J. Appl. Physiol. 87:520, as recalled,
+/// Frontal area of a road bike alone, m² (Heil 2002, Eur. J. Appl. Physiol. 87:520; from memory,
 /// unverified).
 pub const BIKE_M2: f64 = 0.122;
 /// Error that a rider's area is worked to where nothing else is asked, as a share.

@@ -13,7 +13,7 @@ use egui::accesskit::{Action, Role};
 use egui::{Color32, Event, Key, Modifiers, PointerButton, Pos2, Rect, ViewportCommand};
 use egui_kittest::kittest::{NodeT, Queryable};
 use egui_kittest::{Harness, Node};
-use fit_desk::{Desk, Setup};
+use fit_desk::{Desk, Room, Setup};
 use fit_doc::Session;
 use fit_math::body::Survey;
 use std::path::{Path, PathBuf};
@@ -21,6 +21,9 @@ use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
 /// The size a window opens at, points.
 pub const SIZE: (f32, f32) = (1280.0, 800.0);
+
+/// More frames than keys wait for that were typed into one.
+const MOST_FRAMES: usize = 200;
 
 static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
     let path = root().join("sessions/demo.session.ron");
@@ -264,6 +267,71 @@ impl Window {
         self.settle();
     }
 
+    /// Scrolls with the wheel until something can be seen whole, as whoever looks for it would.
+    ///
+    /// # Panics
+    /// When there is no such thing, when it stays out of sight, or where nothing may have to be
+    /// scrolled: the decision and the walk round the bike fit a window of the usual size, and so does
+    /// the bench beside the end of a long set-up.
+    #[track_caller]
+    pub fn reach(&mut self, role: Role, name: &str) {
+        for _ in 0..20 {
+            let place = self.the(role, name).rect();
+            if self.in_sight(place) {
+                return;
+            }
+            let whole = self.harness.ctx.content_rect();
+            let (room, middle) = (self.desk().look().room, whole.center().y);
+            let at_right = place.center().x > whole.center().x;
+            let scrolls = match room {
+                Room::Who | Room::Body | Room::Later => true,
+                Room::Bike | Room::Bench => at_right,
+                Room::Decide => false,
+            };
+            assert!(scrolls, "{room:?} must be scrolled to “{name}” at {place:?}");
+            self.harness.hover_at(Pos2::new(place.center().x, middle));
+            let delta = egui::vec2(0.0, middle - place.center().y);
+            let (unit, phase) = (egui::MouseWheelUnit::Point, egui::TouchPhase::Move);
+            let (source, modifiers) = (egui::MouseWheelSource::Wheel, Modifiers::NONE);
+            self.harness.event(Event::MouseWheel { unit, delta, phase, source, modifiers });
+            self.settle();
+        }
+        panic!("“{name}” cannot be scrolled to");
+    }
+
+    /// Whether what lies at a place is nowhere cut off.
+    fn in_sight(&self, place: Rect) -> bool {
+        let near = |one: Rect, other: Rect| {
+            (one.min - other.min).abs().max_elem() < 1.0
+                && (one.max - other.max).abs().max_elem() < 1.0
+        };
+        self.harness.ctx.viewport(|viewport| {
+            let layers = viewport.prev_pass.widgets.layers();
+            let mut all = layers.flat_map(|(_, widgets)| widgets.iter());
+            all.any(|of| near(of.rect, place) && near(of.interact_rect, place))
+        })
+    }
+
+    /// Presses something with the pointer, scrolling to it where it is out of sight.
+    ///
+    /// # Panics
+    /// As [`Self::reach`].
+    #[track_caller]
+    pub fn reach_and_press(&mut self, role: Role, name: &str) {
+        self.reach(role, name);
+        self.press(role, name);
+    }
+
+    /// Types a new content into a field that is scrolled to, and finishes it with Enter.
+    ///
+    /// # Panics
+    /// As [`Self::reach`].
+    #[track_caller]
+    pub fn reach_and_enter(&mut self, name: &str, text: &str) {
+        self.reach(Role::TextInput, name);
+        self.enter(name, text);
+    }
+
     /// Presses something as a screen reader does, wherever it is scrolled to.
     ///
     /// # Panics
@@ -287,6 +355,19 @@ impl Window {
     /// Types into whatever has the keyboard.
     pub fn type_text(&mut self, text: &str) {
         self.harness.event(Event::Text(text.to_owned()));
+        self.settle();
+    }
+
+    /// Hands all events to one frame, as a slow one is handed them.
+    pub fn in_one_frame(&mut self, events: impl IntoIterator<Item = Event>) {
+        self.harness.input_mut().events.extend(events);
+        self.harness.step();
+        let ctx = self.harness.ctx.clone();
+        for _ in 0..MOST_FRAMES {
+            if ctx.has_requested_repaint() {
+                self.harness.step();
+            }
+        }
         self.settle();
     }
 
@@ -433,6 +514,38 @@ impl Window {
         let output = self.harness.output();
         self.harness.ctx.tessellate(output.shapes.clone(), output.pixels_per_point)
     }
+}
+
+/// The events of a key that is pressed and let go of.
+pub fn key_events(modifiers: Modifiers, key: Key) -> Vec<Event> {
+    let event = |pressed| {
+        let (physical_key, repeat) = (None, false);
+        Event::Key { key, physical_key, pressed, repeat, modifiers }
+    };
+    vec![event(true), event(false)]
+}
+
+/// The events of letters and digits that are typed one by one: a key and what it writes. A line's
+/// end is Enter.
+///
+/// # Panics
+/// When there is no such key.
+pub fn typed(text: &str) -> Vec<Event> {
+    let events = text.chars().flat_map(|letter| {
+        let name = match letter {
+            '\n' => "Enter".to_owned(),
+            ' ' => "Space".to_owned(),
+            '-' => "Minus".to_owned(),
+            other => other.to_ascii_uppercase().to_string(),
+        };
+        let key = Key::from_name(&name).expect("a key of that name");
+        let mut events = key_events(Modifiers::NONE, key);
+        if letter != '\n' {
+            events.insert(1, Event::Text(letter.to_string()));
+        }
+        events
+    });
+    events.collect()
 }
 
 /// Name of the field that takes a file's path.

@@ -164,7 +164,7 @@ fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> C
         20 => {
             let mut to = at.complaints.clone();
             for complaint in &mut to {
-                complaint.score = u8::try_from(pick % 11).unwrap();
+                complaint.score = u8::try_from(pick % 11).ok().filter(|_| flag);
             }
             to.truncate(pick / 11 % 3);
             Command::Edit(Edit::Complaints { visit, to }, None)
@@ -250,11 +250,11 @@ fn ridden(
 ) -> Edit {
     let Some(last) = at.rides.len().checked_sub(1) else {
         let foretold = vec![RideNumber { row: RideRow::Trunk, place: HandPlace::Hoods, deg: 43.0 }];
-        return Edit::StartRide { visit, cockpit, foretold };
+        return Edit::StartRide { visit, cockpit, foretold, brakes: Vec::new() };
     };
     let (row, place) = (RideRow::ALL[pick % 3], HandPlace::ALL[pick / 8 % 6]);
     let change = match pick % 8 {
-        0 => return Edit::StartRide { visit, cockpit, foretold: Vec::new() },
+        0 => return Edit::StartRide { visit, cockpit, foretold: Vec::new(), brakes: Vec::new() },
         1 => RideEdit::Minutes(flag.then_some(4)),
         2 => RideEdit::Words(format!("said {pick}")),
         3 => RideEdit::Likes(flag.then_some(Liking::Likes)),

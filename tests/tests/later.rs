@@ -5,15 +5,20 @@
 
 use acceptance::{demo, tape::laid};
 use fit_desk::{Command, Desk, Saying, Setup};
-use fit_doc::course::courses;
+use fit_doc::course::{ScoredAt, courses};
 use fit_doc::edit::{AfterEdit, InterviewEdit};
-use fit_doc::tally::tallies;
+use fit_doc::tally::{brake_tally, tallies};
 use fit_doc::tape::{Agrees, Of, built, moved};
 use fit_doc::{
-    AsBuilt, Cockpit, CockpitEdit, Concern, Date, Edit, Frame, Message, Quantity, RideEdit,
-    RideRow, Session, Tape, TapeEdit, TapeItem, TapeReading, Where,
+    AsBuilt, Cockpit, CockpitEdit, Complaint, Concern, Date, Edit, FingerPart, Frame, Message,
+    Quantity, Reaches, RideBrake, RideEdit, RideRow, Session, Tape, TapeEdit, TapeItem,
+    TapeReading, Where,
 };
-use fit_view::weigh::{Survey, laid_over};
+use fit_math::DVec2;
+use fit_view::scene::{Mark, Scene};
+use fit_view::trend::trend_scene;
+use fit_view::weigh::{Survey, foretold_brakes, laid_over, weigh_visit};
+use fit_view::words::{English, LaterWords};
 use std::sync::{Arc, LazyLock};
 
 static SETUP: LazyLock<Arc<Setup>> = LazyLock::new(|| {
@@ -37,6 +42,16 @@ fn demo() -> Session {
     demo::sessions().unwrap().swap_remove(0).1
 }
 
+/// All that is written in a drawing, in its order.
+fn texts(scene: &Scene) -> Vec<String> {
+    let marks = scene.layers.iter().flat_map(|layer| &layer.marks);
+    let text = |mark: &Mark| match mark {
+        Mark::Text { text, .. } => Some(text.clone()),
+        _ => None,
+    };
+    marks.filter_map(text).collect()
+}
+
 #[expect(clippy::needless_pass_by_value, reason = "an edit is made where it is asked for")]
 fn edited(session: &Session, edit: Edit) -> Session {
     edit.apply(session).unwrap().0
@@ -53,11 +68,16 @@ fn visited() -> Session {
         of(InterviewEdit::Consent(true)),
         of(InterviewEdit::RedFlag { of: fit_doc::SendOn::Dizziness, on: true }),
         Edit::Glove { visit: 0, to: 3.0 },
-        Edit::StartRide { visit: 0, cockpit: cockpit(), foretold: Vec::new() },
+        Edit::StartRide { visit: 0, cockpit: cockpit(), foretold: Vec::new(), brakes: Vec::new() },
         Edit::Ride { visit: 0, at: 0, change: RideEdit::After { index: 0, to: Some(4) } },
         Edit::Ride { visit: 0, at: 0, change: RideEdit::End { minutes: Some(4) } },
         // another cockpit made it worse, but the client does not ride that one
-        Edit::StartRide { visit: 0, cockpit: "as-it-came".into(), foretold: Vec::new() },
+        Edit::StartRide {
+            visit: 0,
+            cockpit: "as-it-came".into(),
+            foretold: Vec::new(),
+            brakes: Vec::new(),
+        },
         Edit::Ride { visit: 0, at: 1, change: RideEdit::After { index: 0, to: Some(8) } },
         Edit::Ride { visit: 0, at: 1, change: RideEdit::End { minutes: Some(4) } },
     ] {
@@ -110,11 +130,15 @@ fn what_stays_true_is_carried_over_and_the_rest_is_asked_anew() {
     assert!(new.bench.is_empty() && new.rides.is_empty() && new.chosen.is_none());
     assert!(new.seen.is_empty() && new.ruled_out.is_empty() && new.tape.readings.is_empty());
     assert!(new.tape.frame_known, "the frame was found with the tape before");
-    let scores = |of: &fit_doc::Visit| -> Vec<(u8, bool)> {
+    let scores = |of: &fit_doc::Visit| -> Vec<(Option<u8>, bool)> {
         of.complaints.iter().map(|of| (of.score, of.carried)).collect()
     };
-    assert_eq!(scores(old), [(6, false), (4, false)]);
-    assert_eq!(scores(new), [(4, true), (4, true)], "the trial of what is ridden, not of another");
+    assert_eq!(scores(old), [(Some(6), false), (Some(4), false)]);
+    assert_eq!(
+        scores(new),
+        [(Some(4), true), (Some(4), true)],
+        "the trial of what is ridden, not of another"
+    );
     // a note is later than any trial
     let mut noted = visited();
     for change in [
@@ -124,7 +148,33 @@ fn what_stays_true_is_carried_over_and_the_rest_is_asked_anew() {
         noted = edited(&noted, Edit::After { visit: 0, change });
     }
     let noted = edited(&noted, Edit::FollowUp { visit: 0, date: LATER });
-    assert_eq!(scores(&noted.visits[1]), [(3, true), (4, true)]);
+    assert_eq!(scores(&noted.visits[1]), [(Some(3), true), (Some(4), true)]);
+}
+
+/// Until somebody says how bad it is nothing is charted, foretold or carried over as if they had.
+#[test]
+fn what_nobody_has_scored_has_no_score_anywhere() {
+    let session = demo();
+    let feet = Complaint::about(Concern::Feet, Where::Left);
+    let complaints = vec![feet];
+    let session = edited(&session, Edit::Complaints { visit: 0, to: complaints.clone() });
+    assert!(courses(&session, 0).is_empty());
+    let cockpit = session.visits[0].bench[0].id.clone();
+    let start = Edit::StartRide { visit: 0, cockpit, foretold: Vec::new(), brakes: Vec::new() };
+    let ridden = edited(&session, start);
+    let [score] = ridden.visits[0].rides[0].scores[..] else { panic!("one complaint") };
+    assert_eq!((score.before, score.after), (None, None));
+    let later = edited(&session, Edit::FollowUp { visit: 0, date: LATER });
+    let [begun] = &later.visits[1].complaints[..] else { panic!("one complaint") };
+    assert_eq!((begun.score, begun.carried), (None, false));
+    // the file writes nothing of it, and is the same again
+    let text = fit_file::session_text(&ridden, "ridden").unwrap();
+    assert!(!text.contains("score:") && !text.contains(", before:"), "{text}");
+    assert_eq!(fit_file::read_session(text.as_bytes(), "ridden").unwrap().session, ridden);
+    // asked, it is one
+    let asked = vec![Complaint { score: Some(0), ..complaints[0].clone() }];
+    let asked = edited(&session, Edit::Complaints { visit: 0, to: asked });
+    assert_eq!(courses(&asked, 0)[0].scores[0].score, 0);
 }
 
 #[test]
@@ -319,20 +369,110 @@ fn a_complaint_has_its_scores_of_visits_and_notes_in_the_order_of_time() {
     let all = courses(&session, 0);
     let scores: Vec<Vec<u8>> =
         all.iter().map(|course| course.scores.iter().map(|of| of.score).collect()).collect();
-    assert_eq!(scores, [vec![6, 3, 2], vec![5, 4, 5]]);
+    assert_eq!(scores, [vec![6, 4, 3, 2], vec![5, 4, 4, 5]]);
     assert_eq!(
         (all[0].about, all[0].fallen_by(), all[0].is_enough()),
         (Concern::Neck, Some(4), true)
     );
     assert_eq!((all[1].fallen_by(), all[1].is_enough()), (Some(0), false));
     assert!(all[0].scores.is_sorted_by_key(|of| of.date));
+    // the second trial's is of the day of its visit, and comes behind what the client came with
+    let [came, ridden, ..] = all[0].scores[..] else { panic!("{:?}", all[0]) };
+    assert_eq!((came.at, ridden.at), (ScoredAt::Visit, ScoredAt::Ride(2)));
+    assert_eq!(came.date, ridden.date);
+    let said = English.course(&all[0]);
+    assert!(said.starts_with("6 on 14 March 2026, 4 after trial 2 that day, 3 on "), "{said}");
+    let drawn = trend_scene(&all[0], DVec2::new(300.0, 94.0), &English);
+    let days: Vec<String> = texts(&drawn).into_iter().filter(|of| of.contains('\u{a0}')).collect();
+    assert_eq!(days[..2], ["14\u{a0}Mar", "trial\u{a0}2"]);
+    assert_eq!(days.len(), 4, "{days:?}");
     // a score that was only carried over was not asked
     let follow_up = edited(&visited(), Edit::FollowUp { visit: 0, date: LATER });
-    assert!(courses(&follow_up, 1).iter().all(|course| course.scores.len() == 1));
+    let today = |session: &Session| {
+        let all = courses(session, 1).into_iter().flat_map(|course| course.scores);
+        all.filter(|of| of.date == LATER).count()
+    };
+    assert_eq!(today(&follow_up), 0);
     let mut to = follow_up.visits[1].complaints.clone();
     to[0].carried = false;
     let asked = edited(&follow_up, Edit::Complaints { visit: 1, to });
-    assert_eq!(courses(&asked, 1)[0].scores.len(), 2, "asked, and found the same");
+    assert_eq!(today(&asked), 1, "asked, and found the same");
+}
+
+/// A number of the frame that is put right at a follow-up is not put into the visit before.
+#[test]
+fn a_frame_that_is_changed_later_leaves_the_closed_visit_as_it_was() {
+    let (_, session) = demo::followed().unwrap();
+    let bike = session.visits[0].bike.clone();
+    let all = |session: &Session, at: usize| {
+        let weighed = weigh_visit(session, &session.visits[at], &SETUP.survey).unwrap();
+        // every number of it, with all its digits
+        format!("{weighed:?}")
+    };
+    let frame = |session: &Session, at: usize| {
+        session.bike(&session.visits[at].bike).unwrap().frame.clone()
+    };
+    let (before, frame_before) = (all(&session, 0), frame(&session, 0));
+    let stack =
+        |bike: &str, to| Edit::Frame { bike: bike.to_owned(), quantity: Quantity::FrameStack, to };
+    let changed = edited(&session, stack(&bike, frame_before.stack_mm + 12.0));
+    assert_eq!(all(&changed, 0), before);
+    assert_eq!(changed.visits[0], session.visits[0]);
+    assert_eq!(frame(&changed, 1).stack_mm, frame_before.stack_mm + 12.0);
+    assert_ne!(all(&changed, 1), all(&session, 1));
+    // it is one bike all the same
+    assert_eq!((changed.earlier(1), changed.later(0)), (Some(0), Some(1)));
+    assert_eq!(courses(&changed, 1), courses(&session, 1));
+    assert_eq!(changed.bikes.len(), 2);
+    // from then on the open visit's own bike is changed, whose name is that of both
+    let own = changed.visits[1].bike.clone();
+    let again = edited(&changed, stack(&own, frame_before.stack_mm));
+    assert_eq!(again.bikes.len(), 2);
+    assert_eq!(frame(&again, 1), frame_before);
+    let named = edited(&again, Edit::BikeName { bike: own, to: "Blue".into() });
+    assert!(named.bikes.iter().all(|bike| bike.name == "Blue"));
+    // and the closed visit's is not
+    let refused = stack(&bike, 500.0).apply(&changed);
+    assert!(matches!(refused, Err(Message::VisitClosed { .. })), "{refused:?}");
+    // the next follow-up stands on the bike of the last
+    let third = edited(&changed, Edit::FollowUp { visit: 1, date: Date::constant(2026, 12, 1) });
+    assert_eq!(third.visits_of_its_bike(0), [0, 1, 2]);
+    // kept, found without a slip, and refused where it goes round
+    let text = fit_file::session_text(&third, "third").unwrap();
+    assert_eq!(fit_file::read_session(text.as_bytes(), "third").unwrap().session, third);
+    assert_eq!(fit_doc::check(&third).refused, []);
+    let mut round = third;
+    round.bikes[0].same_as = Some(round.bikes[1].id.clone());
+    let refused = fit_doc::check(&round).refused;
+    assert!(matches!(refused[..], [Message::NoSuchBike { .. }]), "{refused:?}");
+    assert!(round.visits_of_its_bike(0).contains(&0), "and nothing hangs");
+}
+
+/// What the tape finds of the frame is a change to it like any other.
+#[test]
+fn a_tape_taken_over_at_a_follow_up_leaves_the_closed_visit_as_it_was() {
+    let begun = edited(&demo(), Edit::FollowUp { visit: 0, date: LATER });
+    let all = |session: &Session| {
+        let weighed = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
+        format!("{weighed:?}")
+    };
+    let before = all(&begun);
+    let known = TapeEdit::FrameKnown(false);
+    let mut read = edited(&begun, Edit::Tape { visit: 1, change: known });
+    let frame = read.bike(&read.visits[1].bike).unwrap().frame.clone();
+    let other = Frame { stack_mm: frame.stack_mm + 9.0, ..frame.clone() };
+    let came = read.visits[1].as_it_came.clone();
+    for of in TapeItem::ALL.map(TapeItem::usual) {
+        let Ok(readings) = laid(&other, &came, [of], 0.0) else { continue };
+        let Some(reading) = readings.first() else { continue };
+        let change = TapeEdit::Reading { of, to: Some(reading.value) };
+        read = edited(&read, Edit::Tape { visit: 1, change });
+    }
+    let taken = edited(&read, Edit::TakeTapeOver { visit: 1 });
+    let found = taken.bike(&taken.visits[1].bike).unwrap().frame.stack_mm;
+    assert!((found - other.stack_mm).abs() < 3.0, "{found}");
+    assert_eq!(all(&taken), before);
+    assert_eq!(taken.earlier(1), Some(0));
 }
 
 #[test]
@@ -418,7 +558,8 @@ fn the_tally_counts_the_way_and_leaves_out_what_was_seen_before() {
     let mut ride = |cockpit: &str, deg: f64| {
         let at = session.visits[0].rides.len();
         let foretold = vec![fit_doc::RideNumber { row: RideRow::Trunk, place, deg: 41.0 }];
-        let begun = Edit::StartRide { visit: 0, cockpit: cockpit.to_owned(), foretold };
+        let begun =
+            Edit::StartRide { visit: 0, cockpit: cockpit.to_owned(), foretold, brakes: Vec::new() };
         session = edited(&session, begun);
         let change = RideEdit::Seen { row: RideRow::Trunk, place, to: Some(deg) };
         session = edited(&session, Edit::Ride { visit: 0, at, change });
@@ -447,7 +588,7 @@ fn a_complaint_that_is_corrected_keeps_its_scores() {
     to[0].place = Some(fit_doc::HandPlace::Hoods);
     session = edited(&session, Edit::Complaints { visit: 0, to });
     let after = &session.visits[0];
-    assert_eq!(after.last_score(&after.complaints[0]), 2);
+    assert_eq!(after.last_score(&after.complaints[0]), Some(2));
     let scores = |of: &fit_doc::Visit| {
         let ride = |ride: &fit_doc::Ride| {
             fit_doc::Ride::left(core::slice::from_ref(ride), &of.complaints[0])
@@ -456,4 +597,82 @@ fn a_complaint_that_is_corrected_keeps_its_scores() {
     };
     assert_eq!(scores(after), scores(&before));
     assert!(scores(after).iter().any(Option::is_some));
+}
+
+/// Every word that may be foretold beside every word that may be seen, counted one by one.
+#[test]
+fn the_tally_of_the_brakes_counts_the_words_that_were_foretold() {
+    const WORDS: [Reaches; 3] = [Reaches::Yes, Reaches::Just, Reaches::No];
+    let cockpit = demo().visits[0].bench[0].id.clone();
+    let start = |brakes: Vec<RideBrake>| Edit::StartRide {
+        visit: 0,
+        cockpit: cockpit.clone(),
+        foretold: Vec::new(),
+        brakes,
+    };
+    let seen = |side, part, reaches| Edit::HandCheck {
+        visit: 0,
+        cockpit: cockpit.clone(),
+        side,
+        part,
+        to: Some(reaches),
+    };
+    let counted = |session: &Session| {
+        let tally = brake_tally(session);
+        (tally.looked_at, tally.as_foretold)
+    };
+    let part = FingerPart::LastJoint;
+    for foretold in WORDS {
+        for word in WORDS {
+            let brake = |side| RideBrake { side, reaches: foretold };
+            let begun = edited(&demo(), start(vec![brake(Where::Left), brake(Where::Right)]));
+            assert_eq!(counted(&begun), (0, 0), "nobody looked");
+            let right = usize::from(foretold == word);
+            let one = edited(&begun, seen(Where::Left, part, word));
+            assert_eq!(counted(&one), (1, right), "{foretold:?} {word:?}");
+            let both = edited(&one, seen(Where::Right, part, foretold));
+            assert_eq!(counted(&both), (2, right + 1));
+            // ridden again, with what was seen known: the first foretelling still is the one that counts
+            let again = edited(&both, start(Vec::new()));
+            assert_eq!(counted(&again), (2, right + 1));
+            // another part of the finger was not foretold
+            let pad = edited(&begun, seen(Where::Left, FingerPart::Pad, word));
+            assert_eq!(counted(&pad), (0, 0));
+            let text = fit_file::session_text(&again, "brakes").unwrap();
+            assert_eq!(fit_file::read_session(text.as_bytes(), "brakes").unwrap().session, again);
+        }
+    }
+    // looked at without a trial that foretold it
+    assert_eq!(counted(&edited(&demo(), seen(Where::Both, part, Reaches::Yes))), (0, 0));
+}
+
+/// The word goes with the millimetres of the table; a hand that was looked at there is not foretold.
+#[test]
+fn brakes_are_foretold_as_the_table_says_but_for_hands_that_were_looked_at() {
+    for (name, session) in demo::sessions().unwrap() {
+        let visit = fit_doc::Visit { hand_checks: Vec::new(), ..(*session.visits[0]).clone() };
+        let weighed = weigh_visit(&session, &visit, &SETUP.survey).unwrap();
+        for of in &weighed.cockpits {
+            let all = foretold_brakes(of, &visit);
+            let spare = of.brakes.and_then(|of| of.to_spare_mm(fit_doc::HandPlace::Drops));
+            let Some(spare) = spare else {
+                assert_eq!(all, []);
+                continue;
+            };
+            let worse = all.iter().map(|of| of.reaches).max().unwrap();
+            let said = if spare >= 2.5 { Reaches::Yes } else { Reaches::Just };
+            let said = if spare <= -2.5 { Reaches::No } else { said };
+            assert_eq!((all.len(), worse), (2, said), "{name}, {}: {spare}", of.label);
+            let looked = fit_doc::HandCheck {
+                cockpit: of.id.clone(),
+                side: Where::Left,
+                part: FingerPart::Pad,
+                reaches: Reaches::No,
+            };
+            let looked = fit_doc::Visit { hand_checks: vec![looked], ..visit.clone() };
+            let left: Vec<Where> =
+                foretold_brakes(of, &looked).iter().map(|brake| brake.side).collect();
+            assert_eq!(left, [Where::Right]);
+        }
+    }
 }

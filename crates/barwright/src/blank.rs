@@ -43,6 +43,7 @@ pub(crate) fn session(stock: &Stock, today: Date, words: &dyn Words) -> Option<S
         name: words.caption(Caption::NewBike).to_owned(),
         frame: FRAME,
         cockpit: cockpit.clone(),
+        same_as: None,
     };
     let visit = Visit::new(today, bike.id.clone(), cockpit);
     Some(Session {

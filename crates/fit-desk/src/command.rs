@@ -192,6 +192,8 @@ pub enum Saying {
     },
     /// Saved here.
     Saved(PathBuf),
+    /// What a first look at the bench should try.
+    Hint,
 }
 
 impl Told {

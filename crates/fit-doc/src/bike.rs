@@ -40,4 +40,7 @@ pub struct Bike {
     pub frame: Frame,
     /// The cockpit last known to be on it.
     pub cockpit: Cockpit,
+    /// Id of the bike that it is, where a visit that was followed knows that bike by other numbers of its
+    /// frame; it stands before this one.
+    pub same_as: Option<String>,
 }

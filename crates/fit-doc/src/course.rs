@@ -1,6 +1,6 @@
-//! How a complaint goes from visit to visit and note to note of one bike.
+//! How a complaint goes from visit to visit and note to note of one bike, and over a visit's trials.
 
-use crate::{Concern, HandPlace, Session, Where};
+use crate::{Concern, HandPlace, Session, Visit, Where};
 use jiff::civil::Date;
 
 /// What a fall of a score makes it worth to stop at (common practice, no source).
@@ -11,6 +11,8 @@ pub const ENOUGH: u8 = 3;
 pub enum ScoredAt {
     /// At a visit.
     Visit,
+    /// After a trial of a visit, by its number from 1: that day's last word on it.
+    Ride(usize),
     /// In a note after one.
     Note,
 }
@@ -26,7 +28,7 @@ pub struct Scored {
     pub at: ScoredAt,
 }
 
-/// One complaint with all its scores, oldest first.
+/// One complaint with all its scores, oldest first; of one day in the order in which they were asked.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Course {
     /// What it is about.
@@ -52,17 +54,21 @@ impl Course {
     }
 }
 
-/// The courses of all complaints of the bike of a visit, over all its visits and the notes after each,
-/// in the order in which they were first complained of. A score that was carried over and not asked
+/// The courses of all complaints of the bike of a visit, over all its visits, what their trials came
+/// to, and the notes after each, in the order in which they were first scored. A score that was carried over and not asked
 /// yet is none; a wish has no score.
 pub fn courses(session: &Session, visit: usize) -> Vec<Course> {
     let mut all: Vec<Course> = Vec::new();
     for at in session.visits_of_its_bike(visit) {
         let Some(visit) = session.visits.get(at) else { continue };
-        let complaints = visit.complaints.iter().filter(|of| !of.carried && !of.about.is_wish());
+        let complaints = visit.complaints.iter().filter(|of| !of.about.is_wish());
         for of in complaints {
-            let score = Scored { date: visit.date, score: of.score, at: ScoredAt::Visit };
+            let Some(score) = of.asked() else { continue };
+            let score = Scored { date: visit.date, score, at: ScoredAt::Visit };
             add(&mut all, (of.about, of.side, of.place), score);
+        }
+        for (of, score) in after_trials(visit) {
+            add(&mut all, of, score);
         }
         for note in &visit.afterwards {
             for of in &note.scores {
@@ -78,7 +84,28 @@ pub fn courses(session: &Session, visit: usize) -> Vec<Course> {
     all
 }
 
-fn add(all: &mut Vec<Course>, of: (Concern, Where, Option<HandPlace>), score: Scored) {
+/// What a complaint is known by.
+type Of = (Concern, Where, Option<HandPlace>);
+
+/// What each complaint was scored after the last trial that asked of it. Trials before it are steps on
+/// the way, and told where the trials are.
+fn after_trials(visit: &Visit) -> Vec<(Of, Scored)> {
+    let mut all: Vec<(Of, Scored)> = Vec::new();
+    for (index, ride) in visit.rides.iter().enumerate() {
+        for score in &ride.scores {
+            let Some(after) = score.after else { continue };
+            let of = (score.about, score.side, score.place);
+            let scored = Scored { date: visit.date, score: after, at: ScoredAt::Ride(index + 1) };
+            match all.iter_mut().find(|(known, _)| *known == of) {
+                Some((_, last)) => *last = scored,
+                None => all.push((of, scored)),
+            }
+        }
+    }
+    all
+}
+
+fn add(all: &mut Vec<Course>, of: Of, score: Scored) {
     let same = |course: &&mut Course| (course.about, course.side, course.place) == of;
     if let Some(course) = all.iter_mut().find(same) {
         course.scores.push(score);

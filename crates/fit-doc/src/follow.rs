@@ -26,14 +26,32 @@ impl Session {
         all.into_iter().map(|(_, at)| at).collect()
     }
 
+    /// Id of the bike that stands for all that are the same one.
+    fn one_bike<'a>(&'a self, id: &'a str) -> &'a str {
+        let mut one = id;
+        // a loop in a file edited by hand ends as well
+        for _ in &self.bikes {
+            let Some(other) = self.bike(one).and_then(|bike| bike.same_as.as_deref()) else {
+                break;
+            };
+            one = other;
+        }
+        one
+    }
+
+    /// Whether two bikes are one, known by other numbers at one visit than at another.
+    pub fn is_same_bike(&self, one: &str, other: &str) -> bool {
+        self.one_bike(one) == self.one_bike(other)
+    }
+
     fn when(&self, index: usize) -> Option<(Date, usize)> {
         self.visits.get(index).map(|visit| (visit.date, index))
     }
 
     fn of_its_bike(&self, index: usize) -> impl Iterator<Item = (Date, usize)> {
-        let bike = self.visits.get(index).map(|visit| visit.bike.as_str());
+        let bike = self.visits.get(index).map(|visit| self.one_bike(&visit.bike));
         let all = self.visits.iter().enumerate();
-        all.filter(move |(_, visit)| Some(visit.bike.as_str()) == bike)
+        all.filter(move |(_, visit)| Some(self.one_bike(&visit.bike)) == bike)
             .map(|(at, visit)| (visit.date, at))
     }
 }
@@ -48,8 +66,8 @@ impl Visit {
 
     /// How bad a complaint was when it was last asked: in a note after the visit, on a trial of the
     /// cockpit that the client left with, else at the visit itself. What a trial of another cockpit
-    /// came to says nothing of the one that is ridden now.
-    pub fn last_score(&self, of: &Complaint) -> u8 {
+    /// came to says nothing of the one that is ridden now. None: nobody ever asked.
+    pub fn last_score(&self, of: &Complaint) -> Option<u8> {
         let mut notes: Vec<_> = self.afterwards.iter().collect();
         notes.sort_by_key(|note| note.date);
         let noted = notes.into_iter().flat_map(|note| &note.scores);
@@ -57,7 +75,7 @@ impl Visit {
         let left = &self.left().id;
         let ridden: Vec<Ride> =
             self.rides.iter().filter(|ride| ride.cockpit == *left).cloned().collect();
-        noted.next_back().or_else(|| Ride::left(&ridden, of)).unwrap_or(of.score)
+        noted.next_back().or_else(|| Ride::left(&ridden, of)).or(of.score)
     }
 }
 
@@ -79,10 +97,9 @@ pub(crate) fn follow_up(visit: &Visit, date: Date, born: Option<i16>) -> Visit {
     let came = &visit.as_it_came;
     let left = Cockpit { ridden: true, ..visit.left().with_name(&came.id, &came.label) };
     let grows = born.is_some_and(|born| i64::from(date.year() - born) < i64::from(GROWN_UP_YEARS));
-    let complaint = |of: &Complaint| Complaint {
-        score: visit.last_score(of),
-        carried: !of.about.is_wish(),
-        ..of.clone()
+    let complaint = |of: &Complaint| {
+        let score = visit.last_score(of);
+        Complaint { score, carried: score.is_some() && !of.about.is_wish(), ..of.clone() }
     };
     let asked = &visit.interview;
     let mut new = Visit::new(date, visit.bike.clone(), left);

@@ -4,7 +4,7 @@
 //! The foretelling is of the cockpit that is ridden. Once something was told on the trial neither
 //! changes any more, so that nobody can make it right afterwards. Degrees.
 
-use crate::{Complaint, Concern, HandPlace, Where};
+use crate::{Complaint, Concern, HandPlace, Reaches, Where};
 
 /// Something that is foretold of a trial, and may be seen on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -33,6 +33,15 @@ pub struct RideNumber {
     pub deg: f64,
 }
 
+/// Whether a hand is foretold to reach the brake from the drops.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct RideBrake {
+    /// Which hand: left or right.
+    pub side: Where,
+    /// Whether the last joint of its index finger comes to lie on the blade.
+    pub reaches: Reaches,
+}
+
 /// A complaint before and after.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct RideScore {
@@ -42,8 +51,8 @@ pub struct RideScore {
     pub side: Where,
     /// With the hands where it shows.
     pub place: Option<HandPlace>,
-    /// How bad before, 0–10.
-    pub before: u8,
+    /// How bad before, 0–10; none: not asked by then.
+    pub before: Option<u8>,
     /// How bad after; none: not asked yet.
     pub after: Option<u8>,
 }
@@ -75,6 +84,8 @@ pub struct Ride {
     pub scores: Vec<RideScore>,
     /// What the model foretold when it began.
     pub foretold: Vec<RideNumber>,
+    /// Of which hands it foretold whether they reach the brake: those not looked at on that cockpit by then.
+    pub brakes: Vec<RideBrake>,
     /// What was seen on it.
     pub seen: Vec<RideNumber>,
     /// The client's own words.
@@ -91,13 +102,13 @@ impl Ride {
         cockpit: &str,
         complaints: &[Complaint],
         earlier: &[Self],
-        foretold: Vec<RideNumber>,
+        (foretold, brakes): (Vec<RideNumber>, Vec<RideBrake>),
     ) -> Self {
         let score = |of: &Complaint| RideScore {
             about: of.about,
             side: of.side,
             place: of.place,
-            before: Self::left(earlier, of).unwrap_or(of.score),
+            before: Self::left(earlier, of).or(of.score),
             after: None,
         };
         Self {
@@ -105,6 +116,7 @@ impl Ride {
             minutes: None,
             scores: complaints.iter().filter(|of| !of.about.is_wish()).map(score).collect(),
             foretold,
+            brakes,
             seen: Vec::new(),
             words: String::new(),
             likes: None,
@@ -150,18 +162,20 @@ mod tests {
 
     #[test]
     fn a_trial_begins_where_the_last_one_left_the_client() {
-        let neck = Complaint { score: 6, ..Complaint::about(Concern::Neck, Where::Both) };
-        let hand = Complaint { score: 4, ..Complaint::about(Concern::Hands, Where::Left) };
+        let neck = Complaint { score: Some(6), ..Complaint::about(Concern::Neck, Where::Both) };
+        let hand = Complaint { score: Some(4), ..Complaint::about(Concern::Hands, Where::Left) };
+        let foot = Complaint::about(Concern::Feet, Where::Right);
         let wish = Complaint::about(Concern::NewBar, Where::Both);
-        let all = [neck, hand, wish];
-        let mut first = Ride::begun("a", &all, &[], Vec::new());
+        let all = [neck, hand, foot, wish];
+        let none = || (Vec::new(), Vec::new());
+        let mut first = Ride::begun("a", &all, &[], none());
         let before = |ride: &Ride| ride.scores.iter().map(|of| of.before).collect::<Vec<_>>();
-        assert_eq!(before(&first), [6, 4], "a wish is not scored");
+        assert_eq!(before(&first), [Some(6), Some(4), None], "a wish is not scored");
         first.scores[0].after = Some(3);
-        let second = Ride::begun("b", &all, &[first.clone()], Vec::new());
-        assert_eq!(before(&second), [3, 4], "what was not asked stays");
+        let second = Ride::begun("b", &all, &[first.clone()], none());
+        assert_eq!(before(&second), [Some(3), Some(4), None], "what was not asked stays");
         // the second was not asked at all: the first still holds
-        let third = Ride::begun("c", &all, &[first, second], Vec::new());
-        assert_eq!(before(&third), [3, 4]);
+        let third = Ride::begun("c", &all, &[first, second], none());
+        assert_eq!(before(&third), [Some(3), Some(4), None]);
     }
 }

@@ -3,7 +3,7 @@
 //! Over all trials of all visits of a session. What was foretold is what was kept when the trial began;
 //! nothing is reckoned again.
 
-use crate::{HandPlace, Ride, RideRow, Session, Visit};
+use crate::{FingerPart, HandCheck, HandPlace, Ride, RideRow, Session, Visit, Where};
 
 /// Within so many degrees what was seen is what was foretold (judgement: an angle is read off a rider to
 /// 2°, and a rider sits 3° otherwise from one minute to the next; together 3.6°).
@@ -25,6 +25,41 @@ pub struct Tally {
     pub turned: usize,
     /// So often of those it was foretold to change that way.
     pub right_way: usize,
+}
+
+/// How often a hand reached the brake from the drops as it was foretold: yes, just or no.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct BrakeTally {
+    /// So often it was foretold and looked at.
+    pub looked_at: usize,
+    /// So often the word was the one that was foretold.
+    pub as_foretold: usize,
+}
+
+/// The tally of the brakes. A hand that was looked at on a cockpit counts once, against the last trial of
+/// that cockpit that foretold it; another part of the finger than the one that is foretold does not count.
+pub fn brake_tally(session: &Session) -> BrakeTally {
+    let mut tally = BrakeTally::default();
+    for visit in &session.visits {
+        let checks = visit.hand_checks.iter().filter(|of| of.part == FingerPart::default());
+        for check in checks {
+            add_brakes(&mut tally, &visit.rides, check);
+        }
+    }
+    tally
+}
+
+fn add_brakes(tally: &mut BrakeTally, rides: &[Ride], check: &HandCheck) {
+    for side in [Where::Left, Where::Right] {
+        if check.side != side && check.side != Where::Both {
+            continue;
+        }
+        let its = rides.iter().rev().filter(|ride| ride.cockpit == check.cockpit);
+        let mut foretold = its.flat_map(|ride| &ride.brakes).filter(|brake| brake.side == side);
+        let Some(foretold) = foretold.next() else { continue };
+        tally.looked_at += 1;
+        tally.as_foretold += usize::from(foretold.reaches == check.reaches);
+    }
 }
 
 /// The tally of each row, in their order.

@@ -9,9 +9,6 @@ pub use fit_math::HandPlace;
 pub use fit_math::hand::{FingerPart, Reaches};
 use jiff::civil::Date;
 
-/// Where a score begins until somebody says better.
-const MIDDLE_SCORE: u8 = 5;
-
 /// Which side a complaint is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Where {
@@ -34,8 +31,8 @@ pub struct Complaint {
     pub place: Option<HandPlace>,
     /// After how many minutes it starts, where known.
     pub after_minutes: Option<u32>,
-    /// How bad, 0–10.
-    pub score: u8,
+    /// How bad, 0–10; none: not asked yet.
+    pub score: Option<u8>,
     /// The client's own words.
     pub words: String,
     /// Since when, in the client's words; empty: not asked.
@@ -50,14 +47,19 @@ impl Complaint {
         (self.about, self.side, self.place) == (of.about, of.side, of.place)
     }
 
-    /// A complaint of which nothing is known yet, in the middle of the scale.
+    /// How bad it is as was asked at this visit, 0–10; none: not asked yet.
+    pub fn asked(&self) -> Option<u8> {
+        self.score.filter(|_| !self.carried)
+    }
+
+    /// A complaint of which nothing is known yet.
     pub fn about(about: Concern, side: Where) -> Self {
         Self {
             about,
             side,
             place: None,
             after_minutes: None,
-            score: MIDDLE_SCORE,
+            score: None,
             words: String::new(),
             since: String::new(),
             carried: false,

@@ -78,7 +78,7 @@ pub enum Act {
     MatchHoods,
     /// Bring the drops back.
     MatchDrops,
-    /// Light, dark, as the desktop has it.
+    /// The other of light and dark.
     SwitchTheme,
     /// Everything larger.
     Larger,

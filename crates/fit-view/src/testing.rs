@@ -108,6 +108,7 @@ pub(crate) fn deep() -> Cockpit {
 /// One client, one bike, one visit: the deep bar as it came, these candidates.
 pub(crate) fn session(bench: Vec<Cockpit>) -> Session {
     let bike = Bike {
+        same_as: None,
         id: "bike".into(),
         name: "road bike".into(),
         frame: Frame {

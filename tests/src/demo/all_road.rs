@@ -87,6 +87,7 @@ fn all_road(came: &Cockpit) -> Bike {
             crank_mm: 172.5,
         },
         cockpit: came.clone(),
+        same_as: None,
     }
 }
 
@@ -121,6 +122,7 @@ fn road(stock: &Stock) -> Result<Bike, DemoError> {
             crank_mm: 172.5,
         },
         cockpit,
+        same_as: None,
     })
 }
 
@@ -130,7 +132,7 @@ fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
         side: Where::Both,
         place,
         after_minutes,
-        score,
+        score: Some(score),
         words: words.into(),
         since: String::new(),
         carried: false,

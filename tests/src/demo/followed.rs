@@ -11,7 +11,7 @@ use fit_doc::{
     Visit, Where,
 };
 use fit_file::stock::Stock;
-use fit_view::weigh::{Survey, foretold, weigh_visit};
+use fit_view::weigh::{Survey, foretold, foretold_brakes, weigh_visit};
 use std::sync::Arc;
 
 const FIRST: Date = Date::constant(2026, 3, 14);
@@ -73,7 +73,7 @@ pub(super) fn session(stock: &Stock, survey: &Survey) -> Result<Session, DemoErr
     }
     let mut complaints = session.visits[1].complaints.clone();
     for (complaint, score) in complaints.iter_mut().zip([2, 5]) {
-        (complaint.score, complaint.carried) = (score, false);
+        (complaint.score, complaint.carried) = (Some(score), false);
     }
     edit(&mut session, Edit::Complaints { visit: 1, to: complaints })?;
     let notes = "Rode the coast in May. Says the hoods feel lower than in spring.".to_owned();
@@ -96,7 +96,8 @@ fn trial(
     let its = its.ok_or_else(|| DemoError::NotWeighed(id.to_owned()))?;
     let all = foretold(its);
     let at = session.visits[0].rides.len();
-    let start = Edit::StartRide { visit: 0, cockpit: id.into(), foretold: all.clone() };
+    let brakes = foretold_brakes(its, &session.visits[0]);
+    let start = Edit::StartRide { visit: 0, cockpit: id.into(), foretold: all.clone(), brakes };
     edit(session, start)?;
     let place = HandPlace::Hoods;
     let mut changes = Vec::new();
@@ -192,6 +193,7 @@ fn road(came: &Cockpit) -> Bike {
             crank_mm: 172.5,
         },
         cockpit: came.clone(),
+        same_as: None,
     }
 }
 
@@ -220,7 +222,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
     let complaint = |about, place, after_minutes, score, words: &str| Complaint {
         place: Some(place),
         after_minutes: Some(after_minutes),
-        score,
+        score: Some(score),
         words: words.into(),
         ..Complaint::about(about, Where::Both)
     };

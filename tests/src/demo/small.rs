@@ -87,6 +87,7 @@ fn road(came: &Cockpit) -> Bike {
             crank_mm: 165.0,
         },
         cockpit: came.clone(),
+        same_as: None,
     }
 }
 
@@ -126,7 +127,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 side: Where::Both,
                 place: Some(HandPlace::Hoods),
                 after_minutes: Some(30),
-                score: 5,
+                score: Some(5),
                 words: "two fingers just reach the brakes, my hands cramp on long descents".into(),
                 since: String::new(),
                 carried: false,
@@ -136,7 +137,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 side: Where::Both,
                 place: Some(HandPlace::Hoods),
                 after_minutes: Some(60),
-                score: 4,
+                score: Some(4),
                 words: "as if I were carrying a tray".into(),
                 since: String::new(),
                 carried: false,
@@ -146,7 +147,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 side: Where::Both,
                 place: None,
                 after_minutes: None,
-                score: 7,
+                score: Some(7),
                 words: "I do not go there, there are no brakes there".into(),
                 since: String::new(),
                 carried: false,

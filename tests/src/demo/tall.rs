@@ -89,6 +89,7 @@ fn endurance(came: &Cockpit) -> Bike {
             crank_mm: 175.0,
         },
         cockpit: came.clone(),
+        same_as: None,
     }
 }
 
@@ -129,7 +130,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 side: Where::Right,
                 place: Some(HandPlace::Hoods),
                 after_minutes: Some(45),
-                score: 6,
+                score: Some(6),
                 words: "after three quarters of an hour I ride with my eyes on the front wheel"
                     .into(),
                 since: String::new(),
@@ -140,7 +141,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 side: Where::Right,
                 place: Some(HandPlace::Drops),
                 after_minutes: Some(5),
-                score: 8,
+                score: Some(8),
                 words: "not for more than a minute".into(),
                 since: String::new(),
                 carried: false,
@@ -150,7 +151,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
                 side: Where::Both,
                 place: None,
                 after_minutes: Some(60),
-                score: 3,
+                score: Some(3),
                 words: "squeezed together at the front".into(),
                 since: String::new(),
                 carried: false,

@@ -72,7 +72,7 @@ fn bike(scale: f64, came: &Cockpit) -> Bike {
         rear_centre_mm: 410.0,
         crank_mm: 170.0 * scale,
     };
-    Bike { id: "bike".into(), name: "bike".into(), frame, cockpit: came.clone() }
+    Bike { id: "bike".into(), name: "bike".into(), frame, cockpit: came.clone(), same_as: None }
 }
 
 fn visit(person: &Person, came: Cockpit, bench: Vec<Cockpit>) -> Visit {

@@ -74,7 +74,7 @@ fn cases() -> Vec<(&'static str, Session)> {
         side: Where::Right,
         place: Some(HandPlace::Drops),
         after_minutes: Some(45),
-        score: 9,
+        score: Some(9),
         words: words.into(),
         since: String::new(),
         carried: false,

@@ -1,7 +1,7 @@
 //! How a visit begins: a new client in two fields, what he wears on the head, and that bars wait for
 //! the saddle, said where one is chosen.
 
-use acceptance::window::{SIZE, Window, demo};
+use acceptance::window::{SIZE, Window, demo, key_events, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::{Concern, Helmet, Looked, RuleOut};
@@ -35,6 +35,40 @@ fn a_new_client_is_begun_with_two_fields_and_three_keys() {
     }
     let client = &window.desk().session().client;
     assert_eq!((client.name.as_str(), client.born), ("", None));
+}
+
+/// On a slow frame all of it comes at once: nothing typed is lost or goes to another field.
+#[test]
+fn a_new_client_typed_in_one_frame_arrives_in_the_fields() {
+    let mut window = Window::demo();
+    let mut events = key_events(Modifiers::COMMAND, Key::N);
+    events.extend(typed("ada brook\n1981\n"));
+    // the letter Space presses what has the keyboard, and the score is asked next
+    events.extend(typed(" 7\n"));
+    window.in_one_frame(events);
+    let client = &window.desk().session().client;
+    assert_eq!((client.name.as_str(), client.born), ("ada brook", Some(1981)));
+    let complaints = &window.desk().visit().unwrap().complaints;
+    let first: Vec<_> = complaints.iter().map(|of| (of.about, of.score)).collect();
+    assert_eq!(first, [(Concern::Shoulders, Some(7))]);
+}
+
+/// The same where each frame is given what was typed during the one before.
+#[test]
+fn a_new_client_typed_at_any_pace_arrives_in_the_fields() {
+    for keys_in_a_frame in 1..7 {
+        let mut window = Window::demo();
+        let mut events = key_events(Modifiers::COMMAND, Key::N);
+        events.extend(typed("ada brook\n1981\n"));
+        for frame in events.chunks(keys_in_a_frame) {
+            window.harness().input_mut().events.extend(frame.iter().cloned());
+            window.harness().step();
+        }
+        window.in_one_frame([]);
+        let client = &window.desk().session().client;
+        let heard = (client.name.as_str(), client.born);
+        assert_eq!(heard, ("ada brook", Some(1981)), "{keys_in_a_frame}");
+    }
 }
 
 /// The keyboard is taken to the name once, and only where there is none yet.
@@ -92,4 +126,31 @@ fn that_bars_wait_is_said_where_one_is_chosen() {
     visit.ruled_out.sort_by_key(|of| of.item);
     let window = Window::with(session, SIZE);
     assert!(window.texts("The saddle first").is_empty());
+}
+
+/// Lists and dialogs as well, wherever the keyboard was.
+#[test]
+fn what_is_typed_behind_a_key_that_opens_a_list_is_searched_for() {
+    for field in [None, Some("stem length")] {
+        for (modifiers, key, searched) in [
+            (Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::P, "front\n"),
+            (Modifiers::COMMAND, Key::B, "flared\n"),
+        ] {
+            let mut window = Window::demo();
+            if let Some(field) = field {
+                window.press(Role::TextInput, field);
+            }
+            let mut events = key_events(modifiers, key);
+            events.extend(typed(searched));
+            window.in_one_frame(events);
+            let (bench, sight) =
+                (window.desk().visit().unwrap().bench.len(), window.desk().look().sight);
+            let before = acceptance::window::demo().visits[0].bench.len();
+            let wanted = match key {
+                Key::P => (before, fit_view::side::Sight::Front),
+                _ => (before + 1, fit_view::side::Sight::Side),
+            };
+            assert_eq!((bench, sight), wanted, "{field:?} {key:?}");
+        }
+    }
 }

@@ -1,6 +1,6 @@
 //! The body's place: readings in measuring order, landmarks, sides, what to measure next.
 
-use acceptance::window::{Window, demo};
+use acceptance::window::{Window, demo, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::{Dimension as D, Item, Reading, Session, Where};
@@ -193,32 +193,21 @@ fn undo_reaches_past_a_field_into_which_nothing_was_typed() {
     assert_eq!(read(&window, D::Span, Where::Both), None);
 }
 
-/// Keys that come in one frame with the Enter that goes on are not typed into the next field, and
-/// digits that miss a field move no hands.
+/// Keys that come in one frame with the Enter that goes on are typed into the next field, over what
+/// stands there, and move no hands.
 #[test]
-fn keys_in_the_frame_of_enter_stay_out_of_the_next_field() {
+fn keys_in_the_frame_of_enter_are_of_the_next_field() {
     let mut window = body();
     window.press(Role::TextInput, "span");
-    let key = |key, pressed| egui::Event::Key {
-        key,
-        physical_key: None,
-        pressed,
-        repeat: false,
-        modifiers: Modifiers::NONE,
-    };
-    let events = [
-        egui::Event::Text("1830".into()),
-        key(Key::Enter, true),
-        key(Key::Enter, false),
-        key(Key::Num5, true),
-        key(Key::Num5, false),
-    ];
-    for event in events {
-        window.harness().event(event);
-    }
-    window.settle();
+    window.in_one_frame(typed("1830\n64"));
     assert_eq!(read(&window, D::Span, Where::Both), Some(vec![1830.0]));
     assert_eq!(window.focused().unwrap().name, "shoulder to fist");
-    assert_eq!(window.value(Role::TextInput, "shoulder to fist"), "");
+    assert_eq!(window.value(Role::TextInput, "shoulder to fist"), "64");
+    window.in_one_frame(typed("5\n"));
+    assert_eq!(read(&window, Item::ShoulderToFist, Where::Both), Some(vec![645.0]));
     assert_eq!(window.desk().look().hands, fit_doc::HandPlace::Drops);
+    // a field that holds a value is typed over
+    window.press(Role::TextInput, "span");
+    window.in_one_frame(typed("1840\n651\n"));
+    assert_eq!(read(&window, Item::ShoulderToFist, Where::Both), Some(vec![651.0]));
 }

@@ -4,7 +4,7 @@ use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::{Concern, Message, RuleOut, SendOn, Where};
-use fit_view::words::{English, VisitWords};
+use fit_view::words::{English, LaterWords, VisitWords, Words};
 use std::sync::Arc;
 
 #[test]
@@ -68,7 +68,7 @@ fn a_place_on_the_body_is_tapped_scored_and_sends_to_the_saddle_first() {
     window.key(Modifiers::NONE, Key::Enter);
     let found = &complaints(&window)[..];
     let [knee] = found else { panic!("{found:?}") };
-    assert_eq!((knee.about, knee.side, knee.score), (Concern::Knees, Where::Left, 7));
+    assert_eq!((knee.about, knee.side, knee.score), (Concern::Knees, Where::Left, Some(7)));
     // tapped again it is the same one
     window.press(Role::RadioButton, "left knee");
     assert_eq!(complaints(&window).len(), 1);
@@ -88,6 +88,29 @@ fn a_place_on_the_body_is_tapped_scored_and_sends_to_the_saddle_first() {
         window.key(Modifiers::COMMAND, Key::Z);
     }
     assert!(complaints(&window).is_empty() && window.desk().visit().unwrap().ruled_out.is_empty());
+}
+
+#[test]
+fn a_place_that_was_only_tapped_is_told_as_not_asked() {
+    let mut session = demo();
+    Arc::make_mut(session.visits.last_mut().unwrap()).complaints.clear();
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::F5);
+    let score = |window: &Window| window.desk().visit().unwrap().complaints[0].score;
+    window.press(Role::RadioButton, "left knee");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(score(&window), None);
+    assert_eq!(window.value(Role::TextInput, "How bad, 0 to 10"), "");
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(window.texts("knees, left: not asked yet").len(), 1);
+    window.key(Modifiers::NONE, Key::F10);
+    assert_eq!(window.texts("No complaint was scored.").len(), 1);
+    // typed it is one, and taken away it is none again
+    window.key(Modifiers::NONE, Key::F5);
+    window.enter("How bad, 0 to 10", "4");
+    assert_eq!(score(&window), Some(4));
+    window.enter("How bad, 0 to 10", "");
+    assert_eq!(score(&window), None);
 }
 
 #[test]
@@ -116,4 +139,29 @@ fn how_the_time_is_shared_is_summed_and_asked_about() {
     assert!(window.desk().weighed().notes.iter().any(asked));
     let shares = &window.desk().visit().unwrap().interview.shares;
     assert_eq!(shares.len(), 3, "{shares:?}");
+}
+
+/// In the smallest window the day of the visit stands beside the name, and the rest where it is
+/// pointed at.
+#[test]
+fn which_visit_it_is_can_be_read_in_a_small_window() {
+    let (_, session) = acceptance::demo::followed().unwrap();
+    let mut window = Window::with(session, (1024.0, 700.0));
+    let visit = window.desk().visit().unwrap();
+    let (day, bike) = (visit.date.to_string(), &window.desk().session().bikes[0].name);
+    let whole = English.bike_and_visit(bike, visit.date);
+    let name = English.which_visit(&whole);
+    let painted = |window: &mut Window, text: &str| {
+        let shapes = &window.harness().output().shapes;
+        shapes.iter().any(|of| match &of.shape {
+            egui::Shape::Text(of) => of.galley.text() == text && !of.galley.elided,
+            _ => false,
+        })
+    };
+    assert!(painted(&mut window, &day) && !painted(&mut window, &whole));
+    let at = window.the(Role::Button, &name).rect().center();
+    window.harness().hover_at(at);
+    window.settle();
+    window.harness().run_steps(4);
+    assert!(painted(&mut window, &whole), "{whole}");
 }

@@ -1,7 +1,7 @@
 //! After the visit: built and read back, a call after two weeks, and a follow-up after three months with
 //! a bar that has slipped.
 
-use acceptance::window::{SIZE, Window, demo};
+use acceptance::window::{SIZE, Window, demo, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::Room;
@@ -59,6 +59,28 @@ fn what_was_built_is_read_back_and_the_difference_stands_beside_it() {
     assert_eq!(undone.len(), 1, "{:?}", window.texts("Undone"));
 }
 
+/// Digits that come while the keyboard is led from one reading to the next are of the next one, all of
+/// them, however many keys a frame is given.
+#[test]
+fn readings_typed_faster_than_the_window_is_drawn_are_all_there() {
+    for keys_in_a_frame in [1, 2, 3, 5, 200] {
+        let mut window = Window::with(decided(), SIZE);
+        window.key(Modifiers::NONE, Key::F10);
+        window.press(Role::TextInput, FEW[0].0);
+        for frame in typed("734\n512\n655\n41\n").chunks(keys_in_a_frame) {
+            window.harness().input_mut().events.extend(frame.iter().cloned());
+            window.harness().step();
+        }
+        window.in_one_frame([]);
+        let read = ["734", "512", "655", "41"];
+        let values: Vec<_> =
+            FEW[..4].iter().map(|of| window.value(Role::TextInput, of.0)).collect();
+        assert_eq!(values, read, "{keys_in_a_frame} in a frame");
+        assert_eq!(window.desk().session().visits[0].built.readings.len(), 4);
+        assert_eq!(window.focused().unwrap().name, FEW[4].0);
+    }
+}
+
 /// A call after two weeks, in keys: the place, the note, km, two scores.
 #[test]
 fn a_call_is_noted_with_a_few_keys() {
@@ -107,7 +129,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     let mut window = Window::with(decided(), SIZE);
     let start = session(&window);
     window.key(Modifiers::NONE, Key::F10);
-    window.press(Role::Button, "Begin a follow-up visit");
+    window.reach_and_press(Role::Button, "Begin a follow-up visit");
     assert_eq!((window.desk().look().room, window.desk().look().visit), (Room::Later, 1));
     let began = session(&window);
     // the keyboard is at the first reading: measured first
@@ -122,6 +144,9 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
         window.key(Modifiers::NONE, Key::Enter);
     }
     let asked = window.texts("Has the bar slipped in its clamp, 4° nose down?");
+    // what is compared is the bike as drawn, and says so while what was read is not in it
+    let as_drawn = "As drawn: what the readings say has moved";
+    assert_eq!(window.texts(as_drawn).len(), 1);
     assert!(asked.len() == 1 && asked[0].starts_with("Hoods: "), "{:?}", window.texts("Has "));
     let lower = window.texts("mm lower than left");
     // the hoods are some 115 mm ahead of the clamp, and the sine of 4° is 0.07
@@ -129,7 +154,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     // the fitter says so: the bike as it came is set so, the cockpit of the first visit is not
     let yes = window.texts_of(Role::Button);
     let yes = yes.into_iter().find(|name| name.starts_with("Yes: roll of the bar")).unwrap();
-    window.press(Role::Button, &yes);
+    window.reach_and_press(Role::Button, &yes);
     let taken = session(&window);
     assert_eq!(taken.visits[1].as_it_came.roll_deg, left.roll_deg - 4.0);
     assert_eq!(
@@ -137,10 +162,11 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
         1
     );
     assert!(window.texts("Has the bar slipped").is_empty(), "it is answered");
+    assert!(window.texts(as_drawn).is_empty(), "and is compared");
     // then how it went
-    window.enter("Neck in the drops today", "2");
+    window.reach_and_enter("Neck in the drops today", "2");
     let complaint = &session(&window).visits[1].complaints[0];
-    assert_eq!((complaint.score, complaint.carried), (2, false));
+    assert_eq!((complaint.score, complaint.carried), (Some(2), false));
     let images = window.texts_of(Role::Image);
     let course =
         images.iter().find(|name| name.starts_with("Neck in the drops: 6 on 11 April 2026, 2 on "));
@@ -158,11 +184,47 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     window.press(Role::Button, &which);
     let listed = window.texts_of(Role::Button);
     let earlier = listed.into_iter().find(|name| name.ends_with("11 April 2026, closed")).unwrap();
-    window.press(Role::Button, &earlier);
+    window.reach_and_press(Role::Button, &earlier);
     assert_eq!(window.desk().look().visit, 0);
     assert_eq!(window.texts("An earlier visit: nothing is changed here").len(), 1);
     let before = session(&window);
-    window.enter("axle to saddle top", "700");
+    window.reach_and_enter("axle to saddle top", "700");
     assert_eq!(session(&window), before);
     assert!(!window.texts("it was followed by the visit of").is_empty());
+}
+
+/// The same readings are asked for of the bike that comes back and of what is built: never of both at once.
+#[test]
+fn a_follow_up_asks_for_the_readings_that_are_due_and_says_whose_they_are() {
+    let follow = Edit::FollowUp { visit: 0, date: "2026-07-11".parse().unwrap() };
+    let mut followed = follow.apply(&decided()).unwrap().0;
+    let later = |session: &Session| {
+        let mut window = Window::with(session.clone(), SIZE);
+        window.key(Modifiers::NONE, Key::F10);
+        window
+    };
+    let window = later(&followed);
+    let fields = |window: &Window| -> Vec<String> {
+        let all = window.texts_of(Role::TextInput).into_iter();
+        all.filter(|name| name.contains("axle to saddle top")).collect()
+    };
+    assert_eq!(fields(&window), ["axle to saddle top"]);
+    assert!(window.has(Role::Label, "Compact 420, 11 April 2026"), "of what was left then");
+    assert_eq!(window.texts("What is chosen at this visit is read back here").len(), 1);
+    // another bar is chosen: it is built, and read back
+    let came = window.desk().visit().unwrap().as_it_came.clone();
+    let other = Cockpit { spacers_mm: came.spacers_mm + 5.0, ..came.with_name("up", "Up") };
+    for edit in [
+        Edit::Add { visit: 1, cockpit: Box::new(other) },
+        Edit::Choose { visit: 1, id: Some("up".into()) },
+    ] {
+        followed = edit.apply(&followed).unwrap().0;
+    }
+    let mut window = later(&followed);
+    assert_eq!(fields(&window), ["As it was built: axle to saddle top"]);
+    assert!(window.has(Role::Label, "Up, 11 July 2026"));
+    assert!(window.texts("What is chosen at this visit").is_empty());
+    // what was read when it came is still to be found
+    window.press(Role::DisclosureTriangle, "Is it as it was left?");
+    assert_eq!(fields(&window).len(), 2);
 }

@@ -1,20 +1,26 @@
 //! Anything pressed, typed, pulled and scrolled, in any order: no panic, a session that is always
 //! one that could be opened, and undo that always leads back to the start.
 //!
+//! What changed something is counted: the document, what is selected, the place of work, or what is
+//! shown there and can be read. Where the keyboard is, how large everything is, what is scrolled to,
+//! what is half typed and what only the pointer shows is no change. A command counts as done by its own
+//! effect alone, in the moment of it: a candidate like the one before, not any candidate.
+//!
 //! Events come from a seed, so that what fails fails again. `BARWRIGHT_EVENTS` and
 //! `BARWRIGHT_SEED` change how many there are and which; before a release it is 100 000.
 
 use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
-use fit_desk::{ForClient, Look, Room, Saying};
-use fit_doc::edit::AfterStep;
-use fit_doc::{HandPlace, Session, UndoStep};
+use fit_desk::{ForClient, Look, Revision, Room, Saying, Told};
+use fit_doc::edit::{AfterStep, CHANGED};
+use fit_doc::{Cockpit, HandPlace, Session, UndoStep};
 use fit_math::body::Survey;
 use fit_view::act::Act;
 use fit_view::weigh::weigh_visit;
 use fit_view::words::{English, Words};
 use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 
 /// Input events of the ordinary suite.
 const EVENTS: usize = 20_000;
@@ -94,17 +100,80 @@ const KEYS: [Key; 12] = [
     Key::Home,
 ];
 
-/// What a person would notice.
-#[derive(PartialEq)]
+/// What can be heard, and where the keyboard is.
 struct Noticed {
     heard: Vec<Heard>,
     focused: Option<Heard>,
-    zoom: f32,
 }
 
-fn noticed(window: &mut Window) -> Noticed {
-    let zoom = window.harness().ctx.zoom_factor();
-    Noticed { heard: window.heard(), focused: window.focused(), zoom }
+impl Noticed {
+    fn of(window: &Window) -> Self {
+        Self { heard: window.heard(), focused: window.focused() }
+    }
+
+    /// What is shown to be read: roles, names and values, wherever they are; not what is half typed.
+    fn shown(&self) -> Vec<(Role, &str, Option<&str>)> {
+        let shown = self.heard.iter().map(|of| {
+            let value = of.value.as_deref().filter(|_| of.role != Role::TextInput);
+            (of.role, of.name.as_str(), value)
+        });
+        shown.collect()
+    }
+
+    /// Where what stands over the window begins, if something does.
+    fn over(&self) -> usize {
+        let is = |of: &Heard| of.role == Role::Label && OVER.contains(&of.name.as_str());
+        self.heard.iter().rposition(is).unwrap_or(0)
+    }
+}
+
+/// What stands at the head of all that is shown over the window.
+const OVER: [&str; 6] = [
+    "Open a session",
+    "Save the session",
+    "Bars in stock",
+    "What do you want to do?",
+    "Keys",
+    "Save the changes first?",
+];
+
+/// The desk before something was done.
+struct Before {
+    look: Look,
+    revision: Revision,
+    session: String,
+    file: Option<PathBuf>,
+    told: Vec<Told>,
+    bench: usize,
+    selected: Option<Cockpit>,
+    zoom: f32,
+    noticed: Noticed,
+}
+
+impl Before {
+    fn of(window: &mut Window, noticed: Noticed) -> Self {
+        let zoom = window.harness().ctx.zoom_factor();
+        let desk = window.desk();
+        Self {
+            look: desk.look().clone(),
+            revision: desk.revision(),
+            session: desk.session().id.clone(),
+            file: desk.file().map(Path::to_owned),
+            told: desk.told().to_vec(),
+            bench: desk.visit().map_or(0, |visit| visit.bench.len()),
+            selected: desk.selected().cloned(),
+            zoom,
+            noticed,
+        }
+    }
+
+    /// Whether something is another now.
+    fn changed(&self, window: &Window, now: &Noticed) -> bool {
+        let desk = window.desk();
+        self.revision != desk.revision()
+            || self.look != *desk.look()
+            || self.noticed.shown() != now.shown()
+    }
 }
 
 /// The desktop's own dialog is another program; it is not opened.
@@ -112,29 +181,49 @@ fn leads_out(heard: &Heard) -> bool {
     heard.name == "Browse…"
 }
 
-/// One thing done; how many input events it was.
-fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usize {
-    let works: Vec<&Heard> = before.heard.iter().filter(|h| h.works && !leads_out(h)).collect();
+/// One thing done: how many input events it was, and what was asked for by key or name.
+fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usize, Option<Act>) {
+    let whole = window.harness().ctx.content_rect();
+    // what a person sees that can be pressed; under a dialog nothing can
+    let over = before.over();
+    let works: Vec<&Heard> = before.heard[over..]
+        .iter()
+        .filter(|h| h.works && !leads_out(h) && whole.contains(h.place.center()))
+        .collect();
     // nothing else goes on while this is asked
     let given_up = works.iter().find(|h| h.name == "Go on without saving");
     if let Some(answer) = given_up.filter(|_| seeded.below(2) == 0) {
         let events = window.press_events(answer.place.center());
         window.settle();
-        return events;
+        return (events, None);
+    }
+    if over > 0 && seeded.below(4) == 0 {
+        window.harness().key_press(Key::Escape);
+        window.settle();
+        return (2, None);
     }
     // what was undone can be done again only until the next change
     if window.desk().can_redo().is_some() && seeded.below(8) == 0 {
         let modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
         window.harness().key_press_modifiers(modifiers, Key::Z);
         window.settle();
-        return 2;
+        return (2, Some(Act::Redo));
     }
+    let mut asked = None;
     let events = match seeded.below(22) {
         0..=8 if !works.is_empty() => {
-            let at = seeded.of(&works).place.center();
-            window.press_events(at)
+            // a press of a field or of a handle does nothing by itself: they come below
+            let still = [Role::TextInput, Role::Slider];
+            let pressed: Vec<&Heard> =
+                works.iter().copied().filter(|h| !still.contains(&h.role)).collect();
+            let of = if pressed.is_empty() { &works } else { &pressed };
+            window.press_events(seeded.of(of).place.center())
         }
-        9..=11 => stroke(window, seeded, before),
+        9..=11 => {
+            let act = can_be_done(window, seeded);
+            asked = Some(act);
+            stroke(window, act, before)
+        }
         12 => {
             let key = seeded.of(&KEYS);
             let out = before.focused.as_ref().is_some_and(leads_out);
@@ -182,10 +271,8 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usiz
         19..=20 => {
             // by its name: everything can be found there
             let act = seeded.act_in_turn();
-            window.harness().key_press_modifiers(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::P);
-            window.harness().event(Event::Text(English.act(act)));
-            window.harness().key_press(Key::Enter);
-            5
+            asked = Some(act);
+            by_name(window, act)
         }
         _ => {
             let at = anywhere(window, seeded);
@@ -194,20 +281,37 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usiz
         }
     };
     window.settle();
-    events
+    (events, asked)
 }
 
-/// A key that does something, more often those that begin something than those that end it.
-fn stroke(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usize {
-    // mostly one that can be done now: people press what is not greyed
-    let mut act = Act::ALL[seeded.below(Act::ALL.len())];
-    for _ in 0..2 {
-        if !window.desk().enabled(act) || act.strokes().is_empty() {
-            act = Act::ALL[seeded.below(Act::ALL.len())];
-        }
-    }
+/// Something that can be done now and is not so already: people press what is not greyed.
+fn can_be_done(window: &Window, seeded: &mut Seeded) -> Act {
+    let (desk, look) = (window.desk(), window.desk().look());
+    let can = |act: &Act| {
+        let is_so = match *act {
+            Act::Who => look.room == Room::Who,
+            Act::Body => look.room == Room::Body,
+            Act::Bike => look.room == Room::Bike,
+            Act::Bench => look.room == Room::Bench,
+            Act::Decide => look.room == Room::Decide,
+            Act::Later => look.room == Room::Later,
+            Act::Hands(hands) => look.hands == hands,
+            Act::Hold(hold) => look.hold == hold,
+            Act::Sight(sight) => look.sight == sight || look.room != Room::Bench,
+            Act::Measures | Act::Ruler => look.room != Room::Bench,
+            _ => false,
+        };
+        desk.enabled(*act) && !is_so
+    };
+    let can: Vec<Act> = Act::ALL.into_iter().filter(can).collect();
+    seeded.of(&can)
+}
+
+/// The act's key; where it has none, or a field is typed into that takes it, its name.
+fn stroke(window: &mut Window, act: Act, before: &Noticed) -> usize {
+    let typing = before.focused.as_ref().is_some_and(|of| of.role == Role::TextInput);
     match act.strokes().first() {
-        Some(stroke) => {
+        Some(stroke) if stroke.command || stroke.key.len() > 1 || !typing => {
             let mut modifiers = Modifiers::NONE;
             if stroke.command {
                 modifiers = modifiers.plus(Modifiers::COMMAND);
@@ -218,12 +322,15 @@ fn stroke(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> usize {
             window.harness().key_press_modifiers(modifiers, Key::from_name(stroke.key).unwrap());
             2
         }
-        // without a key: a press of something that has it in its name
-        None => match before.heard.iter().find(|h| h.works && h.role == Role::ComboBox) {
-            Some(heard) => window.press_events(heard.place.center()),
-            None => 0,
-        },
+        _ => by_name(window, act),
     }
+}
+
+fn by_name(window: &mut Window, act: Act) -> usize {
+    window.harness().key_press_modifiers(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::P);
+    window.harness().event(Event::Text(English.act(act)));
+    window.harness().key_press(Key::Enter);
+    5
 }
 
 fn anywhere(window: &mut Window, seeded: &mut Seeded) -> Pos2 {
@@ -231,108 +338,134 @@ fn anywhere(window: &mut Window, seeded: &mut Seeded) -> Pos2 {
     pos2(seeded.within(size.x), seeded.within(size.y))
 }
 
-/// What was done, as far as it shows.
-fn acts(from: &(Look, Noticed), window: &Window, now: &Noticed) -> Vec<Act> {
-    let (before, look) = (&from.0, window.desk().look());
+/// What was done, each by its own effect.
+fn acts(from: &Before, window: &mut Window, now: &Noticed, asked: Option<Act>) -> Vec<Act> {
     let mut acts = Vec::new();
-    if before.room != look.room {
-        acts.push(match look.room {
-            Room::Who => Act::Who,
-            Room::Body => Act::Body,
-            Room::Bike => Act::Bike,
-            Room::Bench => Act::Bench,
-            Room::Later => Act::Later,
-            Room::Decide => Act::Decide,
-        });
+    if window.closes() {
+        acts.push(Act::Close);
     }
-    if before.hands != look.hands {
-        acts.push(Act::Hands(look.hands));
+    let zoom = window.harness().ctx.zoom_factor();
+    // a step smaller may end at the usual size as well
+    if zoom != from.zoom {
+        let larger = zoom > from.zoom;
+        let sizes = [(Act::Larger, larger), (Act::Smaller, !larger), (Act::UsualSize, zoom == 1.0)];
+        let of = sizes.into_iter().find(|(act, is)| *is && asked == Some(*act));
+        acts.extend(of.map(|(act, _)| act));
     }
-    if before.hold != look.hold {
-        acts.push(Act::Hold(look.hold));
+    let desk = window.desk();
+    if desk.revision() == from.revision {
+        acts.extend(looked(from, window, now));
+    } else {
+        acts.extend(edited(from, window));
     }
-    if before.all_hands != look.all_hands {
-        acts.push(Act::AllHands);
-    }
-    if before.sight != look.sight {
-        acts.push(Act::Sight(look.sight));
-    }
-    if before.measures != look.measures {
-        acts.push(Act::Measures);
-    }
-    if before.ruler != look.ruler {
-        acts.push(Act::Ruler);
-    }
-    if from.0.behind != look.behind {
-        acts.push(Act::Behind);
-    }
-    if before.against_trial != look.against_trial {
-        acts.push(Act::AgainstTrial);
-    }
-    if before.for_client != look.for_client {
-        match look.for_client {
-            ForClient::Here => acts.push(Act::ClientView),
-            ForClient::Beside => acts.push(Act::ClientBeside),
-            ForClient::Not => {}
-        }
-    }
-    let at_trials = |of: &Noticed| {
-        of.focused.as_ref().is_some_and(|heard| heard.name.starts_with("back to trial"))
+    let new = |name: &str| {
+        let is = |h: &Heard| h.role == Role::Label && h.name == name;
+        now.heard.iter().any(is) && !from.noticed.heard.iter().any(is)
     };
-    if at_trials(now) && !at_trials(&from.1) {
-        acts.push(Act::Trials);
-    }
-    if before.theme != look.theme {
-        acts.push(Act::SwitchTheme);
-    }
-    if from.1.zoom != now.zoom {
-        acts.push(match now.zoom {
-            1.0 => Act::UsualSize,
-            zoom if zoom > from.1.zoom => Act::Larger,
-            _ => Act::Smaller,
-        });
-    }
-    let new = |role: Role, name: &str| {
-        let is = |h: &Heard| h.role == role && h.name == name;
-        now.heard.iter().any(is) && !from.1.heard.iter().any(is)
-    };
-    for (act, role, name) in [
-        (Act::Open, Role::Label, "Open a session"),
-        (Act::SaveAs, Role::Label, "Save the session"),
-        (Act::AddBar, Role::Label, "Bars in stock"),
-        (Act::Palette, Role::Label, "What do you want to do?"),
-        (Act::Keys, Role::Label, "Keys"),
-        (Act::Close, Role::Label, "Save the changes first?"),
+    // without a file "Save" asks for a name as well
+    let has_file = desk.file().is_some();
+    for (act, is) in [
+        (Act::Open, new("Open a session")),
+        (Act::SaveAs, has_file && new("Save the session")),
+        (Act::Palette, new("What do you want to do?")),
+        (Act::Keys, new("Keys")),
     ] {
-        if new(role, name) {
-            acts.push(act);
-        }
+        acts.extend(is.then_some(act));
     }
-    for told in window.desk().told() {
+    for told in desk.told().iter().filter(|told| !from.told.contains(told)) {
         match &told.text {
-            Saying::Undone(_) => acts.push(Act::Undo),
-            Saying::Redone(_) => acts.push(Act::Redo),
-            Saying::Saved(_) => acts.push(Act::Save),
+            // by its own name, not by one that was asked for
+            Saying::Saved(path) if Some(path) == from.file.as_ref() => acts.push(Act::Save),
             Saying::Worded(text) => acts.extend(is_of_sheet(text).then_some(Act::Paper)),
-            Saying::Matched { place: HandPlace::Drops, .. } => acts.push(Act::MatchDrops),
-            Saying::Matched { .. } => acts.push(Act::MatchHoods),
             _ => {}
         }
     }
-    match window.desk().can_undo() {
-        Some(UndoStep::Remove { .. }) => acts.push(Act::Remove),
-        Some(UndoStep::Bar { .. }) => acts.push(Act::OtherBar),
-        Some(UndoStep::Add { .. }) => acts.push(Act::Duplicate),
-        Some(UndoStep::RideBegun { .. }) => acts.push(Act::Trial),
-        Some(UndoStep::RideEnded { .. }) => acts.push(Act::EndTrial),
-        Some(UndoStep::FollowUp { .. }) => acts.push(Act::FollowUp),
-        Some(UndoStep::After { change: AfterStep::Added, .. }) => acts.push(Act::AfterNote),
-        _ => {}
-    }
-    if from.0.room != Room::Who && look.room == Room::Who && window.desk().file().is_none() {
-        acts.push(Act::New);
-    }
     acts
+}
+
+/// What is looked at otherwise, in the same document.
+fn looked(from: &Before, window: &Window, now: &Noticed) -> Vec<Act> {
+    let (before, look) = (&from.look, window.desk().look());
+    let at_trials = |of: &Noticed| {
+        of.focused.as_ref().is_some_and(|heard| heard.name.starts_with("back to trial"))
+    };
+    let led = at_trials(now) && !at_trials(&from.noticed);
+    let room = match look.room {
+        Room::Who => Act::Who,
+        Room::Body => Act::Body,
+        Room::Bike => Act::Bike,
+        Room::Bench => Act::Bench,
+        Room::Later => Act::Later,
+        Room::Decide => Act::Decide,
+    };
+    let view = match look.for_client {
+        ForClient::Here => Some(Act::ClientView),
+        ForClient::Beside => Some(Act::ClientBeside),
+        ForClient::Not => None,
+    };
+    let all = [
+        (led.then_some(Act::Trials), true),
+        (Some(room), before.room != look.room && !led),
+        (Some(Act::Hands(look.hands)), before.hands != look.hands),
+        (Some(Act::Hold(look.hold)), before.hold != look.hold),
+        (Some(Act::AllHands), before.all_hands != look.all_hands && before.hands == look.hands),
+        (Some(Act::Sight(look.sight)), before.sight != look.sight),
+        (Some(Act::Measures), before.measures != look.measures),
+        (Some(Act::Ruler), before.ruler != look.ruler),
+        (Some(Act::Behind), before.behind != look.behind),
+        (Some(Act::AgainstTrial), before.against_trial != look.against_trial),
+        (view, before.for_client != look.for_client),
+        (Some(Act::SwitchTheme), before.theme != look.theme),
+    ];
+    all.into_iter().filter(|(_, is)| *is).filter_map(|(act, _)| act).collect()
+}
+
+/// The same parts, set up alike.
+fn alike(one: &Cockpit, other: &Cockpit) -> bool {
+    let renamed = one.with_name(&other.id, &other.label);
+    Cockpit { ridden: other.ridden, ..renamed } == *other
+}
+
+/// What the document says was done just now.
+fn edited(from: &Before, window: &Window) -> Option<Act> {
+    let desk = window.desk();
+    let new = |told: &&Told| !from.told.contains(told);
+    for told in desk.told().iter().filter(new) {
+        match &told.text {
+            Saying::Undone(_) => return Some(Act::Undo),
+            Saying::Redone(_) => return Some(Act::Redo),
+            Saying::Matched { place: HandPlace::Drops, .. } => return Some(Act::MatchDrops),
+            Saying::Matched { .. } => return Some(Act::MatchHoods),
+            _ => {}
+        }
+    }
+    if desk.session().id != from.session {
+        let begun = desk.file().is_none() && desk.look().room == Room::Who;
+        return (begun && desk.session().client.name.is_empty()).then_some(Act::New);
+    }
+    let bench = &desk.visit()?.bench;
+    let (last, selected) = (bench.last(), from.selected.as_ref());
+    match desk.can_undo()? {
+        UndoStep::Remove { .. } => (bench.len() + 1 == from.bench).then_some(Act::Remove),
+        UndoStep::Bar { .. } => Some(Act::OtherBar),
+        UndoStep::Add { .. } if bench.len() == from.bench + 1 => {
+            let (last, selected) = (last?, selected?);
+            let other = last.bar.id != selected.bar.id;
+            // what was changed on the cockpit as it came goes onto a copy
+            let copy = last.id.starts_with(CHANGED);
+            match (copy, other) {
+                (false, _) if alike(selected, last) => Some(Act::Duplicate),
+                (false, true) => Some(Act::AddBar),
+                (true, true) => Some(Act::OtherBar),
+                (_, false) => None,
+            }
+        }
+        UndoStep::RideBegun { .. } => Some(Act::Trial),
+        UndoStep::RideEnded { .. } => Some(Act::EndTrial),
+        UndoStep::FollowUp { .. } => Some(Act::FollowUp),
+        UndoStep::After { change: AfterStep::Added, .. } => Some(Act::AfterNote),
+        _ => None,
+    }
 }
 
 /// Whether a text says where a client sheet is; then one must be there.
@@ -379,14 +512,15 @@ fn anything_in_any_order() {
     let mut start = window.desk().session().clone();
     let (mut events, mut done, mut changed) = (0, 0_usize, 0_usize);
     let mut hit: BTreeMap<Act, usize> = BTreeMap::new();
-    let mut before = noticed(&mut window);
+    let noticed = Noticed::of(&window);
+    let mut before = Before::of(&mut window, noticed);
     while events < wanted {
-        let (look, revision) = (window.desk().look().clone(), window.desk().revision());
-        events += something(&mut window, &mut seeded, &before);
-        let now = noticed(&mut window);
+        let (count, asked) = something(&mut window, &mut seeded, &before.noticed);
+        events += count;
+        let now = Noticed::of(&window);
         done += 1;
         let desk = window.desk();
-        if desk.revision() != revision {
+        if desk.revision() != before.revision {
             let refused = fit_doc::check(desk.session()).refused;
             assert!(refused.is_empty(), "after {done}: {refused:?}");
             // what was taken over from the bench before is what it would be now
@@ -404,15 +538,14 @@ fn anything_in_any_order() {
                 start = desk.session().clone();
             }
         }
-        changed += usize::from(now != before || desk.revision() != revision);
-        let from = (look, before);
-        for act in acts(&from, &window, &now) {
+        changed += usize::from(before.changed(&window, &now));
+        for act in acts(&before, &mut window, &now, asked) {
             *hit.entry(act).or_default() += 1;
         }
         if done % BACK_EVERY == 0 {
             to_the_start_and_back(&mut window, &start);
         }
-        before = now;
+        before = Before::of(&mut window, now);
     }
     to_the_start_and_back(&mut window, &start);
     let share = changed as f64 / done as f64;

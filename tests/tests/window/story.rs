@@ -148,3 +148,27 @@ fn a_visit_from_opening_to_opening_again() {
 fn plain(value: f64) -> String {
     format!("{value}").replace('-', "−")
 }
+
+/// What a first look should try speaks of the bench: nowhere else is it said, and it is there again on
+/// the way back until it is closed.
+#[test]
+fn the_first_hint_stands_only_where_it_is_true() {
+    let mut window = Window::demo();
+    window.harness().state_mut().hint();
+    window.settle();
+    let hinted = |window: &Window| !window.texts("Tap a cockpit on the left.").is_empty();
+    assert!(hinted(&window));
+    for key in [Key::F5, Key::F6, Key::F7, Key::F9, Key::F10, Key::F11] {
+        window.key(Modifiers::NONE, key);
+        assert!(!hinted(&window), "{key:?}");
+        window.key(Modifiers::NONE, if key == Key::F11 { key } else { Key::F8 });
+        assert!(hinted(&window), "back from {key:?}");
+    }
+    for key in [Key::F, Key::A] {
+        window.key(Modifiers::NONE, key);
+        assert!(!hinted(&window), "no handle to be pulled");
+    }
+    window.key(Modifiers::NONE, Key::S);
+    window.press(Role::Button, "Close this message");
+    assert!(!hinted(&window) && window.desk().told().is_empty());
+}

@@ -82,6 +82,30 @@ fn twelve_are_typed_one_mistyped_mended_and_what_is_found_taken_over() {
     assert_eq!(*window.desk().session(), said);
 }
 
+/// On slow frames as well: the rest of one number does not write over its beginning.
+#[test]
+fn the_twelve_typed_at_once_are_the_twelve() {
+    let mut one_by_one = nothing_read();
+    typed(&mut one_by_one);
+    let read: Vec<String> =
+        walk().iter().map(|&of| one_by_one.value(Role::TextInput, name(of))).collect();
+    // screens have a true minus, keyboards a hyphen
+    let keys = read.join("\n").replace('−', "-") + "\n";
+    for keys_in_a_frame in [1, 4, 300] {
+        let mut window = nothing_read();
+        window.press(Role::TextInput, name(walk()[0]));
+        let events = acceptance::window::typed(&keys);
+        for frame in events.chunks(keys_in_a_frame) {
+            window.harness().input_mut().events.extend(frame.iter().cloned());
+            window.harness().step();
+        }
+        window.in_one_frame([]);
+        let now: Vec<String> =
+            walk().iter().map(|&of| window.value(Role::TextInput, name(of))).collect();
+        assert_eq!(now, read, "{keys_in_a_frame} in a frame");
+    }
+}
+
 #[test]
 fn the_twelve_need_no_scrolling_and_a_reading_can_be_taken_away() {
     let mut window = nothing_read();

@@ -178,6 +178,21 @@ fn whether_the_brakes_are_reached_is_noted_with_digits() {
         desk.visit().unwrap().hand_checks.iter().filter(|of| of.cockpit == *ridden).collect();
     let noted: Vec<_> = noted.iter().map(|of| (of.side, of.reaches)).collect();
     assert_eq!(noted, [(Where::Left, Reaches::Just), (Where::Right, Reaches::No)]);
+    // what was foretold when the trial began is held against it, later
+    let visit = desk.visit().unwrap();
+    let foretold = &visit.ride().unwrap().1.brakes;
+    let right = foretold.iter().filter(|of| noted.contains(&(of.side, of.reaches))).count();
+    assert_eq!(
+        foretold.len(),
+        2 - start.visits[0].hand_checks.iter().filter(|of| of.cockpit == *ridden).count()
+    );
+    let said = format!(
+        "Brakes from the drops: reached, just or not as foretold {right} of {}",
+        foretold.len()
+    );
+    window.key(Modifiers::NONE, Key::F10);
+    assert_eq!(window.texts(&said).len(), 1, "{:?}", window.texts("Brakes from the drops"));
+    window.key(Modifiers::NONE, Key::F8);
     window.key(Modifiers::COMMAND, Key::Z);
     assert_eq!(window.texts("right hand: do not reach the brake").len(), 1, "undo names it");
     for _ in 0..5 {

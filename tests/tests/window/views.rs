@@ -8,8 +8,11 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers, pos2, vec2};
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{Dimension, Quantity};
+use fit_math::DVec2;
 use fit_view::act::Act;
-use fit_view::side::Sight;
+use fit_view::picture::{SideChoice, side_view};
+use fit_view::scene::{Ink, Mark, Width};
+use fit_view::side::{MeasureKind, Sight, close_window, cockpits_scene};
 use fit_view::words::{English, Words};
 use std::sync::Arc;
 
@@ -173,6 +176,20 @@ fn no_label_lies_on_another_whichever_way_it_is_looked_at() {
                         "{size:?} {key:?}: {name} has no label"
                     );
                 }
+                // nor on what can be pressed in the drawing
+                let controls: Vec<_> = window
+                    .heard()
+                    .into_iter()
+                    .filter(|of| of.works && of.role != Role::Slider)
+                    .filter(|of| frame.contains_rect(of.place))
+                    .collect();
+                assert!(controls.len() > 10);
+                let of_control =
+                    |at: &egui::Rect| controls.iter().any(|of| of.place.contains_rect(*at));
+                for (text, at) in texts.iter().filter(|(_, at)| !of_control(at)) {
+                    let under = controls.iter().find(|of| of.place.intersects(at.shrink(1.0)));
+                    assert_eq!(under.map(|of| &of.name), None, "{size:?} {key:?} {label}: {text}");
+                }
                 for (i, (text, at)) in texts.iter().enumerate() {
                     let hit = texts[..i]
                         .iter()
@@ -182,6 +199,55 @@ fn no_label_lies_on_another_whichever_way_it_is_looked_at() {
             }
         }
     }
+}
+
+/// Where there is little room a measure is left out whole: no line without its number, and no number
+/// far from its line.
+#[test]
+fn a_measure_without_room_for_its_number_is_left_out_with_its_line() {
+    let window = Window::demo();
+    let weighed = window.desk().weighed();
+    let (mut drawn, mut left_out) = (0, 0);
+    for sight in Sight::ALL {
+        for index in 0..weighed.cockpits.len() {
+            let side = SideChoice { sight, measured: Some(index), ..SideChoice::usual(weighed) };
+            let side = side_view(weighed, &side, &English);
+            let lengths =
+                side.measures.iter().filter(|(_, of)| of.kind == MeasureKind::Length).count();
+            for mm_per_point in [0.6, 1.2, 1.8, 2.6] {
+                let about = close_window(&side, 1.6);
+                let scene = cockpits_scene(&side, about, mm_per_point);
+                let marks: Vec<&Mark> = scene.layers.iter().flat_map(|of| &of.marks).collect();
+                let said: Vec<DVec2> = side
+                    .measures
+                    .iter()
+                    .filter(|(_, of)| of.kind == MeasureKind::Length)
+                    .filter_map(|(_, of)| {
+                        marks.iter().find_map(|mark| match mark {
+                            Mark::Text { at, text, .. } if *text == of.text => Some(*at),
+                            _ => None,
+                        })
+                    })
+                    .collect();
+                let lines: Vec<_> = marks
+                    .iter()
+                    .filter_map(|mark| match mark {
+                        Mark::Stroke { path, pen }
+                            if pen.width == Width::Points(1.3)
+                                && matches!(pen.ink, Ink::Series(_)) =>
+                        {
+                            Some(path)
+                        }
+                        _ => None,
+                    })
+                    .collect();
+                assert_eq!(lines.len(), said.len(), "{sight:?} {index} {mm_per_point}");
+                drawn += said.len();
+                left_out += lengths - said.len();
+            }
+        }
+    }
+    assert!(drawn > 100 && left_out > 10, "{drawn} drawn, {left_out} left out");
 }
 
 #[test]
@@ -310,6 +376,31 @@ fn the_ruler_is_laid_with_keys_and_pointer_and_reads_whole_millimetres() {
     assert!(!window.desk().look().ruler && !window.has(Role::Slider, "Ruler, first end"));
 }
 
+/// A press on a name in the drawing does not take the ruler off what it measures; a pull that begins
+/// on the name lays it anew, as anywhere else.
+#[test]
+fn a_press_on_a_label_lays_no_ruler_and_a_pull_from_it_does() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::D);
+    let ends = |window: &Window| {
+        ["Ruler, first end", "Ruler, second end"]
+            .map(|name| window.the(Role::Slider, name).rect().center())
+    };
+    let frame = window.heard().into_iter().find(|h| h.name.contains("drawn to scale")).unwrap();
+    let labels: Vec<_> = painted(&mut window)
+        .into_iter()
+        .filter(|(text, at)| text == "Flared 440" && frame.place.contains_rect(*at))
+        .collect();
+    let [(_, label)] = labels[..] else { panic!("one label: {labels:?}") };
+    let before = ends(&window);
+    window.press_at(label.center());
+    assert_eq!(ends(&window), before, "a press is no pull");
+    let to = label.center() + vec2(-50.0, 80.0);
+    window.pull(label.center(), to);
+    let [first, second] = ends(&window);
+    assert!((first - label.center()).length() < 2.0 && (second - to).length() < 2.0);
+}
+
 /// The squares of the ground are 100 mm, and so the ruler says.
 #[test]
 fn the_ruler_agrees_with_the_cockpit_that_it_measures() {
@@ -362,6 +453,46 @@ fn a_handle_goes_in_felt_and_in_fine_steps() {
     }
 }
 
+/// From above what shows there is changed there: the stem, and how far the levers are turned in, both
+/// of them. From the front nothing is.
+#[test]
+fn from_above_the_levers_are_turned_and_the_stem_is_pulled() {
+    let mut window = Window::demo();
+    let handles = |window: &Window| {
+        let all = window.heard().into_iter().filter(|heard| heard.role == Role::Slider);
+        all.map(|heard| heard.name).collect::<Vec<_>>()
+    };
+    window.key(Modifiers::NONE, Key::F);
+    assert_eq!(handles(&window), Vec::<String>::new());
+    window.key(Modifiers::NONE, Key::A);
+    assert_eq!(handles(&window), ["Stem length", "Levers turned in"]);
+    let before = number(&window, Quantity::LeverTurnIn);
+    let at = window.the(Role::Slider, "Levers turned in").rect().center();
+    let middle = window.the(Role::Slider, "Stem length").rect().center();
+    assert!(at.x > middle.x + 40.0 && at.y < middle.y, "ahead on the right");
+    window.pull(at, at + vec2(-5.0, 0.0));
+    let turned = number(&window, Quantity::LeverTurnIn);
+    assert!(turned > before + 2.0 && turned < before + 20.0, "{before} to {turned}");
+    let levers = window.desk().selected().unwrap().levers.clone().unwrap();
+    assert_eq!(levers.left.turn_in_deg, levers.right.turn_in_deg);
+    // it lies where the pointer let go of it
+    let now = window.the(Role::Slider, "Levers turned in").rect().center();
+    assert!((now.x - (at.x - 5.0)).abs() < 2.0, "{at:?} to {now:?}");
+    window.the(Role::Slider, "Levers turned in").focus();
+    window.settle();
+    window.key(Modifiers::SHIFT, Key::ArrowDown);
+    assert_eq!(number(&window, Quantity::LeverTurnIn), turned - 0.5);
+    let stem = number(&window, Quantity::StemLength);
+    let middle = window.the(Role::Slider, "Stem length").rect().center();
+    window.pull(middle, middle + vec2(0.0, -8.0));
+    assert!(number(&window, Quantity::StemLength) > stem + 5.0, "forward is longer");
+    for _ in 0..3 {
+        window.key(Modifiers::COMMAND, Key::Z);
+    }
+    assert_eq!(window.desk().can_undo(), None, "three steps");
+    assert_eq!(number(&window, Quantity::LeverTurnIn), before);
+}
+
 /// The hand in the drops is held further forward in the hook, and the brake comes nearer.
 #[test]
 fn the_hand_in_the_drops_can_be_pulled() {
@@ -377,4 +508,24 @@ fn the_hand_in_the_drops_can_be_pulled() {
     // only where the hands are there
     window.key(Modifiers::NONE, Key::Num3);
     assert!(!window.has(Role::Slider, "Hand in the drops"));
+}
+
+/// Whatever the desktop has: each press of it shows.
+#[test]
+fn every_switch_between_light_and_dark_shows_at_once() {
+    for desktop in [None, Some(egui::Theme::Light), Some(egui::Theme::Dark)] {
+        let mut window = Window::demo();
+        window.harness().input_mut().system_theme = desktop;
+        window.settle();
+        let is_dark = |window: &mut Window| window.harness().ctx.theme() == egui::Theme::Dark;
+        let mut before = is_dark(&mut window);
+        assert_eq!(before, desktop == Some(egui::Theme::Dark));
+        for press in 1..=4 {
+            window.menu(&English.act(Act::SwitchTheme));
+            assert_ne!(is_dark(&mut window), before, "{desktop:?}: press {press}");
+            before = !before;
+        }
+        // back where it began it goes with the desktop again
+        assert_eq!(window.desk().look().theme, fit_desk::ThemeChoice::System, "{desktop:?}");
+    }
 }

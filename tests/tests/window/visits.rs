@@ -11,8 +11,7 @@ use fit_doc::{Elsewhere, Looked, RuleOut};
 
 /// A new client with what is usually read off a body, mm.
 fn new_client(name: &str, born: &str, readings: &[(&str, &str)]) -> Window {
-    // high enough that every field is in sight, as after scrolling
-    let mut window = Window::with(acceptance::window::demo(), (SIZE.0, 1500.0));
+    let mut window = Window::with(acceptance::window::demo(), SIZE);
     window.key(Modifiers::COMMAND, Key::N);
     for typed in [name, born] {
         window.type_text(typed);
@@ -29,7 +28,7 @@ fn new_client(name: &str, born: &str, readings: &[(&str, &str)]) -> Window {
 }
 
 fn tap(window: &mut Window, what: &str, score: &str) {
-    window.press(Role::RadioButton, what);
+    window.reach_and_press(Role::RadioButton, what);
     assert_eq!(window.focused().unwrap().name, "How bad, 0 to 10");
     window.type_text(score);
     window.key(Modifiers::NONE, Key::Enter);
@@ -40,7 +39,7 @@ fn ride(window: &mut Window, score: &str) {
     window.key(Modifiers::NONE, Key::T);
     window.type_text(score);
     window.key(Modifiers::NONE, Key::Enter);
-    window.press(Role::RadioButton, "likes it");
+    window.reach_and_press(Role::RadioButton, "likes it");
     window.key(Modifiers::COMMAND, Key::Enter);
 }
 
@@ -80,9 +79,9 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
     // cleats are fine, the saddle is 12 mm too high and is put right
     window.key(Modifiers::NONE, Key::F7);
     let came = window.desk().visit().unwrap().as_it_came.saddle;
-    window.activate(Role::Button, "Put the saddle right");
+    window.reach_and_press(Role::Button, "Put the saddle right");
     let lower = came.height_mm - 12.0;
-    window.enter("Saddle put right: saddle height", &format!("{lower}"));
+    window.reach_and_enter("Saddle put right: saddle height", &format!("{lower}"));
     let put_right = window.desk().visit().unwrap().put_right.clone().unwrap();
     window.key(Modifiers::NONE, Key::F5);
     let looked = |window: &mut Window, begins: &str, ends: &str| {
@@ -91,7 +90,7 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
             .filter(|name| name.starts_with(&format!("The saddle first: {begins}")))
             .find(|name| name.ends_with(ends))
             .unwrap();
-        window.activate(Role::RadioButton, &name);
+        window.reach_and_press(Role::RadioButton, &name);
     };
     looked(&mut window, "cleats", ": done");
     looked(&mut window, "saddle height", ": changed");
@@ -104,7 +103,7 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
 
     // what the saddle alone does is ridden: it is enough
     window.key(Modifiers::NONE, Key::F8);
-    window.press(Role::RadioButton, "Saddle put right");
+    window.reach_and_press(Role::RadioButton, "Saddle put right");
     ride(&mut window, "2");
     // a bar is on the bench all the same, to be told apart from it
     window.key(Modifiers::COMMAND, Key::B);
@@ -118,8 +117,8 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
     let bar = window.desk().visit().unwrap().bench[1].label.clone();
     assert!(at("Saddle put right") < at(&bar), "{order:?}");
     assert!(!window.texts("ridden: neck 6, then 2; likes it").is_empty());
-    window.press(Role::Button, "Saddle put right: Choose it");
-    window.press(Role::RadioButton, "Not the bar");
+    window.reach_and_press(Role::Button, "Saddle put right: Choose it");
+    window.reach_and_press(Role::RadioButton, "Not the bar");
     let visit = window.desk().visit().unwrap();
     assert_eq!(visit.outcome(), Some(Outcome::NotTheBar));
     assert_eq!(
@@ -151,7 +150,7 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     let mut window = new_client("Ilse Brandvik", "1992", &SMALL_HANDS);
     tap(&mut window, "brakes from the drops", "7");
     // the order in which it is tried, as the place says it
-    window.press(Role::DisclosureTriangle, "brakes from the drops: Then, in this order");
+    window.reach_and_press(Role::DisclosureTriangle, "brakes from the drops: Then, in this order");
     let tried: Vec<String> = (1..=5).flat_map(|at| window.texts(&format!("{at}  "))).collect();
     let at = |piece: &str| {
         let found = tried.iter().position(|text| text.contains(piece));
@@ -162,7 +161,7 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
 
     // first the screw: two clicks on a copy, the bike as it came stays what it was
     window.key(Modifiers::NONE, Key::F8);
-    window.press(Role::RadioButton, "As it came");
+    window.reach_and_press(Role::RadioButton, "As it came");
     let spare = |window: &Window| {
         let (weighed, look) = (window.desk().weighed(), window.desk().look());
         let of = weighed.cockpits.iter().find(|of| of.id == look.selected).unwrap();
@@ -170,7 +169,7 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     };
     let came = window.desk().visit().unwrap().as_it_came.clone();
     assert_eq!(spare(&window), 0);
-    window.enter("clicks of the reach screw", "3");
+    window.reach_and_enter("clicks of the reach screw", "3");
     assert_eq!(spare(&window), 3);
     let screw = window.desk().selected().unwrap().clone();
     assert_eq!(window.desk().visit().unwrap().as_it_came, came);
@@ -179,7 +178,7 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     // then the lever, on a copy of what was ridden
     let along = "lever from the bar end";
     let at: f64 = window.value(Role::TextInput, along).trim().parse().unwrap();
-    window.enter(along, &format!("{}", at - 5.0));
+    window.reach_and_enter(along, &format!("{}", at - 5.0));
     let lever = window.desk().selected().unwrap().clone();
     assert_ne!(lever.id, screw.id, "what was ridden stays");
     ride(&mut window, "3");
@@ -199,7 +198,7 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     assert!(
         !Work::between(&came, &screw).needs_tape() && Work::between(&came, &lever).needs_tape()
     );
-    window.press(Role::Button, &format!("{}: Choose it", lever.label));
+    window.reach_and_press(Role::Button, &format!("{}: Choose it", lever.label));
     let visit = window.desk().visit().unwrap();
     assert_eq!(visit.outcome(), Some(Outcome::Cockpit));
     let jobs: Vec<Job> =

@@ -97,7 +97,8 @@ fn frame_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     frame_known_ui(ui, desk, words, commands);
     for quantity in FRAME {
         let field = NumberField {
-            salt: &format!("{}/{quantity:?}", bike.id),
+            // a visit may get a bike of its own while a number is typed
+            salt: &format!("frame/{}/{quantity:?}", desk.look().visit),
             quantity,
             name: words.quantity(quantity),
             shown: words.quantity(quantity),

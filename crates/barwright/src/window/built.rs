@@ -50,7 +50,10 @@ pub(super) fn built_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &m
     let at = desk.look().visit;
     heading(ui, words.later(LaterText::AsBuilt));
     note(ui, words.later(LaterText::AsBuiltWhat));
-    ui.label(strong(&visit.left().label, 14.0));
+    // beside another visit of the bike the day tells of which it is
+    let label = visit.left().label.clone();
+    let dated = desk.before().map(|_| format!("{label}, {}", words.day(visit.date)));
+    ui.label(strong(dated.unwrap_or(label), 14.0));
     let rows = desk.built();
     let of = Checked {
         salt: format!("built/{at}"),

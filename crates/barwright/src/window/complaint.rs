@@ -88,17 +88,23 @@ fn complaint_ui(
         }
         gone = row(ui, |ui| secondary(ui, words.caption(Caption::RemoveComplaint))).clicked();
     });
+    let asked = complaint.asked();
+    let last = if asked.is_none() { words.last_score(complaint.score) } else { String::new() };
     let score = NumberField {
         salt: &score_id(index),
         quantity: Quantity::ComplaintScore,
         name: words.caption(Caption::HowBad),
         shown: words.caption(Caption::HowBad),
-        value: Some(f64::from(complaint.score)),
-        hint: "",
-        can_be_empty: false,
+        value: asked.map(f64::from),
+        hint: &last,
+        can_be_empty: true,
     };
-    if let Some(Asked::Value(value)) = score.show(ui, words) {
-        (new.score, new.carried) = (small_count_of(value), false);
+    match score.show(ui, words) {
+        Some(Asked::Value(value)) => {
+            (new.score, new.carried) = (Some(small_count_of(value)), false);
+        }
+        Some(Asked::Nothing) => new.score = None,
+        None => {}
     }
     let minutes = NumberField {
         salt: &format!("minutes/{index}"),

@@ -70,7 +70,8 @@ impl Pulls {
             let line = ink(ui, Ink::Series(Series(index)));
             let fill = if held { line } else { ink(ui, Ink::Ground) };
             ui.painter().circle(at, HANDLE, fill, Stroke::new(2.0, line));
-            taken |= self.pull(ui, words, &response, &handle, of, view, commands);
+            taken |=
+                self.pull(ui, words, &response, (&handle, desk.look().sight), of, view, commands);
             step(ui, words, &response, handle.quantity, of, commands);
             if held {
                 label_beside(ui, at, &format!("{name} {value}"));
@@ -85,7 +86,7 @@ impl Pulls {
         ui: &Ui,
         words: &dyn Words,
         response: &Response,
-        handle: &Handle,
+        (handle, sight): (&Handle, Sight),
         of: &WeighedCockpit,
         view: &View,
         commands: &mut Vec<Command>,
@@ -108,7 +109,8 @@ impl Pulls {
             return taken;
         };
         if response.dragged()
-            && let Some(to) = pulled(&pull.cockpit, pull.quantity, pull.value, pull.from, point)
+            && let Some(to) =
+                pulled(&pull.cockpit, pull.quantity, pull.value, pull.from, point, sight)
             && to != number_of(&of.parts, handle.quantity)
         {
             commands.push(change(words, of, pull.quantity, to, Some(pull.gesture)));
@@ -164,7 +166,9 @@ fn change(
     gesture: Option<Gesture>,
 ) -> Command {
     let change = match quantity {
-        Quantity::LeverAlong => CockpitEdit::Lever { side: None, quantity, to },
+        Quantity::LeverAlong | Quantity::LeverTurnIn => {
+            CockpitEdit::Lever { side: None, quantity, to }
+        }
         _ => CockpitEdit::Number { quantity, to },
     };
     let label = words.caption(Caption::Changed).to_owned();
@@ -176,17 +180,15 @@ pub(super) fn selected(desk: &Desk) -> Option<(usize, &WeighedCockpit)> {
     desk.weighed().cockpits.iter().enumerate().find(|(_, c)| c.id == desk.look().selected)
 }
 
-/// Its handles, where they are drawn: on the side view, in which they are pulled.
+/// Its handles, where they are drawn and pulled.
 pub(super) fn shown_handles(desk: &Desk) -> Vec<Handle> {
     let (Some((_, of)), Some(came)) = (selected(desk), desk.weighed().cockpits.first()) else {
         return Vec::new();
     };
-    if desk.look().sight != Sight::Side {
-        return Vec::new();
-    }
-    let shift = desk.look().hold.shift(&came.cockpit, &of.cockpit);
+    let sight = desk.look().sight;
+    let shift = sight.of_plane(desk.look().hold.shift(&came.cockpit, &of.cockpit));
     let one_piece = of.parts.bar.one_piece.is_some();
-    let all = handles(&of.cockpit, one_piece, desk.look().hands).into_iter();
+    let all = handles(&of.cockpit, one_piece, desk.look().hands, sight).into_iter();
     all.map(|handle| Handle { at: handle.at + shift, ..handle }).collect()
 }
 

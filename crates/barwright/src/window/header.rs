@@ -1,13 +1,13 @@
 //! The head of the window: whose fit it is, the places of work, the menu, and whether all is saved.
 
-use super::theme::{ink, quiet, strong};
+use super::theme::{QUIET, font, ink, quiet, strong};
 use super::widgets::{CLEAR, named};
 use eframe::egui;
-use egui::{Button, Popup, Rect, Role, Stroke, Ui, UiBuilder, pos2, vec2};
+use egui::{Button, Color32, Popup, Rect, Role, Stroke, Ui, UiBuilder, pos2, vec2};
 use fit_desk::{Command, Desk, Room};
 use fit_doc::Visit;
 use fit_view::act::{Act, Stroke as KeyStroke};
-use fit_view::scene::Ink;
+use fit_view::scene::{Ink, Weight};
 use fit_view::words::{Caption, Words};
 
 /// Height of the head, points.
@@ -19,6 +19,8 @@ const WHOSE: f32 = 190.0;
 /// Least width of the list of visits, points.
 const VISITS: f32 = 92.0;
 const STATE: f32 = 320.0;
+/// With less room than this for bike and day, the day stands alone, points.
+const DAY_ALONE: f32 = 150.0;
 
 /// Shows the head; acts that are the window's own come back.
 pub(super) fn header_ui(
@@ -79,12 +81,17 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     let bike_of = |visit: &Visit| desk.session().bike(&visit.bike).map(|bike| bike.name.clone());
     let bike = bike_of(visit).unwrap_or_default();
     let text = words.bike_and_visit(&bike, visit.date);
+    // where there is no room for both the day says more than the bike
+    let room = ui.available_width() - 2.0 * ui.spacing().button_padding.x;
+    let day = visit.date.to_string();
+    let whole = room >= DAY_ALONE || quiet_width(ui, &text) <= room;
+    let shown = if whole { &text } else { &day };
+    let shown = quiet(ui, shown);
     if !several {
-        let text = quiet(ui, text);
-        ui.add(egui::Label::new(text).truncate());
+        ui.add(egui::Label::new(shown).truncate()).on_hover_text(&text);
         return;
     }
-    let button = ui.add(Button::new(quiet(ui, &text)).truncate());
+    let button = ui.add(Button::new(shown).truncate()).on_hover_text(&text);
     named(&button, Role::Button, None, &words.which_visit(&text));
     Popup::menu(&button).show(|ui| {
         let all = desk.session().visits.iter().enumerate();
@@ -100,6 +107,12 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
             }
         }
     });
+}
+
+/// Width of a text that stands back, on one line, points.
+fn quiet_width(ui: &Ui, text: &str) -> f32 {
+    let font = font(Weight::Regular, QUIET);
+    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size().x
 }
 
 /// Where so many places of work begin, and how wide the name of each is: in the middle, or further left

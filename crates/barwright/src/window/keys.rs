@@ -2,7 +2,7 @@
 
 use super::number::{digits_are_taken, nothing_typed};
 use eframe::egui;
-use egui::{Event, Key, KeyboardShortcut, Modifiers, Ui};
+use egui::{Key, KeyboardShortcut, Modifiers, Ui};
 use fit_view::act::{Act, Stroke};
 
 /// What was pressed for in this frame.
@@ -13,7 +13,7 @@ pub(super) fn pressed(ui: &Ui) -> Vec<Act> {
     let mut strokes: Vec<(Act, Stroke)> = Act::ALL
         .into_iter()
         .flat_map(|act| act.strokes().iter().map(move |stroke| (act, *stroke)))
-        .filter(|(_, stroke)| stroke.command || stroke.key.starts_with('F') || !typing)
+        .filter(|(_, stroke)| works(stroke, typing))
         .filter(|(act, _)| !(digits && matches!(act, Act::Hands(_) | Act::AllHands)))
         .collect();
     // the one with more held down is meant first
@@ -32,26 +32,18 @@ pub(super) fn pressed(ui: &Ui) -> Vec<Act> {
     acts
 }
 
-/// Keys that were pressed in one frame after an Enter: on a slow frame the next number is typed
-/// before the keyboard has come to the next field. They wait for the frame after.
-#[derive(Debug, Default)]
-pub(super) struct Waiting(Vec<Event>);
+/// Whether a key does something of the list, with a text field typed into or not.
+pub(super) fn does_something(key: Key, modifiers: Modifiers, typing: bool) -> bool {
+    let strokes = Act::ALL.into_iter().flat_map(Act::strokes);
+    strokes
+        .filter(|stroke| works(stroke, typing))
+        .filter_map(shortcut)
+        .any(|of| of.logical_key == key && modifiers.matches_logically(of.modifiers))
+}
 
-impl Waiting {
-    /// Lets what waited come first, and keeps back what follows the first Enter or Tab; whether
-    /// something waits.
-    pub(super) fn until_after_enter(&mut self, events: &mut Vec<Event>) -> bool {
-        let mut all = core::mem::take(&mut self.0);
-        all.append(events);
-        let leads_on = |event: &Event| {
-            matches!(event, Event::Key { key: Key::Enter | Key::Tab, pressed: true, .. })
-        };
-        if let Some(at) = all.iter().position(leads_on) {
-            self.0 = all.split_off(at + 1);
-        }
-        *events = all;
-        !self.0.is_empty()
-    }
+/// A field that is typed into keeps plain keys to itself.
+fn works(stroke: &Stroke, typing: bool) -> bool {
+    stroke.command || stroke.key.starts_with('F') && stroke.key.len() > 1 || !typing
 }
 
 fn shortcut(stroke: &Stroke) -> Option<KeyboardShortcut> {
@@ -83,24 +75,12 @@ mod tests {
         assert!(seen.len() > 20);
     }
 
-    fn key(key: Key) -> Event {
-        let (physical_key, pressed, repeat) = (None, true, false);
-        Event::Key { key, physical_key, pressed, repeat, modifiers: Modifiers::NONE }
-    }
-
     #[test]
-    fn what_is_typed_after_enter_waits_for_the_next_field() {
-        let text = |text: &str| Event::Text(text.to_owned());
-        let mut waiting = Waiting::default();
-        let mut events = vec![text("58"), key(Key::Enter), text("2"), key(Key::Enter), text("7")];
-        assert!(waiting.until_after_enter(&mut events));
-        assert_eq!(events, [text("58"), key(Key::Enter)]);
-        let mut events = vec![text("1")];
-        assert!(waiting.until_after_enter(&mut events));
-        assert_eq!(events, [text("2"), key(Key::Enter)]);
-        let mut events = Vec::new();
-        assert!(!waiting.until_after_enter(&mut events));
-        assert_eq!(events, [text("7"), text("1")], "in the order in which they were typed");
-        assert!(!waiting.until_after_enter(&mut events));
+    fn a_letter_typed_into_a_field_does_nothing_else() {
+        assert!(does_something(Key::F, Modifiers::NONE, false));
+        assert!(!does_something(Key::F, Modifiers::NONE, true));
+        assert!(does_something(Key::F6, Modifiers::NONE, true));
+        assert!(does_something(Key::N, Modifiers::COMMAND, true));
+        assert!(!does_something(Key::J, Modifiers::NONE, false));
     }
 }

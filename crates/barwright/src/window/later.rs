@@ -67,27 +67,33 @@ fn left_ui(
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) -> Option<Act> {
-    let act = match desk.before() {
-        Some(_) => {
+    let (follows_one, built) = (desk.before().is_some(), desk.built_is_due());
+    // the two ask for the same readings: the one that is due stands open, and there is never a second
+    if follows_one && built {
+        built_ui(ui, desk, words, commands);
+        ui.add_space(14.0);
+        ui.collapsing(words.later(LaterText::IsItAsLeft), |ui| {
             as_left_ui(ui, desk, words, commands);
-            ui.add_space(14.0);
-            None
-        }
-        None => None,
-    };
-    built_ui(ui, desk, words, commands);
+        });
+    } else if follows_one {
+        heading(ui, words.later(LaterText::IsItAsLeft));
+        as_left_ui(ui, desk, words, commands);
+        ui.add_space(14.0);
+        note(ui, words.later(LaterText::BuiltLater));
+    } else {
+        built_ui(ui, desk, words, commands);
+    }
     ui.add_space(14.0);
     // one leads on: a follow-up begins where everything else was said
     let follows = desk.enabled(Act::FollowUp);
     let pressed = follows && secondary(ui, &words.act(Act::FollowUp)).clicked();
-    act.or(pressed.then_some(Act::FollowUp))
+    pressed.then_some(Act::FollowUp)
 }
 
-/// Is it as it was left? Measured before anything is asked.
+/// Is it as it was left? Measured before anything is asked; its heading stands over it.
 fn as_left_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let (Some(visit), Some(before)) = (desk.visit(), desk.before()) else { return };
     let at = desk.look().visit;
-    heading(ui, words.later(LaterText::IsItAsLeft));
     note(ui, words.later(LaterText::MeasureFirst));
     let left = format!("{}, {}", before.left().label, words.day(before.date));
     ui.label(strong(left, 14.0));

@@ -47,6 +47,7 @@ mod theme;
 mod three;
 mod trial;
 mod trials;
+mod waiting;
 mod went;
 mod who;
 mod widgets;

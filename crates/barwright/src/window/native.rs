@@ -1,7 +1,6 @@
 //! A real window on this desktop.
 
 use super::Workbench;
-use super::keys::Waiting;
 use eframe::egui;
 use egui::{Ui, ViewportBuilder, vec2};
 use thiserror::Error;
@@ -33,7 +32,7 @@ pub fn open(workbench: Workbench) -> Result<(), NoWindow> {
         options,
         Box::new(|creation| {
             Workbench::install(&creation.egui_ctx);
-            Ok(Box::new(App { workbench, waiting: Waiting::default() }))
+            Ok(Box::new(App { workbench }))
         }),
     )
     .map_err(|error| NoWindow(error.to_string()))
@@ -41,16 +40,9 @@ pub fn open(workbench: Workbench) -> Result<(), NoWindow> {
 
 struct App {
     workbench: Workbench,
-    waiting: Waiting,
 }
 
 impl eframe::App for App {
-    fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
-        if self.waiting.until_after_enter(&mut input.events) {
-            ctx.request_repaint();
-        }
-    }
-
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.workbench.ui(ui);
     }

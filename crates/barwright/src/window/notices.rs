@@ -6,8 +6,9 @@ use super::widgets::sign;
 use super::workbench::RIGHT;
 use eframe::egui;
 use egui::{Align2, Area, Color32, Frame, Id, Label, Margin, Order, RichText, Stroke, Ui, vec2};
-use fit_desk::{Command, Desk, Saying, Told, Tone};
+use fit_desk::{Command, Desk, Room, Saying, Told, Tone};
 use fit_view::scene::{Ink, Weight};
+use fit_view::side::Sight;
 use fit_view::words::{Caption, Off, Words};
 
 /// Height of the line at the foot, points.
@@ -23,21 +24,23 @@ const SIZE: f32 = 14.0;
 /// Shows what was said, newest last, in the foot of the window.
 pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let foot = ui.max_rect();
-    match desk.told() {
+    let all = desk.told().iter().enumerate();
+    let all: Vec<(usize, &Told)> = all.filter(|(_, told)| is_true_here(desk, told)).collect();
+    match all[..] {
         [] => {}
-        [told] if fits(ui, &said(told, words), foot.width() - 2.0 * BUTTON) => {
+        [(index, told)] if fits(ui, &said(told, words), foot.width() - 2.0 * BUTTON) => {
             ui.horizontal_centered(|ui| {
                 ui.add_space(6.0);
                 ui.label(worded(ui, told, words));
-                close_ui(ui, 0, words, commands);
+                close_ui(ui, index, words, commands);
             });
         }
-        all => {
+        _ => {
             let wide = (foot.width() - RIGHT - BESIDE).min(WIDEST);
             let area = Area::new(Id::unique("notices")).order(Order::Foreground);
             let at = foot.left_bottom() + vec2(4.0, -8.0);
             area.pivot(Align2::LEFT_BOTTOM).fixed_pos(at).show(ui.ctx(), |ui| {
-                for (index, told) in all.iter().enumerate() {
+                for &(index, told) in &all {
                     let shade = Color32::from_black_alpha(60);
                     Frame::new()
                         .fill(ink(ui, Ink::Ground))
@@ -60,6 +63,13 @@ pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
             });
         }
     }
+}
+
+/// A hint speaks of the cards, the numbers and the handles of the bench: where they are not, it waits.
+fn is_true_here(desk: &Desk, told: &Told) -> bool {
+    let look = desk.look();
+    let running = || desk.visit().is_some_and(|visit| visit.ride().is_some());
+    told.text != Saying::Hint || look.room == Room::Bench && look.sight == Sight::Side && !running()
 }
 
 fn worded(ui: &Ui, told: &Told, words: &dyn Words) -> RichText {
@@ -103,6 +113,10 @@ pub(super) fn said(told: &Told, words: &dyn Words) -> String {
             words.matched(of, *place, &off)
         }
         Saying::NoMatch { label, place } => words.no_match(label, *place),
+        Saying::Hint => {
+            let hints = [Caption::Hint1, Caption::Hint2, Caption::Hint3];
+            hints.map(|hint| words.caption(hint)).join(" ")
+        }
         Saying::Saved(path) => words.saved_to(&path.display().to_string()),
     }
 }

@@ -243,7 +243,7 @@ pub(super) fn field_id(salt: &str) -> Id {
 }
 
 /// Keys pressed in one frame with the Enter that goes on belong to the field that it finished: the
-/// next one gets the keyboard only when they are gone.
+/// next one gets the keyboard only when they are gone. What is typed meanwhile waits for it.
 pub(super) fn focus_in_next_frame(ui: &Ui, id: Id) {
     ui.data_mut(|data| data.insert_temp(waiting_id(), Some(id)));
     ui.ctx().request_repaint();
@@ -255,6 +255,11 @@ pub(super) fn bring_keyboard(ui: &Ui) {
     if let Some(id) = waits.flatten() {
         ui.memory_mut(|memory| memory.request_focus(id));
     }
+}
+
+/// Whether a field waits for the keyboard.
+pub(super) fn keyboard_is_led(ctx: &egui::Context) -> bool {
+    ctx.data(|data| data.get_temp::<Option<Id>>(waiting_id())).flatten().is_some()
 }
 
 fn waiting_id() -> Id {

@@ -99,7 +99,7 @@ fn figure_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<(Concern, Wh
         let width = if busy { 2.5 } else { 1.5 };
         painter.circle(centre, SPOT - 1.5, fill, Stroke::new(width, ink(ui, edge)));
         if let Some(complaint) = complaint {
-            let (score, on) = (complaint.score.to_string(), ink(ui, Ink::OnAccent));
+            let (score, on) = (words.score_mark(complaint.score), ink(ui, Ink::OnAccent));
             let size = narrow(13.0);
             let middle = egui::Align2::CENTER_CENTER;
             painter.text(centre, middle, score, font(Weight::SemiBold, size), on);

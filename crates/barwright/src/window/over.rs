@@ -9,7 +9,7 @@ use eframe::egui;
 use egui::{Label, Rect, Role, Sense, Stroke, StrokeKind, Ui, vec2};
 use fit_desk::{Command, Desk, Revision};
 use fit_doc::HandPlace;
-use fit_doc::tally::tallies;
+use fit_doc::tally::{brake_tally, tallies};
 use fit_view::picture::{Hands, SideChoice, side_view};
 use fit_view::scene::{Ink, Series, Theme};
 use fit_view::side::{Hold, close_window, cockpits_scene};
@@ -65,6 +65,9 @@ impl Over {
     ) {
         heading(ui, words.later(LaterText::VisitOverVisit));
         if let Some(both) = desk.over() {
+            if desk.not_taken_over() {
+                ui.add(Label::new(strong(words.later(LaterText::AsDrawn), 12.5)).wrap());
+            }
             places_ui(ui, desk, words, commands);
             self.drawing(ui, desk, both, words);
             table_ui(ui, &bench_table(both, desk.look().hands), words);
@@ -183,13 +186,14 @@ fn put(ui: &mut Ui, cell: Rect, text: egui::RichText) -> egui::Response {
 /// How often what was foretold was seen, a line for each row.
 fn tally_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
     heading(ui, words.later(LaterText::Tally));
-    let all = tallies(desk.session());
-    if all.iter().all(|tally| tally.looked_at == 0) {
+    let (all, brakes) = (tallies(desk.session()), brake_tally(desk.session()));
+    if brakes.looked_at == 0 && all.iter().all(|tally| tally.looked_at == 0) {
         note(ui, words.later(LaterText::NothingSeen));
         return;
     }
     for tally in &all {
         ui.label(words.tally(tally));
     }
+    ui.add(Label::new(words.brake_tally(brakes)).wrap());
     note(ui, &words.tally_means());
 }

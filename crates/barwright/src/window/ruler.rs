@@ -49,17 +49,16 @@ impl Ruler {
         let fresh = self.laid.is_none();
         let laid = self.laid.filter(|(of, _)| *of == sight).map(|(_, ends)| ends);
         let mut ends = laid.unwrap_or_else(|| first_laid(view));
-        // a press beside both ends lays it anew
+        // a pull that begins beside both ends lays it anew, on whatever it begins; a press alone lays
+        // nothing, for it may be meant for what is drawn there
         let over = ui.interact(view.frame, ui.scope_id().with("ruler"), Sense::drag());
         named(&over, Role::Image, None, words.ruler_how());
         let pointer = ui.input(|input| input.pointer.interact_pos());
         if let Some(pointer) = pointer {
-            if over.drag_started() {
+            let pulled = ui.input(|input| input.pointer.is_decidedly_dragging());
+            if over.dragged() && pulled {
                 let pressed = ui.input(|input| input.pointer.press_origin()).unwrap_or(pointer);
-                ends[0] = whole(view.scene(pressed));
-            }
-            if over.dragged() {
-                ends[1] = whole(view.scene(pointer));
+                ends = [pressed, pointer].map(|at| whole(view.scene(at)));
             }
         }
         for index in [0, 1] {

@@ -7,6 +7,7 @@ use egui::{
     Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Shadow,
     Stroke, Style, TextStyle, Visuals, vec2,
 };
+use fit_desk::ThemeChoice;
 use fit_view::scene::{FONT_REGULAR, FONT_SEMIBOLD, Ink, Theme, Weight};
 use std::sync::Arc;
 
@@ -28,6 +29,17 @@ pub(super) fn install(ctx: &egui::Context) {
     for (of, theme) in [(egui::Theme::Light, Theme::Light), (egui::Theme::Dark, Theme::Dark)] {
         ctx.set_style_of(of, style(theme));
     }
+}
+
+/// The other of light and dark: as the desktop has it, where it has that one.
+pub(super) fn other(ctx: &egui::Context) -> ThemeChoice {
+    let (other, choice) = match ctx.theme() {
+        egui::Theme::Light => (egui::Theme::Dark, ThemeChoice::Dark),
+        egui::Theme::Dark => (egui::Theme::Light, ThemeChoice::Light),
+    };
+    let without = ctx.options(|options| options.fallback_theme);
+    let desktop = ctx.system_theme().unwrap_or(without);
+    if desktop == other { ThemeChoice::System } else { choice }
 }
 
 /// The theme of the drawings that goes with the window's.

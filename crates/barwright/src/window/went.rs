@@ -62,20 +62,22 @@ fn today_ui(
     for (turn, &index) in scored.iter().enumerate() {
         let of = &visit.complaints[index];
         let name = words.score_today(of);
-        let last = words.last_score(of.score);
+        let asked = of.asked();
+        let last = if asked.is_none() { words.last_score(of.score) } else { String::new() };
         let field = NumberField {
             salt: &salt(index),
             quantity: Quantity::ComplaintScore,
             name: &name,
             shown: &name,
-            value: (!of.carried).then(|| f64::from(of.score)),
-            hint: if of.carried { &last } else { "" },
+            value: asked.map(f64::from),
+            hint: &last,
             can_be_empty: false,
         };
         let next = scored.get(turn + 1).map(|&next| salt(next));
         if let Some(Asked::Value(value)) = field.show_then(ui, words, next.as_deref()) {
             let mut to = visit.complaints.clone();
-            to[index] = Complaint { score: small_count_of(value), carried: false, ..of.clone() };
+            to[index] =
+                Complaint { score: Some(small_count_of(value)), carried: false, ..of.clone() };
             commands.push(Command::Edit(Edit::Complaints { visit: at, to }, None));
         }
     }

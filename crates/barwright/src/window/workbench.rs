@@ -19,11 +19,12 @@ use super::stock::{Ended, StockList};
 use super::theme;
 use super::three::Three;
 use super::trials::want_trials;
+use super::waiting::Waiting;
 use super::widgets::card;
 use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
-use fit_desk::{Command, Desk, Effect, ForClient, Room, Setup, ThemeChoice, Told};
+use fit_desk::{Command, Desk, Effect, ForClient, Room, Saying, Setup, ThemeChoice, Told, Tone};
 use fit_doc::Session;
 use fit_view::act::Act;
 use fit_view::words::{Caption, English, Words};
@@ -104,10 +105,11 @@ impl Workbench {
         })
     }
 
-    /// Fonts and looks; once, before the first frame.
+    /// Fonts and looks, and the order of what is typed; once, before the first frame.
     pub fn install(ctx: &egui::Context) {
         keep_freed_memory();
         theme::install(ctx);
+        ctx.add_plugin(Waiting::default());
     }
 
     /// The desk, to look at.
@@ -124,10 +126,7 @@ impl Workbench {
 
     /// Says what a first look should try.
     pub fn hint(&mut self) {
-        let hints = [Caption::Hint1, Caption::Hint2, Caption::Hint3];
-        let sentences = hints.map(|hint| self.words.caption(hint));
-        let told = Told::worded_notice(sentences.join(" "));
-        self.desk.apply(Command::Tell(told));
+        self.desk.apply(Command::Tell(Told { tone: Tone::Notice, text: Saying::Hint }));
     }
 
     /// Shows the window's contents and does what was asked of them.
@@ -389,6 +388,7 @@ impl Workbench {
             }
             Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
             Act::Keys => self.dialog = Some(Dialog::Keys),
+            Act::SwitchTheme => commands.push(Command::Theme(theme::other(ctx))),
             Act::Larger => zoom(ZOOM.2),
             Act::Smaller => zoom(-ZOOM.2),
             Act::UsualSize => ctx.set_zoom_factor(1.0),

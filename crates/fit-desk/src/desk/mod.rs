@@ -276,7 +276,8 @@ impl Desk {
                 let id = selected();
                 let its = self.weighed.cockpits.iter().find(|of| of.id == id)?;
                 let (visit, foretold) = (self.look.visit, weigh::foretold(its));
-                Command::Edit(Edit::StartRide { visit, cockpit: id, foretold }, None)
+                let brakes = weigh::foretold_brakes(its, self.visit()?);
+                Command::Edit(Edit::StartRide { visit, cockpit: id, foretold, brakes }, None)
             }
             Act::EndTrial => self.end_trial(None)?,
             Act::Duplicate => Command::Duplicate(selected()),
@@ -294,14 +295,10 @@ impl Desk {
             | Act::Larger
             | Act::Smaller
             | Act::UsualSize
+            | Act::SwitchTheme
             | Act::Keys => {
                 return None;
             }
-            Act::SwitchTheme => Command::Theme(match self.look.theme {
-                ThemeChoice::System => ThemeChoice::Light,
-                ThemeChoice::Light => ThemeChoice::Dark,
-                ThemeChoice::Dark => ThemeChoice::System,
-            }),
         })
     }
 

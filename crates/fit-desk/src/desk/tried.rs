@@ -7,7 +7,7 @@ use crate::look::ForClient;
 use crate::shelf;
 use fit_doc::edit::{CHANGED, free_id};
 use fit_doc::{CockpitEdit, Edit, Ride, Session};
-use fit_view::weigh::foretold;
+use fit_view::weigh::{foretold, foretold_brakes};
 use std::sync::Arc;
 
 impl Desk {
@@ -28,6 +28,7 @@ impl Desk {
         if let (Some(its), Some((at, _))) = (its.filter(|_| *visit == self.look.visit), set_up) {
             let visit = Arc::make_mut(&mut session.visits[*visit]);
             visit.rides[at].foretold = foretold(its);
+            visit.rides[at].brakes = foretold_brakes(its, visit);
         }
         session
     }

@@ -1,7 +1,7 @@
 //! Several visits of one bike: which is looked at, and which is closed.
 
 use super::Desk;
-use fit_doc::tape::{BuiltRow, Moved, built, differs, moved};
+use fit_doc::tape::{BuiltRow, Moved, built, differs, is_said, moved};
 use fit_doc::{Edit, Frame, Message, Session, UndoStep, Visit};
 use fit_view::weigh::{Weighed, laid_over};
 
@@ -59,15 +59,37 @@ impl Desk {
         differs(before.left(), &visit.as_it_came)
     }
 
+    /// The readings of this visit say that something has moved, and the bike as it came does not say so
+    /// yet: it is compared and drawn as it was left.
+    pub fn not_taken_over(&self) -> bool {
+        let said = || {
+            let (visit, before) = (self.visit()?, self.before()?);
+            let was = (before.left(), &before.built);
+            is_said(self.frame()?, was, &visit.as_it_came, &visit.tape).ok()
+        };
+        said() == Some(false)
+    }
+
+    /// Whether what is built at this visit is read back: always after a first visit, later on once
+    /// another cockpit than the one as it came was chosen, which was read when it came.
+    pub fn built_is_due(&self) -> bool {
+        let Some(visit) = self.visit() else { return false };
+        let other = visit.left().id != visit.as_it_came.id;
+        self.before().is_none() || other || !visit.built.readings.is_empty()
+    }
+
     fn frame(&self) -> Option<&Frame> {
         let visit = self.visit()?;
         self.session().bike(&visit.bike).map(|bike| &bike.frame)
     }
 
     /// Whether an edit may be kept, given what it would make of the session: a visit that has a
-    /// follow-up is closed, and no visit becomes an earlier one by its day.
+    /// follow-up is closed, with the frame of its bike, and no visit becomes an earlier one by its day.
     pub(super) fn is_open(&self, edit: &Edit, after: &Session) -> Result<(), Message> {
-        let Some(visit) = edit.visit() else { return Ok(()) };
+        let looked_at = self.look.visit;
+        let its_frame = matches!(edit, Edit::Frame { bike, .. }
+            if self.visit().is_some_and(|visit| visit.bike == *bike));
+        let Some(visit) = edit.visit().or(its_frame.then_some(looked_at)) else { return Ok(()) };
         let closed = self.session().closed(visit).or_else(|| after.closed(visit));
         closed.map_or(Ok(()), Err)
     }

@@ -91,11 +91,17 @@ pub fn check(session: &Session) -> Findings {
     let mut findings = Findings::default();
     findings.id(&Place::session(), &session.id);
     check_client(&mut findings, &session.client);
-    let mut bike_ids = BTreeSet::new();
+    let mut bike_ids: BTreeSet<&str> = BTreeSet::new();
     let mut sound = BTreeSet::new();
     for (index, bike) in session.bikes.iter().enumerate() {
         let place = Place::bike(index, bike);
         findings.id(&place, &bike.id);
+        // one that stands before it: so none is the same as itself by going round
+        if let Some(id) = bike.same_as.clone().filter(|id| !bike_ids.contains(id.as_str())) {
+            let known = bike_ids.iter().map(|&id| id.to_owned()).collect();
+            let place = place.field("same_as");
+            findings.refused.push(Message::NoSuchBike { place, id, known });
+        }
         if !bike_ids.insert(bike.id.as_str()) {
             let (place, id) = (place.field("id"), bike.id.clone());
             findings.refused.push(Message::IdTwice { place, id });
@@ -156,7 +162,8 @@ fn is_said_of_a_visit(session: &Session, bike: &Bike) -> bool {
         // the one of the visit has an id and a label of its own
         *came == Cockpit { id: came.id.clone(), label: came.label.clone(), ..known.clone() }
     };
-    session.visits.iter().any(|visit| visit.bike == bike.id && same(&visit.as_it_came))
+    let on_it = |bike_id: &str| session.is_same_bike(bike_id, &bike.id);
+    session.visits.iter().any(|visit| on_it(&visit.bike) && same(&visit.as_it_came))
 }
 
 /// Checks a frame; says whether nothing was refused.
@@ -198,8 +205,10 @@ fn add_visit(
     }
     for (index, complaint) in visit.complaints.iter().enumerate() {
         let place = place.field("complaints").nth(index);
-        let score = f64::from(complaint.score);
-        findings.value(|| place.field("score"), Quantity::ComplaintScore, score);
+        if let Some(score) = complaint.score {
+            let place = || place.field("score");
+            findings.value(place, Quantity::ComplaintScore, f64::from(score));
+        }
         if let Some(minutes) = complaint.after_minutes {
             let place = || place.field("after_minutes");
             findings.value(place, Quantity::AfterMinutes, f64::from(minutes));
@@ -289,11 +298,10 @@ fn check_ride(findings: &mut Findings, place: &Place, ride: &Ride, visit: &Visit
     }
     for (index, score) in ride.scores.iter().enumerate() {
         let place = place.field("scores").nth(index);
-        let before = || place.field("before");
-        findings.value(before, Quantity::ComplaintScore, f64::from(score.before));
-        if let Some(after) = score.after {
-            let place = || place.field("after");
-            findings.value(place, Quantity::ComplaintScore, f64::from(after));
+        for (key, asked) in [("before", score.before), ("after", score.after)] {
+            if let Some(asked) = asked {
+                findings.value(|| place.field(key), Quantity::ComplaintScore, f64::from(asked));
+            }
         }
     }
     for (index, number) in ride.seen.iter().enumerate() {

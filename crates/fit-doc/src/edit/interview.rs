@@ -50,10 +50,10 @@ pub enum ComplaintStep {
     Gone,
     /// Its score.
     Score {
-        /// What it was.
-        from: u8,
-        /// What it is.
-        to: u8,
+        /// What it was; none: not asked.
+        from: Option<u8>,
+        /// What it is; none: not asked.
+        to: Option<u8>,
     },
     /// Something else of it.
     Changed,

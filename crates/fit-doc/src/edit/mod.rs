@@ -5,6 +5,7 @@
 //! stays as it is. It deliberately does not judge whether the new numbers can be right: that is
 //! [`crate::check`], asked by whoever applies edits before keeping one.
 
+mod bike;
 mod body;
 mod cockpit;
 mod decide;
@@ -31,7 +32,8 @@ pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
     Cockpit, Complaint, Date, Elsewhere, Extent, FingerPart, HandPlace, Item, Joint, Looked,
-    Message, Place, Price, Quantity, Reaches, RideNumber, RuleOut, Session, Sex, Visit, Where,
+    Message, Place, Price, Quantity, Reaches, RideBrake, RideNumber, RuleOut, Session, Sex, Visit,
+    Where,
 };
 use std::sync::Arc;
 
@@ -189,6 +191,8 @@ pub enum Edit {
         cockpit: String,
         /// What the model foretells of it.
         foretold: Vec<RideNumber>,
+        /// Which hands it foretells to reach the brake.
+        brakes: Vec<RideBrake>,
     },
     /// A change to a trial.
     Ride {
@@ -335,11 +339,9 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             let to = to.map(f64::from);
             Ok(UndoStep::Number { of: None, quantity: Quantity::BirthYear, from, to })
         }
-        Edit::BikeName { bike, to } => {
-            Ok(UndoStep::text(StepOf::BikeName, &mut bike_mut(session, bike)?.name, to))
-        }
+        Edit::BikeName { bike, to } => bike::rename(session, bike, to),
         Edit::Frame { bike, quantity, to } => {
-            let bike = bike_mut(session, bike)?;
+            let bike = bike::to_change(session, bike)?;
             let of = Some(bike.name.clone());
             number::step(number::frame_mut(&mut bike.frame, *quantity), of, *quantity, *to)
         }
@@ -381,8 +383,8 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::Interview { visit, change } => {
             Ok(interview::change(&mut visit_mut(session, *visit)?.interview, change))
         }
-        Edit::StartRide { visit, cockpit, foretold } => {
-            ride::start(visit_mut(session, *visit)?, cockpit, foretold)
+        Edit::StartRide { visit, cockpit, foretold, brakes } => {
+            ride::start(visit_mut(session, *visit)?, cockpit, (foretold, brakes))
         }
         Edit::Ride { visit, at, change } => ride::change(visit_mut(session, *visit)?, *at, change),
         Edit::RuledOut { visit, item, to } => {
@@ -500,12 +502,6 @@ fn came_changed(session: &mut Session, index: usize, after: &Cockpit) -> Result<
 
 fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message> {
     session.visits.get_mut(index).map(Arc::make_mut).ok_or(Message::NoVisit)
-}
-
-fn bike_mut<'a>(session: &'a mut Session, id: &str) -> Result<&'a mut crate::Bike, Message> {
-    let place = Place::client();
-    let missing = Message::NoSuchBike { place, id: id.to_owned(), known: session.bike_ids() };
-    session.bikes.iter_mut().find(|bike| bike.id == id).ok_or(missing)
 }
 
 fn candidate(visit: &Visit, id: &str) -> Result<usize, Message> {

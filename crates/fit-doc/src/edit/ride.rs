@@ -1,7 +1,7 @@
 //! Changes to trials.
 
 use super::{UndoStep, no_cockpit};
-use crate::{HandPlace, Liking, Message, Quantity, Ride, RideNumber, RideRow, Visit};
+use crate::{HandPlace, Liking, Message, Quantity, Ride, RideBrake, RideNumber, RideRow, Visit};
 
 /// One change to a trial.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,10 +40,11 @@ pub enum RideEdit {
 pub(super) fn start(
     visit: &mut Visit,
     cockpit: &str,
-    foretold: &[RideNumber],
+    (foretold, brakes): (&[RideNumber], &[RideBrake]),
 ) -> Result<UndoStep, Message> {
     let label = visit.cockpit(cockpit).ok_or_else(|| no_cockpit(cockpit))?.label.clone();
-    let ride = Ride::begun(cockpit, &visit.complaints, &visit.rides, foretold.to_vec());
+    let foretold = (foretold.to_vec(), brakes.to_vec());
+    let ride = Ride::begun(cockpit, &visit.complaints, &visit.rides, foretold);
     visit.rides.push(ride);
     Ok(UndoStep::RideBegun { label })
 }

@@ -1,6 +1,6 @@
 //! Changes to what was read off the bike with the tape, and taking over what it found.
 
-use super::{UndoStep, bike_mut, number};
+use super::{UndoStep, number};
 use crate::tape::{self, BarKnown, Of, TapeItem, TapeReading, TapeSlip};
 use crate::{Cockpit, Message, Place, Quantity, Session, Tape};
 
@@ -86,10 +86,14 @@ pub(super) fn take_over(session: &mut Session, index: usize) -> Result<UndoStep,
     let Some(answer) = tape::answer(session, &visit)? else {
         return Ok(UndoStep::TapeTaken { label, of: Vec::new() });
     };
-    let frame = &mut bike_mut(session, &visit.bike)?.frame;
-    let changes = tape::changes(&answer, &visit.tape, frame, &visit.as_it_came);
+    let known = session.bike(&visit.bike).map(|bike| bike.frame.clone());
+    let mut frame = known.clone().ok_or_else(|| super::bike::missing(session, &visit.bike))?;
+    let changes = tape::changes(&answer, &visit.tape, &frame, &visit.as_it_came);
     let mut came = visit.as_it_came.clone();
-    tape::take(&changes, frame, &mut came);
+    tape::take(&changes, &mut frame, &mut came);
+    if known.as_ref() != Some(&frame) {
+        super::bike::to_change(session, &visit.bike)?.frame = frame;
+    }
     super::came_changed(session, index, &came)?;
     let of = changes.iter().map(|change| change.quantity).collect();
     Ok(UndoStep::TapeTaken { label, of })

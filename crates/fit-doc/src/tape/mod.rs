@@ -16,7 +16,7 @@ pub use answer::{TapeAnswer, TapeDoubt, TapeRow, answer, pen_slip};
 pub use built::{Agrees, BuiltRow, built};
 pub use fit_math::tape::{BarKnown, Blamed, HoodAt, Laid, Of, Slip as TapeSlip, Unknown};
 pub use item::TapeItem;
-pub use moved::{Moved, differs, moved};
+pub use moved::{Moved, differs, is_said, moved};
 pub(crate) use take::take;
 pub use take::{TapeChange, changes};
 

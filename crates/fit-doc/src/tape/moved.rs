@@ -56,8 +56,7 @@ pub fn moved(
     let rows = built(frame, left, read, Some(before))?;
     let standing = Standing::new(frame, left)?;
     let search = Search { frame, is, read, rows: &rows, left: &standing };
-    let now = search.off(Quantity::Roll, 0.0).unwrap_or_default();
-    if now.iter().all(|off| off.abs() <= TOLD_SDS) {
+    if search.explained() {
         return Ok(Vec::new());
     }
     let mut found: Vec<Moved> =
@@ -65,6 +64,22 @@ pub fn moved(
     let best = found.iter().map(|of| of.misfit).fold(f64::INFINITY, f64::min);
     found.retain(|of| of.misfit <= best + ALIKE);
     Ok(found)
+}
+
+/// Whether the readings go with the cockpit `is`: nothing has moved, or what has is in it already. The
+/// rest is as in [`moved`].
+///
+/// # Errors
+/// When a cockpit cannot be built.
+pub fn is_said(
+    frame: &Frame,
+    (left, before): (&Cockpit, &Tape),
+    is: &Cockpit,
+    read: &Tape,
+) -> Result<bool, Message> {
+    let rows = built(frame, left, read, Some(before))?;
+    let standing = Standing::new(frame, left)?;
+    Ok(Search { frame, is, read, rows: &rows, left: &standing }.explained())
 }
 
 /// What of a cockpit is otherwise than it was left, of what slips by itself.
@@ -85,6 +100,12 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
+    /// The readings are what they would be on the cockpit as it is.
+    fn explained(&self) -> bool {
+        let off = self.off(Quantity::Roll, 0.0).unwrap_or_default();
+        off.iter().all(|off| off.abs() <= TOLD_SDS)
+    }
+
     /// The move of one number that explains the readings best; none where it does not explain them.
     fn one(&self, quantity: Quantity) -> Option<Moved> {
         let from = number(self.is, quantity)?;

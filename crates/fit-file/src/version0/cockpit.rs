@@ -17,7 +17,7 @@ kept! {
         rear_centre_mm: Number,
         crank_mm: Number,
     }
-    Bike { id: String, name: String, frame: Frame, cockpit: Cockpit, }
+    Bike { id: String, name: String, frame: Frame, cockpit: Cockpit, } + { same_as: Option<String>, }
     Saddle { height_mm: Number, nose_behind_mm: Number, sit_from_nose_mm: Number, tilt_deg: Number, }
     LeverSetting { along_mm: Number, turn_in_deg: Number, clicks: u32, }
     Levers { lever: Lever, left: LeverSetting, right: LeverSetting, }

@@ -6,9 +6,9 @@ use fit_doc::{
     AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, Cockpit, Complaint, Concern,
     Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet,
     Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked,
-    Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, Ride, RideNumber, RideRow, RideScore,
-    RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeItem,
-    TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
+    Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, Ride, RideBrake, RideNumber, RideRow,
+    RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness,
+    Tape, TapeItem, TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -215,6 +215,7 @@ impl Draw {
                 crank_mm: self.n(),
             },
             cockpit: self.cockpit(),
+            same_as: self.maybe(Self::text),
         }
     }
 
@@ -224,7 +225,7 @@ impl Draw {
             side: self.one_of(&SIDES),
             place: self.maybe(|d| d.one_of(&HandPlace::ALL)),
             after_minutes: self.maybe(Self::count),
-            score: self.byte(),
+            score: self.maybe(Self::byte),
             words: self.text(),
             since: self.text(),
             carried: self.yes(),
@@ -262,10 +263,14 @@ impl Draw {
                 about: d.one_of(&Concern::ALL),
                 side: d.one_of(&SIDES),
                 place: d.maybe(|d| d.one_of(&HandPlace::ALL)),
-                before: d.byte(),
+                before: d.maybe(Self::byte),
                 after: d.maybe(Self::byte),
             }),
             foretold: self.several(Self::ride_number),
+            brakes: self.several(|d| RideBrake {
+                side: d.one_of(&SIDES),
+                reaches: d.one_of(&[Reaches::Yes, Reaches::Just, Reaches::No]),
+            }),
             seen: self.several(Self::ride_number),
             words: self.text(),
             likes: self.maybe(|d| d.one_of(&Liking::ALL)),

@@ -66,13 +66,7 @@ kept! {
     } + { helmet: Option<Helmet>, }
     RuledOut { item: RuleOut, looked: Looked, }
     RideNumber { row: RideRow, place: HandPlace, deg: Number, }
-    RideScore {
-        about: Concern,
-        side: Where,
-        place: Option<HandPlace>,
-        before: u8,
-        after: Option<u8>,
-    }
+    RideBrake { side: Where, reaches: Reaches, }
     Ride {
         cockpit: String,
         minutes: Option<u32>,
@@ -82,7 +76,7 @@ kept! {
         words: String,
         likes: Option<Liking>,
         ended: bool,
-    }
+    } + { brakes: Vec<RideBrake>, }
     AfterScore {
         about: Concern,
         side: Where,
@@ -137,8 +131,13 @@ pub(super) struct Complaint {
     place: Option<HandPlace>,
     #[serde(deserialize_with = "required")]
     after_minutes: Option<u32>,
-    #[serde(deserialize_with = "required")]
-    score: u8,
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "write_bare",
+        deserialize_with = "bare"
+    )]
+    score: Option<u8>,
     #[serde(deserialize_with = "required")]
     words: String,
     #[serde(
@@ -194,10 +193,66 @@ impl Kept for Complaint {
             Field::new("side", Where::shape()),
             Field::new("place", Option::<HandPlace>::shape()),
             Field::new("after_minutes", Option::<u32>::shape()),
-            Field::new("score", u8::shape()),
+            Field::or_none("score", u8::shape()),
             Field::new("words", String::shape()),
             Field::or_none("since", String::shape()),
             Field::or_none("carried", bool::shape()),
+        ])
+    }
+}
+
+/// A complaint before and after a trial; `before` is left out where nobody had asked.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RideScore {
+    #[serde(deserialize_with = "required")]
+    about: Concern,
+    #[serde(deserialize_with = "required")]
+    side: Where,
+    #[serde(deserialize_with = "required")]
+    place: Option<HandPlace>,
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "write_bare",
+        deserialize_with = "bare"
+    )]
+    before: Option<u8>,
+    #[serde(deserialize_with = "required")]
+    after: Option<u8>,
+}
+
+impl Kept for RideScore {
+    type Doc = fit_doc::RideScore;
+
+    fn from_doc(doc: &Self::Doc) -> Self {
+        let fit_doc::RideScore { about, side, place, before, after } = doc;
+        Self {
+            about: Kept::from_doc(about),
+            side: Kept::from_doc(side),
+            place: Kept::from_doc(place),
+            before: *before,
+            after: *after,
+        }
+    }
+
+    fn into_doc(self) -> Self::Doc {
+        fit_doc::RideScore {
+            about: self.about.into_doc(),
+            side: self.side.into_doc(),
+            place: self.place.into_doc(),
+            before: self.before,
+            after: self.after,
+        }
+    }
+
+    fn shape() -> Shape {
+        Shape::Object(vec![
+            Field::new("about", Concern::shape()),
+            Field::new("side", Where::shape()),
+            Field::new("place", Option::<HandPlace>::shape()),
+            Field::or_none("before", u8::shape()),
+            Field::new("after", Option::<u8>::shape()),
         ])
     }
 }

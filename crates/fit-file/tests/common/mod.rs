@@ -10,9 +10,9 @@ use fit_doc::{
     AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, Cockpit, Complaint, Concern,
     Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet,
     Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked, Message,
-    Mobility, OnTheShelf, Price, Reaches, Reading, Ride, RideNumber, RideRow, RideScore, RuleOut,
-    RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape, TapeReading, Veto,
-    Visit, Where, WidthAt, WidthHow,
+    Mobility, OnTheShelf, Price, Reaches, Reading, Ride, RideBrake, RideNumber, RideRow, RideScore,
+    RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape,
+    TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -121,11 +121,12 @@ fn ride() -> Ride {
     Ride {
         cockpit: "came".into(),
         minutes: Some(4),
+        brakes: vec![RideBrake { side: Where::Left, reaches: Reaches::Just }],
         scores: vec![RideScore {
             about: Concern::Neck,
             side: Where::Left,
             place: Some(HandPlace::Drops),
-            before: 6,
+            before: Some(6),
             after: Some(3),
         }],
         foretold: vec![RideNumber { row: RideRow::Trunk, place: HandPlace::Hoods, deg: 43.25 }],
@@ -212,7 +213,7 @@ pub(crate) fn session() -> Session {
             side: Where::Left,
             place: Some(HandPlace::Drops),
             after_minutes: Some(40),
-            score: 6,
+            score: Some(6),
             words: "“like a knot”, it's worse on the left".into(),
             since: "since spring".into(),
             carried: false,
@@ -254,6 +255,7 @@ pub(crate) fn session() -> Session {
             notes: String::new(),
         },
         bikes: vec![Bike {
+            same_as: None,
             id: "bike-1".into(),
             name: "All-road".into(),
             frame: Frame {

@@ -74,6 +74,19 @@ pub enum Reaches {
     No,
 }
 
+impl Reaches {
+    /// The word that stands nearest to a cover so many mm beyond what is needed; negative: short of it.
+    pub fn with_to_spare_mm(to_spare_mm: f64) -> Self {
+        if to_spare_mm >= 0.5 * PLAIN_MM {
+            Self::Yes
+        } else if to_spare_mm <= -0.5 * PLAIN_MM {
+            Self::No
+        } else {
+            Self::Just
+        }
+    }
+}
+
 /// One look at a finger on a blade whose span is known.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HandCheck {
@@ -241,6 +254,14 @@ mod tests {
         assert!((just(MiddleJoint, 50.0) - 77.60).abs() < 0.01);
         let two = [check(LastJoint, Reaches::Just, 66.0), check(LastJoint, Reaches::Just, 72.0)];
         assert_eq!(mm(&two), 69.0);
+    }
+
+    #[test]
+    fn the_word_is_that_of_the_nearest_cover() {
+        let word = Reaches::with_to_spare_mm;
+        assert_eq!([8.0, 5.0, 2.6].map(word), [Reaches::Yes; 3]);
+        assert_eq!([2.4, 0.0, -2.4].map(word), [Reaches::Just; 3]);
+        assert_eq!([-2.6, -5.0, -30.0].map(word), [Reaches::No; 3]);
     }
 
     #[test]

@@ -139,7 +139,7 @@ fn complaint(words: &str) -> Complaint {
         side: Where::Left,
         place: Some(fit_doc::HandPlace::BentElbowHoods),
         after_minutes: Some(120),
-        score: 10,
+        score: Some(10),
         words: words.into(),
         since: String::new(),
         carried: false,

@@ -1,15 +1,17 @@
-//! Handles of a cockpit in the side view: where they are, and what pulling one makes of its number.
+//! Handles of a cockpit in the side view and from above: where they are, and what pulling one makes of
+//! its number.
 //!
-//! Bike frame, mm. Pulling is measured from where a handle was taken hold of, so that nothing jumps
+//! Bike frame as it is seen, mm. Pulling is measured from where a handle was taken hold of, so that nothing jumps
 //! when it is. The numbers are the document's: mm and degrees, in the steps a workshop sets.
 
+use super::Sight;
 use fit_doc::{HandPlace, Quantity};
 use fit_math::DVec2;
-use fit_math::cockpit::{Cockpit, Stem, clamp_position};
-use fit_math::frame::wrapped_rad;
+use fit_math::cockpit::{Cockpit, LeverPose, Stem, clamp_position};
+use fit_math::frame::{Side, wrapped_rad};
 
-/// Pulled rolls come in half degrees, everything else in whole millimetres.
-const ROLL_STEP_DEG: f64 = 0.5;
+/// Pulled rolls and levers come in half degrees, everything else in whole millimetres.
+const TURN_STEP_DEG: f64 = 0.5;
 /// How finely the bend is searched for the point nearest to the pointer, mm.
 const ALONG_STEP_MM: f64 = 1.0;
 
@@ -22,9 +24,38 @@ pub struct Handle {
     pub at: DVec2,
 }
 
-/// The handles of a cockpit: spacers, stem, roll, levers where there are any, and where the hands are
+/// The handles of a cockpit looked at that way: what shows there and is changed there. From the front
+/// that is nothing: widths and flare are the bar's, and spacers and roll show from the side.
+pub fn handles(cockpit: &Cockpit, one_piece: bool, hands: HandPlace, sight: Sight) -> Vec<Handle> {
+    match sight {
+        Sight::Side => from_side(cockpit, one_piece, hands),
+        Sight::Front => Vec::new(),
+        Sight::Above => from_above(cockpit, one_piece),
+    }
+}
+
+/// From above: the stem, and where there are levers, how far they are turned in, on the right one.
+fn from_above(cockpit: &Cockpit, one_piece: bool) -> Vec<Handle> {
+    let stem = Sight::Above.of_plane(cockpit.clamp());
+    let stem = (!one_piece).then_some(Handle { quantity: Quantity::StemLength, at: stem });
+    let turn = right_tip(cockpit, 0.0).map(|at| Handle { quantity: Quantity::LeverTurnIn, at });
+    stem.into_iter().chain(turn).collect()
+}
+
+/// The tip of the right blade from above, its lever turned in by so many degrees more: a turn shows
+/// most there.
+fn right_tip(cockpit: &Cockpit, more_deg: f64) -> Option<DVec2> {
+    let levers = cockpit.levers()?;
+    let mut mount = levers.right;
+    mount.turn_in_rad += more_deg.to_radians();
+    let lever = LeverPose::new(&levers.shape, cockpit.bend(), mount, Side::Right);
+    let tip = lever.blade_point(levers.shape.blade.length_mm);
+    Some(Sight::Above.flat(cockpit.bike_from_bar().transform_point3(tip)))
+}
+
+/// From the side: spacers, stem, roll, levers where there are any, and where the hands are
 /// in the drops, the hand. A bar with its own stem has neither stem nor roll to pull.
-pub fn handles(cockpit: &Cockpit, one_piece: bool, hands: HandPlace) -> Vec<Handle> {
+fn from_side(cockpit: &Cockpit, one_piece: bool, hands: HandPlace) -> Vec<Handle> {
     // in the order in which people read, from above
     let mut handles = vec![Handle { quantity: Quantity::Spacers, at: steerer_end(cockpit) }];
     if !one_piece {
@@ -45,7 +76,7 @@ pub fn handles(cockpit: &Cockpit, one_piece: bool, hands: HandPlace) -> Vec<Hand
     handles
 }
 
-/// The number after a handle was pulled from one point to another, both mm in the bike frame;
+/// The number after a handle was pulled from one point to another, both mm as it is seen;
 /// `value` is what it was when the handle was taken. None where the cockpit has no such handle.
 pub fn pulled(
     cockpit: &Cockpit,
@@ -53,6 +84,7 @@ pub fn pulled(
     value: f64,
     from: DVec2,
     to: DVec2,
+    sight: Sight,
 ) -> Option<f64> {
     match quantity {
         Quantity::Spacers => {
@@ -64,12 +96,18 @@ pub fn pulled(
             let longer = Stem { length_mm: cockpit.stem().length_mm + 1.0, ..*cockpit.stem() };
             let per_mm = clamp(cockpit, &longer, cockpit.spacers_mm())
                 - clamp(cockpit, cockpit.stem(), cockpit.spacers_mm());
+            let per_mm = sight.of_plane(per_mm);
             Some((value + along(to - from, per_mm)).round().max(0.0))
+        }
+        Quantity::LeverTurnIn => {
+            let per_degree = right_tip(cockpit, 0.5)? - right_tip(cockpit, -0.5)?;
+            let turned_deg = along(to - from, per_degree);
+            Some(((value + turned_deg) / TURN_STEP_DEG).round() * TURN_STEP_DEG)
         }
         Quantity::Roll => {
             let heading = |p: DVec2| (p - cockpit.clamp()).to_angle();
             let turned_deg = wrapped_rad(heading(to) - heading(from)).to_degrees();
-            Some(((value + turned_deg) / ROLL_STEP_DEG).round() * ROLL_STEP_DEG)
+            Some(((value + turned_deg) / TURN_STEP_DEG).round() * TURN_STEP_DEG)
         }
         Quantity::LeverAlong => {
             cockpit.levers()?;
@@ -143,7 +181,11 @@ mod tests {
     }
 
     fn at(cockpit: &Cockpit, quantity: Quantity) -> DVec2 {
-        handles(cockpit, false, HandPlace::Drops)
+        seen(cockpit, Sight::Side, quantity)
+    }
+
+    fn seen(cockpit: &Cockpit, sight: Sight, quantity: Quantity) -> DVec2 {
+        handles(cockpit, false, HandPlace::Drops, sight)
             .into_iter()
             .find(|h| h.quantity == quantity)
             .unwrap()
@@ -170,24 +212,61 @@ mod tests {
         for (quantity, from, to, set) in cases {
             let to = if quantity == Quantity::LeverAlong { (from + 12.0).round() } else { to };
             let after = built(|c| set(c, to));
-            let got = pulled(&before, quantity, from, at(&before, quantity), at(&after, quantity));
+            let got = pulled(
+                &before,
+                quantity,
+                from,
+                at(&before, quantity),
+                at(&after, quantity),
+                Sight::Side,
+            );
             assert_eq!(got, Some(to), "{quantity:?}");
         }
+    }
+
+    /// The same from above, where the stem's length and the levers' turn show.
+    #[test]
+    fn a_handle_pulled_from_above_gives_the_number_that_puts_it_there() {
+        fn turn(cockpit: &mut fit_doc::Cockpit, to: f64) {
+            if let Some(levers) = &mut cockpit.levers {
+                levers.right.turn_in_deg = to;
+            }
+        }
+        let before = built(|_| ());
+        let turned = deep().levers.unwrap().right.turn_in_deg;
+        let cases: [(Quantity, f64, f64, Set); 3] = [
+            (Quantity::StemLength, 100.0, 83.0, |c, to| c.stem.length_mm = to),
+            (Quantity::LeverTurnIn, turned, turned + 4.0, turn),
+            (Quantity::LeverTurnIn, turned, turned - 3.5, turn),
+        ];
+        for (quantity, from, to, set) in cases {
+            let after = built(|c| set(c, to));
+            let [from_at, to_at] = [&before, &after].map(|of| seen(of, Sight::Above, quantity));
+            let got = pulled(&before, quantity, from, from_at, to_at, Sight::Above);
+            assert_eq!(got, Some(to), "{quantity:?}");
+        }
+        assert!(handles(&before, false, HandPlace::Drops, Sight::Front).is_empty());
     }
 
     #[test]
     fn taking_hold_of_a_handle_and_letting_go_changes_nothing() {
         let cockpit = built(|_| ());
-        for handle in handles(&cockpit, false, HandPlace::Drops) {
-            let grabbed = handle.at + DVec2::new(3.0, -2.0);
-            assert_eq!(pulled(&cockpit, handle.quantity, 20.0, grabbed, grabbed), Some(20.0));
+        for sight in Sight::ALL {
+            for handle in handles(&cockpit, false, HandPlace::Drops, sight) {
+                let grabbed = handle.at + DVec2::new(3.0, -2.0);
+                let got = pulled(&cockpit, handle.quantity, 20.0, grabbed, grabbed, sight);
+                assert_eq!(got, Some(20.0));
+            }
         }
     }
 
     #[test]
     fn a_bar_that_is_its_own_stem_has_neither_stem_nor_roll_to_pull() {
-        let shown: Vec<_> =
-            handles(&built(|_| ()), true, HandPlace::Hoods).iter().map(|h| h.quantity).collect();
-        assert_eq!(shown, [Quantity::Spacers, Quantity::LeverAlong]);
+        let shown: Vec<_> = Sight::ALL
+            .into_iter()
+            .flat_map(|sight| handles(&built(|_| ()), true, HandPlace::Hoods, sight))
+            .map(|h| h.quantity)
+            .collect();
+        assert_eq!(shown, [Quantity::Spacers, Quantity::LeverAlong, Quantity::LeverTurnIn]);
     }
 }

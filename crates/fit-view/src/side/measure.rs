@@ -27,6 +27,9 @@ const HEAD: (f64, f64) = (8.0, 3.2);
 const BESIDE_MM: f64 = 24.0;
 /// Between a measure's line and a label beside it, points.
 const GAP: f64 = 5.0;
+/// A length whose label would stand further from its line is left out with it, points
+/// (judgement): nobody would look for it there.
+const FAR: f64 = 70.0;
 /// A label may cover so many points of lines to stand beside its own (judgement).
 const HARDLY: usize = 3;
 /// How far the arrow of a way is laid from the hands, mm (judgement).
@@ -205,8 +208,12 @@ impl On<'_> {
         for lever in self.cockpit.lever_poses().into_iter().flatten() {
             let turned = lever.mount.turn_in_rad.to_degrees();
             if turned.abs() >= LEAST_DEG {
-                let at = self.bar(lever.grip());
-                all.push(Measure::note(at, self.says(Measured::TurnIn, turned)));
+                let note =
+                    Measure::note(self.bar(lever.grip()), self.says(Measured::TurnIn, turned));
+                // what is the same on both sides is told once
+                if all.iter().all(|of| of.text != note.text) {
+                    all.push(note);
+                }
             }
         }
         all
@@ -345,6 +352,11 @@ pub(super) fn marks(
             } else {
                 (most.y, least.y - 1.6 * BESIDE_MM)
             };
+            // what stands above and below the drawing leaves it room
+            let half_high = HEIGHT * mm_per_point / 2.0;
+            let (lowest, highest) =
+                (laid.window.least.y + half_high, laid.window.most.y - half_high);
+            let to = to.min(highest).max(lowest);
             let ends = |y: f64| [-half, half].map(|p| p + DVec2::new(0.0, y));
             let shoulders = Measure::length(ends(from), ends(to), said.clone());
             laid.lay(&shoulders, Ink::Quiet);
@@ -384,6 +396,22 @@ impl Laid<'_> {
     fn lay(&mut self, measure: &Measure, ink: Ink) {
         let [from, to] = measure.line;
         let middle = from.midpoint(to);
+        let wide = text_width(&measure.text, SIZE, Weight::SemiBold).unwrap_or_default() + AIR;
+        let half = DVec2::new(wide, HEIGHT) * (self.mm_per_point / 2.0);
+        let centre = (self.window.least + self.window.most) / 2.0;
+        let spot = Spot { hand: middle, half, middle: centre, mm_per_point: self.mm_per_point };
+        let near = |at: &DVec2| {
+            let room = spot.room(*at);
+            let off = |p: DVec2| room.least.max(p).min(room.most).distance(p);
+            let least = [from, middle, to].map(off).into_iter().fold(f64::INFINITY, f64::min);
+            measure.kind != MeasureKind::Length || least <= FAR * self.mm_per_point
+        };
+        let at = self
+            .beside(measure, &spot)
+            .or_else(|| spot.best(&self.taken, self.lines, &[], self.window).filter(near));
+        // where there is no room at all, the words of the drawing still say it: a line that says
+        // nothing would only be in the way
+        let Some(at) = at else { return };
         let pen = |points, opacity| Pen { opacity, ..Pen::solid(ink, points) };
         let line = |from, to, pen| Mark::Stroke { path: Path::segment(from, to), pen };
         match measure.kind {
@@ -404,16 +432,7 @@ impl Laid<'_> {
             }
             MeasureKind::Note => {}
         }
-        let wide = text_width(&measure.text, SIZE, Weight::SemiBold).unwrap_or_default() + AIR;
-        let half = DVec2::new(wide, HEIGHT) * (self.mm_per_point / 2.0);
-        let centre = (self.window.least + self.window.most) / 2.0;
-        let spot = Spot { hand: middle, half, middle: centre, mm_per_point: self.mm_per_point };
         let clear = 2.0 * GAP * self.mm_per_point;
-        let at = self
-            .beside(measure, &spot)
-            .or_else(|| spot.best(&self.taken, self.lines, &[], self.window));
-        // where there is no room at all, the words of the drawing still say it
-        let Some(at) = at else { return };
         let room = spot.room(at);
         let touches = |p: DVec2| room.least.max(p).min(room.most).distance(p) < clear;
         if !touches(middle) && !measure.line.into_iter().any(touches) {

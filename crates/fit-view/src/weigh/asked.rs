@@ -55,7 +55,8 @@ impl Question {
             let place = complaint.place.unwrap_or(Self::USUAL.place);
             Some((complaint.score, Self { angle, place }))
         };
-        let first_of_the_worst = |worst: (u8, Self), next: (u8, Self)| {
+        // what nobody has asked how bad it is comes behind what was scored
+        let first_of_the_worst = |worst: (Option<u8>, Self), next: (Option<u8>, Self)| {
             if next.0 > worst.0 { next } else { worst }
         };
         let worst = visit.complaints.iter().filter_map(asked).reduce(first_of_the_worst);
@@ -92,7 +93,7 @@ mod tests {
     use fit_doc::Where;
 
     fn complaint(about: Concern, place: Option<HandPlace>, score: u8) -> Complaint {
-        Complaint { place, score, ..Complaint::about(about, Where::Both) }
+        Complaint { place, score: Some(score), ..Complaint::about(about, Where::Both) }
     }
 
     fn asked(complaints: Vec<Complaint>) -> Question {
@@ -111,7 +112,11 @@ mod tests {
         assert_eq!(both, Question { angle: AskedAngle::Elbow, place: Tops });
         // as bad as the first: the first
         let hips = complaint(Concern::Hips, None, 4);
-        assert_eq!(asked(vec![neck, hips.clone()]).angle, AskedAngle::Trunk);
+        assert_eq!(asked(vec![neck.clone(), hips.clone()]).angle, AskedAngle::Trunk);
+        // one that nobody has scored yet is asked about where nothing was scored, and only there
+        let unasked = Complaint { score: None, ..complaint(Concern::Arms, None, 0) };
+        assert_eq!(asked(vec![unasked.clone(), neck]).angle, AskedAngle::Trunk);
+        assert_eq!(asked(vec![unasked]).angle, AskedAngle::Elbow);
         // no hand place moves a knee
         let knees = complaint(Concern::Knees, Some(Drops), 9);
         let hip = Question { angle: AskedAngle::HipMin, place: Hoods };

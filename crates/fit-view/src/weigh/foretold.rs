@@ -1,7 +1,7 @@
 //! What the model foretells of a trial when it begins: kept with it, and held against what is seen.
 
 use super::WeighedCockpit;
-use fit_doc::{HandPlace, RideNumber, RideRow};
+use fit_doc::{HandPlace, Reaches, RideBrake, RideNumber, RideRow, Visit, Where};
 
 /// Where the hands are looked at on a trial.
 pub const SEEN_ON_A_RIDE: [HandPlace; 2] = [HandPlace::Hoods, HandPlace::Drops];
@@ -24,4 +24,20 @@ pub fn foretold(of: &WeighedCockpit) -> Vec<RideNumber> {
         }
     }
     all
+}
+
+/// Whether each hand reaches the brake from the drops of a visit's cockpit. A hand that was looked at on
+/// that very cockpit is not foretold: what was seen there is in what it is said to cover.
+pub fn foretold_brakes(of: &WeighedCockpit, visit: &Visit) -> Vec<RideBrake> {
+    let Some(brakes) = of.brakes else { return Vec::new() };
+    let looked_at = |side| {
+        let its = |check: &&fit_doc::HandCheck| check.cockpit == of.id;
+        visit.hand_checks.iter().filter(its).any(|of| of.side == side || of.side == Where::Both)
+    };
+    let sides = [Where::Left, Where::Right].into_iter().zip(brakes.covers).zip(brakes.drops_mm);
+    let foretold = |((side, cover), span_mm): ((Where, fit_math::hand::Cover), f64)| {
+        let reaches = Reaches::with_to_spare_mm(cover.mm - span_mm);
+        (!looked_at(side)).then_some(RideBrake { side, reaches })
+    };
+    sides.filter_map(foretold).collect()
 }

@@ -37,7 +37,7 @@ pub use bench::{of_day, weigh, weigh_visit, weigh_visit_again};
 pub use changes::{Deltas, deltas};
 pub use doubt::Doubted;
 pub use fit_math::body::Survey;
-pub use foretold::{SEEN_ON_A_RIDE, foretold};
+pub use foretold::{SEEN_ON_A_RIDE, foretold, foretold_brakes};
 pub use json::{JsonError, json};
 pub use next::MeasureNext;
 pub use over::laid_over;

@@ -2,7 +2,7 @@
 //! foretold.
 
 use fit_doc::course::Course;
-use fit_doc::tally::Tally;
+use fit_doc::tally::{BrakeTally, Tally};
 use fit_doc::tape::{BuiltRow, Moved};
 use fit_doc::{AfterNote, AfterScore, AsBuilt, Complaint, Date};
 
@@ -13,6 +13,8 @@ pub enum LaterText {
     AsBuilt,
     /// Under it: what they are for.
     AsBuiltWhat,
+    /// In place of them at a follow-up at which nothing else was chosen.
+    BuiltLater,
     /// Heading: readings of a bike that comes back.
     IsItAsLeft,
     /// Under it: measured before it is asked how it went.
@@ -43,6 +45,8 @@ pub enum LaterText {
     ItsWords,
     /// Heading: visits laid over each other.
     VisitOverVisit,
+    /// What has moved was read, and is not in what is compared.
+    AsDrawn,
     /// There is nothing to lay over.
     OneVisit,
     /// Accessible name of the drawing.
@@ -80,14 +84,16 @@ pub trait LaterWords {
     fn course_of(&self, course: &Course) -> String;
     /// Its scores in a sentence, with what they come to.
     fn course(&self, course: &Course) -> String;
+    /// Under a point of a course that stands beside its day, short: "trial 2".
+    fn short_trial(&self, number: usize) -> String;
     /// A day under a point of a course, short: "14 Mar".
     fn short_day(&self, date: Date) -> String;
     /// A day in full.
     fn day(&self, date: Date) -> String;
     /// A complaint that is scored today, with its last score.
     fn score_today(&self, complaint: &Complaint) -> String;
-    /// Beside its field: the last score.
-    fn last_score(&self, score: u8) -> String;
+    /// In its empty field: the last score; none: not asked yet.
+    fn last_score(&self, score: Option<u8>) -> String;
     /// A complaint in a note.
     fn after_score(&self, score: &AfterScore) -> String;
     /// Heading over a note.
@@ -98,6 +104,8 @@ pub trait LaterWords {
     fn of_note(&self, what: &str, date: Date) -> String;
     /// How often a row was foretold right.
     fn tally(&self, tally: &Tally) -> String;
+    /// How often the brakes were reached as foretold.
+    fn brake_tally(&self, tally: BrakeTally) -> String;
     /// What "right" means there.
     fn tally_means(&self) -> String;
     /// Accessible name of the list of visits, with the one that is looked at.

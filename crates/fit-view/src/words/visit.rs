@@ -42,6 +42,8 @@ pub trait VisitWords {
     fn score_of(&self, score: RideScore) -> String;
     /// What it was before.
     fn score_before(&self, score: RideScore) -> String;
+    /// On the outline of a body: how bad it is, or that nobody has asked.
+    fn score_mark(&self, score: Option<u8>) -> String;
     /// A complaint that is scored after a trial, with what it was before.
     fn score_now(&self, score: RideScore) -> String;
     /// What was foretold of something that is seen, degrees.

@@ -110,8 +110,11 @@ pub(super) fn liking(liking: Liking) -> &'static str {
 /// whether it is liked.
 pub(super) fn ride(number: usize, label: Option<&str>, ride: &Ride) -> String {
     let scored = ride.scores.iter().filter_map(|score| {
-        let (of, before) = (score_of(*score), score.before);
-        score.after.map(|after| format!("{of} {before} to {after}"))
+        let of = score_of(*score);
+        score.after.map(|after| match score.before {
+            Some(before) => format!("{of} {before} to {after}"),
+            None => format!("{of} {after} after it"),
+        })
     });
     let minutes = ride.minutes.map(|minutes| format!("{minutes}\u{a0}min"));
     let all = label.map(str::to_owned).into_iter().chain(minutes).chain(scored);

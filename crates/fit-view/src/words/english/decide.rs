@@ -112,7 +112,11 @@ pub(super) fn ridden(rides: &[&Ride]) -> String {
     let said = rides.last().map(|ride| {
         let scores = ride.scores.iter().filter_map(|score| {
             let after = score.after?;
-            Some(format!("{} {}, then {after}", concern::score_of(*score), score.before))
+            let of = concern::score_of(*score);
+            Some(match score.before {
+                Some(before) => format!("{of} {before}, then {after}"),
+                None => format!("{of} {after} after it"),
+            })
         });
         let liking = ride.likes.map(|likes| concern::liking(likes).to_owned());
         scores.chain(liking).collect::<Vec<_>>().join("; ")

@@ -146,6 +146,7 @@ impl DrawingWords for English {
             Quantity::StemLength => "Stem length",
             Quantity::Roll => "Roll",
             Quantity::HandInDrops => "Hand in the drops",
+            Quantity::LeverTurnIn => "Levers turned in",
             _ => "Levers along the bend",
         }
     }

@@ -2,9 +2,9 @@
 
 use super::{English, concern, names, number, picture};
 use crate::words::{LaterText, LaterWords, Than};
-use fit_doc::course::{Course, Scored};
+use fit_doc::course::{Course, Scored, ScoredAt};
 use fit_doc::edit::AfterStep;
-use fit_doc::tally::{TURNS_FROM_DEG, Tally, WITHIN_DEG};
+use fit_doc::tally::{BrakeTally, TURNS_FROM_DEG, Tally, WITHIN_DEG};
 use fit_doc::tape::{Agrees, BuiltRow, Moved};
 use fit_doc::{
     AfterNote, AfterScore, AsBuilt, Complaint, Date, Quantity, RideRow, RideScore, TapeItem,
@@ -53,13 +53,12 @@ impl LaterWords for English {
 
     fn course_of(&self, course: &Course) -> String {
         let Course { about, side, place, .. } = *course;
-        let of = RideScore { about, side, place, before: 0, after: None };
+        let of = RideScore { about, side, place, before: None, after: None };
         capital(&concern::score_of(of))
     }
 
     fn course(&self, course: &Course) -> String {
-        let of = |scored: &Scored| format!("{} on {}", scored.score, picture::day(scored.date));
-        let all: Vec<String> = course.scores.iter().map(of).collect();
+        let all: Vec<String> = (0..course.scores.len()).map(|at| scored(course, at)).collect();
         let comes_to = match course.fallen_by() {
             None => "asked once".to_owned(),
             Some(0) => "the same".to_owned(),
@@ -70,6 +69,10 @@ impl LaterWords for English {
             Some(by) => format!("{by} of 10 less"),
         };
         format!("{}: {comes_to}", all.join(", "))
+    }
+
+    fn short_trial(&self, number: usize) -> String {
+        format!("trial\u{a0}{number}")
     }
 
     fn short_day(&self, date: Date) -> String {
@@ -87,13 +90,13 @@ impl LaterWords for English {
         format!("{} today", complaint(of))
     }
 
-    fn last_score(&self, score: u8) -> String {
-        format!("was {score}")
+    fn last_score(&self, score: Option<u8>) -> String {
+        was(score)
     }
 
     fn after_score(&self, of: &AfterScore) -> String {
         let AfterScore { about, side, place, .. } = *of;
-        capital(&concern::score_of(RideScore { about, side, place, before: 0, after: None }))
+        capital(&concern::score_of(RideScore { about, side, place, before: None, after: None }))
     }
 
     fn after_note(&self, note: &AfterNote) -> String {
@@ -125,6 +128,16 @@ impl LaterWords for English {
         }
     }
 
+    fn brake_tally(&self, tally: BrakeTally) -> String {
+        let BrakeTally { looked_at, as_foretold } = tally;
+        if looked_at == 0 {
+            return "Brakes from the drops: not looked at on a trial yet".to_owned();
+        }
+        format!(
+            "Brakes from the drops: reached, just or not as foretold {as_foretold} of {looked_at}"
+        )
+    }
+
     fn tally_means(&self) -> String {
         format!(
             "Over all trials of all visits: what was foretold when a trial began beside what was seen on it. \
@@ -150,6 +163,7 @@ fn fixed(text: LaterText) -> &'static str {
         T::AsBuiltWhat => {
             "A few readings of the finished bike, each held against what the chosen cockpit should read."
         }
+        T::BuiltLater => "What is chosen at this visit is read back here once it is built",
         T::IsItAsLeft => "Is it as it was left?",
         T::MeasureFirst => "Measure first, then ask how it went: a bar that slipped is no answer.",
         T::AllAsLeft => "What was read is as it was left.",
@@ -168,6 +182,9 @@ fn fixed(text: LaterText) -> &'static str {
         T::StillAsLeft => "Still as it was left",
         T::ItsWords => "What the client said",
         T::VisitOverVisit => "Visit over visit",
+        T::AsDrawn => {
+            "As drawn: what the readings say has moved is not taken over yet, and not in this comparison"
+        }
         T::OneVisit => {
             "No visit of this bike came before this one. With a follow-up the bike as it was left and as it comes \
              back are laid over each other here."
@@ -263,9 +280,27 @@ fn step(moved: &Moved) -> String {
     format!("{name} {} to {}", number::plain(from), number::valued(quantity, to))
 }
 
+/// One score of a course, with when it was asked.
+fn scored(course: &Course, at: usize) -> String {
+    let Scored { date, score, at: asked } = course.scores[at];
+    let before = at.checked_sub(1).map(|before| course.scores[before].date);
+    match asked {
+        ScoredAt::Ride(number) if before == Some(date) => {
+            format!("{score} after trial {number} that day")
+        }
+        ScoredAt::Ride(number) => format!("{score} after trial {number} on {}", picture::day(date)),
+        ScoredAt::Visit | ScoredAt::Note => format!("{score} on {}", picture::day(date)),
+    }
+}
+
+/// How bad it was; none: not asked.
+pub(super) fn was(score: Option<u8>) -> String {
+    score.map_or("not asked".to_owned(), |score| format!("was {score}"))
+}
+
 fn complaint(of: &Complaint) -> String {
     let Complaint { about, side, place, .. } = *of;
-    capital(&concern::score_of(RideScore { about, side, place, before: 0, after: None }))
+    capital(&concern::score_of(RideScore { about, side, place, before: None, after: None }))
 }
 
 fn capital(text: &str) -> String {

@@ -91,7 +91,10 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
     if let Some(minutes) = complaint.after_minutes {
         said = format!("{said}, after {minutes}\u{a0}minutes");
     }
-    let said = format!("{}, {}\u{a0}of\u{a0}10", first_large(&said), complaint.score);
+    if let Some(score) = complaint.score {
+        said = format!("{said}, {score}\u{a0}of\u{a0}10");
+    }
+    let said = first_large(&said);
     let words = complaint.words.trim();
     if words.is_empty() { said } else { format!("{said}: “{words}”") }
 }
@@ -275,7 +278,7 @@ mod tests {
             side: Where::Both,
             place: Some(HandPlace::Drops),
             after_minutes: Some(20),
-            score: 6,
+            score: Some(6),
             words: " it pulls ".into(),
             since: String::new(),
             carried: false,
@@ -284,6 +287,8 @@ mod tests {
         assert_eq!(said, "Neck, in the drops, after 20 minutes, 6 of 10: “it pulls”");
         let silent = Complaint { words: " ".into(), side: Where::Left, ..told };
         assert!(complaint(&silent).ends_with("10") && complaint(&silent).contains("left side"));
+        let unasked = complaint(&Complaint { score: None, ..silent }).replace('\u{a0}', " ");
+        assert_eq!(unasked, "Neck, left side, in the drops, after 20 minutes");
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! What is said at a visit, in English: what brings the client, what is tried and ridden.
 
-use super::{English, concern, decide, names, window};
+use super::{English, concern, decide, later, names, window};
 use crate::frame_question::FrameQuestion;
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
@@ -72,11 +72,15 @@ impl VisitWords for English {
     }
 
     fn score_before(&self, score: RideScore) -> String {
-        format!("was {}, now", score.before)
+        format!("{}, now", later::was(score.before))
+    }
+
+    fn score_mark(&self, score: Option<u8>) -> String {
+        score.map_or("?".to_owned(), |score| score.to_string())
     }
 
     fn score_now(&self, score: RideScore) -> String {
-        format!("{}, was {}", concern::score_of(score), score.before)
+        format!("{}, {}", concern::score_of(score), later::was(score.before))
     }
 
     fn foretold(&self, deg: f64) -> String {

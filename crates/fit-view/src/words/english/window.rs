@@ -56,7 +56,7 @@ pub(super) fn act(act: Act) -> String {
         Act::MatchDrops => "Bring the drops back",
         Act::ClientView => "View for the client",
         Act::ClientBeside => "View for the client on a second screen",
-        Act::SwitchTheme => "Light, dark or as the desktop",
+        Act::SwitchTheme => "Light or dark",
         Act::Larger => "Everything larger",
         Act::Smaller => "Everything smaller",
         Act::UsualSize => "Usual size",
@@ -99,7 +99,9 @@ fn complaint_step(of: Option<Concern>, change: ComplaintStep) -> String {
     match change {
         ComplaintStep::Added => format!("{of} noted"),
         ComplaintStep::Gone => format!("{of} taken away"),
-        ComplaintStep::Score { from, to } => format!("{of} {from} to {to}"),
+        ComplaintStep::Score { from: Some(from), to: Some(to) } => format!("{of} {from} to {to}"),
+        ComplaintStep::Score { from: None, to: Some(to) } => format!("{of} {to} of 10"),
+        ComplaintStep::Score { to: None, .. } => format!("{of} not asked"),
         ComplaintStep::Changed => format!("what is said of: {of}"),
     }
 }
@@ -431,7 +433,11 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
     if let Some(minutes) = complaint.after_minutes {
         text = format!("{text}, after {minutes}\u{a0}min");
     }
-    format!("{text}: {} of 10", complaint.score)
+    match complaint.score {
+        Some(score) => format!("{text}: {score} of 10"),
+        None if complaint.about.is_wish() => text,
+        None => format!("{text}: not asked yet"),
+    }
 }
 
 /// The sizes of one bend: each number as it is, or from the least to the largest.

@@ -1,0 +1,267 @@
+//! What the program says, whichever way it comes to say it: every text that stands in the words is
+//! read out of their source, so that none is left out because nobody listed it. No text promises
+//! anything about pain, names a disease, marks a fit as a whole, or speaks in newtons or watts.
+
+#![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
+
+use acceptance::root;
+use fit_view::act::Act;
+use fit_view::words::{Caption, English, Words};
+use std::fs;
+use std::path::PathBuf;
+
+/// Pieces that promise.
+const PROMISES: [&str; 23] = [
+    "pain-free",
+    "painless",
+    "less pain",
+    "no pain",
+    "no more pain",
+    "without pain",
+    "free of pain",
+    "stops the pain",
+    "ends the pain",
+    "cure",
+    "heal",
+    "relief",
+    "relieve",
+    "will help",
+    "helps against",
+    "fixes",
+    "fix your",
+    "guarantee",
+    "better in ",
+    "optimal",
+    "perfect",
+    "ideal",
+    "the best ",
+];
+
+/// Pieces that name a disease, or say that one was found.
+const DISEASES: [&str; 12] = [
+    "diagnos",
+    "syndrome",
+    "carpal",
+    "arthr",
+    "hernia",
+    "tendin",
+    "bursitis",
+    "sciatic",
+    "neuropath",
+    "scolio",
+    "impinge",
+    "patholog",
+];
+
+/// Marks of a fit as a whole; a complaint has a score, which the client gives it.
+const MARKS: [&str; 7] =
+    ["score", "rating", "rated", "overall", "grade", "stability", "out of 100"];
+
+/// Units that no screen shows, as words of their own.
+const UNITS: [&str; 8] = ["newton", "newtons", "watt", "watts", "N", "W", "kN", "Nm"];
+
+/// The texts between quotes in Rust source, with what they escape, up to its tests.
+fn literals(source: &str) -> Vec<String> {
+    let source = source.split("#[cfg(test)]").next().unwrap_or_default();
+    let all: Vec<char> = source.chars().collect();
+    let (mut at, mut found) = (0, Vec::new());
+    let is =
+        |at: usize, text: &str| text.chars().enumerate().all(|(i, c)| all.get(at + i) == Some(&c));
+    while at < all.len() {
+        let after_name = at > 0 && (all[at - 1].is_alphanumeric() || all[at - 1] == '_');
+        if is(at, "//") {
+            at += all[at..].iter().take_while(|c| **c != '\n').count();
+        } else if is(at, "/*") {
+            while at < all.len() && !is(at, "*/") {
+                at += 1;
+            }
+            at += 2;
+        } else if all[at] == 'r' && !after_name && raw_hashes(&all[at + 1..]).is_some() {
+            let hashes = raw_hashes(&all[at + 1..]).unwrap_or_default();
+            let end = format!("\"{}", "#".repeat(hashes));
+            let begin = at + 2 + hashes;
+            at = begin;
+            while at < all.len() && !is(at, &end) {
+                at += 1;
+            }
+            found.push(all[begin..at].iter().collect());
+            at += 1 + hashes;
+        } else if all[at] == '"' {
+            let (text, length) = quoted(&all[at + 1..]);
+            found.push(text);
+            at += length + 2;
+        } else if is(at, "'\"'") || is(at, "'\\\"'") || is(at, "'\\''") {
+            // a letter that is a quote begins no text
+            at += if is(at, "'\"'") { 3 } else { 4 };
+        } else {
+            at += 1;
+        }
+    }
+    found
+}
+
+/// How many signs stand before the quote of a raw text.
+fn raw_hashes(after: &[char]) -> Option<usize> {
+    let hashes = after.iter().take_while(|c| **c == '#').count();
+    (after.get(hashes) == Some(&'"')).then_some(hashes)
+}
+
+/// A text up to its closing quote, and how many letters of source it took.
+fn quoted(after: &[char]) -> (String, usize) {
+    let (mut at, mut text) = (0, String::new());
+    while let Some(&letter) = after.get(at).filter(|c| **c != '"') {
+        at += 1;
+        if letter != '\\' {
+            text.push(letter);
+            continue;
+        }
+        let escaped = after.get(at).copied().unwrap_or_default();
+        at += 1;
+        match escaped {
+            'n' | 't' | 'r' => text.push(' '),
+            // the line goes on below, without what it begins with
+            '\n' => at += after[at..].iter().take_while(|c| c.is_whitespace()).count(),
+            'u' => {
+                let code: String = after[at + 1..].iter().take_while(|c| **c != '}').collect();
+                let code_point = u32::from_str_radix(&code, 16).unwrap();
+                text.push(char::from_u32(code_point).unwrap());
+                at += code.len() + 2;
+            }
+            other => text.push(other),
+        }
+    }
+    (text, at)
+}
+
+/// A text as it is read: without the names of what is put into it, with ordinary blanks.
+fn read(text: &str) -> String {
+    let mut read = String::new();
+    let mut within = false;
+    for letter in text.chars() {
+        match letter {
+            '{' => within = true,
+            '}' => within = false,
+            '\u{a0}' | '\u{202f}' => read.push(' '),
+            '’' => read.push('\''),
+            other if !within => read.push(other),
+            _ => {}
+        }
+    }
+    read
+}
+
+/// What of a text must not be said.
+fn fault(text: &str) -> Option<&'static str> {
+    let text = read(text);
+    let small = text.to_lowercase().replace("health", "");
+    let promised = PROMISES.into_iter().chain(DISEASES).find(|piece| small.contains(piece));
+    let marked = MARKS.into_iter().find(|piece| small.contains(piece));
+    let marked = marked.filter(|piece| *piece != "score" || !small.contains("complaint"));
+    let unit = text.split(|c: char| !c.is_alphanumeric()).find_map(|word| {
+        // short ones are letters of something else when they are small
+        let is = |unit: &&str| word == *unit || unit.len() > 2 && word.to_lowercase() == **unit;
+        UNITS.into_iter().find(is)
+    });
+    promised.or(marked).or(unit)
+}
+
+/// Every file of the words.
+fn files() -> Vec<PathBuf> {
+    let (mut folders, mut found) = (vec![root().join("crates/fit-view/src/words")], Vec::new());
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(&folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|ending| ending == "rs") {
+                found.push(path);
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+fn all_texts() -> Vec<(PathBuf, String)> {
+    let of = |path: PathBuf| {
+        let texts = literals(&fs::read_to_string(&path).unwrap());
+        texts.into_iter().map(move |text| (path.clone(), text))
+    };
+    files().into_iter().flat_map(of).collect()
+}
+
+#[test]
+fn no_text_promises_diagnoses_or_marks() {
+    let all = all_texts();
+    let faults: Vec<String> = all
+        .iter()
+        .filter_map(|(path, text)| {
+            let piece = fault(text)?;
+            Some(format!("{}: “{piece}” in “{text}”", path.display()))
+        })
+        .collect();
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// What is said in the window is among what was read, so that nothing is looked past.
+#[test]
+fn every_text_of_the_window_is_among_those_that_are_read() {
+    let all = all_texts();
+    assert!(all.len() > 1200, "{} texts", all.len());
+    let has = |said: &str| all.iter().any(|(_, text)| text == said);
+    for act in Act::ALL.into_iter().filter(|act| !matches!(act, Act::Hands(_))) {
+        let said = English.act(act);
+        assert!(has(&said), "“{said}”");
+    }
+    for caption in [Caption::Hint1, Caption::Hint2, Caption::Hint3, Caption::NotTaken] {
+        assert!(has(English.caption(caption)), "{caption:?}");
+    }
+}
+
+/// Planted sentences are found, in every kind of text that Rust has, and only in texts.
+#[test]
+fn a_planted_sentence_is_found() {
+    for planted in [
+        "This bar will cure the neck",
+        "A pain\u{2d}free ride",
+        "Fixes your hands for good",
+        "We guarantee it",
+        "Carpal tunnel, most likely",
+        "Fit score 87",
+        "Overall: good",
+        "Brake force 40\u{a0}N",
+        "Newtons at the lever",
+        "Saves 12\u{a0}W",
+        "{label} gives {count} watts more",
+        "Stops the pain {place}",
+    ] {
+        for source in [
+            format!("fn f() -> &'static str {{ \"{planted}\" }}"),
+            format!("const T: &str = r#\"“{planted}” \"#;"),
+            format!("let c = '\"'; say(\"a \\\"quoted\\\" {planted}\"); // fine"),
+            // a text that goes on in the next line
+            format!("fn g<'a>() {{ \"{}\" }}", planted.replacen(' ', " \\\n        ", 1)),
+        ] {
+            let texts = literals(&source);
+            assert!(texts.iter().any(|text| fault(text).is_some()), "{source}: {texts:?}");
+        }
+        let comment =
+            format!("// {planted}\n/* {planted} */ fn f() {{}}\n#[cfg(test)]\n\"{planted}\"");
+        assert_eq!(literals(&comment), Vec::<String>::new());
+    }
+    // what is said of complaints, of health and of numbers is none of it
+    for fine in [
+        "score of a complaint",
+        "No complaint was scored.",
+        "Pain at rest: to a health professional as well.",
+        "{score} of 10",
+        "North, west: 12\u{a0}mm",
+    ] {
+        assert_eq!(fault(fine), None, "{fine}");
+    }
+    let mended = literals(
+        r#"say("two \u{a0}pieces \
+        of one", "next")"#,
+    );
+    assert_eq!(mended, ["two \u{a0}pieces of one", "next"]);
+}

@@ -191,10 +191,9 @@ fn drag(bare: &mut Bare, handle: Pos2) {
     bare.frame(vec![pressed(handle, false)]);
     let made = steps(bare.bench.desk()) - steps_before;
     println!("undo: {made} step(s)");
-    if let (Some(&first), Some(&last)) = (held.first(), held.last()) {
-        println!("bytes held at frame {SWING}: {first}, at frame {}: {last}", held.len() * SWING);
-        assert!(last <= first + GROWS, "the drag keeps memory: {held:?}");
-    }
+    let [first, .., last] = held[..] else { panic!("{count} frames are too few to count memory") };
+    println!("bytes held at frame {SWING}: {first}, at frame {}: {last}", held.len() * SWING);
+    assert!(last <= first + GROWS, "the drag keeps memory: {held:?}");
     assert!(changed * 10 >= frames.len() * 9, "the drag changed too little to be timed");
     assert_eq!(made, 1, "a drag is one step");
 }

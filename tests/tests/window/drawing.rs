@@ -74,6 +74,37 @@ fn each_handle_pulled_is_one_step_and_the_field_shows_it() {
     }
 }
 
+/// One frame is given the pointer's move, and shows all that follows from it: the handle's own number,
+/// the field, the table.
+#[test]
+fn what_follows_from_a_pull_is_seen_in_the_frame_that_pulls() {
+    let mut window = Window::demo();
+    let at = window.the(Role::Slider, "Stem length").rect().center();
+    let press = |pressed| egui::Event::PointerButton {
+        pos: at,
+        button: egui::PointerButton::Primary,
+        pressed,
+        modifiers: Modifiers::NONE,
+    };
+    window.in_one_frame([egui::Event::PointerMoved(at)]);
+    window.in_one_frame([press(true)]);
+    window.in_one_frame([egui::Event::PointerMoved(at + vec2(-12.0, 0.0))]);
+    let question = "Hands ahead of the saddle";
+    let label = window.desk().selected().unwrap().label.clone();
+    let before = (number(&window, Quantity::StemLength), window.cell(question, &label));
+    // this frame, and none after it
+    let harness = window.harness();
+    harness.input_mut().events.push(egui::Event::PointerMoved(at + vec2(-40.0, 4.0)));
+    harness.step();
+    let after = number(&window, Quantity::StemLength);
+    assert!(after < before.0 - 5.0, "{after} {before:?}");
+    let slider = window.the(Role::Slider, "Stem length").value().unwrap();
+    assert!(slider.starts_with(&plain(after)), "{slider} {after}");
+    assert_eq!(window.value(Role::TextInput, "stem length"), format!("{after}"));
+    assert_ne!(window.cell(question, &label), before.1);
+    window.in_one_frame([press(false)]);
+}
+
 #[test]
 fn a_handle_stays_under_the_pointer() {
     let mut window = Window::demo();

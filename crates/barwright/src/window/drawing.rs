@@ -137,12 +137,20 @@ impl Drawing {
         if !self.pulls.is_pulling() {
             self.ruler.show(ui, desk, &view, words, commands);
         }
-        if self.pulls.show(ui, desk, &view, words, commands) {
+        Pulls::show(ui, desk, &view, words);
+        self.pan_and_zoom(ui, &response, view);
+        self.buttons(ui, frame, view, desk, words, commands);
+    }
+
+    /// What is done with the handles, before anything is laid out.
+    pub(super) fn pulled(&mut self, ui: &Ui, desk: &Desk, words: &dyn Words) -> Vec<Command> {
+        let mut commands = Vec::new();
+        let Some(view) = self.kept.as_ref().map(|kept| kept.key.view) else { return commands };
+        if self.pulls.hear(ui, desk, &view, words, &mut commands) {
             // what is pulled must not run away under the pointer
             self.looked_at = Some((view.middle, view.points_per_mm));
         }
-        self.pan_and_zoom(ui, &response, view);
-        self.buttons(ui, frame, view, desk, words, commands);
+        commands
     }
 
     /// Whether it must be drawn once more, because after it was drawn in this frame the texture of

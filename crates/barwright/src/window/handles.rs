@@ -5,7 +5,7 @@ use super::paint::View;
 use super::theme::ink;
 use super::widgets::named;
 use eframe::egui;
-use egui::{EventFilter, Key, Pos2, Rect, Response, Role, Sense, Stroke, Ui, vec2};
+use egui::{EventFilter, Id, Key, Pos2, Rect, Response, Role, Sense, Stroke, Ui, vec2};
 use fit_desk::{Command, Desk, Gesture};
 use fit_doc::{CockpitEdit, Quantity};
 use fit_math::DVec2;
@@ -42,42 +42,59 @@ pub(super) struct Pulls {
     gestures: u64,
 }
 
+/// What names a handle, from frame to frame.
+fn id_of(quantity: Quantity) -> Id {
+    Id::unique(("handle", format!("{quantity:?}")))
+}
+
 impl Pulls {
-    /// Shows the handles of the selected cockpit; whether one was just taken hold of.
-    pub(super) fn show(
+    /// What is done with the handles as they stood in the last frame, to be applied before this one is
+    /// laid out: what follows from a pull is seen in the very frame. Whether one was just taken hold of.
+    pub(super) fn hear(
         &mut self,
-        ui: &mut Ui,
+        ui: &Ui,
         desk: &Desk,
         view: &View,
         words: &dyn Words,
         commands: &mut Vec<Command>,
     ) -> bool {
-        let Some((index, of)) = selected(desk) else { return false };
+        let Some((_, of)) = selected(desk) else { return false };
         let mut taken = false;
+        for handle in shown_handles(desk) {
+            let Some(response) = ui.ctx().read_response(id_of(handle.quantity)) else { continue };
+            taken |=
+                self.pull(ui, words, &response, (&handle, desk.look().sight), of, view, commands);
+            step(ui, words, &response, handle.quantity, of, commands);
+        }
+        taken
+    }
+
+    /// Shows the handles of the selected cockpit.
+    pub(super) fn show(ui: &mut Ui, desk: &Desk, view: &View, words: &dyn Words) {
+        let Some((index, of)) = selected(desk) else { return };
         for handle in shown_handles(desk) {
             let at = view.screen(handle.at);
             if !view.frame.shrink(HANDLE).contains(at) {
                 continue;
             }
             let target = Rect::from_center_size(at, vec2(24.0, 24.0));
-            let id = ui.scope_id().with(("handle", format!("{:?}", handle.quantity)));
+            let id = id_of(handle.quantity);
             let response = ui.interact(target, id, Sense::click_and_drag());
             let name = words.handle(handle.quantity);
             named(&response, Role::Slider, None, name);
             let value = words.value(handle.quantity, number_of(&of.parts, handle.quantity));
             ui.ctx().accesskit_node_builder(id, |node| node.set_value(value.as_str()));
+            if response.has_focus() {
+                keep_arrows(ui, &response);
+            }
             let held = response.hovered() || response.dragged() || response.has_focus();
             let line = ink(ui, Ink::Series(Series(index)));
             let fill = if held { line } else { ink(ui, Ink::Ground) };
             ui.painter().circle(at, HANDLE, fill, Stroke::new(2.0, line));
-            taken |=
-                self.pull(ui, words, &response, (&handle, desk.look().sight), of, view, commands);
-            step(ui, words, &response, handle.quantity, of, commands);
             if held {
                 label_beside(ui, at, &format!("{name} {value}"));
             }
         }
-        taken
     }
 
     #[expect(clippy::too_many_arguments, reason = "what a pull is made of")]
@@ -143,7 +160,6 @@ fn step(
     if !response.has_focus() {
         return;
     }
-    keep_arrows(ui, response);
     if let Some((up, fine)) = arrow(ui, &ARROWS) {
         let to = step::next(quantity, number_of(&of.parts, quantity), up, fine);
         commands.push(change(words, of, quantity, to, None));

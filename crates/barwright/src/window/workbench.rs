@@ -136,6 +136,7 @@ impl Workbench {
         self.close_button(&ctx);
         self.dropped_files(&ctx);
         self.theme(&ctx);
+        self.pulled(ui, &ctx);
         let mut commands = Vec::new();
         number::bring_keyboard(ui);
         let mut acts: Vec<Act> = keys::pressed(ui);
@@ -169,6 +170,19 @@ impl Workbench {
         self.title(&ctx);
         if self.is_stale(&ctx, for_client) {
             ctx.request_repaint();
+        }
+    }
+
+    /// Does what a pulled handle asks for before the frame is laid out, so that all that follows from it
+    /// is seen in this frame and not in the next.
+    fn pulled(&mut self, ui: &Ui, ctx: &egui::Context) {
+        let is_covered = self.dialog.is_some() || self.stock.is_some();
+        let asked = self.desk.question() || self.desk.replaces().is_some();
+        if self.desk.look().room != Room::Bench || is_covered || asked {
+            return;
+        }
+        for command in self.drawing.pulled(ui, &self.desk, &self.words) {
+            self.apply(ctx, command);
         }
     }
 

@@ -104,7 +104,12 @@ impl Weighed {
         change: f64,
     ) -> Option<f64> {
         let (before, after) = (from.sensitivity(number)?, to.sensitivity(number)?);
-        Some(change_sd(&self.person, &before, &after, from.alike(to), change))
+        // where hands are is geometry: there is no model's strength to be doubted
+        let of_model = match number {
+            Doubted::At(..) | Doubted::Travel(_) => change,
+            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => 0.0,
+        };
+        Some(change_sd(&self.person, &before, &after, from.alike(to), of_model))
     }
 }
 
@@ -248,6 +253,8 @@ mod tests {
             "7 and 2 mm twice"
         );
         assert_eq!(change(stem, HandPlace::Drops), 0.0, "geometry: not by a stem");
+        let moved = bench.change_sd(came, stem, Doubted::Hand(HandPlace::Hoods, DVec3::X), -20.0);
+        assert_eq!(moved, Some(0.0), "and how far a stem moves the hands is sure");
         assert_eq!(change(bar, HandPlace::Hoods), 0.0, "nor from the hoods by a bar");
     }
 

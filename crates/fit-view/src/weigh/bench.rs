@@ -35,6 +35,9 @@ pub fn weigh(
     let visit = of_day(session, date).map_err(|message| vec![message])?;
     let mut weighed = weigh_visit(session, visit, survey)?;
     weighed.notes.extend(person::doubtful(session, visit, survey));
+    if weighed.is_near_a_limit() {
+        weighed.drawn = Some(Arc::new(weighed.sample()));
+    }
     weighed.tape = tape::tape(session, visit);
     if let Some(answer) = &weighed.tape {
         let doubts = tape::tape_doubts(session, visit, answer);
@@ -147,6 +150,7 @@ pub fn weigh_visit_again(
         cockpits,
         put_right: visit.put_right.clone(),
         is_grown_up: person::is_grown_up(&session.client, visit),
+        drawn: None,
         question: Question::of(visit),
         tape: None,
         notes,

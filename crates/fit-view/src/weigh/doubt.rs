@@ -8,8 +8,13 @@ use super::place_id;
 use super::weighed::{Weighed, WeighedCockpit, WeighedPlace};
 use fit_doc::{HandPlace, KnownBy};
 use fit_math::DVec3;
-use fit_math::doubt::{Alike, Asked, Known, Sensitivity, change_sd};
+use fit_math::doubt::sample::{Row, Sample, Tally};
+use fit_math::doubt::{Alike, Asked, GAIN, Known, Sensitivity, change_sd};
 use fit_math::frame::Side;
+use fit_math::posture::Outcome;
+
+/// Share of the draws that must have an answer for their spread to be told (judgement).
+const ENOUGH: f64 = 0.5;
 
 /// A number whose doubt is followed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -28,7 +33,7 @@ pub enum Doubted {
 
 impl WeighedCockpit {
     /// How its bar is known.
-    fn known(&self) -> Known {
+    pub(super) fn known(&self) -> Known {
         match self.parts.bar.shelf.known_by {
             KnownBy::Catalogue => Known::by_catalogue(self.parts.bar.tolerance_mm),
             KnownBy::Measured => Known::measured(),
@@ -71,7 +76,7 @@ impl WeighedCockpit {
     }
 
     /// What this cockpit and another have in common.
-    fn alike(&self, other: &Self) -> Alike {
+    pub(super) fn alike(&self, other: &Self) -> Alike {
         let bar = self.parts.bar == other.parts.bar;
         let levers = bar && self.parts.levers == other.parts.levers;
         let all = levers && self.places == other.places;
@@ -82,7 +87,12 @@ impl WeighedCockpit {
 impl Weighed {
     /// How well a number of one cockpit is known, one standard deviation, mm or radians.
     pub fn sd(&self, of: &WeighedCockpit, number: Doubted) -> Option<f64> {
-        let own = of.sensitivity(number)?.sd(&self.person);
+        let drawn =
+            self.drawn_sd([of], number, |drawn, [at], row, asked| drawn.value(at, row, asked));
+        let own = match drawn {
+            Some(drawn) => drawn,
+            None => of.sensitivity(number)?.sd(&self.person),
+        };
         let cover = match number {
             Doubted::Brake(place) => {
                 let spared_most = |side: Side| of.brakes.map(|b| b.covers[side as usize].sd_mm);
@@ -103,13 +113,57 @@ impl Weighed {
         number: Doubted,
         change: f64,
     ) -> Option<f64> {
+        let alike = from.alike(to);
+        let is_first = self.cockpits.first().is_some_and(|first| first.id == from.id);
+        if is_first && !alike.all {
+            let drawn = self.drawn_sd([from, to], number, |drawn, [_, at], row, asked| {
+                drawn.change(at, row, asked)
+            });
+            if let Some(sd) = drawn {
+                return Some(sd.hypot(GAIN * change));
+            }
+        }
         let (before, after) = (from.sensitivity(number)?, to.sensitivity(number)?);
         // where hands are is geometry: there is no model's strength to be doubted
         let of_model = match number {
             Doubted::At(..) | Doubted::Travel(_) => change,
             Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => 0.0,
         };
-        Some(change_sd(&self.person, &before, &after, from.alike(to), of_model))
+        Some(change_sd(&self.person, &before, &after, alike, of_model))
+    }
+}
+
+impl Weighed {
+    /// The standard deviation that was drawn, where one of these cockpits is near a limit there and
+    /// enough of the draws have an answer.
+    fn drawn_sd<const N: usize>(
+        &self,
+        of: [&WeighedCockpit; N],
+        number: Doubted,
+        tally: impl Fn(&Sample, [usize; N], Row, Asked) -> Option<&Tally>,
+    ) -> Option<f64> {
+        let drawn = self.drawn.as_deref()?;
+        let (row, asked, places) = match number {
+            Doubted::At(place, asked) => (Row::At(place), asked, vec![place]),
+            Doubted::Travel(asked) => {
+                (Row::Travel, asked, vec![HandPlace::Hoods, HandPlace::Drops])
+            }
+            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => return None,
+        };
+        let near = |of: &&WeighedCockpit| {
+            let at = |place| of.reached(place).map(|at| at.posture.outcome);
+            places.iter().any(|&place| at(place).is_some_and(|of| of != Outcome::Reached))
+        };
+        if !of.iter().any(near) || of.iter().any(|of| of.sensitivity(number).is_none()) {
+            return None;
+        }
+        let find = |of: &WeighedCockpit| self.cockpits.iter().position(|other| other.id == of.id);
+        let mut at = [0; N];
+        for (at, of) in at.iter_mut().zip(of) {
+            *at = find(of)?;
+        }
+        let tally = tally(drawn, at, row, asked)?;
+        tally.sd().filter(|_| tally.count() >= ENOUGH * drawn.draws() as f64)
     }
 }
 

@@ -26,6 +26,7 @@ mod output;
 mod over;
 mod person;
 mod place_id;
+mod sampled;
 #[cfg(test)]
 mod schema;
 mod tape;
@@ -43,5 +44,6 @@ pub use next::MeasureNext;
 pub use over::laid_over;
 pub use person::{doubtful, norm};
 pub use place_id::place_id;
+pub use sampled::PARTS;
 pub use tape::{is_doubted_already, tape, tape_doubts};
 pub use weighed::{Brakes, Travel, Weighed, WeighedCockpit, WeighedPlace};

@@ -7,6 +7,7 @@ use fit_doc::tape::TapeAnswer;
 use fit_doc::{Bike, Date, Message};
 use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
+use fit_math::doubt::sample::Sample;
 use fit_math::doubt::{Person, Slopes};
 use fit_math::frame::Side;
 use fit_math::hand::{BrakeReach, Cover, brake_reach};
@@ -16,6 +17,7 @@ use fit_math::posture::{
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Everything computed about the bench of one visit.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,6 +45,8 @@ pub struct Weighed {
     pub cockpits: Vec<WeighedCockpit>,
     /// Id of the cockpit that is as it came with the saddle put right, where there is one.
     pub put_right: Option<String>,
+    /// What was drawn of what is not known, where a posture is near a limit and somebody asked.
+    pub drawn: Option<Arc<Sample>>,
     /// The question on the table.
     pub question: Question,
     /// What was read off the bike as it came; none where nothing was, or nobody asked.

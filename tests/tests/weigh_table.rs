@@ -24,11 +24,20 @@ enum Cell {
     Words(String),
 }
 
+/// What is said of how sure a change is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Doubt {
+    Nothing,
+    Within(f64),
+    TooSmall,
+}
+
 #[derive(Debug)]
 struct Row {
     group: String,
     label: String,
     cells: Vec<Cell>,
+    doubts: Vec<Doubt>,
 }
 
 fn number(text: &str) -> Option<f64> {
@@ -36,8 +45,21 @@ fn number(text: &str) -> Option<f64> {
     text.parse().ok()
 }
 
-fn cell(lines: &[String]) -> Cell {
+/// A cell's doubt, and its text without.
+fn doubt(lines: &[String]) -> (Doubt, String) {
     let text = lines.join(" ");
+    match text.split_once('±') {
+        Some((before, within)) => {
+            let (number, rest) = within.split_once(' ').unwrap_or((within, ""));
+            (Doubt::Within(number.parse().expect("a number")), format!("{before} {rest}"))
+        }
+        None if text.contains('(') => (Doubt::TooSmall, text.replace(['(', ')'], "")),
+        None => (Doubt::Nothing, text),
+    }
+}
+
+fn cell(lines: &[String]) -> Cell {
+    let (_, text) = doubt(lines);
     let words: Vec<_> = text.split(' ').filter(|word| !word.is_empty()).collect();
     match words[..] {
         ["–"] => Cell::Nothing,
@@ -127,6 +149,7 @@ fn rows(text: &str) -> Vec<Row> {
             group,
             label,
             cells: cells.iter().map(|lines| cell(lines)).collect(),
+            doubts: cells.iter().map(|lines| doubt(lines).0).collect(),
         })
         .collect()
 }
@@ -307,6 +330,50 @@ fn every_number_in_the_table_is_the_rounded_one_of_the_output() {
         println!("{}: {compared} cells", file.display());
         assert!(compared > 100, "{compared}");
     }
+}
+
+/// Of the angles of a posture: the table says ± where the output says that a change tells, brackets where
+/// it says that it does not, and the ± is 1.64 standard deviations of it to within a whole degree.
+#[test]
+fn what_is_said_of_how_sure_a_change_is_is_what_the_output_says() {
+    let keys = [
+        ("Trunk above level", "trunk"),
+        ("Head lifted to look ahead", "neck"),
+        ("Bend of the straighter elbow", "elbow"),
+        ("Thigh to trunk, at the top", "hip_min"),
+    ];
+    let (mut told, mut silent) = (0, 0);
+    for file in compared() {
+        let output = json_of(path(&file));
+        for row in rows(&barwright(["weigh", path(&file)]).out) {
+            let Some((_, key)) = keys.iter().find(|(group, _)| *group == row.group) else {
+                continue;
+            };
+            let place = ["tops", "hoods", "drops"].into_iter().find(|p| row.label.contains(p));
+            let path = format!("places/{}/{key}", place.expect("a place"));
+            for (index, (cell, doubt)) in row.cells.iter().zip(&row.doubts).enumerate() {
+                let Cell::Number { by: Some(by), .. } = cell else {
+                    assert_eq!(*doubt, Doubt::Nothing, "{row:?}");
+                    continue;
+                };
+                let change = &output["changes"][index - 1]["values"][&path];
+                let sd = change["sd"].as_f64().expect("it is followed");
+                match doubt {
+                    Doubt::Within(within) => {
+                        assert_eq!(change["tells"], true, "{row:?}");
+                        assert!(*within <= by.abs() && (within - 1.64 * sd).abs() < 1.0, "{row:?}");
+                        told += 1;
+                    }
+                    Doubt::TooSmall => {
+                        assert_eq!(change["tells"], false, "{row:?}");
+                        silent += 1;
+                    }
+                    Doubt::Nothing => panic!("{row:?} {change}"),
+                }
+            }
+        }
+    }
+    assert!(told > 20 && silent > 5, "{told} {silent}");
 }
 
 #[test]

@@ -14,6 +14,8 @@ pub mod body;
 pub mod choose;
 pub mod cockpit;
 pub mod curve;
+pub mod doubt;
+pub mod effect;
 pub mod frame;
 pub mod hand;
 mod hand_place;

@@ -31,6 +31,8 @@ const ASIDE: f32 = 130.0;
 const CHOICES: f32 = 250.0;
 /// Size of a change beside its answer, points.
 const CHANGE: f32 = 12.5;
+/// Between a change and how far chance takes it, points.
+const DOUBT_GAP: f32 = 3.0;
 const HEAD: f32 = 48.0;
 const ROW: f32 = 22.0;
 
@@ -257,19 +259,48 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     let weight = if selected { Weight::SemiBold } else { Weight::Regular };
     // a joint at its limit: another ink and a sign; which, stands over the table and under the pointer
     let limited = !text.limit.is_empty();
-    let answer_ink = ink(ui, if limited { Ink::Refuse } else { Ink::Text });
-    let answer = if limited { format!("{}\u{a0}!", text.answer) } else { text.answer.clone() };
-    let used = put(ui, frame, 0.0, &answer, weight, 14.0, answer_ink);
-    let gap = used.max(32.0) + 6.0;
+    // what chance may have made stands back, in brackets; where only a change is told it is the answer
+    let is_change = text.change.is_empty();
+    let bracketed = |change: &str| {
+        if text.tells { change.to_owned() } else { format!("({change})") }
+    };
+    let mut answer = if is_change { bracketed(&text.answer) } else { text.answer.clone() };
+    if limited {
+        answer.push_str("\u{a0}!");
+    }
+    let answer_ink = match (limited, is_change && !text.tells) {
+        (true, _) => Ink::Refuse,
+        (false, true) => Ink::Quiet,
+        (false, false) => Ink::Text,
+    };
+    let used = put(ui, frame, 0.0, &answer, weight, 14.0, ink(ui, answer_ink));
     // what a hand was apart stands in the first column as well: cut, it is left out
+    let gap = used.max(32.0) + 6.0;
     let room = frame.width() - gap - GAP;
-    if !text.change.is_empty() && room >= 0.0 {
-        let colour = ink(ui, Ink::Quiet);
-        let laid = |size: f32| laid_out(ui, &text.change, weight, size, colour, f32::INFINITY);
-        let whole = laid(CHANGE);
-        if whole.size().x <= room || laid(SMALLEST).size().x <= room {
-            put(ui, frame, gap, &text.change, weight, CHANGE, colour);
-        }
+    if is_change || room < 0.0 {
+        let left = frame.width() - used - DOUBT_GAP - GAP;
+        within_ui(ui, frame, used + DOUBT_GAP, left, text);
+        return;
+    }
+    let is_doubted = text.tells && !text.doubt.is_empty();
+    let (change, of) = (bracketed(&text.change), if is_doubted { Ink::Text } else { Ink::Quiet });
+    let fits = |text: &str, size: f32, room: f32| {
+        laid_out(ui, text, weight, size, ink(ui, of), f32::INFINITY).size().x <= room
+    };
+    if !fits(&change, CHANGE, room) && !fits(&change, SMALLEST, room) {
+        return;
+    }
+    let used = put(ui, frame, gap, &change, weight, CHANGE, ink(ui, of));
+    within_ui(ui, frame, gap + used + DOUBT_GAP, room - used - DOUBT_GAP, text);
+}
+
+/// How far chance takes a change that tells, beside it where there is room.
+fn within_ui(ui: &Ui, frame: Rect, at: f32, room: f32, text: &CellText) {
+    let quiet = ink(ui, Ink::Quiet);
+    let laid =
+        || laid_out(ui, &text.doubt, Weight::Regular, SMALLEST, quiet, f32::INFINITY).size().x;
+    if text.tells && !text.doubt.is_empty() && laid() <= room {
+        put(ui, frame, at, &text.doubt, Weight::Regular, SMALLEST, quiet);
     }
 }
 

@@ -67,4 +67,4 @@ pub use report::{ArmReport, Report};
 pub use rider::{Gaze, HabitError, Neutrals, Rider};
 pub use seen::{Angle, Prior, Reading, Seen, SeenError};
 pub use shifts::{Shift, ShiftError, Shifts};
-pub use solve::{Outcome, Posture, Start, Unknown, Unknowns, solve, solve_held};
+pub use solve::{Outcome, Posture, Start, Unknown, Unknowns, solve, solve_held, solve_nearby};

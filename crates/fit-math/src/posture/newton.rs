@@ -92,7 +92,7 @@ pub(super) fn least(slope: &impl Slope, bounds: &Bounds, from: [f64; 3]) -> Leas
 
 /// The point after a step, cut to its longest and to the bounds, and its largest component.
 #[inline]
-fn stepped(x: [f64; 3], step: [f64; 3], bounds: &Bounds) -> ([f64; 3], f64) {
+pub(super) fn stepped(x: [f64; 3], step: [f64; 3], bounds: &Bounds) -> ([f64; 3], f64) {
     let mut next = x;
     let mut length = 0.0_f64;
     for i in 0..3 {
@@ -106,7 +106,12 @@ fn stepped(x: [f64; 3], step: [f64; 3], bounds: &Bounds) -> ([f64; 3], f64) {
 /// The damped Newton step among the unknowns that are free to move; none where the damped second
 /// derivatives are not positive definite.
 #[inline]
-fn newton_step(at: &Expansion, bounds: &Bounds, x: [f64; 3], damping: f64) -> Option<[f64; 3]> {
+pub(super) fn newton_step(
+    at: &Expansion,
+    bounds: &Bounds,
+    x: [f64; 3],
+    damping: f64,
+) -> Option<[f64; 3]> {
     let mut g = at.gradient;
     let [mut a, mut b, mut c, mut d, mut e, mut f] = at.hessian;
     a += damping;

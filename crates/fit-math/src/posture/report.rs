@@ -25,6 +25,8 @@ pub struct ArmReport {
     pub armline_rad: f64,
     /// Shoulder to grip, mm, in space.
     pub distance_mm: f64,
+    /// From the elbow to the grip, mm, bike frame: the way the forearm runs.
+    pub forearm: DVec3,
     /// What the straight arm lacks, mm; 0 within reach.
     pub short_by_mm: f64,
 }
@@ -110,6 +112,7 @@ fn arm(rider: &Rider, trunk: &Trunk, sit: DVec2, grips: &Grips, side: Side) -> A
             .atan2(upper_arm.truncate().dot(down)),
         armline_rad: towards.truncate().perp_dot(down).atan2(towards.truncate().dot(down)).abs(),
         distance_mm,
+        forearm: towards - upper_arm,
         short_by_mm: (distance_mm - lengths.straight_mm()).max(0.0),
     }
 }

@@ -10,7 +10,7 @@
 
 use super::discomfort::{Discomfort, SCALES, scaled, unscaled};
 use super::limits::Joint;
-use super::newton::{Bounds, Least, least};
+use super::newton::{Bounds, Least, least, newton_step, stepped};
 use super::starts::{BENT_DEG, STRAIGHT_DEG};
 use super::{Grips, HandPlace, Rider};
 use crate::saddle::Seat;
@@ -122,7 +122,30 @@ pub fn solve(
     solve_held(rider, seat, grips, place, &Unknowns::FREE, start)
 }
 
-/// The same with some unknowns kept at a value.
+/// The posture of a question that differs a little from one that is solved: one Newton step from
+/// there, so that what is off goes as the square of the difference. The outcome is that of the solved
+/// one. Where the step is no minimum's it is solved.
+pub fn solve_nearby(
+    rider: &Rider,
+    seat: &Seat,
+    grips: &Grips,
+    place: HandPlace,
+    solved: &Posture,
+) -> Posture {
+    let discomfort = Discomfort::new(rider, seat, grips, place);
+    let bounds = bounds(&Unknowns::FREE);
+    let x = solved.start().scaled();
+    let at = discomfort.at(x);
+    let Some(step) = newton_step(&at, &bounds, x, 0.0) else {
+        return solve(rider, seat, grips, place, Some(solved.start()));
+    };
+    let (x, _) = stepped(x, step, &bounds);
+    let [pelvis_rad, spine_rad, protraction_mm] = unscaled(x);
+    let discomfort = at.value;
+    Posture { pelvis_rad, spine_rad, protraction_mm, discomfort, outcome: solved.outcome }
+}
+
+/// [`solve`] with some unknowns kept at a value.
 pub fn solve_held(
     rider: &Rider,
     seat: &Seat,

@@ -2,10 +2,10 @@
 
 pub(crate) use super::random::Random;
 use super::surveyed::Surveyed;
-use fit_math::DVec2;
 use fit_math::body::{ArmLengths, Body, Dimension, SegmentLengths, Segments, Sex, Survey};
 use fit_math::posture::{HandPlace, Rider};
 use fit_math::saddle::Seat;
+use fit_math::{DVec2, DVec3};
 use serde_json::Value;
 
 /// The rider with the survey's mean dimensions.
@@ -83,6 +83,21 @@ impl Population {
     pub(crate) fn spread(&self, dimension: Dimension) -> f64 {
         self.survey.statistics(self.sex, dimension).sd
     }
+}
+
+/// The bicycle that the reference solutions' mean rider of that sex has: hand place, right grip and
+/// crank length of each of its hand places.
+pub(crate) fn mean_bike(sex: Sex) -> Vec<(HandPlace, DVec3, f64)> {
+    let own = if sex == Sex::Male { "male" } else { "female" };
+    let all = solutions();
+    // the first six are of these bicycles, the others of stranger ones
+    let cases = all["cases"].as_array().unwrap()[..6].iter().filter(|case| case["sex"] == own);
+    let bike = |case: &Value| {
+        let grip = |i: usize| case["grip"][i].as_f64().unwrap();
+        let place = place_named(case["place"].as_str().unwrap());
+        (place, DVec3::new(grip(0), grip(1), grip(2)), case["crank"].as_f64().unwrap())
+    };
+    cases.map(bike).collect()
 }
 
 /// A seat scaled to a crotch height: saddle height 0.866 of it, along a seat tube at 73.5°.

@@ -1,6 +1,6 @@
 //! A thousand men and a thousand women on bicycles scaled to them, against what is published.
 
-use crate::people::{Population, Random, median, place_named, scaled_seat, solutions};
+use crate::people::{Population, Random, mean_bike, median, scaled_seat};
 use fit_math::body::{Dimension, Segments, Sex};
 use fit_math::frame::Side;
 use fit_math::posture::{Grips, HandPlace, Joint, Limits, Outcome, Report, Rider, Start, solve};
@@ -13,17 +13,7 @@ const PLACES: [HandPlace; 3] = [HandPlace::Tops, HandPlace::Hoods, HandPlace::Dr
 fn rides(sex: Sex) -> Vec<[Report; 3]> {
     let population = Population::of(sex);
     let mut random = Random(if sex == Sex::Male { 11 } else { 12 });
-    let all = solutions();
-    let own = if sex == Sex::Male { "male" } else { "female" };
-    let bikes: Vec<_> = all["cases"].as_array().unwrap()[..6]
-        .iter()
-        .filter(|case| case["sex"] == own)
-        .map(|case| {
-            let grip = |i: usize| case["grip"][i].as_f64().unwrap();
-            let place = place_named(case["place"].as_str().unwrap());
-            (place, DVec3::new(grip(0), grip(1), grip(2)), case["crank"].as_f64().unwrap())
-        })
-        .collect();
+    let bikes = mean_bike(sex);
     let ride = |body: &Body| {
         let rider = Rider::new(Segments::of(body).unwrap(), Some(sex));
         let scale = body.value(Dimension::Stature) / population.mean(Dimension::Stature);

@@ -43,7 +43,11 @@ impl Question {
 
     /// What one cockpit had and another has, mm or degrees, for the questions that have no answer
     /// of their own.
-    fn before_and_after(self, came: &WeighedCockpit, of: &WeighedCockpit) -> Option<(f64, f64)> {
+    pub(super) fn before_and_after(
+        self,
+        came: &WeighedCockpit,
+        of: &WeighedCockpit,
+    ) -> Option<(f64, f64)> {
         let place = self.place()?;
         let (before, after) = (came.places.get(&place)?, of.places.get(&place)?);
         match self {

@@ -10,6 +10,7 @@
 //! least one, so that "+0" never stands anywhere.
 
 use super::limit::AtLimit;
+use fit_math::doubt::{TELLS_SD, tells};
 use fit_units::Unit;
 
 /// Two lengths closer than this are the same answer, mm (judgement).
@@ -75,6 +76,27 @@ pub enum Change {
     By(i64),
 }
 
+/// How far chance alone takes a change, nine times in ten.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Doubt {
+    /// By a whole number of the row's scale, at least 1. Of a change that tells it is never more than
+    /// the change, of one that does not never less: what stands side by side agrees.
+    pub within: i64,
+    /// The change is larger.
+    pub tells: bool,
+}
+
+impl Doubt {
+    /// Of a change, and how far chance takes it, both in the row's scale; nothing where nothing is
+    /// doubted.
+    pub fn of(change: f64, by: i64, sd: f64) -> Option<Self> {
+        let tells = tells(change, sd);
+        let (within, size) = (whole(TELLS_SD * sd).max(1), by.saturating_abs());
+        let within = if tells { within.min(size) } else { within.max(size) };
+        (sd > 0.0).then_some(Self { within, tells })
+    }
+}
+
 /// One cell of the table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Cell {
@@ -84,11 +106,14 @@ pub struct Cell {
     pub change: Change,
     /// The joint that is at its limit there, of those that the row speaks of.
     pub at_limit: Option<AtLimit>,
+    /// How sure its change is; none where there is no change or nobody follows that.
+    pub doubt: Option<Doubt>,
 }
 
 impl Cell {
     /// A cell without an answer.
-    pub const EMPTY: Self = Self { answer: Answer::None, change: Change::None, at_limit: None };
+    pub const EMPTY: Self =
+        Self { answer: Answer::None, change: Change::None, at_limit: None, doubt: None };
 
     /// Hands that are short of the bar.
     pub fn out_of_reach(short_by_mm: f64) -> Self {
@@ -104,7 +129,7 @@ impl Cell {
             Some(before) if (value - before).abs() < scale.same() => (before, Change::Same),
             Some(before) => (value, Change::By(whole(value) - whole(before))),
         };
-        Self { answer: Answer::Number(whole(shown)), change, at_limit: None }
+        Self { answer: Answer::Number(whole(shown)), change, ..Self::EMPTY }
     }
 
     /// The whole number that stands in the cell, or would but for the word "same".
@@ -136,6 +161,15 @@ impl Cell {
     #[must_use]
     pub fn with_limit(self, at_limit: Option<AtLimit>) -> Self {
         Self { at_limit, ..self }
+    }
+
+    /// The same with how sure its change is: `exact` and its standard deviation in the row's scale.
+    #[must_use]
+    pub fn with_doubt(self, exact: f64, sd: f64) -> Self {
+        match self.change {
+            Change::By(by) => Self { doubt: Doubt::of(exact, by, sd), ..self },
+            Change::None | Change::Same => self,
+        }
     }
 }
 
@@ -186,6 +220,39 @@ mod tests {
             }
             assert!(same > 1000 && by > 1000);
         }
+    }
+
+    /// Over many changes and spreads: what stands side by side never contradicts itself.
+    #[test]
+    fn a_change_that_tells_is_never_within_its_doubt() {
+        let (mut told, mut silent) = (0, 0);
+        for i in 0..STEPS {
+            for j in 0..STEPS {
+                let (change, sd) = (f64::from(i) * 0.021 - 6.3, f64::from(j) * 0.011);
+                let cell = Cell::number(Scale::Degrees, 40.0 + change, Some(40.0));
+                let doubted = cell.with_doubt(change, sd);
+                let Change::By(by) = cell.change else {
+                    assert_eq!(doubted.doubt, None, "what is the same is not doubted");
+                    continue;
+                };
+                let Some(doubt) = doubted.doubt else {
+                    assert_eq!(sd, 0.0, "what is sure is not doubted");
+                    continue;
+                };
+                assert_eq!(doubt.tells, change.abs() > 1.64 * sd);
+                assert!(doubt.within >= 1);
+                if doubt.tells {
+                    assert!(doubt.within <= by.abs());
+                    told += 1;
+                } else {
+                    assert!(doubt.within >= by.abs());
+                    silent += 1;
+                }
+                let off = doubt.within as f64 - 1.64 * sd;
+                assert!(off.abs() < 1.0 + 1e-9, "{doubt:?} of {change} ± {sd}");
+            }
+        }
+        assert!(told > 1000 && silent > 1000, "{told} {silent}");
     }
 
     #[test]

@@ -13,6 +13,10 @@ pub struct CellText {
     pub answer: String,
     /// How it differs from the one as it came; empty where it does not or is the whole answer.
     pub change: String,
+    /// How far chance takes the change, or that it is too small to tell; empty where it is sure.
+    pub doubt: String,
+    /// The change is larger than chance, or there is none.
+    pub tells: bool,
     /// The joint at its limit; empty where none is.
     pub limit: String,
 }
@@ -44,14 +48,18 @@ impl CellText {
             }
         };
         let limit = cell.at_limit.map(|at| words.at_limit(at)).unwrap_or_default();
-        Self { answer, change: by, limit }
+        let doubt = cell.doubt.map_or_else(String::new, |doubt| {
+            if doubt.tells { words.within(doubt.within) } else { words.too_small().to_owned() }
+        });
+        let tells = cell.doubt.is_none_or(|doubt| doubt.tells);
+        Self { answer, change: by, doubt, tells, limit }
     }
 }
 
 impl fmt::Display for CellText {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.answer)?;
-        for part in [&self.change, &self.limit] {
+        for part in [&self.change, &self.doubt, &self.limit] {
             if !part.is_empty() {
                 write!(f, " {part}")?;
             }

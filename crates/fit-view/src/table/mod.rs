@@ -10,6 +10,7 @@ mod answer;
 mod bench;
 mod cell;
 mod cell_text;
+mod doubt;
 mod limit;
 mod question;
 mod rows;
@@ -17,7 +18,7 @@ mod text;
 mod wrap;
 
 pub use bench::{bench_table, bench_table_against};
-pub use cell::{Answer, Cell, Change, LEVEL_MM, SAME_DEG, SAME_MM, Scale};
+pub use cell::{Answer, Cell, Change, Doubt, LEVEL_MM, SAME_DEG, SAME_MM, Scale};
 pub use cell_text::CellText;
 pub use limit::{AtLimit, at_limits};
 pub use question::{Axis, Group, Question};

@@ -1,6 +1,7 @@
 //! The table: every cockpit a column, every question a row.
 
 use super::cell::{Answer, Cell};
+use super::doubt::doubted;
 use super::limit::at_limits;
 use super::question::Question;
 use crate::weigh::Weighed;
@@ -94,7 +95,10 @@ pub(super) fn table_of(weighed: &Weighed, questions: &[Question], against: Optio
         let at = at_limits(weighed.rider.limits(), of, came, question.place()?);
         at.into_iter().find(|at| question.speaks_of(at.joint))
     };
-    let cell = |of, question: Question| question.cell(of, came).with_limit(limit(of, question));
+    let cell = |of, question: Question| {
+        let cell = question.cell(of, came).with_limit(limit(of, question));
+        doubted(cell, question, of, came, weighed)
+    };
     let rows = questions.iter().map(|&question| Row {
         question,
         cells: weighed.cockpits.iter().map(|of| cell(of, question)).collect(),

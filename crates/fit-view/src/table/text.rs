@@ -73,6 +73,8 @@ fn legend(table: &Table, words: &dyn Words) -> Vec<String> {
     let mut lines = Vec::new();
     lines.extend(compared.then(|| words.same_means(SAME_DEG, SAME_MM)));
     lines.extend((compared && any(Group::Wrist)).then(|| words.wrist_means().to_owned()));
+    let is_doubted = |row: &Row| row.cells.iter().any(|cell| cell.doubt.is_some());
+    lines.extend(table.rows.iter().any(is_doubted).then(|| words.doubt_means().to_owned()));
     let brake = table.brake_sd_mm.filter(|_| any(Group::Brake));
     lines.extend(brake.map(|sd_mm| words.brake_means(sd_mm)));
     lines.extend(any(Group::Sides).then(|| words.level_means(LEVEL_MM)));
@@ -152,17 +154,31 @@ fn cell(row: &Row, cell: &Cell, words: &dyn Words) -> Vec<String> {
             lines
         }
         (_, Change::Same) => vec![right(words.same(), NUMBER)],
-        (Answer::ChangeOnly, Change::By(by)) => wrapped(&words.moved(row.question, by), COLUMN),
+        (Answer::ChangeOnly, Change::By(by)) => {
+            wrapped(&doubted(cell, words.moved(row.question, by), " ", words), COLUMN)
+        }
         (Answer::Number(number), Change::None) => vec![shown(row, number)],
         (Answer::Number(number), Change::By(by)) => {
             let (unit, by) = stored(row, by);
-            vec![format!("{} {}", shown(row, number), change(by, unit))]
+            let change = doubted(cell, change(by, unit), "", words);
+            let whole = format!("{} {change}", shown(row, number));
+            // what is too long for one line takes two
+            if width(&whole) <= COLUMN { vec![whole] } else { vec![shown(row, number), change] }
         }
     };
     if let Some(at_limit) = cell.at_limit {
         lines.extend(wrapped(&words.at_limit(at_limit), COLUMN));
     }
     lines
+}
+
+/// A change with how far chance takes it, or in brackets where that is as far as it goes.
+fn doubted(cell: &Cell, change: String, apart: &str, words: &dyn Words) -> String {
+    match cell.doubt {
+        None => change,
+        Some(doubt) if doubt.tells => format!("{change}{apart}{}", words.within(doubt.within)),
+        Some(_) => format!("({change})"),
+    }
 }
 
 fn shown(row: &Row, number: i64) -> String {

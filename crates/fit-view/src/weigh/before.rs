@@ -8,6 +8,7 @@ use super::person;
 use super::weighed::{Weighed, WeighedCockpit};
 use fit_doc::{Client, Date, Frame, KeptCockpits, Message, Place, Reading, Visit};
 use fit_math::body::{Body, Survey};
+use fit_math::doubt::Nearby;
 use fit_math::hand::Cover;
 use fit_math::posture::{Calibration, Rider};
 use std::sync::Arc;
@@ -80,6 +81,7 @@ impl Before {
 pub(super) struct WeighedFor<'a> {
     pub(super) frame: &'a Frame,
     pub(super) rider: &'a Rider,
+    pub(super) nearby: &'a Nearby,
     pub(super) calibration: Option<&'a Calibration>,
     pub(super) covers: [Cover; 2],
 }

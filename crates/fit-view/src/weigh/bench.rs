@@ -14,6 +14,7 @@ use fit_doc::{
 use fit_math::HandPlace;
 use fit_math::body::Survey;
 use fit_math::cockpit::{Cockpit, Grip, GripPair, flop_mm, trail_mm};
+use fit_math::doubt::{Nearby, Slopes};
 use fit_math::frame::Side;
 use fit_math::hand::wrist_line_rad;
 use fit_math::posture::{Bound, Grips, Joint, Report, Rider, solve};
@@ -34,6 +35,9 @@ pub fn weigh(
     let visit = of_day(session, date).map_err(|message| vec![message])?;
     let mut weighed = weigh_visit(session, visit, survey)?;
     weighed.notes.extend(person::doubtful(session, visit, survey));
+    if weighed.is_near_a_limit() {
+        weighed.drawn = Some(Arc::new(weighed.sample()));
+    }
     weighed.tape = tape::tape(session, visit);
     if let Some(answer) = &weighed.tape {
         let doubts = tape::tape_doubts(session, visit, answer);
@@ -100,8 +104,14 @@ pub fn weigh_visit_again(
     let covers = brakes::covers(&place, visit, &body, |id| find(id).map(|of| &of.cockpit))
         .map_err(|message| vec![message])?;
 
-    let on =
-        WeighedFor { frame: &bike.frame, rider: &rider, calibration: calibration.as_ref(), covers };
+    let nearby = Nearby::to(&rider);
+    let on = WeighedFor {
+        frame: &bike.frame,
+        rider: &rider,
+        nearby: &nearby,
+        calibration: calibration.as_ref(),
+        covers,
+    };
     let (mut cockpits, mut refused, mut worst_leg) = (Vec::new(), Vec::new(), None);
     for (index, placed) in placed.into_iter().enumerate() {
         let place = placed.place.clone();
@@ -133,12 +143,14 @@ pub fn weigh_visit_again(
         client: session.client.name.clone(),
         visit: visit.date,
         bike: bike.clone(),
+        person: calibration::person(&body, calibration.as_ref()),
         body,
         rider,
         calibration,
         cockpits,
         put_right: visit.put_right.clone(),
         is_grown_up: person::is_grown_up(&session.client, visit),
+        drawn: None,
         question: Question::of(visit),
         tape: None,
         notes,
@@ -199,14 +211,14 @@ fn asks_what_the_leg_turns_on(note: &Message) -> bool {
 
 fn weigh_cockpit(
     Placed { place: at, parts, cockpit, seat }: Placed<'_>,
-    &WeighedFor { frame, rider, calibration, covers }: &WeighedFor<'_>,
+    &WeighedFor { frame, nearby, calibration, covers, .. }: &WeighedFor<'_>,
 ) -> Result<WeighedCockpit, Message> {
     // a seat so far off that it cannot be moved by what was seen stays where it is
     let seat = calibration.and_then(|found| found.seat(&seat).ok()).unwrap_or(seat);
     let mut places = BTreeMap::new();
     for place in HandPlace::ALL {
         if let Some(grips) = cockpit.grips(place) {
-            places.insert(place, weigh_place(&at, rider, &seat, grips, place)?);
+            places.insert(place, weigh_place(&at, nearby, &seat, grips, place)?);
         }
     }
     let (head_rad, offset_mm) = (frame.head_angle_deg.to_radians(), frame.fork_offset_mm);
@@ -228,7 +240,7 @@ fn weigh_cockpit(
 
 fn weigh_place(
     at: &Place,
-    rider: &Rider,
+    nearby: &Nearby,
     seat: &Seat,
     grips: GripPair,
     place: HandPlace,
@@ -236,6 +248,7 @@ fn weigh_place(
     let astray =
         |_| Message::CockpitImpossible { place: at.clone(), clash: CockpitClash::HandsAstray };
     let hands = Grips::new(grips.right.centre, grips.left.centre).map_err(astray)?;
+    let rider = nearby.rider();
     let posture = solve(rider, seat, &hands, place, None);
     let figure = posture.figure(rider, seat, &hands, place, 0.0);
     let wrist = |side: Side| {
@@ -253,6 +266,7 @@ fn weigh_place(
         posture,
         report,
         wrist_line_rad: Side::BOTH.map(wrist),
+        slopes: Slopes::of(nearby, seat, &grips, place, &posture),
         reserves: reserves(rider, &report),
     })
 }

@@ -6,6 +6,7 @@
 use super::bench::Placed;
 use fit_doc::{Message, Place, Quantity, Visit};
 use fit_math::body::{Body, Link};
+use fit_math::doubt::Person;
 use fit_math::frame::Side;
 use fit_math::posture::{
     Angle, Calibration, CalibrationError, Grips, Prior, Reading, Rider, Seen, SeenError, calibrate,
@@ -69,6 +70,11 @@ const fn quantity(angle: Angle) -> Quantity {
         Angle::Neck => Quantity::SeenNeck,
         Angle::Knee => Quantity::SeenKnee,
     }
+}
+
+/// What is not known of the client on the bike: what was seen leaves less open.
+pub(super) fn person(body: &Body, calibration: Option<&Calibration>) -> Person {
+    calibration.map_or_else(|| Person::unseen(&prior(body)), Person::seen)
 }
 
 /// What the readings of the body leave open about its lengths; of habits what people differ by.

@@ -1,6 +1,7 @@
 //! The hands in the output: brake reach in every setting, room for the palm, what comes close, and
 //! how well these are known. One struct per object, named like the keys; lengths in mm.
 
+use super::doubt_json::{self, PlaceDoubts, TravelsDoubtOut};
 use super::output::Number;
 use super::weighed::{Weighed, WeighedCockpit};
 use fit_doc::HandPlace;
@@ -57,6 +58,10 @@ pub(super) enum ClearanceOut {
 /// One standard deviation of what is known to some extent, in the shape of the numbers themselves.
 #[derive(Serialize)]
 pub(super) struct DoubtOut {
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    places: PlaceDoubts,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    travel: Option<TravelsDoubtOut>,
     #[serde(skip_serializing_if = "Option::is_none")]
     brake: Option<BTreeMap<&'static str, SidesDoubtOut>>,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
@@ -145,11 +150,16 @@ fn by_name(
 }
 
 /// How well all of that is known.
-pub(super) fn doubt(of: &WeighedCockpit, close: &[Clearance]) -> DoubtOut {
+pub(super) fn doubt(weighed: &Weighed, of: &WeighedCockpit, close: &[Clearance]) -> DoubtOut {
     let brake = of.brakes.map(|brakes| {
         let [left, right] =
             brakes.covers.map(|cover| HandDoubtOut { span_of_hand: Number(cover.sd_mm) });
         ["hoods", "drops"].map(|place| (place, SidesDoubtOut { left, right })).into()
     });
-    DoubtOut { brake, clearance: by_name(close, |of| of.sd_mm) }
+    DoubtOut {
+        places: doubt_json::places(weighed, of),
+        travel: doubt_json::travel(weighed, of),
+        brake,
+        clearance: by_name(close, |of| of.sd_mm),
+    }
 }

@@ -6,13 +6,14 @@
 
 use super::json_tape::tape;
 use super::output::{
-    BarOut, BaselinesOut, BikeOut, BracketOut, CalibrationOut, ChangeOut, CockpitOut, DeltaOut,
-    DimensionKey, DoubtfulOut, HandOut, HandTravelsOut, ItemKey, KIND, KnownOut, LeverOut,
-    MeasureNextOut, NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut,
-    SidesOut, SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
+    BarOut, BaselinesOut, BikeOut, BracketOut, CalibrationOut, ChangeOut, CockpitOut, DimensionKey,
+    DoubtfulOut, HandOut, HandTravelsOut, ItemKey, KIND, KnownOut, LeverOut, MeasureNextOut,
+    NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut, SidesOut,
+    SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
 };
 use super::{
-    AskedAngle, MeasureNext, Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, hands_json,
+    AskedAngle, MeasureNext, Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, doubt_json,
+    hands_json,
 };
 use crate::words::Words;
 use fit_doc::{Bike, Family, HandPlace, KnownBy, Message, Where, geometry};
@@ -40,14 +41,15 @@ pub struct JsonError(#[from] serde_json::Error);
 /// When a number is not finite, which a weighed bench never holds.
 pub fn json(weighed: &Weighed, words: &dyn Words) -> Result<String, JsonError> {
     let as_it_came = weighed.as_it_came().map(|came| came.id.clone()).unwrap_or_default();
-    let changes = deltas(weighed)?.into_iter().map(|change| ChangeOut {
-        cockpit: change.cockpit,
-        against: change.against,
-        values: change
-            .values
-            .into_iter()
-            .map(|(path, delta)| (path, DeltaOut { delta: Number(delta) }))
-            .collect(),
+    let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
+    let changes = deltas(weighed)?.into_iter().map(|change| {
+        let between = [find(&change.against), find(&change.cockpit)];
+        let told = |(path, delta): (String, f64)| {
+            let out = doubt_json::delta(weighed, between, &path, delta);
+            (path, out)
+        };
+        let values = change.values.into_iter().map(told).collect();
+        ChangeOut { cockpit: change.cockpit, against: change.against, values }
     });
     let output = Output {
         kind: KIND,
@@ -220,7 +222,7 @@ fn cockpit(
         brake: hands_json::brakes(weighed),
         room: hands_json::rooms(bench, weighed),
         clearance: hands_json::clearances(&close),
-        sd: hands_json::doubt(weighed, &close),
+        sd: hands_json::doubt(bench, weighed, &close),
         steering: SteeringOut { trail: Number(weighed.trail_mm), flop: Number(weighed.flop_mm) },
     }
 }

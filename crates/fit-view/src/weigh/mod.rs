@@ -6,7 +6,7 @@
 //! and nothing is stored: the same document always weighs the same.
 //!
 //! The posture is the model's for this one person. What counts is the difference between two
-//! cockpits, and how much of it is doubt is not computed here.
+//! cockpits, with its doubt ([`Doubted`]).
 
 mod asked;
 mod before;
@@ -14,6 +14,8 @@ mod bench;
 mod brakes;
 mod calibration;
 mod changes;
+mod doubt;
+mod doubt_json;
 mod foretold;
 mod hands_json;
 mod json;
@@ -24,6 +26,7 @@ mod output;
 mod over;
 mod person;
 mod place_id;
+mod sampled;
 #[cfg(test)]
 mod schema;
 mod tape;
@@ -33,6 +36,7 @@ pub use asked::{AskedAngle, Question};
 pub use before::Before;
 pub use bench::{of_day, weigh, weigh_visit, weigh_visit_again};
 pub use changes::{Deltas, deltas};
+pub use doubt::Doubted;
 pub use fit_math::body::Survey;
 pub use foretold::{SEEN_ON_A_RIDE, foretold, foretold_brakes};
 pub use json::{JsonError, json};
@@ -40,5 +44,6 @@ pub use next::MeasureNext;
 pub use over::laid_over;
 pub use person::{doubtful, norm};
 pub use place_id::place_id;
+pub use sampled::PARTS;
 pub use tape::{is_doubted_already, tape, tape_doubts};
 pub use weighed::{Brakes, Travel, Weighed, WeighedCockpit, WeighedPlace};

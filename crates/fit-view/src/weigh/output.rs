@@ -327,6 +327,12 @@ pub(super) struct ChangeOut {
 #[derive(Serialize)]
 pub(super) struct DeltaOut {
     pub(super) delta: Number,
+    /// One standard deviation, where it is followed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) sd: Option<Number>,
+    /// Whether the change is larger than chance.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) tells: Option<bool>,
 }
 
 #[derive(Serialize)]

@@ -215,7 +215,8 @@ mod tests {
     use crate::weigh::{Survey, Weighed, json, weigh};
     use crate::words::English;
     use fit_doc::{Dimension as D, HandPlace, Item, Message, Reading, Session, Step, Where};
-    use fit_math::frame::Side;
+    use fit_math::frame::{Side, mirrored};
+    use fit_math::posture::ArmReport;
     use std::sync::Arc;
 
     fn with(readings: &[(Item, Where, f64)]) -> Session {
@@ -285,7 +286,9 @@ mod tests {
         assert!(right > left + 2.0, "{left} {right}");
         let even = weighed(&with(&[(arm, Where::Both, 635.0), (hand, Where::Both, 187.5)]));
         let at = &even.cockpits[0].places[&HandPlace::Hoods];
-        assert_eq!(at.report.arm(Side::Left), at.report.arm(Side::Right));
+        let right = at.report.arm(Side::Right);
+        let mirrored = ArmReport { forearm: mirrored(right.forearm), ..*right };
+        assert_eq!(*at.report.arm(Side::Left), mirrored);
     }
 
     #[test]

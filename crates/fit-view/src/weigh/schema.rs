@@ -143,7 +143,11 @@ fn output_without_a_required_key_is_refused() {
         }
     }
     assert!(tried.len() > 80, "{}", tried.len());
-    // nothing comes close where the hands do not get there
+    // nothing comes close where the hands do not get there, and nothing is doubted there
+    let of_reach = |pattern: &String| {
+        ["places", "travel"].iter().any(|of| pattern.contains(&format!("/sd/{of}")))
+    };
+    still_valid.retain(|pattern| !of_reach(pattern));
     let may_be_missed =
         ["/changes/*/values/*", "/cockpits/*/clearance", "/cockpits/*/sd/clearance"];
     assert_eq!(still_valid, may_be_missed.map(str::to_owned).into());

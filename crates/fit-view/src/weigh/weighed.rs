@@ -7,6 +7,8 @@ use fit_doc::tape::TapeAnswer;
 use fit_doc::{Bike, Date, Message};
 use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
+use fit_math::doubt::sample::Sample;
+use fit_math::doubt::{Person, Slopes};
 use fit_math::frame::Side;
 use fit_math::hand::{BrakeReach, Cover, brake_reach};
 use fit_math::posture::{
@@ -15,6 +17,7 @@ use fit_math::posture::{
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Everything computed about the bench of one visit.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,10 +39,14 @@ pub struct Weighed {
     pub rider: Rider,
     /// What was seen, and what it moved; none where nothing was seen or it did not fit.
     pub calibration: Option<Calibration>,
+    /// What is not known of the client on the bike, the same for all cockpits.
+    pub person: Person,
     /// As it came first, then the candidates in the order of the bench.
     pub cockpits: Vec<WeighedCockpit>,
     /// Id of the cockpit that is as it came with the saddle put right, where there is one.
     pub put_right: Option<String>,
+    /// What was drawn of what is not known, where a posture is near a limit and somebody asked.
+    pub drawn: Option<Arc<Sample>>,
     /// The question on the table.
     pub question: Question,
     /// What was read off the bike as it came; none where nothing was, or nobody asked.
@@ -88,6 +95,8 @@ pub struct WeighedPlace {
     pub posture: Posture,
     /// Its angles.
     pub report: Report,
+    /// How the angles change with what is not known.
+    pub slopes: Slopes,
     /// How far each hand is turned towards the thumb, left and right, radians; only its change
     /// between two cockpits means anything.
     pub wrist_line_rad: [f64; 2],
@@ -110,13 +119,23 @@ impl Brakes {
     /// How far the fingers reach beyond what the brake asks of them, of two hands the lesser, mm;
     /// none where there is no brake.
     pub fn to_spare_mm(&self, place: HandPlace) -> Option<f64> {
+        let [left, right] = self.each_to_spare_mm(place)?;
+        Some(left.min(right))
+    }
+
+    /// The hand that has less to spare; none where there is no brake.
+    pub fn worse(&self, place: HandPlace) -> Option<Side> {
+        let [left, right] = self.each_to_spare_mm(place)?;
+        Some(if left < right { Side::Left } else { Side::Right })
+    }
+
+    fn each_to_spare_mm(&self, place: HandPlace) -> Option<[f64; 2]> {
         let spans_mm = match place {
             HandPlace::Hoods | HandPlace::BentElbowHoods => self.hoods_mm,
             HandPlace::Drops => self.drops_mm,
             HandPlace::Tops | HandPlace::Ramps | HandPlace::Ends => return None,
         };
-        let [left, right] = [0, 1].map(|hand| self.covers[hand].mm - spans_mm[hand]);
-        Some(left.min(right))
+        Some([0, 1].map(|hand| self.covers[hand].mm - spans_mm[hand]))
     }
 }
 

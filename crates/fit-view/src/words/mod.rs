@@ -9,6 +9,7 @@ mod caption;
 mod client_view;
 mod command;
 mod detail;
+mod doubt;
 mod drawing;
 mod english;
 mod later;
@@ -19,6 +20,7 @@ pub use caption::Caption;
 pub use client_view::ClientWords;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
+pub use doubt::DoubtWords;
 pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Went};
 pub use english::English;
 pub use later::{LaterText, LaterWords, Than};
@@ -50,7 +52,7 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words: VisitWords + ClientWords + DrawingWords + LaterWords {
+pub trait Words: VisitWords + ClientWords + DrawingWords + LaterWords + DoubtWords {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 

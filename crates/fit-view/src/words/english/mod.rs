@@ -9,6 +9,7 @@ mod command;
 mod concern;
 mod decide;
 mod detail;
+mod doubt;
 mod drawing;
 mod later;
 mod message;

@@ -1,0 +1,329 @@
+//! How sure the weighed numbers are: what is not known of person, bike and bar, carried through to
+//! each, and to its change from one cockpit to another. To first order; one standard deviation.
+//!
+//! mm and radians. Numbers whose doubt nobody follows (where the clamp is, what the bike's frame
+//! measures) have none here.
+
+use super::place_id;
+use super::weighed::{Weighed, WeighedCockpit, WeighedPlace};
+use fit_doc::{HandPlace, KnownBy};
+use fit_math::DVec3;
+use fit_math::doubt::sample::{Row, Sample, Tally};
+use fit_math::doubt::{Alike, Asked, GAIN, Known, Sensitivity, change_sd};
+use fit_math::frame::Side;
+use fit_math::posture::Outcome;
+
+/// Share of the draws that must have an answer for their spread to be told (judgement).
+const ENOUGH: f64 = 0.5;
+
+/// A number whose doubt is followed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Doubted {
+    /// An angle of the posture with the hands in a place; the shift of the shoulders in mm.
+    At(HandPlace, Asked),
+    /// How far the right hand is along a direction of the bike frame, mm.
+    Hand(HandPlace, DVec3),
+    /// What an angle changes by from the hoods to the drops.
+    Travel(Asked),
+    /// How far the hands move from the hoods to the drops, mm.
+    HandTravel,
+    /// How far the fingers reach beyond what the brake asks, of both hands the lesser, mm.
+    Brake(HandPlace),
+}
+
+impl WeighedCockpit {
+    /// How its bar is known.
+    pub(super) fn known(&self) -> Known {
+        match self.parts.bar.shelf.known_by {
+            KnownBy::Catalogue => Known::by_catalogue(self.parts.bar.tolerance_mm),
+            KnownBy::Measured => Known::measured(),
+            KnownBy::Traced => Known::traced(),
+        }
+    }
+
+    fn reached(&self, place: HandPlace) -> Option<&WeighedPlace> {
+        self.places.get(&place).filter(|at| at.is_reached())
+    }
+
+    /// How a number moves with what is not known; none where this cockpit has no such number.
+    fn sensitivity(&self, of: Doubted) -> Option<Sensitivity> {
+        let known = self.known();
+        match of {
+            Doubted::At(place, asked) => {
+                Some(Sensitivity::of(&self.reached(place)?.slopes, asked, place, known))
+            }
+            Doubted::Hand(place, way) => {
+                self.places.get(&place)?;
+                Some(Sensitivity::of_hand(way, place, known))
+            }
+            Doubted::Travel(asked) => {
+                let at = |place| self.sensitivity(Doubted::At(place, asked));
+                Some(at(HandPlace::Drops)? - at(HandPlace::Hoods)?)
+            }
+            Doubted::HandTravel => {
+                let grip = |place| Some(self.places.get(&place)?.grips.right.centre);
+                let way = grip(HandPlace::Drops)? - grip(HandPlace::Hoods)?;
+                let at = |place| Sensitivity::of_hand(way.normalize_or_zero(), place, known);
+                Some(at(HandPlace::Drops) - at(HandPlace::Hoods))
+            }
+            Doubted::Brake(place) => {
+                self.brakes?.to_spare_mm(place)?;
+                // from the hoods lever and hand alone decide
+                let spans = place == HandPlace::Drops;
+                Some(if spans { Sensitivity::of_span(known) } else { Sensitivity::NONE })
+            }
+        }
+    }
+
+    /// What this cockpit and another have in common.
+    pub(super) fn alike(&self, other: &Self) -> Alike {
+        let bar = self.parts.bar == other.parts.bar;
+        let levers = bar && self.parts.levers == other.parts.levers;
+        let all = levers && self.places == other.places;
+        Alike { bar, levers, all }
+    }
+}
+
+impl Weighed {
+    /// How well a number of one cockpit is known, one standard deviation, mm or radians.
+    pub fn sd(&self, of: &WeighedCockpit, number: Doubted) -> Option<f64> {
+        let drawn =
+            self.drawn_sd([of], number, |drawn, [at], row, asked| drawn.value(at, row, asked));
+        let own = match drawn {
+            Some(drawn) => drawn,
+            None => of.sensitivity(number)?.sd(&self.person),
+        };
+        let cover = match number {
+            Doubted::Brake(place) => {
+                let spared_most = |side: Side| of.brakes.map(|b| b.covers[side as usize].sd_mm);
+                let worse = of.brakes?.worse(place)?;
+                spared_most(worse)?
+            }
+            _ => 0.0,
+        };
+        Some(own.hypot(cover))
+    }
+
+    /// How well its change from one cockpit to another is known: what a hand covers and how the
+    /// client is built are the same on both.
+    pub fn change_sd(
+        &self,
+        from: &WeighedCockpit,
+        to: &WeighedCockpit,
+        number: Doubted,
+        change: f64,
+    ) -> Option<f64> {
+        let alike = from.alike(to);
+        let is_first = self.cockpits.first().is_some_and(|first| first.id == from.id);
+        if is_first && !alike.all {
+            let drawn = self.drawn_sd([from, to], number, |drawn, [_, at], row, asked| {
+                drawn.change(at, row, asked)
+            });
+            if let Some(sd) = drawn {
+                return Some(sd.hypot(GAIN * change));
+            }
+        }
+        let (before, after) = (from.sensitivity(number)?, to.sensitivity(number)?);
+        // where hands are is geometry: there is no model's strength to be doubted
+        let of_model = match number {
+            Doubted::At(..) | Doubted::Travel(_) => change,
+            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => 0.0,
+        };
+        Some(change_sd(&self.person, &before, &after, alike, of_model))
+    }
+}
+
+impl Weighed {
+    /// The standard deviation that was drawn, where one of these cockpits is near a limit there and
+    /// enough of the draws have an answer.
+    fn drawn_sd<const N: usize>(
+        &self,
+        of: [&WeighedCockpit; N],
+        number: Doubted,
+        tally: impl Fn(&Sample, [usize; N], Row, Asked) -> Option<&Tally>,
+    ) -> Option<f64> {
+        let drawn = self.drawn.as_deref()?;
+        let (row, asked, places) = match number {
+            Doubted::At(place, asked) => (Row::At(place), asked, vec![place]),
+            Doubted::Travel(asked) => {
+                (Row::Travel, asked, vec![HandPlace::Hoods, HandPlace::Drops])
+            }
+            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => return None,
+        };
+        let near = |of: &&WeighedCockpit| {
+            let at = |place| of.reached(place).map(|at| at.posture.outcome);
+            places.iter().any(|&place| at(place).is_some_and(|of| of != Outcome::Reached))
+        };
+        if !of.iter().any(near) || of.iter().any(|of| of.sensitivity(number).is_none()) {
+            return None;
+        }
+        let find = |of: &WeighedCockpit| self.cockpits.iter().position(|other| other.id == of.id);
+        let mut at = [0; N];
+        for (at, of) in at.iter_mut().zip(of) {
+            *at = find(of)?;
+        }
+        let tally = tally(drawn, at, row, asked)?;
+        tally.sd().filter(|_| tally.count() >= ENOUGH * drawn.draws() as f64)
+    }
+}
+
+/// The number that stands in the output under that path, where its doubt is followed.
+pub(super) fn doubted_of(path: &str) -> Option<Doubted> {
+    let parts: Vec<&str> = path.split('/').collect();
+    let place = |id: &str| HandPlace::ALL.into_iter().find(|&place| place_id(place) == id);
+    match parts[..] {
+        ["places", id, key] => Some(Doubted::At(place(id)?, asked(key)?)),
+        ["places", id, "grip", axis] => {
+            let way = match axis {
+                "0" => DVec3::X,
+                "1" => DVec3::Y,
+                "2" => DVec3::Z,
+                _ => return None,
+            };
+            Some(Doubted::Hand(place(id)?, way))
+        }
+        ["travel", "hoods_to_drops", "hand"] => Some(Doubted::HandTravel),
+        ["travel", "hoods_to_drops", key @ ("trunk" | "hip_min" | "neck")] => {
+            Some(Doubted::Travel(asked(key)?))
+        }
+        _ => None,
+    }
+}
+
+/// What stands in a place of the output under that key.
+fn asked(key: &str) -> Option<Asked> {
+    ASKED.into_iter().find(|(name, _)| *name == key).map(|(_, asked)| asked)
+}
+
+/// The numbers of a hand place whose doubt is followed, by their keys. What the output gives of one
+/// side is that of the right hand.
+pub(super) const ASKED: [(&str, Asked); 9] = [
+    ("trunk", Asked::Trunk),
+    ("pelvis", Asked::Pelvis),
+    ("spine", Asked::Spine),
+    ("protraction", Asked::Protraction),
+    ("hip_min", Asked::HipMin),
+    ("shoulder", Asked::Shoulder),
+    ("elbow", Asked::Elbow),
+    ("neck", Asked::Neck),
+    ("wrist_line", Asked::WristRight),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{deep, session, stem};
+    use crate::weigh::{Survey, weigh};
+    use fit_doc::Cockpit;
+    use std::sync::Arc;
+
+    const TRUNK: Doubted = Doubted::At(HandPlace::Drops, Asked::Trunk);
+
+    fn weighed(bench: Vec<Cockpit>) -> Weighed {
+        weigh(&session(bench), None, &Survey::shipped().unwrap()).unwrap()
+    }
+
+    fn named(id: &str, cockpit: Cockpit) -> Cockpit {
+        Cockpit { id: id.into(), label: id.into(), ..cockpit }
+    }
+
+    /// Of the change of the trunk in the drops, degrees.
+    fn sd_deg(weighed: &Weighed, index: usize) -> f64 {
+        let [came, to] = [&weighed.cockpits[0], &weighed.cockpits[index]];
+        weighed.change_sd(came, to, TRUNK, 0.0).unwrap().to_degrees()
+    }
+
+    #[test]
+    fn an_equal_cockpit_differs_by_nothing_surely() {
+        let twin = weighed(vec![named("twin", deep())]);
+        for (_, asked) in ASKED {
+            for place in HandPlace::ALL {
+                let [came, to] = [&twin.cockpits[0], &twin.cockpits[1]];
+                let sd = twin.change_sd(came, to, Doubted::At(place, asked), 0.0);
+                assert!(sd.is_none_or(|sd| sd == 0.0), "{place:?} {asked:?}: {sd:?}");
+            }
+        }
+    }
+
+    /// A bar that stays is off by the same on both; one that changes is not, and the better it is
+    /// known the surer is the change.
+    #[test]
+    fn a_bar_that_stays_is_no_doubt_and_one_that_is_traced_is_little() {
+        let other = |known_by| {
+            let mut bar = deep().bar;
+            bar.drop_mm -= 10.0;
+            bar.shelf.known_by = known_by;
+            Cockpit { bar, ..deep() }
+        };
+        let bench = weighed(vec![
+            named("stem", Cockpit { stem: stem(90.0, -6.0), ..deep() }),
+            named("traced", other(KnownBy::Traced)),
+            named("measured", other(KnownBy::Measured)),
+            named("catalogue", other(KnownBy::Catalogue)),
+        ]);
+        let sds: Vec<f64> = (1..5).map(|index| sd_deg(&bench, index)).collect();
+        assert!(sds.windows(2).all(|pair| pair[0] < pair[1] - 0.005), "{sds:?}");
+        assert!((0.2..1.2).contains(&sds[0]) && sds[3] < 1.2, "{sds:?}");
+    }
+
+    #[test]
+    fn a_client_who_was_seen_is_surer() {
+        let mut session = session(Vec::new());
+        let survey = Survey::shipped().unwrap();
+        let model = weigh(&session, None, &survey).unwrap();
+        let at = &model.cockpits[0].places[&HandPlace::Hoods].report;
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.seen = vec![fit_doc::Seen {
+            cockpit: visit.as_it_came.id.clone(),
+            place: HandPlace::Hoods,
+            trunk_deg: Some(at.trunk_rad.to_degrees()),
+            elbow_deg: Some(at.arms[0].elbow_rad.to_degrees()),
+            neck_deg: None,
+            knee_deg: None,
+            slide_mm: None,
+        }];
+        let seen = weigh(&session, None, &survey).unwrap();
+        let sd = |of: &Weighed| of.sd(&of.cockpits[0], TRUNK).unwrap().to_degrees();
+        assert!(sd(&seen) < 0.85 * sd(&model), "{} {}", sd(&seen), sd(&model));
+        assert!(sd(&model) < 3.3, "{}", sd(&model));
+    }
+
+    /// What a hand covers is not known to some millimetres, and is the same on every bar.
+    #[test]
+    fn the_hand_is_the_same_on_every_bar() {
+        let mut bar = deep().bar;
+        bar.reach_mm -= 5.0;
+        let bench = weighed(vec![
+            named("bar", Cockpit { bar, ..deep() }),
+            named("stem", Cockpit { stem: stem(90.0, -6.0), ..deep() }),
+        ]);
+        let [came, bar, stem] = &bench.cockpits[..] else { panic!("three") };
+        let spare = |place| Doubted::Brake(place);
+        let by_itself = bench.sd(came, spare(HandPlace::Drops)).unwrap();
+        let change = |to, place| bench.change_sd(came, to, spare(place), 0.0).unwrap();
+        assert!(by_itself > 7.0, "{by_itself}");
+        assert!(
+            (change(bar, HandPlace::Drops) - 106.0_f64.sqrt()).abs() < 1e-9,
+            "7 and 2 mm twice"
+        );
+        assert_eq!(change(stem, HandPlace::Drops), 0.0, "geometry: not by a stem");
+        let moved = bench.change_sd(came, stem, Doubted::Hand(HandPlace::Hoods, DVec3::X), -20.0);
+        assert_eq!(moved, Some(0.0), "and how far a stem moves the hands is sure");
+        assert_eq!(change(bar, HandPlace::Hoods), 0.0, "nor from the hoods by a bar");
+    }
+
+    /// Every path that the output compares and that is followed is one of the numbers here.
+    #[test]
+    fn paths_name_numbers() {
+        assert_eq!(doubted_of("places/drops/trunk"), Some(TRUNK));
+        assert_eq!(
+            doubted_of("places/hoods/grip/1"),
+            Some(Doubted::Hand(HandPlace::Hoods, DVec3::Y))
+        );
+        assert_eq!(doubted_of("travel/hoods_to_drops/neck"), Some(Doubted::Travel(Asked::Neck)));
+        for other in ["places/drops/axis/0", "clamp/0", "places/nowhere/trunk", "travel/trunk", ""]
+        {
+            assert_eq!(doubted_of(other), None, "{other}");
+        }
+    }
+}

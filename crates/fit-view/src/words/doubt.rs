@@ -1,0 +1,11 @@
+//! How sure something is, in words.
+
+/// Every text about doubt; a part of [`Words`](super::Words).
+pub trait DoubtWords {
+    /// How far chance alone takes a change, beside it: "±2".
+    fn within(&self, within: i64) -> String;
+    /// A change that chance alone may have made.
+    fn too_small(&self) -> &'static str;
+    /// What both mean, for a legend under a table that puts in brackets what is too small to tell.
+    fn doubt_means(&self) -> &'static str;
+}

@@ -138,3 +138,20 @@ fn what_is_foretold_is_of_the_cockpit_that_is_ridden() {
     assert_eq!(told.foretold, its(&window, &told.cockpit), "and it is of what was ridden");
     assert_ne!(window.desk().look().selected, told.cockpit, "the change is another cockpit's");
 }
+
+/// The key that takes a cockpit off the bench says why one that was ridden stays.
+#[test]
+fn delete_says_why_what_was_ridden_stays() {
+    let mut window = Window::with(demo(), SIZE);
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    window.key(Modifiers::NONE, Key::Escape);
+    let before = window.desk().session().clone();
+    window.key(Modifiers::NONE, Key::Delete);
+    assert_eq!(window.desk().session(), &before);
+    let said =
+        window.texts("").into_iter().filter(|text| text.contains("it was ridden, so it stays"));
+    assert_eq!(said.count(), 1);
+}

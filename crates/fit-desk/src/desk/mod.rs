@@ -398,6 +398,7 @@ impl Desk {
     }
 
     fn try_edit(&mut self, edit: &Edit, gesture: Option<Gesture>) -> Result<(), Vec<Message>> {
+        self.is_open(edit, self.session()).map_err(|message| vec![message])?;
         let (session, step) = edit.apply(self.session()).map_err(|message| vec![message])?;
         self.is_open(edit, &session).map_err(|message| vec![message])?;
         // a frame belongs to every visit of its bike

@@ -33,7 +33,7 @@ pub use trial::{TRIAL_STEM, trial_position};
 use crate::{
     Cockpit, Complaint, Date, Elsewhere, Extent, FingerPart, HandPlace, Item, Joint, Looked,
     Message, Place, Price, Quantity, Reaches, RideBrake, RideNumber, RuleOut, Session, Sex, Visit,
-    Where,
+    VisitPlace, Where,
 };
 use std::sync::Arc;
 
@@ -260,7 +260,7 @@ pub enum Edit {
         /// What is changed on it.
         change: CockpitEdit,
     },
-    /// A candidate leaves the bench.
+    /// A candidate that was never ridden leaves the bench.
     Remove {
         /// Which visit.
         visit: usize,
@@ -413,19 +413,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::AddChanged { visit, like, label, change } => {
             add_changed(session, *visit, (like, label), change)
         }
-        Edit::Remove { visit, id } => {
-            let visit = visit_mut(session, *visit)?;
-            let index = candidate(visit, id)?;
-            let gone = visit.bench.remove(index);
-            for named in [&mut visit.chosen, &mut visit.put_right] {
-                named.take_if(|named| *named == *id);
-            }
-            visit.seen.retain(|seen| seen.cockpit != *id);
-            visit.hand_checks.retain(|check| check.cockpit != *id);
-            visit.rides.retain(|ride| ride.cockpit != *id);
-            visit.vetoes.retain(|veto| veto.cockpit != *id);
-            Ok(UndoStep::Remove { label: gone.label })
-        }
+        Edit::Remove { visit, id } => remove(session, *visit, id),
         Edit::Move { visit, id, to } => {
             let visit = visit_mut(session, *visit)?;
             let moved = visit.bench.remove(candidate(visit, id)?);
@@ -440,6 +428,28 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         }
         Edit::Hour { visit, to } => Ok(decide::hour(visit_mut(session, *visit)?, *to)),
     }
+}
+
+/// Takes a candidate off the bench, and what was noted of it; one that was ridden stays, or bad
+/// foretellings would go with it.
+fn remove(session: &mut Session, index: usize, id: &str) -> Result<UndoStep, Message> {
+    let visit = session.visits.get(index).ok_or(Message::NoVisit)?;
+    let at = candidate(visit, id)?;
+    if visit.rides.iter().any(|ride| ride.cockpit == id) {
+        let whose = VisitPlace::of(session, visit);
+        let place = Place::visit_cockpit(whose, at + 1, &visit.bench[at]);
+        let running = visit.ride().is_some_and(|(_, ride)| ride.cockpit == id);
+        return Err(Message::WasRidden { place, running });
+    }
+    let visit = visit_mut(session, index)?;
+    let gone = visit.bench.remove(at);
+    for named in [&mut visit.chosen, &mut visit.put_right] {
+        named.take_if(|named| *named == id);
+    }
+    visit.seen.retain(|seen| seen.cockpit != id);
+    visit.hand_checks.retain(|check| check.cockpit != id);
+    visit.vetoes.retain(|veto| veto.cockpit != id);
+    Ok(UndoStep::Remove { label: gone.label })
 }
 
 /// What the copy of a cockpit is known by, before a number that makes it unlike the others.

@@ -3,15 +3,15 @@
 
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
-use acceptance::demo;
+use acceptance::{demo, tape};
 use fit_desk::{Command, Desk, Saying, Setup};
 use fit_doc::tally::{BrakeTally, Tally, brake_tally, tallies};
 use fit_doc::{
-    Edit, FingerPart, HandPlace, Message, Reaches, RideBrake, RideEdit, RideNumber, RideRow,
-    Session, Where,
+    Cockpit, CockpitEdit, Edit, FingerPart, HandPlace, Message, Quantity, Reaches, RideBrake,
+    RideEdit, RideNumber, RideRow, Session, TapeEdit, TapeItem, Where,
 };
 use fit_view::act::Act;
-use fit_view::weigh::Survey;
+use fit_view::weigh::{Survey, weigh_visit};
 use fit_view::words::{English, Words};
 use std::sync::{Arc, LazyLock};
 
@@ -113,4 +113,113 @@ fn a_trial_that_never_was_is_taken_back_first() {
     desk.apply(Command::Edit(back, None));
     desk.apply(remove());
     assert!(desk.visit().unwrap().cockpit(RIDDEN).is_none());
+}
+
+/// All that is computed of a cockpit by itself, with all its digits; not how it stands on the bench.
+fn weighed(session: &Session, id: &str) -> String {
+    let all = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
+    let of = all.cockpits.iter().find(|of| of.id == id).unwrap();
+    format!("{:?}", (&of.parts.saddle, &of.seat, &of.places, &of.brakes, &of.cockpit))
+}
+
+/// The demo with nothing seen on the bike as it came: what is seen there tells of the client wherever
+/// he sits, and is another thing once the bike under him is found to be another.
+fn unseen() -> Session {
+    let mut session = demo();
+    Arc::make_mut(&mut session.visits[0]).seen.clear();
+    session
+}
+
+/// A saddle that was misread is put right for all that nobody rode.
+#[test]
+fn a_saddle_corrected_later_leaves_what_was_ridden() {
+    let session = ridden(&unseen(), RIDDEN);
+    let visit = &session.visits[0];
+    let came = visit.as_it_came.clone();
+    let ids: Vec<String> = visit.bench.iter().map(|of| of.id.clone()).collect();
+    assert!(visit.bench.iter().all(|of| of.saddle == came.saddle), "all had the same saddle");
+    let before: Vec<String> = ids.iter().map(|id| weighed(&session, id)).collect();
+    for (quantity, to) in
+        [(Quantity::SaddleHeight, came.saddle.height_mm + 12.0), (Quantity::NoseBehind, 40.0)]
+    {
+        let change = CockpitEdit::Number { quantity, to };
+        let corrected = edited(&session, Edit::Cockpit { visit: 0, id: came.id.clone(), change });
+        let saddle = corrected.visits[0].as_it_came.saddle;
+        assert_ne!(saddle, came.saddle);
+        for (id, before) in ids.iter().zip(&before) {
+            let now = corrected.visits[0].cockpit(id).unwrap().saddle;
+            assert_eq!(now == came.saddle, id == RIDDEN, "{id}");
+            assert_eq!(weighed(&corrected, id) == *before, id == RIDDEN, "{id}, {quantity:?}");
+        }
+        assert_eq!(corrected.visits[0].rides, session.visits[0].rides);
+    }
+}
+
+/// What the tape finds becomes the bike as it came, and not what was ridden.
+#[test]
+fn a_tape_taken_over_later_leaves_what_was_ridden() {
+    let mut session = ridden(&unseen(), RIDDEN);
+    let bike = session.bikes[0].frame.clone();
+    let mut other = session.visits[0].as_it_came.clone();
+    other.saddle.height_mm += 9.0;
+    other.roll_deg += 3.0;
+    session = edited(&session, Edit::Tape { visit: 0, change: TapeEdit::FrameKnown(true) });
+    let read = tape::laid(&bike, &other, TapeItem::ALL.map(TapeItem::usual), 0.0).unwrap();
+    for reading in read {
+        let change = TapeEdit::Reading { of: reading.of, to: Some(reading.value) };
+        session = edited(&session, Edit::Tape { visit: 0, change });
+    }
+    let before = weighed(&session, RIDDEN);
+    let taken = edited(&session, Edit::TakeTapeOver { visit: 0 });
+    let (came, found) = (&session.visits[0].as_it_came, &taken.visits[0].as_it_came);
+    assert!((found.saddle.height_mm - came.saddle.height_mm - 9.0).abs() < 2.0);
+    assert!((found.roll_deg - came.roll_deg - 3.0).abs() < 1.0);
+    assert_eq!(weighed(&taken, RIDDEN), before);
+    assert_eq!(taken.visits[0].rides, session.visits[0].rides);
+}
+
+/// Ridden as it came, and found to be another bike afterwards: what was ridden is kept beside it.
+#[test]
+fn the_bike_as_it_came_is_kept_as_it_was_ridden_once_it_is_corrected() {
+    let came = unseen().visits[0].as_it_came.clone();
+    let session = ridden(&unseen(), &came.id);
+    let (before, counts) = (weighed(&session, &came.id), counted(&session));
+    let correct = |session: &Session, to: f64| {
+        let change = CockpitEdit::Number { quantity: Quantity::SaddleHeight, to };
+        edited(session, Edit::Cockpit { visit: 0, id: came.id.clone(), change })
+    };
+    let corrected = correct(&session, came.saddle.height_mm + 10.0);
+    let visit = &corrected.visits[0];
+    assert_eq!(visit.as_it_came.saddle.height_mm, came.saddle.height_mm + 10.0);
+    let copy = visit.bench.last().unwrap();
+    assert_eq!(visit.bench.len(), session.visits[0].bench.len() + 1);
+    assert_eq!((&copy.id, visit.rides[0].as_it_came), (&visit.rides[0].cockpit, true));
+    assert_eq!(*copy, Cockpit { ridden: true, ..came.with_name(&copy.id, &copy.label) });
+    assert_eq!(weighed(&corrected, &copy.id), before);
+    assert_eq!(counted(&corrected), counts);
+    assert!(matches!(
+        Edit::Remove { visit: 0, id: copy.id.clone() }.apply(&corrected),
+        Err(Message::WasRidden { .. })
+    ));
+    // a name is no correction, and corrected again there is nothing more to keep
+    let named = CockpitEdit::Label("Came".into());
+    let named = edited(&session, Edit::Cockpit { visit: 0, id: came.id.clone(), change: named });
+    assert_eq!(named.visits[0].bench, session.visits[0].bench);
+    let again = correct(&corrected, came.saddle.height_mm - 5.0);
+    assert_eq!(again.visits[0].bench.len(), visit.bench.len());
+    assert_eq!(weighed(&again, &copy.id), before);
+    // kept in the file
+    let text = fit_file::session_text(&corrected, "kept").unwrap();
+    assert_eq!(fit_file::read_session(text.as_bytes(), "kept").unwrap().session, corrected);
+    assert!(fit_doc::check(&corrected).refused.is_empty());
+    // a trial on which nothing was told is set up still: it goes with the bike
+    let start = Edit::StartRide {
+        visit: 0,
+        cockpit: came.id.clone(),
+        foretold: Vec::new(),
+        brakes: Vec::new(),
+    };
+    let begun = correct(&edited(&unseen(), start), came.saddle.height_mm + 10.0);
+    assert_eq!(begun.visits[0].bench.len(), session.visits[0].bench.len());
+    assert_eq!(begun.visits[0].rides[0].cockpit, came.id);
 }

@@ -249,6 +249,11 @@ impl Visit {
         self.rides.get(last).filter(|ride| !ride.ended).map(|ride| (last, ride))
     }
 
+    /// Whether a trial was of a cockpit, also of the one as it came before that was corrected.
+    pub fn is_ride_of(&self, ride: &Ride, cockpit: &str) -> bool {
+        ride.cockpit == cockpit || ride.as_it_came && cockpit == self.as_it_came.id
+    }
+
     /// The cockpit with this id.
     pub fn cockpit(&self, id: &str) -> Option<&Cockpit> {
         self.cockpits().find(|cockpit| cockpit.id == id)

@@ -7,8 +7,10 @@
 
 mod bike;
 mod body;
+mod came;
 mod cockpit;
 mod decide;
+mod free;
 mod interview;
 mod later;
 mod number;
@@ -21,6 +23,7 @@ mod whose;
 pub use body::Sight;
 pub(crate) use cockpit::along_the_post;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
+pub use free::{free_id, free_label};
 pub use interview::{ComplaintStep, InterviewEdit};
 pub use later::{AfterEdit, AfterStep};
 pub use number::{cockpit_number, frame_number, lever_number};
@@ -483,31 +486,11 @@ fn change_cockpit(
     let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
     let step = change.apply(&mut cockpit, &came, frame)?;
     if came.id == id {
-        came_changed(session, index, &cockpit)?;
+        came::changed(session, index, &cockpit)?;
     } else if let Some(place) = visit_mut(session, index)?.cockpit_mut(id) {
         *place = cockpit;
     }
     Ok(step)
-}
-
-/// Puts another cockpit in the place of the one as it came, and what hangs on that.
-fn came_changed(session: &mut Session, index: usize, after: &Cockpit) -> Result<(), Message> {
-    let visit = visit_mut(session, index)?;
-    let bike = visit.bike.clone();
-    let before = core::mem::replace(&mut visit.as_it_came, after.clone());
-    // a saddle reading put right is put right wherever the same saddle was meant
-    for other in visit.bench.iter_mut().filter(|other| other.saddle == before.saddle) {
-        other.saddle = after.saddle;
-    }
-    // while the bike still carries the parts it came with, the two are one cockpit
-    let known = session.bikes.iter_mut().find(|b| b.id == bike).map(|bike| &mut bike.cockpit);
-    if let Some(known) = known {
-        let (id, label) = (known.id.clone(), known.label.clone());
-        if before.with_name(&id, &label) == *known {
-            *known = after.with_name(&id, &label);
-        }
-    }
-    Ok(())
 }
 
 fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message> {
@@ -521,16 +504,4 @@ fn candidate(visit: &Visit, id: &str) -> Result<usize, Message> {
 
 fn no_cockpit(id: &str) -> Message {
     Message::NoSuchCockpit { place: Place::client(), id: id.to_owned(), known: Vec::new() }
-}
-
-/// An id that no cockpit of the visit has: the wished one, or it with the next free number.
-pub fn free_id(visit: &Visit, wished: &str) -> String {
-    let taken = |id: &str| visit.cockpits().any(|cockpit| cockpit.id == id);
-    let mut id = wished.to_owned();
-    let mut number = 2_u32;
-    while taken(&id) {
-        id = format!("{wished}-{number}");
-        number += 1;
-    }
-    id
 }

@@ -275,6 +275,7 @@ impl Draw {
             words: self.text(),
             likes: self.maybe(|d| d.one_of(&Liking::ALL)),
             ended: self.yes(),
+            as_it_came: self.yes(),
         }
     }
 

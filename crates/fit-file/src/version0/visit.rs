@@ -76,7 +76,7 @@ kept! {
         words: String,
         likes: Option<Liking>,
         ended: bool,
-    } + { brakes: Vec<RideBrake>, }
+    } + { brakes: Vec<RideBrake>, as_it_came: bool, }
     AfterScore {
         about: Concern,
         side: Where,

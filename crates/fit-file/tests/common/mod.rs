@@ -134,6 +134,7 @@ fn ride() -> Ride {
         words: "better".into(),
         likes: Some(Liking::Likes),
         ended: true,
+        as_it_came: true,
     }
 }
 

@@ -8,7 +8,7 @@ use fit_desk::{Command, Desk, Saying, Setup};
 use fit_doc::tally::{BrakeTally, Tally, brake_tally, tallies};
 use fit_doc::{
     Cockpit, CockpitEdit, Edit, FingerPart, HandPlace, Message, Quantity, Reaches, RideBrake,
-    RideEdit, RideNumber, RideRow, Session, TapeEdit, TapeItem, Where,
+    RideEdit, RideNumber, RideRow, Session, Sex, TapeEdit, TapeItem, Where,
 };
 use fit_view::act::Act;
 use fit_view::weigh::{Survey, weigh_visit};
@@ -222,4 +222,54 @@ fn the_bike_as_it_came_is_kept_as_it_was_ridden_once_it_is_corrected() {
     let begun = correct(&edited(&unseen(), start), came.saddle.height_mm + 10.0);
     assert_eq!(begun.visits[0].bench.len(), session.visits[0].bench.len());
     assert_eq!(begun.visits[0].rides[0].cockpit, came.id);
+}
+
+/// Every number of a closed visit, before and after something else was found of the client.
+#[test]
+fn a_closed_visit_keeps_the_client_it_was_weighed_for() {
+    let (_, mut session) = demo::followed().unwrap();
+    // a word for a joint means another angle at another age
+    Arc::make_mut(&mut session.visits[0]).mobility.push(fit_doc::Mobility {
+        joint: fit_doc::Joint::Hip,
+        side: Where::Both,
+        extent: fit_doc::Extent::Said(fit_doc::Suppleness::Stiff),
+        painful: false,
+    });
+    let all = |session: &Session, at: usize| {
+        let weighed = weigh_visit(session, &session.visits[at], &SETUP.survey).unwrap();
+        format!("{weighed:?}")
+    };
+    let (first, second) = (all(&session, 0), all(&session, 1));
+    let edits = [
+        Edit::Sex(Some(Sex::Female)),
+        Edit::Sex(None),
+        Edit::Born(Some(1950)),
+        Edit::Born(Some(2012)),
+        Edit::Born(None),
+    ];
+    for edit in &edits {
+        let mut desk = Desk::new(Arc::clone(&SETUP), session.clone(), None).unwrap();
+        desk.apply(Command::Edit(edit.clone(), None));
+        assert!(told(&desk).is_empty(), "{edit:?}: {:?}", desk.told());
+        let changed = desk.session().clone();
+        assert_eq!(all(&changed, 0), first, "{edit:?}");
+        assert_ne!(changed.client, session.client);
+        let now = changed.client_at(&changed.visits[1]);
+        assert_eq!((now.sex, now.born), (changed.client.sex, changed.client.born));
+        let text = fit_file::session_text(&changed, "then").unwrap();
+        let read = fit_file::read_session(text.as_bytes(), "then").unwrap().session;
+        assert_eq!(read, changed);
+        desk.apply(Command::Undo);
+        assert_eq!(*desk.session(), session);
+    }
+    // the open visit is weighed with what is known now
+    assert_ne!(all(&edited(&session, edits[0].clone()), 1), second);
+    // one after the other, the first is kept
+    let changed = edits.iter().fold(session.clone(), |of, edit| edited(&of, edit.clone()));
+    assert_eq!(all(&changed, 0), first);
+    // nothing is noted where nothing is closed, or nothing is changed
+    let open = edited(&demo(), Edit::Born(Some(1950)));
+    assert!(open.visits[0].client_then.is_none());
+    let same = edited(&session, Edit::Sex(session.client.sex));
+    assert_eq!(same, session);
 }

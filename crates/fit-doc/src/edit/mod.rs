@@ -333,10 +333,16 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             Ok(UndoStep::text(StepOf::ClientNotes, &mut session.client.notes, to))
         }
         Edit::Sex(to) => {
+            if session.client.sex != *to {
+                later::keep_the_client(session);
+            }
             session.client.sex = *to;
             Ok(UndoStep::Sex { to: *to })
         }
         Edit::Born(to) => {
+            if session.client.born != *to {
+                later::keep_the_client(session);
+            }
             let from = session.client.born.map(f64::from);
             session.client.born = *to;
             let to = to.map(f64::from);

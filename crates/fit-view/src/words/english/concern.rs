@@ -333,33 +333,66 @@ mod tests {
         all
     }
 
+    /// Pieces that promise something, or name a disease.
+    const NEVER: [&str; 38] = [
+        "cure",
+        "heal",
+        "relie",
+        "less pain",
+        "pain-free",
+        "painless",
+        "no more pain",
+        "hurts less",
+        "hurt less",
+        "aches less",
+        "less numb",
+        "less sore",
+        "less discomfort",
+        "no longer hurt",
+        "stops hurting",
+        "goes away",
+        "go away",
+        "vanish",
+        "disappear",
+        "eases",
+        " ease ",
+        "sooth",
+        "alleviat",
+        "lessens",
+        "comfort",
+        "improve",
+        "will help",
+        "fixes",
+        "guarantee",
+        "better in",
+        "syndrome",
+        "carpal",
+        "arthr",
+        "hernia",
+        "diagnos",
+        "score of",
+        "stability",
+        "feels better",
+    ];
+
+    fn promised(text: &str) -> Option<&'static str> {
+        let small = text.to_lowercase().replace("health", "");
+        NEVER.into_iter().find(|piece| small.contains(piece))
+    }
+
     #[test]
     fn no_wording_promises_less_pain_or_names_a_disease() {
-        let never = [
-            "cure",
-            "heal",
-            "relie",
-            "less pain",
-            "pain-free",
-            "painless",
-            "no more pain",
-            "will help",
-            "fixes",
-            "guarantee",
-            "better in",
-            "syndrome",
-            "carpal",
-            "arthr",
-            "hernia",
-            "diagnos",
-            "score of",
-            "stability",
-        ];
         for text in texts() {
-            let small = text.to_lowercase().replace("health", "");
-            for word in never {
-                assert!(!small.contains(word), "“{word}” in “{text}”");
-            }
+            assert_eq!(promised(&text), None, "{text}");
+        }
+        for planted in [
+            "hurts less",
+            "bar up 10 mm, which eases the neck",
+            "The pain goes away.",
+            "to ease the hands",
+            "Hands that are less numb",
+        ] {
+            assert!(promised(planted).is_some(), "{planted}");
         }
     }
 

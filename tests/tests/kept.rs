@@ -5,10 +5,12 @@
 
 use acceptance::{demo, tape};
 use fit_desk::{Command, Desk, Saying, Setup};
+use fit_doc::edit::{AfterEdit, InterviewEdit};
 use fit_doc::tally::{BrakeTally, Tally, brake_tally, tallies};
 use fit_doc::{
-    Cockpit, CockpitEdit, Edit, FingerPart, HandPlace, Message, Quantity, Reaches, RideBrake,
-    RideEdit, RideNumber, RideRow, Session, Sex, TapeEdit, TapeItem, Where,
+    Cockpit, CockpitEdit, Edit, FingerPart, HandPlace, Looked, Message, Quantity, Reaches,
+    RideBrake, RideEdit, RideNumber, RideRow, RuleOut, Session, Sex, TapeEdit, TapeItem, Visit,
+    Where,
 };
 use fit_view::act::Act;
 use fit_view::weigh::{Survey, weigh_visit};
@@ -272,4 +274,166 @@ fn a_closed_visit_keeps_the_client_it_was_weighed_for() {
     assert!(open.visits[0].client_then.is_none());
     let same = edited(&session, Edit::Sex(session.client.sex));
     assert_eq!(same, session);
+}
+
+/// A candidate that nobody rode.
+const SPARE: &str = "spare";
+
+/// Every kind of change to a session, of the first visit where it is of one: each would change it.
+fn every_edit(session: &Session) -> Vec<Edit> {
+    let (visit, at) = (0, &session.visits[0]);
+    let cockpit = || at.bench[0].id.clone();
+    let like = at.bench[0].with_name("more", "More");
+    let roll = CockpitEdit::Number { quantity: Quantity::Roll, to: -3.0 };
+    let stature = fit_doc::Item::from(fit_doc::Dimension::Stature);
+    vec![
+        Edit::ClientName("Another".into()),
+        Edit::ClientNotes("other notes".into()),
+        Edit::Sex(Some(Sex::Female)),
+        Edit::Born(Some(1950)),
+        Edit::BikeName { bike: at.bike.clone(), to: "Another".into() },
+        Edit::Frame { bike: at.bike.clone(), quantity: Quantity::FrameStack, to: 571.0 },
+        Edit::Date { visit, to: at.date.yesterday().unwrap() },
+        Edit::Landmark {
+            visit,
+            from: fit_doc::Dimension::BiacromialBreadth.into(),
+            to: fit_doc::Item::ShoulderJoints,
+        },
+        Edit::Reading { visit, item: stature, side: Where::Both, values: vec![1810.0] },
+        Edit::Mobility {
+            visit,
+            joint: fit_doc::Joint::Hip,
+            side: Where::Both,
+            to: Some((fit_doc::Extent::Measured { deg: 90.0 }, true)),
+        },
+        Edit::Seen {
+            visit,
+            cockpit: at.as_it_came.id.clone(),
+            place: HandPlace::Hoods,
+            sight: fit_doc::Sight::Trunk,
+            to: Some(44.0),
+        },
+        Edit::HandCheck {
+            visit,
+            cockpit: cockpit(),
+            side: Where::Left,
+            part: FingerPart::Pad,
+            to: Some(Reaches::No),
+        },
+        Edit::Glove { visit, to: 4.0 },
+        Edit::Tape { visit, change: TapeEdit::NoseUp(1.0) },
+        Edit::TakeTapeOver { visit },
+        Edit::Built { visit, change: TapeEdit::NoseUp(1.0) },
+        Edit::After { visit, change: AfterEdit::Add(at.date.tomorrow().unwrap()) },
+        Edit::FollowUp { visit, date: at.date.tomorrow().unwrap() },
+        Edit::PutSaddleRight { visit, label: "Put right".into() },
+        Edit::Interview { visit, change: InterviewEdit::Riding("elsewhere".into()) },
+        Edit::StartRide { visit, cockpit: cockpit(), foretold: Vec::new(), brakes: Vec::new() },
+        Edit::Ride { visit, at: 0, change: RideEdit::TakeBack },
+        Edit::RuledOut { visit, item: RuleOut::Gloves, to: Some(Looked::Done) },
+        Edit::Complaints { visit, to: Vec::new() },
+        Edit::Wishes { visit, to: vec!["another".into()] },
+        Edit::VisitNotes { visit, to: "other notes".into() },
+        Edit::Cockpit { visit, id: cockpit(), change: roll.clone() },
+        Edit::Add { visit, cockpit: Box::new(like) },
+        Edit::AddChanged { visit, like: cockpit(), label: "Changed".into(), change: roll },
+        Edit::Remove { visit, id: SPARE.into() },
+        Edit::Move { visit, id: cockpit(), to: 1 },
+        Edit::Choose { visit, id: Some(cockpit()) },
+        Edit::Elsewhere { visit, to: Some(fit_doc::Elsewhere::TheFrame) },
+        Edit::Veto { visit, cockpit: cockpit(), to: Some("too narrow".into()) },
+        Edit::Hour { visit, to: Some(fit_doc::Price { cents: 7000 }) },
+    ]
+}
+
+/// Which of the list above an edit is of; a new kind does not compile until it stands here too.
+const fn kind(edit: &Edit) -> usize {
+    match edit {
+        Edit::ClientName(_) => 0,
+        Edit::ClientNotes(_) => 1,
+        Edit::Sex(_) => 2,
+        Edit::Born(_) => 3,
+        Edit::BikeName { .. } => 4,
+        Edit::Frame { .. } => 5,
+        Edit::Date { .. } => 6,
+        Edit::Landmark { .. } => 7,
+        Edit::Reading { .. } => 8,
+        Edit::Mobility { .. } => 9,
+        Edit::Seen { .. } => 10,
+        Edit::HandCheck { .. } => 11,
+        Edit::Glove { .. } => 12,
+        Edit::Tape { .. } => 13,
+        Edit::TakeTapeOver { .. } => 14,
+        Edit::Built { .. } => 15,
+        Edit::After { .. } => 16,
+        Edit::FollowUp { .. } => 17,
+        Edit::PutSaddleRight { .. } => 18,
+        Edit::Interview { .. } => 19,
+        Edit::StartRide { .. } => 20,
+        Edit::Ride { .. } => 21,
+        Edit::RuledOut { .. } => 22,
+        Edit::Complaints { .. } => 23,
+        Edit::Wishes { .. } => 24,
+        Edit::VisitNotes { .. } => 25,
+        Edit::Cockpit { .. } => 26,
+        Edit::Add { .. } => 27,
+        Edit::AddChanged { .. } => 28,
+        Edit::Remove { .. } => 29,
+        Edit::Move { .. } => 30,
+        Edit::Choose { .. } => 31,
+        Edit::Elsewhere { .. } => 32,
+        Edit::Veto { .. } => 33,
+        Edit::Hour { .. } => 34,
+    }
+}
+
+/// A closed visit is looked at and everything is tried on it: it stays, and so does every number of
+/// it. What belongs to client and bike and what was heard since may change.
+#[test]
+fn no_edit_of_any_kind_changes_a_closed_visit() {
+    let (_, mut session) = demo::followed().unwrap();
+    let first = Arc::make_mut(&mut session.visits[0]);
+    first.bench.push(first.bench[0].with_name(SPARE, "Spare"));
+    let edits = every_edit(&session);
+    let kinds: Vec<usize> = edits.iter().map(kind).collect();
+    assert_eq!(kinds, (0..35).collect::<Vec<_>>(), "every kind once");
+    let all = |session: &Session| {
+        let weighed = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
+        // the name beside the numbers is the client's present one
+        format!("{:?}", fit_view::weigh::Weighed { client: String::new(), ..weighed })
+    };
+    let weighed = all(&session);
+    let mut open = session.clone();
+    open.visits.truncate(1);
+    for edit in edits {
+        let mut desk = Desk::new(Arc::clone(&SETUP), session.clone(), None).unwrap();
+        desk.apply(Command::Visit(0));
+        desk.apply(Command::Edit(edit.clone(), None));
+        let closed = told(&desk).iter().any(|said| matches!(said, Message::VisitClosed { .. }));
+        let stays_open = matches!(
+            edit,
+            Edit::ClientName(_)
+                | Edit::ClientNotes(_)
+                | Edit::Sex(_)
+                | Edit::Born(_)
+                | Edit::BikeName { .. }
+                | Edit::After { .. }
+        );
+        assert_eq!(closed, !stays_open, "{edit:?}: {:?}", desk.told());
+        assert_eq!(*desk.session() == session, closed, "{edit:?}");
+        let (now, before) = (&desk.session().visits[0], &session.visits[0]);
+        let same = Visit {
+            client_then: before.client_then,
+            afterwards: before.afterwards.clone(),
+            ..(**now).clone()
+        };
+        assert_eq!(same, **before, "{edit:?}");
+        if !matches!(edit, Edit::BikeName { .. }) {
+            assert_eq!(all(desk.session()), weighed, "{edit:?}");
+        }
+        // it is no empty edit: where nothing is closed it changes something
+        let taken = matches!(edit, Edit::TakeTapeOver { .. });
+        let changed = edit.apply(&open).unwrap().0;
+        assert_eq!(changed == open, taken, "{edit:?}");
+    }
 }

@@ -4,7 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 use acceptance::{demo, tape};
-use fit_desk::{Command, Desk, Saying, Setup};
+use fit_desk::{Command, Desk, Room, Saying, Setup};
 use fit_doc::edit::{AfterEdit, InterviewEdit};
 use fit_doc::tally::{BrakeTally, Tally, brake_tally, tallies};
 use fit_doc::{
@@ -435,5 +435,22 @@ fn no_edit_of_any_kind_changes_a_closed_visit() {
         let taken = matches!(edit, Edit::TakeTapeOver { .. });
         let changed = edit.apply(&open).unwrap().0;
         assert_eq!(changed == open, taken, "{edit:?}");
+    }
+}
+
+/// Another bar goes onto a candidate of its own wherever that is asked for, once a cockpit was ridden.
+#[test]
+fn another_bar_leaves_what_was_ridden_in_every_place_of_work() {
+    let session = ridden(&demo(), RIDDEN);
+    let before = session.visits[0].cockpit(RIDDEN).unwrap().clone();
+    let bar = SETUP.stock.bars.iter().find(|bar| bar.id != before.bar.id).unwrap().id.clone();
+    for room in [Room::Bench, Room::Bike] {
+        let mut desk = Desk::new(Arc::clone(&SETUP), session.clone(), None).unwrap();
+        desk.apply(Command::Go(room));
+        desk.apply(Command::Select(RIDDEN.into()));
+        desk.apply(Command::OtherBar(RIDDEN.into(), bar.clone()));
+        let visit = desk.visit().unwrap();
+        assert_eq!(*visit.cockpit(RIDDEN).unwrap(), before, "{room:?}");
+        assert_eq!(visit.bench.len(), session.visits[0].bench.len() + 1, "{room:?}");
     }
 }

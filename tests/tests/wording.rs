@@ -10,17 +10,16 @@ use fit_view::words::{Caption, English, Words};
 use std::fs;
 use std::path::PathBuf;
 
-/// Pieces that promise.
-const PROMISES: [&str; 23] = [
+/// Pieces that promise, whatever else stands in the text.
+const PROMISES: [&str; 20] = [
     "pain-free",
     "painless",
-    "less pain",
     "no pain",
     "no more pain",
     "without pain",
     "free of pain",
-    "stops the pain",
-    "ends the pain",
+    "free from pain",
+    "less pain",
     "cure",
     "heal",
     "relief",
@@ -30,12 +29,118 @@ const PROMISES: [&str; 23] = [
     "fixes",
     "fix your",
     "guarantee",
-    "better in ",
     "optimal",
     "perfect",
-    "ideal",
     "the best ",
 ];
+
+/// What hurts, by its name or by its place: beside one of [`GETS_LESS`] in a sentence a promise.
+const HURTS: [&str; 26] = [
+    "pain",
+    "pains",
+    "hurt",
+    "hurts",
+    "ache",
+    "aches",
+    "soreness",
+    "numbness",
+    "discomfort",
+    "complaint",
+    "complaints",
+    "stiffness",
+    "tension",
+    "neck",
+    "low back",
+    "shoulder",
+    "shoulders",
+    "elbow",
+    "elbows",
+    "hands",
+    "fingers",
+    "wrists",
+    "knee",
+    "knees",
+    "hips",
+    "feet",
+];
+
+/// What a promise says becomes of it.
+const GETS_LESS: [&str; 34] = [
+    "ease",
+    "eases",
+    "eased",
+    "easing",
+    "soothe",
+    "soothes",
+    "spares",
+    "calms",
+    "comforts",
+    "comfortable",
+    "vanish",
+    "vanishes",
+    "disappear",
+    "disappears",
+    "goes away",
+    "go away",
+    "is gone",
+    "are gone",
+    "will go",
+    "stops the",
+    "ends the",
+    "reduces",
+    "reduced",
+    "lessens",
+    "lightens",
+    "alleviates",
+    "prevents",
+    "feels better",
+    "feel better",
+    "gets better",
+    "get better",
+    "is better",
+    "takes away",
+    "improves",
+];
+
+/// Promises that need no other word.
+const BY_THEMSELVES: [&str; 14] = [
+    "hurts less",
+    "hurt less",
+    "hurting less",
+    "aches less",
+    "ache less",
+    "less sore",
+    "less numb",
+    "less discomfort",
+    "no longer hurt",
+    "no longer hurts",
+    "stops hurting",
+    "stop hurting",
+    "ideal",
+    "better in",
+];
+
+/// What the client asks for is an aim and said to be his, so that it may be quoted.
+const AIMS: [&str; 3] = ["wants to", "wishes to", "asks to"];
+
+/// Whether a text holds a piece as words of their own.
+fn says(text: &str, piece: &str) -> bool {
+    let words = |text: &str| {
+        let words = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+        format!(" {} ", words.collect::<Vec<_>>().join(" "))
+    };
+    words(text).contains(&words(piece))
+}
+
+/// The promise in one sentence that something hurts less: that which is said to become of it.
+fn less_pain(sentence: &str) -> Option<&'static str> {
+    if AIMS.into_iter().any(|aim| says(sentence, aim)) {
+        return None;
+    }
+    let by_itself = BY_THEMSELVES.into_iter().find(|piece| says(sentence, piece));
+    let becomes = || GETS_LESS.into_iter().find(|piece| says(sentence, piece));
+    by_itself.or_else(|| becomes().filter(|_| HURTS.into_iter().any(|of| says(sentence, of))))
+}
 
 /// Pieces that name a disease, or say that one was found.
 const DISEASES: [&str; 12] = [
@@ -162,7 +267,9 @@ fn fault(text: &str) -> Option<&'static str> {
         let is = |unit: &&str| word == *unit || unit.len() > 2 && word.to_lowercase() == **unit;
         UNITS.into_iter().find(is)
     });
-    promised.or(marked).or(unit)
+    // a point or a semicolon parts what is said of one thing from the next
+    let less = || small.split(['.', ';', '?']).find_map(less_pain);
+    promised.or_else(less).or(marked).or(unit)
 }
 
 /// Every file of the words.
@@ -234,6 +341,15 @@ fn a_planted_sentence_is_found() {
         "Saves 12\u{a0}W",
         "{label} gives {count} watts more",
         "Stops the pain {place}",
+        "It hurts less {place}",
+        "{label} eases the neck",
+        "The pain goes away",
+        "After {count} rides the pain will go",
+        "Your hands are less numb",
+        "No longer hurts",
+        "Comfortable for neck and shoulders",
+        "This takes away the tension",
+        "A wider bar improves the low back",
     ] {
         for source in [
             format!("fn f() -> &'static str {{ \"{planted}\" }}"),
@@ -256,6 +372,16 @@ fn a_planted_sentence_is_found() {
         "Pain at rest: to a health professional as well.",
         "{score} of 10",
         "North, west: 12\u{a0}mm",
+        // an aim, in the client's words
+        "Wants to ease the neck",
+        // a limit, a place, an answer, a request to look
+        "Stop when brakes, hip or neck run out.",
+        "Each hand ends {out}\u{a0}mm further out.",
+        "Stop here. Leg pain with weakness is urgent: to a doctor today.",
+        "Pain, numbness or weakness that lasts belongs with a health professional",
+        "hurts at rest too, or did before the bike",
+        "neck {before} to {after}",
+        "The {of} is then known half a degree better from the body",
     ] {
         assert_eq!(fault(fine), None, "{fine}");
     }

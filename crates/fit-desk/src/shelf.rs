@@ -1,6 +1,7 @@
 //! Taking parts from the shelf: a candidate with another bar, a stem that takes it, names that are
 //! not taken.
 
+pub(crate) use fit_doc::edit::free_label;
 use fit_doc::{Bar, Cockpit, Message, Stem, Stock, edit};
 use fit_view::file_name::slug;
 use std::path::{Path, PathBuf};
@@ -58,21 +59,6 @@ pub(crate) fn ways_up(stem: &Stem) -> impl Iterator<Item = Stem> {
     let over = (stem.reversible && stem.angle_deg != 0.0)
         .then(|| Stem { angle_deg: -stem.angle_deg, ..stem.clone() });
     core::iter::once(stem.clone()).chain(over)
-}
-
-/// The wished name, or it with the next free number.
-pub(crate) fn free_label(wished: &str, taken: impl Fn(&str) -> bool) -> String {
-    // the copy of a copy counts on; a name that just ends in a number is no copy
-    let counted = wished.strip_suffix(')').and_then(|rest| rest.rsplit_once(" ("));
-    let first = match counted {
-        Some((first, number)) if number.parse::<u32>().is_ok() && taken(first) => first,
-        _ => wished,
-    };
-    let numbered = (2_u32..).map(|number| format!("{first} ({number})"));
-    core::iter::once(wished.to_owned())
-        .chain(numbered)
-        .find(|label| !taken(label))
-        .unwrap_or_else(|| wished.to_owned())
 }
 
 /// A file name for a client's session: letters and digits of the name, and the usual ending.

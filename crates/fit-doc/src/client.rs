@@ -17,6 +17,15 @@ pub struct Client {
     pub notes: String,
 }
 
+/// What was known of the client when a visit was weighed, where something else was found later.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ClientThen {
+    /// Sex for the body survey; none: not given.
+    pub sex: Option<Sex>,
+    /// Year of birth, where given.
+    pub born: Option<i16>,
+}
+
 /// Something read off the body, once or more often.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reading {

@@ -92,7 +92,7 @@ impl Visit {
         let mut noted = noted.filter(|score| score.is_of(of)).filter_map(|score| score.score);
         let left = &self.left().id;
         let ridden: Vec<Ride> =
-            self.rides.iter().filter(|ride| ride.cockpit == *left).cloned().collect();
+            self.rides.iter().filter(|ride| self.is_ride_of(ride, left)).cloned().collect();
         noted.next_back().or_else(|| Ride::left(&ridden, of)).or(of.score)
     }
 }

@@ -40,7 +40,9 @@ pub use check::{
     Findings, KeptCockpits, check, check_bar, check_lever, check_stem, check_visit,
     check_visit_again,
 };
-pub use client::{Client, Dimension, Extent, Item, Joint, Mobility, Reading, Sex, Suppleness};
+pub use client::{
+    Client, ClientThen, Dimension, Extent, Item, Joint, Mobility, Reading, Sex, Suppleness,
+};
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};
 pub use edit::{AfterEdit, CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};

@@ -480,6 +480,13 @@ pub enum Message {
         /// The day of the follow-up.
         later: Date,
     },
+    /// A cockpit that was ridden stays, with what was foretold and seen of it.
+    WasRidden {
+        /// Which cockpit.
+        place: Place,
+        /// Its trial is running still, and may be taken back.
+        running: bool,
+    },
     /// A follow-up before the visit that it follows.
     FollowsBefore {
         /// Which visit.
@@ -609,6 +616,7 @@ impl Message {
             | M::LabelTwice { place, .. }
             | M::SameDay { place }
             | M::VisitClosed { place, .. }
+            | M::WasRidden { place, .. }
             | M::FollowsBefore { place, .. }
             | M::BarRefused { place, .. }
             | M::LeverOffBar { place, .. }

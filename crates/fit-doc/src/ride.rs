@@ -94,6 +94,9 @@ pub struct Ride {
     pub likes: Option<Liking>,
     /// It is over.
     pub ended: bool,
+    /// It was of the cockpit as it came, which was corrected since: `cockpit` is a copy of what was
+    /// ridden.
+    pub as_it_came: bool,
 }
 
 impl Ride {
@@ -121,6 +124,7 @@ impl Ride {
             words: String::new(),
             likes: None,
             ended: false,
+            as_it_came: false,
         }
     }
 

@@ -1,6 +1,6 @@
 //! The session: everything about one client, the value that is edited, saved and weighed.
 
-use crate::{Bike, Client, Visit};
+use crate::{Bike, Client, ClientThen, Visit};
 use std::sync::Arc;
 
 /// One client with bikes and visits. Cheap to clone: a visit is shared until it is changed.
@@ -20,6 +20,15 @@ impl Session {
     /// The bike with this id.
     pub fn bike(&self, id: &str) -> Option<&Bike> {
         self.bikes.iter().find(|bike| bike.id == id)
+    }
+
+    /// The client as known when a visit was weighed: of a closed one sex and year of birth stay.
+    pub fn client_at(&self, visit: &Visit) -> Client {
+        let client = self.client.clone();
+        match visit.client_then {
+            Some(ClientThen { sex, born }) => Client { sex, born, ..client },
+            None => client,
+        }
     }
 
     /// Ids of the bikes, in their order.

@@ -43,18 +43,18 @@ pub fn brake_tally(session: &Session) -> BrakeTally {
     for visit in &session.visits {
         let checks = visit.hand_checks.iter().filter(|of| of.part == FingerPart::default());
         for check in checks {
-            add_brakes(&mut tally, &visit.rides, check);
+            add_brakes(&mut tally, visit, check);
         }
     }
     tally
 }
 
-fn add_brakes(tally: &mut BrakeTally, rides: &[Ride], check: &HandCheck) {
+fn add_brakes(tally: &mut BrakeTally, visit: &Visit, check: &HandCheck) {
     for side in [Where::Left, Where::Right] {
         if check.side != side && check.side != Where::Both {
             continue;
         }
-        let its = rides.iter().rev().filter(|ride| ride.cockpit == check.cockpit);
+        let its = visit.rides.iter().rev().filter(|ride| visit.is_ride_of(ride, &check.cockpit));
         let mut foretold = its.flat_map(|ride| &ride.brakes).filter(|brake| brake.side == side);
         let Some(foretold) = foretold.next() else { continue };
         tally.looked_at += 1;
@@ -79,7 +79,7 @@ fn add(tally: &mut Tally, visit: &Visit, ride: &Ride) {
     for seen in ride.seen.iter().filter(|seen| seen.row == tally.row) {
         let Some(foretold) = ride.foretold_deg(tally.row, seen.place) else { continue };
         let came = came_deg(visit, tally.row, seen.place);
-        let is_came = ride.cockpit == visit.as_it_came.id;
+        let is_came = visit.is_ride_of(ride, &visit.as_it_came.id);
         if is_came && came.is_some() {
             // foretold from what was seen on that very cockpit: no foretelling at all
             continue;

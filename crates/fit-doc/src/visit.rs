@@ -2,8 +2,8 @@
 
 use crate::concern::Outcome;
 use crate::{
-    AfterNote, Cockpit, Concern, Interview, Looked, Mobility, Price, Reading, Ride, RuleOut,
-    RuledOut, Tape,
+    AfterNote, ClientThen, Cockpit, Concern, Interview, Looked, Mobility, Price, Reading, Ride,
+    RuleOut, RuledOut, Tape,
 };
 pub use fit_math::HandPlace;
 pub use fit_math::hand::{FingerPart, Reaches};
@@ -129,6 +129,9 @@ pub struct Visit {
     pub date: Date,
     /// Id of the bike that was looked at.
     pub bike: String,
+    /// What the visit was weighed with, where sex or year of birth were changed after it was closed;
+    /// none: as the client is known now.
+    pub client_then: Option<ClientThen>,
     /// What was read off the body.
     pub body: Vec<Reading>,
     /// Joint ranges that were measured.
@@ -181,6 +184,7 @@ impl Visit {
         Self {
             date,
             bike,
+            client_then: None,
             body: Vec::new(),
             mobility: Vec::new(),
             seen: Vec::new(),
@@ -247,6 +251,11 @@ impl Visit {
     pub fn ride(&self) -> Option<(usize, &Ride)> {
         let last = self.rides.len().checked_sub(1)?;
         self.rides.get(last).filter(|ride| !ride.ended).map(|ride| (last, ride))
+    }
+
+    /// Whether a trial was of a cockpit, also of the one as it came before that was corrected.
+    pub fn is_ride_of(&self, ride: &Ride, cockpit: &str) -> bool {
+        ride.cockpit == cockpit || ride.as_it_came && cockpit == self.as_it_came.id
     }
 
     /// The cockpit with this id.

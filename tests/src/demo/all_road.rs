@@ -186,6 +186,7 @@ fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
         ruled_out: Vec::new(),
         rides: Vec::new(),
         elsewhere: None,
+        client_then: None,
         vetoes: Vec::new(),
         hour: None,
         wishes: vec![

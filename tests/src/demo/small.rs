@@ -157,6 +157,7 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         ruled_out: Vec::new(),
         rides: Vec::new(),
         elsewhere: None,
+        client_then: None,
         vetoes: Vec::new(),
         hour: None,
         wishes: vec!["feel safe downhill".into(), "no new bike".into()],

@@ -50,6 +50,31 @@ fn an_earlier_visit_can_be_looked_at_and_nothing_in_it_changes() {
     assert_eq!(window.desk().weighed().cockpits.len(), 2);
     assert!(!window.desk().modified());
     assert_eq!(window.desk().session(), &session);
+    // whatever is typed, pressed or pulled there: it says that it is closed, and stays
+    let closed = |window: &Window| {
+        let said = window.texts("so nothing is changed at it any more").len();
+        (said, window.desk().session() == &session && !window.desk().modified())
+    };
+    window.enter("Day", "2025-10-03");
+    assert_eq!(closed(&window), (1, true));
+    window.press(Role::RadioButton, "left knee");
+    assert_eq!(closed(&window), (1, true));
+    window.key(Modifiers::NONE, Key::F6);
+    window.enter("shoulder width", "412");
+    assert_eq!(closed(&window), (1, true));
+    window.key(Modifiers::NONE, Key::F7);
+    window.enter("axle to saddle top", "700");
+    assert_eq!(closed(&window), (1, true));
+    window.key(Modifiers::NONE, Key::F8);
+    window.key(Modifiers::NONE, Key::Escape);
+    for (modifiers, key) in
+        [(Modifiers::NONE, Key::T), (Modifiers::NONE, Key::Delete), (Modifiers::COMMAND, Key::D)]
+    {
+        window.key(modifiers, key);
+        assert_eq!(closed(&window), (1, true), "{key:?}");
+    }
+    window.enter("roll of the bar", "3");
+    assert_eq!(closed(&window), (1, true));
 }
 
 /// Where it hurts is tapped; the score is asked next, and the saddle comes first.

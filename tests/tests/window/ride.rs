@@ -215,3 +215,20 @@ fn each_card_says_whether_its_cockpit_was_ridden() {
     ridden[0] = format!("{}: ridden", bench[0].label);
     assert_eq!(states(&window), ridden);
 }
+
+/// The key that takes a cockpit off the bench says why one that was ridden stays.
+#[test]
+fn delete_says_why_what_was_ridden_stays() {
+    let mut window = Window::with(demo(), SIZE);
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    window.key(Modifiers::NONE, Key::Escape);
+    let before = window.desk().session().clone();
+    window.key(Modifiers::NONE, Key::Delete);
+    assert_eq!(window.desk().session(), &before);
+    let said =
+        window.texts("").into_iter().filter(|text| text.contains("it was ridden, so it stays"));
+    assert_eq!(said.count(), 1);
+}

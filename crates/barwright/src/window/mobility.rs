@@ -74,7 +74,7 @@ fn joint_ui(
         hint: "",
         can_be_empty: true,
     };
-    let norm = norm(&desk.session().client, visit, joint);
+    let norm = norm(&desk.session().client_at(visit), visit, joint);
     let next = next.map(salt);
     let mut to = None;
     ui.horizontal(|ui| {

@@ -398,6 +398,7 @@ impl Desk {
     }
 
     fn try_edit(&mut self, edit: &Edit, gesture: Option<Gesture>) -> Result<(), Vec<Message>> {
+        self.is_open(edit, self.session()).map_err(|message| vec![message])?;
         let (session, step) = edit.apply(self.session()).map_err(|message| vec![message])?;
         self.is_open(edit, &session).map_err(|message| vec![message])?;
         // a frame belongs to every visit of its bike
@@ -502,9 +503,9 @@ impl Desk {
         }
     }
 
-    /// Another bar on a cockpit; on the bench what came and what was ridden stay as they are.
+    /// Another bar on a cockpit; what was ridden stays as it is, on the bench what came as well.
     fn other_bar(&mut self, id: &str, bar: &str) {
-        if self.look.room == Room::Bench && self.stays(id) {
+        if self.stays(id) && (self.look.room == Room::Bench || !self.is_as_it_came(id)) {
             return self.add_from_stock(bar);
         }
         let Some(bar) = self.setup.stock.bar(bar).cloned() else { return };

@@ -198,7 +198,12 @@ fn add_visit(
     check_tape(findings, &place.field("tape"), &visit.tape, &visit.as_it_came);
     check_tape(findings, &place.field("built"), &visit.built, visit.left());
     check_interview(findings, &place, visit);
-    let in_year = session.client.born.map(|born| i64::from(visit.date.year()) - i64::from(born));
+    let born = visit.client_then.map_or(session.client.born, |then| then.born);
+    if let Some(then) = visit.client_then.and_then(|then| then.born) {
+        let place = || place.field("client_then").field("born");
+        findings.value(place, Quantity::BirthYear, f64::from(then));
+    }
+    let in_year = born.map(|born| i64::from(visit.date.year()) - i64::from(born));
     // the birthday may be still to come
     if in_year == Some(i64::from(GROWN_UP_YEARS)) {
         findings.unusual.push(Message::MaybeNotGrownUp { place: Place::client().field("born") });

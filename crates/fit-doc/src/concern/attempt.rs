@@ -1,15 +1,17 @@
 //! What is tried, the smallest that might do first: free before cheap before dear.
 
-/// Something to try.
+/// Something to try, with its size and the condition under which it is tried.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[expect(missing_docs, reason = "each is worded in full by the view")]
 pub enum Attempt {
     SaddleLevel,
     SaddleBack,
     SaddleHeight,
+    SaddleSetback,
     Cleats,
     ShorterCranks,
     ReachScrew,
+    ReachScrewFromHoods,
     HandFurtherForward,
     LeverDown,
     LeverBack,
@@ -20,11 +22,21 @@ pub enum Attempt {
     FlatterTransition,
     RollTailDown,
     BarUp,
+    BarUpForNeck,
+    BarUpALittle,
+    BarUpShortens,
     BarDown,
+    BarDownStepwise,
+    Nearer,
+    NearerIfLocked,
+    NearerToBendElbows,
+    FurtherIfCramped,
+    HoodsIfSliding,
     StemShorter,
     StemLonger,
     ShallowerShorterBar,
     ShallowerDrop,
+    ShallowerDropHoodsHeld,
     ShorterReachBar,
     LongerReachBar,
     BarWiderOrNarrower,
@@ -40,13 +52,15 @@ pub enum Attempt {
 
 impl Attempt {
     /// Everything there is to try.
-    pub const ALL: [Self; 32] = [
+    pub const ALL: [Self; 44] = [
         Self::SaddleLevel,
         Self::SaddleBack,
         Self::SaddleHeight,
+        Self::SaddleSetback,
         Self::Cleats,
         Self::ShorterCranks,
         Self::ReachScrew,
+        Self::ReachScrewFromHoods,
         Self::HandFurtherForward,
         Self::LeverDown,
         Self::LeverBack,
@@ -57,11 +71,21 @@ impl Attempt {
         Self::FlatterTransition,
         Self::RollTailDown,
         Self::BarUp,
+        Self::BarUpForNeck,
+        Self::BarUpALittle,
+        Self::BarUpShortens,
         Self::BarDown,
+        Self::BarDownStepwise,
+        Self::Nearer,
+        Self::NearerIfLocked,
+        Self::NearerToBendElbows,
+        Self::FurtherIfCramped,
+        Self::HoodsIfSliding,
         Self::StemShorter,
         Self::StemLonger,
         Self::ShallowerShorterBar,
         Self::ShallowerDrop,
+        Self::ShallowerDropHoodsHeld,
         Self::ShorterReachBar,
         Self::LongerReachBar,
         Self::BarWiderOrNarrower,
@@ -82,6 +106,7 @@ impl Attempt {
             Self::SaddleLevel
                 | Self::SaddleBack
                 | Self::SaddleHeight
+                | Self::SaddleSetback
                 | Self::Cleats
                 | Self::ShorterCranks
         )

@@ -1,7 +1,8 @@
 //! The table: of every concern what is ruled out, what is tried, what must be said, what can come of
 //! it, and who else is asked.
 //!
-//! Source: common practice, no source, unless [`Said`] says otherwise.
+//! Source: common practice, no source, unless [`Said`] says otherwise. Judgement are the rows of arms,
+//! hips, knees and feet; who else is asked where nobody is hurt; and what can come of each.
 
 use super::{Attempt, Concern, RuleOut};
 use crate::HandPlace;
@@ -29,6 +30,8 @@ pub enum Said {
     WatchTheHip,
     /// A wobble at speed is for the mechanic first; no number of ours tells how steady a bike is.
     WobbleFirst,
+    /// No stem under 80 mm on the road for a bike that is unsteady.
+    StemNotUnder80,
     /// Raising the stem lifts the hoods by the same (geometry).
     RaisingLiftsHoods,
     /// Stop when brakes, hip or neck run out.
@@ -43,7 +46,7 @@ pub enum Said {
 
 impl Said {
     /// Everything that is said.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::NothingAtTheStem,
         Self::LessStroke,
         Self::NotTheBarFromHoods,
@@ -54,6 +57,7 @@ impl Said {
         Self::ShortStem,
         Self::WatchTheHip,
         Self::WobbleFirst,
+        Self::StemNotUnder80,
         Self::RaisingLiftsHoods,
         Self::StopWhen,
         Self::MeasureChildren,
@@ -150,11 +154,19 @@ pub struct Advice {
 
 impl Concern {
     /// What is tried for it where it shows with the hands in one place, in order: a neck that minds only
-    /// the drops is first spared the drop, which leaves the hoods alone (common practice, no source).
+    /// the drops is first spared the drop, which leaves the hoods alone; to one that minds the hoods or
+    /// what is higher the drop is nothing (common practice, no source).
     pub fn attempts(self, place: Option<HandPlace>) -> Vec<Attempt> {
         let mut all = self.advice().attempts.to_vec();
-        if self == Self::Neck && place == Some(HandPlace::Drops) {
-            all.sort_by_key(|&attempt| attempt != Attempt::ShallowerDrop);
+        if self != Self::Neck {
+            return all;
+        }
+        match place {
+            None => {}
+            Some(HandPlace::Drops | HandPlace::Ends) => {
+                all.sort_by_key(|&attempt| attempt != Attempt::ShallowerDrop);
+            }
+            Some(_) => all.retain(|&attempt| attempt != Attempt::ShallowerDrop),
         }
         all
     }
@@ -184,7 +196,7 @@ impl Concern {
             },
             Self::BrakesFromHoods => Advice {
                 rule_out: &[R::ReachScrew, R::BrakeStroke, R::Gloves, R::LeverPlace],
-                attempts: &[A::ReachScrew, A::LeverTurnedIn, A::OtherLever],
+                attempts: &[A::ReachScrewFromHoods, A::LeverTurnedIn, A::OtherLever],
                 said: &[S::NotTheBarFromHoods, S::LessStroke],
                 send_on: &[To::BrakeMechanic],
                 outcomes: &[O::Cockpit, O::NotTheBar],
@@ -204,7 +216,7 @@ impl Concern {
                     A::SaddleBack,
                     A::FlatterTransition,
                     A::LeverTurnedIn,
-                    A::StemShorter,
+                    A::NearerIfLocked,
                     A::BarUp,
                     A::ThickerTape,
                 ],
@@ -215,7 +227,7 @@ impl Concern {
             },
             Self::Neck => Advice {
                 rule_out: &[R::Glasses, R::HelmetPeak, R::Shrugging, R::SuddenMileage],
-                attempts: &[A::BarUp, A::StemShorter, A::ShallowerDrop],
+                attempts: &[A::BarUpForNeck, A::Nearer, A::ShallowerDrop],
                 said: &[S::BarAloneRarely],
                 send_on: &[To::ArmPain, To::Dizziness],
                 outcomes: &[O::Cockpit, O::AsItIs, O::NotTheBar],
@@ -223,7 +235,12 @@ impl Concern {
             },
             Self::Shoulders => Advice {
                 rule_out: &[R::SaddleTilt, R::OldInjury, R::OneSide],
-                attempts: &[A::StemShorter, A::BarWiderOrNarrower, A::LeverTurnedIn, A::BarUp],
+                attempts: &[
+                    A::NearerToBendElbows,
+                    A::BarWiderOrNarrower,
+                    A::LeverTurnedIn,
+                    A::BarUpALittle,
+                ],
                 said: &[S::BothSides],
                 send_on: &[To::ArmPain, To::Weakness],
                 outcomes: &[O::Cockpit, O::AsItIs, O::NotTheBar],
@@ -231,7 +248,7 @@ impl Concern {
             },
             Self::Arms => Advice {
                 rule_out: &[R::SaddleTilt, R::LockedElbows, R::TyrePressure, R::OneSide],
-                attempts: &[A::LeverTurnedIn, A::StemShorter, A::BarUp],
+                attempts: &[A::LeverTurnedIn, A::Nearer, A::BarUp],
                 said: &[S::LoadOnHands, S::BothSides],
                 send_on: &[To::ArmPain, To::Weakness],
                 outcomes: &[O::Cockpit, O::AsItIs, O::NotTheBar],
@@ -239,7 +256,7 @@ impl Concern {
             },
             Self::Seat => Advice {
                 rule_out: &[R::SaddleHeight, R::SaddleTilt, R::SaddleWidth, R::Shorts, R::Cleats],
-                attempts: &[A::SaddleLevel, A::SaddleHeight, A::BarUp, A::StemShorter],
+                attempts: &[A::SaddleHeight, A::SaddleLevel, A::SaddleSetback, A::HoodsIfSliding],
                 said: &[S::SaddleFirst],
                 send_on: &[To::SaddleNumbness],
                 outcomes: &[O::NotTheBar, O::Cockpit],
@@ -247,7 +264,7 @@ impl Concern {
             },
             Self::LowBack => Advice {
                 rule_out: &[R::SaddleHeight, R::SaddleTilt, R::LegDifference],
-                attempts: &[A::BarUp, A::StemShorter, A::StemLonger, A::ShorterCranks],
+                attempts: &[A::BarUp, A::Nearer, A::FurtherIfCramped, A::ShorterCranks],
                 said: &[S::SaddleFirst, S::WatchTheHip],
                 send_on: &[To::LegAndBladder],
                 outcomes: &[O::Cockpit, O::AsItIs, O::NotTheBar],
@@ -279,7 +296,7 @@ impl Concern {
             },
             Self::Stretched => Advice {
                 rule_out: &[R::SaddleSetback, R::HandsOnTips, R::LongFrame],
-                attempts: &[A::LeverBack, A::ShorterReachBar, A::StemShorter, A::BarUp],
+                attempts: &[A::LeverBack, A::ShorterReachBar, A::StemShorter, A::BarUpShortens],
                 said: &[S::ShortStem],
                 send_on: &[To::Mechanic],
                 outcomes: &[O::Cockpit, O::AsItIs, O::TheFrame],
@@ -295,18 +312,18 @@ impl Concern {
             },
             Self::Unsteady => Advice {
                 rule_out: &[R::Headset, R::Tyres, R::Wheels, R::BrakesReached, R::Fear],
-                attempts: &[A::BrakesAndDropsFirst, A::WiderBar, A::StemLonger],
-                said: &[S::WobbleFirst],
+                attempts: &[A::BrakesAndDropsFirst, A::WiderBar],
+                said: &[S::WobbleFirst, S::StemNotUnder80],
                 send_on: &[To::Mechanic],
                 outcomes: &[O::NotTheBar, O::Cockpit, O::AsItIs],
-                saddle_first: true,
+                saddle_first: false,
             },
             Self::DropsUnused => Advice {
                 rule_out: &[R::WhichLimit, R::HoldsDrops],
                 attempts: &[
                     A::RollTailDown,
                     A::ReachScrew,
-                    A::ShallowerDrop,
+                    A::ShallowerDropHoodsHeld,
                     A::BarUp,
                     A::Flare,
                     A::ShorterCranks,
@@ -318,7 +335,7 @@ impl Concern {
             },
             Self::Slimmer => Advice {
                 rule_out: &[R::HoldsPosture, R::NeckAndHipLeft, R::EventRules, R::Traffic],
-                attempts: &[A::BentElbows, A::LeverTurnedIn, A::NarrowerBar, A::BarDown],
+                attempts: &[A::BentElbows, A::LeverTurnedIn, A::NarrowerBar, A::BarDownStepwise],
                 said: &[S::StopWhen],
                 send_on: &[To::Organiser],
                 outcomes: &[O::Cockpit, O::AsItIs],
@@ -330,7 +347,7 @@ impl Concern {
                 said: &[S::MeasureChildren],
                 send_on: &[To::Mechanic],
                 outcomes: &[O::Cockpit, O::TheFrame],
-                saddle_first: true,
+                saddle_first: false,
             },
             Self::NewBar => Advice {
                 rule_out: &[],
@@ -367,14 +384,16 @@ mod tests {
     }
 
     /// Common practice, no source: what cannot be in the hands never ends at the bar, what may be in
-    /// the saddle begins there, and only brakes and a plain wish for a bar need no saddle.
+    /// the saddle begins there. Brakes, what is the mechanic's, what is the frame's and a plain wish
+    /// for a bar need no saddle.
     #[test]
     fn the_saddle_comes_before_the_bar() {
         for concern in Concern::ALL {
             let of = concern.advice();
             let first_at_hands = of.attempts.iter().position(|a| a.is_at_the_hands());
             let last_before = of.attempts.iter().rposition(|a| {
-                matches!(a, Attempt::SaddleLevel | Attempt::SaddleBack | Attempt::SaddleHeight)
+                use Attempt as A;
+                matches!(a, A::SaddleLevel | A::SaddleBack | A::SaddleHeight | A::SaddleSetback)
             });
             if let (Some(hands), Some(saddle)) = (first_at_hands, last_before) {
                 assert!(saddle < hands, "{concern:?}");
@@ -382,26 +401,31 @@ mod tests {
             if first_at_hands.is_none() {
                 assert_eq!(of.outcomes, [Outcome::NotTheBar], "{concern:?}");
             }
-            let without = [Concern::BrakesFromDrops, Concern::BrakesFromHoods, Concern::NewBar];
+            let without = [
+                Concern::BrakesFromDrops,
+                Concern::BrakesFromHoods,
+                Concern::Unsteady,
+                Concern::SmallRider,
+                Concern::NewBar,
+            ];
             assert_eq!(of.saddle_first, !without.contains(&concern), "{concern:?}");
         }
     }
 
-    /// Common practice, no source: on the hoods a neck is helped by what lifts the bar, in the drops by
-    /// what makes them less deep; nothing is left out by the order.
+    /// Common practice, no source: on the hoods a neck is met by what lifts the bar, in the drops first
+    /// by what makes them less deep; elsewhere the place changes nothing.
     #[test]
     fn a_neck_in_the_drops_begins_with_the_drop() {
-        let first = |place| Concern::Neck.attempts(place)[0];
-        assert_eq!(first(Some(HandPlace::Drops)), Attempt::ShallowerDrop);
-        for place in [None, Some(HandPlace::Hoods)] {
-            assert_eq!(first(place), Attempt::BarUp);
-        }
-        for concern in Concern::ALL {
-            let mut own = concern.attempts(Some(HandPlace::Drops));
-            let mut all = concern.advice().attempts.to_vec();
-            own.sort();
-            all.sort();
-            assert_eq!(own, all, "{concern:?}");
+        use Attempt as A;
+        let neck = |place| Concern::Neck.attempts(place);
+        assert_eq!(neck(None), [A::BarUpForNeck, A::Nearer, A::ShallowerDrop]);
+        assert_eq!(neck(Some(HandPlace::Hoods)), [A::BarUpForNeck, A::Nearer]);
+        let drops = [A::ShallowerDrop, A::BarUpForNeck, A::Nearer];
+        assert_eq!(neck(Some(HandPlace::Drops)), drops);
+        for concern in Concern::ALL.into_iter().filter(|of| *of != Concern::Neck) {
+            for place in HandPlace::ALL.map(Some).into_iter().chain([None]) {
+                assert_eq!(concern.attempts(place), concern.advice().attempts, "{concern:?}");
+            }
         }
     }
 

@@ -2,7 +2,9 @@
 
 use super::UndoStep;
 use crate::follow::follow_up;
-use crate::{AfterNote, AsBuilt, Concern, Date, Message, Place, Session, TapeEdit, Visit};
+use crate::{
+    AfterNote, AsBuilt, ClientThen, Concern, Date, Message, Place, Session, TapeEdit, Visit,
+};
 use std::sync::Arc;
 
 /// One change to the notes after a visit.
@@ -151,6 +153,18 @@ pub(super) fn follow(session: &mut Session, index: usize, date: Date) -> Result<
     }
     session.visits.push(Arc::new(new));
     Ok(UndoStep::FollowUp { date })
+}
+
+/// Closed visits keep what they were weighed with when something else is found of the client.
+pub(super) fn keep_the_client(session: &mut Session) {
+    let then = ClientThen { sex: session.client.sex, born: session.client.born };
+    let closed: Vec<usize> =
+        (0..session.visits.len()).filter(|&at| session.closed(at).is_some()).collect();
+    for at in closed {
+        if session.visits[at].client_then.is_none() {
+            Arc::make_mut(&mut session.visits[at]).client_then = Some(then);
+        }
+    }
 }
 
 impl Session {

@@ -7,8 +7,10 @@
 
 mod bike;
 mod body;
+mod came;
 mod cockpit;
 mod decide;
+mod free;
 mod interview;
 mod later;
 mod number;
@@ -21,6 +23,7 @@ mod whose;
 pub use body::Sight;
 pub(crate) use cockpit::along_the_post;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
+pub use free::{free_id, free_label};
 pub use interview::{ComplaintStep, InterviewEdit};
 pub use later::{AfterEdit, AfterStep};
 pub use number::{cockpit_number, frame_number, lever_number};
@@ -33,7 +36,7 @@ pub use trial::{TRIAL_STEM, trial_position};
 use crate::{
     Cockpit, Complaint, Date, Elsewhere, Extent, FingerPart, HandPlace, Item, Joint, Looked,
     Message, Place, Price, Quantity, Reaches, RideBrake, RideNumber, RuleOut, Session, Sex, Visit,
-    Where,
+    VisitPlace, Where,
 };
 use std::sync::Arc;
 
@@ -260,7 +263,7 @@ pub enum Edit {
         /// What is changed on it.
         change: CockpitEdit,
     },
-    /// A candidate leaves the bench.
+    /// A candidate that was never ridden leaves the bench.
     Remove {
         /// Which visit.
         visit: usize,
@@ -330,10 +333,16 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             Ok(UndoStep::text(StepOf::ClientNotes, &mut session.client.notes, to))
         }
         Edit::Sex(to) => {
+            if session.client.sex != *to {
+                later::keep_the_client(session);
+            }
             session.client.sex = *to;
             Ok(UndoStep::Sex { to: *to })
         }
         Edit::Born(to) => {
+            if session.client.born != *to {
+                later::keep_the_client(session);
+            }
             let from = session.client.born.map(f64::from);
             session.client.born = *to;
             let to = to.map(f64::from);
@@ -413,19 +422,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::AddChanged { visit, like, label, change } => {
             add_changed(session, *visit, (like, label), change)
         }
-        Edit::Remove { visit, id } => {
-            let visit = visit_mut(session, *visit)?;
-            let index = candidate(visit, id)?;
-            let gone = visit.bench.remove(index);
-            for named in [&mut visit.chosen, &mut visit.put_right] {
-                named.take_if(|named| *named == *id);
-            }
-            visit.seen.retain(|seen| seen.cockpit != *id);
-            visit.hand_checks.retain(|check| check.cockpit != *id);
-            visit.rides.retain(|ride| ride.cockpit != *id);
-            visit.vetoes.retain(|veto| veto.cockpit != *id);
-            Ok(UndoStep::Remove { label: gone.label })
-        }
+        Edit::Remove { visit, id } => remove(session, *visit, id),
         Edit::Move { visit, id, to } => {
             let visit = visit_mut(session, *visit)?;
             let moved = visit.bench.remove(candidate(visit, id)?);
@@ -440,6 +437,28 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         }
         Edit::Hour { visit, to } => Ok(decide::hour(visit_mut(session, *visit)?, *to)),
     }
+}
+
+/// Takes a candidate off the bench, and what was noted of it; one that was ridden stays, or bad
+/// foretellings would go with it.
+fn remove(session: &mut Session, index: usize, id: &str) -> Result<UndoStep, Message> {
+    let visit = session.visits.get(index).ok_or(Message::NoVisit)?;
+    let at = candidate(visit, id)?;
+    if visit.rides.iter().any(|ride| ride.cockpit == id) {
+        let whose = VisitPlace::of(session, visit);
+        let place = Place::visit_cockpit(whose, at + 1, &visit.bench[at]);
+        let running = visit.ride().is_some_and(|(_, ride)| ride.cockpit == id);
+        return Err(Message::WasRidden { place, running });
+    }
+    let visit = visit_mut(session, index)?;
+    let gone = visit.bench.remove(at);
+    for named in [&mut visit.chosen, &mut visit.put_right] {
+        named.take_if(|named| *named == id);
+    }
+    visit.seen.retain(|seen| seen.cockpit != id);
+    visit.hand_checks.retain(|check| check.cockpit != id);
+    visit.vetoes.retain(|veto| veto.cockpit != id);
+    Ok(UndoStep::Remove { label: gone.label })
 }
 
 /// What the copy of a cockpit is known by, before a number that makes it unlike the others.
@@ -473,31 +492,11 @@ fn change_cockpit(
     let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
     let step = change.apply(&mut cockpit, &came, frame)?;
     if came.id == id {
-        came_changed(session, index, &cockpit)?;
+        came::changed(session, index, &cockpit)?;
     } else if let Some(place) = visit_mut(session, index)?.cockpit_mut(id) {
         *place = cockpit;
     }
     Ok(step)
-}
-
-/// Puts another cockpit in the place of the one as it came, and what hangs on that.
-fn came_changed(session: &mut Session, index: usize, after: &Cockpit) -> Result<(), Message> {
-    let visit = visit_mut(session, index)?;
-    let bike = visit.bike.clone();
-    let before = core::mem::replace(&mut visit.as_it_came, after.clone());
-    // a saddle reading put right is put right wherever the same saddle was meant
-    for other in visit.bench.iter_mut().filter(|other| other.saddle == before.saddle) {
-        other.saddle = after.saddle;
-    }
-    // while the bike still carries the parts it came with, the two are one cockpit
-    let known = session.bikes.iter_mut().find(|b| b.id == bike).map(|bike| &mut bike.cockpit);
-    if let Some(known) = known {
-        let (id, label) = (known.id.clone(), known.label.clone());
-        if before.with_name(&id, &label) == *known {
-            *known = after.with_name(&id, &label);
-        }
-    }
-    Ok(())
 }
 
 fn visit_mut(session: &mut Session, index: usize) -> Result<&mut Visit, Message> {
@@ -511,16 +510,4 @@ fn candidate(visit: &Visit, id: &str) -> Result<usize, Message> {
 
 fn no_cockpit(id: &str) -> Message {
     Message::NoSuchCockpit { place: Place::client(), id: id.to_owned(), known: Vec::new() }
-}
-
-/// An id that no cockpit of the visit has: the wished one, or it with the next free number.
-pub fn free_id(visit: &Visit, wished: &str) -> String {
-    let taken = |id: &str| visit.cockpits().any(|cockpit| cockpit.id == id);
-    let mut id = wished.to_owned();
-    let mut number = 2_u32;
-    while taken(&id) {
-        id = format!("{wished}-{number}");
-        number += 1;
-    }
-    id
 }

@@ -94,7 +94,7 @@ pub(super) fn take_over(session: &mut Session, index: usize) -> Result<UndoStep,
     if known.as_ref() != Some(&frame) {
         super::bike::to_change(session, &visit.bike)?.frame = frame;
     }
-    super::came_changed(session, index, &came)?;
+    super::came::changed(session, index, &came)?;
     let of = changes.iter().map(|change| change.quantity).collect();
     Ok(UndoStep::TapeTaken { label, of })
 }

@@ -3,12 +3,12 @@
 
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, Cockpit, Complaint, Concern,
-    Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet,
-    Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked,
-    Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, Ride, RideBrake, RideNumber, RideRow,
-    RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness,
-    Tape, TapeItem, TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
+    AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, ClientThen, Cockpit, Complaint,
+    Concern, Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace,
+    Helmet, Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking,
+    Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, Ride, RideBrake, RideNumber,
+    RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem,
+    Suppleness, Tape, TapeItem, TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -275,6 +275,7 @@ impl Draw {
             words: self.text(),
             likes: self.maybe(|d| d.one_of(&Liking::ALL)),
             ended: self.yes(),
+            as_it_came: self.yes(),
         }
     }
 
@@ -369,6 +370,10 @@ impl Draw {
             elsewhere: self.maybe(|d| d.one_of(&Elsewhere::ALL)),
             vetoes: self.several(|d| Veto { cockpit: d.text(), words: d.text() }),
             hour: self.maybe(|d| Price { cents: d.count() }),
+            client_then: self.maybe(|d| ClientThen {
+                sex: d.maybe(|d| d.one_of(&Sex::BOTH)),
+                born: d.maybe(|d| i16::from(d.byte()) - 40),
+            }),
             chosen: self.maybe(Self::text),
             built: if self.yes() { self.tape() } else { Tape::default() },
             afterwards: self.several(Self::after),

@@ -41,6 +41,7 @@ words! {
 
 kept! {
     Client { name: String, sex: Option<Sex>, born: Option<i16>, notes: String, }
+    ClientThen { sex: Option<Sex>, born: Option<i16>, }
     Mobility { joint: Joint, side: Where, extent: Extent, painful: bool, }
     Seen {
         cockpit: String,
@@ -76,7 +77,7 @@ kept! {
         words: String,
         likes: Option<Liking>,
         ended: bool,
-    } + { brakes: Vec<RideBrake>, }
+    } + { brakes: Vec<RideBrake>, as_it_came: bool, }
     AfterScore {
         about: Concern,
         side: Where,
@@ -116,6 +117,7 @@ kept! {
         elsewhere: Option<Elsewhere>,
         vetoes: Vec<Veto>,
         hour: Option<Price>,
+        client_then: Option<ClientThen>,
     }
 }
 

@@ -7,12 +7,12 @@ pub(crate) mod faults;
 
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
-    AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, Cockpit, Complaint, Concern,
-    Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace, Helmet,
-    Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked, Message,
-    Mobility, OnTheShelf, Price, Reaches, Reading, Ride, RideBrake, RideNumber, RideRow, RideScore,
-    RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness, Tape,
-    TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
+    AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, ClientThen, Cockpit, Complaint,
+    Concern, Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace,
+    Helmet, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked,
+    Message, Mobility, OnTheShelf, Price, Reaches, Reading, Ride, RideBrake, RideNumber, RideRow,
+    RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness,
+    Tape, TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -134,6 +134,7 @@ fn ride() -> Ride {
         words: "better".into(),
         likes: Some(Liking::Likes),
         ended: true,
+        as_it_came: true,
     }
 }
 
@@ -223,6 +224,7 @@ pub(crate) fn session() -> Session {
         elsewhere: Some(Elsewhere::NotTheBar),
         vetoes: vec![Veto { cockpit: "came".into(), words: "too wide".into() }],
         hour: Some(Price { cents: 6550 }),
+        client_then: Some(ClientThen { sex: Some(Sex::Female), born: Some(1984) }),
         ruled_out: vec![
             RuledOut { item: RuleOut::SaddleTilt, looked: Looked::Changed },
             RuledOut { item: RuleOut::Glasses, looked: Looked::NotNow },

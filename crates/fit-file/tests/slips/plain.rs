@@ -137,9 +137,12 @@ fn lines_lost_and_doubled() {
         let Some(key) = key.filter(|key| whole && index > 6 && !key.contains(['(', '"'])) else {
             continue;
         };
-        let (spot, slip) = said(from, to, "");
-        assert_eq!(slip, Slip::MissingKey { key: key.to_owned() }, "line {}", index + 1);
-        assert_eq!(spot.line, index + 1, "where the line was: {slip:?}");
+        // a score is left out where nobody asked
+        if key != "score" {
+            let (spot, slip) = said(from, to, "");
+            assert_eq!(slip, Slip::MissingKey { key: key.to_owned() }, "line {}", index + 1);
+            assert_eq!(spot.line, index + 1, "where the line was: {slip:?}");
+        }
         let (spot, slip) = said(to, to, line);
         assert_eq!(slip, Slip::KeyTwice { key: key.to_owned() });
         assert_eq!(spot.line, index + 2, "the second one");

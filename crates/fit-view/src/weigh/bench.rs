@@ -84,11 +84,11 @@ pub fn weigh_visit_again(
         vec![Message::NoSuchBike { place, id, known: session.bike_ids() }]
     };
     let bike = session.bike(&visit.bike).ok_or_else(no_bike)?;
-    let body = before.body(&session.client, &place, visit, survey);
+    let client = session.client_at(visit);
+    let body = before.body(&client, &place, visit, survey);
     let (body, child) = body.map_err(|message| vec![message])?;
     let is_measured = child.is_none();
-    let rider =
-        person::rider(&session.client, &place, visit, &body).map_err(|message| vec![message])?;
+    let rider = person::rider(&client, &place, visit, &body).map_err(|message| vec![message])?;
 
     let placed = put_together(at, bike, visit, &before.cockpits)?;
     let find = |id: &str| placed.iter().find(|placed| placed.parts.id == id);
@@ -140,7 +140,7 @@ pub fn weigh_visit_again(
     }
     let weighed = Arc::new(Weighed {
         session: session.id.clone(),
-        client: session.client.name.clone(),
+        client: client.name.clone(),
         visit: visit.date,
         bike: bike.clone(),
         person: calibration::person(&body, calibration.as_ref()),
@@ -149,7 +149,7 @@ pub fn weigh_visit_again(
         calibration,
         cockpits,
         put_right: visit.put_right.clone(),
-        is_grown_up: person::is_grown_up(&session.client, visit),
+        is_grown_up: person::is_grown_up(&client, visit),
         drawn: None,
         question: Question::of(visit),
         tape: None,

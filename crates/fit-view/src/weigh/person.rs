@@ -82,7 +82,7 @@ fn readings(visit: &Visit) -> impl Iterator<Item = (usize, body::Reading)> {
 pub fn doubtful(session: &Session, visit: &Visit, survey: &Survey) -> Vec<Message> {
     let (at, readings): (Vec<usize>, Vec<_>) = readings(visit).unzip();
     let place = Place::from(Whole::Visit(VisitPlace::of(session, visit))).field("body");
-    let unlikely = body::unlikely(survey, session.client.sex, &readings);
+    let unlikely = body::unlikely(survey, session.client_at(visit).sex, &readings);
     // of readings that lie apart that is said already
     let asked = fit_doc::check_visit(session, visit).unusual;
     let apart = |of: Item| {

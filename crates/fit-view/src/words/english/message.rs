@@ -326,6 +326,16 @@ pub(super) fn message(message: &Message) -> String {
             names::place(place),
             picture::day(*later)
         ),
+        M::WasRidden { place, running: true } => format!(
+            "{}: its trial is running. Take that back if it never was; else it stays, with what is foretold \
+             and seen of it.",
+            names::place(place)
+        ),
+        M::WasRidden { place, running: false } => format!(
+            "{}: it was ridden, so it stays on the bench with what was foretold and seen of it. If the \
+             client will not have it, say so under Decision.",
+            names::place(place)
+        ),
         M::FollowsBefore { place, date, earlier } => format!(
             "{}: a follow-up on {} would come before it. Give it {} or a later day.",
             names::place(place),
@@ -601,6 +611,8 @@ mod tests {
             M::ClicksBeyond { place: place(), clicks: 39, most: 6 },
             M::SameDay { place: visit() },
             M::VisitClosed { place: visit(), later: date },
+            M::WasRidden { place: place(), running: true },
+            M::WasRidden { place: place(), running: false },
             M::FollowsBefore { place: visit(), date, earlier: date },
             M::ReadingsApart {
                 place: visit(),

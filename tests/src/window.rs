@@ -516,6 +516,14 @@ impl Window {
     }
 }
 
+/// A cell of the differences without how sure it is, and whether it tells.
+pub fn sure(cell: &str) -> (&str, bool) {
+    match cell.strip_suffix(" too small to tell") {
+        Some(told) => (told, false),
+        None => (cell.split_once(" ±").map_or(cell, |(told, _)| told), true),
+    }
+}
+
 /// The events of a key that is pressed and let go of.
 pub fn key_events(modifiers: Modifiers, key: Key) -> Vec<Event> {
     let event = |pressed| {

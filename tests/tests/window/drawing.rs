@@ -1,6 +1,6 @@
 //! Handles in the drawing: a pull is one step, and the number beside it follows.
 
-use acceptance::window::Window;
+use acceptance::window::{Window, sure};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, vec2};
 use fit_doc::Quantity;
@@ -208,8 +208,13 @@ fn every_difference_is_drawn_however_many_cockpits_there_are() {
         let mut wanted: Vec<String> = window
             .texts_of(Role::Cell)
             .iter()
-            .filter_map(|cell| cell.rsplit_once(' ').map(|(_, last)| last.to_owned()))
-            .filter(|last| last.starts_with(['+', '−']))
+            .filter_map(|cell| {
+                let (told, tells) = sure(cell);
+                let (_, last) = told.rsplit_once(' ')?;
+                let is_change = last.starts_with(['+', '−']);
+                // what chance may have made stands in brackets
+                is_change.then(|| if tells { last.to_owned() } else { format!("({last})") })
+            })
             .collect();
         assert!(wanted.len() > 4 * usize::from(count), "{wanted:?}");
         for (text, _) in painted(&mut window) {

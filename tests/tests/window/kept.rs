@@ -6,7 +6,7 @@ use acceptance::weighed::{
     SAME_DEG, SAME_MM, angle, change, elbow, from_saddle, hand_travel, numbers, weighed,
     wrist_change,
 };
-use acceptance::window::{SIZE, Window};
+use acceptance::window::{SIZE, Window, sure};
 use acceptance::window_pictures::{all, bench, file, from_png, png};
 use egui::accesskit::Role;
 use egui::epaint::{ClippedShape, Shape};
@@ -73,7 +73,7 @@ fn the_readmes_picture_is_of_this_window_and_its_numbers_are_the_programs() {
             let begin = format!("{head}, {label}: ");
             let at = cells.iter().position(|cell| cell.starts_with(&begin));
             let cell = cells.remove(at.unwrap_or_else(|| panic!("no “{begin}”")));
-            let says = &cell[begin.len()..];
+            let (says, _) = sure(&cell[begin.len()..]);
             match wanted {
                 Some(wanted) => assert_eq!(numbers(says), wanted, "{cell}"),
                 None => assert_eq!(says, if is_came { "–" } else { "same" }, "{cell}"),

@@ -221,7 +221,10 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
             Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
             None => words.same_means(SAME_DEG, SAME_MM),
         };
-        (same, Ink::Quiet)
+        let is_silent = |index: usize| of(index).any(|text| !text.tells);
+        let silent = (0..table.columns.len()).any(is_silent);
+        let text = if silent { format!("{} · {same}", words.brackets_mean()) } else { same };
+        (text, Ink::Quiet)
     } else {
         (limits.join(", "), Ink::Refuse)
     };

@@ -6,6 +6,8 @@ pub trait DoubtWords {
     fn within(&self, within: i64) -> String;
     /// A change that chance alone may have made.
     fn too_small(&self) -> &'static str;
+    /// What the brackets round a change mean, before what else stands beside the table.
+    fn brackets_mean(&self) -> &'static str;
     /// What both mean, for a legend under a table that puts in brackets what is too small to tell.
     fn doubt_means(&self) -> &'static str;
 }

@@ -12,6 +12,10 @@ impl DoubtWords for English {
         "too small to tell"
     }
 
+    fn brackets_mean(&self) -> &'static str {
+        "In brackets: too small to tell"
+    }
+
     fn doubt_means(&self) -> &'static str {
         "±: how far tape, catalogue and the day may take a change, nine times in ten; in brackets: too \
          small to tell"

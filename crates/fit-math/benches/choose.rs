@@ -13,8 +13,8 @@ use fit_math::DVec2;
 use fit_math::bar::{BarDimensions, Bend, Family};
 use fit_math::body::{Body, Segments, Sex, Survey};
 use fit_math::choose::{
-    Aim, Asked, AtHands, Axis, Bar, Found, Front, Number, OfBar, Pick, Question, Search, Setting,
-    Shape, Shop, StemOffer,
+    Aim, Asked, AtHands, Axis, Bar, Found, Front, Number, OfBar, Pick, Question, STEP_MM, Search,
+    Setting, Shape, Shop, StemOffer,
 };
 use fit_math::cockpit::{Blade, FrontEnd, LeverPair, LeverShape, Mount, Stem, move_lever};
 use fit_math::posture::{HandPlace, Joint, Limits, Rider};
@@ -28,8 +28,6 @@ use std::sync::Arc;
 #[global_allocator]
 static HEAP: Cap<System> = Cap::new(System, usize::MAX);
 
-/// Distance of the tables' nodes, mm.
-const STEP_MM: f64 = 10.0;
 /// Answers asked for.
 const MOST: usize = 12;
 /// Assemblies that the plain loop tries.
@@ -283,6 +281,19 @@ fn front(rider: &Rider, shop: &Shop) {
     }
 }
 
+/// The same shop with everything free: nothing but the aims tells assemblies apart.
+fn free_of_effort(mut shop: Shop) -> Shop {
+    let free = |settings: &mut Vec<Setting>| settings.iter_mut().for_each(|s| s.effort = 0.0);
+    free(&mut shop.spacers);
+    shop.stems.iter_mut().for_each(|stem| stem.effort = 0.0);
+    for bar in &mut shop.bars {
+        bar.effort = 0.0;
+        free(&mut bar.rolls);
+        free(&mut bar.shifts);
+    }
+    shop
+}
+
 fn main() {
     let free = rider(Limits::usual());
     let stiff = Limits::usual().with_reading(Joint::Neck, 30_f64.to_radians(), false);
@@ -293,6 +304,12 @@ fn main() {
     let million = shop(25, 20, (16, 25));
     search("a million", &free, &million);
     front(&free, &million);
-    search("ten millions", &free, &shop(250, 20, (16, 25)));
+    let ten = shop(250, 20, (16, 25));
+    let held_for_ten = search("ten millions", &free, &ten);
+    let held_for_one = search("a million of as many bars", &free, &shop(250, 20, (4, 10)));
+    // what is held is of parts and settings, not of what is made of them
+    assert!(held_for_ten < 4 * held_for_one, "{held_for_ten} and {held_for_one} bytes");
+    search("ten millions without efforts", &free, &free_of_effort(ten));
+    search("ten millions, a client whose neck turns 30°", &stiff, &shop(250, 20, (16, 25)));
     search("a million in few parts and many settings", &free, &shop(10, 10, (40, 50)));
 }

@@ -26,7 +26,7 @@ pub use limits::{Allowed, Limited, Why};
 pub use prepared::BarNumbers;
 pub use search::Search;
 pub use shop::{Bar, Key, Pick, Setting, Shop, StemOffer};
-pub use table::{PostureTable, SAFETY, Spans};
+pub use table::{PostureTable, SAFETY, SAFETY_AT_LIMITS, STEP_MM, Spans};
 pub use width::first_width_mm;
 
 use thiserror::Error;

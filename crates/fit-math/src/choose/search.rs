@@ -81,7 +81,7 @@ impl PartialOrd for Queued {
 impl<'a> Search<'a> {
     /// Makes a search ready: prepares the parts, solves the tables, counts what is left out.
     ///
-    /// `step_mm` is the distance of the tables' nodes. It changes how many assemblies have to be
+    /// `step_mm` is the distance of the tables' nodes, usually [`super::STEP_MM`]. It changes how many assemblies have to be
     /// solved, never the answer.
     ///
     /// # Errors

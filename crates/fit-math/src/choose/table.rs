@@ -9,7 +9,11 @@
 //! distance from shoulder to grip is, and the elbow follows from it by the triangle.
 //!
 //! Where a limit acts at one of the nodes that a cell's bound is taken from, or the arms are too
-//! short there, the posture may jump from one hollow to another: such a cell bounds nothing.
+//! short there, the posture bends more sharply and may jump from one hollow to another. A jump
+//! between two corners is in full in a second difference, so [`SAFETY_AT_LIMITS`] covers it whole;
+//! a cell whose bound then comes out beyond a degree or 4 mm bounds nothing. That is no proof: a jump that
+//! comes back before the next node is not seen. None was met in a million grips of stiff riders
+//! (`tests/choose/table.rs`).
 
 use crate::HandPlace;
 use crate::body::ArmLengths;
@@ -18,9 +22,19 @@ use crate::posture::{Discomfort, Grips, Rider, solve};
 use crate::saddle::Seat;
 use glam::DVec3;
 
+/// The usual distance of nodes, mm: coarse enough to be solved in some ms, and so fine that few
+/// assemblies have to be solved besides (timed by `benches/choose.rs`).
+pub const STEP_MM: f64 = 10.0;
 /// What the second differences at a cell's corners are taken times (judgement, held by a test
 /// against postures that are solved).
 pub const SAFETY: f64 = 2.0;
+/// The same where a limit acts or an arm is too short at one of the corners or their neighbours:
+/// with 8 the remainder is the whole of a second difference, and so of a jump (judgement, held by
+/// the same test; with 4, three of 120 000 grips of stiff riders lay outside).
+pub const SAFETY_AT_LIMITS: f64 = 8.0;
+/// A bound beyond which a posture that limits act in is taken to jump from one hollow to another:
+/// trunk, hip (1°), shoulder to grip (4 mm); judgement.
+const JUMP: [f64; KEPT] = [1_f64.to_radians(), 1_f64.to_radians(), 4.0];
 /// What rounding may do, and a posture's last step, mm and radians (the solver stops well below).
 const ROUNDING: f64 = 1e-8;
 /// The most nodes of a table; a finer one is made coarser until it has no more.
@@ -96,6 +110,17 @@ fn rounded_up(error: f64) -> f32 {
     error as f32 * (1.0 + f32::EPSILON)
 }
 
+/// How a posture stands at a node.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Stands {
+    /// No limit acts, and the arms are long enough.
+    Freely,
+    /// A limit acts or an arm is too short.
+    Strained,
+    /// Nowhere: the hands would be crossed.
+    Nowhere,
+}
+
 /// Postures in one hand place, over a box of right-hand grips.
 #[derive(Debug, Clone)]
 pub struct PostureTable {
@@ -129,8 +154,8 @@ impl PostureTable {
         let from = low - 0.5 * (cells * step_mm - size) - DVec3::splat(step_mm);
         let count = cells.to_array().map(|c| whole(c) + 3);
         let mut table = Self { from, step_mm, count, nodes: Vec::new(), errors: Vec::new() };
-        let touched = table.solve_nodes(rider, seat, place);
-        table.bound_cells(&touched);
+        let stand = table.solve_nodes(rider, seat, place);
+        table.bound_cells(&stand);
         table
     }
 
@@ -139,10 +164,10 @@ impl PostureTable {
         self.nodes.len()
     }
 
-    /// Solves every node, and says at which a limit acts or the arms are too short.
-    fn solve_nodes(&mut self, rider: &Rider, seat: &Seat, place: HandPlace) -> Vec<bool> {
+    /// Solves every node, and says how its posture stands.
+    fn solve_nodes(&mut self, rider: &Rider, seat: &Seat, place: HandPlace) -> Vec<Stands> {
         let [nx, ny, nz] = self.count;
-        let mut touched = Vec::with_capacity(nx * ny * nz);
+        let mut stand = Vec::with_capacity(nx * ny * nz);
         self.nodes.reserve_exact(nx * ny * nz);
         let mut start = None;
         for at in (0..nx).flat_map(|i| (0..ny).flat_map(move |j| (0..nz).map(move |k| [i, j, k]))) {
@@ -150,22 +175,26 @@ impl PostureTable {
             // hands cannot cross: beyond the middle of the bike nothing is known
             let Ok(grips) = Grips::symmetric(point) else {
                 self.nodes.push([0.0; KEPT]);
-                touched.push(true);
+                stand.push(Stands::Nowhere);
                 continue;
             };
             let posture = solve(rider, seat, &grips, place, start);
             let report = posture.report(rider, seat, &grips, place);
             let arm = report.arm(Side::Right);
             let look = Discomfort::new(rider, seat, &grips, place).at(posture.start().scaled());
-            let acts = look.limits > 0.0 || look.beyond_mm > 0.0;
-            start = (!acts).then(|| posture.start());
+            let stands = if look.limits > 0.0 || look.beyond_mm > 0.0 {
+                Stands::Strained
+            } else {
+                Stands::Freely
+            };
+            start = (stands == Stands::Freely).then(|| posture.start());
             self.nodes.push([report.trunk_rad, report.hip_min_rad, arm.distance_mm]);
-            touched.push(acts);
+            stand.push(stands);
         }
-        touched
+        stand
     }
 
-    fn bound_cells(&mut self, touched: &[bool]) {
+    fn bound_cells(&mut self, stand: &[Stands]) {
         let [nx, ny, nz] = self.count;
         let strides = [ny * nz, nz, 1];
         self.errors = vec![[f32::INFINITY; KEPT]; self.nodes.len()];
@@ -174,14 +203,14 @@ impl PostureTable {
         for (i, j, k) in cells {
             let cell = i * strides[0] + j * strides[1] + k;
             let mut bends = [[0.0_f64; KEPT]; 3];
-            let mut bounded = true;
+            let mut worst = Stands::Freely;
             for corner in 0..8 {
                 let ones = [corner & 1, corner >> 1 & 1, corner >> 2];
                 let at = cell + ones.iter().zip(strides).map(|(one, s)| one * s).sum::<usize>();
-                bounded &= !touched[at];
+                worst = worst.max(stand[at]);
                 for (bend, stride) in bends.iter_mut().zip(strides) {
                     let (before, after) = (at - stride, at + stride);
-                    bounded &= !touched[before] && !touched[after];
+                    worst = worst.max(stand[before]).max(stand[after]);
                     for (n, most) in bend.iter_mut().enumerate() {
                         let second =
                             self.nodes[before][n] - 2.0 * self.nodes[at][n] + self.nodes[after][n];
@@ -189,11 +218,17 @@ impl PostureTable {
                     }
                 }
             }
-            if bounded {
-                self.errors[cell] = core::array::from_fn(|n| {
-                    let error = SAFETY / 8.0 * (bends[0][n] + bends[1][n] + bends[2][n]) + ROUNDING;
-                    rounded_up(error)
-                });
+            let safety = match worst {
+                Stands::Freely => SAFETY,
+                Stands::Strained => SAFETY_AT_LIMITS,
+                Stands::Nowhere => continue,
+            };
+            let errors: [f64; KEPT] = core::array::from_fn(|n| {
+                safety / 8.0 * (bends[0][n] + bends[1][n] + bends[2][n]) + ROUNDING
+            });
+            let jumps = errors.iter().zip(JUMP).any(|(error, jump)| *error > jump);
+            if worst == Stands::Freely || !jumps {
+                self.errors[cell] = errors.map(rounded_up);
             }
         }
     }

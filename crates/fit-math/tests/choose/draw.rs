@@ -149,7 +149,7 @@ fn bar(random: &mut Random, id: u32, uneven: bool) -> Bar {
     let left = Mount { along_mm: along_mm + off_mm, ..right };
     let levers = LeverPair { shape: Arc::new(kind()), left, right };
     let rolls = (0..=random.below(5)).map(|k| (0.5 * k as f64 - 1.0).to_radians()).collect();
-    let most = random.below(7) as i32;
+    let most = i32::try_from(random.below(7)).unwrap();
     let step = random.pick(&[1.0, 5.0]);
     let shifts = (-most..=most).map(|k| step * f64::from(k)).collect();
     let own_stem = (random.below(5) == 0).then(|| stem(random, 95.0));
@@ -180,8 +180,8 @@ pub(crate) fn case(random: &mut Random, people: &People) -> Case {
     let uneven = random.below(6) == 0;
     // ids in no order, the first lists no better than the last
     let bars: Vec<Bar> =
-        (0..1 + random.below(4)).map(|k| bar(random, [7, 3, 11, 5][k], uneven)).collect();
-    let stems: Vec<StemOffer> = (0..1 + random.below(4))
+        (0..=random.below(4)).map(|k| bar(random, [7, 3, 11, 5][k], uneven)).collect();
+    let stems: Vec<StemOffer> = (0..=random.below(4))
         .map(|k| StemOffer {
             id: [4, 9, 2, 6][k],
             stem: stem(random, 70.0 + 10.0 * k as f64),
@@ -221,7 +221,7 @@ fn ranges(random: &mut Random) -> Vec<Allowed> {
         (Limited::PalmSpare, 0.0, f64::INFINITY),
         (Limited::Effort, 0.0, 0.3),
     ];
-    (0..1 + random.below(4))
+    (0..=random.below(4))
         .map(|_| random.pick(&all))
         .map(|(of, from, to)| Allowed { of, from, to })
         .collect()
@@ -234,7 +234,7 @@ fn asked(random: &mut Random, tall: f64) -> Asked {
             places.push((place, 0.25));
         }
     }
-    let aims = (0..1 + random.below(6)).map(|_| aim(random, places.len(), tall)).collect();
+    let aims = (0..=random.below(6)).map(|_| aim(random, places.len(), tall)).collect();
     Asked { places, aims, palm_mm: 84.0 }
 }
 

@@ -26,16 +26,7 @@ pub(crate) struct Tried {
 
 fn shaped(shape: Shape, x: f64) -> f64 {
     match shape {
-        Shape::Enough { from, enough } => {
-            let share = (x - from) / (enough - from);
-            if share < 0.0 {
-                0.0
-            } else if share > 1.0 {
-                1.0
-            } else {
-                share
-            }
-        }
+        Shape::Enough { from, enough } => ((x - from) / (enough - from)).clamp(0.0, 1.0),
         Shape::Near { at, scale } => -(x - at).abs() / scale,
         Shape::NotAbove { most, scale } if x > most => -(x - most) / scale,
         Shape::NotBelow { least, scale } if x < least => -(least - x) / scale,

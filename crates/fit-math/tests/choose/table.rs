@@ -4,30 +4,39 @@ use crate::draw::People;
 use crate::random::Random;
 use fit_math::choose::{PostureTable, Spans};
 use fit_math::frame::Side;
-use fit_math::posture::{Grips, HandPlace, solve};
+use fit_math::posture::{Grips, HandPlace, Outcome, Rider, solve};
 use fit_math::{DVec3, saddle::Seat};
 
-/// Riders with a bike each, and grips held by each.
+/// Riders with a bike each.
 const RIDERS: u64 = 60;
-const GRIPS: usize = 2000;
+/// Grips held by each, some seconds; `BARWRIGHT_CASES` asks for another number. With 10 000 none
+/// lay outside either.
+const GRIPS: usize = 600;
 
-/// Trunk, smallest hip angle, shoulder to grip; none where a limit acts.
-fn exact(rider: &fit_math::posture::Rider, seat: &Seat, place: HandPlace, grip: DVec3) -> [f64; 3] {
+fn grips() -> usize {
+    std::env::var("BARWRIGHT_CASES").map_or(GRIPS, |text| text.parse().unwrap())
+}
+
+/// Trunk, smallest hip angle, shoulder to grip; and whether a joint is at its end or an arm too short.
+fn exact(rider: &Rider, seat: &Seat, place: HandPlace, grip: DVec3) -> ([f64; 3], bool) {
     let grips = Grips::symmetric(grip).unwrap();
-    let report = solve(rider, seat, &grips, place, None).report(rider, seat, &grips, place);
-    [report.trunk_rad, report.hip_min_rad, report.arm(Side::Right).distance_mm]
+    let posture = solve(rider, seat, &grips, place, None);
+    let report = posture.report(rider, seat, &grips, place);
+    let numbers = [report.trunk_rad, report.hip_min_rad, report.arm(Side::Right).distance_mm];
+    (numbers, posture.outcome != Outcome::Reached)
 }
 
 fn each(spans: &Spans) -> [(f64, f64); 3] {
     [spans.trunk_rad, spans.hip_min_rad, spans.reach_mm]
 }
 
-/// How many grips were looked at, bounded, outside their bounds; the largest share of a bound that
+/// How many grips were looked at, bounded, with a joint at its end, outside their bounds; the largest share of a bound that
 /// was used; the mean half width of the trunk's bound, degrees, and of the reach's, mm.
 #[derive(Debug, Default)]
 struct Tally {
     looked: usize,
     bounded: usize,
+    strained: usize,
     outside: usize,
     used: f64,
     trunk_deg: f64,
@@ -49,7 +58,7 @@ fn tally(stiff: bool, step_mm: f64) -> Tally {
         let half = DVec3::new(60.0, 50.0, 25.0);
         let (low, high) = (middle - half, middle + half);
         let table = PostureTable::new(&rider, &seat, place, (low, high), step_mm);
-        for _ in 0..GRIPS {
+        for _ in 0..grips() {
             let grip = DVec3::new(
                 random.between(low.x, high.x),
                 random.between(low.y, high.y),
@@ -61,11 +70,12 @@ fn tally(stiff: bool, step_mm: f64) -> Tally {
                 continue;
             }
             tally.bounded += 1;
-            let exact = exact(&rider, &seat, place, grip);
+            let (exact, strained) = exact(&rider, &seat, place, grip);
+            tally.strained += usize::from(strained);
             let mut out = false;
             for (x, (least, most)) in exact.into_iter().zip(spans) {
                 let half = (most - least) / 2.0;
-                let used = (x - (least + most) / 2.0).abs() / half;
+                let used = (x - f64::midpoint(least, most)).abs() / half;
                 tally.used = tally.used.max(used);
                 out |= x < least || x > most;
             }
@@ -95,13 +105,13 @@ fn no_posture_lies_outside_its_bounds() {
 }
 
 #[test]
-fn where_limits_act_in_some_places_the_others_are_bounded_rightly() {
+fn nor_where_limits_act() {
     for step_mm in [10.0, 5.0] {
         let tally = tally(true, step_mm);
         println!("stiff, {step_mm} mm: {tally:?}");
         assert_eq!(tally.outside, 0, "{tally:?}");
-        assert!(tally.bounded > tally.looked / 10, "some are bounded: {tally:?}");
-        assert!(tally.bounded < tally.looked, "limits acted: {tally:?}");
+        assert!(tally.bounded * 10 > tally.looked * 8, "most are bounded: {tally:?}");
+        assert!(tally.strained * 10 > tally.looked, "limits acted: {tally:?}");
     }
 }
 

@@ -8,6 +8,7 @@
 
 use super::ChooseError;
 use crate::HandPlace;
+use crate::posture::Outcome;
 use glam::{DVec2, DVec3};
 
 /// What is wanted of a number: a piecewise linear function of it.
@@ -175,6 +176,8 @@ pub struct HandNumbers {
     pub hip_min_rad: f64,
     /// Grip midway between the hands, bike frame, mm.
     pub grip: DVec3,
+    /// Whether the hands got there; no aim reads it.
+    pub outcome: Outcome,
 }
 
 impl HandNumbers {

@@ -103,8 +103,8 @@ impl Question<'_> {
         let wrong = || ChooseError::Grips { bar: pick.bar };
         let pair = cockpit.grips(place).ok_or_else(wrong)?;
         let grips = Grips::new(pair.right.centre, pair.left.centre).map_err(|_refused| wrong())?;
-        let report = solve(self.rider, self.seat, &grips, place, None)
-            .report(self.rider, self.seat, &grips, place);
+        let posture = solve(self.rider, self.seat, &grips, place, None);
+        let report = posture.report(self.rider, self.seat, &grips, place);
         let [left, right] = Side::BOTH.map(|side| report.arm(side).elbow_rad);
         Ok(HandNumbers {
             trunk_rad: report.trunk_rad,
@@ -112,6 +112,7 @@ impl Question<'_> {
             elbow_rad: left.min(right),
             hip_min_rad: report.hip_min_rad,
             grip: pair.midway(),
+            outcome: posture.outcome,
         })
     }
 }

@@ -95,7 +95,7 @@ fn tally(stiff: bool, step_mm: f64) -> Tally {
 
 #[test]
 fn no_posture_lies_outside_its_bounds() {
-    for step_mm in [20.0, 10.0, 5.0] {
+    for step_mm in [40.0, 20.0, 10.0, 5.0] {
         let tally = tally(false, step_mm);
         println!("usual limits, {step_mm} mm: {tally:?}");
         assert_eq!(tally.outside, 0, "{tally:?}");

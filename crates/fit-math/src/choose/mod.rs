@@ -85,6 +85,7 @@ mod found;
 mod front;
 mod limits;
 mod prepared;
+mod ready;
 mod search;
 mod shop;
 mod table;

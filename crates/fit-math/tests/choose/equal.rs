@@ -1,0 +1,95 @@
+//! The search finds what trying everything finds: the same list to the last digit.
+
+use crate::draw::{Case, People, case, wide};
+use crate::plain::{Tried, best, every};
+use crate::random::Random;
+use fit_math::choose::{Found, Search};
+
+/// Shops drawn.
+const SHOPS: u64 = 200;
+
+fn searched(case: &Case, step_mm: f64) -> Found {
+    let search = Search::new(case.question(), &case.ranges, step_mm).unwrap();
+    let mut found = Found::none(case.most);
+    for chunk in 0..search.chunks() {
+        search.run(chunk, &mut found);
+    }
+    found
+}
+
+fn assert_same(found: &Found, plain: &[Tried], what: &str) {
+    let ours: Vec<_> = found.answers().iter().map(|a| (a.pick, a.worth, a.effort)).collect();
+    let theirs: Vec<_> = plain.iter().map(|t| (t.pick, t.worth, t.effort)).collect();
+    assert_eq!(ours, theirs, "{what}");
+}
+
+#[test]
+fn the_same_list_as_trying_everything_whatever_the_table() {
+    let (mut tried, mut answers, mut ties) = (0, 0, 0);
+    let (mut solved_coarse, mut solved, mut solved_finer) = (0, 0, 0);
+    let people = People::all();
+    for seed in 0..SHOPS {
+        let case = case(&mut Random(seed), &people);
+        let (all, _) = every(&case);
+        tried += all.len() as u64;
+        let plain = best(all, case.most);
+        ties += plain.windows(2).filter(|two| two[0].worth == two[1].worth).count();
+        // so coarse that the list would be wrong without the bounds
+        let coarse = searched(&case, 40.0);
+        assert_same(&coarse, &plain, &format!("shop {seed}, a coarse table"));
+        solved_coarse += coarse.solved;
+        let found = searched(&case, 10.0);
+        assert_same(&found, &plain, &format!("shop {seed}"));
+        let finer = searched(&case, 5.0);
+        assert_same(&finer, &plain, &format!("shop {seed}, a table twice as fine"));
+        solved += found.solved;
+        solved_finer += finer.solved;
+        answers += plain.len();
+    }
+    println!(
+        "{tried} assemblies, {answers} answers, {ties} ties among them; solved with a table of 40 \
+         mm {solved_coarse}, of 10 mm {solved}, of 5 mm {solved_finer}"
+    );
+    assert!(ties > 20, "equals were met: {ties}");
+    assert!(solved < tried / 2, "{solved} of {tried} solved: the table is of no use");
+}
+
+/// Runs the chunks dealt out to so many hands, each knowing only its own, and joins what they found.
+fn dealt(search: &Search<'_>, most: usize, hands: usize, random: &mut Random) -> Found {
+    let mut each = vec![Found::none(most); hands];
+    for chunk in 0..search.chunks() {
+        search.run(chunk, &mut each[random.below(hands)]);
+    }
+    let mut joined = Found::none(most);
+    while !each.is_empty() {
+        joined = joined.joined(each.swap_remove(random.below(each.len())));
+    }
+    joined
+}
+
+#[test]
+fn the_same_list_in_whatever_order_chunks_are_run_and_joined() {
+    let people = People::all();
+    let mut chunks = 0;
+    for seed in 1000..1006 {
+        let mut random = Random(seed);
+        let case = wide(&mut random, &people);
+        let search = Search::new(case.question(), &case.ranges, 8.0).unwrap();
+        chunks += search.chunks();
+        let mut in_order = Found::none(case.most);
+        for chunk in 0..search.chunks() {
+            search.run(chunk, &mut in_order);
+        }
+        assert!(!in_order.answers().is_empty());
+        for hands in [1, 2, 5] {
+            for _ in 0..5 {
+                let found = dealt(&search, case.most, hands, &mut random);
+                assert_eq!(found.answers(), in_order.answers(), "shop {seed}, {hands} hands");
+            }
+        }
+        // what is already known may be handed on, and comes back once
+        let again = in_order.clone().joined(in_order.clone());
+        assert_eq!(again.answers(), in_order.answers());
+    }
+    assert!(chunks > 12, "{chunks} chunks are too few to be dealt out");
+}

@@ -18,6 +18,26 @@ fn chosen(window: &Window) -> Option<String> {
     Some(visit.cockpit(chosen).unwrap().label.clone())
 }
 
+/// Who came for the brakes is told of them in the place where they were asked for, as the table has it.
+#[test]
+fn the_brakes_are_told_to_whom_they_brought() {
+    let mut window = decision();
+    let told = |window: &Window| window.texts("brake out of reach");
+    assert_eq!(told(&window)[0], "brake out of reach by 2\u{a0}mm");
+    assert_eq!(told(&window).last().unwrap(), "brake out of reach by 2\u{a0}mm, as before");
+    window.press(Role::RadioButton, "Ergonomic 440");
+    assert_eq!(told(&window)[2], "brake out of reach by 7\u{a0}mm, 5\u{a0}mm further");
+    // from the hoods nobody asked
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(
+        window.cell("Brake reach to spare", "Ergonomic 440"),
+        "−7\u{a0}mm −5 too small to tell"
+    );
+    window.key(Modifiers::NONE, Key::Num3);
+    window.key(Modifiers::NONE, Key::F9);
+    assert!(told(&window).is_empty() && window.texts("brake in reach").is_empty());
+}
+
 /// A bar that slipped is put back by one press, and is then among what is chosen from.
 #[test]
 fn what_slipped_is_put_back_as_it_was_left() {

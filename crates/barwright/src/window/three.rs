@@ -7,10 +7,12 @@ use super::widgets::{card, named, note, strong_line};
 use eframe::egui;
 use egui::{Rect, Role, Sense, Ui, UiBuilder, vec2};
 use fit_desk::{Desk, Revision};
-use fit_doc::HandPlace;
+use fit_doc::{Concern, HandPlace};
 use fit_view::picture::{Hands, SideChoice, card_facts, side_view};
 use fit_view::scene::{Ink, Series, Theme};
 use fit_view::side::{Hold, rider_scene};
+use fit_view::table::{Question, bench_table};
+use fit_view::weigh::WeighedCockpit;
 use fit_view::words::{Caption, Words};
 
 /// Between the pictures, points.
@@ -91,6 +93,9 @@ impl Three {
             for fact in card_facts(desk.weighed(), of, place, words) {
                 ui.add(egui::Label::new(fact).wrap());
             }
+            if let Some(fact) = brake_fact(desk, of, place, words) {
+                ui.add(egui::Label::new(fact).wrap());
+            }
         });
         let key = Key {
             revision: desk.revision(),
@@ -124,4 +129,23 @@ impl Three {
         let response = ui.interact(frame, ui.scope_id().with("picture"), Sense::hover());
         named(&response, Role::Image, None, &words.of_it(heading, &of.label));
     }
+}
+
+/// Whether the fingers reach the brake there, of a client who came for that.
+fn brake_fact(
+    desk: &Desk,
+    of: &WeighedCockpit,
+    place: HandPlace,
+    words: &dyn Words,
+) -> Option<String> {
+    let came_for = match place {
+        HandPlace::Drops => Concern::BrakesFromDrops,
+        _ => Concern::BrakesFromHoods,
+    };
+    desk.visit()?.complaints.iter().find(|complaint| complaint.about == came_for)?;
+    let table = bench_table(desk.weighed(), place);
+    let column = table.columns.iter().position(|column| column.id == of.id)?;
+    let row = table.rows.iter().find(|row| row.question == Question::Brake(place))?;
+    let cell = row.cells.get(column)?;
+    Some(words.brake_fact(cell.shown()?, cell.change))
 }

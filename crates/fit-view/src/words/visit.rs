@@ -1,6 +1,7 @@
 //! What is said at a visit: what brings the client, what is ruled out, tried and ridden.
 
 use crate::frame_question::FrameQuestion;
+use crate::table::Change;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
@@ -74,6 +75,9 @@ pub trait VisitWords {
     fn job(&self, job: Job) -> &'static str;
     /// A job with what it changes: "spacers: 20 mm, then 30 mm".
     fn job_done(&self, step: &Step, came: &Cockpit, to: &Cockpit) -> String;
+    /// How far the fingers reach beyond the brake with the hands there, whole mm, below 0 short of it;
+    /// with its change: "brake in reach by 5 mm, 7 mm more".
+    fn brake_fact(&self, to_spare_mm: i64, change: Change) -> String;
     /// What it takes, in time and money.
     fn job_takes(&self, step: &Step) -> String;
     /// The same of all of it; with the price of an hour where that is known.

@@ -1,11 +1,13 @@
 //! What is decided, in English: jobs, minutes, money, what stays.
 
-use super::{English, concern};
+use super::{English, concern, number};
 use crate::frame_question::FrameQuestion;
+use crate::table::Change;
 use crate::words::{Setting, Words};
 use core::ops::RangeInclusive;
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{Cockpit, Elsewhere, Price, Quantity, Ride};
+use fit_units::Unit;
 
 pub(super) fn job(job: Job) -> &'static str {
     match job {
@@ -22,6 +24,22 @@ pub(super) fn job(job: Job) -> &'static str {
         Job::OtherStem => "stem",
         Job::OtherBar => "bar",
         Job::OtherLevers => "kind of lever",
+    }
+}
+
+/// Whether the fingers reach the brake, and what changed.
+pub(super) fn brake(to_spare_mm: i64, change: Change) -> String {
+    let mm = |amount: i64| number::whole(amount.saturating_abs(), Unit::Millimetre);
+    let fact = if to_spare_mm < 0 {
+        format!("brake out of reach by {}", mm(to_spare_mm))
+    } else {
+        format!("brake in reach by {}", mm(to_spare_mm))
+    };
+    match change {
+        Change::None => fact,
+        Change::Same => format!("{fact}, as before"),
+        Change::By(by) if by < 0 => format!("{fact}, {} further", mm(by)),
+        Change::By(by) => format!("{fact}, {} nearer", mm(by)),
     }
 }
 

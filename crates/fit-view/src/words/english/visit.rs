@@ -2,6 +2,7 @@
 
 use super::{English, concern, decide, later, names, window};
 use crate::frame_question::FrameQuestion;
+use crate::table::Change;
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
@@ -131,6 +132,10 @@ impl VisitWords for English {
 
     fn job_done(&self, step: &Step, came: &Cockpit, to: &Cockpit) -> String {
         decide::done(step, came, to)
+    }
+
+    fn brake_fact(&self, to_spare_mm: i64, change: Change) -> String {
+        decide::brake(to_spare_mm, change)
     }
 
     fn job_takes(&self, step: &Step) -> String {

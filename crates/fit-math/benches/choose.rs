@@ -7,16 +7,18 @@
 
 #![expect(clippy::print_stdout, clippy::expect_used, reason = "it says what is timed")]
 
+#[path = "../tests/common/lever.rs"]
+mod lever;
+
 use cap::Cap;
 use core::sync::atomic::{AtomicUsize, Ordering};
-use fit_math::DVec2;
 use fit_math::bar::{BarDimensions, Bend, Family};
 use fit_math::body::{Body, Segments, Sex, Survey};
 use fit_math::choose::{
     Aim, Answer, Asked, AtHands, Axis, Bar, Found, Front, Number, OfBar, Pick, Question, STEP_MM,
     Search, Setting, Shape, Shop, StemOffer,
 };
-use fit_math::cockpit::{Blade, FrontEnd, LeverPair, LeverShape, Mount, Stem, move_lever};
+use fit_math::cockpit::{FrontEnd, LeverPair, Mount, Stem, move_lever};
 use fit_math::posture::{HandPlace, Joint, Limits, Rider};
 use fit_math::saddle::{Saddle, Seat};
 use rustix::time::{ClockId, clock_gettime};
@@ -45,23 +47,6 @@ fn ms(clock: ClockId) -> f64 {
     time.tv_sec as f64 * 1e3 + time.tv_nsec as f64 / 1e6
 }
 
-fn lever() -> LeverShape {
-    LeverShape {
-        grip_mm: DVec2::new(19.0, 43.0),
-        hood_slope_rad: 40_f64.to_radians(),
-        grip_radius_mm: 16.0,
-        hood_outline_mm: Vec::new(),
-        blade: Blade {
-            pivot_mm: DVec2::new(8.0, 42.0),
-            length_mm: 105.0,
-            usable_mm: (40.0, 95.0),
-            rest_angle_rad: -20_f64.to_radians(),
-            adjuster_rad: vec![0.0, -4_f64.to_radians()],
-            free_travel_mm: 11.0,
-        },
-    }
-}
-
 /// A bend of that reach, or of the next longer one that can be bent.
 fn bend(reach_mm: f64, drop_mm: f64, width_mm: f64, family: Family) -> Arc<Bend> {
     let of = |longer: u32| {
@@ -73,7 +58,7 @@ fn bend(reach_mm: f64, drop_mm: f64, width_mm: f64, family: Family) -> Arc<Bend>
 
 /// So many bars: reaches, drops, widths and families over and over, the present one first.
 fn bars(count: u32, settings: (u32, u32)) -> Vec<Bar> {
-    let shape = Arc::new(lever());
+    let shape = Arc::new(lever::lever(&[0.0, -4.0]));
     let present = bend(80.0, 130.0, 420.0, Family::Round);
     let present_mm = present.along_from_s(present.default_clamp().s_mm);
     let bar = |id: u32| {

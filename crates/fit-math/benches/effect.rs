@@ -10,13 +10,16 @@
     reason = "a benchmark that cannot be set up has nothing to measure, and prints what it found"
 )]
 
+#[path = "../tests/common/held.rs"]
+mod held;
+
 use core::f64::consts::{FRAC_PI_2, TAU};
 use divan::{Bencher, black_box};
-use fit_math::body::{Body, Segments, Sex, Survey};
+use fit_math::DVec2;
+use fit_math::body::{Body, Segments, Survey};
 use fit_math::effect::silhouette::{Flesh, Hull, TOLERANCE, frontal_area_m2, outline, union_area};
-use fit_math::posture::{Figure, Grips, HandPlace, Rider, solve};
+use fit_math::posture::{Figure, Grips, Rider, solve};
 use fit_math::saddle::Seat;
-use fit_math::{DVec2, DVec3};
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::overlay::FloatOverlay;
@@ -43,30 +46,21 @@ struct Question {
 
 static QUESTIONS: LazyLock<Vec<Question>> = LazyLock::new(|| {
     let survey = Survey::shipped().unwrap();
-    let man = (Sex::Male, DVec2::new(-208.063, 702.408), 172.5);
-    let woman = (Sex::Female, DVec2::new(-192.417, 649.588), 167.5);
-    [
-        (man, HandPlace::Tops, DVec3::new(472.034, 625.175, 150.0)),
-        (woman, HandPlace::Tops, DVec3::new(445.676, 587.269, 120.0)),
-        (man, HandPlace::Hoods, DVec3::new(586.034, 639.175, 208.0)),
-        (woman, HandPlace::Hoods, DVec3::new(555.676, 601.269, 178.0)),
-        (man, HandPlace::Drops, DVec3::new(542.034, 533.015, 214.0)),
-        (woman, HandPlace::Drops, DVec3::new(510.676, 500.869, 184.0)),
-    ]
-    .into_iter()
-    .map(|((sex, sit, crank_mm), place, right)| {
-        let body = Body::new(&survey, Some(sex), &[]).unwrap();
-        let rider = Rider::new(Segments::of(&body).unwrap(), Some(sex));
-        let seat = Seat::new(sit, crank_mm).unwrap();
-        let grips = Grips::symmetric(right).unwrap();
-        let posture = solve(&rider, &seat, &grips, place, None);
-        let figure = posture.figure(&rider, &seat, &grips, place, FRAC_PI_2);
-        let flesh = Flesh::of(&body);
-        let hulls = outline(&figure, &flesh).to_vec();
-        let area = union_area(&hulls, EXACT);
-        Question { figure, flesh, hulls, area }
-    })
-    .collect()
+    held::held()
+        .into_iter()
+        .map(|((sex, sit, crank_mm), place, right)| {
+            let body = Body::new(&survey, Some(sex), &[]).unwrap();
+            let rider = Rider::new(Segments::of(&body).unwrap(), Some(sex));
+            let seat = Seat::new(sit, crank_mm).unwrap();
+            let grips = Grips::symmetric(right).unwrap();
+            let posture = solve(&rider, &seat, &grips, place, None);
+            let figure = posture.figure(&rider, &seat, &grips, place, FRAC_PI_2);
+            let flesh = Flesh::of(&body);
+            let hulls = outline(&figure, &flesh).to_vec();
+            let area = union_area(&hulls, EXACT);
+            Question { figure, flesh, hulls, area }
+        })
+        .collect()
 });
 
 /// A hull as a polygon with that many sides on every whole turn of an arc. Where arcs meet straight

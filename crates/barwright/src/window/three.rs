@@ -8,10 +8,9 @@ use eframe::egui;
 use egui::{Rect, Role, Sense, Ui, UiBuilder, vec2};
 use fit_desk::{Desk, Revision};
 use fit_doc::{Concern, HandPlace};
-use fit_view::picture::{Hands, SideChoice, card_facts, side_view};
+use fit_view::picture::{Hands, SideChoice, card_brake, card_facts, side_view};
 use fit_view::scene::{Ink, Series, Theme};
 use fit_view::side::{Hold, rider_scene};
-use fit_view::table::{Question, bench_table};
 use fit_view::weigh::WeighedCockpit;
 use fit_view::words::{Caption, Words};
 
@@ -143,9 +142,5 @@ fn brake_fact(
         _ => Concern::BrakesFromHoods,
     };
     desk.visit()?.complaints.iter().find(|complaint| complaint.about == came_for)?;
-    let table = bench_table(desk.weighed(), place);
-    let column = table.columns.iter().position(|column| column.id == of.id)?;
-    let row = table.rows.iter().find(|row| row.question == Question::Brake(place))?;
-    let cell = row.cells.get(column)?;
-    Some(words.brake_fact(cell.shown()?, cell.change))
+    card_brake(desk.weighed(), of, place, words)
 }

@@ -12,15 +12,17 @@
 
 mod argmin_peer;
 mod basin_peer;
+#[path = "../../tests/common/held.rs"]
+mod held;
 
 use divan::{Bencher, black_box};
-use fit_math::body::{Body, Segments, Sex, Survey};
+use fit_math::DVec3;
+use fit_math::body::{Body, Segments, Survey};
 use fit_math::posture::{
     Before, Discomfort, Grips, HandPlace, Joint, Limits, Outcome, Posture, Rider, Start, bracket,
     solve,
 };
 use fit_math::saddle::Seat;
-use fit_math::{DVec2, DVec3};
 use std::sync::LazyLock;
 
 /// Largest error of any scaled unknown that an optimiser may stop with: 1.5e-5° of pelvis.
@@ -54,45 +56,36 @@ impl Question {
 
 static QUESTIONS: LazyLock<Vec<Question>> = LazyLock::new(|| {
     let survey = Survey::shipped().unwrap();
-    let man = (Sex::Male, DVec2::new(-208.063, 702.408), 172.5);
-    let woman = (Sex::Female, DVec2::new(-192.417, 649.588), 167.5);
-    [
-        (man, HandPlace::Tops, DVec3::new(472.034, 625.175, 150.0)),
-        (woman, HandPlace::Tops, DVec3::new(445.676, 587.269, 120.0)),
-        (man, HandPlace::Hoods, DVec3::new(586.034, 639.175, 208.0)),
-        (woman, HandPlace::Hoods, DVec3::new(555.676, 601.269, 178.0)),
-        (man, HandPlace::Drops, DVec3::new(542.034, 533.015, 214.0)),
-        (woman, HandPlace::Drops, DVec3::new(510.676, 500.869, 184.0)),
-    ]
-    .into_iter()
-    .map(|((sex, sit, crank_mm), place, right)| {
-        let stiff = [(Joint::Hip, 85.0_f64), (Joint::Neck, 25.0)].into_iter().fold(
-            Limits::usual(),
-            |limits, (joint, most_deg)| {
-                limits.with_reading(joint, most_deg.to_radians(), false).unwrap()
-            },
-        );
-        let body = Body::new(&survey, Some(sex), &[]).unwrap();
-        let rider = Rider::new(Segments::of(&body).unwrap(), Some(sex));
-        let seat = Seat::new(sit, crank_mm).unwrap();
-        let grips = Grips::symmetric(right).unwrap();
-        let left = DVec3::new(right.x - 2.0, right.y + 3.0, -right.z);
-        let away = Grips::symmetric(right + DVec3::new(-3.0, 4.0, 0.0)).unwrap();
-        let was = solve(&rider, &seat, &away, place, None);
-        Question {
-            away,
-            was,
-            near: was.start(),
-            least: solve(&rider, &seat, &grips, place, None),
-            uneven: Grips::new(right, left).unwrap(),
-            stiff: rider.clone().with_limits(stiff),
-            rider,
-            seat,
-            grips,
-            place,
-        }
-    })
-    .collect()
+    held::held()
+        .into_iter()
+        .map(|((sex, sit, crank_mm), place, right)| {
+            let stiff = [(Joint::Hip, 85.0_f64), (Joint::Neck, 25.0)].into_iter().fold(
+                Limits::usual(),
+                |limits, (joint, most_deg)| {
+                    limits.with_reading(joint, most_deg.to_radians(), false).unwrap()
+                },
+            );
+            let body = Body::new(&survey, Some(sex), &[]).unwrap();
+            let rider = Rider::new(Segments::of(&body).unwrap(), Some(sex));
+            let seat = Seat::new(sit, crank_mm).unwrap();
+            let grips = Grips::symmetric(right).unwrap();
+            let left = DVec3::new(right.x - 2.0, right.y + 3.0, -right.z);
+            let away = Grips::symmetric(right + DVec3::new(-3.0, 4.0, 0.0)).unwrap();
+            let was = solve(&rider, &seat, &away, place, None);
+            Question {
+                away,
+                was,
+                near: was.start(),
+                least: solve(&rider, &seat, &grips, place, None),
+                uneven: Grips::new(right, left).unwrap(),
+                stiff: rider.clone().with_limits(stiff),
+                rider,
+                seat,
+                grips,
+                place,
+            }
+        })
+        .collect()
 });
 
 /// A peer: the function, a start, and its stopping rule.

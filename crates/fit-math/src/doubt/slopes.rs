@@ -8,7 +8,9 @@ use crate::HandPlace;
 use crate::cockpit::GripPair;
 use crate::frame::Side;
 use crate::hand::wrist_line_rad;
-use crate::posture::{Grips, Outcome, Posture, Report, Rider, Shift, Shifts, solve, solve_nearby};
+use crate::posture::{
+    Grips, Outcome, Posture, Prior, Report, Rider, Shift, Shifts, solve, solve_nearby,
+};
 use crate::saddle::Seat;
 use glam::DVec3;
 
@@ -16,8 +18,6 @@ use glam::DVec3;
 /// large beside rounding.
 const STEP_MM: f64 = 0.05;
 const STEP_RAD: f64 = 0.0005;
-/// What people's elbows differ by, radians (9°; judgement, as in calibration).
-const ELBOWS_RAD: f64 = 9.0 * core::f64::consts::PI / 180.0;
 
 /// A number that is asked of a posture, radians or mm.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -87,6 +87,8 @@ pub struct Nearby {
     moved: [Option<[Rider; 2]>; Shift::COUNT],
     /// The rider with elbows liked straighter and more bent, by what people differ by.
     elbows: [Option<Rider>; 2],
+    /// How far that is.
+    elbows_rad: f64,
 }
 
 impl Nearby {
@@ -96,8 +98,9 @@ impl Nearby {
             let by = |step: f64| shifts(shift, step).rider(rider).ok();
             Some([by(-step(shift))?, by(step(shift))?])
         });
-        let elbows = [-ELBOWS_RAD, ELBOWS_RAD].map(|by| shifts(Shift::Elbow, by).rider(rider).ok());
-        Self { rider: rider.clone(), moved, elbows }
+        let elbows_rad = Prior::usual().sd(Shift::Elbow);
+        let elbows = [-elbows_rad, elbows_rad].map(|by| shifts(Shift::Elbow, by).rider(rider).ok());
+        Self { rider: rider.clone(), moved, elbows, elbows_rad }
     }
 
     /// The rider.
@@ -195,7 +198,7 @@ impl Slopes {
         })();
         all.map_or([0.0; Asked::COUNT], |[less, here, more]| {
             core::array::from_fn(|i| {
-                (more[i] - 2.0 * here[i] + less[i]) / (ELBOWS_RAD * ELBOWS_RAD)
+                (more[i] - 2.0 * here[i] + less[i]) / (nearby.elbows_rad * nearby.elbows_rad)
             })
         })
     }

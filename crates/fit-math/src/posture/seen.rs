@@ -4,6 +4,7 @@
 //! Angles radians, lengths mm, bike frame. How angles are read off a person is not here.
 
 use super::{Grips, HandPlace, Shift};
+use crate::body::{Body, Link};
 use crate::frame::Side;
 use core::f64::consts::PI;
 use nalgebra::{Cholesky, SMatrix};
@@ -162,6 +163,24 @@ impl Prior {
         });
         let square = |i: usize, j: usize| if i == j { sd[i] * sd[i] } else { 0.0 };
         Self { covariance: SMatrix::from_fn(square) }
+    }
+
+    /// What the readings of a body leave open about its lengths; of habits what people differ by.
+    pub fn of(body: &Body) -> Self {
+        let gradient = |links: &[Link]| {
+            let each: Vec<_> = links.iter().map(|&link| (link, 1.0)).collect();
+            Link::gradient_of_all(&each, body)
+        };
+        let lengths = [
+            gradient(&[Link::UpperArm, Link::Forearm, Link::Hand]),
+            gradient(&[Link::Trunk]),
+            gradient(&[Link::HipAbove]),
+        ];
+        let normal = body.normal();
+        let covariance =
+            [0, 1, 2].map(|i| [0, 1, 2].map(|j| normal.covariance_of(&lengths[i], &lengths[j])));
+        // readings have errors, so it is positive definite
+        Self::usual().with_lengths(covariance).unwrap_or_else(|_| Self::usual())
     }
 
     /// The same with what the body's own readings leave open: the covariance of arm, trunk and

@@ -15,35 +15,20 @@ mod clear;
 #[allow(dead_code, reason = "shared by tests, not all of which need each draw")]
 mod draw;
 mod figures;
+#[path = "../common/lever.rs"]
+mod invented;
 mod laws;
 #[path = "../common/random.rs"]
 mod random;
 
-use fit_math::DVec2;
 use fit_math::bar::{BarDimensions, Bend, Family};
-use fit_math::cockpit::{Blade, LeverPose, LeverShape, Mount};
+use fit_math::cockpit::{LeverPose, LeverShape, Mount};
 use fit_math::frame::Side;
 use fit_math::hand::{Cover, CoverKnown};
 
 /// The kind of lever that the figures are for, with six settings; invented.
 fn kind() -> LeverShape {
-    let clicks_deg = [0.0, -1.4, -2.7, -4.3, -6.1, -8.0_f64];
-    LeverShape {
-        grip_mm: DVec2::new(19.0, 43.0),
-        hood_slope_rad: 40_f64.to_radians(),
-        grip_radius_mm: 16.0,
-        hood_outline_mm: Vec::new(),
-        blade: Blade {
-            pivot_mm: DVec2::new(8.0, 42.0),
-            length_mm: 105.0,
-            usable_mm: (40.0, 95.0),
-            rest_angle_rad: -20_f64.to_radians(),
-            adjuster_rad: clicks_deg.map(f64::to_radians).to_vec(),
-            free_travel_mm: 11.0,
-        },
-    }
-    .checked()
-    .unwrap()
+    invented::lever(&[0.0, -1.4, -2.7, -4.3, -6.1, -8.0]).checked().unwrap()
 }
 
 fn bend(family: Family, reach_mm: f64, drop_mm: f64) -> Bend {

@@ -1,5 +1,6 @@
 //! Small shops, riders and wishes, drawn. All invented.
 
+use crate::lever::lever;
 use crate::random::Random;
 use crate::surveyed::Surveyed;
 use fit_math::DVec2;
@@ -9,7 +10,7 @@ use fit_math::choose::{
     Aim, Allowed, Asked, AtHands, Bar, Limited, Number, OfBar, Pick, Question, Setting, Shape,
     Shop, StemOffer,
 };
-use fit_math::cockpit::{Blade, FrontEnd, LeverPair, LeverShape, Mount, Stem};
+use fit_math::cockpit::{FrontEnd, LeverPair, Mount, Stem};
 use fit_math::frame::Side;
 use fit_math::posture::{HandPlace, Joint, Limits, Rider};
 use fit_math::saddle::Seat;
@@ -99,25 +100,6 @@ fn bend(random: &mut Random, clamp_mm: f64) -> Arc<fit_math::bar::Bend> {
     }
 }
 
-pub(crate) fn kind() -> LeverShape {
-    LeverShape {
-        grip_mm: DVec2::new(19.0, 43.0),
-        hood_slope_rad: 40_f64.to_radians(),
-        grip_radius_mm: 16.0,
-        hood_outline_mm: Vec::new(),
-        blade: Blade {
-            pivot_mm: DVec2::new(8.0, 42.0),
-            length_mm: 105.0,
-            usable_mm: (40.0, 95.0),
-            rest_angle_rad: -20_f64.to_radians(),
-            adjuster_rad: vec![0.0, -4_f64.to_radians(), -8_f64.to_radians()],
-            free_travel_mm: 11.0,
-        },
-    }
-    .checked()
-    .unwrap()
-}
-
 fn settings(random: &mut Random, values: Vec<f64>, effort: f64) -> Vec<Setting> {
     // what stands first is preferred among equals: any order may be asked for
     let mut left = values;
@@ -147,7 +129,8 @@ fn bar(random: &mut Random, id: u32, uneven: bool) -> Bar {
     };
     let off_mm = if uneven { random.between(-4.0, 4.0) } else { 0.0 };
     let left = Mount { along_mm: along_mm + off_mm, ..right };
-    let levers = LeverPair { shape: Arc::new(kind()), left, right };
+    let levers =
+        LeverPair { shape: Arc::new(lever(&[0.0, -4.0, -8.0]).checked().unwrap()), left, right };
     let rolls = (0..=random.below(5)).map(|k| (0.5 * k as f64 - 1.0).to_radians()).collect();
     let most = i32::try_from(random.below(7)).unwrap();
     let step = random.pick(&[1.0, 5.0]);

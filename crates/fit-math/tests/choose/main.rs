@@ -10,6 +10,9 @@ mod equal;
 #[cfg(test)]
 mod front;
 #[cfg(test)]
+#[path = "../common/lever.rs"]
+mod lever;
+#[cfg(test)]
 mod plain;
 #[cfg(test)]
 #[path = "../common/random.rs"]

@@ -2,7 +2,7 @@
 
 use crate::people::{Population, place_named, scaled_seat, solutions};
 use crate::random::Random;
-use fit_math::body::{Body, Dimension, Link, Segments, Sex, Survey};
+use fit_math::body::{Body, Dimension, Segments, Sex, Survey};
 use fit_math::cockpit::{Grip, GripPair};
 use fit_math::doubt::sample::Drawn;
 use fit_math::doubt::{Asked, Known, Nearby, Person, Sensitivity, Slopes};
@@ -61,29 +61,13 @@ pub(crate) fn rides(sex: Sex, count: usize) -> Vec<Ride> {
             let readings = read.map(|dimension| (dimension, body.value(dimension)));
             let estimated = Body::new(&Survey::shipped().unwrap(), Some(sex), &readings).unwrap();
             Ride {
-                hardly_read: Person::unseen(&prior(&estimated)),
+                hardly_read: Person::unseen(&Prior::of(&estimated)),
                 rider: Rider::new(Segments::of(&body).unwrap(), Some(sex)),
                 seat: scaled_seat(body.value(Dimension::CrotchHeight), 172.5),
                 bars: [came, other],
             }
         })
         .collect()
-}
-
-/// What the readings of a body leave open of arm, trunk and hip.
-fn prior(body: &Body) -> Prior {
-    let gradient = |links: &[Link]| {
-        let each: Vec<_> = links.iter().map(|&link| (link, 1.0)).collect();
-        Link::gradient_of_all(&each, body)
-    };
-    let lengths = [
-        gradient(&[Link::UpperArm, Link::Forearm, Link::Hand]),
-        gradient(&[Link::Trunk]),
-        gradient(&[Link::HipAbove]),
-    ];
-    let covariance =
-        [0, 1, 2].map(|i| [0, 1, 2].map(|j| body.normal().covariance_of(&lengths[i], &lengths[j])));
-    Prior::usual().with_lengths(covariance).unwrap()
 }
 
 impl Ride {

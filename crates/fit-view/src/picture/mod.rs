@@ -10,5 +10,5 @@ mod side_page;
 pub use crate::side::Hands;
 pub use page::{Align, Item, Panel, Picture, Rect, Role};
 pub use page_of_bench::{Card, PageWords, page_of_bench};
-pub use side_page::{SideChoice, card_facts, side_page, side_view, silent_side_view};
+pub use side_page::{SideChoice, card_brake, card_facts, side_page, side_view, silent_side_view};
 pub(crate) use side_page::{plain_view, say_hidden_lines};

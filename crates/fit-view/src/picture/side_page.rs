@@ -212,6 +212,17 @@ pub fn card_facts(
     facts
 }
 
+/// Whether the fingers reach the brake with the hands in a place; none where there is no brake.
+pub fn card_brake(
+    weighed: &Weighed,
+    of: &WeighedCockpit,
+    place: HandPlace,
+    words: &dyn Words,
+) -> Option<String> {
+    let cell = Question::Brake(place).cell(of, weighed.as_it_came());
+    Some(words.brake_fact(cell.shown()?, cell.change))
+}
+
 pub(super) fn by(cell: Cell) -> Option<i64> {
     match cell.change {
         Change::By(by) => Some(by),

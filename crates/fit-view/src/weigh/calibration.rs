@@ -5,7 +5,7 @@
 
 use super::bench::Placed;
 use fit_doc::{Message, Place, Quantity, Visit};
-use fit_math::body::{Body, Link};
+use fit_math::body::Body;
 use fit_math::doubt::Person;
 use fit_math::frame::Side;
 use fit_math::posture::{
@@ -41,7 +41,7 @@ pub(super) fn calibrated<'a>(
         all.push(Seen { place: seen.place, grips, slide_mm: seen.slide_mm, readings });
         from.push(index);
     }
-    calibrate(rider, &seat, &all, &prior(body)).map(Some).map_err(|error| {
+    calibrate(rider, &seat, &all, &Prior::of(body)).map(Some).map_err(|error| {
         let place = place.field("seen");
         match error {
             CalibrationError::Contradicts { seen, angle, seen_rad, after_rad } => {
@@ -74,25 +74,7 @@ const fn quantity(angle: Angle) -> Quantity {
 
 /// What is not known of the client on the bike: what was seen leaves less open.
 pub(super) fn person(body: &Body, calibration: Option<&Calibration>) -> Person {
-    calibration.map_or_else(|| Person::unseen(&prior(body)), Person::seen)
-}
-
-/// What the readings of the body leave open about its lengths; of habits what people differ by.
-fn prior(body: &Body) -> Prior {
-    let gradient = |links: &[Link]| {
-        let each: Vec<_> = links.iter().map(|&link| (link, 1.0)).collect();
-        Link::gradient_of_all(&each, body)
-    };
-    let lengths = [
-        gradient(&[Link::UpperArm, Link::Forearm, Link::Hand]),
-        gradient(&[Link::Trunk]),
-        gradient(&[Link::HipAbove]),
-    ];
-    let normal = body.normal();
-    let covariance =
-        [0, 1, 2].map(|i| [0, 1, 2].map(|j| normal.covariance_of(&lengths[i], &lengths[j])));
-    // readings have errors, so it is positive definite
-    Prior::usual().with_lengths(covariance).unwrap_or_else(|_| Prior::usual())
+    calibration.map_or_else(|| Person::unseen(&Prior::of(body)), Person::seen)
 }
 
 fn readings(seen: &fit_doc::Seen) -> Result<Vec<Reading>, SeenError> {

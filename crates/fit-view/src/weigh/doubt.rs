@@ -8,7 +8,7 @@ use super::place_id;
 use super::weighed::{Weighed, WeighedCockpit, WeighedPlace};
 use fit_doc::{HandPlace, KnownBy};
 use fit_math::DVec3;
-use fit_math::doubt::sample::{Row, Sample, Tally};
+use fit_math::doubt::sample::{Row, Tally};
 use fit_math::doubt::{Alike, Asked, GAIN, Known, Sensitivity, change_sd};
 use fit_math::frame::Side;
 use fit_math::posture::Outcome;
@@ -43,6 +43,18 @@ impl WeighedCockpit {
 
     fn reached(&self, place: HandPlace) -> Option<&WeighedPlace> {
         self.places.get(&place).filter(|at| at.is_reached())
+    }
+
+    /// Whether a posture that the number is of is at a limit, where a slope says too little: what was
+    /// not drawn is not doubted there rather than doubted wrongly.
+    fn is_near_a_limit(&self, of: Doubted) -> bool {
+        let at_limit =
+            |place| self.reached(place).is_some_and(|at| at.posture.outcome != Outcome::Reached);
+        match of {
+            Doubted::At(place, _) => at_limit(place),
+            Doubted::Travel(_) => at_limit(HandPlace::Hoods) || at_limit(HandPlace::Drops),
+            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => false,
+        }
     }
 
     /// How a number moves with what is not known; none where this cockpit has no such number.
@@ -87,11 +99,11 @@ impl WeighedCockpit {
 impl Weighed {
     /// How well a number of one cockpit is known, one standard deviation, mm or radians.
     pub fn sd(&self, of: &WeighedCockpit, number: Doubted) -> Option<f64> {
-        let drawn =
-            self.drawn_sd([of], number, |drawn, [at], row, asked| drawn.value(at, row, asked));
-        let own = match drawn {
-            Some(drawn) => drawn,
-            None => of.sensitivity(number)?.sd(&self.person),
+        let own = if of.is_near_a_limit(number) {
+            let (row, asked) = number.drawn_as()?;
+            self.spread(self.drawn.as_deref()?.value(self.place_of(of)?, row, asked)?)?
+        } else {
+            of.sensitivity(number)?.sd(&self.person)
         };
         let cover = match number {
             Doubted::Brake(place) => {
@@ -114,14 +126,13 @@ impl Weighed {
         change: f64,
     ) -> Option<f64> {
         let alike = from.alike(to);
-        let is_first = self.cockpits.first().is_some_and(|first| first.id == from.id);
-        if is_first && !alike.all {
-            let drawn = self.drawn_sd([from, to], number, |drawn, [_, at], row, asked| {
-                drawn.change(at, row, asked)
-            });
-            if let Some(sd) = drawn {
-                return Some(sd.hypot(GAIN * change));
-            }
+        if !alike.all && (from.is_near_a_limit(number) || to.is_near_a_limit(number)) {
+            // changes were drawn against the first of the bench
+            self.cockpits.first().filter(|first| first.id == from.id)?;
+            from.sensitivity(number)?;
+            let (row, asked) = number.drawn_as()?;
+            let drawn = self.drawn.as_deref()?.change(self.place_of(to)?, row, asked)?;
+            return Some(self.spread(drawn)?.hypot(GAIN * change));
         }
         let (before, after) = (from.sensitivity(number)?, to.sensitivity(number)?);
         // where hands are is geometry: there is no model's strength to be doubted
@@ -134,36 +145,25 @@ impl Weighed {
 }
 
 impl Weighed {
-    /// The standard deviation that was drawn, where one of these cockpits is near a limit there and
-    /// enough of the draws have an answer.
-    fn drawn_sd<const N: usize>(
-        &self,
-        of: [&WeighedCockpit; N],
-        number: Doubted,
-        tally: impl Fn(&Sample, [usize; N], Row, Asked) -> Option<&Tally>,
-    ) -> Option<f64> {
-        let drawn = self.drawn.as_deref()?;
-        let (row, asked, places) = match number {
-            Doubted::At(place, asked) => (Row::At(place), asked, vec![place]),
-            Doubted::Travel(asked) => {
-                (Row::Travel, asked, vec![HandPlace::Hoods, HandPlace::Drops])
-            }
-            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => return None,
-        };
-        let near = |of: &&WeighedCockpit| {
-            let at = |place| of.reached(place).map(|at| at.posture.outcome);
-            places.iter().any(|&place| at(place).is_some_and(|of| of != Outcome::Reached))
-        };
-        if !of.iter().any(near) || of.iter().any(|of| of.sensitivity(number).is_none()) {
-            return None;
+    fn place_of(&self, of: &WeighedCockpit) -> Option<usize> {
+        self.cockpits.iter().position(|other| other.id == of.id)
+    }
+
+    /// The standard deviation that was drawn, where enough of the draws have an answer.
+    fn spread(&self, drawn: &Tally) -> Option<f64> {
+        let draws = self.drawn.as_deref()?.draws() as f64;
+        drawn.sd().filter(|_| drawn.count() >= ENOUGH * draws)
+    }
+}
+
+impl Doubted {
+    /// The row in which it is drawn; none for what is geometry.
+    fn drawn_as(self) -> Option<(Row, Asked)> {
+        match self {
+            Self::At(place, asked) => Some((Row::At(place), asked)),
+            Self::Travel(asked) => Some((Row::Travel, asked)),
+            Self::Hand(..) | Self::HandTravel | Self::Brake(_) => None,
         }
-        let find = |of: &WeighedCockpit| self.cockpits.iter().position(|other| other.id == of.id);
-        let mut at = [0; N];
-        for (at, of) in at.iter_mut().zip(of) {
-            *at = find(of)?;
-        }
-        let tally = tally(drawn, at, row, asked)?;
-        tally.sd().filter(|_| tally.count() >= ENOUGH * drawn.draws() as f64)
     }
 }
 
@@ -310,6 +310,34 @@ mod tests {
         let moved = bench.change_sd(came, stem, Doubted::Hand(HandPlace::Hoods, DVec3::X), -20.0);
         assert_eq!(moved, Some(0.0), "and how far a stem moves the hands is sure");
         assert_eq!(change(bar, HandPlace::Hoods), 0.0, "nor from the hoods by a bar");
+    }
+
+    /// Where a limit acts nothing is said that was not drawn; what was drawn tells what a raised stem
+    /// does for a stiff neck, which slopes would call too small to tell.
+    #[test]
+    fn at_a_limit_only_what_was_drawn_is_doubted() {
+        let raised = Cockpit { spacers_mm: deep().spacers_mm + 25.0, ..deep() };
+        let mut session = session(vec![named("raised", raised)]);
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.mobility = vec![fit_doc::Mobility::measured(fit_doc::Joint::Neck, 36.0)];
+        let mut bench = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+        let change_sd = |bench: &Weighed| {
+            let [came, raised] = &bench.cockpits[..] else { panic!("two") };
+            let of = |at: &WeighedCockpit| at.places[&HandPlace::Drops].report.trunk_rad;
+            let change = of(raised) - of(came);
+            (change, bench.change_sd(came, raised, TRUNK, change), bench.sd(came, TRUNK))
+        };
+        let outcome = bench.cockpits[0].places[&HandPlace::Drops].posture.outcome;
+        assert!(matches!(outcome, Outcome::AtLimit { .. }), "{outcome:?}");
+        let (change, sd, own) = change_sd(&bench);
+        assert!(own.is_some() && fit_math::doubt::tells(change, sd.unwrap()), "{change} {sd:?}");
+        bench.drawn = None;
+        assert_eq!((change_sd(&bench).1, change_sd(&bench).2), (None, None));
+        // the hoods are short of the limit, and are followed as ever
+        let hoods = Doubted::At(HandPlace::Hoods, Asked::Elbow);
+        let short = bench.cockpits[1].places[&HandPlace::Hoods].posture.outcome;
+        assert_eq!(short, Outcome::Reached);
+        assert!(bench.sd(&bench.cockpits[1], hoods).is_some());
     }
 
     /// Every path that the output compares and that is followed is one of the numbers here.

@@ -23,10 +23,16 @@ fn chosen(window: &Window) -> Option<String> {
 fn the_brakes_are_told_to_whom_they_brought() {
     let mut window = decision();
     let told = |window: &Window| window.texts("brake out of reach");
-    assert_eq!(told(&window)[0], "brake out of reach by 2\u{a0}mm");
-    assert_eq!(told(&window).last().unwrap(), "brake out of reach by 2\u{a0}mm, as before");
+    assert_eq!(told(&window)[0], "brake out of reach by 2\u{a0}mm\u{a0}±\u{a0}5");
+    assert_eq!(
+        told(&window).last().unwrap(),
+        "brake out of reach by 2\u{a0}mm\u{a0}±\u{a0}5, as before"
+    );
     window.press(Role::RadioButton, "Ergonomic 440");
-    assert_eq!(told(&window)[2], "brake out of reach by 7\u{a0}mm, 5\u{a0}mm further");
+    assert_eq!(
+        told(&window)[2],
+        "brake out of reach by 7\u{a0}mm\u{a0}±\u{a0}5, 5\u{a0}mm further"
+    );
     // from the hoods nobody asked
     window.key(Modifiers::NONE, Key::F8);
     assert_eq!(

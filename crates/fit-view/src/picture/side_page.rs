@@ -220,7 +220,8 @@ pub fn card_brake(
     words: &dyn Words,
 ) -> Option<String> {
     let cell = Question::Brake(place).cell(of, weighed.as_it_came());
-    Some(words.brake_fact(cell.shown()?, cell.change))
+    let sd_mm = of.brakes?.worse_cover(place)?.sd_mm;
+    Some(words.brake_fact(cell.shown()?, whole(sd_mm), cell.change))
 }
 
 pub(super) fn by(cell: Cell) -> Option<i64> {

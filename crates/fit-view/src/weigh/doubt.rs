@@ -10,7 +10,6 @@ use fit_doc::{HandPlace, KnownBy};
 use fit_math::DVec3;
 use fit_math::doubt::sample::{Row, Tally};
 use fit_math::doubt::{Alike, Asked, GAIN, Known, Sensitivity, change_sd};
-use fit_math::frame::Side;
 use fit_math::posture::Outcome;
 
 /// Share of the draws that must have an answer for their spread to be told (judgement).
@@ -106,11 +105,7 @@ impl Weighed {
             of.sensitivity(number)?.sd(&self.person)
         };
         let cover = match number {
-            Doubted::Brake(place) => {
-                let spared_most = |side: Side| of.brakes.map(|b| b.covers[side as usize].sd_mm);
-                let worse = of.brakes?.worse(place)?;
-                spared_most(worse)?
-            }
+            Doubted::Brake(place) => of.brakes?.worse_cover(place)?.sd_mm,
             _ => 0.0,
         };
         Some(own.hypot(cover))

@@ -123,10 +123,10 @@ impl Brakes {
         Some(left.min(right))
     }
 
-    /// The hand that has less to spare; none where there is no brake.
-    pub fn worse(&self, place: HandPlace) -> Option<Side> {
+    /// What the hand covers that has less to spare; none where there is no brake.
+    pub fn worse_cover(&self, place: HandPlace) -> Option<Cover> {
         let [left, right] = self.each_to_spare_mm(place)?;
-        Some(if left < right { Side::Left } else { Side::Right })
+        Some(self.covers[usize::from(left >= right)])
     }
 
     fn each_to_spare_mm(&self, place: HandPlace) -> Option<[f64; 2]> {

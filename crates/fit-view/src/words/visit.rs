@@ -76,8 +76,8 @@ pub trait VisitWords {
     /// A job with what it changes: "spacers: 20 mm, then 30 mm".
     fn job_done(&self, step: &Step, came: &Cockpit, to: &Cockpit) -> String;
     /// How far the fingers reach beyond the brake with the hands there, whole mm, below 0 short of it;
-    /// with its change: "brake in reach by 5 mm, 7 mm more".
-    fn brake_fact(&self, to_spare_mm: i64, change: Change) -> String;
+    /// to how many that is known, with its change: "brake in reach by 5 mm ± 5, 7 mm nearer".
+    fn brake_fact(&self, to_spare_mm: i64, sd_mm: i64, change: Change) -> String;
     /// What it takes, in time and money.
     fn job_takes(&self, step: &Step) -> String;
     /// The same of all of it; with the price of an hour where that is known.

@@ -28,13 +28,10 @@ pub(super) fn job(job: Job) -> &'static str {
 }
 
 /// Whether the fingers reach the brake, and what changed.
-pub(super) fn brake(to_spare_mm: i64, change: Change) -> String {
+pub(super) fn brake(to_spare_mm: i64, sd_mm: i64, change: Change) -> String {
     let mm = |amount: i64| number::whole(amount.saturating_abs(), Unit::Millimetre);
-    let fact = if to_spare_mm < 0 {
-        format!("brake out of reach by {}", mm(to_spare_mm))
-    } else {
-        format!("brake in reach by {}", mm(to_spare_mm))
-    };
+    let side = if to_spare_mm < 0 { "out of" } else { "in" };
+    let fact = format!("brake {side} reach by {}\u{a0}±\u{a0}{sd_mm}", mm(to_spare_mm));
     match change {
         Change::None => fact,
         Change::Same => format!("{fact}, as before"),

@@ -134,8 +134,8 @@ impl VisitWords for English {
         decide::done(step, came, to)
     }
 
-    fn brake_fact(&self, to_spare_mm: i64, change: Change) -> String {
-        decide::brake(to_spare_mm, change)
+    fn brake_fact(&self, to_spare_mm: i64, sd_mm: i64, change: Change) -> String {
+        decide::brake(to_spare_mm, sd_mm, change)
     }
 
     fn job_takes(&self, step: &Step) -> String {

@@ -26,7 +26,7 @@ struct Place {
 struct Piece {
     layer: LayerName,
     mark: Mark,
-    mesh: Mesh,
+    mesh: Arc<Mesh>,
     texts: Vec<Shape>,
 }
 
@@ -34,8 +34,6 @@ struct Piece {
 pub(super) struct Painted {
     place: Place,
     pieces: Vec<Piece>,
-    /// The triangles of all pieces.
-    mesh: Arc<Mesh>,
     cutter: Cutter,
 }
 
@@ -61,9 +59,9 @@ impl Painted {
             pixels_per_point: painter.pixels_per_point(),
             atlas: atlas(painter.ctx()),
         };
-        let (before, mut cutter, mesh) = match before.filter(|b| b.place == place) {
-            Some(before) => (before.pieces, before.cutter, before.mesh),
-            None => (Vec::new(), Cutter::new(&place, painter.ctx()), Arc::default()),
+        let (before, mut cutter) = match before.filter(|b| b.place == place) {
+            Some(before) => (before.pieces, before.cutter),
+            None => (Vec::new(), Cutter::new(&place, painter.ctx())),
         };
         let mut before: Vec<Option<Piece>> = before.into_iter().map(Some).collect();
         let mut next = 0;
@@ -84,14 +82,16 @@ impl Painted {
             cutter.piece(layer, mark, &place, painter)
         });
         let pieces: Vec<Piece> = pieces.collect();
-        let mesh = Arc::new(joined(&pieces, mesh));
-        Self { place, pieces, mesh, cutter }
+        Self { place, pieces, cutter }
     }
 
-    /// The painter is given all lines and fills as one mesh, then the texts. They lie in clips of
-    /// their own, so that the mesh is not copied again for every text that is added to it.
+    /// The painter is given all lines and fills, which the frame joins to one mesh, then the texts. They
+    /// lie in clips of their own, so that the mesh is not copied again for every text that is added to
+    /// it.
     pub(super) fn paint(&self, painter: &Painter, clip: Rect) {
-        painter.with_clip_rect(clip).add(Shape::Mesh(Arc::clone(&self.mesh)));
+        let meshes = self.pieces.iter().map(|piece| &piece.mesh).filter(|mesh| !mesh.is_empty());
+        let shapes = meshes.map(|mesh| Shape::Mesh(Arc::clone(mesh)));
+        painter.with_clip_rect(clip).extend(shapes);
         let texts = self.pieces.iter().flat_map(|piece| piece.texts.iter().cloned());
         painter.with_clip_rect(clip.shrink(1.0)).extend(texts);
     }
@@ -110,18 +110,6 @@ impl Painted {
 )]
 fn atlas(ctx: &egui::Context) -> [usize; 2] {
     ctx.fonts(|fonts| fonts.font_image_size())
-}
-
-/// All triangles in one mesh, in the memory of the last one where that is free again.
-fn joined(pieces: &[Piece], before: Arc<Mesh>) -> Mesh {
-    let mut all = Arc::try_unwrap(before).unwrap_or_default();
-    all.clear();
-    all.vertices.reserve(pieces.iter().map(|piece| piece.mesh.vertices.len()).sum());
-    all.indices.reserve(pieces.iter().map(|piece| piece.mesh.indices.len()).sum());
-    for piece in pieces {
-        all.append_ref(&piece.mesh);
-    }
-    all
 }
 
 /// Cuts lines and fills as the frame would.
@@ -155,6 +143,6 @@ impl Cutter {
         for shape in other {
             self.tessellator.tessellate_shape(shape, &mut mesh);
         }
-        Piece { layer, mark, mesh, texts }
+        Piece { layer, mark, mesh: Arc::new(mesh), texts }
     }
 }

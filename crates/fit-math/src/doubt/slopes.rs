@@ -186,17 +186,17 @@ impl Slopes {
         place: HandPlace,
         posture: &Posture,
     ) -> [f64; Asked::COUNT] {
-        let looked = |rider: &Rider, solved: &Posture| {
-            let held = Grips::new(grips.right.centre, grips.left.centre).ok()?;
-            let near = solve(rider, seat, &held, place, Some(solved.start()));
+        let Ok(held) = Grips::new(grips.right.centre, grips.left.centre) else {
+            return [0.0; Asked::COUNT];
+        };
+        let here = asked(&posture.report(nearby.rider(), seat, &held, place), grips, place);
+        let looked = |rider: &Rider| {
+            let near = solve(rider, seat, &held, place, Some(posture.start()));
             let is_there = !matches!(near.outcome, Outcome::OutOfReach { .. });
             is_there.then(|| asked(&near.report(rider, seat, &held, place), grips, place))
         };
         let [Some(less), Some(more)] = &nearby.elbows else { return [0.0; Asked::COUNT] };
-        let all = (|| {
-            Some([looked(less, posture)?, looked(nearby.rider(), posture)?, looked(more, posture)?])
-        })();
-        all.map_or([0.0; Asked::COUNT], |[less, here, more]| {
+        looked(less).zip(looked(more)).map_or([0.0; Asked::COUNT], |(less, more)| {
             core::array::from_fn(|i| {
                 (more[i] - 2.0 * here[i] + less[i]) / (nearby.elbows_rad * nearby.elbows_rad)
             })

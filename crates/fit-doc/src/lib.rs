@@ -32,6 +32,7 @@ mod stock;
 pub mod tally;
 pub mod tape;
 mod visit;
+mod wanted;
 pub mod work;
 
 pub use afterwards::{AfterNote, AfterScore, AsBuilt};
@@ -64,3 +65,4 @@ pub use tape::{BarKnown, HoodAt, Laid, Tape, TapeDoubt, TapeItem, TapeReading};
 pub use visit::{
     Complaint, Elsewhere, FingerPart, HandCheck, HandPlace, Reaches, Seen, Veto, Visit, Where,
 };
+pub use wanted::{Aim, Bounds, Counts, Stays, Wanted};

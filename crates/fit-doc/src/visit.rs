@@ -2,8 +2,8 @@
 
 use crate::concern::Outcome;
 use crate::{
-    AfterNote, ClientThen, Cockpit, Concern, Interview, Looked, Mobility, Price, Reading, Ride,
-    RuleOut, RuledOut, Tape,
+    AfterNote, Bounds, ClientThen, Cockpit, Concern, Interview, Looked, Mobility, Price, Reading,
+    Ride, RuleOut, RuledOut, Tape, Wanted,
 };
 pub use fit_math::HandPlace;
 pub use fit_math::hand::{FingerPart, Reaches};
@@ -150,6 +150,11 @@ pub struct Visit {
     pub ruled_out: Vec<RuledOut>,
     /// What the client wants, in the client's words.
     pub wishes: Vec<String>,
+    /// What a cockpit is looked for, no aim twice with the hands in one place; empty: what follows from
+    /// what brought the client.
+    pub wanted: Vec<Wanted>,
+    /// What an answer may not leave.
+    pub bounds: Bounds,
     /// The cockpit the client arrived with.
     pub as_it_came: Cockpit,
     /// What was read off it with the tape.
@@ -194,6 +199,8 @@ impl Visit {
             complaints: Vec::new(),
             ruled_out: Vec::new(),
             wishes: Vec::new(),
+            wanted: Vec::new(),
+            bounds: Bounds::default(),
             as_it_came,
             tape: Tape::default(),
             bench: Vec::new(),

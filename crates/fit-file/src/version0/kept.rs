@@ -215,13 +215,13 @@ impl<T: Kept> Kept for Shared<T> {
 /// Declares structs of the file whose fields are those of the document's struct of that name; behind a
 /// `+` stand those that may be left out, and are where they say nothing.
 macro_rules! kept {
-    ($($name:ident { $($field:ident: $kind:ty,)+ } $(+ { $($spare:ident: $spare_kind:ty,)+ })?)+) => {
+    ($($name:ident { $($field:ident: $kind:ty,)* } $(+ { $($spare:ident: $spare_kind:ty,)+ })?)+) => {
         $(
             #[derive(Debug, serde::Serialize, serde::Deserialize)]
             #[serde(deny_unknown_fields)]
             #[allow(clippy::struct_field_names, reason = "the fields are the keys of the file")]
             pub(super) struct $name {
-                $(#[serde(deserialize_with = "crate::version0::kept::required")] $field: $kind,)+
+                $(#[serde(deserialize_with = "crate::version0::kept::required")] $field: $kind,)*
                 $($(
                     #[serde(
                         default,
@@ -237,16 +237,16 @@ macro_rules! kept {
                 type Doc = fit_doc::$name;
 
                 fn from_doc(doc: &Self::Doc) -> Self {
-                    let fit_doc::$name { $($field,)+ $($($spare,)+)? } = doc;
+                    let fit_doc::$name { $($field,)* $($($spare,)+)? } = doc;
                     Self {
-                        $($field: crate::version0::kept::Kept::from_doc($field),)+
+                        $($field: crate::version0::kept::Kept::from_doc($field),)*
                         $($($spare: crate::version0::kept::said($spare),)+)?
                     }
                 }
 
                 fn into_doc(self) -> Self::Doc {
                     fit_doc::$name {
-                        $($field: crate::version0::kept::Kept::into_doc(self.$field),)+
+                        $($field: crate::version0::kept::Kept::into_doc(self.$field),)*
                         $($($spare: self
                             .$spare
                             .map(crate::version0::kept::Kept::into_doc)
@@ -259,7 +259,7 @@ macro_rules! kept {
                         $(crate::text::Field::new(
                             stringify!($field),
                             <$kind as crate::version0::kept::Kept>::shape(),
-                        ),)+
+                        ),)*
                         $($(crate::text::Field::or_none(
                             stringify!($spare),
                             <$spare_kind as crate::version0::kept::Kept>::shape(),

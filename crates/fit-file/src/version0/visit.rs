@@ -37,6 +37,12 @@ words! {
     Reaches { Yes, Just, No, }
     FingerPart { Pad, LastJoint, MiddleJoint, }
     HandPlace { Tops, Ramps, Hoods, BentElbowHoods, Drops, Ends, }
+    Aim {
+        ReachBrakes, EaseDrops, EaseNeck, EaseBack, BendElbows, Nearer, Further, LikeShoulders, Slimmer,
+        EasierToSteer, HoodsStay, LikeOtherBike,
+    }
+    Counts { Little, Ordinary, Much, }
+    Stays { LeverPlace, LeverKind, Roll, Spacers, Stem, Bar, }
 }
 
 kept! {
@@ -91,6 +97,17 @@ kept! {
         as_built: AsBuilt,
         words: String,
     }
+    Wanted { aim: Aim, place: Option<HandPlace>, by_mm: Option<Number>, counts: Counts, }
+    Bounds {} + {
+        stays: Vec<Stays>,
+        width_mm: Option<(Number, Number)>,
+        stem_mm: Option<(Number, Number)>,
+        spacers_mm: Option<Number>,
+        money: Option<Price>,
+        minutes: Option<u32>,
+        in_stock_only: bool,
+        event_rules: bool,
+    }
     Veto { cockpit: String, words: String, }
     Visit {
         date: Day,
@@ -118,6 +135,8 @@ kept! {
         vetoes: Vec<Veto>,
         hour: Option<Price>,
         client_then: Option<ClientThen>,
+        wanted: Vec<Wanted>,
+        bounds: Bounds,
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::bench::{DemoError, Parts, as_it_came, both, candidate, readings, walked};
 use fit_doc::{
-    Bike, Client, Cockpit, Complaint, Concern, Dimension as D, Frame, HandPlace, Interview, Joint,
-    Mobility, Saddle, Session, Sex, Tape, Visit, Where,
+    Bike, Bounds, Client, Cockpit, Complaint, Concern, Dimension as D, Frame, HandPlace, Interview,
+    Joint, Mobility, Saddle, Session, Sex, Tape, Visit, Where,
 };
 use fit_file::stock::Stock;
 use std::sync::Arc;
@@ -189,6 +189,8 @@ fn visit(as_it_came: Cockpit, tape: Tape, bench: Vec<Cockpit>) -> Visit {
         client_then: None,
         vetoes: Vec::new(),
         hour: None,
+        wanted: Vec::new(),
+        bounds: Bounds::default(),
         wishes: vec![
             "use the drops on descents and brake from there".into(),
             "keep the hoods, they feel right".into(),

@@ -2,8 +2,8 @@
 
 use super::bench::{DemoError, Parts, as_it_came, both, candidate, readings};
 use fit_doc::{
-    Bike, Client, Cockpit, Complaint, Concern, Dimension as D, Frame, HandPlace, Interview, Joint,
-    Mobility, Saddle, Session, Sex, Tape, Visit, Where,
+    Bike, Bounds, Client, Cockpit, Complaint, Concern, Dimension as D, Frame, HandPlace, Interview,
+    Joint, Mobility, Saddle, Session, Sex, Tape, Visit, Where,
 };
 use fit_file::stock::Stock;
 use std::sync::Arc;
@@ -164,6 +164,8 @@ fn visit(as_it_came: Cockpit, bench: Vec<Cockpit>) -> Visit {
         client_then: None,
         vetoes: Vec::new(),
         hour: None,
+        wanted: Vec::new(),
+        bounds: Bounds::default(),
         wishes: vec![
             "see the road without thinking of it".into(),
             "two hours without stopping".into(),

@@ -15,6 +15,11 @@ use std::path::{Path, PathBuf};
 /// The program's name in every usage.
 pub(crate) const PROGRAM: &str = "barwright";
 
+/// How many answers are told unless somebody says how many.
+const BEST: usize = 5;
+/// The most that are told: nobody tries more in one visit.
+const MOST_BEST: usize = 50;
+
 /// What was asked for.
 #[derive(Debug)]
 pub(crate) enum Asked {
@@ -29,6 +34,12 @@ pub(crate) enum Asked {
         file: PathBuf,
         visit: Option<Date>,
         folder: PathBuf,
+    },
+    Choose {
+        file: PathBuf,
+        visit: Option<Date>,
+        best: usize,
+        json: bool,
     },
     Check {
         files: Vec<PathBuf>,
@@ -97,6 +108,12 @@ fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageErro
             file: path(of, "file").ok_or(UsageError::Other)?,
             visit: visit(of)?,
             folder: path(of, "out").unwrap_or_else(|| PathBuf::from(FOLDER)),
+        }),
+        Some(("choose", of)) => Ok(Asked::Choose {
+            file: path(of, "file").ok_or(UsageError::Other)?,
+            visit: visit(of)?,
+            best: best(of)?,
+            json: of.get_flag("json"),
         }),
         Some(("check", of)) => Ok(Asked::Check {
             files: of.get_many("files").into_iter().flatten().cloned().collect(),
@@ -173,6 +190,13 @@ fn visit(of: &ArgMatches) -> Result<Option<Date>, UsageError> {
     of.get_one::<String>("visit").map(day).transpose()
 }
 
+/// How many answers are asked for.
+fn best(of: &ArgMatches) -> Result<usize, UsageError> {
+    let Some(text) = of.get_one::<String>("best") else { return Ok(BEST) };
+    let number = text.trim().parse().ok().filter(|best| (1..=MOST_BEST).contains(best));
+    number.ok_or_else(|| UsageError::NotACount { found: text.clone(), most: MOST_BEST })
+}
+
 fn place(of: &ArgMatches) -> Result<Option<HandPlace>, UsageError> {
     let named = |text: &String| {
         place_called(text).ok_or_else(|| UsageError::NotAPlace {
@@ -185,17 +209,21 @@ fn place(of: &ArgMatches) -> Result<Option<HandPlace>, UsageError> {
 
 /// How each command is typed.
 pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
-    let [file, date, place, cockpit, folder, command_value] = [
+    let [file, date, place, cockpit, folder, command_value, count] = [
         Help::FileValue,
         Help::DateValue,
         Help::PlaceValue,
         Help::CockpitValue,
         Help::FolderValue,
         Help::CommandValue,
+        Help::CountValue,
     ]
     .map(|value| words.help(value));
     match command {
         Some("weigh") => format!("{PROGRAM} weigh {file} [--visit {date}] [--detail | --json]"),
+        Some("choose") => {
+            format!("{PROGRAM} choose {file} [--visit {date}] [--best {count}] [--json]")
+        }
         Some("paper") => format!("{PROGRAM} paper {file} [--visit {date}] [--out {folder}]"),
         Some("check") => format!("{PROGRAM} check {file}…"),
         Some("help") => format!("{PROGRAM} help [{command_value}]"),
@@ -206,7 +234,7 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
 }
 
 /// Names of the commands.
-pub(crate) const COMMANDS: [&str; 4] = ["weigh", "paper", "check", "help"];
+pub(crate) const COMMANDS: [&str; 5] = ["weigh", "choose", "paper", "check", "help"];
 
 fn program(words: &dyn Words) -> Command {
     let commands = [
@@ -217,6 +245,15 @@ fn program(words: &dyn Words) -> Command {
                 visit_option(words),
                 detail(words),
                 json(words),
+            ],
+        ),
+        (
+            Help::Choose,
+            vec![
+                file(words, Help::File).required(true),
+                visit_option(words),
+                option(words, "best", Help::CountValue, Help::Best),
+                switch(words, "json", Help::Json),
             ],
         ),
         (

@@ -7,6 +7,7 @@
 mod args;
 mod blank;
 mod check;
+mod choose;
 mod demo;
 mod exit;
 mod out;

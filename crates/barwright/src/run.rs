@@ -6,7 +6,7 @@
 use crate::args::{self, Asked};
 use crate::exit::Exit;
 use crate::window::{NoWindow, Workbench};
-use crate::{check, demo, paper, weigh};
+use crate::{check, choose, demo, paper, weigh};
 use fit_view::words::{English, Words};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
@@ -61,6 +61,10 @@ fn command(
                 weigh::Form::Table { columns: screen.columns, detail }
             };
             weigh::weigh(&file, visit, form, words, out, err)
+        }
+        Asked::Choose { file, visit, best, json } => {
+            let form = choose::Form { best, json, columns: screen.columns };
+            choose::choose(&file, visit, form, words, out, err)
         }
         Asked::Paper { file, visit, folder } => {
             paper::paper(&file, visit, &folder, words, out, err)

@@ -1,7 +1,6 @@
 //! Match on the document: which stem, spacers, roll and lever position bring a hand place back to
 //! where it was as it came.
 
-use crate::shelf::ways_up;
 use fit_doc::{Cockpit, Frame, HandPlace, Message, Place, Stem, Stock, geometry};
 use fit_view::matching::{Axes, MatchGoal, match_place};
 
@@ -48,7 +47,7 @@ pub(crate) fn bring_back(
     let stems: Vec<Stem> = if fixed {
         Vec::new()
     } else {
-        stock.stems.iter().filter(fits).flat_map(ways_up).collect()
+        stock.stems.iter().filter(fits).flat_map(Stem::ways_up).collect()
     };
     let most_spacers = whole(came.spacers_mm.max(present.spacers_mm));
     let rolls = if fixed { (0, 0) } else { ROLLS_DEG };
@@ -97,7 +96,7 @@ fn on_a_stock_stem(present: &Cockpit, stock: &Stock) -> Option<Cockpit> {
         let across = trial.length_mm * (stem.angle_deg - trial.angle_deg).to_radians();
         across.hypot(stem.length_mm - trial.length_mm)
     };
-    let nearest = fitting.flat_map(ways_up).min_by(|a, b| off_mm(a).total_cmp(&off_mm(b)))?;
+    let nearest = fitting.flat_map(Stem::ways_up).min_by(|a, b| off_mm(a).total_cmp(&off_mm(b)))?;
     Some(Cockpit { stem: nearest, ..present.clone() })
 }
 

@@ -47,18 +47,11 @@ fn nearest_stem(like: &Stem, bar: &Bar, stock: &Stock) -> Option<Stem> {
     };
     let fits =
         |stem: &&Stem| stem.takes(bar) && stem.steerer_diameter_mm == like.steerer_diameter_mm;
-    let both_ways = stock.stems.iter().filter(fits).flat_map(ways_up);
+    let both_ways = stock.stems.iter().filter(fits).flat_map(Stem::ways_up);
     both_ways.min_by(|a, b| {
         let (a, b) = (off(a), off(b));
         a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
     })
-}
-
-/// A stem as it is listed and, where it is reversible, the other way up.
-pub(crate) fn ways_up(stem: &Stem) -> impl Iterator<Item = Stem> {
-    let over = (stem.reversible && stem.angle_deg != 0.0)
-        .then(|| Stem { angle_deg: -stem.angle_deg, ..stem.clone() });
-    core::iter::once(stem.clone()).chain(over)
 }
 
 /// A file name for a client's session: letters and digits of the name, and the usual ending.

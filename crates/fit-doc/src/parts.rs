@@ -157,6 +157,13 @@ pub struct Stem {
 const CLAMP_FITS_MM: f64 = 0.25;
 
 impl Stem {
+    /// The stem as it is listed and, where it is reversible, the other way up.
+    pub fn ways_up(&self) -> impl Iterator<Item = Self> + use<> {
+        let over = (self.reversible && self.angle_deg != 0.0)
+            .then(|| Self { angle_deg: -self.angle_deg, ..self.clone() });
+        core::iter::once(self.clone()).chain(over)
+    }
+
     /// Whether its clamp takes a bar; one that is its own stem needs none.
     pub fn takes(&self, bar: &Bar) -> bool {
         let off_mm = (self.bar_diameter_mm - bar.clamp_diameter_mm).abs();

@@ -59,7 +59,7 @@ impl Job {
 
     /// Minutes by itself (common practice, no source; the tape comes off and on where a lever moves
     /// along the bar).
-    const fn minutes(self) -> (u32, u32) {
+    pub const fn minutes(self) -> (u32, u32) {
         match self {
             Self::HandInDrops => (0, 0),
             Self::SaddleHeight | Self::SaddleTilt | Self::SaddleSetback | Self::ReachScrew => {
@@ -73,6 +73,11 @@ impl Job {
             Self::OtherBar => (60, 90),
             Self::OtherLevers => (60, 120),
         }
+    }
+
+    /// Whether the bar's tape comes off for it.
+    pub const fn takes_tape_off(self) -> bool {
+        matches!(self, Self::LeverAlong | Self::OtherBar | Self::OtherLevers)
     }
 
     /// The jobs in the course of which this one is done as well.
@@ -182,8 +187,7 @@ impl Work {
 
     /// Bar tape is used up: it comes off for these jobs.
     pub fn needs_tape(&self) -> bool {
-        let off = |job| matches!(job, Job::LeverAlong | Job::OtherBar | Job::OtherLevers);
-        self.steps.iter().any(|step| off(step.job))
+        self.steps.iter().any(|step| step.job.takes_tape_off())
     }
 
     /// To sort by: what is bought without a price, then what is paid, then the time. A position costs

@@ -1,6 +1,7 @@
 //! From the document to what is seen: weighed numbers, tables, scenes, and all words.
 
 pub mod act;
+pub mod choose;
 pub mod client_view;
 pub mod detail;
 pub mod entry;

@@ -5,6 +5,8 @@
 
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
+mod cases;
+mod choices;
 mod expected;
 mod people;
 mod session;

@@ -7,6 +7,8 @@ pub enum Help {
     About,
     /// What `weigh` does.
     Weigh,
+    /// What `choose` does.
+    Choose,
     /// What `paper` does.
     Paper,
     /// What `check` does.
@@ -27,6 +29,8 @@ pub enum Help {
     Detail,
     /// `--json`.
     Json,
+    /// `--best`.
+    Best,
     /// `--place`.
     Place,
     /// `--on`.
@@ -57,6 +61,8 @@ pub enum Help {
     FolderValue,
     /// A command.
     CommandValue,
+    /// A count.
+    CountValue,
 }
 
 /// Why a command was not understood. Texts are what was typed.
@@ -105,6 +111,13 @@ pub enum UsageError {
         found: String,
         /// What could be typed.
         places: Vec<&'static str>,
+    },
+    /// Not a count from 1 up.
+    NotACount {
+        /// What was typed.
+        found: String,
+        /// The most.
+        most: usize,
     },
     /// Not Unicode.
     NotText,

@@ -6,6 +6,7 @@
 //! What is said never diagnoses, promises nothing about pain, and scores nothing.
 
 mod caption;
+mod choice;
 mod client_view;
 mod command;
 mod detail;
@@ -17,6 +18,7 @@ mod sheet;
 mod visit;
 
 pub use caption::Caption;
+pub use choice::ChoiceWords;
 pub use client_view::ClientWords;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
@@ -52,7 +54,9 @@ pub struct Off {
 }
 
 /// Every text, in one language.
-pub trait Words: VisitWords + ClientWords + DrawingWords + LaterWords + DoubtWords {
+pub trait Words:
+    VisitWords + ClientWords + DrawingWords + LaterWords + DoubtWords + ChoiceWords
+{
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
 

@@ -11,6 +11,9 @@ pub(super) fn help(text: Help) -> &'static str {
              the side view and writes the client sheet."
         }
         Help::Weigh => "Prints how the cockpits of one visit differ",
+        Help::Choose => {
+            "Prints what of the stock is worth trying for the client, and why; nothing is changed"
+        }
         Help::Paper => "Writes the client sheet of one visit as a PDF",
         Help::Check => "Says of each session whether it is fine, what is wrong and what is unusual",
         Help::Help => "Prints what a command does and how it is typed",
@@ -24,6 +27,7 @@ pub(super) fn help(text: Help) -> &'static str {
              setting, room for the palm, what comes close"
         }
         Help::Json => "Prints everything as one JSON object for other programs",
+        Help::Best => "How many answers with a cockpit; otherwise 5",
         Help::Place => {
             "Where the hands are drawn: tops, ramps, hoods, bent-elbow-hoods, drops or ends; otherwise in \
              the drops"
@@ -45,6 +49,7 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::CockpitValue => "COCKPIT",
         Help::FolderValue => "FOLDER",
         Help::CommandValue => "COMMAND",
+        Help::CountValue => "N",
     }
 }
 
@@ -80,6 +85,9 @@ pub(super) fn usage_error(error: &UsageError) -> String {
         }
         UsageError::NotAPlace { found, places } => {
             format!("“{found}” is not a hand place. Type one of {}.", places.join(", "))
+        }
+        UsageError::NotACount { found, most } => {
+            format!("“{found}” is not a count. Type a whole number from 1 to {most}.")
         }
         UsageError::NotText => {
             "Something here is not readable text. Type it again, or rename the file.".to_owned()

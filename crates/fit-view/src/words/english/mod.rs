@@ -4,6 +4,7 @@
 
 mod bar;
 mod caption;
+mod choice;
 mod client_view;
 mod command;
 mod concern;

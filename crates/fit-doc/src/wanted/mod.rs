@@ -2,6 +2,8 @@
 //! ridden. It is what a search of the shop is asked; where nobody said, it follows from what brought
 //! the client.
 
+mod follows;
+
 use crate::{HandPlace, Price};
 
 /// What is wanted of a cockpit.

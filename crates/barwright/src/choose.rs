@@ -1,0 +1,78 @@
+//! `choose`: what of the stock is worth trying for the client of a session, and why.
+
+use crate::exit::Exit;
+use crate::say;
+use crate::weigh::{notices, weighed};
+use fit_doc::Date;
+use fit_math::body::Survey;
+use fit_view::choose::{self, Ask, Progress};
+use fit_view::weigh::of_day;
+use fit_view::words::Words;
+use std::io::{self, Write};
+use std::path::Path;
+
+/// How the answers are printed.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Form {
+    /// At most so many answers with a cockpit.
+    pub(crate) best: usize,
+    /// As JSON.
+    pub(crate) json: bool,
+    /// How wide the screen is, where that is known.
+    pub(crate) columns: Option<usize>,
+}
+
+pub(crate) fn choose(
+    file: &Path,
+    date: Option<Date>,
+    form: Form,
+    words: &dyn Words,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Exit> {
+    let opened = match fit_file::open(file) {
+        Ok(opened) => opened,
+        Err(error) => {
+            say::file_error(&error, words, err)?;
+            return Ok(Exit::CouldNot);
+        }
+    };
+    notices(&opened, words, err)?;
+    let Some(weighed) = weighed(&opened, date, words, err)? else { return Ok(Exit::CouldNot) };
+    let fault = |why: &dyn core::fmt::Display, err: &mut dyn Write| {
+        writeln!(err, "{}", words.fault(&why.to_string())).map(|()| Exit::CouldNot)
+    };
+    let (stock, survey) = match (fit_file::stock::shipped(), Survey::shipped()) {
+        (Ok(stock), Ok(survey)) => (stock, survey),
+        (Err(why), _) => return fault(&why, err),
+        (_, Err(why)) => return fault(&why, err),
+    };
+    let visit = match of_day(&opened.session, date) {
+        Ok(visit) => visit,
+        Err(message) => return say::messages(&[message], words, err).map(|()| Exit::CouldNot),
+    };
+    let found = Ask::new(&opened.session, visit, &weighed, &stock)
+        .and_then(|ask| Ok((ask.search(&Progress::default())?, ask)));
+    let (outcome, ask) = match found {
+        Ok((Some(outcome), ask)) => (outcome, ask),
+        // nobody stops it here
+        Ok((None, _)) => return Ok(Exit::CouldNot),
+        Err(why) => {
+            writeln!(err, "{}", words.no_search(&why))?;
+            return Ok(Exit::CouldNot);
+        }
+    };
+    let told = ask.advise(&opened.session, visit, &survey, &outcome, form.best, words);
+    let advice = match told {
+        Ok(advice) => advice,
+        Err(messages) => return say::messages(&messages, words, err).map(|()| Exit::CouldNot),
+    };
+    if !form.json {
+        let text = choose::text(&advice, ask.base(), visit.hour, form.columns, words);
+        return out.write_all(text.as_bytes()).map(|()| Exit::Done);
+    }
+    match choose::json(&advice, ask.wanted(), ask.base(), words) {
+        Ok(text) => writeln!(out, "{text}").map(|()| Exit::Done),
+        Err(error) => fault(&error, err),
+    }
+}

@@ -1,0 +1,27 @@
+//! Choose: what of a shop's stock is worth trying for a client, and why.
+//!
+//! An [`Ask`] is made of a visit's aims, its bench as weighed, and the stock; its search goes rung by
+//! rung up the ladder (a screw before a lever before a bar), so that every dear answer is held against
+//! the best of the cheaper ones; the [`Outcome`] is then told as [`Advice`]: answers weighed like any
+//! cockpit of the bench, each with its [`Reason`]s. Nothing is scored: worth only puts answers in
+//! order.
+//!
+//! The search is exact on its grid ([`fit_math::choose`]): whole millimetres of lever place, half
+//! degrees of roll, 5 mm of spacers.
+
+mod advice;
+mod asked;
+mod effort;
+mod json;
+mod reason;
+mod rules;
+mod rungs;
+mod screw;
+mod search;
+mod text;
+
+pub use advice::{Advice, Answer, Step};
+pub use json::json;
+pub use reason::{Bears, Reason, Source};
+pub use search::{Ask, Balance, NoSearch, Outcome, Progress, Sought};
+pub use text::text;

@@ -1,0 +1,254 @@
+//! What is said for and against an answer: data with whole numbers, worded elsewhere. Every rule says
+//! where it is from and which row of the table stands behind it.
+
+use crate::frame_question::FrameQuestion;
+use crate::table::{Doubt, Question};
+use fit_doc::concern::{Held, Said};
+use fit_doc::work::Job;
+use fit_doc::{Concern, HandPlace, Item};
+
+/// Which way a reason speaks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Bears {
+    /// It must be said, whatever is decided.
+    MustSay,
+    /// For the answer.
+    For,
+    /// Against it: what gets worse, what it costs, what is not known.
+    Against,
+    /// Why something nearer at hand is not the answer.
+    Instead,
+    /// What would change the advice.
+    WouldChange,
+}
+
+impl Bears {
+    /// All, in the order in which they are told.
+    pub const ALL: [Self; 5] =
+        [Self::MustSay, Self::For, Self::Against, Self::Instead, Self::WouldChange];
+}
+
+/// Where a rule is from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Source {
+    /// Follows from lengths and angles alone.
+    Geometry,
+    /// Follows from the model of the posture, with its doubt.
+    Computed,
+    /// What was said or seen in this room.
+    Seen,
+    /// Common practice, no source.
+    CommonPractice,
+    /// Our own judgement.
+    Judgement,
+}
+
+/// A reason. Lengths in whole mm, angles in whole degrees, as the table shows them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[expect(missing_docs, reason = "each says what its numbers are")]
+pub enum Reason {
+    /// The fingers reach the brake, or come nearer to it: what they have to spare, before and after.
+    Brake { place: HandPlace, before_mm: i64, after_mm: i64 },
+    /// A row of the table gets better, by so much.
+    Better { question: Question, by: i64, doubt: Option<Doubt> },
+    /// A row gets worse, by so much.
+    Worse { question: Question, by: i64, doubt: Option<Doubt> },
+    /// What is asked for changes too little to tell.
+    TooSmall { question: Question },
+    /// The tail falls to the rear by so much more.
+    TailFalls { by_deg: i64 },
+    /// The hoods stay where they are.
+    HoodsHeld,
+    /// The bar is nearer to the width of the shoulders: off by so much before and after.
+    NearShoulders { before_mm: i64, after_mm: i64 },
+    /// It is so much narrower than the shoulders.
+    UnderShoulders { by_mm: i64 },
+    /// Steering takes so many per cent more effort than on the bike as it came; negative is less.
+    Steering { percent: i64 },
+    /// The client rode it, and said so: of the complaint that changed most, before and after.
+    Ridden { about: Concern, before: u8, after: u8 },
+    /// The client rode something and it changed nothing.
+    RiddenInVain { about: Concern, before: u8, after: u8 },
+    /// Nothing has to be bought.
+    NothingBought,
+    /// Raising lifts the hoods as well, by so much.
+    RaisingLiftsHoods { mm: i64 },
+    /// Another stem moves the tops as well, back by so much (forward where negative).
+    StemMovesTops { mm: i64 },
+    /// A blade that is set nearer has less stroke: what is left at a hard squeeze.
+    SqueezeGap { mm: i64 },
+    /// The hoods are further away for the hoses, by so much.
+    Hoses { mm: i64 },
+    /// So much more steerer is needed, and nobody has looked.
+    Steerer { mm: i64 },
+    /// A part has to be ordered.
+    ToOrder { name: String },
+    /// Nobody knows what a part costs.
+    PriceUnknown { name: String },
+    /// Bar and stem are one piece.
+    OnePiece,
+    /// The tape comes off.
+    Retape,
+    /// A hand that has to get used to another place.
+    Habit,
+    /// Another frame rather than another bar.
+    Frame(FrameQuestion),
+    /// A bar alone does little for what is asked: the best does so much.
+    BarAloneRarely { question: Question, by: i64 },
+    /// A cheaper step does so much of what is asked; nothing where it is none.
+    DoesLess { job: Job, question: Question, by: Option<i64> },
+    /// The saddle comes first.
+    SaddleFirst(Held),
+    /// What goes with a concern, whatever the answer.
+    Said(Said),
+    /// It has not been ridden.
+    RideIt,
+    /// A reading that would tell more.
+    Measure(Item),
+    /// The bar is known from a catalogue only: its hook may be otherwise.
+    BarByCatalogue,
+}
+
+impl Reason {
+    /// The rule's name, for other programs and for tests.
+    pub const fn rule(&self) -> &'static str {
+        match self {
+            Self::Brake { .. } => "brake-reached",
+            Self::Better { .. } => "better",
+            Self::Worse { .. } => "worse",
+            Self::TooSmall { .. } => "too-small-to-tell",
+            Self::TailFalls { .. } => "tail-falls",
+            Self::HoodsHeld => "hoods-held",
+            Self::NearShoulders { .. } => "near-shoulders",
+            Self::UnderShoulders { .. } => "under-shoulders",
+            Self::Steering { .. } => "steering",
+            Self::Ridden { .. } => "ridden",
+            Self::RiddenInVain { .. } => "ridden-in-vain",
+            Self::NothingBought => "nothing-bought",
+            Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
+            Self::StemMovesTops { .. } => "stem-moves-tops",
+            Self::SqueezeGap { .. } => "squeeze-gap",
+            Self::Hoses { .. } => "hoses",
+            Self::Steerer { .. } => "steerer",
+            Self::ToOrder { .. } => "to-order",
+            Self::PriceUnknown { .. } => "price-unknown",
+            Self::OnePiece => "one-piece",
+            Self::Retape => "retape",
+            Self::Habit => "habit",
+            Self::Frame(_) => "frame",
+            Self::BarAloneRarely { .. } => "bar-alone-rarely",
+            Self::DoesLess { .. } => "does-less",
+            Self::SaddleFirst(_) => "saddle-first",
+            Self::Said(said) => said_rule(*said),
+            Self::RideIt => "ride-it",
+            Self::Measure(_) => "measure",
+            Self::BarByCatalogue => "bar-by-catalogue",
+        }
+    }
+
+    /// Which way it speaks.
+    pub const fn bears(&self) -> Bears {
+        match self {
+            Self::Brake { .. }
+            | Self::Better { .. }
+            | Self::TailFalls { .. }
+            | Self::HoodsHeld
+            | Self::NearShoulders { .. }
+            | Self::Ridden { .. }
+            | Self::NothingBought => Bears::For,
+            Self::Worse { .. }
+            | Self::TooSmall { .. }
+            | Self::UnderShoulders { .. }
+            | Self::Steering { .. }
+            | Self::RiddenInVain { .. }
+            | Self::RaisingLiftsHoods { .. }
+            | Self::StemMovesTops { .. }
+            | Self::ToOrder { .. }
+            | Self::PriceUnknown { .. }
+            | Self::OnePiece
+            | Self::Retape
+            | Self::Habit => Bears::Against,
+            Self::BarAloneRarely { .. } | Self::DoesLess { .. } => Bears::Instead,
+            Self::SqueezeGap { .. }
+            | Self::Hoses { .. }
+            | Self::Steerer { .. }
+            | Self::Frame(_)
+            | Self::SaddleFirst(_)
+            | Self::Said(_) => Bears::MustSay,
+            Self::RideIt | Self::Measure(_) | Self::BarByCatalogue => Bears::WouldChange,
+        }
+    }
+
+    /// Where the rule is from.
+    pub const fn source(&self) -> Source {
+        match self {
+            Self::Brake { .. }
+            | Self::TailFalls { .. }
+            | Self::HoodsHeld
+            | Self::NearShoulders { .. }
+            | Self::UnderShoulders { .. }
+            | Self::Steering { .. }
+            | Self::RaisingLiftsHoods { .. }
+            | Self::StemMovesTops { .. }
+            | Self::SqueezeGap { .. }
+            | Self::Hoses { .. }
+            | Self::Steerer { .. } => Source::Geometry,
+            Self::Better { .. }
+            | Self::Worse { .. }
+            | Self::TooSmall { .. }
+            | Self::BarAloneRarely { .. }
+            | Self::DoesLess { .. }
+            | Self::Measure(_) => Source::Computed,
+            Self::Ridden { .. }
+            | Self::RiddenInVain { .. }
+            | Self::NothingBought
+            | Self::ToOrder { .. }
+            | Self::PriceUnknown { .. } => Source::Seen,
+            Self::OnePiece
+            | Self::Retape
+            | Self::Habit
+            | Self::Frame(_)
+            | Self::SaddleFirst(_)
+            | Self::Said(_)
+            | Self::RideIt
+            | Self::BarByCatalogue => Source::CommonPractice,
+        }
+    }
+
+    /// The row of the table that stands behind it.
+    pub const fn behind(&self) -> Option<Question> {
+        match self {
+            Self::Brake { place, .. } => Some(Question::Brake(*place)),
+            Self::Better { question, .. }
+            | Self::Worse { question, .. }
+            | Self::TooSmall { question }
+            | Self::BarAloneRarely { question, .. }
+            | Self::DoesLess { question, .. } => Some(*question),
+            Self::NearShoulders { .. } | Self::UnderShoulders { .. } | Self::Steering { .. } => {
+                Some(Question::WidthAtHoods)
+            }
+            _ => None,
+        }
+    }
+}
+
+const fn said_rule(said: Said) -> &'static str {
+    match said {
+        Said::NothingAtTheStem => "nothing-at-the-stem",
+        Said::LessStroke => "less-stroke",
+        Said::NotTheBarFromHoods => "not-the-bar-from-hoods",
+        Said::BarAloneRarely => "bar-alone-rarely",
+        Said::BothSides => "both-sides",
+        Said::SaddleFirst => "saddle-first",
+        Said::LoadOnHands => "load-on-hands",
+        Said::ShortStem => "short-stem",
+        Said::WatchTheHip => "watch-the-hip",
+        Said::WobbleFirst => "wobble-first",
+        Said::StemNotUnder80 => "stem-not-under-80",
+        Said::RaisingLiftsHoods => "raising-lifts-hoods",
+        Said::StopWhen => "stop-when",
+        Said::MeasureChildren => "measure-children",
+        Said::KeepIsAnAnswer => "keep-is-an-answer",
+        Said::NotTheHands => "not-the-hands",
+    }
+}

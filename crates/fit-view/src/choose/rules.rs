@@ -1,0 +1,340 @@
+//! The rules: each looks at one answer and says one thing of it, or nothing. Changes are those that the
+//! table shows, so that a sentence never says another number than the row beside it, and none that
+//! chance alone could make.
+
+use super::reason::Reason;
+use crate::first_width::shoulders_mm;
+use crate::table::{Axis, Cell, Change, Question, told};
+use crate::weigh::{Weighed, WeighedCockpit};
+use fit_doc::work::{Job, Work};
+use fit_doc::{Aim, HandPlace, KnownBy, Visit, Wanted};
+use fit_math::DVec2;
+
+/// What moves less is not felt in the hands, mm (common practice, no source).
+const FELT_MM: i64 = 10;
+/// A change of a brake that is felt, mm (common practice, no source: levers are felt from 3 mm on).
+const FELT_BRAKE_MM: i64 = 3;
+/// Hoods that move less stay where they are, mm (common practice, no source).
+const HELD_MM: f64 = 5.0;
+/// A turn of the bar that is felt, degrees (common practice, no source).
+const FELT_TURN_DEG: f64 = 2.0;
+/// What hoses and cables are asked about, mm (judgement).
+const HOSES_MM: f64 = 5.0;
+/// A change of steering effort that is worth a word, per cent: some 20 mm of width (judgement).
+const FELT_STEERING: i64 = 4;
+/// Room that is lost in neck or hip without a word, degrees (judgement: as two answers are the same).
+const LOST_DEG: i64 = 1;
+
+/// An answer with all that a rule may look at.
+pub(super) struct Case<'a> {
+    pub(super) weighed: &'a Weighed,
+    pub(super) visit: &'a Visit,
+    pub(super) wanted: &'a [Wanted],
+    /// What it is held against, and the answer.
+    pub(super) base: &'a WeighedCockpit,
+    pub(super) to: &'a WeighedCockpit,
+    pub(super) work: &'a Work,
+    /// The best of other rungs, with their dearest change.
+    pub(super) others: &'a [(Job, &'a WeighedCockpit)],
+}
+
+impl<'a> Case<'a> {
+    fn cell(&self, question: Question) -> Cell {
+        told(question, self.to, Some(self.base), self.weighed)
+    }
+
+    /// A change that the table shows and that tells.
+    fn by(&self, question: Question) -> Option<i64> {
+        let cell = self.cell(question);
+        match cell.change {
+            Change::By(by) if cell.doubt.is_none_or(|doubt| doubt.tells) => Some(by),
+            _ => None,
+        }
+    }
+
+    fn does(&self, job: Job) -> bool {
+        self.work.steps.iter().any(|step| step.job == job)
+    }
+
+    fn asks(&self, aim: Aim) -> bool {
+        self.wanted.iter().any(|of| of.aim == aim)
+    }
+
+    fn mean_hand(&self, of: &WeighedCockpit, place: HandPlace) -> Option<DVec2> {
+        Some(of.places.get(&place)?.grips.midway().truncate())
+    }
+
+    /// How the hands move, forward and up, mm.
+    fn moves(&self, place: HandPlace) -> Option<DVec2> {
+        Some(self.mean_hand(self.to, place)? - self.mean_hand(self.base, place)?)
+    }
+}
+
+/// What is asked for, as a row of the table with the direction that is wanted.
+pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
+    let place = of.place.unwrap_or(HandPlace::Hoods);
+    Some(match of.aim {
+        Aim::ReachBrakes => (Question::Brake(of.place.unwrap_or(HandPlace::Drops)), 1),
+        Aim::EaseDrops => (Question::Moved(HandPlace::Drops, Axis::Up), 1),
+        Aim::EaseNeck => (Question::Neck(place), -1),
+        Aim::EaseBack => (Question::Trunk(place), 1),
+        Aim::BendElbows => (Question::Elbow(place), 1),
+        Aim::Nearer => (Question::Moved(place, Axis::Forward), -1),
+        Aim::Further => (Question::Moved(place, Axis::Forward), 1),
+        Aim::Slimmer => (Question::WidthAtHoods, -1),
+        Aim::EasierToSteer => (Question::WidthAtHoods, 1),
+        Aim::LikeShoulders | Aim::HoodsStay | Aim::LikeOtherBike => return None,
+    })
+}
+
+type Rule = fn(&Case<'_>) -> Vec<Reason>;
+
+/// All rules, in the order in which they speak.
+pub(super) const RULES: [Rule; 21] = [
+    what_is_asked,
+    tail_falls,
+    hoods_held,
+    near_shoulders,
+    nothing_bought,
+    squeeze_gap,
+    steerer,
+    hoses,
+    what_gets_worse,
+    raising_lifts_hoods,
+    stem_moves_tops,
+    under_shoulders,
+    steering,
+    habit,
+    retape,
+    one_piece,
+    to_order,
+    price_unknown,
+    bar_alone_rarely,
+    cheaper_does_less,
+    would_change,
+];
+
+/// What is asked for gets better, or changes too little to tell.
+fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
+    let mut all = Vec::new();
+    for (question, way) in case.wanted.iter().filter_map(row_of) {
+        let cell = case.cell(question);
+        let Change::By(by) = cell.change else { continue };
+        if by * way <= 0 {
+            continue;
+        }
+        let doubt = cell.doubt;
+        all.push(match question {
+            _ if doubt.is_some_and(|doubt| !doubt.tells) => Reason::TooSmall { question },
+            Question::Brake(place) => match (Question::Brake(place).cell(case.base, None), cell) {
+                (before, after) => match (before.shown(), after.shown()) {
+                    (Some(before_mm), Some(after_mm)) => {
+                        Reason::Brake { place, before_mm, after_mm }
+                    }
+                    _ => continue,
+                },
+            },
+            _ => Reason::Better { question, by, doubt },
+        });
+    }
+    all.dedup();
+    all
+}
+
+fn tail_falls(case: &Case<'_>) -> Vec<Reason> {
+    let slope = |of: &WeighedCockpit| {
+        of.parts.bar.tail_slope_deg + fit_doc::geometry::mounted_roll_deg(&of.parts)
+    };
+    let by = slope(case.to) - slope(case.base);
+    let tells = case.asks(Aim::EaseDrops) && by >= FELT_TURN_DEG;
+    tells.then(|| Reason::TailFalls { by_deg: whole(by) }).into_iter().collect()
+}
+
+fn hoods_held(case: &Case<'_>) -> Vec<Reason> {
+    let other = case.does(Job::OtherBar) || case.does(Job::OtherStem);
+    let asked = case.asks(Aim::HoodsStay) || case.asks(Aim::EaseDrops);
+    let held = case.moves(HandPlace::Hoods).is_some_and(|by| by.length() < HELD_MM);
+    (held && other && asked).then_some(Reason::HoodsHeld).into_iter().collect()
+}
+
+fn near_shoulders(case: &Case<'_>) -> Vec<Reason> {
+    let Some(shoulders) = shoulders_mm(case.visit).filter(|_| case.asks(Aim::LikeShoulders)) else {
+        return Vec::new();
+    };
+    let off =
+        |of: &WeighedCockpit| whole((of.cockpit.bend().width_hoods_cc_mm() - shoulders).abs());
+    let (before_mm, after_mm) = (off(case.base), off(case.to));
+    (after_mm < before_mm)
+        .then_some(Reason::NearShoulders { before_mm, after_mm })
+        .into_iter()
+        .collect()
+}
+
+fn nothing_bought(case: &Case<'_>) -> Vec<Reason> {
+    let bought = case.work.steps.iter().any(|step| step.bought.is_some() || step.to_find);
+    (!bought && !case.work.is_none()).then_some(Reason::NothingBought).into_iter().collect()
+}
+
+/// A blade that is set nearer has less stroke: what a hard squeeze leaves of the tube's distance.
+fn squeeze_gap(case: &Case<'_>) -> Vec<Reason> {
+    if !case.does(Job::ReachScrew) && !screws_in(case) {
+        return Vec::new();
+    }
+    let reach = case.to.brake(HandPlace::Drops);
+    let gap = reach.map(|reach| {
+        reach.sides.iter().map(|side| side.now.squeeze_gap_mm).fold(f64::INFINITY, f64::min)
+    });
+    gap.map(|mm| Reason::SqueezeGap { mm: whole(mm) }).into_iter().collect()
+}
+
+/// On another bar or of another kind levers are set anew, and that is no job of its own.
+fn screws_in(case: &Case<'_>) -> bool {
+    let clicks = |of: &WeighedCockpit| {
+        of.parts.levers.as_ref().map(|levers| levers.left.clicks.max(levers.right.clicks))
+    };
+    clicks(case.to) > clicks(case.base)
+}
+
+fn steerer(case: &Case<'_>) -> Vec<Reason> {
+    let more = case.to.parts.spacers_mm - case.base.parts.spacers_mm;
+    (more > 0.0).then(|| Reason::Steerer { mm: whole(more) }).into_iter().collect()
+}
+
+fn hoses(case: &Case<'_>) -> Vec<Reason> {
+    let away = case.moves(HandPlace::Hoods).map_or(0.0, |by| by.x.max(by.y));
+    (away > HOSES_MM).then(|| Reason::Hoses { mm: whole(away) }).into_iter().collect()
+}
+
+/// Room in neck and hip, and the brakes, in the places that are held.
+fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
+    let mut all = Vec::new();
+    let asked: Vec<Question> = case.wanted.iter().filter_map(row_of).map(|(row, _)| row).collect();
+    for place in [HandPlace::Hoods, HandPlace::Drops] {
+        let rows = [
+            (Question::Brake(place), -1, FELT_BRAKE_MM),
+            (Question::Neck(place), 1, LOST_DEG + 1),
+            (Question::Hip(place), -1, LOST_DEG + 1),
+            (Question::Elbow(place), -1, 2 * (LOST_DEG + 1)),
+        ];
+        for (question, way, least) in rows {
+            let by = case.by(question).filter(|by| by * way >= least);
+            if let Some(by) = by.filter(|_| !asked.contains(&question)) {
+                let doubt = case.cell(question).doubt;
+                all.push(Reason::Worse { question, by, doubt });
+            }
+        }
+    }
+    all
+}
+
+/// Raising the stem eases the drops, and the hoods rise by as much.
+fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
+    let raised = case.does(Job::Spacers) || case.does(Job::StemTurned) || case.does(Job::OtherStem);
+    let up = case.moves(HandPlace::Hoods).map_or(0.0, |by| by.y);
+    let mm = whole(up);
+    (raised && mm >= FELT_MM).then_some(Reason::RaisingLiftsHoods { mm }).into_iter().collect()
+}
+
+/// A shorter stem offsets reach and moves the tops by as much.
+fn stem_moves_tops(case: &Case<'_>) -> Vec<Reason> {
+    let Some(by) = case.moves(HandPlace::Tops).filter(|_| case.does(Job::OtherStem)) else {
+        return Vec::new();
+    };
+    let mm = whole(-by.x);
+    (mm.abs() >= FELT_MM / 2).then_some(Reason::StemMovesTops { mm }).into_iter().collect()
+}
+
+fn under_shoulders(case: &Case<'_>) -> Vec<Reason> {
+    let Some(shoulders) = shoulders_mm(case.visit).filter(|_| case.does(Job::OtherBar)) else {
+        return Vec::new();
+    };
+    let by_mm = whole(shoulders - case.to.cockpit.bend().width_hoods_cc_mm());
+    (by_mm > FELT_MM).then_some(Reason::UnderShoulders { by_mm }).into_iter().collect()
+}
+
+/// Effort to steer goes with one over the width of the hands about the axis.
+fn steering(case: &Case<'_>) -> Vec<Reason> {
+    let out = |of: &WeighedCockpit| Some(of.places.get(&HandPlace::Hoods)?.grips.midway().z);
+    let Some((before, after)) = out(case.base).zip(out(case.to)) else { return Vec::new() };
+    let percent = whole(100.0 * (before / after - 1.0));
+    let tells = percent.abs() >= FELT_STEERING && case.does(Job::OtherBar);
+    tells.then_some(Reason::Steering { percent }).into_iter().collect()
+}
+
+fn habit(case: &Case<'_>) -> Vec<Reason> {
+    case.does(Job::HandInDrops).then_some(Reason::Habit).into_iter().collect()
+}
+
+fn retape(case: &Case<'_>) -> Vec<Reason> {
+    case.work.needs_tape().then_some(Reason::Retape).into_iter().collect()
+}
+
+fn one_piece(case: &Case<'_>) -> Vec<Reason> {
+    let new = case.to.parts.bar.one_piece.is_some() && case.does(Job::OtherBar);
+    new.then_some(Reason::OnePiece).into_iter().collect()
+}
+
+fn to_order(case: &Case<'_>) -> Vec<Reason> {
+    let bought = case.work.steps.iter().filter_map(|step| step.bought.as_ref());
+    let ordered = bought.filter(|of| of.to_order);
+    ordered.map(|of| Reason::ToOrder { name: of.name.clone() }).collect()
+}
+
+fn price_unknown(case: &Case<'_>) -> Vec<Reason> {
+    let bought = case.work.steps.iter().filter_map(|step| step.bought.as_ref());
+    let unknown = bought.filter(|of| of.price.is_none());
+    unknown.map(|of| Reason::PriceUnknown { name: of.name.clone() }).collect()
+}
+
+/// From deep to compact gives a neck some two degrees: why the answer is not a bar.
+fn bar_alone_rarely(case: &Case<'_>) -> Vec<Reason> {
+    let neck = case.wanted.iter().find(|of| of.aim == Aim::EaseNeck);
+    let Some((question, way)) = neck.and_then(row_of).filter(|_| !case.does(Job::OtherBar)) else {
+        return Vec::new();
+    };
+    let bar = case.others.iter().find(|(job, _)| *job == Job::OtherBar);
+    let by =
+        bar.map_or(0, |(_, of)| match told(question, of, Some(case.base), case.weighed).change {
+            Change::By(by) if by * way > 0 => by,
+            _ => 0,
+        });
+    vec![Reason::BarAloneRarely { question, by }]
+}
+
+/// What the smaller steps do of what is asked first.
+fn cheaper_does_less(case: &Case<'_>) -> Vec<Reason> {
+    let Some((question, way)) = case.wanted.first().and_then(row_of) else { return Vec::new() };
+    let dearest = case.work.steps.iter().map(|step| step.job).max();
+    let own = case.by(question).unwrap_or(0) * way;
+    let smaller = case.others.iter().filter(|(job, _)| Some(*job) < dearest);
+    let less = smaller.filter_map(|&(job, of)| {
+        let cell = told(question, of, Some(case.base), case.weighed);
+        let by = match cell.change {
+            Change::By(by) if by * way > 0 => Some(by),
+            _ => None,
+        };
+        (by.unwrap_or(0) * way < own).then_some(Reason::DoesLess { job, question, by })
+    });
+    less.collect()
+}
+
+/// What would change the advice.
+fn would_change(case: &Case<'_>) -> Vec<Reason> {
+    let mut all = Vec::new();
+    let other_bar = case.does(Job::OtherBar);
+    if other_bar && case.to.parts.bar.shelf.known_by == KnownBy::Catalogue {
+        all.push(Reason::BarByCatalogue);
+    }
+    if let Some(next) = case.weighed.measure_next() {
+        all.push(Reason::Measure(next.item));
+    }
+    if !case.to.parts.ridden {
+        all.push(Reason::RideIt);
+    }
+    all
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "lengths on a bike")]
+fn whole(x: f64) -> i64 {
+    x.round() as i64
+}

@@ -1,0 +1,425 @@
+//! What can be put together on a bike from a shop's stock, rung by rung of the ladder: each rung holds
+//! the assemblies whose dearest change is one job, so that a dear answer is always held against the
+//! best of every cheaper one.
+
+use super::asked::{SHALLOWER, SHALLOWER_MM, TAIL, weight};
+use super::effort::Effort;
+use super::screw;
+use fit_doc::edit::carry_levers;
+use fit_doc::work::Job;
+use fit_doc::{
+    Bar, Bounds, Cockpit, Frame, HandPlace, Levers, Place, Stays, Stem, Stock, Wanted, geometry,
+};
+use fit_math::DVec2;
+use fit_math::choose::{self, Pick, Setting, Shop, StemOffer};
+use fit_math::cockpit::Cockpit as Built;
+use fit_math::hand::Cover;
+
+/// Rolls that are looked through, degrees (common practice, no source).
+const ROLLS_DEG: (f64, f64) = (-3.0, 5.0);
+/// How far levers are moved along the bend, mm (common practice, no source).
+const MOST_SHIFT_MM: f64 = 15.0;
+/// Spacers come in steps of, mm (common practice, no source).
+const SPACERS_STEP_MM: f64 = 5.0;
+/// As much more under the stem as is tried while nobody said what the steerer has left, mm: what a
+/// neck is first raised by (common practice, no source).
+const MORE_SPACERS_MM: f64 = 20.0;
+/// The most spacers that are usual, mm (common practice, no source).
+const MOST_SPACERS_MM: f64 = 40.0;
+/// How much further forward in the hook a hand is asked to go, mm (judgement: half a palm's breadth is
+/// 40 mm, and 10 of it still leave the hand in the hook).
+const HAND_FORWARD_MM: f64 = 10.0;
+/// How much more a bar may stand out at its ends than the one that came, mm: further out is a bar for
+/// another kind of riding, which the fitter puts on the bench himself (judgement).
+const MORE_SPLAY_MM: f64 = 40.0;
+/// How far levers are turned in, degrees: 3 to 5 (common practice, no source).
+const TURN_IN_DEG: f64 = 4.0;
+
+/// What the shelf is looked through for, and where from.
+pub(super) struct Shelf<'a> {
+    /// The cockpit that everything is compared with.
+    pub(super) base: &'a Cockpit,
+    pub(super) frame: &'a Frame,
+    pub(super) stock: &'a Stock,
+    pub(super) bounds: &'a Bounds,
+    pub(super) effort: Effort,
+    /// What the client's hands cover, left and right.
+    pub(super) covers: [Cover; 2],
+    /// What the fingers are to have to spare at the brakes from the drops, mm, where that is asked.
+    pub(super) brakes: Option<f64>,
+    /// What they have to spare on what is there, where that is less than nothing, else nothing: another bar
+    /// takes no brake away, mm.
+    pub(super) spare_mm: f64,
+    /// What a brake that is reached from the hoods is worth, where that is asked.
+    pub(super) hoods_brakes: Option<f64>,
+    /// Drops that can be held, where they are asked for.
+    pub(super) drops: Option<Wanted>,
+    /// Where the client was seen to hold the drops of a bar, mm from the usual place, by its stock
+    /// number.
+    pub(super) held: Vec<(String, f64)>,
+}
+
+/// The assemblies whose dearest change is one job.
+#[derive(Debug)]
+pub(super) struct Rung {
+    pub(super) job: Job,
+    pub(super) shop: Shop,
+    /// A cockpit for each bar of the shop, its stem, spacers, roll and lever place still the base's.
+    variants: Vec<Cockpit>,
+    /// A stem for each of the shop.
+    stems: Vec<Stem>,
+    base_roll_rad: f64,
+}
+
+impl Rung {
+    /// The cockpit that an assembly is.
+    pub(super) fn cockpit(&self, pick: &Pick) -> Option<Cockpit> {
+        let bar = self.shop.bars.get(pick.bar)?;
+        let mut cockpit = self.variants.get(pick.bar)?.clone();
+        if let Some(stem) = pick.stem {
+            cockpit.stem = self.stems.get(stem)?.clone();
+        }
+        cockpit.spacers_mm = self.shop.spacers.get(pick.spacers)?.at;
+        let roll_rad = bar.rolls.get(pick.roll)?.at;
+        // the present roll stays as it was typed
+        if cockpit.bar.one_piece.is_none() && roll_rad != self.base_roll_rad {
+            cockpit.roll_deg = (2.0 * roll_rad.to_degrees()).round() / 2.0;
+        }
+        let shift_mm = bar.shifts.get(pick.shift)?.at;
+        if let Some(levers) = &mut cockpit.levers {
+            levers.left.along_mm += shift_mm;
+            levers.right.along_mm += shift_mm;
+        }
+        Some(cockpit)
+    }
+}
+
+/// A cockpit with another bar or levers, and what having it takes.
+type Variant = (Cockpit, f64);
+
+impl Shelf<'_> {
+    /// Every rung there is, the smallest first.
+    pub(super) fn rungs(&self) -> Vec<Rung> {
+        Job::ALL.into_iter().filter_map(|job| self.rung(job)).collect()
+    }
+
+    /// The base alone: what every rung is held against.
+    pub(super) fn base_alone(&self) -> Option<(Rung, Pick)> {
+        let rung = self.put_together(Job::HandInDrops, vec![(self.base.clone(), 0.0)], true)?;
+        let stem = rung.shop.bars.first()?.own_stem.is_none().then_some(0);
+        Some((rung, Pick { bar: 0, stem, spacers: 0, roll: 0, shift: 0 }))
+    }
+
+    fn rung(&self, job: Job) -> Option<Rung> {
+        let stays = |what| self.bounds.stays(what);
+        if match job {
+            Job::SaddleHeight | Job::SaddleTilt | Job::SaddleSetback => true,
+            // where the hand is seen to lie follows from the bar, not from a wish
+            Job::HandInDrops => self.brakes.is_none() || !self.held.is_empty(),
+            Job::ReachScrew => self.brakes.is_none(),
+            Job::TurnIn | Job::LeverAlong => stays(Stays::LeverPlace),
+            Job::Roll => stays(Stays::Roll) || self.base.bar.one_piece.is_some(),
+            Job::Spacers => stays(Stays::Spacers),
+            Job::StemTurned | Job::OtherStem => {
+                stays(Stays::Stem) || self.base.bar.one_piece.is_some()
+            }
+            Job::OtherBar => stays(Stays::Bar),
+            Job::OtherLevers => stays(Stays::LeverKind),
+        } {
+            return None;
+        }
+        self.put_together(job, self.variants(job), false)
+    }
+
+    fn variants(&self, job: Job) -> Vec<Variant> {
+        let base = || (self.base.clone(), 0.0);
+        match job {
+            Job::HandInDrops => {
+                let drops_hand_mm = self.base.drops_hand_mm + HAND_FORWARD_MM;
+                let cockpit = Cockpit { drops_hand_mm, ..self.base.clone() };
+                vec![(cockpit, self.effort.job(job))]
+            }
+            Job::ReachScrew => self.screwed(&base()).into_iter().collect(),
+            Job::TurnIn => {
+                let turned = turned_in(self.base).into_iter();
+                turned.map(|of| (of, self.effort.turn_in(TURN_IN_DEG))).collect()
+            }
+            Job::OtherBar => self.with_screws(self.other_bars()),
+            Job::OtherLevers => self.with_screws(self.other_levers()),
+            _ if self.brakes.is_some() => self.with_screws(vec![base()]),
+            _ => vec![base()],
+        }
+    }
+
+    /// Each once more with the reach screws in as far as the hand needs.
+    fn with_screws(&self, mut all: Vec<Variant>) -> Vec<Variant> {
+        let screwed: Vec<Variant> = all.iter().filter_map(|of| self.screwed(of)).collect();
+        all.extend(screwed);
+        all
+    }
+
+    fn screwed(&self, (cockpit, effort): &Variant) -> Option<Variant> {
+        let built = self.built(cockpit)?;
+        let (left, right) =
+            screw::needed(&built, self.covers, self.brakes.unwrap_or(self.spare_mm))?;
+        let mut cockpit = cockpit.clone();
+        let levers = cockpit.levers.as_mut()?;
+        let more = left.abs_diff(levers.left.clicks).max(right.abs_diff(levers.right.clicks));
+        (levers.left.clicks, levers.right.clicks) = (left, right);
+        Some((cockpit, effort + self.effort.screw(more)))
+    }
+
+    /// A part that may be offered.
+    fn offered(&self, shelf: fit_doc::OnTheShelf) -> bool {
+        let dear = |price: fit_doc::Price| self.bounds.money.is_some_and(|most| price > most);
+        (shelf.in_stock > 0 || !self.bounds.in_stock_only) && !shelf.price.is_some_and(dear)
+    }
+
+    fn other_bars(&self) -> Vec<Variant> {
+        let other = |bar: &&Bar| bar.id != self.base.bar.id && self.offered(bar.shelf);
+        let all = self.stock.bars.iter().filter(other).filter_map(|bar| {
+            let mut cockpit = self.base.clone();
+            cockpit.bar = bar.clone();
+            carry_levers(self.base, &mut cockpit).ok()?;
+            let built = self.built(&cockpit)?;
+            if splay_mm(&built) > splay_mm(self.built(self.base).as_ref()?) + MORE_SPLAY_MM {
+                return None;
+            }
+            if let Some((_, held_mm)) = self.held.iter().find(|(id, _)| *id == bar.id) {
+                cockpit.drops_hand_mm = *held_mm;
+            }
+            Some((cockpit, self.effort.job(Job::OtherBar) + self.effort.part(bar.shelf)))
+        });
+        all.collect()
+    }
+
+    /// Levers of the same sort: another sort is another brake.
+    fn other_levers(&self) -> Vec<Variant> {
+        let Some(levers) = &self.base.levers else { return Vec::new() };
+        let other = |of: &&fit_doc::Lever| {
+            of.id != levers.lever.id && of.sort == levers.lever.sort && self.offered(of.shelf)
+        };
+        let all = self.stock.levers.iter().filter(other).map(|lever| {
+            let levers = Some(Levers { lever: lever.clone(), ..levers.clone() });
+            let cockpit = Cockpit { levers, ..self.base.clone() };
+            (cockpit, self.effort.job(Job::OtherLevers) + self.effort.part(lever.shelf))
+        });
+        all.collect()
+    }
+
+    fn built(&self, cockpit: &Cockpit) -> Option<Built> {
+        geometry::cockpit(&Place::cockpit(&cockpit.label), self.frame, cockpit).ok()
+    }
+
+    /// The shop of a rung; none where it has nothing. `alone`: nothing is changed besides.
+    fn put_together(&self, job: Job, variants: Vec<Variant>, alone: bool) -> Option<Rung> {
+        let base_roll_rad = geometry::mounted_roll_deg(self.base).to_radians();
+        let (mut bars, mut kept) = (Vec::new(), Vec::new());
+        for (cockpit, effort) in variants {
+            let Some(built) = self.built(&cockpit) else { continue };
+            let id = u32::try_from(bars.len()).unwrap_or(u32::MAX);
+            let Some(mut bar) = self.bar(job, &cockpit, &built, alone) else { continue };
+            (bar.id, bar.effort) = (id, effort + bar.effort);
+            bars.push(bar);
+            kept.push(cockpit);
+        }
+        let stems = if alone { vec![(self.base.stem.clone(), 0.0)] } else { self.stems(job) };
+        let offers = stems.iter().enumerate().map(|(at, (stem, effort))| StemOffer {
+            id: u32::try_from(at).unwrap_or(u32::MAX),
+            stem: geometry::stem(stem),
+            clamps_mm: stem.bar_diameter_mm,
+            effort: *effort,
+        });
+        let shop = Shop {
+            front: geometry::front_end(self.frame),
+            bars,
+            stems: offers.collect(),
+            spacers: if alone { self.same_spacers() } else { self.spacers(job) },
+            present: None,
+        };
+        let is_there = shop.bars.iter().any(|bar| bar.own_stem.is_some()) || !shop.stems.is_empty();
+        let stems = stems.into_iter().map(|(stem, _)| stem).collect();
+        let something = is_there && !shop.bars.is_empty() && !shop.spacers.is_empty();
+        something.then_some(Rung { job, shop, variants: kept, stems, base_roll_rad })
+    }
+
+    fn bar(&self, job: Job, cockpit: &Cockpit, built: &Built, alone: bool) -> Option<choose::Bar> {
+        let (bend, levers) = (built.bend().clone(), built.levers()?.clone());
+        let zone_mm = bend.clamp_zone();
+        let mut bar = choose::Bar {
+            id: 0,
+            own_stem: cockpit.bar.one_piece.map(|_| geometry::mounted_stem(cockpit)),
+            effort: -self.hoods_worth(built),
+            drops_hand_mm: cockpit.drops_hand_mm,
+            lever_clamp_mm: cockpit.levers.as_ref()?.lever.clamp_width_mm,
+            zone_mm,
+            rolls: vec![Setting { at: built.roll_rad(), effort: 0.0 }],
+            shifts: vec![Setting { at: 0.0, effort: 0.0 }],
+            bend,
+            levers,
+        };
+        if !alone {
+            bar.rolls = self.rolls(job, cockpit, built.roll_rad());
+            bar.shifts = self.shifts(job, &bar);
+        }
+        for roll in &mut bar.rolls {
+            roll.effort -= self.drops_worth(cockpit, built, roll.at);
+        }
+        (!bar.rolls.is_empty() && !bar.shifts.is_empty()).then_some(bar)
+    }
+
+    fn rolls(&self, job: Job, cockpit: &Cockpit, present_rad: f64) -> Vec<Setting> {
+        let stays = self.bounds.stays(Stays::Roll) || cockpit.bar.one_piece.is_some();
+        let may = matches!(
+            job,
+            Job::Roll | Job::Spacers | Job::StemTurned | Job::OtherStem | Job::OtherBar
+        );
+        if stays || !may {
+            return vec![Setting { at: present_rad, effort: 0.0 }];
+        }
+        let mut all = choose::Bar::half_degrees(ROLLS_DEG.0, ROLLS_DEG.1, present_rad, 0.0);
+        for roll in all.iter_mut().skip(1) {
+            roll.effort = self.effort.roll((roll.at - present_rad).to_degrees(), Some(job));
+        }
+        if job == Job::Roll {
+            all.remove(0);
+        }
+        all
+    }
+
+    fn shifts(&self, job: Job, bar: &choose::Bar) -> Vec<Setting> {
+        let may = matches!(job, Job::LeverAlong | Job::OtherBar | Job::OtherLevers);
+        if !may || self.bounds.stays(Stays::LeverPlace) {
+            return vec![Setting { at: 0.0, effort: 0.0 }];
+        }
+        let effort = self.effort.lever(Some(job));
+        let mut all = choose::Bar::whole_mm(&bar.bend, &bar.levers, bar.zone_mm, effort);
+        all.retain(|shift| shift.at.abs() <= MOST_SHIFT_MM);
+        if job == Job::LeverAlong {
+            all.retain(|shift| shift.at != 0.0);
+        }
+        all
+    }
+
+    fn same_spacers(&self) -> Vec<Setting> {
+        vec![Setting { at: self.base.spacers_mm, effort: 0.0 }]
+    }
+
+    fn spacers(&self, job: Job) -> Vec<Setting> {
+        let may = matches!(
+            job,
+            Job::Spacers | Job::StemTurned | Job::OtherStem | Job::OtherBar | Job::OtherLevers
+        );
+        if !may || self.bounds.stays(Stays::Spacers) {
+            return self.same_spacers();
+        }
+        let present = self.base.spacers_mm;
+        let untold = (present + MORE_SPACERS_MM).min(MOST_SPACERS_MM.max(present));
+        let most = self.bounds.spacers_mm.unwrap_or(untold);
+        let effort = self.effort.spacers(Some(job));
+        let heights = (0..=64).map(|step| f64::from(step) * SPACERS_STEP_MM);
+        let others = heights.take_while(|&at| at <= most).filter(|&at| at != present);
+        let mut all: Vec<Setting> = others.map(|at| Setting { at, effort }).collect();
+        if job != Job::Spacers {
+            all.insert(0, Setting { at: present, effort: 0.0 });
+        }
+        all
+    }
+
+    /// The stems of a rung, with what each takes.
+    fn stems(&self, job: Job) -> Vec<(Stem, f64)> {
+        let base = &self.base.stem;
+        let own = self.base.bar.one_piece.is_some();
+        let is_base = |stem: &Stem| {
+            (stem.length_mm, stem.angle_deg, stem.clamp_height_mm, stem.bar_diameter_mm)
+                == (base.length_mm, base.angle_deg, base.clamp_height_mm, base.bar_diameter_mm)
+        };
+        let kept = || (base.clone(), 0.0);
+        let turned = base.ways_up().nth(1).map(|over| (over, self.effort.job(Job::StemTurned)));
+        let turned_is = |stem: &Stem| {
+            turned
+                .as_ref()
+                .is_some_and(|(over, _)| over.id == stem.id && over.angle_deg == stem.angle_deg)
+        };
+        let fits = |stem: &&Stem| stem.steerer_diameter_mm == base.steerer_diameter_mm;
+        let bought = self.stock.stems.iter().filter(fits).filter(|stem| self.offered(stem.shelf));
+        let others = || {
+            let other = bought.clone().flat_map(Stem::ways_up);
+            let other = other.filter(|stem| own || !is_base(stem) && !turned_is(stem));
+            other.map(|stem| {
+                let effort = self.effort.job(Job::OtherStem) + self.effort.part(stem.shelf);
+                (stem, effort)
+            })
+        };
+        match job {
+            Job::StemTurned => turned.into_iter().collect(),
+            Job::OtherStem => others().collect(),
+            // whoever has a bar with its own stem has no stem to keep
+            Job::OtherBar if own => others().collect(),
+            Job::OtherBar if self.bounds.stays(Stays::Stem) => vec![kept()],
+            Job::OtherBar => {
+                core::iter::once(kept()).chain(turned.clone()).chain(others()).collect()
+            }
+            _ if own => Vec::new(),
+            _ => vec![kept()],
+        }
+    }
+
+    /// What a brake that is reached from the hoods is worth on a cockpit: lever and screw alone decide,
+    /// so that it counts with the bar.
+    fn hoods_worth(&self, built: &Built) -> f64 {
+        let Some(weight) = self.hoods_brakes else { return 0.0 };
+        let spare = |of: &Built| screw::hoods_spare_mm(of, self.covers);
+        let (Some(now), Some(then)) =
+            (self.built(self.base).as_ref().and_then(spare), spare(built))
+        else {
+            return 0.0;
+        };
+        // what is reached already is worth no more
+        if now >= 0.0 { 0.0 } else { weight * (1.0 - then.min(0.0) / now) }
+    }
+
+    /// What drops that can be held are worth at a roll, as far as bar and roll alone decide: how much
+    /// less deep they are under the hoods, and how the tail falls, which lets the wrist be straight.
+    fn drops_worth(&self, cockpit: &Cockpit, built: &Built, roll_rad: f64) -> f64 {
+        let Some(wanted) = self.drops else { return 0.0 };
+        let Some(base) = self.built(self.base) else { return 0.0 };
+        let shallower = depth_mm(&base, base.roll_rad())
+            .zip(depth_mm(built, roll_rad))
+            .map_or(0.0, |(before, after)| before - after);
+        let enough = wanted.by_mm.unwrap_or(SHALLOWER_MM);
+        let now = self.base.bar.tail_slope_deg + geometry::mounted_roll_deg(self.base);
+        let then = cockpit.bar.tail_slope_deg + roll_rad.to_degrees();
+        let falls = TAIL_FALLS_DEG.max(now + LEAST_TURN_DEG);
+        let tail = ((then - now) / (falls - now)).clamp(0.0, 1.0);
+        weight(wanted.counts) * (SHALLOWER * (shallower / enough).min(1.0) + TAIL * tail)
+    }
+}
+
+/// How much wider a bar is at its ends than at the hoods, mm.
+fn splay_mm(built: &Built) -> f64 {
+    built.bend().width_ends_cc_mm() - built.bend().width_hoods_cc_mm()
+}
+
+/// A cockpit with its levers turned in; none without levers.
+pub(super) fn turned_in(cockpit: &Cockpit) -> Option<Cockpit> {
+    let mut cockpit = cockpit.clone();
+    let levers = cockpit.levers.as_mut()?;
+    levers.left.turn_in_deg += TURN_IN_DEG;
+    levers.right.turn_in_deg += TURN_IN_DEG;
+    Some(cockpit)
+}
+
+/// How far the hands in the drops are below those on the hoods at a roll, mm.
+fn depth_mm(built: &Built, roll_rad: f64) -> Option<f64> {
+    let hand = |place| Some(built.grips(place)?.midway().truncate());
+    let from = hand(HandPlace::Drops)? - hand(HandPlace::Hoods)?;
+    let turned = DVec2::from_angle(roll_rad - built.roll_rad()).rotate(from);
+    Some(-turned.y)
+}
+
+/// How far the tail falls to the rear where the drops are easily held, degrees: 5 to 10 (common
+/// practice, no source).
+const TAIL_FALLS_DEG: f64 = 8.0;
+/// A turn of the bar that is felt, degrees (common practice, no source).
+const LEAST_TURN_DEG: f64 = 2.0;

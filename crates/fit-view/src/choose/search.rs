@@ -1,0 +1,491 @@
+//! Looks through a shop, rung by rung, on all cores; the same answers whatever their number.
+
+use super::asked::{AskedOf, Asking, weight};
+use super::effort::Effort;
+use super::rungs::{Rung, Shelf};
+use crate::first_width::shoulders_mm;
+use crate::weigh::{Weighed, WeighedCockpit};
+use core::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use fit_doc::work::{Job, Work};
+use fit_doc::{
+    Aim, Bounds, Cockpit, HandPlace, Place, Session, Stays, Stock, Visit, Wanted, geometry,
+};
+use fit_math::choose::{
+    Allowed, Answer, Axis, ChooseError, Found, Front, Limited, Pick, Question, STEP_MM, Search, Why,
+};
+use fit_math::posture::Rider;
+use fit_math::saddle::Seat;
+use rayon::prelude::*;
+use std::collections::BTreeMap;
+use thiserror::Error;
+
+/// So many are kept of each rung, so that there are several with other parts and some that a bound on
+/// money or minutes leaves.
+const KEPT: usize = 600;
+/// Of each rung so many are told that differ in their bar.
+const OF_A_RUNG: usize = 3;
+/// A single step that needs no part, and does this share of what a dearer answer does, is tried first
+/// (common practice, no source: free before bought, the smallest that might do; the share is judgement).
+const MIGHT_DO: f64 = 0.5;
+/// What an answer must be worth more than what is there, of a whole aim (judgement).
+const LEAST_GAIN: f64 = 0.05;
+/// The shortest stem that is proposed, mm, and the same for a bike that is to be steadier: on the road
+/// (common practice, no source).
+const LEAST_STEM_MM: f64 = 70.0;
+const LEAST_STEM_STEADY_MM: f64 = 80.0;
+/// How much narrower than the shoulders a bar is proposed, mm: one size for comfort, three for the
+/// wind (common practice, no source).
+const NARROWER_MM: f64 = 20.0;
+const NARROWER_FOR_WIND_MM: f64 = 60.0;
+
+/// Why a shop cannot be looked through.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum NoSearch {
+    /// The bike as it came has no levers: hands on hoods and brakes cannot be told of.
+    #[error("the cockpit as it came has no levers")]
+    NoLevers,
+    /// Nobody sits on the bike yet: a child who was not measured enough.
+    #[error("the client is a child who was not measured enough")]
+    NotMeasured,
+    /// What was offered or asked cannot be: a fault of the program.
+    #[error("the search was refused: {0}")]
+    Refused(#[from] ChooseError),
+}
+
+/// How far a search is, and whether it should stop: shared with whoever waits for it.
+#[derive(Debug, Default)]
+pub struct Progress {
+    done: AtomicU64,
+    all: AtomicU64,
+    stop: AtomicBool,
+}
+
+impl Progress {
+    /// Parts of the work that are done, and all that are known of.
+    pub fn parts(&self) -> (u64, u64) {
+        (self.done.load(Ordering::Relaxed), self.all.load(Ordering::Relaxed))
+    }
+
+    /// Asks the search to stop.
+    pub fn stop(&self) {
+        self.stop.store(true, Ordering::Relaxed);
+    }
+
+    fn stopped(&self) -> bool {
+        self.stop.load(Ordering::Relaxed)
+    }
+}
+
+/// What a search is asked: all of it by value, so that it can go to another thread.
+#[derive(Debug)]
+pub struct Ask {
+    pub(super) wanted: Vec<Wanted>,
+    pub(super) bounds: Bounds,
+    pub(super) base: Cockpit,
+    pub(super) asked: AskedOf,
+    rider: Rider,
+    seat: Seat,
+    allowed: Vec<Allowed>,
+    effort: Effort,
+    rungs: Vec<Rung>,
+    base_alone: (Rung, Pick),
+}
+
+/// Something that was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sought {
+    /// Its dearest change.
+    pub job: Job,
+    /// Put together; its name and id are still those of what it is compared with.
+    pub cockpit: Cockpit,
+    /// What it is worth less what it takes, against what is there: only to put answers in order.
+    pub(super) gain: f64,
+    /// What it is worth whatever it takes.
+    gross: f64,
+    jobs: Vec<Job>,
+}
+
+impl Sought {
+    /// Nothing is bought for it.
+    fn is_free(&self) -> bool {
+        !matches!(self.job, Job::OtherStem | Job::OtherBar | Job::OtherLevers)
+    }
+}
+
+/// What came of a search.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcome {
+    /// What is worth more than what is there, the best first.
+    pub sought: Vec<Sought>,
+    /// The best of each rung that is not, the smallest job first.
+    pub lost: Vec<Sought>,
+    /// How many assemblies there were.
+    pub assemblies: u64,
+    /// How many were left out, and why.
+    pub left_out: BTreeMap<Why, u64>,
+    /// How many answers cost more money or minutes than allowed.
+    pub too_dear: usize,
+}
+
+impl Ask {
+    /// What is asked of the shop for a visit; `weighed` is its bench.
+    ///
+    /// # Errors
+    /// [`NoSearch::NoLevers`], [`NoSearch::NotMeasured`].
+    pub fn new(
+        session: &Session,
+        visit: &Visit,
+        weighed: &Weighed,
+        stock: &Stock,
+    ) -> Result<Self, NoSearch> {
+        Self::for_wanted(session, visit, weighed, stock, visit.aims())
+    }
+
+    /// The same for other aims than the visit's.
+    ///
+    /// # Errors
+    /// As [`Ask::new`].
+    pub fn for_wanted(
+        session: &Session,
+        visit: &Visit,
+        weighed: &Weighed,
+        stock: &Stock,
+        wanted: Vec<Wanted>,
+    ) -> Result<Self, NoSearch> {
+        let base = base(weighed).ok_or(NoSearch::NotMeasured)?;
+        if base.places.is_empty() {
+            return Err(NoSearch::NotMeasured);
+        }
+        let brakes = base.brakes.ok_or(NoSearch::NoLevers)?;
+        let shoulders_mm = shoulders_mm(visit);
+        let asking = Asking {
+            visit,
+            weighed,
+            base,
+            born: session.client_at(visit).born,
+            shoulders_mm,
+            other_hoods: other_hoods(session, visit),
+        };
+        let asked = asking.asked(&wanted);
+        let asks = |aim: Aim, place: Option<HandPlace>| {
+            let mut all = wanted.iter().filter(move |of| of.aim == aim && of.place == place);
+            all.next().map(|of| weight(of.counts))
+        };
+        let bike = &weighed.bike;
+        let shelf = Shelf {
+            base: &base.parts,
+            frame: &bike.frame,
+            stock,
+            bounds: &visit.bounds,
+            effort: Effort::at(visit.hour),
+            covers: brakes.covers,
+            brakes: asking.brakes_enough_mm(&wanted),
+            spare_mm: brakes.to_spare_mm(HandPlace::Drops).map_or(0.0, |mm| mm.min(0.0)),
+            hoods_brakes: asks(Aim::ReachBrakes, Some(HandPlace::Hoods)),
+            drops: wanted.iter().find(|of| of.aim == Aim::EaseDrops).copied(),
+            held: held(visit, &base.parts),
+        };
+        let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
+        let rungs = shelf.rungs();
+        let bounds = visit.bounds.clone();
+        let allowed = allowed(&bounds, &wanted, base, shoulders_mm);
+        Ok(Self {
+            wanted,
+            bounds,
+            base: base.parts.clone(),
+            asked,
+            rider: weighed.rider.clone(),
+            seat: base.seat,
+            allowed,
+            effort: shelf.effort,
+            rungs,
+            base_alone,
+        })
+    }
+
+    /// What a cockpit is looked for.
+    pub fn wanted(&self) -> &[Wanted] {
+        &self.wanted
+    }
+
+    /// The cockpit that answers are held against.
+    pub fn base(&self) -> &Cockpit {
+        &self.base
+    }
+
+    /// Looks through the shop; none where it was stopped.
+    ///
+    /// # Errors
+    /// [`NoSearch::Refused`].
+    pub fn search(&self, progress: &Progress) -> Result<Option<Outcome>, NoSearch> {
+        let (alone, pick) = &self.base_alone;
+        let here = self.question(alone).answer(pick)?.worth;
+        let mut outcome = Outcome {
+            sought: Vec::new(),
+            lost: Vec::new(),
+            assemblies: 1,
+            left_out: BTreeMap::new(),
+            too_dear: 0,
+        };
+        for rung in &self.rungs {
+            if progress.stopped() {
+                return Ok(None);
+            }
+            let search = Search::new(self.question(rung), &self.allowed, STEP_MM)?;
+            outcome.assemblies += search.assemblies();
+            for (why, count) in search.left_out() {
+                *outcome.left_out.entry(why).or_default() += count;
+            }
+            progress.all.fetch_add(search.chunks() as u64, Ordering::Relaxed);
+            let none = || Found::none(KEPT);
+            let found = (0..search.chunks())
+                .into_par_iter()
+                .fold(none, |mut found, chunk| {
+                    if !progress.stopped() {
+                        search.run(chunk, &mut found);
+                        progress.done.fetch_add(1, Ordering::Relaxed);
+                    }
+                    found
+                })
+                .reduce(none, Found::joined);
+            self.take(rung, found.answers(), here, &mut outcome);
+        }
+        if progress.stopped() {
+            return Ok(None);
+        }
+        outcome.in_order();
+        Ok(Some(outcome))
+    }
+
+    /// What no other assembly beats in one of two wanted aims (by their places among the wanted), or in
+    /// an aim and the effort, where the second is none.
+    ///
+    /// # Errors
+    /// [`NoSearch::Refused`].
+    pub fn trade_off(
+        &self,
+        [one, other]: [Option<usize>; 2],
+        progress: &Progress,
+    ) -> Result<Option<Vec<Balance>>, NoSearch> {
+        let axis = |of: Option<usize>| match of {
+            None => Some(Axis::Effort),
+            Some(of) => self.asked.of.get(of)?.first().map(|aim| Axis::Aim(*aim)),
+        };
+        let (Some(one), Some(other)) = (axis(one), axis(other)) else {
+            return Ok(Some(Vec::new()));
+        };
+        let mut all: Vec<Balance> = Vec::new();
+        let (alone, pick) = &self.base_alone;
+        let mut take = |job, cockpit: Option<Cockpit>, good: [f64; 2]| {
+            let within = |of: &Cockpit| job == Job::HandInDrops || self.is_within(of);
+            if let Some(cockpit) = cockpit.filter(within) {
+                all.push(Balance { job, cockpit, good });
+            }
+        };
+        let search = Search::new(self.question(alone), &[], STEP_MM)?;
+        let mut front = Front::none([one, other]);
+        search.run_front(0, &mut front)?;
+        for point in front.points() {
+            take(Job::HandInDrops, alone.cockpit(pick), point.good);
+        }
+        for rung in &self.rungs {
+            if progress.stopped() {
+                return Ok(None);
+            }
+            let search = Search::new(self.question(rung), &self.allowed, STEP_MM)?;
+            progress.all.fetch_add(search.chunks() as u64, Ordering::Relaxed);
+            let none = || Front::none([one, other]);
+            let front = (0..search.chunks())
+                .into_par_iter()
+                .try_fold(none, |mut front, chunk| {
+                    if !progress.stopped() {
+                        search.run_front(chunk, &mut front)?;
+                        progress.done.fetch_add(1, Ordering::Relaxed);
+                    }
+                    Ok::<_, ChooseError>(front)
+                })
+                .try_reduce(none, |a, b| Ok(a.joined(b)))?;
+            for point in front.points() {
+                take(rung.job, rung.cockpit(&point.pick), point.good);
+            }
+        }
+        if progress.stopped() {
+            return Ok(None);
+        }
+        Ok(Some(unbeaten(all)))
+    }
+
+    fn question<'a>(&'a self, rung: &'a Rung) -> Question<'a> {
+        Question {
+            rider: &self.rider,
+            seat: &self.seat,
+            shop: &rung.shop,
+            asked: &self.asked.asked,
+        }
+    }
+
+    /// Takes what a rung found: every bar once, and what is not worth its effort apart.
+    fn take(&self, rung: &Rung, answers: &[Answer], here: f64, outcome: &mut Outcome) {
+        // one width of each bend
+        let mut taken: Vec<(String, Vec<Job>)> = Vec::new();
+        for answer in answers {
+            let Some(cockpit) = rung.cockpit(&answer.pick) else { continue };
+            let work = Work::between(&self.base, &cockpit);
+            // parts that came out the same by another way belong to another rung
+            let dearest = work.steps.last().map(|step| step.job);
+            let jobs = self.jobs(&cockpit, &work);
+            // of bars one of each bend, of what is only set one of each set of jobs
+            let is_bar = rung.job == Job::OtherBar;
+            let what = (cockpit.bar.name.clone(), if is_bar { Vec::new() } else { jobs.clone() });
+            let enough = taken.len() == OF_A_RUNG || taken.contains(&what);
+            if dearest != Some(rung.job) || enough {
+                continue;
+            }
+            if !self.is_within(&cockpit) {
+                outcome.too_dear += 1;
+                continue;
+            }
+            taken.push(what);
+            let gain = answer.worth - here;
+            let first = taken.len() == 1;
+            let gross = gain + self.effort.work(&work);
+            let sought = Sought { job: rung.job, cockpit, gain, gross, jobs };
+            if gain > LEAST_GAIN {
+                outcome.sought.push(sought);
+            } else if first {
+                outcome.lost.push(sought);
+            }
+        }
+    }
+
+    /// All that is changed, also what is set anew in the course of another job.
+    fn jobs(&self, to: &Cockpit, work: &Work) -> Vec<Job> {
+        let clicks = |of: &Cockpit| {
+            of.levers.as_ref().map(|levers| (levers.left.clicks, levers.right.clicks))
+        };
+        let besides = [
+            (Job::ReachScrew, clicks(to) != clicks(&self.base)),
+            (Job::Roll, to.roll_deg != self.base.roll_deg),
+            (Job::HandInDrops, to.drops_hand_mm != self.base.drops_hand_mm),
+        ];
+        let mut all: Vec<Job> = work.steps.iter().map(|step| step.job).collect();
+        all.extend(besides.into_iter().filter(|(_, is)| *is).map(|(job, _)| job));
+        all.sort_unstable();
+        all.dedup();
+        all
+    }
+
+    /// Whether it costs no more money and minutes than allowed.
+    fn is_within(&self, cockpit: &Cockpit) -> bool {
+        let work = Work::between(&self.base, cockpit);
+        let minutes = *work.minutes().end();
+        let money = work.parts().cents;
+        self.bounds.minutes.is_none_or(|most| minutes <= most)
+            && self.bounds.money.is_none_or(|most| money <= most.cents && !work.price_unknown())
+    }
+}
+
+impl Outcome {
+    /// Leaves out what a smaller step in it does alone, and puts the rest in order: the best first, but a
+    /// smaller step that might do before a dearer one that takes it as well.
+    fn in_order(&mut self) {
+        let all = core::mem::take(&mut self.sought);
+        let within = |small: &Sought, of: &Sought| {
+            small.job < of.job && small.jobs.iter().all(|job| of.jobs.contains(job))
+        };
+        let (mut kept, mut lost): (Vec<Sought>, Vec<Sought>) = (Vec::new(), Vec::new());
+        for of in &all {
+            let done =
+                all.iter().any(|small| within(small, of) && of.gross <= small.gross + LEAST_GAIN);
+            if done { lost.push(of.clone()) } else { kept.push(of.clone()) }
+        }
+        kept.sort_by(|a, b| b.gain.total_cmp(&a.gain).then(a.job.cmp(&b.job)));
+        while let Some(best) = kept.first().cloned() {
+            let might_do = |small: &Sought| {
+                small.is_free()
+                    && small.jobs.len() == 1
+                    && small.job < best.job
+                    && small.gain >= MIGHT_DO * best.gain
+            };
+            let first = kept.iter().position(might_do).unwrap_or(0);
+            self.sought.push(kept.remove(first));
+        }
+        for of in lost {
+            if !self.lost.iter().chain(&self.sought).any(|known| known.job == of.job) {
+                self.lost.push(of);
+            }
+        }
+        self.lost.sort_by_key(|of| of.job);
+    }
+}
+
+/// Something on the trade-off of two things.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Balance {
+    /// Its dearest change.
+    pub job: Job,
+    /// Put together.
+    pub cockpit: Cockpit,
+    /// How good it is along either axis: of an aim how much of enough, of the effort less is more.
+    pub good: [f64; 2],
+}
+
+/// Those that none of the others beats, the best along the first axis first.
+fn unbeaten(mut all: Vec<Balance>) -> Vec<Balance> {
+    all.sort_by(|a, b| b.good[0].total_cmp(&a.good[0]).then(b.good[1].total_cmp(&a.good[1])));
+    let mut best = f64::NEG_INFINITY;
+    all.retain(|of| {
+        let stays = of.good[1] > best;
+        best = best.max(of.good[1]);
+        stays
+    });
+    all
+}
+
+/// The cockpit that answers are held against: the one as it came, or that with the saddle put right.
+pub(super) fn base(weighed: &Weighed) -> Option<&WeighedCockpit> {
+    let put_right = weighed.put_right.as_ref();
+    let put_right = put_right.and_then(|id| weighed.cockpits.iter().find(|of| of.id == *id));
+    put_right.or_else(|| weighed.as_it_came())
+}
+
+/// Where the client holds the drops of bars on the bench, where that differs.
+fn held(visit: &Visit, base: &Cockpit) -> Vec<(String, f64)> {
+    let others = visit.bench.iter().filter(|of| of.bar.id != base.bar.id);
+    let differs = others.filter(|of| of.drops_hand_mm != base.drops_hand_mm);
+    differs.map(|of| (of.bar.id.clone(), of.drops_hand_mm)).collect()
+}
+
+/// Where the hoods of the client's other bike are, bike frame: those that he last left with on it.
+fn other_hoods(session: &Session, visit: &Visit) -> Option<fit_math::DVec2> {
+    let other =
+        session.bikes.iter().rfind(|bike| bike.id != visit.bike && bike.same_as.is_none())?;
+    let visits = session.visits.iter().rev().filter(|of| of.bike == other.id);
+    let left_with = visits.into_iter().find_map(|of| of.cockpit(of.chosen.as_ref()?));
+    let parts = left_with.unwrap_or(&other.cockpit);
+    let built = geometry::cockpit(&Place::cockpit(&parts.label), &other.frame, parts).ok()?;
+    Some(built.grips(HandPlace::Hoods)?.midway().truncate())
+}
+
+/// The ranges that nothing may leave.
+fn allowed(
+    bounds: &Bounds,
+    wanted: &[Wanted],
+    base: &WeighedCockpit,
+    shoulders_mm: Option<f64>,
+) -> Vec<Allowed> {
+    let asks = |aim| wanted.iter().any(|of| of.aim == aim);
+    let stem_mm = geometry::mounted_stem(&base.parts).length_mm;
+    let least = if asks(Aim::EasierToSteer) { LEAST_STEM_STEADY_MM } else { LEAST_STEM_MM };
+    let (short, long) = bounds.stem_mm.unwrap_or((least.min(stem_mm), f64::INFINITY));
+    let mut all = vec![Allowed { of: Limited::StemLength, from: short, to: long }];
+    let width_mm = bounds.width_mm.or_else(|| {
+        let narrower = if asks(Aim::Slimmer) { NARROWER_FOR_WIND_MM } else { NARROWER_MM };
+        let now = base.cockpit.bend().width_hoods_cc_mm();
+        Some(((shoulders_mm? - narrower).min(now), f64::INFINITY))
+    });
+    if let Some((from, to)) = width_mm.filter(|_| !bounds.stays(Stays::Bar)) {
+        all.push(Allowed { of: Limited::Width, from, to });
+    }
+    all
+}

@@ -1,0 +1,31 @@
+//! What is said of answers to a search of the shop, and for and against each; a part of
+//! [`Words`](super::Words).
+
+use crate::choose::{Advice, Answer, Bears, NoSearch, Reason, Source};
+use fit_doc::work::Job;
+use fit_doc::{Aim, Cockpit};
+use fit_math::choose::Why;
+
+/// Every text about looking through the shop.
+pub trait ChoiceWords {
+    /// A short name for a cockpit whose dearest change is that job.
+    fn answer_name(&self, job: Job, base: &Cockpit, to: &Cockpit) -> String;
+    /// What an answer is, in a line: what is done, minutes, money.
+    fn answer(&self, of: &Answer, base: &Cockpit) -> String;
+    /// What a cockpit is looked for.
+    fn aim(&self, aim: Aim) -> &'static str;
+    /// A reason as a sentence.
+    fn reason(&self, reason: &Reason) -> String;
+    /// Heading over the reasons that speak one way.
+    fn bears(&self, bears: Bears) -> &'static str;
+    /// Where a rule is from.
+    fn source(&self, source: Source) -> &'static str;
+    /// How much was looked through, and that it is all there is on the grid.
+    fn looked_through(&self, advice: &Advice) -> String;
+    /// How much was left out for one reason.
+    fn left_out(&self, why: Why, count: u64) -> String;
+    /// How many answers cost more money or minutes than allowed.
+    fn too_dear(&self, count: usize) -> String;
+    /// Why a shop cannot be looked through, and what to do.
+    fn no_search(&self, why: &NoSearch) -> String;
+}

@@ -1,0 +1,367 @@
+//! What is said of answers to a search of the shop, in English: facts with their numbers, no promise.
+
+use super::{English, concern, decide, names, number};
+use crate::choose::{Advice, Answer, Bears, NoSearch, Reason, Source, Step};
+use crate::table::{Axis, Doubt, Question};
+use crate::words::{ChoiceWords, Setting, Words};
+use fit_doc::work::Job;
+use fit_doc::{Aim, Cockpit, HandPlace};
+use fit_math::choose::{Limited, Why};
+use fit_units::Unit;
+
+impl ChoiceWords for English {
+    fn answer_name(&self, job: Job, base: &Cockpit, to: &Cockpit) -> String {
+        let value = |setting: Setting| self.sheet_value(setting, to).unwrap_or_default();
+        match job {
+            Job::OtherBar => self.card_bar(&to.bar),
+            Job::OtherStem => format!("Stem {}", value(Setting::Stem)),
+            Job::StemTurned => "Stem turned over".to_owned(),
+            Job::Spacers => format!("Spacers {}", value(Setting::Spacers)),
+            Job::Roll => format!("Roll {}", value(Setting::Roll)),
+            Job::LeverAlong => format!("Levers {}", lever_way(base, to)),
+            Job::TurnIn => "Levers turned in".to_owned(),
+            Job::ReachScrew => "Reach screws in".to_owned(),
+            Job::HandInDrops => "Hands further forward".to_owned(),
+            Job::OtherLevers => to
+                .levers
+                .as_ref()
+                .map_or_else(|| "No levers".to_owned(), |levers| levers.lever.name.clone()),
+            Job::SaddleHeight | Job::SaddleTilt | Job::SaddleSetback => "Saddle".to_owned(),
+        }
+    }
+
+    fn answer(&self, of: &Answer, base: &Cockpit) -> String {
+        match (of.step, &of.cockpit) {
+            (Step::AsItIs, _) => "Leave it as it is".to_owned(),
+            (Step::Saddle, _) => "The saddle first".to_owned(),
+            (Step::NotTheBar, _) => "Not the bar".to_owned(),
+            (Step::TheFrame, _) => "The frame, not the bar".to_owned(),
+            (Step::Cockpit(_), Some(to)) => {
+                let steps = of.work.steps.iter().map(|step| decide::done(step, base, to));
+                steps.collect::<Vec<_>>().join("; ")
+            }
+            (Step::Cockpit(job), None) => decide::job(job).to_owned(),
+        }
+    }
+
+    fn aim(&self, aim: Aim) -> &'static str {
+        match aim {
+            Aim::ReachBrakes => "brakes within reach",
+            Aim::EaseDrops => "drops that can be held",
+            Aim::EaseNeck => "less lift for the neck",
+            Aim::EaseBack => "a higher trunk",
+            Aim::BendElbows => "elbows not locked",
+            Aim::Nearer => "hands nearer",
+            Aim::Further => "hands further away",
+            Aim::LikeShoulders => "as wide as the shoulders",
+            Aim::Slimmer => "slimmer in the wind",
+            Aim::EasierToSteer => "less effort to steer",
+            Aim::HoodsStay => "hoods where they are",
+            Aim::LikeOtherBike => "hoods as on the other bike",
+        }
+    }
+
+    fn reason(&self, reason: &Reason) -> String {
+        reason_text(reason)
+    }
+
+    fn bears(&self, bears: Bears) -> &'static str {
+        match bears {
+            Bears::MustSay => "To be said",
+            Bears::For => "For it",
+            Bears::Against => "Against it",
+            Bears::Instead => "Why not something smaller",
+            Bears::WouldChange => "What would change this",
+        }
+    }
+
+    fn source(&self, source: Source) -> &'static str {
+        match source {
+            Source::Geometry => "from lengths and angles",
+            Source::Computed => "from the model, within its doubt",
+            Source::Seen => "from this visit and the stock list",
+            Source::CommonPractice => "common practice",
+            Source::Judgement => "our judgement",
+        }
+    }
+
+    fn looked_through(&self, advice: &Advice) -> String {
+        format!(
+            "{} assemblies looked through: every one that the stock, the settings and the limits allow",
+            thousands(advice.assemblies)
+        )
+    }
+
+    fn left_out(&self, why: Why, count: u64) -> String {
+        let count = thousands(count);
+        match why {
+            Why::ClampDiameter => format!("{count} left out: the stem does not clamp that bar"),
+            Why::ClampZone => {
+                format!(
+                    "{count} left out: a lever would leave the part of the bend that may be clamped"
+                )
+            }
+            Why::Beyond(limited) => format!("{count} left out: {}", beyond(limited)),
+        }
+    }
+
+    fn too_dear(&self, count: usize) -> String {
+        format!("{count} found and left out: more money or minutes than allowed")
+    }
+
+    fn no_search(&self, why: &NoSearch) -> String {
+        match why {
+            NoSearch::NoLevers => {
+                "The bike as it came has no levers, so nothing can be looked for that depends on hoods \
+                 or brakes. Put levers on it in the place of the bike, or compare bars on the bench."
+                    .to_owned()
+            }
+            NoSearch::NotMeasured => {
+                "The client is a child and not measured enough to sit on a bike here. Take the readings \
+                 that the place of the body asks for, then search again."
+                    .to_owned()
+            }
+            NoSearch::Refused(why) => self.fault(&why.to_string()),
+        }
+    }
+}
+
+/// How far the levers go along the bend, and which way.
+fn lever_way(base: &Cockpit, to: &Cockpit) -> String {
+    let along = |of: &Cockpit| of.levers.as_ref().map(|levers| levers.right.along_mm);
+    let by = along(to).zip(along(base)).map_or(0, |(to, from)| whole(to - from));
+    let way = if by < 0 { "down" } else { "up" };
+    format!("{} {way} the bend", mm(by.saturating_abs()))
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "lengths on a bike")]
+fn whole(x: f64) -> i64 {
+    x.round() as i64
+}
+
+fn mm(amount: i64) -> String {
+    number::whole(amount, Unit::Millimetre)
+}
+
+fn deg(amount: i64) -> String {
+    number::whole(amount, Unit::Degree)
+}
+
+/// A count with its thousands apart.
+fn thousands(count: u64) -> String {
+    let digits = count.to_string();
+    let mut out = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            out.push('\u{a0}');
+        }
+        out.push(digit);
+    }
+    out
+}
+
+fn within(doubt: Option<Doubt>) -> String {
+    doubt.map_or_else(String::new, |doubt| format!(" ±\u{a0}{}", doubt.within))
+}
+
+/// A change of a row as a sentence.
+fn changed(question: Question, by: i64, doubt: Option<Doubt>) -> String {
+    let (size, about) = (by.saturating_abs(), within(doubt));
+    let with = |place: HandPlace| names::with_hands(place);
+    let way = |more: &'static str, less: &'static str| if by > 0 { more } else { less };
+    match question {
+        Question::Trunk(place) => {
+            let way = way("higher", "lower");
+            format!("The trunk is {}{about} {way} {}", deg(size), with(place))
+        }
+        Question::Elbow(place) => {
+            let way = way("more", "less");
+            format!("The elbows are bent {}{about} {way} {}", deg(size), with(place))
+        }
+        Question::Neck(place) => {
+            let way = way("more", "less");
+            format!("Looking ahead asks {}{about} {way} of the neck {}", deg(size), with(place))
+        }
+        Question::Hip(place) => {
+            let way = way("more open", "more closed");
+            format!("The hip is {}{about} {way} {}", deg(size), with(place))
+        }
+        Question::Brake(place) => {
+            let way = way("nearer", "further away");
+            format!("The brake is {}{about} {way} {}", mm(size), with(place))
+        }
+        Question::Moved(place, Axis::Forward) => {
+            let way = way("further away", "nearer");
+            format!("The hands are {}{about} {way} {}", mm(size), with(place))
+        }
+        Question::Moved(place, Axis::Up) => {
+            let way = way("higher", "lower");
+            format!("The hands are {}{about} {way} {}", mm(size), with(place))
+        }
+        Question::WidthAtHoods => {
+            let way = way("wider", "narrower");
+            format!("The bar is {} {way} at the hoods", mm(size))
+        }
+        _ => {
+            let moved = English.moved(question, by);
+            format!("{}: {moved}{about}", capital(English.question(question)))
+        }
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    let first = chars.next().map(|c| c.to_uppercase().to_string());
+    first.map_or_else(String::new, |first| first + chars.as_str())
+}
+
+fn reason_text(reason: &Reason) -> String {
+    match reason {
+        Reason::Brake { place, before_mm, after_mm } => {
+            let with = names::with_hands(*place);
+            match (*before_mm < 0, *after_mm < 0) {
+                (true, false) => format!(
+                    "The fingers reach the brake {with}, with {} to spare; before, {} were missing",
+                    mm(*after_mm),
+                    mm(before_mm.saturating_abs())
+                ),
+                (true, true) => format!(
+                    "The fingers come nearer to the brake {with}: {} are missing, before {}",
+                    mm(after_mm.saturating_abs()),
+                    mm(before_mm.saturating_abs())
+                ),
+                _ => format!(
+                    "The fingers have {} to spare at the brake {with}, before {}",
+                    mm(*after_mm),
+                    mm(*before_mm)
+                ),
+            }
+        }
+        Reason::Better { question, by, doubt } => changed(*question, *by, *doubt),
+        Reason::Worse { question, by, doubt } => changed(*question, *by, *doubt),
+        Reason::TooSmall { question } => {
+            format!("{}: the change is too small to tell", row_name(*question))
+        }
+        Reason::TailFalls { by_deg } => {
+            format!("The bar's tail falls {} more to the rear, so that the wrist can lie straighter in the drops", deg(*by_deg))
+        }
+        Reason::HoodsHeld => "The hoods stay where they are".to_owned(),
+        Reason::NearShoulders { before_mm, after_mm } => format!(
+            "The bar is {} off the width of the shoulders, before {}",
+            mm(*after_mm),
+            mm(*before_mm)
+        ),
+        Reason::UnderShoulders { by_mm } => {
+            format!("The bar is {} narrower than the shoulders", mm(*by_mm))
+        }
+        Reason::Steering { percent } => {
+            let way = if *percent > 0 { "more" } else { "less" };
+            format!("Steering takes {}\u{a0}% {way} effort at the hoods", percent.saturating_abs())
+        }
+        Reason::Ridden { about, before, after } => {
+            format!("Ridden: {} went from {before} to {after}", concern::concern(*about))
+        }
+        Reason::RiddenInVain { about, before, after } => format!(
+            "Something else was ridden, and {} went from {before} to {after}",
+            concern::concern(*about)
+        ),
+        Reason::NothingBought => "Nothing has to be bought".to_owned(),
+        Reason::RaisingLiftsHoods { mm: by } => {
+            format!("Raising the stem lifts everything: the hoods come {} up as well", mm(*by))
+        }
+        Reason::StemMovesTops { mm: by } => {
+            let way = if *by > 0 { "back" } else { "forward" };
+            format!("Another stem moves everything: the tops come {} {way} as well", mm(by.saturating_abs()))
+        }
+        Reason::SqueezeGap { mm: left } => format!(
+            "A blade that is set nearer has less stroke: {} stay between blade and bar at a hard squeeze; \
+             15 must stay, tried on the stand",
+            mm(*left)
+        ),
+        Reason::Hoses { mm: by } => {
+            format!("Check hoses and cables: the hoods move {} away", mm(*by))
+        }
+        Reason::Steerer { mm: by } => format!(
+            "Needs {} more of the steerer: look whether it is there, and keep to the fork maker's rule \
+             for spacers",
+            mm(*by)
+        ),
+        Reason::ToOrder { name } => format!("Not in stock: {name} has to be ordered"),
+        Reason::PriceUnknown { name } => format!("What {name} costs is not in the stock list"),
+        Reason::OnePiece => {
+            "Bar and stem are one piece: the position is settled on a trial stem first, and the building \
+             takes hours"
+                .to_owned()
+        }
+        Reason::Retape => "The tape comes off and is put on anew".to_owned(),
+        Reason::Habit => {
+            "The hand has to get used to the place: it is seen to on a ride, not on the stand".to_owned()
+        }
+        Reason::Frame(question) => decide::frame_question(*question),
+        Reason::BarAloneRarely { question, by: 0 } => format!(
+            "{}: no bar of the stock alone changes it by as much as tells",
+            row_name(*question)
+        ),
+        Reason::BarAloneRarely { question, by } => {
+            format!("A bar alone does little here: {}", lower(&changed(*question, *by, None)))
+        }
+        Reason::DoesLess { job, question, by: Some(by) } => {
+            format!("By {} alone: {}", decide::job(*job), lower(&changed(*question, *by, None)))
+        }
+        Reason::DoesLess { job, question, by: None } => {
+            format!("By {} alone: {} stays the same", decide::job(*job), lower(&row_name(*question)))
+        }
+        Reason::SaddleFirst(held) => format!(
+            "Bars wait until the saddle was looked at, because of {}: next comes {}",
+            concern::concern(held.by),
+            concern::rule_out(held.next)
+        ),
+        Reason::Said(said) => concern::said(*said).to_owned(),
+        Reason::RideIt => "What the client says after riding it outranks all of this".to_owned(),
+        Reason::Measure(item) => {
+            format!("Measured next, {} would tell more than any other reading", names::item(*item))
+        }
+        Reason::BarByCatalogue => {
+            "The bar is known from a catalogue only: its hook measured in the hand may shift the drops by \
+             6 to 8\u{a0}mm"
+                .to_owned()
+        }
+    }
+}
+
+fn lower(text: &str) -> String {
+    let mut chars = text.chars();
+    let first = chars.next().map(|c| c.to_lowercase().to_string());
+    first.map_or_else(String::new, |first| first + chars.as_str())
+}
+
+/// What a row speaks of, as the beginning of a sentence.
+fn row_name(question: Question) -> String {
+    let named = |what: &str, place: HandPlace| format!("{what}, {}", names::with_hands(place));
+    match question {
+        Question::Trunk(place) => named("Trunk", place),
+        Question::Elbow(place) => named("Elbows", place),
+        Question::Neck(place) => named("What looking ahead asks of the neck", place),
+        Question::Hip(place) => named("Hip", place),
+        Question::Brake(place) => named("Brake reach", place),
+        Question::Moved(place, Axis::Forward) => named("How far away the hands are", place),
+        Question::Moved(place, Axis::Up) => named("How high the hands are", place),
+        _ => capital(English.question(question)),
+    }
+}
+
+fn beyond(limited: Limited) -> &'static str {
+    match limited {
+        Limited::Width => "the bar is narrower or wider than allowed",
+        Limited::Reach => "the bar's reach is not allowed",
+        Limited::Drop => "the bar's drop is not allowed",
+        Limited::StemLength => "the stem is shorter or longer than allowed",
+        Limited::StemAngle => "the stem's angle is not allowed",
+        Limited::Spacers => "more spacers than allowed",
+        Limited::Roll => "more roll than allowed",
+        Limited::LeverMoved => "the levers would move too far",
+        Limited::BrakeSpan => "the brake would be too far away",
+        Limited::PalmSpare => "the palm would not fit",
+        Limited::Effort => "more is changed than allowed",
+    }
+}

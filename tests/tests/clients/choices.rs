@@ -1,0 +1,169 @@
+//! What must be chosen for each complaint (`tests/clients/choices.txt`), written before the code that
+//! chooses, held over what `choose --json` prints.
+
+use crate::cases;
+use crate::people::people;
+use fit_doc::{Session, Stock};
+use fit_math::body::Survey;
+use fit_view::choose::{Ask, Progress, json};
+use fit_view::weigh::weigh_visit;
+use fit_view::words::English;
+use serde_json::Value;
+
+/// The answers looked at.
+const BEST: usize = 12;
+
+/// A case of the file: its name, and its lines over the answers.
+struct Case {
+    name: String,
+    lines: Vec<String>,
+}
+
+fn cases_of(text: &str) -> Vec<Case> {
+    let mut all: Vec<Case> = Vec::new();
+    for line in text.lines() {
+        let line = line.split('#').next().unwrap().trim_end();
+        if let Some(name) = line.strip_prefix("case ") {
+            all.push(Case { name: name.trim().to_owned(), lines: Vec::new() });
+        } else if let Some(case) = all.last_mut()
+            && is_claim(line.trim())
+        {
+            case.lines.push(line.trim().to_owned());
+        }
+    }
+    all
+}
+
+/// Whether a line is about the answers, and not about the client.
+fn is_claim(line: &str) -> bool {
+    let words: Vec<&str> = line.split_whitespace().collect();
+    match words[..] {
+        ["first" | "no" | "says", ..] => true,
+        [_, "before", _] => true,
+        [_, _, "<" | "<=" | ">" | ">=", ..] => true,
+        _ => false,
+    }
+}
+
+/// What `choose --json` prints for a session, all answers.
+fn chosen(session: &Session, stock: &Stock) -> Value {
+    let survey = Survey::shipped().unwrap();
+    let visit = session.latest_visit().unwrap();
+    let weighed = weigh_visit(session, visit, &survey).unwrap();
+    let ask = Ask::new(session, visit, &weighed, stock).unwrap();
+    let outcome = ask.search(&Progress::default()).unwrap().unwrap();
+    let advice = ask.advise(session, visit, &survey, &outcome, BEST, &English).unwrap();
+    let text = json(&advice, ask.wanted(), ask.base(), &English).unwrap();
+    serde_json::from_str(&text).unwrap()
+}
+
+fn steps(output: &Value) -> Vec<&str> {
+    output["answers"].as_array().unwrap().iter().map(|of| of["step"].as_str().unwrap()).collect()
+}
+
+/// The cockpit of the best answer of that step, or the one as it came.
+fn cockpit<'a>(output: &'a Value, step: &str) -> Option<&'a Value> {
+    let id = if step == "came" {
+        "came"
+    } else {
+        let answers = output["answers"].as_array()?;
+        answers.iter().find(|of| of["step"] == step)?["cockpit"].as_str()?
+    };
+    let cockpits = output["weighed"]["cockpits"].as_array()?;
+    cockpits.iter().find(|of| of["id"] == id)
+}
+
+/// A number of a cockpit; of two hands, where no side is named, the lesser.
+fn number(of: &Value, path: &str) -> Option<f64> {
+    let at = |path: &str| of.pointer(&format!("/{path}")).and_then(Value::as_f64);
+    at(path).or_else(|| {
+        let (place, key) = path.rsplit_once('/')?;
+        let sides = ["left", "right"].map(|side| {
+            at(&format!("{place}/{side}/{key}"))
+                .or_else(|| at(&format!("{place}/{side}/now/{key}")))
+        });
+        Some(sides[0]?.min(sides[1]?))
+    })
+}
+
+/// Whether a line holds, else what stands there.
+fn held(output: &Value, line: &str) -> Result<(), String> {
+    let steps = steps(output);
+    let place = |step: &str| steps.iter().position(|of| *of == step);
+    let words: Vec<&str> = line.split_whitespace().collect();
+    let told = |holds: bool| if holds { Ok(()) } else { Err(format!("{steps:?}")) };
+    match words[..] {
+        ["first", step] => told(steps.first() == Some(&step)),
+        ["no", "bar", "narrower", "than", mm] => {
+            let least: f64 = mm.parse().unwrap();
+            let answers = output["answers"].as_array().unwrap();
+            let bars = answers.iter().filter(|of| of["step"] == "bar");
+            let widths: Vec<f64> = bars
+                .filter_map(|of| {
+                    let cockpits = output["weighed"]["cockpits"].as_array()?;
+                    let cockpit = cockpits.iter().find(|to| to["id"] == of["cockpit"])?;
+                    number(cockpit, "bar/width_hoods_cc")
+                })
+                .collect();
+            let holds = widths.iter().all(|width| *width >= least);
+            if holds { Ok(()) } else { Err(format!("{widths:?}")) }
+        }
+        ["no", step] => told(place(step).is_none()),
+        [one, "before", other] => {
+            told(place(other).is_none_or(|other| place(one).is_some_and(|one| one < other)))
+        }
+        ["says", rule] => {
+            let answers = output["answers"].as_array().unwrap();
+            let reasons = answers.iter().flat_map(|of| of["reasons"].as_array().unwrap());
+            let mut said = output["said"].as_array().unwrap().iter().chain(reasons);
+            told(said.any(|reason| reason["rule"] == rule))
+        }
+        [step, path, relation, ref right @ ..] => {
+            let of = |step: &str, path: &str| {
+                let cockpit = cockpit(output, step).ok_or(format!("no {step}: {steps:?}"))?;
+                number(cockpit, path).ok_or(format!("no {path} of {step}"))
+            };
+            let left = of(step, path)?;
+            let right = match right {
+                [number] => number.parse().unwrap(),
+                [step, path] => of(step, path)?,
+                [step, path, "+", more] => of(step, path)? + more.parse::<f64>().unwrap(),
+                [step, path, "-", less] => of(step, path)? - less.parse::<f64>().unwrap(),
+                _ => panic!("“{line}” says nothing"),
+            };
+            let holds = match relation {
+                "<" => left < right,
+                "<=" => left <= right,
+                ">" => left > right,
+                ">=" => left >= right,
+                _ => panic!("“{line}” says nothing"),
+            };
+            if holds { Ok(()) } else { Err(format!("{left} and {right}")) }
+        }
+        _ => panic!("“{line}” says nothing"),
+    }
+}
+
+#[test]
+fn what_must_be_chosen_for_each_complaint_is_chosen() {
+    let read = |file: &str| {
+        std::fs::read_to_string(acceptance::root().join("tests/clients").join(file)).unwrap()
+    };
+    let people = people(&read("expected.txt"));
+    let all = cases_of(&read("choices.txt"));
+    assert!(all.len() >= 25, "{}", all.len());
+    let (mut wrong, mut lines) = (Vec::new(), 0);
+    for case in &all {
+        let (session, stock) = cases::of(&case.name, &people);
+        let output = chosen(&session, &stock);
+        assert!(!case.lines.is_empty(), "{} says nothing", case.name);
+        for line in &case.lines {
+            lines += 1;
+            if let Err(why) = held(&output, line) {
+                wrong.push(format!("{}: {line} ({why})", case.name));
+            }
+        }
+    }
+    println!("{lines} lines of {} cases", all.len());
+    assert!(wrong.is_empty(), "{} of {lines} do not hold:\n{}", wrong.len(), wrong.join("\n"));
+}

@@ -2,11 +2,15 @@
 
 use super::exact::{Answer, before};
 use super::shop::Key;
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The best answers that differ, best first.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Found {
     most: usize,
+    /// The kind of each bar by its id, where only the best of a kind counts.
+    kinds: Option<Arc<BTreeMap<u32, u32>>>,
     answers: Vec<Answer>,
     /// How many assemblies were put together and solved: what the search cost, no part of the answer.
     pub solved: u64,
@@ -15,7 +19,13 @@ pub struct Found {
 impl Found {
     /// Nothing yet, of at most so many.
     pub const fn none(most: usize) -> Self {
-        Self { most, answers: Vec::new(), solved: 0 }
+        Self { most, kinds: None, answers: Vec::new(), solved: 0 }
+    }
+
+    /// Nothing yet, of at most so many, of which no two have a bar of one kind; kinds by the bars'
+    /// ids, a bar that has none there being a kind of its own.
+    pub const fn one_of_each(most: usize, kinds: Arc<BTreeMap<u32, u32>>) -> Self {
+        Self { most, kinds: Some(kinds), answers: Vec::new(), solved: 0 }
     }
 
     /// The answers, best first.
@@ -33,15 +43,23 @@ impl Found {
         self
     }
 
+    /// The answer in whose place another with that bar would come: the one of its kind.
+    fn of_its_kind(&self, key: Key) -> Option<usize> {
+        let kinds = self.kinds.as_ref()?;
+        let kind = |id: u32| kinds.get(&id).ok_or(id);
+        let wanted = kind(key.bar);
+        self.answers.iter().position(|of| kind(of.key.bar) == wanted)
+    }
+
     /// Whether something worth as much would be kept.
     #[inline]
     pub(super) fn would_keep(&self, worth: f64, key: Key) -> bool {
-        match self.answers.last() {
-            Some(last) if self.answers.len() >= self.most => {
-                before((worth, key), (last.worth, last.key))
-            }
-            _ => self.most > 0,
-        }
+        let against = match self.of_its_kind(key) {
+            Some(at) => self.answers.get(at),
+            None if self.answers.len() >= self.most => self.answers.last(),
+            None => return self.most > 0,
+        };
+        against.is_some_and(|of| before((worth, key), (of.worth, of.key)))
     }
 
     pub(super) fn take(&mut self, answer: Answer) {
@@ -49,6 +67,9 @@ impl Found {
             || self.answers.iter().any(|known| known.key == answer.key)
         {
             return;
+        }
+        if let Some(at) = self.of_its_kind(answer.key) {
+            self.answers.remove(at);
         }
         let at = self.answers.partition_point(|known| known.comes_before(&answer));
         self.answers.insert(at, answer);

@@ -4,6 +4,8 @@ use crate::draw::{Case, People, case, wide};
 use crate::plain::{Tried, best, every};
 use crate::random::Random;
 use fit_math::choose::{Found, Search};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Shops drawn.
 const SHOPS: u64 = 200;
@@ -52,6 +54,44 @@ fn the_same_list_as_trying_everything_whatever_the_table() {
     );
     assert!(ties > 20, "equals were met: {ties}");
     assert!(solved < tried / 2, "{solved} of {tried} solved: the table is of no use");
+}
+
+/// Where only the best of each kind of bar counts, it is the first of its kind of the whole list.
+#[test]
+fn the_best_of_each_kind_as_trying_everything() {
+    let people = People::all();
+    let (mut answers, mut shorter) = (0, 0);
+    for seed in 2000..2060 {
+        let case = case(&mut Random(seed), &people);
+        let question = case.question();
+        let kind = |pick: &fit_math::choose::Pick| question.shop.bars[pick.bar].id % 3;
+        let mut firsts: Vec<Tried> = Vec::new();
+        for tried in best(every(&case).0, usize::MAX) {
+            if !firsts.iter().any(|first| kind(&first.pick) == kind(&tried.pick)) {
+                firsts.push(tried);
+            }
+        }
+        firsts.truncate(case.most);
+        shorter += usize::from(firsts.len() < case.most);
+        let kinds: BTreeMap<u32, u32> =
+            question.shop.bars.iter().map(|bar| (bar.id, bar.id % 3)).collect();
+        let search = Search::new(question, &case.ranges, 10.0).unwrap();
+        let none = || Found::one_of_each(case.most, Arc::new(kinds.clone()));
+        let mut in_order = none();
+        let mut each = [none(), none()];
+        for chunk in 0..search.chunks() {
+            search.run(chunk, &mut in_order);
+            search.run(chunk, &mut each[chunk % 2]);
+        }
+        assert_same(&in_order, &firsts, &format!("shop {seed}"));
+        let [one, other] = each;
+        assert_same(&other.joined(one), &firsts, &format!("shop {seed}, joined"));
+        answers += firsts.len();
+    }
+    assert!(
+        answers > 60 && shorter > 10,
+        "{answers} answers, {shorter} lists that ran out of kinds"
+    );
 }
 
 /// Runs the chunks dealt out to so many hands, each knowing only its own, and joins what they found.

@@ -11,9 +11,11 @@ use fit_doc::{
     Bar, Bounds, Cockpit, Frame, HandPlace, Levers, Place, Stays, Stem, Stock, Wanted, geometry,
 };
 use fit_math::DVec2;
-use fit_math::choose::{self, Pick, Setting, Shop, StemOffer};
+use fit_math::choose::{self, Found, Pick, Setting, Shop, StemOffer};
 use fit_math::cockpit::Cockpit as Built;
 use fit_math::hand::Cover;
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// Rolls that are looked through, degrees (common practice, no source).
 const ROLLS_DEG: (f64, f64) = (-3.0, 5.0);
@@ -72,6 +74,22 @@ pub(super) struct Rung {
 }
 
 impl Rung {
+    /// Nothing found yet: of bars only the best width of each bend counts.
+    pub(super) fn none_found(&self, most: usize) -> Found {
+        if self.job != Job::OtherBar {
+            return Found::none(most);
+        }
+        let names: BTreeSet<&str> = self.variants.iter().map(|of| of.bar.name.as_str()).collect();
+        let kind = |of: &Cockpit| names.iter().position(|name| *name == of.bar.name);
+        let kinds = self
+            .shop
+            .bars
+            .iter()
+            .zip(&self.variants)
+            .filter_map(|(bar, of)| Some((bar.id, u32::try_from(kind(of)?).ok()?)));
+        Found::one_of_each(most, Arc::new(kinds.collect()))
+    }
+
     /// The cockpit that an assembly is.
     pub(super) fn cockpit(&self, pick: &Pick) -> Option<Cockpit> {
         let bar = self.shop.bars.get(pick.bar)?;

@@ -21,7 +21,7 @@ use thiserror::Error;
 
 /// So many are kept of each rung, so that there are several with other parts and some that a bound on
 /// money or minutes leaves.
-const KEPT: usize = 600;
+const KEPT: usize = 40;
 /// Of each rung so many are told that differ in their bar.
 const OF_A_RUNG: usize = 3;
 /// A single step that needs no part, and does this share of what a dearer answer does, is tried first
@@ -237,7 +237,7 @@ impl Ask {
                 *outcome.left_out.entry(why).or_default() += count;
             }
             progress.all.fetch_add(search.chunks() as u64, Ordering::Relaxed);
-            let none = || Found::none(KEPT);
+            let none = || rung.none_found(KEPT);
             let found = (0..search.chunks())
                 .into_par_iter()
                 .fold(none, |mut found, chunk| {

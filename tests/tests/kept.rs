@@ -8,9 +8,9 @@ use fit_desk::{Command, Desk, Room, Saying, Setup};
 use fit_doc::edit::{AfterEdit, InterviewEdit};
 use fit_doc::tally::{BrakeTally, Tally, brake_tally, tallies};
 use fit_doc::{
-    Cockpit, CockpitEdit, Edit, FingerPart, HandPlace, Looked, Message, Quantity, Reaches,
-    RideBrake, RideEdit, RideNumber, RideRow, RuleOut, Session, Sex, TapeEdit, TapeItem, Visit,
-    Where,
+    Aim, Bounds, Cockpit, CockpitEdit, Edit, FingerPart, HandPlace, Looked, Message, Quantity,
+    Reaches, RideBrake, RideEdit, RideNumber, RideRow, RuleOut, Session, Sex, TapeEdit, TapeItem,
+    Visit, Wanted, Where,
 };
 use fit_view::act::Act;
 use fit_view::weigh::{Survey, weigh_visit};
@@ -343,6 +343,8 @@ fn every_edit(session: &Session) -> Vec<Edit> {
         Edit::Elsewhere { visit, to: Some(fit_doc::Elsewhere::TheFrame) },
         Edit::Veto { visit, cockpit: cockpit(), to: Some("too narrow".into()) },
         Edit::Hour { visit, to: Some(fit_doc::Price { cents: 7000 }) },
+        Edit::Wanted { visit, to: vec![Wanted::new(Aim::EaseNeck)] },
+        Edit::Bounds { visit, to: Box::new(Bounds { minutes: Some(45), ..Bounds::default() }) },
     ]
 }
 
@@ -384,6 +386,8 @@ const fn kind(edit: &Edit) -> usize {
         Edit::Elsewhere { .. } => 32,
         Edit::Veto { .. } => 33,
         Edit::Hour { .. } => 34,
+        Edit::Wanted { .. } => 35,
+        Edit::Bounds { .. } => 36,
     }
 }
 
@@ -396,7 +400,7 @@ fn no_edit_of_any_kind_changes_a_closed_visit() {
     first.bench.push(first.bench[0].with_name(SPARE, "Spare"));
     let edits = every_edit(&session);
     let kinds: Vec<usize> = edits.iter().map(kind).collect();
-    assert_eq!(kinds, (0..35).collect::<Vec<_>>(), "every kind once");
+    assert_eq!(kinds, (0..37).collect::<Vec<_>>(), "every kind once");
     let all = |session: &Session| {
         let weighed = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
         // the name beside the numbers is the client's present one

@@ -3,7 +3,7 @@
 //! Visits are told apart by where they stand in the session. Of two of one bike the one with the
 //! later day follows, of two on one day the one that stands further back.
 
-use crate::{Cockpit, Complaint, Date, Interview, Ride, Session, Tape, Visit};
+use crate::{Bounds, Cockpit, Complaint, Date, Interview, Ride, Session, Tape, Visit};
 use fit_math::body::GROWN_UP_YEARS;
 
 impl Session {
@@ -104,8 +104,8 @@ impl Visit {
 /// - the bike as it came is what the client left with, until the tape says that it is not;
 /// - a complaint begins with its last score, and stands as not asked yet;
 /// - body and mobility stay, but for a child, who grows and is measured again;
-/// - gloves, what is ridden, glasses and helmet, injuries, fears, wishes, consent and the price of an hour
-///   stay until said otherwise;
+/// - gloves, what is ridden, glasses and helmet, injuries, fears, wishes, consent, the price of an hour and
+///   what an answer may not leave stay until said otherwise, but for money and minutes;
 /// - red flags, what was ruled out, what was changed before, hours and shares of the time are asked
 ///   anew: they are what a visit is there to find changed;
 /// - what was seen of the client and of the hands at the brakes was seen on that cockpit as it was then:
@@ -137,6 +137,8 @@ pub(crate) fn follow_up(visit: &Visit, date: Date, born: Option<i16>) -> Visit {
     };
     new.complaints = visit.complaints.iter().map(complaint).collect();
     new.wishes.clone_from(&visit.wishes);
+    // what there is of a steerer, and what the client does not want changed, stays
+    new.bounds = Bounds { money: None, minutes: None, ..visit.bounds.clone() };
     new.hour = visit.hour;
     new.tape = Tape {
         bar_known: visit.tape.bar_known,

@@ -34,9 +34,9 @@ pub(crate) use tape::set_number;
 pub use trial::{TRIAL_STEM, trial_position};
 
 use crate::{
-    Cockpit, Complaint, Date, Elsewhere, Extent, FingerPart, HandPlace, Item, Joint, Looked,
-    Message, Place, Price, Quantity, Reaches, RideBrake, RideNumber, RuleOut, Session, Sex, Visit,
-    VisitPlace, Where,
+    Bounds, Cockpit, Complaint, Date, Elsewhere, Extent, FingerPart, HandPlace, Item, Joint,
+    Looked, Message, Place, Price, Quantity, Reaches, RideBrake, RideNumber, RuleOut, Session, Sex,
+    Visit, VisitPlace, Wanted, Where,
 };
 use std::sync::Arc;
 
@@ -229,6 +229,20 @@ pub enum Edit {
         /// The wishes.
         to: Vec<String>,
     },
+    /// What a cockpit is looked for; empty: what follows from what brought the client.
+    Wanted {
+        /// Which visit.
+        visit: usize,
+        /// All of it.
+        to: Vec<Wanted>,
+    },
+    /// What an answer may not leave.
+    Bounds {
+        /// Which visit.
+        visit: usize,
+        /// All of it.
+        to: Box<Bounds>,
+    },
     /// Anything worth remembering.
     VisitNotes {
         /// Which visit.
@@ -401,6 +415,14 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         }
         Edit::Complaints { visit, to } => {
             Ok(interview::set_complaints(visit_mut(session, *visit)?, to))
+        }
+        Edit::Wanted { visit, to } => {
+            visit_mut(session, *visit)?.wanted.clone_from(to);
+            Ok(UndoStep::Wanted)
+        }
+        Edit::Bounds { visit, to } => {
+            visit_mut(session, *visit)?.bounds = (**to).clone();
+            Ok(UndoStep::Bounds)
         }
         Edit::Wishes { visit, to } => {
             visit_mut(session, *visit)?.wishes.clone_from(to);

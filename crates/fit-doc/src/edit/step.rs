@@ -207,6 +207,10 @@ pub enum UndoStep {
     },
     /// What is wanted.
     Wishes,
+    /// What a cockpit is looked for.
+    Wanted,
+    /// What an answer may not leave.
+    Bounds,
     /// Another bar.
     Bar {
         /// The cockpit.

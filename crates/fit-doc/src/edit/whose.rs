@@ -32,6 +32,8 @@ impl Edit {
             | Self::Ride { visit, .. }
             | Self::RuledOut { visit, .. }
             | Self::Complaints { visit, .. }
+            | Self::Wanted { visit, .. }
+            | Self::Bounds { visit, .. }
             | Self::Wishes { visit, .. }
             | Self::VisitNotes { visit, .. }
             | Self::Cockpit { visit, .. }

@@ -3,12 +3,13 @@
 
 use fit_doc::tape::BarKnown;
 use fit_doc::{
-    AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, ClientThen, Cockpit, Complaint,
-    Concern, Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace,
-    Helmet, Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking,
-    Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, Ride, RideBrake, RideNumber,
-    RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem,
-    Suppleness, Tape, TapeItem, TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
+    AfterNote, AfterScore, Aim, AsBuilt, Bar, Bike, Blade, Bounds, Client, ClientThen, Cockpit,
+    Complaint, Concern, Counts, Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame,
+    HandCheck, HandPlace, Helmet, Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort,
+    Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, Ride,
+    RideBrake, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session,
+    Sex, Share, Stays, Stem, Suppleness, Tape, TapeItem, TapeReading, Veto, Visit, Wanted, Where,
+    WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -362,6 +363,13 @@ impl Draw {
                 looked: d.one_of(&Looked::ALL),
             }),
             wishes: self.several(Self::text),
+            wanted: self.several(|d| Wanted {
+                aim: d.one_of(&Aim::ALL),
+                place: d.maybe(|d| d.one_of(&HandPlace::ALL)),
+                by_mm: d.maybe(Self::n),
+                counts: d.one_of(&Counts::ALL),
+            }),
+            bounds: if self.yes() { self.bounds() } else { Bounds::default() },
             as_it_came: self.cockpit(),
             tape: if self.yes() { self.tape() } else { Tape::default() },
             bench: self.several(Self::cockpit),
@@ -378,6 +386,19 @@ impl Draw {
             built: if self.yes() { self.tape() } else { Tape::default() },
             afterwards: self.several(Self::after),
             notes: self.text(),
+        }
+    }
+
+    fn bounds(&mut self) -> Bounds {
+        Bounds {
+            stays: self.several(|d| d.one_of(&Stays::ALL)),
+            width_mm: self.maybe(Self::pair),
+            stem_mm: self.maybe(Self::pair),
+            spacers_mm: self.maybe(Self::n),
+            money: self.maybe(|d| Price { cents: d.count() }),
+            minutes: self.maybe(Self::count),
+            in_stock_only: self.yes(),
+            event_rules: self.yes(),
         }
     }
 

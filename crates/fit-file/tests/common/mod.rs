@@ -7,12 +7,13 @@ pub(crate) mod faults;
 
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
-    AfterNote, AfterScore, AsBuilt, Bar, Bike, Blade, Client, ClientThen, Cockpit, Complaint,
-    Concern, Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame, HandCheck, HandPlace,
-    Helmet, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort, Levers, Liking, Looked,
-    Message, Mobility, OnTheShelf, Price, Reaches, Reading, Ride, RideBrake, RideNumber, RideRow,
-    RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session, Sex, Share, Stem, Suppleness,
-    Tape, TapeReading, Veto, Visit, Where, WidthAt, WidthHow,
+    AfterNote, AfterScore, Aim, AsBuilt, Bar, Bike, Blade, Bounds, Client, ClientThen, Cockpit,
+    Complaint, Concern, Counts, Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame,
+    HandCheck, HandPlace, Helmet, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort,
+    Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, Ride,
+    RideBrake, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session,
+    Sex, Share, Stays, Stem, Suppleness, Tape, TapeReading, Veto, Visit, Wanted, Where, WidthAt,
+    WidthHow,
 };
 use std::collections::BTreeMap;
 use std::fs;
@@ -229,6 +230,21 @@ pub(crate) fn session() -> Session {
             RuledOut { item: RuleOut::SaddleTilt, looked: Looked::Changed },
             RuledOut { item: RuleOut::Glasses, looked: Looked::NotNow },
         ],
+        wanted: vec![Wanted {
+            by_mm: Some(25.0),
+            counts: Counts::Much,
+            ..Wanted::new(Aim::Nearer).at(HandPlace::Hoods)
+        }],
+        bounds: Bounds {
+            stays: vec![Stays::Roll, Stays::LeverKind],
+            width_mm: Some((400.0, 440.0)),
+            stem_mm: Some((80.0, 110.0)),
+            spacers_mm: Some(30.0),
+            money: Some(Price { cents: 12_000 }),
+            minutes: Some(90),
+            in_stock_only: true,
+            event_rules: true,
+        },
         wishes: vec!["brake from the drops".into()],
         as_it_came: cockpit("came", "As it came today"),
         tape: Tape {

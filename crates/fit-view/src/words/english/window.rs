@@ -184,6 +184,8 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::RedFlag { of, to: false } => format!("not so: {}", concern::red_flag(*of)),
         UndoStep::Consent { to: true } => "the client agrees that it is kept".to_owned(),
         UndoStep::Consent { to: false } => "the client’s agreement taken back".to_owned(),
+        UndoStep::Wanted => "what is looked for".to_owned(),
+        UndoStep::Bounds => "what an answer may not leave".to_owned(),
         UndoStep::Wishes => "what the client wants".to_owned(),
         UndoStep::Bar { label, bar, width_mm } => {
             format!("{label}: bar {bar}, {}", number::mm(*width_mm))

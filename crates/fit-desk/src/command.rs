@@ -1,7 +1,9 @@
 //! What can be asked of the desk, and what it asks of its surroundings.
 
+use crate::desk::Searched;
 use crate::look::{ForClient, Room, ThemeChoice};
 use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, UndoStep};
+use fit_view::choose::Quick;
 use fit_view::side::{Hold, Sight};
 use std::path::PathBuf;
 
@@ -55,6 +57,25 @@ pub enum Command {
     Behind(bool),
     /// Compare with the cockpit that was ridden last, or with the one as it came.
     AgainstTrial(bool),
+    /// What of the shop is worth trying in the place of the set-up, or the set-up.
+    Choosing(bool),
+    /// Look through the shop, for the visit's aims or a question asked in passing.
+    Search(Option<Quick>),
+    /// Stop looking.
+    StopSearch,
+    /// It was looked through.
+    Searched {
+        /// The state that was asked of.
+        of: Revision,
+        /// The question asked in passing.
+        quick: Option<Quick>,
+        /// What came of it.
+        brought: Searched,
+    },
+    /// Back to what is looked for.
+    ForgetSearch,
+    /// Put the answer of that place on the bench.
+    AnswerOnBench(usize),
     /// Show the client's view there.
     ForClient(ForClient),
     /// A change that is tried on the bench: of what must stay as it is a copy is changed.
@@ -257,6 +278,19 @@ pub enum Effect {
         /// Into this folder.
         folder: PathBuf,
     },
+    /// Look through the shop, then [`Command::Searched`].
+    Search {
+        /// The document, with what is asked of it.
+        session: Box<Session>,
+        /// Which visit.
+        visit: usize,
+        /// The question asked in passing.
+        quick: Option<Quick>,
+        /// Which state it is.
+        revision: Revision,
+    },
+    /// Stop looking through it.
+    StopSearch,
     /// Close the window; nothing unsaved is left, or it may go.
     Quit,
 }

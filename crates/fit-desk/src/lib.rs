@@ -12,6 +12,6 @@ mod matching;
 mod shelf;
 
 pub use command::{Answer, Command, Effect, Gesture, Revision, Saying, Told, Tone};
-pub use desk::{Desk, Setup};
+pub use desk::{Desk, Found, Searched, Setup, Sought, Why};
 pub use history::History;
 pub use look::{ForClient, Look, Room, ThemeChoice};

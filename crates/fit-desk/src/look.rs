@@ -74,6 +74,8 @@ pub struct Look {
     pub behind: bool,
     /// The cockpit that was ridden last is what the others are compared with, where there is one.
     pub against_trial: bool,
+    /// What of the shop is worth trying is shown in the place of the set-up.
+    pub choosing: bool,
     /// Where the client's view is shown.
     pub for_client: ForClient,
     /// Id of the cockpit that is spoken of.

@@ -68,6 +68,9 @@ pub enum Quantity {
     HoursPerWeek,
     HandShare(HandPlace),
     HourPrice,
+    WorkMinutes,
+    PartsPrice,
+    AimBy,
     BirthYear,
     FrameStack,
     FrameReach,
@@ -152,6 +155,11 @@ impl Quantity {
             Q::HandShare(_) => range((0.0, 100.0), (0.0, 100.0), (0.0, 100.0)),
             // judgement: currencies differ
             Q::HourPrice => range((20.0, 200.0), (0.0, 2000.0), (0.0, 1_000_000.0)),
+            // judgement: a day in the workshop
+            Q::WorkMinutes => range((0.0, 240.0), (0.0, 480.0), (0.0, 600.0)),
+            Q::PartsPrice => range((0.0, 1000.0), (0.0, 10_000.0), (0.0, 1_000_000.0)),
+            // common practice, no source: beyond 30 to 40 mm it is the frame's business
+            Q::AimBy => range((5.0, 40.0), (1.0, 60.0), (0.5, 200.0)),
             Q::AfterMinutes => range((0.0, 240.0), (0.0, 1440.0), (0.0, 10_080.0)),
             Q::BirthYear => range((1930.0, 2015.0), (1920.0, 2020.0), (1900.0, 2100.0)),
             Q::FrameStack => range((500.0, 640.0), (440.0, 700.0), (250.0, 900.0)),

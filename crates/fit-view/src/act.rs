@@ -54,6 +54,10 @@ pub enum Act {
     Behind,
     /// Compare with the cockpit that was ridden last, or with the one as it came.
     AgainstTrial,
+    /// Show what of the shop is worth trying in the place of the set-up, or the set-up.
+    Choosing,
+    /// Look through the shop.
+    Search,
     /// Lay the cockpits over each other at that point.
     Hold(Hold),
     /// Show the client's view in this window, or the workbench again.
@@ -105,7 +109,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 51] = {
+    pub const ALL: [Self; 53] = {
         use HandPlace as P;
         [
             Self::New,
@@ -147,6 +151,8 @@ impl Act {
             Self::Ruler,
             Self::Behind,
             Self::AgainstTrial,
+            Self::Choosing,
+            Self::Search,
             Self::Hold(Hold::Axle),
             Self::Hold(Hold::Clamp),
             Self::Hold(Hold::Hoods),
@@ -212,6 +218,8 @@ impl Act {
             Self::EndTrial => const { &[ctrl("Enter")] },
             Self::Trials => const { &[plain("R")] },
             Self::AgainstTrial => const { &[plain("L")] },
+            Self::Choosing => const { &[plain("C")] },
+            Self::Search => const { &[ctrl("F")] },
             Self::ClientView => const { &[plain("F11")] },
             Self::ClientBeside => const { &[shift("F11")] },
             Self::Duplicate => const { &[ctrl("D")] },

@@ -50,6 +50,7 @@ pub fn read(
         | Quantity::ComplaintScore
         | Quantity::HandShare(_)
         | Quantity::RideMinutes
+        | Quantity::WorkMinutes
         | Quantity::KmRidden
         | Quantity::BirthYear => entry.amount().round(),
         _ => entry.amount(),
@@ -86,6 +87,8 @@ pub(crate) fn unit(quantity: Quantity) -> Unit {
         | Q::KmRidden
         | Q::HandShare(_)
         | Q::HourPrice
+        | Q::WorkMinutes
+        | Q::PartsPrice
         | Q::BirthYear
         | Q::Proportion
         | Q::LeverClicks => Unit::One,

@@ -25,8 +25,15 @@ pub fn steps(quantity: Quantity) -> Steps {
         | Q::HandsUp
         | Q::HandShare(_)
         | Q::KmRidden
-        | Q::HourPrice => (10.0, 1.0),
-        Q::Spacers | Q::LeverAlong | Q::HandInDrops | Q::SaddleHeight | Q::NoseBehind => (5.0, 1.0),
+        | Q::HourPrice
+        | Q::PartsPrice => (10.0, 1.0),
+        Q::Spacers
+        | Q::WorkMinutes
+        | Q::AimBy
+        | Q::LeverAlong
+        | Q::HandInDrops
+        | Q::SaddleHeight
+        | Q::NoseBehind => (5.0, 1.0),
         Q::Roll | Q::LeverTurnIn => (2.0, 0.5),
         Q::BarWidthAtHoods | Q::BarWidthAtEnds => (20.0, 1.0),
         // angles of saddles, frames and stems

@@ -2,10 +2,14 @@
 //! own so that the window stays live, each answered by a command.
 
 use eframe::egui;
-use fit_desk::{Command, Effect, Told};
+use fit_desk::{Command, Effect, Revision, Searched, Setup, Told, Why};
+use fit_doc::Session;
 use fit_file::FileError;
+use fit_view::choose::{Ask, NoSearch, Progress, Quick};
+use fit_view::weigh::weigh_visit;
 use fit_view::words::Words;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
 
 /// What a thread brings back.
@@ -25,12 +29,14 @@ pub(super) struct Runner {
     to: Sender<Answer>,
     from: Receiver<Answer>,
     at_work: usize,
+    /// How far the search has come that was begun last.
+    search: Option<Arc<Progress>>,
 }
 
 impl Default for Runner {
     fn default() -> Self {
         let (to, from) = channel();
-        Self { to, from, at_work: 0 }
+        Self { to, from, at_work: 0, search: None }
     }
 }
 
@@ -59,6 +65,35 @@ impl Runner {
             // a window that is gone needs no answer
             let _ = to.send(work());
             ctx.request_repaint();
+        });
+    }
+
+    /// How far the search has come that was begun last.
+    pub(super) fn progress(&self) -> Option<&Progress> {
+        self.search.as_deref()
+    }
+
+    /// Asks it to stop.
+    pub(super) fn stop_search(&self) {
+        if let Some(progress) = &self.search {
+            progress.stop();
+        }
+    }
+
+    /// Looks through the shop for one visit of a session.
+    pub(super) fn search<W: Words + Copy + Send + 'static>(
+        &mut self,
+        ctx: &egui::Context,
+        setup: Arc<Setup>,
+        (session, visit): (Session, usize),
+        (quick, of): (Option<Quick>, Revision),
+        words: W,
+    ) {
+        let progress = Arc::new(Progress::default());
+        self.search = Some(Arc::clone(&progress));
+        self.start(ctx, move || {
+            let brought = searched(&setup, &session, visit, &progress, &words);
+            Answer::Command(Command::Searched { of, quick, brought })
         });
     }
 
@@ -102,7 +137,12 @@ impl Runner {
                     Err(reasons) => Told::worded_error(reasons.join("\n")),
                 }))
             }),
-            Effect::Begin | Effect::AskOpen | Effect::AskSave { .. } | Effect::Quit => {}
+            Effect::Begin
+            | Effect::AskOpen
+            | Effect::AskSave { .. }
+            | Effect::Search { .. }
+            | Effect::StopSearch
+            | Effect::Quit => {}
         }
     }
 
@@ -125,6 +165,43 @@ impl Runner {
         self.start(ctx, move || {
             Answer::Gone(paths.into_iter().filter(|path| !path.exists()).collect())
         });
+    }
+}
+
+/// The answers that a window has room for.
+const ANSWERS: usize = 6;
+
+fn searched(
+    setup: &Setup,
+    session: &Session,
+    visit: usize,
+    progress: &Progress,
+    words: &dyn Words,
+) -> Searched {
+    let cannot_be = |why: NoSearch| Searched::CannotBe(Why::NoSearch(why));
+    let messages = |all| Searched::CannotBe(Why::Messages(all));
+    let Some(visit) = session.visits.get(visit) else {
+        return messages(vec![fit_doc::Message::NoVisit]);
+    };
+    let weighed = match weigh_visit(session, visit, &setup.survey) {
+        Ok(weighed) => weighed,
+        Err(all) => return messages(all),
+    };
+    let ask = match Ask::new(session, visit, &weighed, &setup.stock) {
+        Ok(ask) => ask,
+        Err(why) => return cannot_be(why),
+    };
+    let outcome = match ask.search(progress) {
+        Ok(Some(outcome)) => outcome,
+        Ok(None) => return Searched::Stopped,
+        Err(why) => return cannot_be(why),
+    };
+    match ask.advise(session, visit, &setup.survey, &outcome, ANSWERS, words) {
+        Ok(advice) => {
+            let base = Box::new(ask.base().clone());
+            Searched::Found { advice: Arc::new(advice), base }
+        }
+        Err(all) => messages(all),
     }
 }
 

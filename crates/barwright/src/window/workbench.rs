@@ -4,6 +4,7 @@
 
 use super::answers::KeptAnswers;
 use super::cards::{KeptTexts, cards_ui};
+use super::choose::choose_ui;
 use super::client_view::{self, ClientView};
 use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
@@ -304,6 +305,10 @@ impl Workbench {
                 acts.extend(if running {
                     let minutes = self.minutes_run(ui.ctx());
                     ride_ui(ui, &self.desk, minutes, &self.words, commands)
+                } else if self.desk.look().choosing {
+                    let progress = self.runner.progress();
+                    choose_ui(ui, &self.desk, progress, &self.words, commands);
+                    None
                 } else {
                     setup_ui(ui, &self.desk, &self.words, commands)
                 });
@@ -461,6 +466,17 @@ impl Workbench {
                 Effect::Quit => {
                     self.may_close = true;
                     ctx.send_viewport_cmd(ViewportCommand::Close);
+                }
+                Effect::StopSearch => self.runner.stop_search(),
+                Effect::Search { session, visit, quick, revision } => {
+                    let setup = Arc::clone(self.desk.setup());
+                    self.runner.search(
+                        ctx,
+                        setup,
+                        (*session, visit),
+                        (quick, revision),
+                        self.words,
+                    );
                 }
                 effect => self.runner.run(ctx, effect, self.words),
             }

@@ -1,6 +1,7 @@
 //! The desk: one open session, and what happens to it.
 
 mod files;
+mod search;
 mod tried;
 mod visits;
 
@@ -17,6 +18,7 @@ use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::{Hold, Sight};
 use fit_view::weigh::{self, Before, MeasureNext, Survey, Weighed, weigh_visit_again};
+pub use search::{Found, Searched, Sought, Why};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -48,6 +50,8 @@ pub struct Desk {
     tape: OnceLock<Option<TapeAnswer>>,
     /// The visit laid over the one before, once somebody asked.
     over: OnceLock<Option<Weighed>>,
+    /// What came of looking through the shop.
+    sought: Sought,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
@@ -94,6 +98,7 @@ impl Desk {
             measures: false,
             ruler: false,
             against_trial: false,
+            choosing: false,
             for_client: ForClient::Not,
             selected: spoken_of(&weighed),
             theme: ThemeChoice::System,
@@ -106,6 +111,7 @@ impl Desk {
             next: OnceLock::new(),
             tape: OnceLock::new(),
             over: OnceLock::new(),
+            sought: Sought::Not,
             setup,
             history,
             weighed,
@@ -172,6 +178,11 @@ impl Desk {
         &self.look
     }
 
+    /// What it works with.
+    pub fn setup(&self) -> &Arc<Setup> {
+        &self.setup
+    }
+
     /// What the shop has.
     pub fn stock(&self) -> &Stock {
         &self.setup.stock
@@ -231,6 +242,7 @@ impl Desk {
             }
             Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
             Act::FollowUp => self.closed().is_none(),
+            Act::Search => !matches!(self.sought, Sought::Running),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
             _ => true,
         }
@@ -270,6 +282,8 @@ impl Desk {
             Act::Measures => Command::Measures(!self.look.measures),
             Act::Ruler => Command::Ruler(!self.look.ruler),
             Act::AgainstTrial => Command::AgainstTrial(!self.look.against_trial),
+            Act::Choosing => Command::Choosing(!self.look.choosing),
+            Act::Search => Command::Search(None),
             Act::ClientView => self.for_client(ForClient::Here),
             Act::ClientBeside => self.for_client(ForClient::Beside),
             Act::Trial => {
@@ -324,6 +338,12 @@ impl Desk {
             Command::Ruler(ruler) => self.look.ruler = ruler,
             Command::Behind(behind) => self.look.behind = behind,
             Command::AgainstTrial(against) => self.look.against_trial = against,
+            Command::Choosing(choosing) => self.look.choosing = choosing,
+            Command::Search(quick) => return self.search(quick),
+            Command::ForgetSearch => self.sought = Sought::Not,
+            Command::StopSearch => return vec![Effect::StopSearch],
+            Command::Searched { of, quick, brought } => self.searched(of, quick, brought),
+            Command::AnswerOnBench(index) => self.put_answer_on_bench(index),
             Command::ForClient(shown) => self.look.for_client = shown,
             Command::Try { id, change, label, gesture } => {
                 self.try_out(&id, change, label, gesture);
@@ -465,6 +485,7 @@ impl Desk {
         match weigh(&self.setup, self.history.session(), visit, &mut self.before) {
             Ok(weighed) => {
                 self.look.visit = visit;
+                self.sought = Sought::Not;
                 self.forget_answers();
                 self.told = self.closed().map(Told::notice).into_iter().collect();
                 self.look.selected = spoken_of(&weighed);

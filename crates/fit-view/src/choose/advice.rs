@@ -77,7 +77,7 @@ pub struct Answer {
 }
 
 /// What comes of a search.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Advice {
     /// The answers, the best first; as it is stands among them.
     pub answers: Vec<Answer>,

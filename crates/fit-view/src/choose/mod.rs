@@ -13,6 +13,7 @@ mod advice;
 mod asked;
 mod effort;
 mod json;
+mod quick;
 mod reason;
 mod rules;
 mod rungs;
@@ -22,6 +23,7 @@ mod text;
 
 pub use advice::{Advice, Answer, Step};
 pub use json::json;
+pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};
 pub use search::{Ask, Balance, NoSearch, Outcome, Progress, Sought};
 pub use text::text;

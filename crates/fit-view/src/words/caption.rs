@@ -348,6 +348,40 @@ pub enum Caption {
     WholeRider,
     /// Heading over doubts.
     Asked,
+    /// Heading over what of the shop is worth trying.
+    FromTheShop,
+    /// Button: back to the set-up of the cockpit.
+    SetUp,
+    /// Button: begin to look through the shop.
+    LookThrough,
+    /// Button: back to what is looked for.
+    LookForOther,
+    /// How far a search has come.
+    LookingThrough,
+    /// Button: stop it.
+    StopLooking,
+    /// Heading over questions of one press.
+    AskedInPassing,
+    /// Where the document is another than it was when the shop was looked through.
+    ChangedSince,
+    /// Button: an answer becomes a candidate.
+    PutOnBench,
+    /// Heading over what a cockpit is looked for.
+    LookedFor,
+    /// Where nothing is.
+    NothingLookedFor,
+    /// Where what is looked for was not said.
+    FollowsFromComplaints,
+    /// Button: it is no longer looked for.
+    NotLookedFor,
+    /// Choice: one thing more.
+    LookForMore,
+    /// Heading over what may not be changed.
+    MustStay,
+    /// Heading over what an answer may need.
+    AtMost,
+    /// Tick: nothing that must be ordered.
+    InStockOnly,
     /// First hint.
     Hint1,
     /// Second hint.

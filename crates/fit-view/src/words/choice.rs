@@ -1,9 +1,9 @@
 //! What is said of answers to a search of the shop, and for and against each; a part of
 //! [`Words`](super::Words).
 
-use crate::choose::{Advice, Answer, Bears, NoSearch, Reason, Source};
+use crate::choose::{Advice, Answer, Bears, NoSearch, Quick, Reason, Source};
 use fit_doc::work::Job;
-use fit_doc::{Aim, Cockpit};
+use fit_doc::{Aim, Cockpit, Counts, Quantity, Stays, Wanted};
 use fit_math::choose::Why;
 
 /// Every text about looking through the shop.
@@ -14,6 +14,16 @@ pub trait ChoiceWords {
     fn answer(&self, of: &Answer, base: &Cockpit) -> String;
     /// What a cockpit is looked for.
     fn aim(&self, aim: Aim) -> &'static str;
+    /// One thing that is wanted, with its place and how far.
+    fn wanted(&self, of: &Wanted) -> String;
+    /// How much an aim counts.
+    fn counts(&self, counts: Counts) -> &'static str;
+    /// What may stay as it is.
+    fn stays(&self, what: Stays) -> &'static str;
+    /// The most of something that an answer may need.
+    fn most_of(&self, quantity: Quantity) -> String;
+    /// A question asked in passing.
+    fn quick(&self, quick: Quick) -> &'static str;
     /// A reason as a sentence.
     fn reason(&self, reason: &Reason) -> String;
     /// Heading over the reasons that speak one way.

@@ -179,6 +179,27 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::CockpitAfter => "the next cockpit",
         C::WholeRider => "The whole rider",
         C::Asked => "Sure?",
+        C::FromTheShop => "From the shop",
+        C::SetUp => "Set-up",
+        C::LookThrough => "Look through the shop",
+        C::LookForOther => "Look for something else",
+        C::LookingThrough => "looking through the shop",
+        C::StopLooking => "Stop",
+        C::AskedInPassing => "Asked in passing",
+        C::ChangedSince => "Something was changed since; look again",
+        C::PutOnBench => "Put it on the bench",
+        C::LookedFor => "Looked for",
+        C::NothingLookedFor => {
+            "Nothing yet: say on the client’s page what brings him, or add it here"
+        }
+        C::FollowsFromComplaints => {
+            "Follows from what the client came for, until something else is said"
+        }
+        C::NotLookedFor => "not looked for",
+        C::LookForMore => "Look for something more",
+        C::MustStay => "Stays as it is",
+        C::AtMost => "At most",
+        C::InStockOnly => "only what is in stock",
         C::Hint1 => "Tap a cockpit on the left.",
         C::Hint2 => {
             "Type or nudge its numbers on the right, or pull a round handle in the drawing."

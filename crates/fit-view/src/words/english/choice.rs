@@ -1,11 +1,11 @@
 //! What is said of answers to a search of the shop, in English: facts with their numbers, no promise.
 
 use super::{English, concern, decide, names, number};
-use crate::choose::{Advice, Answer, Bears, NoSearch, Reason, Source, Step};
+use crate::choose::{Advice, Answer, Bears, NoSearch, Quick, Reason, Source, Step};
 use crate::table::{Axis, Doubt, Question};
 use crate::words::{ChoiceWords, Setting, Words};
 use fit_doc::work::Job;
-use fit_doc::{Aim, Cockpit, HandPlace};
+use fit_doc::{Aim, Cockpit, Counts, HandPlace, Quantity, Stays, Wanted};
 use fit_math::choose::{Limited, Why};
 use fit_units::Unit;
 
@@ -58,6 +58,49 @@ impl ChoiceWords for English {
             Aim::EasierToSteer => "less effort to steer",
             Aim::HoodsStay => "hoods where they are",
             Aim::LikeOtherBike => "hoods as on the other bike",
+        }
+    }
+
+    fn wanted(&self, of: &Wanted) -> String {
+        let aim = self.aim(of.aim);
+        let by = of.by_mm.map(|by| format!(" by {}", mm(whole(by)))).unwrap_or_default();
+        match of.place {
+            Some(place) => format!("{aim}{by}, {}", names::with_hands(place)),
+            None => format!("{aim}{by}"),
+        }
+    }
+
+    fn counts(&self, counts: Counts) -> &'static str {
+        match counts {
+            Counts::Little => "a little",
+            Counts::Ordinary => "as others",
+            Counts::Much => "most",
+        }
+    }
+
+    fn stays(&self, what: Stays) -> &'static str {
+        match what {
+            Stays::LeverPlace => "lever place",
+            Stays::LeverKind => "kind of lever",
+            Stays::Roll => "roll",
+            Stays::Spacers => "spacers",
+            Stays::Stem => "stem",
+            Stays::Bar => "bar",
+        }
+    }
+
+    fn most_of(&self, quantity: Quantity) -> String {
+        format!("at most: {}", names::quantity(quantity))
+    }
+
+    fn quick(&self, quick: Quick) -> &'static str {
+        match quick {
+            Quick::ShallowerDrop => "Same hoods, shallower drop",
+            Quick::BarNotStem => "A bar, the stem stays",
+            Quick::RaiseInstead => "Raise it, the bar stays",
+            Quick::Narrower => "One size narrower",
+            Quick::Wider => "One size wider",
+            Quick::OtherBike => "Hoods as on the other bike",
         }
     }
 

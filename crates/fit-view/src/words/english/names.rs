@@ -160,6 +160,7 @@ pub(super) fn is_plural(quantity: Quantity) -> bool {
             | Q::AfterMinutes
             | Q::HoursPerWeek
             | Q::RideMinutes
+            | Q::WorkMinutes
             | Q::KmRidden
             | Q::HandInDrops
             | Q::HandsAhead
@@ -177,9 +178,11 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
         | Q::KmRidden
         | Q::HoursPerWeek
         | Q::HandShare(_)
+        | Q::PartsPrice
+        | Q::AimBy
         | Q::BirthYear => "ask the client again",
         Q::LeverClicks => "count again",
-        Q::HourPrice => "ask in the shop",
+        Q::HourPrice | Q::WorkMinutes => "ask in the shop",
         Q::LeverShape | Q::LeverLength | Q::LeverAngle | Q::Proportion | Q::Tolerance => {
             "look it up again"
         }
@@ -341,6 +344,9 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
         Q::AfterMinutes => "minutes until a complaint",
         Q::RideMinutes => "minutes ridden",
         Q::KmRidden => "km ridden since",
+        Q::WorkMinutes => "minutes in the workshop",
+        Q::PartsPrice => "price of the parts",
+        Q::AimBy => "by how much it is wanted",
         Q::HourPrice => "price of an hour in the workshop",
         Q::HoursPerWeek => "hours on the bike in a week",
         Q::HandShare(place) => share(place),
@@ -396,7 +402,7 @@ pub(super) fn quantity(quantity: Quantity) -> &'static str {
 /// What stands behind a value of that quantity, no-break space included.
 pub(super) fn unit(quantity: Quantity) -> &'static str {
     match (quantity, entry::unit(quantity)) {
-        (Quantity::AfterMinutes | Quantity::RideMinutes, _) => "\u{a0}min",
+        (Quantity::AfterMinutes | Quantity::RideMinutes | Quantity::WorkMinutes, _) => "\u{a0}min",
         (Quantity::KmRidden, _) => "\u{a0}km",
         (Quantity::HoursPerWeek, _) => "\u{a0}h",
         (Quantity::HandShare(_), _) => "\u{a0}%",

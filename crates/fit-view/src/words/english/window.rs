@@ -41,6 +41,8 @@ pub(super) fn act(act: Act) -> String {
         Act::Ruler => "Measure between two points",
         Act::Behind => "Details behind the differences",
         Act::AgainstTrial => "Compare with the last trial, or with as it came",
+        Act::Choosing => "What of the shop is worth trying",
+        Act::Search => "Look through the shop",
         Act::Hold(Hold::Axle) => "Lay over each other at the bottom bracket",
         Act::Hold(Hold::Clamp) => "Lay over each other at the clamp",
         Act::Hold(Hold::Hoods) => "Lay over each other at the hoods",

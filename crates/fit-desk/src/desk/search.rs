@@ -1,0 +1,131 @@
+//! Looking through the shop: what is asked, what came of it, an answer put on the bench. The search
+//! itself is the surroundings' business, on threads of their own.
+
+use super::Desk;
+use crate::command::{Effect, Revision};
+use fit_doc::edit::{free_id, free_label};
+use fit_doc::{Cockpit, Edit, Message};
+use fit_view::choose::{Advice, NoSearch, Quick};
+use std::sync::Arc;
+
+/// How far looking through the shop has come.
+#[derive(Debug, Clone, Default)]
+pub enum Sought {
+    /// Nobody asked.
+    #[default]
+    Not,
+    /// It is being looked through.
+    Running,
+    /// It was looked through.
+    Found(Found),
+    /// It cannot be looked through.
+    CannotBe(Why),
+}
+
+/// What was found, of which state of the document, by which question.
+#[derive(Debug, Clone)]
+pub struct Found {
+    /// What is told.
+    pub advice: Arc<Advice>,
+    /// The question asked in passing; none: the visit's own aims.
+    pub quick: Option<Quick>,
+    /// The cockpit that answers are held against.
+    pub base: Cockpit,
+    of: Revision,
+}
+
+/// Why it cannot be.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Why {
+    /// The bench or what is asked of it is not such that a shop can be searched.
+    NoSearch(NoSearch),
+    /// What was found cannot be weighed.
+    Messages(Vec<Message>),
+}
+
+/// What comes back of a search.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Searched {
+    /// It was stopped.
+    Stopped,
+    /// This is told.
+    Found {
+        /// The answers.
+        advice: Arc<Advice>,
+        /// The cockpit that they are held against.
+        base: Box<Cockpit>,
+    },
+    /// It could not be done.
+    CannotBe(Why),
+}
+
+impl Desk {
+    /// What came of looking through the shop.
+    pub fn sought(&self) -> &Sought {
+        &self.sought
+    }
+
+    /// Whether something was changed since what was found was looked for.
+    pub fn sought_before_a_change(&self) -> bool {
+        matches!(&self.sought, Sought::Found(found) if found.of != self.revision())
+    }
+
+    /// Begins to look through the shop.
+    pub(super) fn search(&mut self, quick: Option<Quick>) -> Vec<Effect> {
+        if matches!(self.sought, Sought::Running) {
+            return Vec::new();
+        }
+        let Some(visit) = self.visit() else { return Vec::new() };
+        let mut session = self.session().clone();
+        if let Some(quick) = quick {
+            let came = self.weighed.as_it_came();
+            let width_mm = came.map_or(0.0, |came| came.cockpit.bend().width_hoods_cc_mm());
+            session.visits[self.look.visit] = Arc::new(quick.asked(visit, width_mm));
+        }
+        self.sought = Sought::Running;
+        self.look.choosing = true;
+        let (visit, revision) = (self.look.visit, self.revision());
+        vec![Effect::Search { session: Box::new(session), visit, quick, revision }]
+    }
+
+    /// Takes what a search brought, unless another session was begun meanwhile.
+    pub(super) fn searched(&mut self, of: Revision, quick: Option<Quick>, brought: Searched) {
+        if !matches!(self.sought, Sought::Running) {
+            return;
+        }
+        self.sought = match brought {
+            Searched::Stopped => Sought::Not,
+            Searched::CannotBe(why) => Sought::CannotBe(why),
+            Searched::Found { advice, base } => {
+                Sought::Found(Found { advice, quick, base: *base, of })
+            }
+        };
+    }
+
+    /// Puts an answer on the bench, and speaks of it.
+    pub(super) fn put_answer_on_bench(&mut self, index: usize) {
+        let Sought::Found(found) = &self.sought else { return };
+        let answer = found.advice.answers.get(index).and_then(|of| of.cockpit.clone());
+        let (Some(cockpit), Some(visit)) = (answer, self.visit()) else { return };
+        // what stands there already is only spoken of
+        if let Some(known) = visit.cockpit(&cockpit.id).filter(|of| **of == cockpit) {
+            self.look.selected = known.id.clone();
+            return;
+        }
+        let taken = |label: &str| visit.cockpits().any(|of| of.label == label);
+        let (id, label) = (free_id(visit, &cockpit.id), free_label(&cockpit.label, taken));
+        let cockpit = Box::new(cockpit.with_name(&id, &label));
+        let was_current = !self.sought_before_a_change();
+        self.edit(&Edit::Add { visit: self.look.visit, cockpit }, None);
+        if self.visit().is_some_and(|visit| visit.cockpit(&id).is_some()) {
+            self.look.selected = id;
+        }
+        // one candidate more on the bench changes nothing of what was found
+        let now = self.revision();
+        if let Sought::Found(found) = &mut self.sought
+            && was_current
+        {
+            found.of = now;
+        }
+    }
+}

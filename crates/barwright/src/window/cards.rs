@@ -134,6 +134,9 @@ pub(super) fn cards_ui(
             act = Some(Act::Duplicate);
         }
     });
+    if !desk.look().choosing && secondary(ui, words.caption(Caption::WorthTrying)).clicked() {
+        act = Some(Act::Choosing);
+    }
     trials_ui(ui, desk, words, commands);
     wishes_ui(ui, &wishes, words);
     act

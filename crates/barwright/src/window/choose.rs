@@ -49,10 +49,11 @@ pub(super) fn choose_ui(
         (Sought::Running, Some(progress)) => running_ui(ui, progress, words, commands),
         _ => {
             ui.horizontal(|ui| {
-                if primary(ui, words.caption(Caption::LookThrough)).clicked() {
+                let found = matches!(desk.sought(), Sought::Found(_));
+                let caption = if found { Caption::LookAgain } else { Caption::LookThrough };
+                if primary(ui, words.caption(caption)).clicked() {
                     commands.push(Command::Search(None));
                 }
-                let found = matches!(desk.sought(), Sought::Found(_));
                 if found && secondary(ui, words.caption(Caption::LookForOther)).clicked() {
                     commands.push(Command::ForgetSearch);
                 }
@@ -111,9 +112,6 @@ fn found_ui(
     if desk.sought_before_a_change() {
         note(ui, words.caption(Caption::ChangedSince));
     }
-    for reason in &found.advice.said {
-        note(ui, &words.reason(reason));
-    }
     let open = open_answer(ui, found);
     for (index, answer) in found.advice.answers.iter().enumerate() {
         ui.add_space(4.0);
@@ -131,6 +129,12 @@ fn found_ui(
         if is_open {
             answer_ui(ui, index, answer, words, commands);
         }
+    }
+    if !found.advice.said.is_empty() {
+        small_heading(ui, words.bears(Bears::MustSay));
+    }
+    for reason in &found.advice.said {
+        note(ui, &words.reason(reason));
     }
     ui.add_space(8.0);
     note(ui, &words.looked_through(&found.advice));

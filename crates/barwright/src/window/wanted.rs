@@ -93,13 +93,13 @@ fn bounds_ui(ui: &mut Ui, bounds: &mut Bounds, words: &dyn Words) {
     });
     small_heading(ui, words.caption(Caption::AtMost));
     ui.spacing_mut().interact_size.y = TARGET;
-    let mut number = |salt: &str, quantity: Quantity, value: Option<f64>| {
+    let mut number = |salt: &str, shown: Caption, quantity: Quantity, value: Option<f64>| {
         let name = words.most_of(quantity);
         let field = NumberField {
             salt,
             quantity,
             name: &name,
-            shown: words.quantity(quantity),
+            shown: words.caption(shown),
             value,
             hint: "",
             can_be_empty: true,
@@ -107,18 +107,18 @@ fn bounds_ui(ui: &mut Ui, bounds: &mut Bounds, words: &dyn Words) {
         field.show(ui, words)
     };
     let units = bounds.money.map(|price| f64::from(price.cents) / 100.0);
-    match number("most-spacers", Quantity::Spacers, bounds.spacers_mm) {
+    match number("most-spacers", Caption::MostSpacers, Quantity::Spacers, bounds.spacers_mm) {
         Some(Asked::Value(mm)) => bounds.spacers_mm = Some(mm),
         Some(Asked::Nothing) => bounds.spacers_mm = None,
         None => {}
     }
     let minutes = bounds.minutes.map(f64::from);
-    match number("most-minutes", Quantity::WorkMinutes, minutes) {
+    match number("most-minutes", Caption::MostMinutes, Quantity::WorkMinutes, minutes) {
         Some(Asked::Value(minutes)) => bounds.minutes = Some(count_of(minutes)),
         Some(Asked::Nothing) => bounds.minutes = None,
         None => {}
     }
-    match number("most-money", Quantity::PartsPrice, units) {
+    match number("most-money", Caption::MostMoney, Quantity::PartsPrice, units) {
         Some(Asked::Value(units)) => bounds.money = Some(Price { cents: count_of(units * 100.0) }),
         Some(Asked::Nothing) => bounds.money = None,
         None => {}

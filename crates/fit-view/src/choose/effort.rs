@@ -23,7 +23,7 @@ const ANOTHER_CHANGE: f64 = 0.03;
 /// turn of the bar (common practice, no source).
 const HABIT: f64 = 0.05;
 /// A degree of roll or turn away from where the hands are used to be (judgement).
-const PER_DEGREE: f64 = 0.01;
+const PER_DEGREE: f64 = 0.005;
 /// A click of the reach screw, which takes stroke from the lever (judgement).
 const PER_CLICK: f64 = 0.001;
 /// A setting that is made anyway while a part is changed, and need not differ (judgement).

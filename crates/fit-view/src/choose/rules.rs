@@ -298,7 +298,8 @@ fn bar_alone_rarely(case: &Case<'_>) -> Vec<Reason> {
             Change::By(by) if by * way > 0 => by,
             _ => 0,
         });
-    vec![Reason::BarAloneRarely { question, by }]
+    let own = case.by(question).unwrap_or(0) * way;
+    (own > by * way).then_some(Reason::BarAloneRarely { question, by }).into_iter().collect()
 }
 
 /// What the smaller steps do of what is asked first.
@@ -313,7 +314,7 @@ fn cheaper_does_less(case: &Case<'_>) -> Vec<Reason> {
             Change::By(by) if by * way > 0 => Some(by),
             _ => None,
         };
-        (by.unwrap_or(0) * way < own).then_some(Reason::DoesLess { job, question, by })
+        (by? * way < own).then_some(Reason::DoesLess { job, question, by })
     });
     less.collect()
 }
@@ -338,3 +339,7 @@ fn would_change(case: &Case<'_>) -> Vec<Reason> {
 fn whole(x: f64) -> i64 {
     x.round() as i64
 }
+
+#[cfg(test)]
+#[path = "rules_tests.rs"]
+mod tests;

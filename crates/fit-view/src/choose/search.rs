@@ -397,6 +397,14 @@ impl Outcome {
         for of in &all {
             let done =
                 all.iter().any(|small| within(small, of) && of.gross <= small.gross + LEAST_GAIN);
+            // the same with something more, and no better for it
+            let more = all.iter().any(|other| {
+                other.job == of.job
+                    && other.jobs.len() < of.jobs.len()
+                    && other.jobs.iter().all(|job| of.jobs.contains(job))
+                    && other.gain >= of.gain
+            });
+            let done = done || more;
             if done { lost.push(of.clone()) } else { kept.push(of.clone()) }
         }
         kept.sort_by(|a, b| b.gain.total_cmp(&a.gain).then(a.job.cmp(&b.job)));

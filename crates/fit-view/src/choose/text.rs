@@ -25,9 +25,6 @@ pub fn text(
             out.push('\n');
         }
     };
-    for reason in &advice.said {
-        line(0, &words.reason(reason));
-    }
     for (at, answer) in advice.answers.iter().enumerate() {
         line(0, "");
         line(0, &format!("{}  {}", at + 1, words.answer(answer, base)));
@@ -35,6 +32,12 @@ pub fn text(
             line(INDENT, &words.work_takes(&answer.work, hour));
         }
         reasons(answer, words, &mut line);
+    }
+    if !advice.said.is_empty() {
+        line(0, "");
+    }
+    for reason in &advice.said {
+        line(0, &words.reason(reason));
     }
     line(0, "");
     line(0, &words.looked_through(advice));

@@ -348,12 +348,16 @@ pub enum Caption {
     WholeRider,
     /// Heading over doubts.
     Asked,
+    /// Button: what of the shop is worth trying.
+    WorthTrying,
     /// Heading over what of the shop is worth trying.
     FromTheShop,
     /// Button: back to the set-up of the cockpit.
     SetUp,
     /// Button: begin to look through the shop.
     LookThrough,
+    /// Button: look through the shop once more.
+    LookAgain,
     /// Button: back to what is looked for.
     LookForOther,
     /// How far a search has come.
@@ -380,6 +384,12 @@ pub enum Caption {
     MustStay,
     /// Heading over what an answer may need.
     AtMost,
+    /// Field: the most spacers.
+    MostSpacers,
+    /// Field: the most minutes.
+    MostMinutes,
+    /// Field: the most that parts cost.
+    MostMoney,
     /// Tick: nothing that must be ordered.
     InStockOnly,
     /// First hint.

@@ -13,7 +13,7 @@ impl ChoiceWords for English {
     fn answer_name(&self, job: Job, base: &Cockpit, to: &Cockpit) -> String {
         let value = |setting: Setting| self.sheet_value(setting, to).unwrap_or_default();
         match job {
-            Job::OtherBar => self.card_bar(&to.bar),
+            Job::OtherBar => format!("Bar {}, {}", to.bar.name, mm(whole(to.bar.width_mm))),
             Job::OtherStem => format!("Stem {}", value(Setting::Stem)),
             Job::StemTurned => "Stem turned over".to_owned(),
             Job::Spacers => format!("Spacers {}", value(Setting::Spacers)),
@@ -21,7 +21,7 @@ impl ChoiceWords for English {
             Job::LeverAlong => format!("Levers {}", lever_way(base, to)),
             Job::TurnIn => "Levers turned in".to_owned(),
             Job::ReachScrew => "Reach screws in".to_owned(),
-            Job::HandInDrops => "Hands further forward".to_owned(),
+            Job::HandInDrops => "Hands further forward in the drops".to_owned(),
             Job::OtherLevers => to
                 .levers
                 .as_ref()
@@ -37,8 +37,10 @@ impl ChoiceWords for English {
             (Step::NotTheBar, _) => "Not the bar".to_owned(),
             (Step::TheFrame, _) => "The frame, not the bar".to_owned(),
             (Step::Cockpit(_), Some(to)) => {
-                let steps = of.work.steps.iter().map(|step| decide::done(step, base, to));
-                steps.collect::<Vec<_>>().join("; ")
+                let steps = of.work.steps.iter();
+                let short: Vec<String> =
+                    steps.map(|step| lower(&self.answer_name(step.job, base, to))).collect();
+                capital(&short.join(", "))
             }
             (Step::Cockpit(job), None) => decide::job(job).to_owned(),
         }

@@ -74,6 +74,10 @@ pub enum Command {
     },
     /// Back to what is looked for.
     ForgetSearch,
+    /// Hold other two things against each other: places among what is wanted; none: minutes.
+    HoldAgainst([Option<usize>; 2]),
+    /// Put the point of that place of the trade-off on the bench.
+    PointOnBench(usize),
     /// Put the answer of that place on the bench.
     AnswerOnBench(usize),
     /// Show the client's view there.
@@ -286,6 +290,8 @@ pub enum Effect {
         visit: usize,
         /// The question asked in passing.
         quick: Option<Quick>,
+        /// What is held against each other, where that was said.
+        axes: Option<[Option<usize>; 2]>,
         /// Which state it is.
         revision: Revision,
     },

@@ -5,6 +5,7 @@
 mod access;
 mod begin;
 mod body;
+mod choose;
 mod client;
 mod client_view;
 mod closing;

@@ -12,7 +12,7 @@
 use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
-use fit_desk::{ForClient, Look, Revision, Room, Saying, Told};
+use fit_desk::{Desk, ForClient, Look, Revision, Room, Saying, Sought, Told};
 use fit_doc::edit::{AfterStep, CHANGED};
 use fit_doc::{Cockpit, HandPlace, Session, UndoStep};
 use fit_math::body::Survey;
@@ -21,6 +21,7 @@ use fit_view::weigh::weigh_visit;
 use fit_view::words::{English, Words};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Input events of the ordinary suite.
 const EVENTS: usize = 20_000;
@@ -146,6 +147,8 @@ struct Before {
     told: Vec<Told>,
     bench: usize,
     selected: Option<Cockpit>,
+    /// Which answers of the shop are there.
+    found: Option<usize>,
     zoom: f32,
     noticed: Noticed,
 }
@@ -162,6 +165,7 @@ impl Before {
             told: desk.told().to_vec(),
             bench: desk.visit().map_or(0, |visit| visit.bench.len()),
             selected: desk.selected().cloned(),
+            found: found(desk),
             zoom,
             noticed,
         }
@@ -413,11 +417,24 @@ fn looked(from: &Before, window: &Window, now: &Noticed) -> Vec<Act> {
         (Some(Act::Measures), before.measures != look.measures),
         (Some(Act::Ruler), before.ruler != look.ruler),
         (Some(Act::Behind), before.behind != look.behind),
+        (Some(Act::Search), from.found != found(window.desk()) && found(window.desk()).is_some()),
+        (
+            Some(Act::Choosing),
+            before.choosing != look.choosing && from.found == found(window.desk()),
+        ),
         (Some(Act::AgainstTrial), before.against_trial != look.against_trial),
         (view, before.for_client != look.for_client),
         (Some(Act::SwitchTheme), before.theme != look.theme),
     ];
     all.into_iter().filter(|(_, is)| *is).filter_map(|(act, _)| act).collect()
+}
+
+/// What tells one list of answers from another.
+fn found(desk: &Desk) -> Option<usize> {
+    match desk.sought() {
+        Sought::Found(found) => Some(Arc::as_ptr(&found.advice).addr()),
+        _ => None,
+    }
 }
 
 /// The same parts, set up alike.

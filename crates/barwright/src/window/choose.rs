@@ -2,6 +2,7 @@
 //! order, and why.
 
 use super::theme::{font, ink};
+use super::trade_off::trade_off_ui;
 use super::wanted::wanted_ui;
 use super::widgets::{heading, in_sight, named, note, primary, secondary, small_heading};
 use eframe::egui;
@@ -144,6 +145,7 @@ fn found_ui(
     if found.advice.too_dear > 0 {
         note(ui, &words.too_dear(found.advice.too_dear));
     }
+    trade_off_ui(ui, found, words, commands);
     quick_ui(ui, words, commands);
 }
 

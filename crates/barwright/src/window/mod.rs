@@ -46,6 +46,7 @@ mod tape;
 mod tape_row;
 mod theme;
 mod three;
+mod trade_off;
 mod trial;
 mod trials;
 mod waiting;

@@ -85,14 +85,14 @@ impl Runner {
         &mut self,
         ctx: &egui::Context,
         setup: Arc<Setup>,
-        (session, visit): (Session, usize),
+        asked: SearchOf,
         (quick, of): (Option<Quick>, Revision),
         words: W,
     ) {
         let progress = Arc::new(Progress::default());
         self.search = Some(Arc::clone(&progress));
         self.start(ctx, move || {
-            let brought = searched(&setup, &session, visit, &progress, &words);
+            let brought = searched(&setup, &asked, &progress, &words);
             Answer::Command(Command::Searched { of, quick, brought })
         });
     }
@@ -171,16 +171,18 @@ impl Runner {
 /// The answers that a window has room for.
 const ANSWERS: usize = 6;
 
+/// What a search is of: a session, which visit, and what is held against each other.
+type SearchOf = (Session, usize, Option<[Option<usize>; 2]>);
+
 fn searched(
     setup: &Setup,
-    session: &Session,
-    visit: usize,
+    (session, visit, axes): &SearchOf,
     progress: &Progress,
     words: &dyn Words,
 ) -> Searched {
     let cannot_be = |why: NoSearch| Searched::CannotBe(Why::NoSearch(why));
     let messages = |all| Searched::CannotBe(Why::Messages(all));
-    let Some(visit) = session.visits.get(visit) else {
+    let Some(visit) = session.visits.get(*visit) else {
         return messages(vec![fit_doc::Message::NoVisit]);
     };
     let weighed = match weigh_visit(session, visit, &setup.survey) {
@@ -198,8 +200,19 @@ fn searched(
     };
     match ask.advise(session, visit, &setup.survey, &outcome, ANSWERS, words) {
         Ok(advice) => {
-            let base = Box::new(ask.base().clone());
-            Searched::Found { advice: Arc::new(advice), base }
+            let of = (session, visit.as_ref());
+            let axes = axes.unwrap_or_else(|| ask.first_axes());
+            let trade_off = match ask.told_trade_off(axes, of, &setup.survey, progress, words) {
+                Ok(trade_off) => trade_off,
+                Err(why) => return cannot_be(why),
+            };
+            Searched::Found {
+                advice: Arc::new(advice),
+                base: Box::new(ask.base().clone()),
+                wanted: ask.wanted().to_vec(),
+                axes: ask.axes().collect(),
+                trade_off,
+            }
         }
         Err(all) => messages(all),
     }

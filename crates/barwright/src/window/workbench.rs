@@ -468,15 +468,10 @@ impl Workbench {
                     ctx.send_viewport_cmd(ViewportCommand::Close);
                 }
                 Effect::StopSearch => self.runner.stop_search(),
-                Effect::Search { session, visit, quick, revision } => {
+                Effect::Search { session, visit, quick, axes, revision } => {
                     let setup = Arc::clone(self.desk.setup());
-                    self.runner.search(
-                        ctx,
-                        setup,
-                        (*session, visit),
-                        (quick, revision),
-                        self.words,
-                    );
+                    let asked = (*session, visit, axes);
+                    self.runner.search(ctx, setup, asked, (quick, revision), self.words);
                 }
                 effect => self.runner.run(ctx, effect, self.words),
             }

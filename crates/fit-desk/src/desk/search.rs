@@ -4,8 +4,8 @@
 use super::Desk;
 use crate::command::{Effect, Revision};
 use fit_doc::edit::{free_id, free_label};
-use fit_doc::{Cockpit, Edit, Message};
-use fit_view::choose::{Advice, NoSearch, Quick};
+use fit_doc::{Cockpit, Edit, Message, Wanted};
+use fit_view::choose::{Advice, NoSearch, Quick, TradeOff};
 use std::sync::Arc;
 
 /// How far looking through the shop has come.
@@ -31,6 +31,12 @@ pub struct Found {
     pub quick: Option<Quick>,
     /// The cockpit that answers are held against.
     pub base: Cockpit,
+    /// What was looked for.
+    pub wanted: Vec<Wanted>,
+    /// What of it can be held against each other.
+    pub axes: Vec<usize>,
+    /// Two of them held against each other; none where there are not two.
+    pub trade_off: Option<TradeOff>,
     of: Revision,
 }
 
@@ -54,6 +60,12 @@ pub enum Searched {
         advice: Arc<Advice>,
         /// The cockpit that they are held against.
         base: Box<Cockpit>,
+        /// What was looked for.
+        wanted: Vec<Wanted>,
+        /// What of it can be held against each other.
+        axes: Vec<usize>,
+        /// Two of them held against each other.
+        trade_off: Option<TradeOff>,
     },
     /// It could not be done.
     CannotBe(Why),
@@ -71,7 +83,11 @@ impl Desk {
     }
 
     /// Begins to look through the shop.
-    pub(super) fn search(&mut self, quick: Option<Quick>) -> Vec<Effect> {
+    pub(super) fn search(
+        &mut self,
+        quick: Option<Quick>,
+        axes: Option<[Option<usize>; 2]>,
+    ) -> Vec<Effect> {
         if matches!(self.sought, Sought::Running) {
             return Vec::new();
         }
@@ -85,7 +101,16 @@ impl Desk {
         self.sought = Sought::Running;
         self.look.choosing = true;
         let (visit, revision) = (self.look.visit, self.revision());
-        vec![Effect::Search { session: Box::new(session), visit, quick, revision }]
+        vec![Effect::Search { session: Box::new(session), visit, quick, axes, revision }]
+    }
+
+    /// Looks through the shop once more, with other two things held against each other.
+    pub(super) fn hold_against(&mut self, axes: [Option<usize>; 2]) -> Vec<Effect> {
+        let quick = match &self.sought {
+            Sought::Found(found) => found.quick,
+            _ => return Vec::new(),
+        };
+        self.search(quick, Some(axes))
     }
 
     /// Takes what a search brought, unless another session was begun meanwhile.
@@ -96,8 +121,8 @@ impl Desk {
         self.sought = match brought {
             Searched::Stopped => Sought::Not,
             Searched::CannotBe(why) => Sought::CannotBe(why),
-            Searched::Found { advice, base } => {
-                Sought::Found(Found { advice, quick, base: *base, of })
+            Searched::Found { advice, base, wanted, axes, trade_off } => {
+                Sought::Found(Found { advice, quick, base: *base, wanted, axes, trade_off, of })
             }
         };
     }
@@ -106,7 +131,19 @@ impl Desk {
     pub(super) fn put_answer_on_bench(&mut self, index: usize) {
         let Sought::Found(found) = &self.sought else { return };
         let answer = found.advice.answers.get(index).and_then(|of| of.cockpit.clone());
-        let (Some(cockpit), Some(visit)) = (answer, self.visit()) else { return };
+        self.put_on_bench(answer);
+    }
+
+    /// The same with a point of the trade-off.
+    pub(super) fn put_point_on_bench(&mut self, index: usize) {
+        let Sought::Found(found) = &self.sought else { return };
+        let point = found.trade_off.as_ref().and_then(|of| of.points.get(index));
+        let cockpit = point.map(|of| of.cockpit.clone());
+        self.put_on_bench(cockpit);
+    }
+
+    fn put_on_bench(&mut self, cockpit: Option<Cockpit>) {
+        let (Some(cockpit), Some(visit)) = (cockpit, self.visit()) else { return };
         // what stands there already is only spoken of
         if let Some(known) = visit.cockpit(&cockpit.id).filter(|of| **of == cockpit) {
             self.look.selected = known.id.clone();

@@ -3,7 +3,8 @@
 
 use super::reason::Reason;
 use super::rules::{Case, RULES};
-use super::search::{Ask, Outcome, Sought, base};
+pub(super) use super::search::base as base_of;
+use super::search::{Ask, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
 use crate::weigh::{Weighed, WeighedCockpit, weigh_visit};
 use crate::words::Words;
@@ -126,12 +127,22 @@ impl Ask {
                 others.push(sought);
             }
         }
-        let bench = self.bench(visit, &best, &others, words);
+        let mut bench = Bench::of(visit);
+        let mut put = |sought: &Sought| bench.add((sought.job, &sought.cockpit), &self.base, words);
+        let ids: Vec<String> = best.iter().map(|sought| put(sought)).collect();
+        let mut beside: Vec<(Job, String)> = Vec::new();
+        for sought in others {
+            let there = best.iter().position(|of| *of == sought);
+            let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
+            beside.push((sought.job, id));
+        }
         let weighed = Arc::new(weigh_visit(session, &bench.visit, survey)?);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
-        let Some(base) = base(&weighed) else { return Ok(self.nothing(&weighed, outcome, held)) };
+        let Some(base) = base_of(&weighed) else {
+            return Ok(self.nothing(&weighed, outcome, held));
+        };
         let beside: Vec<(Job, &WeighedCockpit)> =
-            bench.others.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
+            beside.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
         let about = |to: &WeighedCockpit| {
             let work = Work::between(&self.base, &to.parts);
             let case = Case {
@@ -155,7 +166,7 @@ impl Ask {
             let cockpit = Some(to.parts.clone());
             answers.push(Answer { step: Step::Cockpit(job), cockpit, work, reasons, ridden: true });
         }
-        for (sought, id) in best.iter().zip(&bench.best) {
+        for (sought, id) in best.iter().zip(&ids) {
             let Some(to) = find(id) else { continue };
             let twice = |of: &Answer| of.cockpit.as_ref().is_some_and(|of| is_same(of, &to.parts));
             if answers.iter().any(twice) {
@@ -256,47 +267,31 @@ impl Ask {
         }
         all
     }
-
-    /// The visit with answers on its bench.
-    fn bench(
-        &self,
-        visit: &Visit,
-        best: &[&Sought],
-        others: &[&Sought],
-        words: &dyn Words,
-    ) -> Bench {
-        let mut bench = Bench { visit: visit.clone(), best: Vec::new(), others: Vec::new() };
-        for sought in best {
-            let id = bench.add(sought, &self.base, words);
-            bench.best.push(id);
-        }
-        for sought in others {
-            let there = best.iter().position(|of| of == sought);
-            let id = match there {
-                Some(at) => bench.best[at].clone(),
-                None => bench.add(sought, &self.base, words),
-            };
-            bench.others.push((sought.job, id));
-        }
-        bench
-    }
 }
 
-struct Bench {
-    visit: Visit,
-    /// Ids of the best.
-    best: Vec<String>,
-    /// The best of each rung.
-    others: Vec<(Job, String)>,
+/// A visit with more on its bench than the document has.
+pub(super) struct Bench {
+    pub(super) visit: Visit,
 }
 
 impl Bench {
-    fn add(&mut self, sought: &Sought, base: &Cockpit, words: &dyn Words) -> String {
-        let id = free_id(&self.visit, Step::Cockpit(sought.job).id());
-        let name = words.answer_name(sought.job, base, &sought.cockpit);
+    /// With nothing more yet.
+    pub(super) fn of(visit: &Visit) -> Self {
+        Self { visit: visit.clone() }
+    }
+
+    /// Puts a cockpit on it whose dearest change is that job, under a name of its own, and gives its
+    /// id.
+    pub(super) fn add(
+        &mut self,
+        (job, cockpit): (Job, &Cockpit),
+        base: &Cockpit,
+        words: &dyn Words,
+    ) -> String {
+        let id = free_id(&self.visit, Step::Cockpit(job).id());
         let taken = |label: &str| self.visit.cockpits().any(|of| of.label == label);
-        let label = free_label(&name, taken);
-        let cockpit = sought.cockpit.with_name(&id, &label);
+        let label = free_label(&words.answer_name(job, base, cockpit), taken);
+        let cockpit = cockpit.with_name(&id, &label);
         self.visit.bench.push(Cockpit { ridden: false, ..cockpit });
         id
     }

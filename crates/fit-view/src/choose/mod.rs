@@ -11,6 +11,7 @@
 
 mod advice;
 mod asked;
+mod balance;
 mod effort;
 mod json;
 mod quick;
@@ -22,6 +23,7 @@ mod search;
 mod text;
 
 pub use advice::{Advice, Answer, Step};
+pub use balance::{AxisOf, Point, TradeOff};
 pub use json::json;
 pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};

@@ -392,6 +392,16 @@ pub enum Caption {
     MostMoney,
     /// Tick: nothing that must be ordered.
     InStockOnly,
+    /// Heading over two things that are held against each other.
+    HeldAgainst,
+    /// Where one answer is best in both.
+    NothingAgainst,
+    /// Axis: minutes in the workshop.
+    FewerMinutes,
+    /// Choice of the axis that goes right.
+    FirstAxis,
+    /// Choice of the axis that goes up.
+    SecondAxis,
     /// First hint.
     Hint1,
     /// Second hint.

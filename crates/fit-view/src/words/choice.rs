@@ -1,7 +1,7 @@
 //! What is said of answers to a search of the shop, and for and against each; a part of
 //! [`Words`](super::Words).
 
-use crate::choose::{Advice, Answer, Bears, NoSearch, Quick, Reason, Source};
+use crate::choose::{Advice, Answer, AxisOf, Bears, NoSearch, Quick, Reason, Source};
 use fit_doc::work::Job;
 use fit_doc::{Aim, Cockpit, Counts, Quantity, Stays, Wanted};
 use fit_math::choose::Why;
@@ -24,6 +24,10 @@ pub trait ChoiceWords {
     fn most_of(&self, quantity: Quantity) -> String;
     /// A question asked in passing.
     fn quick(&self, quick: Quick) -> &'static str;
+    /// A point of a trade-off in a line: its numbers along both axes, and what it is.
+    fn balanced(&self, axes: [AxisOf; 2], values: [i64; 2], label: &str) -> String;
+    /// What an axis counts, with its unit.
+    fn axis(&self, of: AxisOf) -> String;
     /// A reason as a sentence.
     fn reason(&self, reason: &Reason) -> String;
     /// Heading over the reasons that speak one way.

@@ -205,6 +205,11 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::MostMinutes => "Minutes",
         C::MostMoney => "Parts",
         C::InStockOnly => "only what is in stock",
+        C::HeldAgainst => "Held against each other",
+        C::NothingAgainst => "One is as good as any in both",
+        C::FewerMinutes => "fewer minutes in the workshop",
+        C::FirstAxis => "to the right",
+        C::SecondAxis => "upwards",
         C::Hint1 => "Tap a cockpit on the left.",
         C::Hint2 => {
             "Type or nudge its numbers on the right, or pull a round handle in the drawing."

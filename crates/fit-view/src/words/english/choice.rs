@@ -1,7 +1,7 @@
 //! What is said of answers to a search of the shop, in English: facts with their numbers, no promise.
 
 use super::{English, concern, decide, names, number};
-use crate::choose::{Advice, Answer, Bears, NoSearch, Quick, Reason, Source, Step};
+use crate::choose::{Advice, Answer, AxisOf, Bears, NoSearch, Quick, Reason, Source, Step};
 use crate::table::{Axis, Doubt, Question};
 use crate::words::{ChoiceWords, Setting, Words};
 use fit_doc::work::Job;
@@ -103,6 +103,24 @@ impl ChoiceWords for English {
             Quick::Narrower => "One size narrower",
             Quick::Wider => "One size wider",
             Quick::OtherBike => "Hoods as on the other bike",
+        }
+    }
+
+    fn balanced(&self, axes: [AxisOf; 2], values: [i64; 2], label: &str) -> String {
+        let along = |at: usize| match axes[at] {
+            AxisOf::Minutes => {
+                number::whole(values[at], Unit::One).trim_end().to_owned() + "\u{a0}min"
+            }
+            AxisOf::Row { .. } if values[at] == 0 => "same".to_owned(),
+            AxisOf::Row { row, .. } => self.moved(row, values[at]),
+        };
+        format!("{}, {}: {label}", along(0), along(1))
+    }
+
+    fn axis(&self, of: AxisOf) -> String {
+        match of {
+            AxisOf::Minutes => "minutes".to_owned(),
+            AxisOf::Row { row, .. } => short_row(row).to_owned(),
         }
     }
 
@@ -392,6 +410,21 @@ fn row_name(question: Question) -> String {
         Question::Moved(place, Axis::Forward) => named("How far away the hands are", place),
         Question::Moved(place, Axis::Up) => named("How high the hands are", place),
         _ => capital(English.question(question)),
+    }
+}
+
+/// A row in two words, with its unit, for an axis.
+fn short_row(row: Question) -> &'static str {
+    match row {
+        Question::Trunk(_) => "trunk, °",
+        Question::Elbow(_) => "elbows, °",
+        Question::Neck(_) => "neck, °",
+        Question::Hip(_) => "hip, °",
+        Question::Brake(_) => "brake, mm",
+        Question::Moved(_, Axis::Forward) => "hands forward, mm",
+        Question::Moved(_, Axis::Up) => "hands up, mm",
+        Question::WidthAtHoods => "width, mm",
+        _ => "mm",
     }
 }
 

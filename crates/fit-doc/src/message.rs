@@ -4,7 +4,7 @@
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
 use crate::tape::{TapeDoubt, TapeReading, TapeSlip};
-use crate::{Dimension, Item, Joint, Place, Quantity, RuleOut, Slip, Where};
+use crate::{Aim, Dimension, Item, Joint, Place, Quantity, RuleOut, Slip, Where};
 use fit_math::bar::BarRefusal;
 use fit_math::body;
 use fit_math::posture::Shift;
@@ -304,6 +304,38 @@ pub enum Message {
         /// What.
         item: RuleOut,
     },
+    /// An aim stands twice with the hands in the same place.
+    AimTwice {
+        /// Where.
+        place: Place,
+        /// Which.
+        aim: Aim,
+    },
+    /// A hand place is named for an aim that is of none.
+    AimOfNoPlace {
+        /// Where.
+        place: Place,
+        /// Which.
+        aim: Aim,
+    },
+    /// Millimetres are named for an aim that is not said in any.
+    AimNotByMm {
+        /// Where.
+        place: Place,
+        /// Which.
+        aim: Aim,
+    },
+    /// The least that is allowed is more than the most.
+    SpanBackwards {
+        /// Where.
+        place: Place,
+        /// Of what.
+        quantity: Quantity,
+        /// The least.
+        from: f64,
+        /// The most.
+        to: f64,
+    },
     /// A client who turns 18 in the year of a visit: asked, never blocked.
     MaybeNotGrownUp {
         /// Where.
@@ -593,6 +625,10 @@ impl Message {
             | M::EmptyReading { place, .. }
             | M::ReadingTwice { place, .. }
             | M::RuledOutTwice { place, .. }
+            | M::AimTwice { place, .. }
+            | M::AimOfNoPlace { place, .. }
+            | M::AimNotByMm { place, .. }
+            | M::SpanBackwards { place, .. }
             | M::SharesOverAll { place, .. }
             | M::MaybeNotGrownUp { place }
             | M::JointHasNoSides { place, .. }

@@ -204,6 +204,54 @@ fn every_kind_of_finding_has_its_line() {
             &[("bar_below_saddle(mm: 68.0)", 0, "nose_to_bar(laid: slant, mm: 547.0)")],
             "nose_to_bar(laid: slant",
         ),
+        (
+            "AimTwice",
+            &[(
+                "wishes: [",
+                0,
+                "wanted: [(aim: ease_neck, place: Some(hoods), by_mm: None, counts: much), (aim: ease_neck, place: Some(hoods), by_mm: None, counts: little)], wishes: [",
+            )],
+            "(aim: ease_neck, place: Some(hoods), by_mm: None, counts: little)",
+        ),
+        (
+            "AimOfNoPlace",
+            &[(
+                "wishes: [",
+                0,
+                "wanted: [(aim: slimmer, place: Some(hoods), by_mm: None, counts: much)], wishes: [",
+            )],
+            "place: Some(|hoods), by_mm",
+        ),
+        (
+            "AimNotByMm",
+            &[(
+                "wishes: [",
+                0,
+                "wanted: [(aim: ease_neck, place: None, by_mm: Some(7.5), counts: much)], wishes: [",
+            )],
+            "7.5",
+        ),
+        (
+            "Refused",
+            &[(
+                "wishes: [",
+                0,
+                "wanted: [(aim: nearer, place: None, by_mm: Some(201.5), counts: much)], wishes: [",
+            )],
+            "201.5",
+        ),
+        (
+            "SpanBackwards",
+            &[("wishes: [", 0, "bounds: (stem_mm: Some((100.5, 80.5))), wishes: [")],
+            "(100.5, 80.5)",
+        ),
+        (
+            "Refused",
+            &[("wishes: [", 0, "bounds: (width_mm: Some((380.5, 3805.0))), wishes: [")],
+            "3805.0",
+        ),
+        ("Refused", &[("wishes: [", 0, "bounds: (spacers_mm: Some(350.5)), wishes: [")], "350.5"),
+        ("Unusual", &[("wishes: [", 0, "bounds: (minutes: Some(599)), wishes: [")], "599"),
         ("Unusual", &[("nose_up_deg: 0.0", 0, "nose_up_deg: 4.0")], "nose_up_deg: |4.0"),
         (
             "PutRightDiffers",
@@ -287,6 +335,10 @@ fn every_kind_of_finding_has_its_line() {
         "SeenTwice",
         "TapeSlipped",
         "TapeOfNothing",
+        "AimTwice",
+        "AimOfNoPlace",
+        "AimNotByMm",
+        "SpanBackwards",
         "PutRightDiffers",
         "SameDay",
         "ReadingsApart",

@@ -9,6 +9,7 @@ mod cockpit;
 mod kept;
 mod parts;
 mod tape;
+mod wanted;
 
 pub use kept::KeptCockpits;
 pub use parts::{check_bar, check_lever, check_stem};
@@ -22,6 +23,7 @@ use cockpit::check_cockpit;
 use fit_math::body::GROWN_UP_YEARS;
 use std::collections::BTreeSet;
 use tape::check_tape;
+use wanted::check_wanted;
 
 /// What a check found.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -198,6 +200,7 @@ fn add_visit(
     check_tape(findings, &place.field("tape"), &visit.tape, &visit.as_it_came);
     check_tape(findings, &place.field("built"), &visit.built, visit.left());
     check_interview(findings, &place, visit);
+    check_wanted(findings, &place, visit);
     let born = visit.client_then.map_or(session.client.born, |then| then.born);
     if let Some(then) = visit.client_then.and_then(|then| then.born) {
         let place = || place.field("client_then").field("born");

@@ -3,8 +3,9 @@
 //! A notice about which nothing must be done is one sentence, and stands without a full stop.
 
 use super::number::{mm, plain, range, valued};
-use super::{bar, concern, names, picture, slip, tape};
+use super::{English, bar, concern, names, picture, slip, tape};
 use crate::entry;
+use crate::words::ChoiceWords as _;
 use fit_doc::{
     CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot, Where,
 };
@@ -154,6 +155,27 @@ pub(super) fn message(message: &Message) -> String {
             "{}: “{}” stands there twice. Keep one.",
             names::place(place),
             concern::rule_out(*item)
+        ),
+        M::AimTwice { place, aim } => format!(
+            "{}: “{}” stands there twice. Keep one.",
+            names::place(place),
+            English.aim(*aim)
+        ),
+        M::AimOfNoPlace { place, aim } => format!(
+            "{}: “{}” is the same wherever the hands are. Take the hand place away.",
+            names::place(place),
+            English.aim(*aim)
+        ),
+        M::AimNotByMm { place, aim } => format!(
+            "{}: “{}” is not said in millimetres. Take the number away.",
+            names::place(place),
+            English.aim(*aim)
+        ),
+        M::SpanBackwards { place, quantity, from, to } => format!(
+            "{}: the least, {}, is more than the most, {}. Write the smaller one first.",
+            names::place(place),
+            valued(*quantity, *from),
+            valued(*quantity, *to)
         ),
         M::MaybeNotGrownUp { .. } => {
             "The client turns 18 in the year of this visit. Under 18 nothing is \
@@ -553,6 +575,15 @@ mod tests {
             M::ReadingTwice { place: Place::client(), quantity },
             M::RuledOutTwice { place: visit(), item: fit_doc::RuleOut::Glasses },
             M::SharesOverAll { place: visit(), sum: 130 },
+            M::AimTwice { place: visit(), aim: fit_doc::Aim::EaseNeck },
+            M::AimOfNoPlace { place: visit(), aim: fit_doc::Aim::Slimmer },
+            M::AimNotByMm { place: visit(), aim: fit_doc::Aim::EaseNeck },
+            M::SpanBackwards {
+                place: visit(),
+                quantity: fit_doc::Quantity::StemLength,
+                from: 100.0,
+                to: 80.0,
+            },
             M::MaybeNotGrownUp { place: visit() },
             M::JointHasNoSides { place: visit(), joint: fit_doc::Joint::Neck },
             M::JointInDegrees { place: visit(), joint: fit_doc::Joint::Spine },

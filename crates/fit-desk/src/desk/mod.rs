@@ -1,6 +1,7 @@
 //! The desk: one open session, and what happens to it.
 
 mod files;
+mod sampling;
 mod tried;
 mod visits;
 
@@ -17,6 +18,7 @@ use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::{Hold, Sight};
 use fit_view::weigh::{self, Before, MeasureNext, Survey, Weighed, weigh_visit_again};
+use sampling::Sampling;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
@@ -38,6 +40,8 @@ pub struct Desk {
     saved: Revision,
     file: Option<PathBuf>,
     weighed: Arc<Weighed>,
+    /// How sure it is where a limit acts, once that is drawn.
+    sampling: Option<Sampling>,
     /// What of it the next weighing takes over.
     before: Before,
     /// Readings of its visit to look at again.
@@ -109,6 +113,7 @@ impl Desk {
             setup,
             history,
             weighed,
+            sampling: None,
             before,
             look,
             told: Vec::new(),
@@ -304,6 +309,12 @@ impl Desk {
 
     /// Does what is asked, and says what the surroundings must do.
     pub fn apply(&mut self, command: Command) -> Vec<Effect> {
+        let mut effects = self.done(command);
+        effects.extend(self.follow_sample());
+        effects
+    }
+
+    fn done(&mut self, command: Command) -> Vec<Effect> {
         match command {
             Command::Edit(edit, gesture) => self.edit(&edit, gesture),
             Command::GiveUp(gesture) => {
@@ -383,6 +394,9 @@ impl Desk {
                 self.after_save = None;
                 self.told = told;
             }
+            Command::Sample => return self.sample(),
+            Command::StopSample => return self.stop_sample(),
+            Command::Sampled { of, sample } => self.sampled(&of, sample),
             Command::Tell(told) => self.told.push(told),
         }
         Vec::new()

@@ -10,4 +10,12 @@ pub trait DoubtWords {
     fn brackets_mean(&self) -> &'static str;
     /// What both mean, for a legend under a table that puts in brackets what is too small to tell.
     fn doubt_means(&self) -> &'static str;
+    /// How sure changes near a limit are is still being worked out.
+    fn being_reckoned(&self) -> &'static str;
+    /// It was stopped, and is not known.
+    fn not_reckoned(&self) -> &'static str;
+    /// Stops it.
+    fn stop_reckoning(&self) -> &'static str;
+    /// Works it out after all.
+    fn reckon(&self) -> &'static str;
 }

@@ -20,4 +20,20 @@ impl DoubtWords for English {
         "±: how far tape, catalogue and the day may take a change, nine times in ten; in brackets: too \
          small to tell"
     }
+
+    fn being_reckoned(&self) -> &'static str {
+        "How sure: being reckoned"
+    }
+
+    fn not_reckoned(&self) -> &'static str {
+        "How sure: not reckoned"
+    }
+
+    fn stop_reckoning(&self) -> &'static str {
+        "Stop"
+    }
+
+    fn reckon(&self) -> &'static str {
+        "Reckon it"
+    }
 }

@@ -55,6 +55,17 @@ impl Question {
     }
 }
 
+/// The cell of one cockpit beside the one that it is compared with, and how sure its change is; joints at
+/// their limits are not in it.
+pub fn told(
+    question: Question,
+    of: &WeighedCockpit,
+    against: Option<&WeighedCockpit>,
+    weighed: &Weighed,
+) -> Cell {
+    doubted(question.cell(of, against), question, of, against, weighed)
+}
+
 /// A cell with how sure its change from the one that is compared with is.
 pub(super) fn doubted(
     cell: Cell,

@@ -20,6 +20,7 @@ mod wrap;
 pub use bench::{bench_table, bench_table_against};
 pub use cell::{Answer, Cell, Change, Doubt, LEVEL_MM, SAME_DEG, SAME_MM, Scale};
 pub use cell_text::CellText;
+pub use doubt::told;
 pub use limit::{AtLimit, at_limits};
 pub use question::{Axis, Group, Question};
 pub use rows::{Column, Row, Table, table};

@@ -1,5 +1,7 @@
 //! How sure something is, in words.
 
+use crate::side::Sight;
+
 /// Every text about doubt; a part of [`Words`](super::Words).
 pub trait DoubtWords {
     /// How far chance alone takes a change, beside it: "±2".
@@ -18,4 +20,7 @@ pub trait DoubtWords {
     fn stop_reckoning(&self) -> &'static str;
     /// Works it out after all.
     fn reckon(&self) -> &'static str;
+    /// How far chance takes the hands on a cockpit in the picture, mm to the right and upwards; nought
+    /// where that is not drawn.
+    fn twin_within(&self, label: &str, sight: Sight, right_mm: i64, up_mm: i64) -> String;
 }

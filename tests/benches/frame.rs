@@ -111,6 +111,22 @@ fn print(what: &str, frames: &[Frame]) {
     );
 }
 
+/// Every swing shows the same frames: each of them when it was quickest, which leaves out what else the
+/// machine did meanwhile.
+fn print_quickest(frames: &[Frame]) {
+    let quickest = |phase: usize| {
+        let same = frames.iter().skip(phase).step_by(SWING);
+        same.map(|f| f.layout + f.triangles).fold(f64::INFINITY, f64::min)
+    };
+    let mut all: Vec<f64> = (0..SWING.min(frames.len())).map(quickest).collect();
+    all.sort_by(f64::total_cmp);
+    let (median, p99) = (all[all.len() / 2], all[all.len() * 99 / 100]);
+    println!(
+        "each frame of a swing at its quickest of {}: median {median:.2} ms, 99th percentile {p99:.2} ms",
+        frames.len() / SWING
+    );
+}
+
 /// The median of what something costs each time, ms.
 fn median(mut work: impl FnMut(usize)) -> f64 {
     let time = |turn| {
@@ -187,6 +203,7 @@ fn drag(bare: &mut Bare, handle: Pos2) {
         }
     }
     print("the roll is dragged", &frames);
+    print_quickest(&frames);
     println!("{changed} of {count} frames of the drag changed the roll");
     bare.frame(vec![pressed(handle, false)]);
     let made = steps(bare.bench.desk()) - steps_before;

@@ -6,13 +6,18 @@
 #![expect(clippy::print_stdout, reason = "it says what is timed")]
 
 use acceptance::window::demo_with;
-use fit_doc::Session;
+use fit_doc::{Joint, Mobility, Session};
 use fit_math::HandPlace;
 use fit_math::body::Survey;
+use fit_math::doubt::{Asked, Nearby, Slopes};
 use fit_view::detail::detail;
 use fit_view::picture::{SideChoice, side_page};
-use fit_view::weigh::{doubtful, weigh, weigh_visit};
+use fit_view::weigh::{Doubted, doubtful, weigh, weigh_visit};
 use fit_view::words::English;
+use std::sync::Arc;
+
+/// How far a stiff neck goes back, degrees: in the drops that is too little.
+const STIFF_DEG: f64 = 36.0;
 
 fn main() {
     let session = twelve();
@@ -37,6 +42,52 @@ fn weigh_twelve_cockpits(bencher: divan::Bencher<'_, '_>) {
     let survey = Survey::shipped().expect("the survey can be read");
     let visit = session.visits.last().expect("it has a visit");
     bencher.bench(|| weigh_visit(divan::black_box(&session), visit, &survey));
+}
+
+/// How sure everything that changes is, to first order: slopes of twelve candidates and the cockpit as it
+/// came in five hand places, and every number's change with them. Part of each weighing, here by itself.
+#[divan::bench]
+fn how_sure_twelve_candidates_are(bencher: divan::Bencher<'_, '_>) {
+    let survey = Survey::shipped().expect("the survey can be read");
+    let weighed = weigh(&demo_with(12), None, &survey).expect("the bench weighs");
+    let places =
+        [HandPlace::Tops, HandPlace::Ramps, HandPlace::Hoods, HandPlace::Drops, HandPlace::Ends];
+    bencher.bench(|| {
+        let nearby = Nearby::to(divan::black_box(&weighed.rider));
+        for of in &weighed.cockpits {
+            for at in places {
+                let place = &of.places[&at];
+                divan::black_box(Slopes::of(&nearby, &of.seat, &place.grips, at, &place.posture));
+                for asked in Asked::ALL {
+                    let number = Doubted::At(at, asked);
+                    divan::black_box(weighed.change_sd(&weighed.cockpits[0], of, number, 0.1));
+                }
+            }
+        }
+    });
+}
+
+/// The same drawn instead of followed: six candidates and the cockpit as it came in three hand places, on
+/// two threads, as draws a second. Of a client who is nowhere at a limit, and of one whose neck is.
+#[divan::bench(args = [false, true], sample_count = 20)]
+fn draw_how_sure_six_candidates_are(bencher: divan::Bencher<'_, '_>, stiff: bool) {
+    let survey = Survey::shipped().expect("the survey can be read");
+    let mut session = demo_with(6);
+    if stiff {
+        let visit = Arc::make_mut(session.visits.last_mut().expect("it has a visit"));
+        visit.mobility = vec![Mobility::measured(Joint::Neck, STIFF_DEG)];
+    }
+    let visit = session.visits.last().expect("it has a visit");
+    let mut weighed = weigh_visit(&session, visit, &survey).expect("the bench weighs");
+    for of in &mut weighed.cockpits {
+        of.places
+            .retain(|at, _| matches!(at, HandPlace::Tops | HandPlace::Hoods | HandPlace::Drops));
+    }
+    assert_eq!((weighed.cockpits.len(), weighed.is_near_a_limit()), (7, stiff));
+    let draws = weighed.sample().draws();
+    bencher
+        .counter(divan::counter::ItemsCount::new(draws))
+        .bench(|| divan::black_box(&weighed).sample_on(2, &|| true));
 }
 
 /// Whether the readings of the body go together, asked of each of them.

@@ -212,6 +212,7 @@ fn scenes(
         shoulders: None,
         hand_names: Default::default(),
         measures: Vec::new(),
+        within: DVec2::ZERO,
     };
     [cockpits_scene(&view, close_window(&view, 1.3), 0.5), rider_scene(&view)]
 }

@@ -5,7 +5,9 @@ use crate::look::{ForClient, Room, ThemeChoice};
 use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, UndoStep};
 use fit_view::choose::Quick;
 use fit_view::side::{Hold, Sight};
+use fit_view::weigh::{Sample, Weighed};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// One uninterrupted movement of the pointer: all edits that carry it are one undo step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -160,6 +162,17 @@ pub enum Command {
     },
     /// A file was not written, or nobody said where to.
     NotSaved(Vec<Told>),
+    /// Draw how sure the bench is, where slopes say too little.
+    Sample,
+    /// Leave it until the bench is another, or somebody asks again.
+    StopSample,
+    /// It was drawn.
+    Sampled {
+        /// Which bench.
+        of: Arc<Weighed>,
+        /// What was counted.
+        sample: Arc<Sample>,
+    },
     /// Something to say.
     Tell(Told),
 }
@@ -297,6 +310,10 @@ pub enum Effect {
     },
     /// Stop looking through it.
     StopSearch,
+    /// Draw how sure a bench is, beside everything else, then [`Command::Sampled`].
+    Sample(Arc<Weighed>),
+    /// Nobody waits for what is being drawn any more.
+    StopSample,
     /// Close the window; nothing unsaved is left, or it may go.
     Quit,
 }

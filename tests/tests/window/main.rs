@@ -18,6 +18,7 @@ mod later;
 mod numbers;
 mod random;
 mod ride;
+mod sampled;
 mod stock;
 mod story;
 mod tape;

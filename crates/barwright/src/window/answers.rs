@@ -6,9 +6,10 @@ use fit_doc::HandPlace;
 use fit_view::table::{Cell, CellText, Question, Row, Table, bench_table_against};
 use fit_view::words::Words;
 
-/// What a table was made from: the document, which of its visits, where the hands are, and the id of
-/// the cockpit that all are compared with where that is not the one as it came.
-type Of = (Revision, usize, HandPlace, Option<String>);
+/// What a table was made from: the document, which of its visits, where the hands are, the id of the
+/// cockpit that all are compared with where that is not the one as it came, and whether it was drawn
+/// how sure the changes are.
+type Of = (Revision, usize, HandPlace, Option<String>, bool);
 
 /// The table that was shown last.
 #[derive(Debug, Default)]
@@ -28,7 +29,8 @@ impl KeptAnswers {
     /// The table of the bench as it is now.
     pub(super) fn now(&mut self, desk: &Desk, words: &dyn Words) -> &Answers {
         let (look, revision) = (desk.look(), desk.revision());
-        let of = (revision, look.visit, look.hands, desk.against().map(str::to_owned));
+        let against = desk.against().map(str::to_owned);
+        let of = (revision, look.visit, look.hands, against, desk.weighed().drawn.is_some());
         let before = self.kept.take();
         let answers = match before {
             Some((kept, answers)) if kept == of => answers,

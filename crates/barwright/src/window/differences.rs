@@ -2,6 +2,7 @@
 
 use super::answers::Answers;
 use super::behind::behind_ui;
+use super::sampling::Sampling;
 use super::theme::{QUIET, font, ink, strong};
 use super::widgets::{choice, named, named_by, news, paint_sample};
 use eframe::egui;
@@ -46,6 +47,7 @@ pub(super) fn differences_ui(
     ui: &mut Ui,
     desk: &Desk,
     answers: &Answers,
+    sampling: &Sampling,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
@@ -72,6 +74,7 @@ pub(super) fn differences_ui(
         }
         if !behind {
             against_ui(ui, desk, words, commands);
+            sampling.show(ui, desk, words, commands);
             aside(ui, desk, answers, words);
         }
     });

@@ -38,6 +38,7 @@ mod ride_brakes;
 mod rule_out;
 mod ruler;
 mod runner;
+mod sampling;
 mod seen;
 mod setup;
 mod stock;

@@ -12,7 +12,7 @@ use fit_math::DVec2;
 use fit_view::scene::{Anchor, Ink, LayerName, Mark, Path, Pen, Scene, Theme, Width, Window};
 
 /// How far a line may be from where it belongs before it shows, points (judgement).
-const UNSEEN: f32 = 0.06;
+const UNSEEN: f32 = 0.09;
 /// Most points that one straight piece takes the place of: each is looked at again with the next.
 const LONGEST: usize = 24;
 

@@ -1,16 +1,18 @@
-//! Does what the desk asks of its surroundings: files and the desktop's dialogs, on threads of their
-//! own so that the window stays live, each answered by a command.
+//! Does what the desk asks of its surroundings: files, the desktop's dialogs and long sums, on threads
+//! of their own so that the window stays live, each answered by a command.
 
 use eframe::egui;
 use fit_desk::{Command, Effect, Revision, Searched, Setup, Told, Why};
 use fit_doc::Session;
 use fit_file::FileError;
 use fit_view::choose::{Ask, NoSearch, Progress, Quick};
-use fit_view::weigh::weigh_visit;
+use fit_view::weigh::{Weighed, weigh_visit};
 use fit_view::words::Words;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread;
 
 /// What a thread brings back.
 #[derive(Debug)]
@@ -21,6 +23,8 @@ pub(super) enum Answer {
     Picked(Option<PathBuf>),
     /// Of the files that were open lately these are no longer there.
     Gone(Vec<PathBuf>),
+    /// It was stopped.
+    Stopped,
 }
 
 /// Threads at work, and the way back.
@@ -31,12 +35,14 @@ pub(super) struct Runner {
     at_work: usize,
     /// How far the search has come that was begun last.
     search: Option<Arc<Progress>>,
+    /// Whether somebody still waits for what is being drawn.
+    awaited: Arc<AtomicBool>,
 }
 
 impl Default for Runner {
     fn default() -> Self {
         let (to, from) = channel();
-        Self { to, from, at_work: 0, search: None }
+        Self { to, from, at_work: 0, search: None, awaited: Arc::default() }
     }
 }
 
@@ -61,7 +67,7 @@ impl Runner {
     fn start(&mut self, ctx: &egui::Context, work: impl FnOnce() -> Answer + Send + 'static) {
         let (to, ctx) = (self.to.clone(), ctx.clone());
         self.at_work += 1;
-        std::thread::spawn(move || {
+        thread::spawn(move || {
             // a window that is gone needs no answer
             let _ = to.send(work());
             ctx.request_repaint();
@@ -97,7 +103,26 @@ impl Runner {
         });
     }
 
-    /// Does an effect that needs a disk.
+    /// Draws how sure a bench is, in the place of what was being drawn.
+    fn sample(&mut self, ctx: &egui::Context, of: Arc<Weighed>) {
+        self.stop_sample();
+        let awaited = Arc::new(AtomicBool::new(true));
+        self.awaited = Arc::clone(&awaited);
+        self.start(ctx, move || {
+            // one is left to the window
+            let threads = thread::available_parallelism().map_or(1, |all| all.get() - 1).max(1);
+            match of.sample_on(threads, &|| awaited.load(Ordering::Relaxed)) {
+                Some(sample) => Answer::Command(Command::Sampled { of, sample: Arc::new(sample) }),
+                None => Answer::Stopped,
+            }
+        });
+    }
+
+    fn stop_sample(&self) {
+        self.awaited.store(false, Ordering::Relaxed);
+    }
+
+    /// Does an effect that needs a disk or takes long.
     pub(super) fn run<W: Words + Copy + Send + 'static>(
         &mut self,
         ctx: &egui::Context,
@@ -137,6 +162,8 @@ impl Runner {
                     Err(reasons) => Told::worded_error(reasons.join("\n")),
                 }))
             }),
+            Effect::Sample(of) => self.sample(ctx, of),
+            Effect::StopSample => self.stop_sample(),
             Effect::Begin
             | Effect::AskOpen
             | Effect::AskSave { .. }
@@ -239,4 +266,11 @@ fn told(error: &FileError, words: &dyn Words) -> Vec<Told> {
     let whole = crate::say::printable(&words.message(error.message()));
     let lines = error.findings().iter().map(|finding| crate::say::worded(finding, words));
     core::iter::once(whole).chain(lines).map(Told::worded_error).collect()
+}
+
+impl Drop for Runner {
+    /// Of a window that is gone nothing is drawn on.
+    fn drop(&mut self) {
+        self.stop_sample();
+    }
 }

@@ -16,6 +16,7 @@ use super::over::Over;
 use super::recent::Recent;
 use super::ride::ride_ui;
 use super::runner::{Answer, Runner};
+use super::sampling::Sampling;
 use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
@@ -57,6 +58,7 @@ pub struct Workbench {
     dialog: Option<Dialog>,
     stock: Option<StockList>,
     runner: Runner,
+    sampling: Sampling,
     recent: Recent,
     /// Of the recent files these are no longer there.
     gone: Vec<PathBuf>,
@@ -97,6 +99,7 @@ impl Workbench {
             dialog: None,
             stock: None,
             runner: Runner::default(),
+            sampling: Sampling::default(),
             recent,
             gone: Vec::new(),
             tried: String::new(),
@@ -167,6 +170,11 @@ impl Workbench {
         self.client.beside(&ctx, &self.desk, &self.words, &mut commands);
         for command in commands {
             self.apply(&ctx, command);
+        }
+        // of a bench that was just changed nothing was asked yet
+        if let Some(command) = self.sampling.follow(&ctx, &self.desk) {
+            self.apply(&ctx, command);
+            self.sampling.follow(&ctx, &self.desk);
         }
         self.client.fill_screen(&ctx, &self.desk);
         self.title(&ctx);
@@ -295,7 +303,8 @@ impl Workbench {
         ui.scope_builder(UiBuilder::new().id_salt("differences").max_rect(below), |ui| {
             card(ui).inner_margin(Margin::symmetric(12, 6)).show(ui, |ui| {
                 ui.set_min_size(ui.available_size());
-                differences_ui(ui, &self.desk, answers, &self.words, commands);
+                let (desk, sampling) = (&self.desk, &self.sampling);
+                differences_ui(ui, desk, answers, sampling, &self.words, commands);
             });
         });
         ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
@@ -501,6 +510,7 @@ impl Workbench {
                 self.apply(ctx, command);
             }
             Answer::Gone(gone) => self.gone = gone,
+            Answer::Stopped => {}
             // cancelled, or no such dialog on this desktop: the path can still be typed
             Answer::Picked(None) => {}
         }

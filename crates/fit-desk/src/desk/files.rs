@@ -104,7 +104,9 @@ impl Desk {
         match Self::with(Arc::clone(&self.setup), history, file) {
             Ok(desk) => {
                 let (room, theme) = (self.look.room, self.look.theme);
-                *self = desk;
+                // what is being drawn of the bench that goes is stopped with it
+                let sampling = self.sampling.take();
+                *self = Self { sampling, ..desk };
                 (self.look.room, self.look.theme) = (room, theme);
                 self.told = notices;
             }

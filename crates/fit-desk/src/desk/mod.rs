@@ -1,6 +1,7 @@
 //! The desk: one open session, and what happens to it.
 
 mod files;
+mod sampling;
 mod search;
 mod tried;
 mod visits;
@@ -18,6 +19,7 @@ use fit_view::act::Act;
 use fit_view::file_name::FOLDER;
 use fit_view::side::{Hold, Sight};
 use fit_view::weigh::{self, Before, MeasureNext, Survey, Weighed, weigh_visit_again};
+use sampling::Sampling;
 pub use search::{Found, Searched, Sought, Why};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
@@ -40,6 +42,8 @@ pub struct Desk {
     saved: Revision,
     file: Option<PathBuf>,
     weighed: Arc<Weighed>,
+    /// How sure it is where a limit acts, once that is drawn.
+    sampling: Option<Sampling>,
     /// What of it the next weighing takes over.
     before: Before,
     /// Readings of its visit to look at again.
@@ -115,6 +119,7 @@ impl Desk {
             setup,
             history,
             weighed,
+            sampling: None,
             before,
             look,
             told: Vec::new(),
@@ -318,6 +323,12 @@ impl Desk {
 
     /// Does what is asked, and says what the surroundings must do.
     pub fn apply(&mut self, command: Command) -> Vec<Effect> {
+        let mut effects = self.done(command);
+        effects.extend(self.follow_sample());
+        effects
+    }
+
+    fn done(&mut self, command: Command) -> Vec<Effect> {
         match command {
             Command::Edit(edit, gesture) => self.edit(&edit, gesture),
             Command::GiveUp(gesture) => {
@@ -405,6 +416,9 @@ impl Desk {
                 self.after_save = None;
                 self.told = told;
             }
+            Command::Sample => return self.sample(),
+            Command::StopSample => return self.stop_sample(),
+            Command::Sampled { of, sample } => self.sampled(&of, sample),
             Command::Tell(told) => self.told.push(told),
         }
         Vec::new()

@@ -21,7 +21,7 @@ const NUMBERS: usize = Asked::COUNT;
 const ROWS: usize = HandPlace::COUNT + 1;
 
 /// A cockpit that is drawn.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Drawn {
     /// Where the rider sits, and the crank.
     pub seat: Seat,

@@ -51,11 +51,9 @@ pub struct TradeOff {
 }
 
 impl Ask {
-    /// The axes that stand first: the two aims that were named first and have a row of their own, or
-    /// one of them and the minutes.
+    /// The axes that stand first: what is wanted first and has a row of its own, and the minutes.
     pub fn first_axes(&self) -> [Option<usize>; 2] {
-        let mut with_row = self.axes();
-        [with_row.next(), with_row.next()]
+        [self.axes().next(), None]
     }
 
     /// Places of what may be an axis among what is wanted.

@@ -4,13 +4,17 @@
 use super::SideChoice;
 use super::side_page::{by, whole};
 use crate::side::{self, Hands, Measure, Sight};
-use crate::table::{Axis, Question, SAME_MM};
-use crate::weigh::{Weighed, WeighedCockpit};
+use crate::table::{Axis, Question, SAME_MM, told};
+use crate::weigh::{Doubted, Weighed, WeighedCockpit};
 use crate::words::{FromAbove, FromFront, Went, Words};
 use fit_doc::Dimension;
-use fit_math::DVec3;
 use fit_math::cockpit::Hold;
+use fit_math::doubt::TELLS_SD;
 use fit_math::frame::Side;
+use fit_math::{DVec2, DVec3};
+
+/// What chance moves a hand by is not drawn below this, mm.
+const LEAST_MM: f64 = 1.0;
 
 /// The breadth of the client's shoulders, mm, and what is said of it; none of a child who was not
 /// measured.
@@ -68,6 +72,36 @@ pub(super) fn measures(
     all
 }
 
+/// How far chance takes the hands of the cockpit that is spoken of from those of the one that is compared
+/// with, to the right and upwards in the picture, mm; nought where it is less than a millimetre, and
+/// where the cockpits are not drawn where they really are.
+pub(super) fn within(weighed: &Weighed, choice: &SideChoice) -> DVec2 {
+    let of = || {
+        let from = weighed.cockpits.get(choice.travel?)?;
+        let of = weighed.cockpits.get(choice.focus).filter(|of| of.id != from.id)?;
+        let by = |way: DVec3| {
+            let hand = Doubted::Hand(choice.place, way);
+            let sd = weighed.change_sd(from, of, hand, 0.0).unwrap_or_default();
+            Some(TELLS_SD * sd).filter(|by| *by >= LEAST_MM).unwrap_or_default()
+        };
+        let by = DVec3::new(by(DVec3::X), by(DVec3::Y), by(DVec3::Z));
+        Some(choice.sight.flat(by).abs())
+    };
+    of().filter(|_| choice.hold == Hold::Axle).unwrap_or_default()
+}
+
+/// The same in words; none where nothing is drawn.
+pub(super) fn twin_within(
+    weighed: &Weighed,
+    choice: &SideChoice,
+    words: &dyn Words,
+) -> Option<String> {
+    let within = within(weighed, choice);
+    let label = &weighed.cockpits.get(choice.focus)?.label;
+    let shown = choice.hands == Hands::Chosen && within != DVec2::ZERO;
+    shown.then(|| words.twin_within(label, choice.sight, whole(within.x), whole(within.y)))
+}
+
 /// How far the hands of the cockpit that is spoken of went from where they were on the one that is
 /// compared with, where anybody could tell and the cockpits are drawn where they really are.
 fn ways(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Vec<Measure> {
@@ -82,6 +116,10 @@ fn ways(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Vec<Measur
     };
     let moved = |axis| by(Question::Moved(choice.place, axis).cell(of, Some(came)));
     let (forward_mm, up_mm) = (moved(Axis::Forward), moved(Axis::Up));
+    let tells = |axis| {
+        let cell = told(Question::Moved(choice.place, axis), of, Some(came), weighed);
+        cell.doubt.is_none_or(|doubt| doubt.tells)
+    };
     let way = |side: Side| {
         let [from, to] = [before, after].map(|pair| match side {
             Side::Left => pair.left.centre,
@@ -97,7 +135,13 @@ fn ways(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Vec<Measur
         };
         let [from, to] = [from, to].map(|p: DVec3| choice.sight.flat(p));
         let middle = choice.sight.of_plane(of.cockpit.clamp());
-        Some(side::travel(from, to, middle, words.went(went)?))
+        // as in the table, what chance may have made stands in brackets; how wide bars are is not doubted
+        let is_sure = went.out_mm.is_some()
+            || went.forward_mm.is_some_and(|_| tells(Axis::Forward))
+            || went.up_mm.is_some_and(|_| tells(Axis::Up));
+        let said = words.went(went)?;
+        let said = if is_sure { said } else { format!("({said})") };
+        Some(side::travel(from, to, middle, said))
     };
     let [left, right] = Side::BOTH.map(way);
     match (choice.sight, left, right) {
@@ -106,5 +150,109 @@ fn ways(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Vec<Measur
         (Sight::Front, Some(left), Some(right)) if left.text == right.text => vec![left],
         (_, Some(left), Some(right)) if left.text == right.text => vec![right],
         (_, left, right) => left.into_iter().chain(right).collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::picture::side_view;
+    use crate::scene::{LayerName, Mark};
+    use crate::side::{close_window, cockpits_scene};
+    use crate::testing::{deep, session, stem};
+    use crate::weigh::{Survey, weigh};
+    use crate::words::English;
+    use fit_doc::{Cockpit, HandPlace};
+
+    /// As it came, a shorter stem, a shallower bar, and one that is hardly another.
+    fn bench() -> Weighed {
+        let named = |id: &str, cockpit: Cockpit| Cockpit { id: id.into(), ..cockpit };
+        let bar = |drop_mm: f64, reach_mm: f64| {
+            let mut bar = deep().bar;
+            (bar.drop_mm, bar.reach_mm) = (bar.drop_mm - drop_mm, bar.reach_mm - reach_mm);
+            Cockpit { bar, ..deep() }
+        };
+        let bench = vec![
+            named("stem", Cockpit { stem: stem(90.0, -6.0), ..deep() }),
+            named("shallow", bar(25.0, 0.0)),
+            named("near", bar(0.0, 3.0)),
+        ];
+        weigh(&session(bench), None, &Survey::shipped().unwrap()).unwrap()
+    }
+
+    fn choice(weighed: &Weighed, focus: usize) -> SideChoice {
+        let usual = SideChoice::usual(weighed);
+        SideChoice { place: HandPlace::Drops, focus, travel: Some(0), ..usual }
+    }
+
+    /// Lines through the hand, level and upright, as far as they go to either side.
+    fn whiskers(weighed: &Weighed, choice: &SideChoice) -> Vec<DVec2> {
+        let view = side_view(weighed, choice, &English);
+        let hand = choice
+            .sight
+            .flat(weighed.cockpits[choice.focus].places[&choice.place].grips.right.centre);
+        let scene = cockpits_scene(&view, close_window(&view, 1.3), 0.5);
+        let hands = scene.layers.iter().filter(|layer| layer.name == LayerName::Hands);
+        let lines = hands.flat_map(|layer| &layer.marks).filter_map(|mark| match mark {
+            Mark::Stroke { path, .. } => match path.points[..] {
+                [from, to] => Some([from, to]),
+                _ => None,
+            },
+            _ => None,
+        });
+        let through = lines.filter(|[from, to]| from.midpoint(*to).distance(hand) < 1e-9);
+        through.map(|[from, to]| (to - from) / 2.0).collect()
+    }
+
+    #[test]
+    fn a_bar_from_a_catalogue_has_whiskers_and_a_stem_has_none() {
+        let weighed = bench();
+        assert_eq!(
+            within(&weighed, &choice(&weighed, 1)),
+            DVec2::ZERO,
+            "how far a stem moves is sure"
+        );
+        assert!(whiskers(&weighed, &choice(&weighed, 1)).is_empty());
+        let shallow = choice(&weighed, 2);
+        let by = within(&weighed, &shallow);
+        assert!((1.0..15.0).contains(&by.x) && (1.0..15.0).contains(&by.y), "{by}");
+        let lines = whiskers(&weighed, &shallow);
+        assert_eq!(lines.len(), 2);
+        assert!(lines[0].distance(DVec2::X * by.x) < 1e-9, "{lines:?}");
+        assert!(lines[1].distance(DVec2::Y * by.y) < 1e-9, "{lines:?}");
+        let said = |choice: &SideChoice| {
+            let twin = side_view(&weighed, choice, &English).twin();
+            twin.into_iter().filter(|said| said.contains("may take the hands")).collect::<Vec<_>>()
+        };
+        let [said_of_it] = &said(&shallow)[..] else { panic!("{:?}", said(&shallow)) };
+        assert!(
+            said_of_it.contains(&format!("{}\u{a0}mm forward or back", whole(by.x))),
+            "{said_of_it}"
+        );
+        assert!(said(&choice(&weighed, 1)).is_empty());
+        // where no arrow is wanted, as for the client, there are none
+        for without in [
+            SideChoice { travel: None, ..shallow },
+            SideChoice { hold: Hold::Clamp, ..shallow },
+            SideChoice { travel: Some(2), ..shallow },
+        ] {
+            assert!(whiskers(&weighed, &without).is_empty() && said(&without).is_empty());
+        }
+        let all = SideChoice { hands: Hands::All, ..shallow };
+        assert!(whiskers(&weighed, &all).is_empty() && said(&all).is_empty());
+    }
+
+    #[test]
+    fn a_way_that_chance_may_have_made_stands_in_brackets() {
+        let weighed = bench();
+        let said = |focus: usize| -> Vec<String> {
+            let measures = measures(&weighed, &choice(&weighed, focus), &English);
+            measures.into_iter().map(|(_, measure)| measure.text).collect()
+        };
+        let in_brackets = |text: &String| text.starts_with('(') && text.ends_with(')');
+        let [stem, shallow, near] = [said(1), said(2), said(3)];
+        assert!(stem.len() == 1 && !stem.iter().any(in_brackets), "{stem:?}");
+        assert!(shallow.len() == 1 && !shallow.iter().any(in_brackets), "{shallow:?}");
+        assert!(near.len() == 1 && near.iter().all(in_brackets), "{near:?}");
     }
 }

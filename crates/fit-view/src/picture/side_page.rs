@@ -33,8 +33,8 @@ pub struct SideChoice {
     pub sight: Sight,
     /// Whose measures are drawn, by its place on the bench.
     pub measured: Option<usize>,
-    /// From which cockpit, by its place on the bench, an arrow shows how far the hands went; none: no
-    /// arrow.
+    /// From which cockpit, by its place on the bench, an arrow shows how far the hands went, and lines
+    /// through them how far chance takes that; none: neither.
     pub travel: Option<usize>,
 }
 
@@ -124,6 +124,9 @@ fn view_with<'a>(
         let said: Vec<String> = said.into_iter().map(|measure| measure.text).collect();
         of.twin.push(words.twin_measured(&of.label, &said));
     }
+    if let Some(of) = cockpits.get_mut(choice.focus) {
+        of.twin.extend(looked_at::twin_within(weighed, choice, words));
+    }
     SideView {
         frame: &weighed.bike.frame,
         cockpits,
@@ -140,6 +143,7 @@ fn view_with<'a>(
         shoulders: looked_at::shoulders(weighed, words),
         hand_names: [true, false].map(|left| words.one_hand(left)),
         measures: looked_at::measures(weighed, choice, words),
+        within: looked_at::within(weighed, choice),
     }
 }
 

@@ -18,6 +18,9 @@ const SIZE: f64 = 15.0;
 const HEIGHT: f64 = 20.0;
 /// Width that it takes beyond its text, points.
 const AIR: f64 = 8.0;
+/// Half the width of a whisker's end, mm.
+const WHISKER_END_MM: f64 = 2.5;
+
 /// Whose hands are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Hands {
@@ -46,6 +49,9 @@ pub(super) fn marks(view: &SideView<'_>) -> Vec<Mark> {
     let mut marks = Vec::new();
     for index in cockpits {
         let ink = Ink::Series(SideView::series(index));
+        if index == view.focus {
+            marks.extend(whiskers(view).into_iter().flat_map(|ends| whisker(ends, ink)));
+        }
         for (place, at) in points(view, index) {
             let path = match view.hands {
                 Hands::Chosen => Path::circle(at, RING_MM),
@@ -60,6 +66,24 @@ pub(super) fn marks(view: &SideView<'_>) -> Vec<Mark> {
         }
     }
     marks
+}
+
+/// How far chance takes the hands of the cockpit that is spoken of, as lines through each; where one
+/// place is shown.
+pub(super) fn whiskers(view: &SideView<'_>) -> Vec<[DVec2; 2]> {
+    let by = [DVec2::X, DVec2::Y].map(|way| way * view.within);
+    let by = by.into_iter().filter(|by| *by != DVec2::ZERO && view.hands == Hands::Chosen);
+    let hands = points(view, view.focus);
+    by.flat_map(|by| hands.iter().map(move |(_, at)| [at - by, at + by])).collect()
+}
+
+/// A thin line with an end across it at either side.
+fn whisker([from, to]: [DVec2; 2], ink: Ink) -> Vec<Mark> {
+    let across = (to - from).normalize_or_zero().perp() * WHISKER_END_MM;
+    let pen = Pen { ink, width: Width::Points(1.2), dash: Dash::Solid, opacity: 0.85 };
+    let ends = [from, to].map(|end| Path::segment(end - across, end + across));
+    let all = ends.into_iter().chain([Path::segment(from, to)]);
+    all.map(|path| Mark::Stroke { path, pen }).collect()
 }
 
 /// Where the hands of a cockpit are in the places that are shown: from the side the right one, which

@@ -168,14 +168,23 @@ impl Column {
         handles: &[DVec2],
     ) -> Vec<Placed<'a, 'b>> {
         let (clear, pitch) = (HANDLE * self.mm_per_point, self.pitch_mm());
-        let on_a_handle = |(y, (label, _)): &Placed<'_, '_>| {
+        // heights of the handles that a label may lie on
+        let beside = |(_, (label, _)): &Placed<'_, '_>| -> Vec<f64> {
+            let near: Vec<&DVec2> = handles.iter().filter(|at| at.x < right + clear).collect();
+            if near.is_empty() {
+                return Vec::new();
+            }
             let left = right - self.wide(&self.written(label.text, right));
-            let beside = |at: &&DVec2| at.x > left - clear && at.x < right + clear;
-            handles.iter().filter(beside).any(|at| (at.y - y).abs() < clear + pitch / 2.0)
+            near.iter().filter(|at| at.x > left - clear).map(|at| at.y).collect()
         };
-        placed.retain(|of| of.1.0.stays || !on_a_handle(of));
+        let is_on =
+            |y: f64, handles: &[f64]| handles.iter().any(|at| (at - y).abs() < clear + pitch / 2.0);
+        placed.retain(|of| of.1.0.stays || !is_on(of.0, &beside(of)));
         for index in (0..placed.len()).rev() {
-            let Some(&(y, item)) = placed.get(index).filter(|of| on_a_handle(of)) else { continue };
+            let Some((y, on)) = placed.get(index).map(|of| (of.0, beside(of))) else { continue };
+            if !is_on(y, &on) {
+                continue;
+            }
             let others: Vec<f64> = placed
                 .iter()
                 .enumerate()
@@ -186,7 +195,7 @@ impl Column {
             let is_free = |at: &f64| {
                 (low..=high).contains(at)
                     && others.iter().all(|other| (other - at).abs() >= pitch)
-                    && !on_a_handle(&(*at, item))
+                    && !is_on(*at, &on)
             };
             let steps = (0..=4 * self.holds()).map(|step| step as f64 * pitch / 4.0);
             let Some(at) = steps.flat_map(|by| [y + by, y - by]).find(is_free) else { continue };

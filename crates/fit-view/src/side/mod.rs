@@ -94,6 +94,9 @@ pub struct SideView<'a> {
     /// Lengths and ways that are drawn with what they say, each with its cockpit's place on the
     /// bench.
     pub measures: Vec<(usize, Measure)>,
+    /// How far chance takes the hands of the cockpit that is spoken of, to the right and upwards in the
+    /// picture and as far the other way, mm; nought where that is not drawn.
+    pub within: DVec2,
 }
 
 impl SideView<'_> {
@@ -281,8 +284,9 @@ fn close_look(
     }
     hands.extend(hands::marks(view));
     // some of the points tell well enough where lines are
-    let lines: Vec<DVec2> =
+    let mut lines: Vec<DVec2> =
         shapes.iter().flat_map(|(_, shape)| shape.extent()).step_by(EVERY).collect();
+    lines.extend(hands::whiskers(view).into_iter().flatten());
     let places = hands::labels(view, &label_marks, &lines, &window, mm_per_point);
     let label_marks: Vec<Mark> = label_marks.into_iter().chain(places).collect();
     let measured = measure::marks(view, &label_marks, &lines, &window, mm_per_point);

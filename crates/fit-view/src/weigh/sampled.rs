@@ -10,9 +10,11 @@ use fit_math::posture::Outcome;
 use rand_distr::{Distribution, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
 
 /// In how many parts a bench is drawn.
-pub const PARTS: usize = 16;
+const PARTS: usize = 16;
 /// Draws of a part: all together leave a standard deviation open by some 3 % (1/√(2 · 640)).
 const DRAWS: usize = 40;
 /// Where the random numbers begin.
@@ -25,8 +27,15 @@ impl Weighed {
         places.into_iter().any(|at| at.posture.outcome != Outcome::Reached)
     }
 
+    /// Whether what was drawn of that bench is what would be drawn of this one.
+    pub fn is_drawn_like(&self, other: &Self) -> bool {
+        self.cockpits.len() == other.cockpits.len()
+            && (&self.rider, &self.person) == (&other.rider, &other.person)
+            && (0..self.cockpits.len()).all(|index| self.drawn(index) == other.drawn(index))
+    }
+
     /// One part of the bench's draws.
-    pub fn sample_part(&self, part: usize) -> Sample {
+    fn sample_part(&self, part: usize) -> Sample {
         let bench: Vec<Drawn> = (0..self.cockpits.len()).map(|index| self.drawn(index)).collect();
         let mut random = Xoshiro256PlusPlus::seed_from_u64(SEED.wrapping_add(part as u64));
         let mut normal = || StandardNormal.sample(&mut random);
@@ -35,9 +44,42 @@ impl Weighed {
 
     /// All parts, one after the other.
     pub fn sample(&self) -> Sample {
+        let parts: Vec<Sample> = (0..PARTS).map(|part| self.sample_part(part)).collect();
+        self.joined(&parts)
+    }
+
+    /// The same to the last digit on so many threads, while `goes_on`; none where it was stopped.
+    pub fn sample_on(&self, threads: usize, goes_on: &(dyn Fn() -> bool + Sync)) -> Option<Sample> {
+        let next = AtomicUsize::new(0);
+        let work = || {
+            let mut made = Vec::new();
+            while goes_on() {
+                let part = next.fetch_add(1, Ordering::Relaxed);
+                if part >= PARTS {
+                    break;
+                }
+                made.push((part, self.sample_part(part)));
+            }
+            made
+        };
+        let mut parts = thread::scope(|scope| {
+            let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
+            let mut parts = work();
+            for other in others {
+                // a thread that broke off leaves a part out, and nothing is told
+                parts.extend(other.join().unwrap_or_default());
+            }
+            parts
+        });
+        parts.sort_unstable_by_key(|(part, _)| *part);
+        let parts: Vec<Sample> = parts.into_iter().map(|(_, sample)| sample).collect();
+        (parts.len() == PARTS).then(|| self.joined(&parts))
+    }
+
+    fn joined(&self, parts: &[Sample]) -> Sample {
         let mut all = Sample::empty(self.cockpits.len());
-        for part in 0..PARTS {
-            all.join(&self.sample_part(part));
+        for part in parts {
+            all.join(part);
         }
         all
     }
@@ -57,5 +99,57 @@ impl Weighed {
             levers: first(&|other| other.alike(of).levers),
             all: first(&|other| other.alike(of).all),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::testing::{deep, session, stem};
+    use crate::weigh::{Survey, Weighed, weigh_visit};
+    use fit_doc::{Cockpit, Joint, Mobility};
+    use std::sync::Arc;
+    use std::sync::atomic::{AtomicUsize, Ordering};
+
+    /// A client whose neck is stiff, so that a limit acts, and a shorter stem.
+    fn bench() -> Weighed {
+        let shorter = Cockpit { id: "shorter".into(), stem: stem(90.0, -6.0), ..deep() };
+        let mut session = session(vec![shorter]);
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.mobility = vec![Mobility::measured(Joint::Neck, 36.0)];
+        let visit = session.visits[0].clone();
+        weigh_visit(&session, &visit, &Survey::shipped().unwrap()).unwrap()
+    }
+
+    #[test]
+    fn so_many_threads_draw_the_same() {
+        let bench = bench();
+        let one = bench.sample();
+        assert!(bench.is_near_a_limit() && one.draws() > 0);
+        for threads in [1, 2, 5] {
+            assert_eq!(bench.sample_on(threads, &|| true).as_ref(), Some(&one), "{threads}");
+        }
+    }
+
+    #[test]
+    fn what_is_stopped_is_no_sample() {
+        let asked = AtomicUsize::new(0);
+        let goes_on = || asked.fetch_add(1, Ordering::Relaxed) < 3;
+        assert_eq!(bench().sample_on(2, &goes_on), None);
+        let asked = asked.into_inner();
+        assert!(asked <= 5, "it went on for {asked} parts");
+    }
+
+    /// What a cockpit is called draws nothing else; where it puts the hands does.
+    #[test]
+    fn only_what_is_drawn_is_compared() {
+        let (bench, mut other) = (bench(), bench());
+        other.cockpits[1].label = "another name".into();
+        assert!(bench.is_drawn_like(&other));
+        assert_eq!(bench.sample(), other.sample());
+        let places = other.cockpits[0].places.clone();
+        other.cockpits[1].places = places;
+        assert!(!bench.is_drawn_like(&other));
+        other.cockpits.pop();
+        assert!(!bench.is_drawn_like(&other));
     }
 }

@@ -282,7 +282,10 @@ fn an_arrow_from_the_last_trial_tells_what_the_table_does() {
     };
     let view = fit_view::picture::side_view(desk.weighed(), &choice, &fit_view::words::English);
     let way = view.measures.iter().map(|(_, measure)| measure.text.clone()).next().unwrap();
-    // "13 mm back, 28 mm up" begins as the cell does
+    // "13 mm back, 28 mm up" begins as the cell does, in brackets where chance may have made it
     let (told, _) = sure(&against_trial);
-    assert!(way.starts_with(told) || told == "same", "{way} {against_trial}");
+    assert!(
+        way.trim_start_matches('(').starts_with(told) || told == "same",
+        "{way} {against_trial}"
+    );
 }

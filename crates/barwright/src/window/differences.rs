@@ -186,6 +186,8 @@ fn columns_ui(
         column_head(ui, cell, index, &column.label, selected);
     }
     let line = Stroke::new(1.0, ink(ui, Ink::Rule));
+    // what is scrolled out of sight only a screen reader finds
+    let is_heard = ui.ctx().has_accesskit_node(egui::accesskit_root_id());
     for (at, row) in table.rows.iter().enumerate() {
         let (rect, _) = ui.allocate_exact_size(vec2(total, ROW), Sense::hover());
         ui.painter().hline(rect.x_range(), rect.top(), line);
@@ -193,11 +195,15 @@ fn columns_ui(
         for (index, column) in shown() {
             let Some(text) = answers.text(at, index) else { continue };
             let frame = cell_of(rect, index);
+            let in_sight = ui.is_rect_visible(frame);
+            if !in_sight && !is_heard {
+                continue;
+            }
             let id = ui.make_persistent_id(("cell", index, question));
             let response = ui.interact(frame, id, Sense::hover());
             let name = || format!("{question}, {}: {text}", column.label);
             named_by(&response, Role::Cell, name);
-            if ui.is_rect_visible(frame) {
+            if in_sight {
                 cell_ui(ui, frame, text, desk.look().selected == column.id);
             }
             response.on_hover_ui(|ui| {

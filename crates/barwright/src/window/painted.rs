@@ -34,27 +34,10 @@ struct Piece {
     texts: Vec<Shape>,
 }
 
-/// Neighbours that stayed from one scene to the next, joined once and not in every frame.
-#[derive(Debug)]
-struct Block {
-    /// Place of the first among the pieces.
-    from: usize,
-    of: Vec<Arc<Mesh>>,
-    mesh: Arc<Mesh>,
-}
-
-/// Fewest corners that are joined to a block (judgement: below, handing it on costs as much).
-const LEAST: usize = 4096;
-/// How much smaller the clip of blocks is, points: nothing that shows, but enough that the frame begins
-/// a new mesh, and has its room at once instead of growing into it.
-const APART: f32 = 1.0 / 256.0;
-
 /// What is drawn of a scene.
 pub(super) struct Painted {
     place: Place,
     pieces: Vec<Piece>,
-    /// In their order.
-    blocks: Vec<Block>,
     cutter: Cutter,
 }
 
@@ -80,9 +63,9 @@ impl Painted {
             pixels_per_point: painter.pixels_per_point(),
             atlas: atlas(painter.ctx()),
         };
-        let (before, blocks, mut cutter) = match before.filter(|b| b.place == place) {
-            Some(before) => (before.pieces, before.blocks, before.cutter),
-            None => (Vec::new(), Vec::new(), Cutter::new(&place, painter.ctx())),
+        let (before, mut cutter) = match before.filter(|b| b.place == place) {
+            Some(before) => (before.pieces, before.cutter),
+            None => (Vec::new(), Cutter::new(&place, painter.ctx())),
         };
         let mut before: Vec<Option<Piece>> = before.into_iter().map(Some).collect();
         let mut next = 0;
@@ -100,30 +83,19 @@ impl Painted {
             // one that is another now stands where it stood before
             next = same.unwrap_or(next) + 1;
             let kept = same.and_then(|at| before[at].take());
-            let stayed = kept.is_some();
-            (kept.unwrap_or_else(|| cutter.piece(layer, mark, &place, painter)), stayed)
+            kept.unwrap_or_else(|| cutter.piece(layer, mark, &place, painter))
         });
-        let (pieces, stayed): (Vec<Piece>, Vec<bool>) = pieces.unzip();
-        let blocks = joined(&pieces, stayed, blocks);
-        Self { place, pieces, blocks, cutter }
+        let pieces: Vec<Piece> = pieces.collect();
+        Self { place, pieces, cutter }
     }
 
-    /// The painter is given all lines and fills, then the texts. They lie in clips of their own, so that
-    /// the mesh is not copied again for every text that is added to it.
+    /// The painter is given all lines and fills, which the frame joins to one mesh, then the texts. They
+    /// lie in clips of their own, so that the mesh is not copied again for every text that is added to
+    /// it.
     pub(super) fn paint(&self, painter: &Painter, clip: Rect) {
-        let loose = |pieces: &[Piece]| {
-            let meshes = pieces.iter().map(|piece| &piece.mesh).filter(|mesh| !mesh.is_empty());
-            let shapes = meshes.map(|mesh| Shape::Mesh(Arc::clone(mesh)));
-            painter.with_clip_rect(clip).extend(shapes);
-        };
-        let joined = painter.with_clip_rect(clip.shrink(APART));
-        let mut at = 0;
-        for block in &self.blocks {
-            loose(&self.pieces[at..block.from]);
-            joined.add(Shape::Mesh(Arc::clone(&block.mesh)));
-            at = block.from + block.of.len();
-        }
-        loose(&self.pieces[at..]);
+        let meshes = self.pieces.iter().map(|piece| &piece.mesh).filter(|mesh| !mesh.is_empty());
+        let shapes = meshes.map(|mesh| Shape::Mesh(Arc::clone(mesh)));
+        painter.with_clip_rect(clip).extend(shapes);
         let texts = self.pieces.iter().flat_map(|piece| piece.texts.iter().cloned());
         painter.with_clip_rect(clip.shrink(1.0)).extend(texts);
     }
@@ -142,40 +114,6 @@ impl Painted {
 )]
 fn atlas(ctx: &egui::Context) -> [usize; 2] {
     ctx.fonts(|fonts| fonts.font_image_size())
-}
-
-/// The blocks that are still right, and new ones of what stayed beside them.
-fn joined(pieces: &[Piece], mut stayed: Vec<bool>, before: Vec<Block>) -> Vec<Block> {
-    let stands = |block: &Block, from: usize| {
-        let there = pieces.get(from..from + block.of.len());
-        there.is_some_and(|there| {
-            there.iter().zip(&block.of).all(|(piece, mesh)| Arc::ptr_eq(&piece.mesh, mesh))
-        })
-    };
-    let mut blocks = Vec::new();
-    for block in before {
-        let first = |piece: &Piece| block.of.first().is_some_and(|of| Arc::ptr_eq(of, &piece.mesh));
-        if let Some(from) = pieces.iter().position(first).filter(|from| stands(&block, *from)) {
-            stayed[from..from + block.of.len()].fill(false);
-            blocks.push(Block { from, ..block });
-        }
-    }
-    let mut from = 0;
-    for run in stayed.chunk_by(|one, other| one == other) {
-        let of = &pieces[from..from + run.len()];
-        let corners: usize = of.iter().map(|piece| piece.mesh.vertices.len()).sum();
-        if run.first() == Some(&true) && corners >= LEAST {
-            let of: Vec<Arc<Mesh>> = of.iter().map(|piece| Arc::clone(&piece.mesh)).collect();
-            let mut mesh = Mesh::default();
-            mesh.vertices.reserve(corners);
-            mesh.indices.reserve(of.iter().map(|of| of.indices.len()).sum());
-            of.iter().for_each(|of| mesh.append_ref(of));
-            blocks.push(Block { from, of, mesh: Arc::new(mesh) });
-        }
-        from += run.len();
-    }
-    blocks.sort_unstable_by_key(|block| block.from);
-    blocks
 }
 
 /// Cuts lines and fills as the frame would.
@@ -208,9 +146,6 @@ impl Cutter {
         let mut mesh = Mesh::default();
         for shape in other {
             self.tessellator.tessellate_shape(shape, &mut mesh);
-        }
-        if !place.view.frame.intersects(mesh.calc_bounds()) {
-            mesh = Mesh::default();
         }
         Piece { layer, mark, mesh: Arc::new(mesh), texts }
     }

@@ -510,9 +510,8 @@ impl Workbench {
                 self.apply(ctx, command);
             }
             Answer::Gone(gone) => self.gone = gone,
-            Answer::Stopped => {}
-            // cancelled, or no such dialog on this desktop: the path can still be typed
-            Answer::Picked(None) => {}
+            // of a dialog cancelled, or no such dialog on this desktop: the path can still be typed
+            Answer::Picked(None) | Answer::Stopped => {}
         }
     }
 

@@ -690,6 +690,33 @@ fn the_tally_of_the_brakes_counts_the_words_that_were_foretold() {
     assert_eq!(counted(&edited(&demo(), seen(Where::Both, part, Reaches::Yes))), (0, 0));
 }
 
+/// Both hands at once, then one by itself: that hand was looked at once, and its last word counts.
+#[test]
+fn a_hand_that_is_looked_at_twice_counts_once_in_the_tally() {
+    let cockpit = demo().visits[0].bench[0].id.clone();
+    let brakes = [Where::Left, Where::Right].map(|side| RideBrake { side, reaches: Reaches::Yes });
+    let start = Edit::StartRide {
+        visit: 0,
+        cockpit: cockpit.clone(),
+        foretold: Vec::new(),
+        brakes: brakes.to_vec(),
+    };
+    let seen = |side, reaches| Edit::HandCheck {
+        visit: 0,
+        cockpit: cockpit.clone(),
+        side,
+        part: FingerPart::LastJoint,
+        to: Some(reaches),
+    };
+    let both = edited(&edited(&demo(), start), seen(Where::Both, Reaches::Yes));
+    let tally = brake_tally(&both);
+    assert_eq!((tally.looked_at, tally.as_foretold), (2, 2));
+    let again = edited(&both, seen(Where::Left, Reaches::No));
+    assert_eq!(again.visits[0].hand_checks.len(), 2);
+    let tally = brake_tally(&again);
+    assert_eq!((tally.looked_at, tally.as_foretold), (2, 1));
+}
+
 /// The word goes with the millimetres of the table; a hand that was looked at there is not foretold.
 #[test]
 fn brakes_are_foretold_as_the_table_says_but_for_hands_that_were_looked_at() {

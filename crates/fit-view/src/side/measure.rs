@@ -369,7 +369,7 @@ pub(super) fn marks(
         let Some(of) = view.cockpits.get(*index) else { continue };
         // a way is told only where the cockpits are where they really are
         let shift = view.flat_shift(of.cockpit);
-        laid.lay(&measure.clone().moved(shift), Ink::Series(SideView::series(*index)));
+        laid.lay(&measure.clone().moved(shift), Ink::Series(view.series(*index)));
     }
     let Laid { mut marks, texts, .. } = laid;
     marks.extend(texts);

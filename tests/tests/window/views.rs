@@ -3,9 +3,10 @@
 
 #![expect(clippy::cast_possible_truncation, reason = "whole millimetres on a bench")]
 
-use acceptance::window::{SIZE, Window, demo, demo_with};
+use acceptance::window::{SIZE, Window, demo, demo_with, workbench};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, pos2, vec2};
+use fit_desk::ThemeChoice;
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{Dimension, Quantity};
 use fit_math::DVec2;
@@ -583,4 +584,20 @@ fn every_switch_between_light_and_dark_shows_at_once() {
         // back where it began it goes with the desktop again
         assert_eq!(window.desk().look().theme, fit_desk::ThemeChoice::System, "{desktop:?}");
     }
+}
+
+/// Light or dark, once chosen, is so in the next start; also that the desktop is followed again.
+#[test]
+fn the_theme_is_remembered_between_two_starts() {
+    let mut window = Window::demo();
+    let state = window.folder().join("state");
+    let next = || workbench(demo(), Some(&state)).desk().look().theme;
+    assert_eq!(next(), ThemeChoice::System);
+    window.menu(&English.act(Act::SwitchTheme));
+    assert_eq!(next(), ThemeChoice::Dark);
+    window.menu(&English.act(Act::SwitchTheme));
+    assert_eq!(next(), ThemeChoice::System);
+    // what cannot be read is as nothing
+    std::fs::write(state.join("theme"), "purple").unwrap();
+    assert_eq!(next(), ThemeChoice::System);
 }

@@ -20,6 +20,7 @@ mod handles;
 mod header;
 mod how_to;
 mod interview;
+mod kept_theme;
 mod keys;
 mod later;
 mod mobility;

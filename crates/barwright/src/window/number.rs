@@ -128,7 +128,11 @@ impl NumberField<'_> {
             asked = self.nudged(up, fine);
             typing = None;
         }
-        let shown = self.value.map(|value| entry::text(self.quantity, value));
+        // every digit where it can be typed over, else what is read at a glance
+        let shown = self.value.map(|value| match focused {
+            true => entry::text(self.quantity, value),
+            false => entry::text_at_rest(self.quantity, value),
+        });
         let mut text = match &typing {
             Some(typing) => typing.text.clone(),
             None => shown.unwrap_or_default(),
@@ -151,7 +155,8 @@ impl NumberField<'_> {
         let response = in_sight(ui.add_sized(vec2(width, TARGET), edit));
         name_field(&response, self.name);
         if response.gained_focus() {
-            select_all(ui, id, &text);
+            let full = self.value.map(|value| entry::text(self.quantity, value));
+            select_all(ui, id, full.as_ref().filter(|_| typing.is_none()).unwrap_or(&text));
         }
         if response.changed() {
             typing = Some(Typing { text: text.clone(), ..Typing::default() });

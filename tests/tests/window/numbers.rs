@@ -191,7 +191,7 @@ fn levers_and_roll_are_read_in_whole_numbers_and_typed_in_full() {
     let mut window = Window::demo();
     let own =
         |window: &Window, quantity| cockpit_number(window.desk().selected().unwrap(), quantity);
-    const ALONG: &str = "lever from the bar end";
+    const ALONG: &str = "lever from the bar end, left";
     for (name, quantity, typed, shown) in
         [("roll of the bar", Some(Quantity::Roll), "2.26", "2.3"), (ALONG, None, "201.37", "201")]
     {

@@ -135,7 +135,10 @@ impl Drawing {
             egui::StrokeKind::Inside,
         );
         if !self.pulls.is_pulling() {
-            self.ruler.show(ui, desk, &view, words, commands);
+            // only the ruler asks what is written where
+            let there = self.kept.as_ref().filter(|_| desk.look().ruler);
+            let there = there.map_or_else(Vec::new, |kept| kept.close.texts());
+            self.ruler.show(ui, desk, (&view, &there), words, commands);
         }
         Pulls::show(ui, desk, &view, words);
         self.pan_and_zoom(ui, &response, view);

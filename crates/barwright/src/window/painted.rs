@@ -96,6 +96,12 @@ impl Painted {
         painter.with_clip_rect(clip.shrink(1.0)).extend(texts);
     }
 
+    /// Where texts stand.
+    pub(super) fn texts(&self) -> Vec<Rect> {
+        let texts = self.pieces.iter().flat_map(|piece| &piece.texts);
+        texts.map(Shape::visual_bounding_rect).filter(|place| place.is_positive()).collect()
+    }
+
     /// It was drawn with the texture of the letters as it was before it grew.
     pub(super) fn is_stale(&self, ctx: &egui::Context) -> bool {
         self.place.atlas != atlas(ctx)

@@ -17,6 +17,7 @@ mod later;
 mod numbers;
 mod random;
 mod ride;
+mod room;
 mod stock;
 mod story;
 mod tape;

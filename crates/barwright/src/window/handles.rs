@@ -222,9 +222,9 @@ fn label_beside(ui: &Ui, at: Pos2, text: &str) {
     label_clear(ui, &[at], text, &[]);
 }
 
-/// A text beside one of some points, over the drawing: where it covers least of what stands there, of
-/// places alike the first. Where it came to lie comes back.
-pub(super) fn label_clear(ui: &Ui, beside: &[Pos2], text: &str, there: &[Rect]) -> Rect {
+/// A text beside one of some points, over the drawing: where it covers least of what stands there, each
+/// as much as it counts; of places alike the first. Where it came to lie comes back.
+pub(super) fn label_clear(ui: &Ui, beside: &[Pos2], text: &str, there: &[(Rect, f32)]) -> Rect {
     let font = super::theme::font(fit_view::scene::Weight::SemiBold, 13.5);
     let galley = ui.painter().layout_no_wrap(text.to_owned(), font, ink(ui, Ink::OnAccent));
     let (wide, high) = (galley.size().x, galley.size().y);
@@ -248,8 +248,11 @@ pub(super) fn label_clear(ui: &Ui, beside: &[Pos2], text: &str, there: &[Rect]) 
     let places = places.map(|at| inside(Rect::from_min_size(at, galley.size())));
     let covers = |place: &Rect| -> f32 {
         let ground = ground(*place);
-        let of = |other: &Rect| ground.intersect(*other);
-        there.iter().map(of).filter(|both| both.is_positive()).map(|both| both.area()).sum()
+        let of = |(other, counts): &(Rect, f32)| {
+            let both = ground.intersect(*other);
+            if both.is_positive() { counts * both.area() } else { 0.0 }
+        };
+        there.iter().map(of).sum()
     };
     let least = places.map(|place| (covers(&place), place));
     let least = least.reduce(|best, next| if next.0 < best.0 { next } else { best });

@@ -96,10 +96,14 @@ impl Painted {
         painter.with_clip_rect(clip.shrink(1.0)).extend(texts);
     }
 
-    /// Where texts stand.
-    pub(super) fn texts(&self) -> Vec<Rect> {
-        let texts = self.pieces.iter().flat_map(|piece| &piece.texts);
-        texts.map(Shape::visual_bounding_rect).filter(|place| place.is_positive()).collect()
+    /// What is written, and where.
+    pub(super) fn texts(&self) -> impl Iterator<Item = (&str, Rect)> {
+        let written = self.pieces.iter().filter_map(|piece| match &piece.mark {
+            Mark::Text { text, .. } => Some((text.as_str(), piece.texts.first()?)),
+            _ => None,
+        });
+        let written = written.map(|(text, shape)| (text, shape.visual_bounding_rect()));
+        written.filter(|(_, place)| place.is_positive())
     }
 
     /// It was drawn with the texture of the letters as it was before it grew.

@@ -34,7 +34,7 @@ impl Ruler {
         &mut self,
         ui: &mut Ui,
         desk: &Desk,
-        (view, there): (&View, &[Rect]),
+        (view, there): (&View, &[(Rect, f32)]),
         words: &dyn Words,
         commands: &mut Vec<Command>,
     ) {

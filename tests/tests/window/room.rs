@@ -74,6 +74,24 @@ fn nothing_is_cut_short_in_a_small_window() {
     }
 }
 
+/// All that is set on an ordinary cockpit is seen at once beside the drawing.
+#[test]
+fn the_set_up_of_a_cockpit_is_seen_whole() {
+    let mut window = Window::demo();
+    let labels: Vec<String> =
+        window.desk().visit().unwrap().cockpits().map(|of| of.label.clone()).collect();
+    let middle = SIZE.0 / 2.0;
+    for label in labels {
+        window.press(Role::RadioButton, &label);
+        let heard = window.heard();
+        let scrolled = heard.iter().find(|h| h.role == Role::ScrollBar && h.place.left() > middle);
+        assert_eq!(scrolled, None, "{label}");
+        let last = window.the(Role::TextInput, English.quantity(Quantity::HandInDrops)).rect();
+        let button = window.the(Role::Button, "Choose it").rect();
+        assert!(last.bottom() < button.top(), "{label}: {last:?}");
+    }
+}
+
 #[test]
 fn tab_walks_round_the_bike_from_reading_to_reading_and_back_to_what_stands_beside() {
     let mut window = Window::demo();
@@ -130,6 +148,13 @@ fn the_rulers_plate_lies_on_no_measure() {
             window
                 .key(Modifiers::SHIFT, if step % 3 == 0 { Key::ArrowUp } else { Key::ArrowRight });
             let plate = window.heard().into_iter().find(|h| h.name.ends_with(" straight")).unwrap();
+            let of_drawing =
+                ["Side", "Front", "From above", "Ruler", "Measures", "drops", "All in view"];
+            let is_of_drawing = |name: &str| of_drawing.contains(&name);
+            for heard in window.heard().iter().filter(|h| h.works && is_of_drawing(&h.name)) {
+                let both = heard.place.intersect(plate.place);
+                assert!(!both.is_positive(), "{size:?} {step}: over {}", heard.name);
+            }
             let mut written = Vec::new();
             for clipped in &window.harness().output().shapes {
                 if let Shape::Text(text) = &clipped.shape {

@@ -60,11 +60,11 @@ fn add_brakes(tally: &mut BrakeTally, visit: &Visit, side: Where) {
     for check in visit.hand_checks.iter().filter(of_hand) {
         let its = |(_, ride): &(usize, &Ride)| visit.is_ride_of(ride, &check.cockpit);
         let rides = visit.rides.iter().enumerate().filter(its);
-        let foretold = rides.filter_map(|(at, ride)| {
+        let mut foretold = rides.filter_map(|(at, ride)| {
             let brake = ride.brakes.iter().find(|brake| brake.side == side)?;
             Some((at, brake.reaches))
         });
-        if let Some((at, reaches)) = foretold.last() {
+        if let Some((at, reaches)) = foretold.next_back() {
             seen.insert(at, reaches == check.reaches);
         }
     }

@@ -188,10 +188,10 @@ fn escape_gives_a_refused_text_up() {
 /// keeps it.
 #[test]
 fn levers_and_roll_are_read_in_whole_numbers_and_typed_in_full() {
+    const ALONG: &str = "lever from the bar end, left";
     let mut window = Window::demo();
     let own =
         |window: &Window, quantity| cockpit_number(window.desk().selected().unwrap(), quantity);
-    const ALONG: &str = "lever from the bar end, left";
     for (name, quantity, typed, shown) in
         [("roll of the bar", Some(Quantity::Roll), "2.26", "2.3"), (ALONG, None, "201.37", "201")]
     {

@@ -137,10 +137,8 @@ impl NumberField<'_> {
             typing = None;
         }
         // every digit where it can be typed over, else what is read at a glance
-        let shown = self.value.map(|value| match focused {
-            true => entry::text(self.quantity, value),
-            false => entry::text_at_rest(self.quantity, value),
-        });
+        let text_of = if focused { entry::text } else { entry::text_at_rest };
+        let shown = self.value.map(|value| text_of(self.quantity, value));
         let mut text = match &typing {
             Some(typing) => typing.text.clone(),
             None => shown.unwrap_or_default(),

@@ -163,8 +163,8 @@ fn decision(weighed: &Weighed, visit: &Visit, now: Option<&WeighedCockpit>) -> D
 fn ridden(visit: &Visit, of: Option<&WeighedCockpit>, complaint: &Complaint) -> Option<RideScore> {
     let of = of?;
     let rides = visit.rides.iter().filter(|ride| visit.is_ride_of(ride, &of.id));
-    let scores = rides.flat_map(|ride| &ride.scores);
-    scores.filter(|score| score.is_of(complaint) && score.after.is_some()).last().copied()
+    let mut scores = rides.flat_map(|ride| &ride.scores);
+    scores.rfind(|score| score.is_of(complaint) && score.after.is_some()).copied()
 }
 
 fn heads(words: &dyn Words, now: Option<&WeighedCockpit>, change: bool) -> Vec<String> {

@@ -8,7 +8,7 @@ use fit_desk::{Command, Desk, Saying, Setup};
 use fit_doc::course::{ScoredAt, courses};
 use fit_doc::edit::{AfterEdit, InterviewEdit};
 use fit_doc::tally::{brake_tally, tallies};
-use fit_doc::tape::{Agrees, Of, built, moved};
+use fit_doc::tape::{Agrees, Of, TapeSlip, built, moved};
 use fit_doc::{
     AsBuilt, Cockpit, CockpitEdit, Complaint, Concern, Date, Edit, FingerPart, Frame, Message,
     Quantity, Reaches, RideBrake, RideEdit, RideRow, RideScore, Session, Tape, TapeEdit, TapeItem,
@@ -18,7 +18,7 @@ use fit_math::DVec2;
 use fit_view::scene::{Mark, Scene};
 use fit_view::trend::trend_scene;
 use fit_view::weigh::{Survey, foretold_brakes, laid_over, weigh_visit};
-use fit_view::words::{English, LaterWords};
+use fit_view::words::{English, LaterWords, Than};
 use std::sync::{Arc, LazyLock};
 
 static SETUP: LazyLock<Arc<Setup>> = LazyLock::new(|| {
@@ -284,6 +284,49 @@ fn what_was_read_when_it_was_built_counts_before_the_file() {
     for row in &rows {
         assert!(row.by().abs() < 1.1 && row.agrees() == Agrees::Yes, "{row:?}");
     }
+}
+
+/// A reading that is off by a slip that is known is asked about; one that is off by chance, or that
+/// agrees, is not.
+#[test]
+fn a_reading_of_the_finished_bike_that_slipped_is_asked_about() {
+    let session = demo();
+    let (frame, left) = (&session.bikes[0].frame, &session.visits[0].as_it_came);
+    let said = |of: TapeItem, slip: fn(TapeReading) -> TapeReading| {
+        let mut tape = read(frame, left, &FEW);
+        let typed = tape.readings.iter_mut().find(|typed| TapeItem::from(typed.of) == of).unwrap();
+        *typed = slip(*typed);
+        let rows = built(frame, left, &tape, None).unwrap();
+        let (its, others): (Vec<_>, Vec<_>) =
+            rows.into_iter().partition(|row| TapeItem::from(row.reading.of) == of);
+        assert!(others.iter().all(|row| row.slip.is_none()));
+        let shown = English.built_row(&its[0], Than::Planned).replace('\u{a0}', " ");
+        (its[0], shown)
+    };
+    let (row, shown) = said(TapeItem::NoseToBar, |of| TapeReading { value: of.value / 10.0, ..of });
+    let (slip, meant) = row.slip.unwrap();
+    assert_eq!(slip, TapeSlip::CentimetresForMillimetres);
+    assert!((meant.value - row.expected).abs() < 6.0, "{row:?}");
+    let asked = format!("Was it centimetres for millimetres? {} mm would agree.", meant.value);
+    assert!(shown.ends_with(&asked), "{shown}");
+    // the other end of the hood, entered as this one
+    let (row, shown) = {
+        let tip = Of::NoseToHood(fit_math::tape::HoodAt::Tip, fit_math::tape::Laid::Level);
+        let at_tip = laid(frame, left, [tip], 0.0).unwrap()[0].value.round();
+        let mut tape = read(frame, left, &[TapeItem::NoseToHood]);
+        tape.readings[0].value = at_tip;
+        let row = built(frame, left, &tape, None).unwrap()[0];
+        (row, English.built_row(&row, Than::Left).replace('\u{a0}', " "))
+    };
+    assert_eq!(row.slip.unwrap().0, TapeSlip::TipForTrough, "{row:?}");
+    assert!(shown.contains("Was it the hood’s tip for its trough?"), "{shown}");
+    // by so much nobody slips
+    let (row, shown) =
+        said(TapeItem::HoodBelowSaddle, |of| TapeReading { value: of.value + 23.0, ..of });
+    assert!(row.agrees() == Agrees::No && row.slip.is_none(), "{row:?}");
+    assert!(!shown.contains("Was it"), "{shown}");
+    let (row, _) = said(TapeItem::NoseToBar, |of| of);
+    assert!(row.agrees() == Agrees::Yes && row.slip.is_none());
 }
 
 fn read_pitched(frame: &Frame, of: &Cockpit, nose_up_deg: f64) -> Tape {
@@ -688,6 +731,33 @@ fn the_tally_of_the_brakes_counts_the_words_that_were_foretold() {
     }
     // looked at without a trial that foretold it
     assert_eq!(counted(&edited(&demo(), seen(Where::Both, part, Reaches::Yes))), (0, 0));
+}
+
+/// Both hands at once, then one by itself: that hand was looked at once, and its last word counts.
+#[test]
+fn a_hand_that_is_looked_at_twice_counts_once_in_the_tally() {
+    let cockpit = demo().visits[0].bench[0].id.clone();
+    let brakes = [Where::Left, Where::Right].map(|side| RideBrake { side, reaches: Reaches::Yes });
+    let start = Edit::StartRide {
+        visit: 0,
+        cockpit: cockpit.clone(),
+        foretold: Vec::new(),
+        brakes: brakes.to_vec(),
+    };
+    let seen = |side, reaches| Edit::HandCheck {
+        visit: 0,
+        cockpit: cockpit.clone(),
+        side,
+        part: FingerPart::LastJoint,
+        to: Some(reaches),
+    };
+    let both = edited(&edited(&demo(), start), seen(Where::Both, Reaches::Yes));
+    let tally = brake_tally(&both);
+    assert_eq!((tally.looked_at, tally.as_foretold), (2, 2));
+    let again = edited(&both, seen(Where::Left, Reaches::No));
+    assert_eq!(again.visits[0].hand_checks.len(), 2);
+    let tally = brake_tally(&again);
+    assert_eq!((tally.looked_at, tally.as_foretold), (2, 1));
 }
 
 /// The word goes with the millimetres of the table; a hand that was looked at there is not foretold.

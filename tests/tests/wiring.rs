@@ -9,7 +9,7 @@ use fit_doc::{
 };
 use fit_math::frame::Side;
 use fit_math::{DVec2, HandPlace, cockpit};
-use fit_view::scene::{LayerName, Mark, Path, Scene};
+use fit_view::scene::{LayerName, Mark, Path, Scene, Series};
 use fit_view::side::{
     Hands, Hold, SideCockpit, SideView, Sight, close_window, cockpits_scene, rider_scene,
 };
@@ -188,8 +188,9 @@ fn scenes(
     hold: Hold,
 ) -> [Scene; 2] {
     let visit = session.latest_visit().unwrap();
-    let side = |cockpit| SideCockpit {
+    let side = |(index, cockpit)| SideCockpit {
         label: "a".to_owned(),
+        series: Series(index),
         cockpit,
         saddle: &visit.as_it_came.saddle,
         sit: DVec2::new(-200.0, 700.0),
@@ -198,7 +199,7 @@ fn scenes(
     };
     let view = SideView {
         frame: &session.bike(&visit.bike).unwrap().frame,
-        cockpits: built.iter().map(side).collect(),
+        cockpits: built.iter().enumerate().map(side).collect(),
         focus: 1,
         place,
         hands: Hands::Chosen,

@@ -87,6 +87,12 @@ fn another_bar_takes_levers_and_roll_with_it_and_costs_what_the_shelf_says() {
     for of in [Job::Roll, Job::LeverAlong, Job::TurnIn] {
         assert!(!work.left_alone.contains(&of), "{of:?} goes with the bar");
     }
+    // however little it is turned, that is said: whoever builds it must know
+    let said = English.job_done(&work.steps[0], &came(), &to);
+    assert!(said.contains("; roll of the bar: ") && said.contains(", then "), "{said}");
+    let same = Cockpit { roll_deg: came().roll_deg, ..to.clone() };
+    let said = English.job_done(&Work::between(&came(), &same).steps[0], &came(), &same);
+    assert!(!said.contains("roll"), "{said}");
     // spacers do not: two jobs, and their minutes add up
     to.spacers_mm += 10.0;
     assert_eq!(Work::between(&came(), &to).minutes(), 70..=105);
@@ -114,7 +120,11 @@ fn a_position_is_no_part_and_says_so() {
     let to = session.latest_visit().unwrap().cockpit(&id).unwrap().clone();
     let work = Work::between(&came(), &to);
     let step = work.steps.iter().find(|step| step.job == Job::OtherStem).unwrap();
-    assert!(step.to_find && step.bought.is_none() && work.price_unknown());
+    assert!(step.to_find && step.bought.is_none() && work.stem_to_find());
+    assert_eq!(
+        English.work_takes(&work, None),
+        "15 to 25\u{a0}min · a stem, still to be found · no other parts"
+    );
     // to try it costs nothing yet: it stands before a bar that has its price
     let bar = Work::between(&came(), &candidate("Compact 420"));
     assert!(work.effort() < bar.effort());
@@ -135,6 +145,45 @@ fn money_counts_the_hour_only_where_it_is_known() {
     let money = |cents: u32| format!("{}.{:02}", cents / 100, cents % 100);
     let (least, most) = (money(parts + 1500), money(parts + 2500));
     assert!(said.ends_with(&format!("with the work {least} to {most}")), "{said}");
+}
+
+/// What has no price is in no sum, and the sum says so.
+#[test]
+fn what_is_not_in_the_money_is_said() {
+    let to = candidate("Compact 420");
+    let said = |to: &Cockpit| English.work_takes(&Work::between(&came(), to), None);
+    assert!(said(&to).ends_with(", bar tape not counted"), "{}", said(&to));
+    let mut unpriced = to.clone();
+    unpriced.bar.shelf.price = None;
+    assert!(said(&unpriced).contains("parts that have no price yet"), "{}", said(&unpriced));
+    assert!(!said(&unpriced).contains("no parts"), "{}", said(&unpriced));
+    let mut both = unpriced;
+    both.stem = candidate("Same bar, stem 90").stem;
+    let (both, price) = (said(&both), both.stem.shelf.price.unwrap());
+    assert!(
+        both.contains(&format!(
+            "parts {}.{:02} and what has no price yet",
+            price.cents / 100,
+            price.cents % 100
+        )),
+        "{both}"
+    );
+    // a screw is turned without any of it
+    let mut screw = came();
+    screw.levers.as_mut().unwrap().left.clicks += 1;
+    assert!(said(&screw).ends_with("no parts"), "{}", said(&screw));
+}
+
+/// A setting that differs by less than is written looks the same before and after: that it is a job all
+/// the same is said.
+#[test]
+fn a_job_smaller_than_what_is_shown_says_so() {
+    let mut to = came();
+    to.roll_deg += 0.03;
+    let work = Work::between(&came(), &to);
+    assert_eq!(jobs(&to), [Job::Roll]);
+    let said = English.job_done(&work.steps[0], &came(), &to);
+    assert!(said.ends_with("otherwise by less than is shown"), "{said}");
 }
 
 #[test]

@@ -4,6 +4,7 @@
 //! nothing is reckoned again.
 
 use crate::{FingerPart, HandCheck, HandPlace, Ride, RideRow, Session, Visit, Where};
+use std::collections::BTreeMap;
 
 /// Within so many degrees what was seen is what was foretold (judgement: an angle is read off a rider to
 /// 2°, and a rider sits 3° otherwise from one minute to the next; together 3.6°).
@@ -37,29 +38,38 @@ pub struct BrakeTally {
 }
 
 /// The tally of the brakes. A hand that was looked at on a cockpit counts once, against the last trial of
-/// that cockpit that foretold it; another part of the finger than the one that is foretold does not count.
+/// that cockpit that foretold it, and by how it was looked at last: by itself, with the other one, or
+/// on the cockpit as it came after that was corrected. Another part of the finger than the one that is
+/// foretold does not count.
 pub fn brake_tally(session: &Session) -> BrakeTally {
     let mut tally = BrakeTally::default();
     for visit in &session.visits {
-        let checks = visit.hand_checks.iter().filter(|of| of.part == FingerPart::default());
-        for check in checks {
-            add_brakes(&mut tally, visit, check);
+        for side in [Where::Left, Where::Right] {
+            add_brakes(&mut tally, visit, side);
         }
     }
     tally
 }
 
-fn add_brakes(tally: &mut BrakeTally, visit: &Visit, check: &HandCheck) {
-    for side in [Where::Left, Where::Right] {
-        if check.side != side && check.side != Where::Both {
-            continue;
+fn add_brakes(tally: &mut BrakeTally, visit: &Visit, side: Where) {
+    let of_hand = |of: &&HandCheck| {
+        of.part == FingerPart::default() && [side, Where::Both].contains(&of.side)
+    };
+    // what was foretold, by its trial, and what was seen of it last
+    let mut seen = BTreeMap::new();
+    for check in visit.hand_checks.iter().filter(of_hand) {
+        let its = |(_, ride): &(usize, &Ride)| visit.is_ride_of(ride, &check.cockpit);
+        let rides = visit.rides.iter().enumerate().filter(its);
+        let mut foretold = rides.filter_map(|(at, ride)| {
+            let brake = ride.brakes.iter().find(|brake| brake.side == side)?;
+            Some((at, brake.reaches))
+        });
+        if let Some((at, reaches)) = foretold.next_back() {
+            seen.insert(at, reaches == check.reaches);
         }
-        let its = visit.rides.iter().rev().filter(|ride| visit.is_ride_of(ride, &check.cockpit));
-        let mut foretold = its.flat_map(|ride| &ride.brakes).filter(|brake| brake.side == side);
-        let Some(foretold) = foretold.next() else { continue };
-        tally.looked_at += 1;
-        tally.as_foretold += usize::from(foretold.reaches == check.reaches);
     }
+    tally.looked_at += seen.len();
+    tally.as_foretold += seen.values().filter(|&&as_foretold| as_foretold).count();
 }
 
 /// The tally of each row, in their order.

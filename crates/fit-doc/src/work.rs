@@ -179,10 +179,15 @@ impl Work {
         Price { cents: prices.fold(0, |sum, price| sum.saturating_add(price.cents)) }
     }
 
-    /// A part has to be bought whose price nobody knows.
+    /// A part has to be bought whose price nobody knows; one that is still to be found is none.
     pub fn price_unknown(&self) -> bool {
         let unknown = |bought: &Bought| bought.price.is_none();
-        self.steps.iter().any(|step| step.to_find || step.bought.as_ref().is_some_and(unknown))
+        self.steps.iter().any(|step| step.bought.as_ref().is_some_and(unknown))
+    }
+
+    /// A stem is still to be found: what is there is a position.
+    pub fn stem_to_find(&self) -> bool {
+        self.steps.iter().any(|step| step.to_find)
     }
 
     /// Bar tape is used up: it comes off for these jobs.
@@ -193,9 +198,7 @@ impl Work {
     /// To sort by: what is bought without a price, then what is paid, then the time. A position costs
     /// nothing until a part is found for it.
     pub fn effort(&self) -> (bool, u32, u32) {
-        let unpriced = |step: &Step| step.bought.as_ref().is_some_and(|of| of.price.is_none());
-        let unpriced = self.steps.iter().any(unpriced);
-        (unpriced, self.parts().cents, *self.minutes().end())
+        (self.price_unknown(), self.parts().cents, *self.minutes().end())
     }
 }
 

@@ -229,7 +229,7 @@ fn every_kind_of_finding_has_its_line() {
                 0,
                 "wanted: [(aim: ease_neck, place: None, by_mm: Some(7.5), counts: much)], wishes: [",
             )],
-            "7.5",
+            "by_mm: Some(|7.5",
         ),
         (
             "Refused",
@@ -243,7 +243,7 @@ fn every_kind_of_finding_has_its_line() {
         (
             "SpanBackwards",
             &[("wishes: [", 0, "bounds: (stem_mm: Some((100.5, 80.5))), wishes: [")],
-            "(100.5, 80.5)",
+            "stem_mm: Some((100.5, 80.5",
         ),
         (
             "Refused",

@@ -89,3 +89,32 @@ pub fn plain_side<'a>(
     say_hidden_lines(&mut view, words);
     view
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::Series;
+    use crate::testing::{candidates, session};
+    use crate::weigh::weigh;
+    use crate::words::English;
+    use fit_math::body::Survey;
+
+    /// The client sees a cockpit in the colour and dash that it has on the bench.
+    #[test]
+    fn a_cockpit_keeps_its_lines_where_not_all_are_shown() {
+        let weighed = weigh(&session(candidates()), None, &Survey::shipped().unwrap()).unwrap();
+        for index in 1..weighed.cockpits.len() {
+            let view = plain_side(&weighed, index, HandPlace::Hoods, &English);
+            let series: Vec<Series> = view.cockpits.iter().map(|of| of.series).collect();
+            assert_eq!(series, [Series(0), Series(index)]);
+            let scene = crate::side::rider_scene(&view);
+            let marks = scene.layers.iter().flat_map(|layer| &layer.marks);
+            let inks = marks.filter_map(|mark| match mark {
+                crate::scene::Mark::Stroke { pen, .. } => Some(pen.ink),
+                _ => None,
+            });
+            let drawn: Vec<_> = inks.collect();
+            assert!(drawn.contains(&crate::scene::Ink::Series(Series(index))), "{index}");
+        }
+    }
+}

@@ -32,6 +32,18 @@ pub fn text(quantity: Quantity, value: f64) -> String {
     edit_text(stored(quantity, value), &field(quantity), Mark::Point)
 }
 
+/// What it looks like while nobody is at its field: of what is set on bar and levers no more than a
+/// fitter reads off them, whole mm and tenths of a degree, as the cards and sheets say it.
+pub fn text_at_rest(quantity: Quantity, value: f64) -> String {
+    let shown = match quantity {
+        Quantity::LeverAlong | Quantity::HandInDrops => value.round(),
+        Quantity::Roll | Quantity::LeverTurnIn => (value * 10.0).round() / 10.0,
+        _ => value,
+    };
+    // adding nought turns −0 into 0
+    text(quantity, shown + 0.0)
+}
+
 /// Reads a typed text, or says what is wrong with it and what could be typed instead.
 ///
 /// # Errors

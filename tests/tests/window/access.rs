@@ -135,9 +135,13 @@ fn no_two_controls_sound_the_same() {
 
 /// What the keyboard comes to with Tab, once round, from what is read first.
 fn round(window: &mut Window) -> Vec<Heard> {
+    round_with(window, Modifiers::NONE)
+}
+
+fn round_with(window: &mut Window, modifiers: Modifiers) -> Vec<Heard> {
     let mut round: Vec<Heard> = Vec::new();
     for _ in 0..1000 {
-        window.key(Modifiers::NONE, Key::Tab);
+        window.key(modifiers, Key::Tab);
         match window.focused() {
             Some(heard) if round.first().is_some_and(|first| same(first, &heard)) => {
                 let read = window.heard();
@@ -162,9 +166,10 @@ fn tab_comes_to_every_control_that_is_in_sight() {
     let mut faults = Vec::new();
     let bench = Window::demo().heard();
     for (place, mut window) in everywhere() {
-        let round = round(&mut window);
+        // forwards it walks from reading to reading; what stands beside one is come to from behind
+        let both = [Modifiers::NONE, Modifiers::SHIFT].map(|of| round_with(&mut window, of));
         let reached: BTreeSet<String> =
-            round.iter().map(|h| format!("{:?} {}", h.role, h.name)).collect();
+            both.iter().flatten().map(|h| format!("{:?} {}", h.role, h.name)).collect();
         for heard in open_to_keys(place, &window, &bench) {
             let name = format!("{:?} {}", heard.role, heard.name);
             // the arrow keys of the field between them do the same

@@ -5,6 +5,7 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers, vec2};
 use fit_doc::Quantity;
 use fit_doc::edit::{cockpit_number, lever_number};
+use fit_view::entry::text_at_rest;
 
 fn number(window: &Window, quantity: Quantity) -> f64 {
     let cockpit = window.desk().selected().unwrap();
@@ -59,7 +60,8 @@ fn each_handle_pulled_is_one_step_and_the_field_shows_it() {
         window.pull(at, at + vec2(by.0, by.1));
         let after = number(&window, quantity);
         assert_ne!(before, after, "{handle}");
-        assert_eq!(window.value(Role::TextInput, field), format!("{after}"), "{handle}");
+        let shown = |value: f64| text_at_rest(quantity, value);
+        assert_eq!(window.value(Role::TextInput, field), shown(after), "{handle}");
         let step = window.desk().can_undo().cloned().unwrap();
         window.key(Modifiers::COMMAND, Key::Z);
         assert_eq!(window.desk().session(), &start, "{handle}: one step takes all of it back");
@@ -70,7 +72,7 @@ fn each_handle_pulled_is_one_step_and_the_field_shows_it() {
             said[0].contains(&whole),
             "{handle}: {said:?} begins where the pull began, {step:?}"
         );
-        assert_eq!(window.value(Role::TextInput, field), format!("{before}"), "{handle}");
+        assert_eq!(window.value(Role::TextInput, field), shown(before), "{handle}");
     }
 }
 

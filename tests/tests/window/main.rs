@@ -18,6 +18,7 @@ mod later;
 mod numbers;
 mod random;
 mod ride;
+mod room;
 mod sampled;
 mod stock;
 mod story;

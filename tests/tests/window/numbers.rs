@@ -183,3 +183,34 @@ fn escape_gives_a_refused_text_up() {
     window.key(Modifiers::NONE, Key::Escape);
     assert_eq!(window.value(Role::TextInput, "bar reach"), reach);
 }
+
+/// What a fitter cannot read off a bar is shown where it is typed over, and nowhere else; the document
+/// keeps it.
+#[test]
+fn levers_and_roll_are_read_in_whole_numbers_and_typed_in_full() {
+    const ALONG: &str = "lever from the bar end, left";
+    let mut window = Window::demo();
+    let own =
+        |window: &Window, quantity| cockpit_number(window.desk().selected().unwrap(), quantity);
+    for (name, quantity, typed, shown) in
+        [("roll of the bar", Some(Quantity::Roll), "2.26", "2.3"), (ALONG, None, "201.37", "201")]
+    {
+        window.reach_and_enter(name, typed);
+        assert_eq!(window.value(Role::TextInput, name), shown);
+        if let Some(quantity) = quantity {
+            assert_eq!(own(&window, quantity), typed.parse().ok());
+        }
+        let before = window.desk().revision();
+        window.press(Role::TextInput, name);
+        assert_eq!(window.value(Role::TextInput, name), typed);
+        // looked at and left, nothing was typed
+        window.key(Modifiers::NONE, Key::Tab);
+        assert_eq!(window.value(Role::TextInput, name), shown);
+        assert_eq!(window.desk().revision(), before);
+        // all of it is typed over
+        window.press(Role::TextInput, name);
+        window.type_text("3");
+        assert_eq!(window.value(Role::TextInput, name), "3");
+        window.key(Modifiers::NONE, Key::Escape);
+    }
+}

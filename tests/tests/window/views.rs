@@ -3,16 +3,17 @@
 
 #![expect(clippy::cast_possible_truncation, reason = "whole millimetres on a bench")]
 
-use acceptance::window::{SIZE, Window, demo, demo_with};
+use acceptance::window::{SIZE, Window, demo, demo_with, workbench};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, pos2, vec2};
+use fit_desk::ThemeChoice;
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{Dimension, Quantity};
 use fit_math::DVec2;
 use fit_view::act::Act;
 use fit_view::picture::{SideChoice, side_view};
-use fit_view::scene::{Ink, Mark, Width};
-use fit_view::side::{MeasureKind, Sight, close_window, cockpits_scene};
+use fit_view::scene::{Anchor, Ink, Mark, Path, Width, Window as SceneWindow, text_width};
+use fit_view::side::{MeasureKind, SideView, Sight, close_window, cockpits_scene};
 use fit_view::words::{English, Words};
 use std::sync::Arc;
 
@@ -262,7 +263,7 @@ fn of_twelve_candidates_no_label_collides_whatever_is_held_and_however_near() {
 fn a_measure_without_room_for_its_number_is_left_out_with_its_line() {
     let window = Window::demo();
     let weighed = window.desk().weighed();
-    let (mut drawn, mut left_out) = (0, 0);
+    let (mut drawn, mut left_out, mut through) = (0, 0, 0);
     for sight in Sight::ALL {
         for index in 0..weighed.cockpits.len() {
             let side = SideChoice { sight, measured: Some(index), ..SideChoice::usual(weighed) };
@@ -297,12 +298,38 @@ fn a_measure_without_room_for_its_number_is_left_out_with_its_line() {
                     })
                     .collect();
                 assert_eq!(lines.len(), said.len(), "{sight:?} {index} {mm_per_point}");
+                // no line runs through the name of a cockpit
+                for label in marks.iter().filter_map(|mark| label_box(mark, &side, mm_per_point)) {
+                    let runs = |path: &Path| {
+                        (0..=40).any(|i| {
+                            label.contains(path.points[0].lerp(path.points[1], f64::from(i) / 40.0))
+                        })
+                    };
+                    through += lines.iter().filter(|path| runs(path)).count();
+                }
                 drawn += said.len();
                 left_out += lengths - said.len();
             }
         }
     }
     assert!(drawn > 100 && left_out > 10, "{drawn} drawn, {left_out} left out");
+    assert_eq!(through, 0, "lines through names");
+}
+
+/// The room of a cockpit's name in the drawing, mm.
+fn label_box(mark: &Mark, of: &SideView<'_>, mm_per_point: f64) -> Option<SceneWindow> {
+    let Mark::Text { at, anchor, text, size, weight, .. } = mark else { return None };
+    of.cockpits.iter().find(|cockpit| cockpit.label == *text)?;
+    let wide = text_width(text, *size, *weight).unwrap() * mm_per_point;
+    let left = match anchor {
+        Anchor::Start => at.x,
+        Anchor::Middle => at.x - wide / 2.0,
+        Anchor::End => at.x - wide,
+    };
+    // the height of small letters
+    let half = 0.3 * size * mm_per_point;
+    let (least, most) = (DVec2::new(left, at.y - half), DVec2::new(left + wide, at.y + half));
+    Some(SceneWindow { least, most })
 }
 
 #[test]
@@ -583,4 +610,20 @@ fn every_switch_between_light_and_dark_shows_at_once() {
         // back where it began it goes with the desktop again
         assert_eq!(window.desk().look().theme, fit_desk::ThemeChoice::System, "{desktop:?}");
     }
+}
+
+/// Light or dark, once chosen, is so in the next start; also that the desktop is followed again.
+#[test]
+fn the_theme_is_remembered_between_two_starts() {
+    let mut window = Window::demo();
+    let state = window.folder().join("state");
+    let next = || workbench(demo(), Some(&state)).desk().look().theme;
+    assert_eq!(next(), ThemeChoice::System);
+    window.menu(&English.act(Act::SwitchTheme));
+    assert_eq!(next(), ThemeChoice::Dark);
+    window.menu(&English.act(Act::SwitchTheme));
+    assert_eq!(next(), ThemeChoice::System);
+    // what cannot be read is as nothing
+    std::fs::write(state.join("theme"), "purple").unwrap();
+    assert_eq!(next(), ThemeChoice::System);
 }

@@ -1,7 +1,7 @@
 //! Readings of a finished bike, each held against what it should be: as it was built, and as it was
 //! left when it comes back.
 
-use super::number::{Asked, NumberField, field_id, focus_in_next_frame, row_name};
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame, name_fits, row_name};
 use super::tape_row::{Row, laid, way_ui};
 use super::theme::{ink, quiet, strong};
 use super::widgets::{heading, note};
@@ -124,17 +124,18 @@ fn row_ui(
         hint: "",
         can_be_empty: true,
     };
-    let narrow = ui.available_width() < NARROW;
+    let kept = FIELD + WAY + 2.0 * GAP;
+    let narrow = ui.available_width() < NARROW || !name_fits(ui, shown, kept);
     if narrow {
         ui.label(shown);
     }
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GAP;
         if !narrow {
-            row_name(ui, shown, FIELD + WAY + 2.0 * GAP);
+            row_name(ui, shown, kept);
         }
         let next = next.map(|&next| salt(of, next));
-        match field.edit_then(ui, words, FIELD, next.as_deref()) {
+        match field.edit_on_walk(ui, words, FIELD, next.as_deref()) {
             Some(Asked::Value(value)) => change(TapeEdit::Reading { of: laid, to: Some(value) }),
             Some(Asked::Nothing) => change(TapeEdit::Reading { of: laid, to: None }),
             None => {}

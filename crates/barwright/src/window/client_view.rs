@@ -164,7 +164,7 @@ impl ClientView {
         let at = |least: egui::Pos2, most: egui::Pos2| Rect::from_min_max(least, most);
         let names = at(whole.min, pos2(whole.right(), whole.top() + head));
         ui.scope_builder(UiBuilder::new().id_salt("names").max_rect(names), |ui| {
-            names_ui(ui, desk, &of.label, of.as_it_came, scale, words);
+            names_ui(ui, desk, (Series(index), &of.label), scale, words);
         });
         let middle = whole.left() + RIDER * whole.width();
         let bottom = whole.bottom() - foot;
@@ -227,7 +227,8 @@ impl ClientView {
 }
 
 /// Which cockpits are drawn, and where the hands are.
-fn names_ui(ui: &mut Ui, desk: &Desk, label: &str, came: bool, scale: f32, words: &dyn Words) {
+fn names_ui(ui: &mut Ui, desk: &Desk, of: (Series, &str), scale: f32, words: &dyn Words) {
+    let (series, label) = of;
     ui.horizontal_centered(|ui| {
         ui.spacing_mut().item_spacing.x = 12.0;
         let mut name = |series: Series, text: &str| {
@@ -236,8 +237,9 @@ fn names_ui(ui: &mut Ui, desk: &Desk, label: &str, came: bool, scale: f32, words
             ui.add(Label::new(text).truncate());
             ui.add_space(AIR);
         };
-        if !came {
-            name(Series(1), label);
+        // as on the bench: the same colour and dash
+        if series != Series(0) {
+            name(series, label);
         }
         if let Some(first) = desk.weighed().as_it_came() {
             name(Series(0), &first.label);

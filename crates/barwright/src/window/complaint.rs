@@ -4,12 +4,15 @@
 use super::number::{Asked, NumberField, count_of, small_count_of};
 use super::rule_out::{advice_ui, saddle_ui};
 use super::theme::strong;
-use super::widgets::{card, heading, in_sight, note, row, secondary, text_field};
+use super::widgets::{card, heading, in_sight, note, secondary, text_field};
 use eframe::egui;
-use egui::{ComboBox, Ui};
+use egui::{Color32, ComboBox, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::{Complaint, Edit, HandPlace, Quantity, Visit, Where};
 use fit_view::words::{Caption, Words};
+
+/// What a box takes beside its text, points.
+const BOX: f32 = 46.0;
 
 /// Shows them all.
 pub(super) fn complaints_ui(
@@ -86,7 +89,7 @@ fn complaint_ui(
                 place.map_or(any, |place| words.hand_place(place))
             });
         }
-        gone = row(ui, |ui| secondary(ui, words.caption(Caption::RemoveComplaint))).clicked();
+        gone = secondary(ui, words.caption(Caption::RemoveComplaint)).clicked();
     });
     let asked = complaint.asked();
     let last = if asked.is_none() { words.last_score(complaint.score) } else { String::new() };
@@ -143,6 +146,12 @@ fn pick<T: PartialEq + Clone>(
     all: &[T],
     text: impl Fn(&T) -> &'static str,
 ) {
+    // a box is laid out by itself and does not go to the next line where there is no room for it
+    let (font, colour) = (egui::TextStyle::Button.resolve(ui.style()), Color32::PLACEHOLDER);
+    let words = ui.painter().layout_no_wrap(text(value).to_owned(), font, colour).size().x;
+    if ui.available_size_before_wrap().x < words + BOX {
+        ui.end_row();
+    }
     ui.name_inputs(name, |ui| {
         let shown = ComboBox::from_id_salt(salt).selected_text(text(value)).show_ui(ui, |ui| {
             for of in all {

@@ -108,6 +108,8 @@ pub(super) fn differences_ui(
             return;
         }
         ui.scope_builder(UiBuilder::new().max_rect(rest), |ui| {
+            // a number that fades at its edge reads as another one
+            ui.spacing_mut().scroll.fade.strength = 0.0;
             ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
                 columns_ui(ui, desk, answers, &others, width, words, commands);
             });

@@ -135,7 +135,10 @@ impl Drawing {
             egui::StrokeKind::Inside,
         );
         if !self.pulls.is_pulling() {
-            self.ruler.show(ui, desk, &view, words, commands);
+            // only the ruler asks what is written where
+            let kept = self.kept.as_ref().filter(|_| desk.look().ruler);
+            let there = kept.map(|kept| there(desk, frame, inset, &kept.close)).unwrap_or_default();
+            self.ruler.show(ui, desk, (&view, &there), words, commands);
         }
         Pulls::show(ui, desk, &view, words);
         self.pan_and_zoom(ui, &response, view);
@@ -437,6 +440,26 @@ fn choice_of(desk: &Desk, measured: Option<usize>) -> SideChoice {
     // the arrow begins where the table does
     let from = desk.weighed().cockpits.iter().position(|of| against(&of)).unwrap_or_default();
     SideChoice { measured, travel: Some(from), ..side_choice(desk) }
+}
+
+/// What stands in the drawing and over it, and how much it matters that it is seen: the names of the
+/// cockpits least, for they stand on the cards too.
+fn there(desk: &Desk, frame: Rect, inset: Rect, close: &Painted) -> Vec<(Rect, f32)> {
+    /// What a name counts of another text (judgement).
+    const NAME: f32 = 0.2;
+    let names = || desk.weighed().cockpits.iter().map(|of| of.label.as_str());
+    let mut all: Vec<(Rect, f32)> = close
+        .texts()
+        .map(|(text, place)| {
+            let is_name = names().any(|name| text.starts_with(name));
+            (place, if is_name { NAME } else { 1.0 })
+        })
+        .collect();
+    let [above, below] = [frame.top() + ABOVE, frame.bottom() - BELOW];
+    all.push((Rect::from_min_max(frame.min, pos2(frame.right(), above)), 1.0));
+    all.push((Rect::from_min_max(pos2(frame.left(), below), frame.max), 1.0));
+    all.extend(has_inset(frame, desk).then_some((inset, 1.0)));
+    all
 }
 
 fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>) -> Kept {

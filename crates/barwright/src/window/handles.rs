@@ -218,17 +218,52 @@ fn number_of(cockpit: &fit_doc::Cockpit, quantity: Quantity) -> f64 {
 }
 
 /// A text beside a point, over all that is drawn.
-pub(super) fn label_beside(ui: &Ui, at: Pos2, text: &str) -> Rect {
+fn label_beside(ui: &Ui, at: Pos2, text: &str) {
+    label_clear(ui, &[at], text, &[]);
+}
+
+/// A text beside one of some points, over the drawing: where it covers least of what stands there, each
+/// as much as it counts; of places alike the first. Where it came to lie comes back.
+pub(super) fn label_clear(ui: &Ui, beside: &[Pos2], text: &str, there: &[(Rect, f32)]) -> Rect {
     let font = super::theme::font(fit_view::scene::Weight::SemiBold, 13.5);
     let galley = ui.painter().layout_no_wrap(text.to_owned(), font, ink(ui, Ink::OnAccent));
-    let place = Rect::from_min_size(at + vec2(14.0, -galley.size().y - 10.0), galley.size());
+    let (wide, high) = (galley.size().x, galley.size().y);
     // inside the drawing, whatever is beside the point
     let room = ui.max_rect().shrink2(vec2(12.0, 8.0));
-    let left = place.left().min(room.right() - place.width()).max(room.left());
-    let top = place.top().min(room.bottom() - place.height()).max(room.top());
-    let place = Rect::from_min_size(egui::pos2(left, top), place.size());
-    let ground = place.expand2(vec2(8.0, 4.0));
+    let inside = |place: Rect| {
+        let left = place.left().min(room.right() - place.width()).max(room.left());
+        let top = place.top().min(room.bottom() - place.height()).max(room.top());
+        Rect::from_min_size(egui::pos2(left, top), place.size())
+    };
+    // right, left and in the middle, above the point and below it, then further off
+    let lines = 0..6;
+    let offs = lines.flat_map(|line| {
+        let up = -high - 10.0 - line as f32 * (high + 8.0);
+        let down = 14.0 + line as f32 * (high + 8.0);
+        [up, down]
+            .into_iter()
+            .flat_map(move |y| [14.0, -14.0 - wide, -wide / 2.0].map(|x| vec2(x, y)))
+    });
+    let places = offs.flat_map(|off| beside.iter().map(move |&at| at + off));
+    let places = places.map(|at| inside(Rect::from_min_size(at, galley.size())));
+    let covers = |place: &Rect| -> f32 {
+        let ground = ground(*place);
+        let of = |(other, counts): &(Rect, f32)| {
+            let both = ground.intersect(*other);
+            if both.is_positive() { counts * both.area() } else { 0.0 }
+        };
+        there.iter().map(of).sum()
+    };
+    let least = places.map(|place| (covers(&place), place));
+    let least = least.reduce(|best, next| if next.0 < best.0 { next } else { best });
+    let place = least.map_or(room, |(_, place)| place);
+    let ground = ground(place);
     ui.painter().rect_filled(ground, 5.0, ink(ui, Ink::Accent));
     ui.painter().galley(place.min, galley, ink(ui, Ink::OnAccent));
     ground
+}
+
+/// What a label takes with the air about it.
+fn ground(place: Rect) -> Rect {
+    place.expand2(vec2(8.0, 4.0))
 }

@@ -14,11 +14,17 @@ use fit_view::words::{Caption, Words};
 pub(super) const HEIGHT: f32 = 52.0;
 /// Width of the name of a place of work, points, where there is room for it.
 const ROOM: f32 = 84.0;
-/// Room that is kept for whose fit it is, and for what stands at the right, points.
+/// The same in a small window: the longest name and some air.
+const NARROW: f32 = 72.0;
+/// Room that is kept for whose fit it is, least and where the names of places can be narrow, and for
+/// what stands at the right, points.
 const WHOSE: f32 = 190.0;
+const WHOSE_AND_DAY: f32 = 262.0;
 /// Least width of the list of visits, points.
 const VISITS: f32 = 92.0;
-const STATE: f32 = 320.0;
+const STATE: f32 = 296.0;
+/// Above a name that stands over bike and day, points.
+const UNDER: f32 = 4.0;
 /// With less room than this for bike and day, the day stands alone, points.
 const DAY_ALONE: f32 = 150.0;
 
@@ -72,15 +78,27 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     let client = &desk.session().client.name;
     let client = if client.is_empty() { words.caption(Caption::Untitled) } else { client.as_str() };
     let several = desk.session().visits.len() > 1;
-    ui.scope(|ui| {
-        // the list of visits keeps room to be read
-        ui.set_max_width(ui.available_width() - if several { VISITS } else { 0.0 });
-        ui.add(egui::Label::new(strong(client, 20.0)).truncate());
-    });
     let Some(visit) = desk.visit() else { return };
     let bike_of = |visit: &Visit| desk.session().bike(&visit.bike).map(|bike| bike.name.clone());
     let bike = bike_of(visit).unwrap_or_default();
     let text = words.bike_and_visit(&bike, visit.date);
+    let name = || egui::Label::new(strong(client, 20.0)).truncate();
+    let beside = strong_width(ui, client) + ui.spacing().item_spacing.x + quiet_width(ui, &text);
+    if !several && beside > ui.available_width() {
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.add_space(UNDER);
+            ui.add(name());
+            let shown = quiet(ui, &text);
+            ui.add(egui::Label::new(shown).truncate()).on_hover_text(&text);
+        });
+        return;
+    }
+    ui.scope(|ui| {
+        // the list of visits keeps room to be read
+        ui.set_max_width(ui.available_width() - if several { VISITS } else { 0.0 });
+        ui.add(name());
+    });
     // where there is no room for both the day says more than the bike
     let room = ui.available_width() - 2.0 * ui.spacing().button_padding.x;
     let day = visit.date.to_string();
@@ -109,6 +127,12 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     });
 }
 
+/// Width of the client's name on one line, points.
+fn strong_width(ui: &Ui, text: &str) -> f32 {
+    let font = font(Weight::SemiBold, 20.0);
+    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size().x
+}
+
 /// Width of a text that stands back, on one line, points.
 fn quiet_width(ui: &Ui, text: &str) -> f32 {
     let font = font(Weight::Regular, QUIET);
@@ -119,7 +143,8 @@ fn quiet_width(ui: &Ui, text: &str) -> f32 {
 /// and narrower where what stands at the right needs the room.
 fn rooms_at(whole: Rect, count: usize) -> (f32, f32) {
     let count = count as f32;
-    let width = ROOM.min((whole.width() - WHOSE - STATE) / count);
+    let each = |whose: f32| (whole.width() - whose - STATE) / count;
+    let width = each(WHOSE_AND_DAY).max(each(WHOSE).min(NARROW)).min(ROOM);
     let middle = whole.center().x - width * count / 2.0;
     (middle.min(whole.right() - STATE - width * count), width)
 }
@@ -133,6 +158,8 @@ fn rooms(
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    // a name is narrower than its target
+    let usual = core::mem::replace(&mut ui.spacing_mut().button_padding.x, 2.0);
     for (index, room) in Room::ALL.into_iter().enumerate() {
         let frame = Rect::from_min_size(
             pos2(left + width * index as f32, whole.top()),
@@ -152,6 +179,7 @@ fn rooms(
             commands.push(Command::Go(room));
         }
     }
+    ui.spacing_mut().button_padding.x = usual;
 }
 
 pub(super) fn room_caption(room: Room) -> Caption {

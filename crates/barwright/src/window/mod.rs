@@ -21,6 +21,7 @@ mod handles;
 mod header;
 mod how_to;
 mod interview;
+mod kept_theme;
 mod keys;
 mod later;
 mod mobility;

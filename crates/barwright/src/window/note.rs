@@ -3,10 +3,10 @@
 use super::number::{Asked, NumberField, count_of, field_id, focus_in_next_frame, small_count_of};
 use super::theme::strong;
 use super::widgets::{
-    card, entered, heading, note, one_of, read_field, row, secondary, text_field,
+    card, entered, heading, named, note, one_of, read_field, row, secondary, text_field,
 };
 use eframe::egui;
-use egui::Ui;
+use egui::{Role, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::edit::AfterEdit;
 use fit_doc::{AfterNote, AsBuilt, Edit, Quantity, Visit};
@@ -115,8 +115,11 @@ fn note_ui(
     if let Some(to) = read_field(ui, &format!("note day/{visit}/{at}"), &name, &day, 1, read) {
         edits.push(AfterEdit::Date { at, to });
     }
-    let back = words.of_note(words.later(LaterText::TakeNoteBack), of.date);
-    if row(ui, |ui| secondary(ui, &back)).clicked() {
+    // its day stands over it; whoever hears it hears that too
+    let shown = words.later(LaterText::TakeNoteBack);
+    let back = row(ui, |ui| secondary(ui, shown));
+    named(&back, Role::Button, None, &words.of_note(shown, of.date));
+    if back.clicked() {
         edits.push(AfterEdit::TakeBack { at });
     }
 }

@@ -1,8 +1,9 @@
 //! What the desk says: in the line at the foot of the window where it fits there, else over the page
-//! above it. Nothing on the page moves for it, and it stays until it is closed or the next step.
+//! above it. Nothing on the page moves for it, and it stays until it is closed or the next step. Of
+//! several one is shown, with how many there are besides.
 
 use super::theme::{font, ink};
-use super::widgets::sign;
+use super::widgets::{note, sign};
 use super::workbench::RIGHT;
 use eframe::egui;
 use egui::{Align2, Area, Color32, Frame, Id, Label, Margin, Order, RichText, Stroke, Ui, vec2};
@@ -21,7 +22,7 @@ const BUTTON: f32 = 44.0;
 const BESIDE: f32 = 36.0;
 const SIZE: f32 = 14.0;
 
-/// Shows what was said, newest last, in the foot of the window.
+/// Shows what was said in the foot of the window.
 pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let foot = ui.max_rect();
     let all = desk.told().iter().enumerate();
@@ -40,7 +41,11 @@ pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
             let area = Area::new(Id::unique("notices")).order(Order::Foreground);
             let at = foot.left_bottom() + vec2(4.0, -8.0);
             area.pivot(Align2::LEFT_BOTTOM).fixed_pos(at).show(ui.ctx(), |ui| {
-                for &(index, told) in &all {
+                // one at a time, so that no more than one lies over what is pressed: what went wrong
+                // before what is only told, else the newest
+                let first =
+                    all.iter().max_by_key(|(index, told)| (told.tone == Tone::Error, *index));
+                if let Some(&(index, told)) = first {
                     let shade = Color32::from_black_alpha(60);
                     Frame::new()
                         .fill(ink(ui, Ink::Ground))
@@ -55,6 +60,9 @@ pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
                                 ui.allocate_ui(vec2(room, 0.0), |ui| {
                                     ui.set_width(room);
                                     ui.add(Label::new(worded(ui, told, words)).wrap());
+                                    if all.len() > 1 {
+                                        note(ui, &words.sheet_more(all.len() - 1));
+                                    }
                                 });
                                 close_ui(ui, index, words, commands);
                             });

@@ -15,6 +15,9 @@ use fit_view::{entry, step};
 /// Width of the field itself, points.
 const FIELD: f32 = 78.0;
 
+/// Least room for a name beside its field, points.
+const LEAST_NAME: f32 = 40.0;
+
 /// What is being typed into a field.
 #[derive(Debug, Clone, Default)]
 struct Typing {
@@ -66,10 +69,15 @@ impl NumberField<'_> {
         words: &dyn Words,
         next: Option<&str>,
     ) -> Option<Asked> {
+        const KEPT: f32 = FIELD + 2.0 * TARGET + 3.0 * 4.0;
+        let beside = name_fits(ui, self.shown, KEPT);
+        if !beside {
+            ui.add(egui::Label::new(self.shown).wrap());
+        }
         let asked = ui
             .horizontal(|ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
-                row_name(ui, self.shown, FIELD + 2.0 * TARGET + 3.0 * 4.0);
+                row_name(ui, if beside { self.shown } else { "" }, KEPT);
                 let less = stepper(ui, "−", &words.nudge(self.name, false)).clicked();
                 let typed = self.edit_then(ui, words, FIELD, next);
                 let more = stepper(ui, "+", &words.nudge(self.name, true)).clicked();
@@ -128,7 +136,9 @@ impl NumberField<'_> {
             asked = self.nudged(up, fine);
             typing = None;
         }
-        let shown = self.value.map(|value| entry::text(self.quantity, value));
+        // every digit where it can be typed over, else what is read at a glance
+        let text_of = if focused { entry::text } else { entry::text_at_rest };
+        let shown = self.value.map(|value| text_of(self.quantity, value));
         let mut text = match &typing {
             Some(typing) => typing.text.clone(),
             None => shown.unwrap_or_default(),
@@ -151,7 +161,8 @@ impl NumberField<'_> {
         let response = in_sight(ui.add_sized(vec2(width, TARGET), edit));
         name_field(&response, self.name);
         if response.gained_focus() {
-            select_all(ui, id, &text);
+            let full = self.value.map(|value| entry::text(self.quantity, value));
+            select_all(ui, id, full.as_ref().filter(|_| typing.is_none()).unwrap_or(&text));
         }
         if response.changed() {
             typing = Some(Typing { text: text.clone(), ..Typing::default() });
@@ -176,6 +187,26 @@ impl NumberField<'_> {
             }
             None => data.remove::<Typing>(id),
         });
+        asked
+    }
+
+    /// The same on a walk from field to field: Tab goes on as Enter does, past what stands beside the
+    /// field; back from the next one, Tab with Shift comes to that.
+    pub(super) fn edit_on_walk(
+        &self,
+        ui: &mut Ui,
+        words: &dyn Words,
+        width: f32,
+        next: Option<&str>,
+    ) -> Option<Asked> {
+        let focused = |ui: &Ui| ui.memory(|memory| memory.has_focus(self.id()));
+        let before = focused(ui);
+        let asked = self.edit_then(ui, words, width, next);
+        let tab =
+            |input: &egui::InputState| input.key_pressed(Key::Tab) && input.modifiers.is_none();
+        if let Some(next) = next.filter(|_| before && !focused(ui) && ui.input(tab)) {
+            focus_in_next_frame(ui, field_id(next));
+        }
         asked
     }
 
@@ -307,9 +338,17 @@ fn keep_keyboard(ui: &Ui, id: Id, refused_on_enter: bool) {
     }
 }
 
+/// Whether a name can stand at the left of a row that keeps so much room for what follows it, or must
+/// stand over it to be read whole.
+pub(super) fn name_fits(ui: &Ui, name: &str, kept: f32) -> bool {
+    let (font, colour) = (egui::TextStyle::Body.resolve(ui.style()), egui::Color32::PLACEHOLDER);
+    let wide = ui.painter().layout_no_wrap(name.to_owned(), font, colour).size().x;
+    wide <= (ui.available_width() - kept).max(LEAST_NAME)
+}
+
 /// A name at the left of a row that keeps so much room for what follows it.
 pub(super) fn row_name(ui: &mut Ui, name: &str, kept: f32) {
-    let room = (ui.available_width() - kept).max(40.0);
+    let room = (ui.available_width() - kept).max(LEAST_NAME);
     ui.allocate_ui_with_layout(vec2(room, TARGET), Layout::left_to_right(Align::Center), |ui| {
         ui.set_min_width(room);
         ui.add(egui::Label::new(name).truncate())

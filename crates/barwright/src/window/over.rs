@@ -3,15 +3,15 @@
 
 use super::paint::View;
 use super::painted::Painted;
-use super::theme::{colour, ink, quiet, strong, theme};
+use super::theme::{QUIET, colour, font, ink, quiet, strong, theme};
 use super::widgets::{choice, heading, line_sample, named, note};
 use eframe::egui;
-use egui::{Label, Rect, Role, Sense, Stroke, StrokeKind, Ui, vec2};
+use egui::{Color32, Label, Rect, Role, Sense, Stroke, StrokeKind, Ui, vec2};
 use fit_desk::{Command, Desk, Revision};
 use fit_doc::HandPlace;
 use fit_doc::tally::{brake_tally, tallies};
 use fit_view::picture::{Hands, SideChoice, side_view};
-use fit_view::scene::{Ink, Series, Theme};
+use fit_view::scene::{Ink, Series, Theme, Weight};
 use fit_view::side::{Hold, close_window, cockpits_scene};
 use fit_view::table::{CellText, Table, bench_table};
 use fit_view::weigh::Weighed;
@@ -155,12 +155,18 @@ fn table_ui(ui: &mut Ui, table: &Table, words: &dyn Words) {
         });
     }
     for row in &table.rows {
-        let (rect, _) = ui.allocate_exact_size(vec2(width, ROW), Sense::hover());
-        ui.painter().hline(rect.x_range(), rect.top(), Stroke::new(1.0, ink(ui, Ink::Rule)));
         let question = words.short_question(row.question);
-        let name = Rect::from_min_size(rect.min, vec2(questions - 4.0, ROW));
+        // a question that is too long for its column takes a second line
+        let (font, colour) = (font(Weight::Regular, QUIET), Color32::PLACEHOLDER);
+        let laid = ui.painter().layout(question.to_owned(), font, colour, questions - 4.0);
+        let height = ROW.max(laid.size().y + 5.0);
+        let (rect, _) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+        ui.painter().hline(rect.x_range(), rect.top(), Stroke::new(1.0, ink(ui, Ink::Rule)));
+        let name = Rect::from_min_size(rect.min, vec2(questions - 4.0, height));
         let text = quiet(ui, question);
-        put(ui, name, text);
+        let layout = egui::Layout::left_to_right(egui::Align::Center);
+        let builder = egui::UiBuilder::new().max_rect(name).layout(layout);
+        ui.scope_builder(builder, |ui| ui.add(Label::new(text).wrap()));
         for (index, (of, answer)) in table.columns.iter().zip(&row.cells).enumerate() {
             let answer = CellText::of(row.question, *answer, words);
             let said = if answer.change.is_empty() {

@@ -100,6 +100,16 @@ impl Painted {
         painter.with_clip_rect(clip.shrink(1.0)).extend(texts);
     }
 
+    /// What is written, and where.
+    pub(super) fn texts(&self) -> impl Iterator<Item = (&str, Rect)> {
+        let written = self.pieces.iter().filter_map(|piece| match &piece.mark {
+            Mark::Text { text, .. } => Some((text.as_str(), piece.texts.first()?)),
+            _ => None,
+        });
+        let written = written.map(|(text, shape)| (text, shape.visual_bounding_rect()));
+        written.filter(|(_, place)| place.is_positive())
+    }
+
     /// It was drawn with the texture of the letters as it was before it grew.
     pub(super) fn is_stale(&self, ctx: &egui::Context) -> bool {
         self.place.atlas != atlas(ctx)

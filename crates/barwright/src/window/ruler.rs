@@ -1,7 +1,7 @@
 //! A ruler on the drawing: two ends, pulled with the pointer or moved with the arrow keys, and what
 //! lies between them.
 
-use super::handles::{keep_arrows, label_beside};
+use super::handles::{keep_arrows, label_clear};
 use super::paint::View;
 use super::theme::ink;
 use super::widgets::named;
@@ -28,12 +28,13 @@ pub(super) struct Ruler {
 }
 
 impl Ruler {
-    /// Shows the ruler while it is on: before the handles, which lie over it.
+    /// Shows the ruler while it is on: before the handles, which lie over it. What it reads keeps clear of
+    /// what is written there.
     pub(super) fn show(
         &mut self,
         ui: &mut Ui,
         desk: &Desk,
-        view: &View,
+        (view, there): (&View, &[(Rect, f32)]),
         words: &dyn Words,
         commands: &mut Vec<Command>,
     ) {
@@ -89,7 +90,8 @@ impl Ruler {
         let [right_mm, up_mm] = [between.x, between.y].map(whole_mm);
         let reads = Reads { right_mm, up_mm, straight_mm: whole_mm(between.length()) };
         let text = words.ruler_reads(sight, reads);
-        let place = label_beside(ui, view.screen(ends[1]), &text);
+        let [first, second] = ends.map(|end| view.screen(end));
+        let place = label_clear(ui, &[second, first, first.lerp(second, 0.5)], &text, there);
         let says = ui.interact(place, Id::unique("what the ruler reads"), Sense::hover());
         named(&says, Role::Label, None, &text);
         self.laid = Some((sight, ends));

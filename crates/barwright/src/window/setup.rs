@@ -31,10 +31,10 @@ pub(super) fn setup_ui(
     let came = visit.as_it_came.id == cockpit.id;
     let chosen = visit.chosen.as_ref() == Some(&cockpit.id);
     let waits = held_back(visit).map(|held| words.held_back(held));
-    let below = if came { 44.0 } else { 80.0 } + note_height(ui, waits.as_deref());
+    let below = if came { 38.0 } else { 68.0 } + note_height(ui, waits.as_deref());
     let room = ui.available_height() - below;
     ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 4.0;
+        ui.spacing_mut().item_spacing.y = 2.0;
         let salt = desk.tried_on(&cockpit.id);
         let mut fields = Fields { desk, cockpit, salt, words, commands };
         fields.name(ui);
@@ -174,7 +174,10 @@ impl Fields<'_> {
         });
         let name = self.words.caption(Caption::Label);
         let salt = format!("{}/label", self.cockpit.id);
-        if let Some(to) = text_field(ui, &salt, name, &self.cockpit.label, 1) {
+        // beside its field: what is set below must be seen whole
+        let label = &self.cockpit.label;
+        let to = ui.horizontal(|ui| text_field(ui, &salt, name, label, 1)).inner;
+        if let Some(to) = to {
             let (visit, id) = (self.desk.look().visit, self.cockpit.id.clone());
             let change = CockpitEdit::Label(to);
             self.commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
@@ -183,14 +186,19 @@ impl Fields<'_> {
 
     fn bar(&mut self, ui: &mut Ui) -> Option<Act> {
         let mut other = None;
+        let bar = &self.cockpit.bar;
+        ui.add_space(3.0);
         ui.horizontal(|ui| {
-            small_heading(ui, self.words.caption(Caption::Bar));
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 let pressed = secondary(ui, self.words.caption(Caption::OtherBar)).clicked();
                 other = pressed.then_some(Act::OtherBar);
+                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    let name = ui.add(egui::Label::new(&bar.name).wrap());
+                    let whose = self.words.of_it(self.words.caption(Caption::Bar), &bar.name);
+                    named(&name, egui::Role::Label, None, &whose);
+                });
             });
         });
-        let bar = &self.cockpit.bar;
         let widths: Vec<&Bar> = self
             .desk
             .stock()
@@ -200,12 +208,13 @@ impl Fields<'_> {
             .collect();
         let mut picked: Option<Bar> = None;
         let salt = ("bar", &self.cockpit.id);
-        ui.label(&bar.name);
-        note(ui, &self.words.stock_bar(bar));
+        note(ui, &self.words.card_bar(bar)).on_hover_text(self.words.stock_bar(bar));
         if widths.len() > 1 && widths.iter().all(|of| of.one_piece.is_none()) {
             ui.push_id(salt, |ui| {
                 ui.horizontal_wrapped(|ui| {
                     ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
+                    // six widths of a bar stand in one row
+                    ui.spacing_mut().button_padding.x = 5.0;
                     for of in &widths {
                         let text = format!("{:.0}", of.width_mm);
                         let name = self.words.value(Quantity::BarWidthAtHoods, of.width_mm);
@@ -273,28 +282,31 @@ impl Fields<'_> {
     }
 
     fn levers(&mut self, ui: &mut Ui) {
-        small_heading(ui, self.words.caption(Caption::Levers));
         let levers = self.cockpit.levers.as_ref();
         let none = self.words.caption(Caption::NoLevers);
         let shown = levers.map_or(none, |levers| levers.lever.name.as_str());
         let stock = self.desk.stock();
         let mut picked = None;
-        let combo = ComboBox::from_id_salt(("levers", &self.cockpit.id))
-            .selected_text(shown)
-            .width(ui.available_width() - 8.0)
-            .truncate();
         let name = self.words.caption(Caption::Levers);
-        ui.name_inputs(name, |ui| {
-            combo.show_ui(ui, |ui| {
-                for lever in &stock.levers {
-                    let on = levers.is_some_and(|levers| levers.lever.id == lever.id);
-                    if ui.selectable_label(on, &lever.name).clicked() && !on {
-                        picked = Some(Some(Box::new(lever.clone())));
+        ui.add_space(3.0);
+        ui.horizontal(|ui| {
+            note(ui, name);
+            let combo = ComboBox::from_id_salt(("levers", &self.cockpit.id))
+                .selected_text(shown)
+                .width(ui.available_width() - 8.0)
+                .truncate();
+            ui.name_inputs(name, |ui| {
+                combo.show_ui(ui, |ui| {
+                    for lever in &stock.levers {
+                        let on = levers.is_some_and(|levers| levers.lever.id == lever.id);
+                        if ui.selectable_label(on, &lever.name).clicked() && !on {
+                            picked = Some(Some(Box::new(lever.clone())));
+                        }
                     }
-                }
-                if ui.selectable_label(levers.is_none(), none).clicked() && levers.is_some() {
-                    picked = Some(None);
-                }
+                    if ui.selectable_label(levers.is_none(), none).clicked() && levers.is_some() {
+                        picked = Some(None);
+                    }
+                })
             });
         });
         if let Some(lever) = picked {

@@ -1,7 +1,7 @@
 //! One reading of the tape on a row: its field, how it was laid, how it goes with the others, and
 //! under it what is wrong with it and the button that mends that.
 
-use super::number::{Asked, NumberField, field_id, focus_in_next_frame, row_name};
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame, name_fits, row_name};
 use super::theme::{TARGET, ink, quiet, strong};
 use super::widgets::{refusal, secondary};
 use eframe::egui;
@@ -51,11 +51,16 @@ pub(super) fn reading_ui(ui: &mut Ui, of: &Row<'_>, change: &mut dyn FnMut(TapeE
     let answer = of.desk.tape();
     let row = answer
         .and_then(|answer| answer.rows.iter().find(|row| TapeItem::from(row.reading.of) == item));
+    let kept = FIELD + WAY + SAID + 3.0 * GAP;
+    let beside = name_fits(ui, words.quantity(quantity), kept);
+    if !beside {
+        ui.label(words.quantity(quantity));
+    }
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GAP;
-        row_name(ui, words.quantity(quantity), FIELD + WAY + SAID + 3.0 * GAP);
+        row_name(ui, if beside { words.quantity(quantity) } else { "" }, kept);
         let next = of.next.map(|next| salt(of.desk, next));
-        match field.edit_then(ui, words, FIELD, next.as_deref()) {
+        match field.edit_on_walk(ui, words, FIELD, next.as_deref()) {
             Some(Asked::Value(value)) => {
                 change(TapeEdit::Reading { of: laid, to: Some(value) });
             }

@@ -14,7 +14,7 @@ use std::sync::Arc;
 /// Corners of cards and buttons, points.
 pub(super) const CORNER: u8 = 8;
 /// Smallest height of anything that is pressed, points (WCAG 2.2, success criterion 2.5.8: 24).
-pub(super) const TARGET: f32 = 26.0;
+pub(super) const TARGET: f32 = 24.0;
 
 /// Size of a text that stands back, points.
 pub(super) const QUIET: f32 = 12.5;

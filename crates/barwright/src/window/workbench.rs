@@ -11,6 +11,7 @@ use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
 use super::header::{HEIGHT, header_ui};
 use super::interview::sent_on_ui;
+use super::kept_theme::KeptTheme;
 use super::notices::{self, notices_ui};
 use super::over::Over;
 use super::recent::Recent;
@@ -60,6 +61,7 @@ pub struct Workbench {
     runner: Runner,
     sampling: Sampling,
     recent: Recent,
+    kept_theme: KeptTheme,
     /// Of the recent files these are no longer there.
     gone: Vec<PathBuf>,
     /// What was typed to be opened, until something is.
@@ -72,8 +74,8 @@ pub struct Workbench {
 }
 
 impl Workbench {
-    /// A workbench with a session on it; recent files are kept in `state_folder`, where there is
-    /// one.
+    /// A workbench with a session on it; recent files and the theme are kept in `state_folder`,
+    /// where there is one.
     ///
     /// # Errors
     /// When the session cannot be weighed.
@@ -87,8 +89,11 @@ impl Workbench {
         if let Some(file) = &file {
             recent.add(file);
         }
+        let kept_theme = KeptTheme::read(state_folder);
+        let mut desk = Desk::new(setup, session, file)?;
+        desk.apply(Command::Theme(kept_theme.choice()));
         Ok(Self {
-            desk: Desk::new(setup, session, file)?,
+            desk,
             words: English,
             cards: KeptTexts::default(),
             drawing: Drawing::default(),
@@ -101,6 +106,7 @@ impl Workbench {
             runner: Runner::default(),
             sampling: Sampling::default(),
             recent,
+            kept_theme,
             gone: Vec::new(),
             tried: String::new(),
             trial_began: None,
@@ -542,6 +548,7 @@ impl Workbench {
                 ThemeChoice::Dark => egui::ThemePreference::Dark,
             });
             self.themed = Some(choice);
+            self.kept_theme.keep(choice);
         }
     }
 

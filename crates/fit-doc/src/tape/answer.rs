@@ -334,13 +334,13 @@ fn slipped(mended: &[Mend], rows: &[TapeRow]) -> Option<TapeDoubt> {
 }
 
 /// A reading as the sums take it.
-fn sum(reading: &TapeReading) -> Reading {
+pub(super) fn sum(reading: &TapeReading) -> Reading {
     let TapeReading { of, value } = *reading;
     Reading::usual(of, if of.is_angle() { value.to_radians() } else { value })
 }
 
 /// A reading as the document has it; a swap or another lay keeps what was typed to the last digit.
-fn read(reading: &Reading) -> TapeReading {
+pub(super) fn read(reading: &Reading) -> TapeReading {
     TapeReading { of: reading.of, value: tidy(degrees(reading.of.is_angle(), reading.value)) }
 }
 

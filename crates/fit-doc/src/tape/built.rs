@@ -3,10 +3,11 @@
 //! mm and degrees, as they were typed. Nothing is solved here: what a reading should be follows from
 //! the cockpit, or from what was read of it when it was built.
 
-use super::{Of, Tape, TapeItem, TapeReading};
+use super::answer::{read as read_of, sum};
+use super::{Of, Tape, TapeItem, TapeReading, TapeSlip};
 use crate::{Cockpit, Frame, Message, Place, geometry};
 use fit_math::saddle::Saddle;
-use fit_math::tape::predict;
+use fit_math::tape::{mends_alone, predict};
 
 /// Within so many of its own SD a reading is as it should be (judgement: one in twenty is further off
 /// by chance).
@@ -34,6 +35,8 @@ pub struct BuiltRow {
     pub expected: f64,
     /// The doubt of their difference, one SD.
     pub sd: f64,
+    /// Where it is off: the slip without which it would be as it should, and the reading without it.
+    pub slip: Option<(TapeSlip, TapeReading)>,
 }
 
 impl BuiltRow {
@@ -107,12 +110,34 @@ pub fn built(
             // the bike may have stood otherwise in its trainer
             (before.of == reading.of).then_some(before.value + now - then)
         });
-        Some(match before {
-            Some(expected) => {
-                BuiltRow { reading: *reading, expected, sd: core::f64::consts::SQRT_2 * sd }
-            }
-            None => BuiltRow { reading: *reading, expected: now, sd },
-        })
+        let (expected, sd) = match before {
+            Some(expected) => (expected, core::f64::consts::SQRT_2 * sd),
+            None => (now, sd),
+        };
+        let row = BuiltRow { reading: *reading, expected, sd, slip: None };
+        let slip = (row.agrees() == Agrees::No).then(|| slipped(&standing, &row, read.nose_up_deg));
+        Some(BuiltRow { slip: slip.flatten(), ..row })
     };
     Ok(read.readings.iter().filter_map(row).collect())
+}
+
+/// The one slip that makes a reading what it should be, the nearest of several. Where it was taken
+/// otherwise than it was entered, the cockpit says what it should be.
+fn slipped(
+    standing: &Standing,
+    row: &BuiltRow,
+    nose_up_deg: f64,
+) -> Option<(TapeSlip, TapeReading)> {
+    let off = |meant: &TapeReading| {
+        let same = meant.of == row.reading.of;
+        let expected = if same { row.expected } else { standing.reads(meant.of, nose_up_deg)? };
+        let sds = (meant.value - expected).abs() / row.sd;
+        (sds <= AGREES_SDS).then_some(sds)
+    };
+    let mends = mends_alone(sum(&row.reading)).into_iter();
+    let likely = mends.filter_map(|mend| {
+        let meant = read_of(&mend.to);
+        Some((off(&meant)?, (mend.slip, meant)))
+    });
+    likely.min_by(|(one, _), (other, _)| one.total_cmp(other)).map(|(_, slip)| slip)
 }

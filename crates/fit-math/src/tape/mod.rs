@@ -63,6 +63,6 @@ pub use frame::{
 };
 pub use predict::{Held, Spot, predict, spot};
 pub use reading::{HOOD_SLOPE_SD_RAD, HoodAt, Laid, Of, Reading, SLOPE_SD_RAD, TAPE_SD_MM};
-pub use slip::{Mend, Slip, mend_impossible};
+pub use slip::{Mend, Slip, mend_impossible, mends_alone};
 pub use trial::{TrialPosition, trial_cockpit};
 pub use unknown::{BarKnown, Known, LEVER_KIND_SD_MM, Prior, StemParts, Unknown};

@@ -111,6 +111,13 @@ pub(super) fn mends_of(from: Reading) -> Vec<Mend> {
     mends
 }
 
+/// Every trial mend of one reading that has no others beside it: the hood's other end with them.
+pub fn mends_alone(from: Reading) -> Vec<Mend> {
+    let at_hood = hood_otherwise(from.of);
+    let at_hood = at_hood.map(|(slip, of)| Mend { slip, from, to: Reading { of, ..from } });
+    mends_of(from).into_iter().chain(at_hood).collect()
+}
+
 /// The values whose whole digits are these but for two beside each other, which are changed about.
 fn digits_swapped(value: f64) -> impl Iterator<Item = f64> {
     let size = value.abs();

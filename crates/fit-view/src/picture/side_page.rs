@@ -3,7 +3,7 @@
 use super::looked_at;
 use super::page_of_bench::MOST_CARDS;
 use super::{Card, PageWords, Picture, page_of_bench};
-use crate::scene::{FontError, Theme};
+use crate::scene::{FontError, Series, Theme};
 use crate::side::{self, Flesh, Hands, RiderFigure, SQUARE_MM, SideCockpit, SideView, Sight};
 use crate::table::{Answer, Axis, Cell, Change, Question, at_limits};
 use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
@@ -108,8 +108,9 @@ fn view_with<'a>(
     twin: impl Fn(&WeighedCockpit) -> Vec<String>,
 ) -> SideView<'a> {
     let flesh = Flesh::of(&weighed.body);
-    let cockpits = weighed.cockpits.iter().map(|c| SideCockpit {
+    let cockpits = weighed.cockpits.iter().enumerate().map(|(index, c)| SideCockpit {
         label: c.label.clone(),
+        series: Series(index),
         cockpit: &c.cockpit,
         saddle: &c.parts.saddle,
         sit: c.seat.sit(),

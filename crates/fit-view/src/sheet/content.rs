@@ -6,7 +6,8 @@
 use crate::table::{Answer, Axis, Cell, CellText, Change, Question, SAME_DEG, SAME_MM, table};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::{Decision, Setting, SheetText, Words};
-use fit_doc::{HandPlace, Visit};
+use fit_doc::{Complaint, Concern, HandPlace, RideScore, Visit};
+use std::collections::BTreeSet;
 
 /// Rows of what changes, in the order of a conversation; each is something that a client feels
 /// or sees.
@@ -20,6 +21,15 @@ const QUESTIONS: [Question; 8] = [
     Question::WidthAtHoods,
     Question::WidthAtEnds,
 ];
+
+/// The row of a brake where it was what the client came for.
+fn brake_row(about: Concern) -> Option<Question> {
+    match about {
+        Concern::BrakesFromHoods => Some(Question::Brake(HandPlace::Hoods)),
+        Concern::BrakesFromDrops => Some(Question::Brake(HandPlace::Drops)),
+        _ => None,
+    }
+}
 
 /// A row of a table, its cells as wide as the table's head.
 #[derive(Debug, Clone, PartialEq)]
@@ -89,8 +99,9 @@ pub(super) fn content(
     let came = weighed.as_it_came();
     let now = weighed.cockpits.get(chosen).filter(|of| !of.as_it_came);
     let label = now.or(came).map_or("", |of| of.label.as_str());
+    let told = visit.complaints.iter();
     let mut asked: Vec<String> =
-        visit.complaints.iter().map(|complaint| words.sheet_complaint(complaint)).collect();
+        told.map(|of| words.sheet_complaint(of, ridden(visit, now.or(came), of))).collect();
     let said = visit.wishes.iter().filter(|wish| !wish.trim().is_empty());
     let wanted: Vec<String> = said.map(|wish| words.sheet_wish(wish)).collect();
     if asked.is_empty() && wanted.is_empty() {
@@ -106,7 +117,9 @@ pub(super) fn content(
     let higher = both.is_some_and(|(came, now)| now.parts.more_spacers_than(&came.parts));
     advice.extend(higher.then(|| say(SheetText::MoreSpacers)));
     advice.extend(now.map(|_| say(SheetText::GoBack)));
-    let rows = changes(came, now, words);
+    let brakes = visit.complaints.iter().filter_map(|complaint| brake_row(complaint.about));
+    let questions = QUESTIONS.into_iter().chain(brakes.collect::<BTreeSet<_>>());
+    let rows = changes(came, now, questions, words);
     let is_same = |row: &Line| row.cells.last().is_some_and(|cell| cell == words.same());
     let same = rows.iter().any(is_same).then(|| words.same_means(SAME_DEG, SAME_MM));
     let estimated = !table(weighed).not_measured.is_empty();
@@ -146,6 +159,14 @@ fn decision(weighed: &Weighed, visit: &Visit, now: Option<&WeighedCockpit>) -> D
     }
 }
 
+/// How a complaint was on the last trial of a cockpit that asked of it.
+fn ridden(visit: &Visit, of: Option<&WeighedCockpit>, complaint: &Complaint) -> Option<RideScore> {
+    let of = of?;
+    let rides = visit.rides.iter().filter(|ride| visit.is_ride_of(ride, &of.id));
+    let mut scores = rides.flat_map(|ride| &ride.scores);
+    scores.rfind(|score| score.is_of(complaint) && score.after.is_some()).copied()
+}
+
 fn heads(words: &dyn Words, now: Option<&WeighedCockpit>, change: bool) -> Vec<String> {
     let mut heads = vec![SheetText::What, SheetText::AsItCame];
     heads.extend(now.map(|now| if now.chosen { SheetText::Now } else { SheetText::Proposed }));
@@ -174,6 +195,7 @@ fn by(cell: Cell) -> Option<i64> {
 fn changes(
     came: Option<&WeighedCockpit>,
     now: Option<&WeighedCockpit>,
+    questions: impl Iterator<Item = Question>,
     words: &dyn Words,
 ) -> Vec<Line> {
     let Some(came) = came else { return Vec::new() };
@@ -198,13 +220,14 @@ fn changes(
         }
         known.then_some(line)
     };
-    QUESTIONS.into_iter().filter_map(row).collect()
+    questions.filter_map(row).collect()
 }
 
 /// A number with its unit; a change is said in its own column.
 fn answer(question: Question, cell: Cell, words: &dyn Words) -> String {
-    match cell.answer {
-        Answer::OutOfReach { short_by_mm } => words.sheet_arms_short(short_by_mm),
+    match (question, cell.answer) {
+        (Question::Brake(_), Answer::Number(to_spare_mm)) => words.sheet_brake(to_spare_mm),
+        (_, Answer::OutOfReach { short_by_mm }) => words.sheet_arms_short(short_by_mm),
         _ => CellText::of(question, Cell { change: Change::None, ..cell }, words).answer,
     }
 }

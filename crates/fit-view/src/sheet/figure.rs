@@ -5,7 +5,7 @@
 //! smaller, so lines and labels are half as large in points.
 
 use crate::picture::{Hands, Panel, Rect, SideChoice, plain_view, say_hidden_lines};
-use crate::scene::Theme;
+use crate::scene::{Series, Theme};
 use crate::side::{SQUARE_MM, SideView, close_window, cockpits_scene, rider_scene};
 use crate::weigh::Weighed;
 use crate::words::{SheetText, Words};
@@ -43,6 +43,10 @@ impl<'a> Figure<'a> {
             shown(index - 1)
         });
         view.focus = usize::from(chosen != 0);
+        // the caption names colour and dash of the second line
+        for (index, of) in view.cockpits.iter_mut().enumerate() {
+            of.series = Series(index);
+        }
         if let Some(first) = view.cockpits.first_mut() {
             words.sheet_text(SheetText::CameLabel).clone_into(&mut first.label);
         }

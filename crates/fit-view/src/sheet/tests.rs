@@ -223,6 +223,41 @@ fn an_answer_that_is_no_bar_is_said_and_proposes_none() {
     assert!(!said.contains("Proposed"), "{said}");
 }
 
+/// What the client came for is on it: how far the fingers reach, and what a trial did to it; of a trial of
+/// another cockpit nothing.
+#[test]
+fn brakes_and_trials_stand_on_it_where_they_were_the_complaint() {
+    let mut told = session(candidates());
+    let without = text_of(&sheet(&told, 1));
+    assert!(!without.contains("Fingers"), "{without}");
+    let visit = Arc::make_mut(&mut told.visits[0]);
+    let brakes = Complaint {
+        about: Concern::BrakesFromDrops,
+        side: Where::Both,
+        place: Some(fit_doc::HandPlace::Drops),
+        after_minutes: None,
+        score: Some(6),
+        words: "I cannot pull".into(),
+        since: String::new(),
+        carried: false,
+    };
+    visit.complaints = vec![brakes.clone()];
+    let id = visit.bench[0].id.clone();
+    let mut ride = fit_doc::Ride::begun(&id, &visit.complaints, &[], Default::default());
+    ride.scores[0].after = Some(2);
+    ride.ended = true;
+    visit.rides = vec![ride];
+    let page = sheet(&told, 1);
+    assert_eq!(faults(&page), Vec::<String>::new());
+    let said = text_of(&page);
+    assert!(said.contains("Fingers to the brake lever, in the drops"), "{said}");
+    assert!(said.contains(" to spare") || said.contains(" short"), "{said}");
+    assert!(said.contains("6 of 10; on your trial ride 6, then 2: “I cannot pull”"), "{said}");
+    assert!(!said.contains('±'), "{said}");
+    let other = text_of(&sheet(&told, 2));
+    assert!(!other.contains("trial ride"), "{other}");
+}
+
 #[test]
 fn what_is_not_decided_is_not_called_so() {
     let said = text_of(&sheet(&session(candidates()), 1));

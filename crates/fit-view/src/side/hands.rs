@@ -48,7 +48,7 @@ pub(super) fn marks(view: &SideView<'_>) -> Vec<Mark> {
     cockpits.sort_by_key(|index| *index == view.focus);
     let mut marks = Vec::new();
     for index in cockpits {
-        let ink = Ink::Series(SideView::series(index));
+        let ink = Ink::Series(view.series(index));
         if index == view.focus {
             marks.extend(whiskers(view).into_iter().flat_map(|ends| whisker(ends, ink)));
         }
@@ -151,7 +151,7 @@ pub(super) fn labels(
         hands.iter().map(|&at| Window { least: at - ring, most: at + ring }).collect();
     taken.extend(there.iter().filter_map(|mark| text_box(mark, mm_per_point)));
     let middle = focus.iter().map(|(_, at)| *at).sum::<DVec2>() / focus.len().max(1) as f64;
-    let ink = Ink::Series(SideView::series(view.focus));
+    let ink = Ink::Series(view.series(view.focus));
     let mut marks = Vec::new();
     for (place, hand) in focus {
         let text = view.place_names[place.index()];

@@ -32,6 +32,10 @@ const GAP: f64 = 5.0;
 const FAR: f64 = 70.0;
 /// A label may cover so many points of lines to stand beside its own (judgement).
 const HARDLY: usize = 3;
+/// Shares of its usual way off at which a line is tried that would else run through a label, and on so
+/// many pieces of it that is looked for (judgement).
+const OTHERWISE: [f64; 5] = [1.0, 0.6, 0.35, 1.5, 2.0];
+const ON_LINE: u32 = 16;
 /// How far the arrow of a way is laid from the hands, mm (judgement).
 const WAY_BESIDE_MM: f64 = 15.0;
 /// Angles below this are not shown, degrees: nought as anybody reads it.
@@ -334,9 +338,12 @@ pub(super) fn marks(
     let hands = (0..view.cockpits.len()).flat_map(|index| points(view, index));
     let mut taken: Vec<Window> = hands.map(|(_, at)| around(at, RING_MM)).collect();
     taken.extend(view.handles.iter().map(|&at| around(at, HANDLE * mm_per_point)));
-    taken.extend(there.iter().filter_map(|mark| text_box(mark, mm_per_point)));
+    let labels: Vec<Window> =
+        there.iter().filter_map(|mark| text_box(mark, mm_per_point)).collect();
+    taken.extend(&labels);
     let mut laid = Laid {
         taken,
+        labels,
         lines,
         window: view.free.as_ref().unwrap_or(window),
         mm_per_point,
@@ -369,7 +376,7 @@ pub(super) fn marks(
         let Some(of) = view.cockpits.get(*index) else { continue };
         // a way is told only where the cockpits are where they really are
         let shift = view.flat_shift(of.cockpit);
-        laid.lay(&measure.clone().moved(shift), Ink::Series(SideView::series(*index)));
+        laid.lay(&measure.clone().moved(shift), Ink::Series(view.series(*index)));
     }
     let Laid { mut marks, texts, .. } = laid;
     marks.extend(texts);
@@ -385,6 +392,8 @@ fn extent(points: &[DVec2]) -> (DVec2, DVec2) {
 /// Measures being laid beside each other.
 struct Laid<'a> {
     taken: Vec<Window>,
+    /// Labels that stood there before.
+    labels: Vec<Window>,
     lines: &'a [DVec2],
     window: &'a Window,
     mm_per_point: f64,
@@ -393,7 +402,31 @@ struct Laid<'a> {
 }
 
 impl Laid<'_> {
+    /// The same with its line nearer to what it measures or further off, where it would else run through
+    /// a label; none where no place is clear of them, but a way is told all the same.
+    fn clear_of_labels(&self, measure: &Measure) -> Option<Measure> {
+        let [off, other] = [0, 1].map(|end| measure.line[end] - measure.between[end]);
+        let off = off.midpoint(other);
+        let air = DVec2::splat(HEAD.1 * self.mm_per_point);
+        let is_clear = |line: [DVec2; 2]| {
+            let along =
+                (0..=ON_LINE).map(|i| line[0].lerp(line[1], f64::from(i) / f64::from(ON_LINE)));
+            let in_label = |p: DVec2| {
+                self.labels.iter().any(|of| {
+                    let (least, most) = (of.least - air, of.most + air);
+                    p.cmpge(least).all() && p.cmple(most).all()
+                })
+            };
+            !along.into_iter().any(in_label)
+        };
+        let lines = OTHERWISE.map(|share| measure.line.map(|p| p + off * (share - 1.0)));
+        let clear = lines.into_iter().find(|line| is_clear(*line));
+        let stays = (measure.kind != MeasureKind::Length).then_some(measure.line);
+        clear.or(stays).map(|line| Measure { line, ..measure.clone() })
+    }
+
     fn lay(&mut self, measure: &Measure, ink: Ink) {
+        let Some(measure) = &self.clear_of_labels(measure) else { return };
         let [from, to] = measure.line;
         let middle = from.midpoint(to);
         let wide = text_width(&measure.text, SIZE, Weight::SemiBold).unwrap_or_default() + AIR;

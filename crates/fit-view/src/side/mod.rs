@@ -44,6 +44,8 @@ const EVERY: usize = 4;
 pub struct SideCockpit<'a> {
     /// Short name, the direct label of its lines.
     pub label: String,
+    /// Colour and dash of its lines: its place on the bench, also where not all of it is shown.
+    pub series: Series,
     /// The cockpit.
     pub cockpit: &'a Cockpit,
     /// Its saddle.
@@ -100,9 +102,9 @@ pub struct SideView<'a> {
 }
 
 impl SideView<'_> {
-    /// The series of a cockpit: its place on the bench.
-    fn series(index: usize) -> Series {
-        Series(index)
+    /// Colour and dash of a cockpit of this view.
+    fn series(&self, index: usize) -> Series {
+        self.cockpits.get(index).map_or(Series(index), |of| of.series)
     }
 
     fn reference(&self) -> Option<&SideCockpit<'_>> {
@@ -242,7 +244,7 @@ fn close_look(
         let drawn = view.cockpits[..index].iter().chain(view.spoken_of());
         let own_stem =
             weight == Weight::Focus || !drawn.into_iter().any(|d| same_stem(d.cockpit, c.cockpit));
-        let series = SideView::series(index);
+        let series = view.series(index);
         let of = kept::Of { cockpit: c.cockpit.clone(), weight, shift, with_stem: own_stem };
         kept.keep(index, of, || match view.sight {
             Sight::Side => cockpit::shape(c.cockpit, series, weight, shift, own_stem),
@@ -257,7 +259,7 @@ fn close_look(
         .iter()
         .map(|(index, shape)| labels::Wanted {
             text: &view.cockpits[*index].label,
-            ink: Ink::Series(SideView::series(*index)),
+            ink: Ink::Series(view.series(*index)),
             tail: &shape.tail,
             place: *index,
             stays: *index == 0 || *index == view.focus,
@@ -313,7 +315,7 @@ fn whole_rider(view: &SideView<'_>, mut layers: Vec<Layer>) -> Scene {
     let shown = if view.focus == 0 { vec![0] } else { vec![0, view.focus] };
     for index in shown {
         if let Some(c) = view.cockpits.get(index) {
-            cockpits.extend(cockpit::thin(c.cockpit, SideView::series(index)));
+            cockpits.extend(cockpit::thin(c.cockpit, view.series(index)));
         }
     }
     layers.push(Layer { name: LayerName::Cockpits, marks: cockpits });

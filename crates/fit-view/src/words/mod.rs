@@ -36,7 +36,8 @@ use crate::weigh::MeasureNext;
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message, Place,
-    Quantity, Reaches, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep, Where,
+    Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep,
+    Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -169,7 +170,7 @@ pub trait Words:
     /// What was decided.
     fn sheet_decided(&self, label: &str, decision: Decision) -> String;
     /// What hurts, with the client's own words.
-    fn sheet_complaint(&self, complaint: &Complaint) -> String;
+    fn sheet_complaint(&self, complaint: &Complaint, ridden: Option<RideScore>) -> String;
     /// What the client would like, in the client's own words.
     fn sheet_wish(&self, wish: &str) -> String;
     /// So many things have no line of their own.
@@ -191,6 +192,8 @@ pub trait Words:
     fn sheet_change(&self, question: Question, by: i64) -> String;
     /// The hands would not get there: what the arms lack, whole mm.
     fn sheet_arms_short(&self, short_by_mm: i64) -> String;
+    /// How far the fingers reach beyond the brake lever, whole mm; short of it negative.
+    fn sheet_brake(&self, to_spare_mm: i64) -> String;
     /// Name of a setting.
     fn sheet_setting(&self, setting: Setting) -> &'static str;
     /// How it is set; none where the cockpit has no such thing.

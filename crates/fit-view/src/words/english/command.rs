@@ -49,7 +49,7 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::CockpitValue => "COCKPIT",
         Help::FolderValue => "FOLDER",
         Help::CommandValue => "COMMAND",
-        Help::CountValue => "N",
+        Help::CountValue => "COUNT",
     }
 }
 

@@ -57,11 +57,32 @@ pub(super) fn done(step: &Step, came: &Cockpit, to: &Cockpit) -> String {
         Job::OtherBar => Some(English.card_bar(&of.bar)),
         Job::OtherLevers => English.sheet_value(Setting::Levers, of),
     };
-    match (value(came), value(to)) {
-        (Some(before), Some(after)) if before == after => format!("{name}: {after}"),
+    let said = match (value(came), value(to)) {
+        (Some(before), Some(after)) if before == after => match step.job {
+            // parts of one size and another make
+            Job::StemTurned | Job::OtherStem | Job::OtherBar | Job::OtherLevers => {
+                format!("{name}: {after}")
+            }
+            _ => format!("{name}: {after}, otherwise by less than is shown"),
+        },
         (Some(before), Some(after)) => format!("{name}: {before}, then {after}"),
         (None, Some(only)) => format!("{name}: {only}"),
         (_, None) => name.to_owned(),
+    };
+    // another bar is turned in its stem in the same go: how far is no job of its own
+    let roll = (step.job == Job::OtherBar).then(|| roll_with_bar(came, to)).flatten();
+    [Some(said), roll].into_iter().flatten().collect::<Vec<_>>().join("; ")
+}
+
+/// How another bar is turned, where that is otherwise than before; however little, it is set.
+fn roll_with_bar(came: &Cockpit, to: &Cockpit) -> Option<String> {
+    let roll = |of: &Cockpit| English.sheet_value(Setting::Roll, of);
+    let (before, after) = (roll(came), roll(to)?);
+    let name = job(Job::Roll);
+    match before {
+        Some(before) if before == after => None,
+        Some(before) => Some(format!("{name}: {before}, then {after}")),
+        None => Some(format!("{name}: {after}")),
     }
 }
 
@@ -98,13 +119,22 @@ pub(super) fn total(work: &Work, hour: Option<Price>) -> String {
     }
     let (minutes_range, parts) = (work.minutes(), work.parts());
     let mut all = vec![minutes(&minutes_range)];
-    let paid = (parts.cents > 0).then(|| format!("parts {}", money(parts)));
-    all.push(paid.unwrap_or_else(|| "no parts".to_owned()));
-    if work.price_unknown() {
-        all.push("and what has no price yet".to_owned());
+    all.push(match (parts.cents > 0, work.price_unknown()) {
+        (true, false) => format!("parts {}", money(parts)),
+        (true, true) => format!("parts {} and what has no price yet", money(parts)),
+        (false, true) => "parts that have no price yet".to_owned(),
+        (false, false) if work.stem_to_find() => "no other parts".to_owned(),
+        (false, false) => "no parts".to_owned(),
+    });
+    if work.stem_to_find() {
+        // before what goes without saying
+        all.insert(1, "a stem, still to be found".to_owned());
     }
-    if work.needs_tape() {
-        all.push("and bar tape".to_owned());
+    if work.needs_tape()
+        && let Some(last) = all.last_mut()
+    {
+        // no stock list has its price
+        last.push_str(", bar tape not counted");
     }
     if let Some(hour) = hour.filter(|_| *minutes_range.end() > 0) {
         let with = |minutes: u32| {

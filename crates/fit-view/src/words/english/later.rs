@@ -1,6 +1,6 @@
 //! What is said in English of what happens after a visit.
 
-use super::{English, concern, names, number, picture};
+use super::{English, concern, names, number, picture, tape};
 use crate::words::{LaterText, LaterWords, Than};
 use fit_doc::course::{Course, Scored, ScoredAt};
 use fit_doc::edit::AfterStep;
@@ -25,7 +25,12 @@ impl LaterWords for English {
         match row.agrees() {
             Agrees::Yes => as_it_is.to_owned(),
             Agrees::Perhaps => format!("{} {than} ({expected}): read it again", off(row)),
-            Agrees::No => format!("{} {than} ({expected})", off(row)),
+            Agrees::No => {
+                let off = format!("{} {than} ({expected})", off(row));
+                let asked = row.slip.map(|(slip, meant)| (&row.reading, slip, meant));
+                let asked = asked.map(|(typed, slip, meant)| tape::slip_asked(typed, slip, &meant));
+                asked.map_or(off.clone(), |asked| format!("{off}. {asked}"))
+            }
         }
     }
 
@@ -340,7 +345,7 @@ mod tests {
     use fit_doc::tape::{HoodAt, Of};
 
     fn row(of: Of, by: f64, sd: f64) -> BuiltRow {
-        BuiltRow { reading: TapeReading { of, value: 60.0 + by }, expected: 60.0, sd }
+        BuiltRow { reading: TapeReading { of, value: 60.0 + by }, expected: 60.0, sd, slip: None }
     }
 
     #[test]

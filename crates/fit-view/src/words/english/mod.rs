@@ -31,8 +31,8 @@ use crate::weigh::MeasureNext;
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message,
-    OnTheShelf, Place, Quantity, Reaches, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading,
-    UndoStep, Where,
+    OnTheShelf, Place, Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem,
+    TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -311,8 +311,8 @@ impl Words for English {
         sheet::decided(label, decision)
     }
 
-    fn sheet_complaint(&self, complaint: &Complaint) -> String {
-        sheet::complaint(complaint)
+    fn sheet_complaint(&self, complaint: &Complaint, ridden: Option<RideScore>) -> String {
+        sheet::complaint(complaint, ridden)
     }
 
     fn sheet_wish(&self, wish: &str) -> String {
@@ -347,6 +347,10 @@ impl Words for English {
 
     fn sheet_arms_short(&self, short_by_mm: i64) -> String {
         sheet::arms_short(short_by_mm)
+    }
+
+    fn sheet_brake(&self, to_spare_mm: i64) -> String {
+        sheet::brake(to_spare_mm)
     }
 
     fn sheet_setting(&self, setting: Setting) -> &'static str {

@@ -4,7 +4,9 @@ use super::number::{plain, whole};
 use super::{concern, names, picture, window};
 use crate::table::{Question, Scale};
 use crate::words::{Decision, Setting, SheetText};
-use fit_doc::{Cockpit, Complaint, Date, Elsewhere, HandPlace, LeverSetting, Where, geometry};
+use fit_doc::{
+    Cockpit, Complaint, Date, Elsewhere, HandPlace, LeverSetting, RideScore, Where, geometry,
+};
 use fit_units::Unit;
 
 pub(super) fn title(client: &str, visit: Date) -> String {
@@ -78,7 +80,8 @@ fn elsewhere(of: Elsewhere) -> &'static str {
     }
 }
 
-pub(super) fn complaint(complaint: &Complaint) -> String {
+/// A complaint as it was told, and how it was before and after it was ridden.
+pub(super) fn complaint(complaint: &Complaint, ridden: Option<RideScore>) -> String {
     let region = concern::concern(complaint.about);
     let mut said = match complaint.side {
         Where::Left => format!("{region}, left side"),
@@ -93,6 +96,15 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
     }
     if let Some(score) = complaint.score {
         said = format!("{said}, {score}\u{a0}of\u{a0}10");
+    }
+    // before the client's own words, which may be long
+    let before = ridden.and_then(|score| score.before);
+    match (before, ridden.and_then(|score| score.after)) {
+        (Some(before), Some(after)) => {
+            said = format!("{said}; on your trial ride {before}, then {after}");
+        }
+        (None, Some(after)) => said = format!("{said}; after your trial ride {after}"),
+        (_, None) => {}
     }
     let said = first_large(&said);
     let words = complaint.words.trim();
@@ -155,6 +167,7 @@ pub(super) fn question(question: Question) -> String {
         Question::Trunk(_) => format!("Trunk above level, {place}"),
         Question::Neck(_) => format!("Head lifted, {place}"),
         Question::Elbow(_) => format!("Elbow bend, {place}"),
+        Question::Brake(_) => format!("Fingers to the brake lever, {place}"),
         Question::HandTravel => "Hands, from hoods to drops".to_owned(),
         other => window::short_question(other).to_owned(),
     }
@@ -172,6 +185,8 @@ pub(super) fn change(question: Question, by: i64) -> String {
         (Question::Elbow(_), true) => "straighter",
         (Question::WidthAtHoods | Question::WidthAtEnds, false) => "wider",
         (Question::WidthAtHoods | Question::WidthAtEnds, true) => "narrower",
+        (Question::Brake(_), false) => "nearer",
+        (Question::Brake(_), true) => "further",
         (_, false) => "more",
         (_, true) => "less",
     };
@@ -180,6 +195,16 @@ pub(super) fn change(question: Question, by: i64) -> String {
 
 pub(super) fn arms_short(short_by_mm: i64) -> String {
     format!("arms {} short", whole(short_by_mm, Unit::Millimetre))
+}
+
+/// Whether the fingers reach the brake lever, and by how much.
+pub(super) fn brake(to_spare_mm: i64) -> String {
+    let mm = whole(to_spare_mm.saturating_abs(), Unit::Millimetre);
+    match to_spare_mm {
+        0 => "just reached".to_owned(),
+        below if below < 0 => format!("{mm} short"),
+        _ => format!("{mm} to spare"),
+    }
 }
 
 pub(super) fn setting(setting: Setting) -> &'static str {
@@ -283,11 +308,14 @@ mod tests {
             since: String::new(),
             carried: false,
         };
-        let said = complaint(&told).replace('\u{a0}', " ");
+        let said = complaint(&told, None).replace('\u{a0}', " ");
         assert_eq!(said, "Neck, in the drops, after 20 minutes, 6 of 10: “it pulls”");
         let silent = Complaint { words: " ".into(), side: Where::Left, ..told };
-        assert!(complaint(&silent).ends_with("10") && complaint(&silent).contains("left side"));
-        let unasked = complaint(&Complaint { score: None, ..silent }).replace('\u{a0}', " ");
+        assert!(
+            complaint(&silent, None).ends_with("10")
+                && complaint(&silent, None).contains("left side")
+        );
+        let unasked = complaint(&Complaint { score: None, ..silent }, None).replace('\u{a0}', " ");
         assert_eq!(unasked, "Neck, left side, in the drops, after 20 minutes");
     }
 

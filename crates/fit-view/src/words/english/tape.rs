@@ -179,6 +179,13 @@ fn slip(slip: TapeSlip) -> &'static str {
     }
 }
 
+/// Asked behind what does not agree: "Was it centimetres for millimetres? 510 mm would agree."
+pub(super) fn slip_asked(typed: &TapeReading, of: TapeSlip, meant: &TapeReading) -> String {
+    let otherwise = if typed.of == meant.of { "" } else { way(meant.of) };
+    let agrees = [value(meant).as_str(), otherwise].join(" ");
+    format!("Was it {}? {} would agree.", slip(of), agrees.trim_end())
+}
+
 pub(super) fn slipped(typed: &TapeReading, of: TapeSlip, meant: &TapeReading) -> String {
     format!(
         "{} reads {}, and no bike measures that: {}, so it is taken as {}",

@@ -341,8 +341,12 @@ pub(super) fn matched(of: &Cockpit, place: HandPlace, off: &Off) -> String {
     // only where the hands are on the levers are those moved
     if let (HandPlace::Hoods | HandPlace::BentElbowHoods, Some(levers)) = (place, &of.levers) {
         let [left, right] =
-            [&levers.left, &levers.right].map(|lever| number::plain(lever.along_mm));
-        let _ = write!(with, ", levers {left} (left) and {right}\u{a0}mm from the bar’s end");
+            [&levers.left, &levers.right].map(|lever| number::plain(lever.along_mm.round()));
+        let _ = if left == right {
+            write!(with, ", levers {left}\u{a0}mm from the bar’s end")
+        } else {
+            write!(with, ", levers {left} (left) and {right}\u{a0}mm from the bar’s end")
+        };
     }
     let (label, place) = (&of.label, names::hand_place(place));
     let mut back = match off.left_mm {

@@ -1,0 +1,178 @@
+//! What has to fit: nothing pushes a card out of its column, nothing is cut short in the smallest window,
+//! and the Tab key walks from field to field.
+
+use acceptance::demo::followed;
+use acceptance::window::{SIZE, Window, demo};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers, Shape};
+use fit_desk::{Saying, Told, Tone};
+use fit_doc::{Quantity, Session, TapeItem};
+use fit_view::words::{English, Words};
+
+/// The smallest window that all must fit, points.
+const SMALL: (f32, f32) = (1024.0, 700.0);
+
+/// Texts that are painted shortened.
+fn cut(window: &mut Window) -> Vec<String> {
+    fn of(shape: &Shape, cut: &mut Vec<String>) {
+        match shape {
+            Shape::Vec(all) => all.iter().for_each(|shape| of(shape, cut)),
+            Shape::Text(text) if text.galley.elided => cut.push(text.galley.text().to_owned()),
+            _ => {}
+        }
+    }
+    let mut all = Vec::new();
+    for clipped in &window.harness().output().shapes {
+        of(&clipped.shape, &mut all);
+    }
+    all
+}
+
+/// Controls that reach beyond the bar by which their column is scrolled.
+fn beyond(window: &Window) -> Vec<String> {
+    let heard = window.heard();
+    let bars: Vec<f32> =
+        heard.iter().filter(|h| h.role == Role::ScrollBar).map(|h| h.place.right()).collect();
+    assert!(!bars.is_empty(), "something is scrolled");
+    let own = |left: f32| bars.iter().copied().filter(|bar| *bar > left).reduce(f32::min);
+    let all = heard.iter().filter(|h| h.works && h.role != Role::ScrollBar && h.place.top() > 60.0);
+    let all = all.filter(|h| own(h.place.left()).is_some_and(|bar| h.place.right() > bar + 1.0));
+    all.map(|h| format!("{:?} {} {:?}", h.role, h.name, h.place)).collect()
+}
+
+fn later(session: Session, size: (f32, f32)) -> Window {
+    let mut window = Window::with(session, size);
+    window.key(Modifiers::NONE, Key::F10);
+    window
+}
+
+#[test]
+fn a_card_pushes_nothing_out_of_its_column() {
+    for size in [SMALL, SIZE] {
+        let mut window = Window::with(demo(), size);
+        window.key(Modifiers::NONE, Key::F5);
+        window.press(Role::RadioButton, "left hand");
+        assert_eq!(beyond(&window), Vec::<String>::new(), "{size:?}");
+        let mut window = later(followed().unwrap().1, size);
+        window.activate(Role::Button, "Note what was heard after the visit");
+        assert!(window.texts("Note of").len() == 1);
+        assert_eq!(beyond(&window), Vec::<String>::new(), "{size:?}");
+    }
+}
+
+#[test]
+fn nothing_is_cut_short_in_a_small_window() {
+    let mut window = later(followed().unwrap().1, SMALL);
+    assert_eq!(cut(&mut window), Vec::<String>::new());
+    window.activate(Role::Button, "Note what was heard after the visit");
+    assert_eq!(cut(&mut window), Vec::<String>::new());
+    // whose fit it is, and of which day
+    let mut window = Window::with(demo(), SMALL);
+    for key in [Key::F5, Key::F7] {
+        window.key(Modifiers::NONE, key);
+        assert_eq!(cut(&mut window), Vec::<String>::new(), "{key:?}");
+    }
+}
+
+/// All that is set on an ordinary cockpit is seen at once beside the drawing.
+#[test]
+fn the_set_up_of_a_cockpit_is_seen_whole() {
+    let mut window = Window::demo();
+    let labels: Vec<String> =
+        window.desk().visit().unwrap().cockpits().map(|of| of.label.clone()).collect();
+    let middle = SIZE.0 / 2.0;
+    for label in labels {
+        window.press(Role::RadioButton, &label);
+        let heard = window.heard();
+        let scrolled = heard.iter().find(|h| h.role == Role::ScrollBar && h.place.left() > middle);
+        assert_eq!(scrolled, None, "{label}");
+        let last = window.the(Role::TextInput, English.quantity(Quantity::HandInDrops)).rect();
+        let button = window.the(Role::Button, "Choose it").rect();
+        assert!(last.bottom() < button.top(), "{label}: {last:?}");
+    }
+}
+
+#[test]
+fn tab_walks_round_the_bike_from_reading_to_reading_and_back_to_what_stands_beside() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F7);
+    let walk = &TapeItem::ALL[..TapeItem::USUAL];
+    let name = |item: TapeItem| English.quantity(Quantity::Tape(item)).to_owned();
+    window.press(Role::TextInput, &name(walk[0]));
+    for &item in &walk[1..] {
+        window.key(Modifiers::NONE, Key::Tab);
+        assert_eq!(window.focused().map(|of| of.name), Some(name(item)));
+    }
+    // what is typed is taken on the way
+    window.press(Role::TextInput, &name(walk[4]));
+    window.type_text("545");
+    window.key(Modifiers::NONE, Key::Tab);
+    assert_eq!(window.value(Role::TextInput, &name(walk[4])), "545");
+    assert_eq!(window.focused().map(|of| of.name), Some(name(walk[5])));
+    // how the tape is laid is come to from behind
+    window.key(Modifiers::SHIFT, Key::Tab);
+    assert_eq!(window.focused().map(|of| of.role), Some(Role::ComboBox));
+    window.key(Modifiers::SHIFT, Key::Tab);
+    assert_eq!(window.focused().map(|of| of.name), Some(name(walk[4])));
+}
+
+/// Of several messages one lies over the page, what went wrong first; the others are counted.
+#[test]
+fn one_message_lies_over_the_page_at_a_time() {
+    let mut window = Window::with(demo(), SMALL);
+    let long = |word: &str| format!("{word} ").repeat(30);
+    let told = |tone, word: &str| Told { tone, text: Saying::Worded(long(word)) };
+    let all =
+        vec![told(Tone::Notice, "first"), told(Tone::Error, "wrong"), told(Tone::Notice, "last")];
+    window.harness().state_mut().tell(all);
+    window.settle();
+    let shown =
+        |window: &Window| ["first", "wrong", "last"].map(|word| window.texts(&long(word)).len());
+    assert_eq!(shown(&window), [0, 1, 0]);
+    assert_eq!(window.texts("and 2 things more").len(), 1);
+    window.press(Role::Button, "Close this message");
+    assert_eq!(shown(&window), [0, 0, 1]);
+    window.press(Role::Button, "Close this message");
+    assert_eq!(shown(&window), [1, 0, 0]);
+}
+
+/// What the ruler reads keeps clear of what is written in the drawing, wherever its ends are.
+#[test]
+fn the_rulers_plate_lies_on_no_measure() {
+    for size in [SMALL, SIZE] {
+        let mut window = Window::with(demo(), size);
+        window.press(Role::RadioButton, "Flared 440");
+        window.key(Modifiers::NONE, Key::M);
+        window.key(Modifiers::NONE, Key::D);
+        for step in 0..12 {
+            window
+                .key(Modifiers::SHIFT, if step % 3 == 0 { Key::ArrowUp } else { Key::ArrowRight });
+            let plate = window.heard().into_iter().find(|h| h.name.ends_with(" straight")).unwrap();
+            let of_drawing =
+                ["Side", "Front", "From above", "Ruler", "Measures", "drops", "All in view"];
+            let is_of_drawing = |name: &str| of_drawing.contains(&name);
+            for heard in window.heard().iter().filter(|h| h.works && is_of_drawing(&h.name)) {
+                let both = heard.place.intersect(plate.place);
+                assert!(!both.is_positive(), "{size:?} {step}: over {}", heard.name);
+            }
+            let mut written = Vec::new();
+            for clipped in &window.harness().output().shapes {
+                if let Shape::Text(text) = &clipped.shape {
+                    let said = text.galley.text();
+                    let is_measure = ["stem ", "reach ", "drop ", "spacers "].iter().any(|of| {
+                        said.strip_prefix(of)
+                            .is_some_and(|rest| rest.ends_with("mm") && rest.len() < 9)
+                    });
+                    if is_measure && clipped.clip_rect.left() > 240.0 {
+                        written.push((said.to_owned(), text.visual_bounding_rect()));
+                    }
+                }
+            }
+            assert!(written.len() >= 3, "{written:?}");
+            for (said, place) in written {
+                let both = place.intersect(plate.place);
+                assert!(!both.is_positive(), "{size:?} {step}: {said} under {}", plate.name);
+            }
+        }
+    }
+}

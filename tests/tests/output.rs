@@ -159,6 +159,41 @@ fn trail_and_flop_follow_from_the_bike() {
     near(number(&all["cockpits"][0], "/steering/flop"), trail * head.sin() * head.cos());
 }
 
+/// Hands that push and pull along the bike need one over the width: told against the widths of the
+/// grips themselves, and not at all where nothing changed.
+#[test]
+fn a_wider_bar_takes_less_effort_to_steer() {
+    let all = output(|visit| {
+        let mut twin = visit.as_it_came.clone();
+        (twin.id, twin.label) = ("twin".into(), "twin".into());
+        let [mut wide, mut narrow] = [twin.clone(), twin.clone()];
+        (wide.id, wide.label) = ("wide".into(), "wide".into());
+        (narrow.id, narrow.label) = ("narrow".into(), "narrow".into());
+        wide.bar.width_mm += 40.0;
+        narrow.bar.width_mm -= 40.0;
+        visit.bench = vec![twin, wide, narrow];
+    });
+    let cockpits = all["cockpits"].as_array().unwrap();
+    let z = |of: &Value| number(of, "/places/hoods/grip/2");
+    let effort = |of: &Value| number(of, "/steering/effort");
+    for cockpit in cockpits {
+        near(number(cockpit, "/steering/arm"), z(cockpit));
+        near(effort(cockpit), z(&cockpits[0]) / z(cockpit));
+    }
+    let [came, twin, wide, narrow] = &cockpits[..] else { panic!("three candidates") };
+    assert_eq!((effort(came), effort(twin)), (1.0, 1.0));
+    assert!(effort(wide) < 0.93 && effort(narrow) > 1.07, "40 mm of some 400");
+    let change = |at: usize| &all["changes"][at]["values"]["steering/effort"];
+    assert_eq!(number(change(0), "/delta"), 0.0);
+    assert_eq!(change(0)["tells"], Value::Bool(false));
+    for at in [1, 2] {
+        // a catalogue's half width is known to some 3 mm, on both bars, of some 200
+        let sd = number(change(at), "/sd");
+        assert!((0.01..0.03).contains(&sd), "{sd}");
+        assert_eq!(change(at)["tells"], Value::Bool(true));
+    }
+}
+
 #[test]
 fn the_profile_is_the_bar() {
     let all = output(|visit| visit.bench.iter_mut().for_each(|c| c.roll_deg = 3.0));

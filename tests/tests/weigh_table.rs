@@ -41,7 +41,11 @@ struct Row {
 }
 
 fn number(text: &str) -> Option<f64> {
-    let text = text.trim_end_matches(['°']).trim_end_matches("\u{a0}mm").replace('\u{2212}', "-");
+    let text = text
+        .trim_end_matches(['°', '%'])
+        .trim_end_matches("\u{a0}mm")
+        .trim_end_matches('\u{a0}')
+        .replace('\u{2212}', "-");
     text.parse().ok()
 }
 
@@ -65,10 +69,10 @@ fn cell(lines: &[String]) -> Cell {
         ["–"] => Cell::Nothing,
         ["same", ..] => Cell::Same,
         ["level", ..] => Cell::Level,
-        [shown, "forward" | "up", ..] | [shown, "to", "thumb"] => {
+        [shown, "forward" | "up" | "more", ..] | [shown, "to", "thumb"] => {
             Cell::Moved(number(shown).expect("a number"))
         }
-        [shown, "back" | "down", ..] | [shown, "to", "little", "finger"] => {
+        [shown, "back" | "down" | "less", ..] | [shown, "to", "little", "finger"] => {
             Cell::Moved(-number(shown).expect("a number"))
         }
         [shown, ref rest @ ..] => match (number(shown), rest.first().map(|by| number(by))) {
@@ -240,6 +244,11 @@ fn exact_change(row: &Row, came: &Value, cockpit: &Value) -> Option<f64> {
         ("Hands from where they were", forward) => {
             let axis = usize::from(!forward);
             return Some(middle(cockpit, place, axis)? - middle(came, place, axis)?);
+        }
+        // one over how wide the hands are apart
+        ("Effort to steer", _) => {
+            let apart = |of| Some(hand(of, place, false)?[2] - hand(of, place, true)?[2]);
+            return Some(100.0 * (apart(came)? / apart(cockpit)? - 1.0));
         }
         (SIDES, forward) => {
             let axis = usize::from(!forward);

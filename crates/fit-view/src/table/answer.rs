@@ -1,6 +1,6 @@
 //! How a weighed cockpit answers a question.
 //!
-//! From the bike frame in mm and radians to mm and degrees, and to the cell that shows them. Where
+//! From the bike frame in mm and radians to mm, degrees and per cent, and to the cell that shows them. Where
 //! the two hands are set differently a place is midway between them.
 
 use super::cell::{Cell, Change};
@@ -25,7 +25,11 @@ impl Question {
             Self::Elbow(place) => angle(place, WeighedPlace::straighter_elbow_rad),
             Self::Neck(place) => angle(place, |at| at.report.neck_need_rad),
             Self::Hip(place) => angle(place, |at| at.report.hip_min_rad),
-            Self::Wrist(_) | Self::Moved(..) | Self::LeftFromRight(_) | Self::TrunkTravel => None,
+            Self::Wrist(_)
+            | Self::Moved(..)
+            | Self::LeftFromRight(_)
+            | Self::TrunkTravel
+            | Self::Steering(_) => None,
             Self::Brake(place) => of.brakes?.to_spare_mm(place),
             Self::HandTravel => of.travel.map(|travel| travel.hand_mm()),
             Self::FromNose(place) => {
@@ -64,6 +68,7 @@ impl Question {
             Self::Wrist(_) if before.is_reached() && after.is_reached() => {
                 Some((0.0, larger_wrist_change_rad(before, after).to_degrees()))
             }
+            Self::Steering(_) => Some((0.0, 100.0 * (after.steer_effort(before) - 1.0))),
             _ => None,
         }
     }
@@ -72,7 +77,7 @@ impl Question {
     pub(crate) fn cell(self, of: &WeighedCockpit, as_it_came: Option<&WeighedCockpit>) -> Cell {
         let compared = as_it_came.filter(|came| came.id != of.id);
         match self {
-            Self::Moved(..) | Self::Wrist(_) => {
+            Self::Moved(..) | Self::Wrist(_) | Self::Steering(_) => {
                 let both = compared.and_then(|came| self.before_and_after(came, of));
                 both.map_or(Cell::EMPTY, |(before, after)| {
                     Cell::change_only(self.scale(), before, after)

@@ -21,6 +21,9 @@ pub const LEVEL_MM: i64 = 1;
 /// Two angles closer than this are the same answer, degrees (judgement).
 pub const SAME_DEG: i64 = 1;
 
+/// Two efforts closer than this are the same answer, per cent (judgement: some 4 mm of a bar's width).
+pub const SAME_PERCENT: i64 = 1;
+
 /// What a row counts in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Scale {
@@ -28,6 +31,8 @@ pub enum Scale {
     Millimetres,
     /// Whole degrees.
     Degrees,
+    /// Whole per cent.
+    Percent,
 }
 
 impl Scale {
@@ -36,6 +41,7 @@ impl Scale {
         match self {
             Self::Millimetres => Unit::Millimetre,
             Self::Degrees => Unit::Degree,
+            Self::Percent => Unit::Percent,
         }
     }
 
@@ -43,6 +49,7 @@ impl Scale {
         match self {
             Self::Millimetres => SAME_MM as f64,
             Self::Degrees => SAME_DEG as f64,
+            Self::Percent => SAME_PERCENT as f64,
         }
     }
 }

@@ -33,6 +33,7 @@ impl Question {
             Self::Moved(place, Axis::Up) | Self::BelowSaddle(place) => {
                 Doubted::Hand(place, DVec3::Y)
             }
+            Self::Steering(place) => Doubted::Steering(place),
             Self::LeftFromRight(_)
             | Self::WidthAtHoods
             | Self::WidthAtEnds
@@ -78,10 +79,15 @@ pub(super) fn doubted(
         let from = against.filter(|from| from.id != of.id)?;
         let exact = question.exact_change(from, of)?;
         let number = question.doubted(turned_more(question, from, of))?;
-        let is_angle = question.scale() == Scale::Degrees;
-        let change = if is_angle { exact.to_radians() } else { exact };
+        let scale = question.scale();
+        let change = if scale == Scale::Degrees { exact.to_radians() } else { exact };
         let sd = weighed.change_sd(from, of, number, change)?;
-        Some((exact, if is_angle { sd.to_degrees() } else { sd }))
+        let shown = match scale {
+            Scale::Degrees => sd.to_degrees(),
+            Scale::Percent => 100.0 * sd,
+            Scale::Millimetres => sd,
+        };
+        Some((exact, shown))
     };
     doubt().map_or(cell, |(exact, sd)| cell.with_doubt(exact, sd))
 }

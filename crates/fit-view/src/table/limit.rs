@@ -77,7 +77,7 @@ fn scale(joint: Joint) -> Scale {
 
 fn in_units(joint: Joint, amount: f64) -> f64 {
     match scale(joint) {
-        Scale::Millimetres => amount,
+        Scale::Millimetres | Scale::Percent => amount,
         Scale::Degrees => amount.to_degrees(),
     }
 }

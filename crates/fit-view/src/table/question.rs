@@ -28,6 +28,8 @@ pub enum Group {
     FromSaddle,
     /// Where the left hand is beside the right one.
     Sides,
+    /// What it takes to turn the bar.
+    Steering,
     /// What the bar measures.
     Bar,
 }
@@ -69,6 +71,8 @@ pub enum Question {
     BelowSaddle(HandPlace),
     /// How far is the left hand on the hoods from where the right one is, side to side left out?
     LeftFromRight(Axis),
+    /// How much more does it take to turn the bar?
+    Steering(HandPlace),
     /// How wide is the bar at the hoods?
     WidthAtHoods,
     /// How wide is it at the ends?
@@ -81,7 +85,7 @@ pub enum Question {
 
 impl Question {
     /// Every question, in the order of the table.
-    pub const ALL: [Self; 29] = {
+    pub const ALL: [Self; 31] = {
         use HandPlace::{Drops, Hoods, Tops};
         [
             Self::Trunk(Tops),
@@ -109,6 +113,8 @@ impl Question {
             Self::BelowSaddle(Drops),
             Self::LeftFromRight(Axis::Forward),
             Self::LeftFromRight(Axis::Up),
+            Self::Steering(Hoods),
+            Self::Steering(Drops),
             Self::WidthAtHoods,
             Self::WidthAtEnds,
             Self::BarReach,
@@ -129,6 +135,7 @@ impl Question {
             Self::Moved(..) => Group::Moved,
             Self::FromNose(_) | Self::BelowSaddle(_) => Group::FromSaddle,
             Self::LeftFromRight(_) => Group::Sides,
+            Self::Steering(_) => Group::Steering,
             Self::WidthAtHoods | Self::WidthAtEnds | Self::BarReach | Self::BarDrop => Group::Bar,
         }
     }
@@ -142,6 +149,7 @@ impl Question {
             | Self::Hip(_)
             | Self::Wrist(_)
             | Self::TrunkTravel => Scale::Degrees,
+            Self::Steering(_) => Scale::Percent,
             _ => Scale::Millimetres,
         }
     }
@@ -157,7 +165,8 @@ impl Question {
             | Self::Brake(place)
             | Self::Moved(place, _)
             | Self::FromNose(place)
-            | Self::BelowSaddle(place) => Some(place),
+            | Self::BelowSaddle(place)
+            | Self::Steering(place) => Some(place),
             // no other place goes with a lever
             Self::LeftFromRight(_) => Some(HandPlace::Hoods),
             _ => None,

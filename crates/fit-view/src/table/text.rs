@@ -5,7 +5,7 @@
 //! came, so that no column stands without what it is compared with. Under the table its legend
 //! stands, then what is asked, what is assumed and what is warned of.
 
-use super::cell::{Answer, Cell, Change, LEVEL_MM, SAME_DEG, SAME_MM, Scale};
+use super::cell::{Answer, Cell, Change, LEVEL_MM, SAME_DEG, SAME_MM, SAME_PERCENT, Scale};
 use super::question::Group;
 use super::rows::{Row, Table};
 use super::wrap::{left, right, width, wrapped};
@@ -73,6 +73,7 @@ fn legend(table: &Table, words: &dyn Words) -> Vec<String> {
     let mut lines = Vec::new();
     lines.extend(compared.then(|| words.same_means(SAME_DEG, SAME_MM)));
     lines.extend((compared && any(Group::Wrist)).then(|| words.wrist_means().to_owned()));
+    lines.extend((compared && any(Group::Steering)).then(|| words.steering_means(SAME_PERCENT)));
     let is_doubted = |row: &Row| row.cells.iter().any(|cell| cell.doubt.is_some());
     lines.extend(table.rows.iter().any(is_doubted).then(|| words.doubt_means().to_owned()));
     let brake = table.brake_sd_mm.filter(|_| any(Group::Brake));
@@ -191,7 +192,7 @@ fn stored(row: &Row, number: i64) -> (Unit, f64) {
     let scale = row.question.scale();
     let number = number as f64;
     match scale {
-        Scale::Millimetres => (scale.unit(), number),
+        Scale::Millimetres | Scale::Percent => (scale.unit(), number),
         Scale::Degrees => (scale.unit(), number.to_radians()),
     }
 }

@@ -13,8 +13,9 @@ use fit_doc::{
 };
 use fit_math::HandPlace;
 use fit_math::body::Survey;
-use fit_math::cockpit::{Cockpit, Grip, GripPair, flop_mm, trail_mm};
+use fit_math::cockpit::{Cockpit, FrontEnd, Grip, GripPair, flop_mm, trail_mm};
 use fit_math::doubt::{Nearby, Slopes};
+use fit_math::effect::steering::HandsAboutAxis;
 use fit_math::frame::Side;
 use fit_math::hand::wrist_line_rad;
 use fit_math::posture::{Bound, Grips, Joint, Report, Rider, solve};
@@ -215,10 +216,11 @@ fn weigh_cockpit(
 ) -> Result<WeighedCockpit, Message> {
     // a seat so far off that it cannot be moved by what was seen stays where it is
     let seat = calibration.and_then(|found| found.seat(&seat).ok()).unwrap_or(seat);
+    let front = geometry::front_end(frame);
     let mut places = BTreeMap::new();
     for place in HandPlace::ALL {
         if let Some(grips) = cockpit.grips(place) {
-            places.insert(place, weigh_place(&at, nearby, &seat, grips, place)?);
+            places.insert(place, weigh_place(&at, nearby, &seat, (&front, grips), place)?);
         }
     }
     let (head_rad, offset_mm) = (frame.head_angle_deg.to_radians(), frame.fork_offset_mm);
@@ -242,7 +244,7 @@ fn weigh_place(
     at: &Place,
     nearby: &Nearby,
     seat: &Seat,
-    grips: GripPair,
+    (front, grips): (&FrontEnd, GripPair),
     place: HandPlace,
 ) -> Result<WeighedPlace, Message> {
     let astray =
@@ -267,6 +269,7 @@ fn weigh_place(
         report,
         wrist_line_rad: Side::BOTH.map(wrist),
         slopes: Slopes::of(nearby, seat, &grips, place, &posture),
+        about_axis: HandsAboutAxis::new(front, hands.both()),
         reserves: reserves(rider, &report),
     })
 }

@@ -28,6 +28,8 @@ pub enum Doubted {
     HandTravel,
     /// How far the fingers reach beyond what the brake asks, of both hands the lesser, mm.
     Brake(HandPlace),
+    /// What turning the bar takes with the hands in a place, as a share; only of its change.
+    Steering(HandPlace),
 }
 
 impl WeighedCockpit {
@@ -52,7 +54,9 @@ impl WeighedCockpit {
         match of {
             Doubted::At(place, _) => at_limit(place),
             Doubted::Travel(_) => at_limit(HandPlace::Hoods) || at_limit(HandPlace::Drops),
-            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => false,
+            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) | Doubted::Steering(_) => {
+                false
+            }
         }
     }
 
@@ -67,6 +71,8 @@ impl WeighedCockpit {
                 self.places.get(&place)?;
                 Some(Sensitivity::of_hand(way, place, known))
             }
+            // told of a change only, and there by how wide the hands are apart
+            Doubted::Steering(place) => self.sensitivity(Doubted::Hand(place, DVec3::Z)),
             Doubted::Travel(asked) => {
                 let at = |place| self.sensitivity(Doubted::At(place, asked));
                 Some(at(HandPlace::Drops)? - at(HandPlace::Hoods)?)
@@ -98,6 +104,9 @@ impl WeighedCockpit {
 impl Weighed {
     /// How well a number of one cockpit is known, one standard deviation, mm or radians.
     pub fn sd(&self, of: &WeighedCockpit, number: Doubted) -> Option<f64> {
+        if matches!(number, Doubted::Steering(_)) {
+            return None;
+        }
         let own = if of.is_near_a_limit(number) {
             let (row, asked) = number.drawn_as()?;
             self.spread(self.drawn.as_deref()?.value(self.place_of(of)?, row, asked)?)?
@@ -133,9 +142,19 @@ impl Weighed {
         // where hands are is geometry: there is no model's strength to be doubted
         let of_model = match number {
             Doubted::At(..) | Doubted::Travel(_) => change,
-            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) => 0.0,
+            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) | Doubted::Steering(_) => {
+                0.0
+            }
         };
-        Some(change_sd(&self.person, &before, &after, alike, of_model))
+        let sd = change_sd(&self.person, &before, &after, alike, of_model);
+        match number {
+            // e = b/a: to first order about bars of like width de is (db − da)/a
+            Doubted::Steering(place) => {
+                let [left, right] = to.places.get(&place)?.about_axis.beside_mm;
+                Some(sd / f64::midpoint(left, right))
+            }
+            _ => Some(sd),
+        }
     }
 }
 
@@ -157,7 +176,7 @@ impl Doubted {
         match self {
             Self::At(place, asked) => Some((Row::At(place), asked)),
             Self::Travel(asked) => Some((Row::Travel, asked)),
-            Self::Hand(..) | Self::HandTravel | Self::Brake(_) => None,
+            Self::Hand(..) | Self::HandTravel | Self::Brake(_) | Self::Steering(_) => None,
         }
     }
 }
@@ -177,6 +196,8 @@ pub(super) fn doubted_of(path: &str) -> Option<Doubted> {
             };
             Some(Doubted::Hand(place(id)?, way))
         }
+        ["steering", "effort"] => Some(Doubted::Steering(HandPlace::Hoods)),
+        ["steering", "arm"] => Some(Doubted::Hand(HandPlace::Hoods, DVec3::Z)),
         ["travel", "hoods_to_drops", "hand"] => Some(Doubted::HandTravel),
         ["travel", "hoods_to_drops", key @ ("trunk" | "hip_min" | "neck")] => {
             Some(Doubted::Travel(asked(key)?))

@@ -9,7 +9,7 @@ use super::output::{
     BarOut, BaselinesOut, BikeOut, BracketOut, CalibrationOut, ChangeOut, CockpitOut, DimensionKey,
     DoubtfulOut, HandOut, HandTravelsOut, ItemKey, KIND, KnownOut, LeverOut, MeasureNextOut,
     NoteOut, Number, Output, PlaceKey, PlaceOut, SaddleOut, SeenOut, SessionOut, SidesOut,
-    SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
+    SteeringHandsOut, SteeringOut, StemOut, TravelOut, TravelsOut, VERSION,
 };
 use super::{
     AskedAngle, MeasureNext, Travel, Weighed, WeighedCockpit, WeighedPlace, deltas, doubt_json,
@@ -223,8 +223,30 @@ fn cockpit(
         room: hands_json::rooms(bench, weighed),
         clearance: hands_json::clearances(&close),
         sd: hands_json::doubt(bench, weighed, &close),
-        steering: SteeringOut { trail: Number(weighed.trail_mm), flop: Number(weighed.flop_mm) },
+        steering: SteeringOut {
+            trail: Number(weighed.trail_mm),
+            flop: Number(weighed.flop_mm),
+            hands: steering_hands(bench, weighed),
+        },
     }
+}
+
+/// None while nobody sits on the bike.
+fn steering_hands(bench: &Weighed, of: &WeighedCockpit) -> Option<SteeringHandsOut> {
+    let hands = |of: &WeighedCockpit| {
+        let place = [HandPlace::Hoods, HandPlace::Drops];
+        place.into_iter().find(|place| of.places.contains_key(place))
+    };
+    let place = hands(of)?;
+    let at = of.places.get(&place)?;
+    let came = bench.as_it_came().filter(|came| hands(came) == Some(place));
+    let before = came.and_then(|came| came.places.get(&place));
+    let [left, right] = at.about_axis.beside_mm;
+    Some(SteeringHandsOut {
+        arm: Number(f64::midpoint(left, right)),
+        effort: before.map(|before| Number(at.steer_effort(before))),
+        ahead_of_axis: Number(at.about_axis.ahead_mm),
+    })
 }
 
 fn bar(weighed: &WeighedCockpit) -> BarOut {

@@ -309,6 +309,19 @@ pub(super) struct HandTravelsOut {
 pub(super) struct SteeringOut {
     pub(super) trail: Number,
     pub(super) flop: Number,
+    #[serde(flatten)]
+    pub(super) hands: Option<SteeringHandsOut>,
+}
+
+/// The hands on the hoods about the steering axis; in the drops where there are no levers.
+#[derive(Serialize)]
+pub(super) struct SteeringHandsOut {
+    /// Half of how wide the hands are apart.
+    pub(super) arm: Number,
+    /// As a share of what it took as the bike came; none where the hands had no such place there.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) effort: Option<Number>,
+    pub(super) ahead_of_axis: Number,
 }
 
 #[derive(Serialize)]

@@ -9,6 +9,7 @@ use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
 use fit_math::doubt::sample::Sample;
 use fit_math::doubt::{Person, Slopes};
+use fit_math::effect::steering::HandsAboutAxis;
 use fit_math::frame::Side;
 use fit_math::hand::{BrakeReach, Cover, brake_reach};
 use fit_math::posture::{
@@ -100,6 +101,8 @@ pub struct WeighedPlace {
     /// How far each hand is turned towards the thumb, left and right, radians; only its change
     /// between two cockpits means anything.
     pub wrist_line_rad: [f64; 2],
+    /// How the hands stand to the steering axis.
+    pub about_axis: HandsAboutAxis,
     /// Of each joint whose range is known, the share of it that is left; below nought past it.
     pub reserves: Vec<(Joint, f64)>,
 }
@@ -164,6 +167,12 @@ impl WeighedPlace {
     /// The hands get there, at a joint's limit or not.
     pub fn is_reached(&self) -> bool {
         !matches!(self.posture.outcome, Outcome::OutOfReach { .. })
+    }
+
+    /// What turning the bar takes with hands that push and pull along the bike, as a share of what
+    /// it took there: how wide they are apart decides. Exactly 1 where they are as wide.
+    pub fn steer_effort(&self, than: &Self) -> f64 {
+        self.about_axis.effort_along(&than.about_axis)
     }
 
     /// Bend of the straighter elbow, radians: of two arms it has less left to give.

@@ -111,6 +111,8 @@ pub trait Words:
     fn wrist_means(&self) -> &'static str;
     /// What brake reach means, and to how many whole mm it is known.
     fn brake_means(&self, sd_mm: i64) -> String;
+    /// What the effort to steer tells, and what of it is the same.
+    fn steering_means(&self, closer_than_percent: i64) -> String;
     /// A question with how well its answers are known, whole mm.
     fn question_within(&self, question: Question, sd_mm: i64) -> String;
     /// A change by itself, in the question's own words: "12 mm back", "3° to the thumb".

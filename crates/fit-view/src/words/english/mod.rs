@@ -103,6 +103,7 @@ impl Words for English {
             Group::Moved => "Hands from where they were",
             Group::FromSaddle => "Hands from the saddle",
             Group::Sides => "Left hand from the right",
+            Group::Steering => "Effort to steer",
             Group::Bar => "Bar",
         }
     }
@@ -114,7 +115,8 @@ impl Words for English {
             | Question::Neck(place)
             | Question::Hip(place)
             | Question::Wrist(place)
-            | Question::Brake(place) => names::with_hands(place),
+            | Question::Brake(place)
+            | Question::Steering(place) => names::with_hands(place),
             Question::HandTravel => "the hands move",
             Question::TrunkTravel => "the trunk comes down",
             Question::Moved(place, Axis::Forward) => names::forward_or_back(place),
@@ -178,6 +180,14 @@ impl Words for English {
         )
     }
 
+    fn steering_means(&self, closer_than_percent: i64) -> String {
+        let percent = number::whole(closer_than_percent, Unit::Percent);
+        format!(
+            "Effort to steer: how much more or less than as it came the hands need to turn the bar, by \
+             how wide they are apart; less than {percent} is the same"
+        )
+    }
+
     fn question_within(&self, question: Question, sd_mm: i64) -> String {
         format!("{}, ±\u{a0}{sd_mm}", window::short_question(question))
     }
@@ -186,6 +196,7 @@ impl Words for English {
         let unit = match question.scale() {
             Scale::Millimetres => Unit::Millimetre,
             Scale::Degrees => Unit::Degree,
+            Scale::Percent => Unit::Percent,
         };
         let amount = number::whole(by.saturating_abs(), unit);
         let towards = match (question, by < 0) {

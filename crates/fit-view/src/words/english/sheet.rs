@@ -177,6 +177,7 @@ pub(super) fn change(question: Question, by: i64) -> String {
     let unit = match question.scale() {
         Scale::Millimetres => Unit::Millimetre,
         Scale::Degrees => Unit::Degree,
+        Scale::Percent => Unit::Percent,
     };
     let towards = match (question, by < 0) {
         (Question::Trunk(_), false) => "more upright",

@@ -394,6 +394,7 @@ pub(super) fn short_question(question: Question) -> &'static str {
         Question::LeftFromRight(Axis::Up) => "Left hood higher or lower",
         Question::FromNose(_) => "Hands ahead of the saddle",
         Question::BelowSaddle(_) => "Hands below the saddle",
+        Question::Steering(_) => "Effort to steer",
         Question::WidthAtHoods => "Bar width at the hoods",
         Question::WidthAtEnds => "Bar width at the ends",
         Question::BarReach => "Bar reach",

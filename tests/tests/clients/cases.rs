@@ -15,6 +15,7 @@ use Concern as C;
 use HandPlace::{Drops, Hoods};
 
 /// The session of a case, and the shop.
+#[expect(clippy::too_many_lines, reason = "a case for each complaint")]
 pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Stock) {
     let client = |name: &str| session::of(name, &people[name]);
     let stock = fit_file::stock::shipped().unwrap();

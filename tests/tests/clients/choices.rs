@@ -37,12 +37,10 @@ fn cases_of(text: &str) -> Vec<Case> {
 /// Whether a line is about the answers, and not about the client.
 fn is_claim(line: &str) -> bool {
     let words: Vec<&str> = line.split_whitespace().collect();
-    match words[..] {
-        ["first" | "no" | "says", ..] => true,
-        [_, "before", _] => true,
-        [_, _, "<" | "<=" | ">" | ">=", ..] => true,
-        _ => false,
-    }
+    matches!(
+        words[..],
+        ["first" | "no" | "says", ..] | [_, "before", _] | [_, _, "<" | "<=" | ">" | ">=", ..]
+    )
 }
 
 /// What `choose --json` prints for a session, all answers.

@@ -17,7 +17,7 @@ pub enum Sought {
     /// It is being looked through.
     Running,
     /// It was looked through.
-    Found(Found),
+    Found(Box<Found>),
     /// It cannot be looked through.
     CannotBe(Why),
 }
@@ -122,7 +122,15 @@ impl Desk {
             Searched::Stopped => Sought::Not,
             Searched::CannotBe(why) => Sought::CannotBe(why),
             Searched::Found { advice, base, wanted, axes, trade_off } => {
-                Sought::Found(Found { advice, quick, base: *base, wanted, axes, trade_off, of })
+                Sought::Found(Box::new(Found {
+                    advice,
+                    quick,
+                    base: *base,
+                    wanted,
+                    axes,
+                    trade_off,
+                    of,
+                }))
             }
         };
     }

@@ -139,7 +139,7 @@ impl Ask {
         let weighed = Arc::new(weigh_visit(session, &bench.visit, survey)?);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
         let Some(base) = base_of(&weighed) else {
-            return Ok(self.nothing(&weighed, outcome, held));
+            return Ok(Self::nothing(&weighed, outcome, held));
         };
         let beside: Vec<(Job, &WeighedCockpit)> =
             beside.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
@@ -182,7 +182,7 @@ impl Ask {
         all.append(&mut answers);
         Ok(Advice {
             answers: all,
-            said: self.must_say(visit, held),
+            said: Self::must_say(visit, held),
             assemblies: outcome.assemblies,
             left_out: outcome.left_out.clone(),
             too_dear: outcome.too_dear,
@@ -191,7 +191,8 @@ impl Ask {
         })
     }
 
-    fn nothing(&self, weighed: &Arc<Weighed>, outcome: &Outcome, held: Option<Held>) -> Advice {
+    /// Advice about a bench of which nothing can be told.
+    fn nothing(weighed: &Arc<Weighed>, outcome: &Outcome, held: Option<Held>) -> Advice {
         Advice {
             answers: Vec::new(),
             said: Vec::new(),
@@ -257,7 +258,7 @@ impl Ask {
     }
 
     /// What goes with what brought the client, each once.
-    fn must_say(&self, visit: &Visit, held: Option<Held>) -> Vec<Reason> {
+    fn must_say(visit: &Visit, held: Option<Held>) -> Vec<Reason> {
         let mut all: Vec<Reason> = held.into_iter().map(Reason::SaddleFirst).collect();
         for said in visit.complaints.iter().flat_map(|of| of.about.advice().said) {
             let said = Reason::Said(*said);
@@ -309,23 +310,23 @@ fn met(visit: &Visit) -> Vec<(&Ride, RideScore)> {
         .iter()
         .filter(|ride| ride.cockpit != visit.as_it_came.id)
         .filter_map(|ride| {
-            let fell = |of: &&RideScore| fell_by(of).is_some_and(|by| by >= i16::from(MET));
-            Some((ride, *ride.scores.iter().filter(fell).max_by_key(|of| fell_by(of))?))
+            let fell = |of: &&RideScore| fell_by(**of).is_some_and(|by| by >= i16::from(MET));
+            Some((ride, *ride.scores.iter().filter(fell).max_by_key(|of| fell_by(**of))?))
         })
         .collect();
-    all.sort_by_key(|(_, score)| core::cmp::Reverse(fell_by(score)));
+    all.sort_by_key(|(_, score)| core::cmp::Reverse(fell_by(*score)));
     all
 }
 
 /// The score of a trial that changed nothing: every complaint that was asked is as bad or worse.
 fn in_vain(ride: &Ride) -> Option<RideScore> {
     let asked: Vec<&RideScore> =
-        ride.scores.iter().filter(|score| fell_by(score).is_some()).collect();
-    let vain = asked.iter().all(|score| fell_by(score).is_some_and(|by| by <= 0));
+        ride.scores.iter().filter(|score| fell_by(**score).is_some()).collect();
+    let vain = asked.iter().all(|score| fell_by(**score).is_some_and(|by| by <= 0));
     asked.first().filter(|_| vain).map(|score| **score)
 }
 
-fn fell_by(score: &RideScore) -> Option<i16> {
+fn fell_by(score: RideScore) -> Option<i16> {
     Some(i16::from(score.before?) - i16::from(score.after?))
 }
 

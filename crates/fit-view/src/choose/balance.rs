@@ -113,7 +113,7 @@ impl Ask {
                 points.push(Point { cockpit: to.parts.clone(), work, values });
             }
         }
-        Ok(Some(TradeOff { axes, of: [one, other], points: unbeaten(points, [one, other]) }))
+        Ok(Some(TradeOff { axes, of: [one, other], points: unbeaten(&points, [one, other]) }))
     }
 }
 
@@ -128,7 +128,7 @@ impl AxisOf {
 }
 
 /// In whole numbers some are beaten that exact ones do not beat.
-fn unbeaten(points: Vec<Point>, of: [AxisOf; 2]) -> Vec<Point> {
+fn unbeaten(points: &[Point], of: [AxisOf; 2]) -> Vec<Point> {
     let beats = |one: &Point, other: &Point| {
         one.values != other.values
             && (0..2).all(|axis| of[axis].is_as_good(one.values[axis], other.values[axis]))

@@ -38,7 +38,7 @@ pub(super) struct Case<'a> {
     pub(super) others: &'a [(Job, &'a WeighedCockpit)],
 }
 
-impl<'a> Case<'a> {
+impl Case<'_> {
     fn cell(&self, question: Question) -> Cell {
         told(question, self.to, Some(self.base), self.weighed)
     }
@@ -60,13 +60,10 @@ impl<'a> Case<'a> {
         self.wanted.iter().any(|of| of.aim == aim)
     }
 
-    fn mean_hand(&self, of: &WeighedCockpit, place: HandPlace) -> Option<DVec2> {
-        Some(of.places.get(&place)?.grips.midway().truncate())
-    }
-
     /// How the hands move, forward and up, mm.
     fn moves(&self, place: HandPlace) -> Option<DVec2> {
-        Some(self.mean_hand(self.to, place)? - self.mean_hand(self.base, place)?)
+        let hand = |of: &WeighedCockpit| Some(of.places.get(&place)?.grips.midway().truncate());
+        Some(hand(self.to)? - hand(self.base)?)
     }
 }
 
@@ -126,14 +123,15 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
         let doubt = cell.doubt;
         all.push(match question {
             _ if doubt.is_some_and(|doubt| !doubt.tells) => Reason::TooSmall { question },
-            Question::Brake(place) => match (Question::Brake(place).cell(case.base, None), cell) {
-                (before, after) => match (before.shown(), after.shown()) {
+            Question::Brake(place) => {
+                let before = Question::Brake(place).cell(case.base, None);
+                match (before.shown(), cell.shown()) {
                     (Some(before_mm), Some(after_mm)) => {
                         Reason::Brake { place, before_mm, after_mm }
                     }
                     _ => continue,
-                },
-            },
+                }
+            }
             _ => Reason::Better { question, by, doubt },
         });
     }

@@ -278,30 +278,33 @@ fn capital(text: &str) -> String {
     first.map_or_else(String::new, |first| first + chars.as_str())
 }
 
+fn brake(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
+    let with = names::with_hands(place);
+    match (before_mm < 0, after_mm < 0) {
+        (true, false) => format!(
+            "The fingers reach the brake {with}, with {} to spare; before, {} were missing",
+            mm(after_mm),
+            mm(before_mm.saturating_abs())
+        ),
+        (true, true) => format!(
+            "The fingers come nearer to the brake {with}: {} are missing, before {}",
+            mm(after_mm.saturating_abs()),
+            mm(before_mm.saturating_abs())
+        ),
+        _ => format!(
+            "The fingers have {} to spare at the brake {with}, before {}",
+            mm(after_mm),
+            mm(before_mm)
+        ),
+    }
+}
+
 fn reason_text(reason: &Reason) -> String {
     match reason {
-        Reason::Brake { place, before_mm, after_mm } => {
-            let with = names::with_hands(*place);
-            match (*before_mm < 0, *after_mm < 0) {
-                (true, false) => format!(
-                    "The fingers reach the brake {with}, with {} to spare; before, {} were missing",
-                    mm(*after_mm),
-                    mm(before_mm.saturating_abs())
-                ),
-                (true, true) => format!(
-                    "The fingers come nearer to the brake {with}: {} are missing, before {}",
-                    mm(after_mm.saturating_abs()),
-                    mm(before_mm.saturating_abs())
-                ),
-                _ => format!(
-                    "The fingers have {} to spare at the brake {with}, before {}",
-                    mm(*after_mm),
-                    mm(*before_mm)
-                ),
-            }
+        Reason::Brake { place, before_mm, after_mm } => brake(*place, *before_mm, *after_mm),
+        Reason::Better { question, by, doubt } | Reason::Worse { question, by, doubt } => {
+            changed(*question, *by, *doubt)
         }
-        Reason::Better { question, by, doubt } => changed(*question, *by, *doubt),
-        Reason::Worse { question, by, doubt } => changed(*question, *by, *doubt),
         Reason::TooSmall { question } => {
             format!("{}: the change is too small to tell", row_name(*question))
         }

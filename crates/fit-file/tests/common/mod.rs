@@ -176,6 +176,27 @@ fn built() -> Tape {
     Tape { readings: vec![TapeReading { of: Of::SaddleHeight, value: 742.0 }], ..Tape::default() }
 }
 
+fn wanted() -> Vec<Wanted> {
+    vec![Wanted {
+        by_mm: Some(25.0),
+        counts: Counts::Much,
+        ..Wanted::new(Aim::Nearer).at(HandPlace::Hoods)
+    }]
+}
+
+fn bounds() -> Bounds {
+    Bounds {
+        stays: vec![Stays::Roll, Stays::LeverKind],
+        width_mm: Some((400.0, 440.0)),
+        stem_mm: Some((80.0, 110.0)),
+        spacers_mm: Some(30.0),
+        money: Some(Price { cents: 12_000 }),
+        minutes: Some(90),
+        in_stock_only: true,
+        event_rules: true,
+    }
+}
+
 /// A small session with something of everything; the check finds nothing to say about it.
 pub(crate) fn session() -> Session {
     let visit = Visit {
@@ -230,21 +251,8 @@ pub(crate) fn session() -> Session {
             RuledOut { item: RuleOut::SaddleTilt, looked: Looked::Changed },
             RuledOut { item: RuleOut::Glasses, looked: Looked::NotNow },
         ],
-        wanted: vec![Wanted {
-            by_mm: Some(25.0),
-            counts: Counts::Much,
-            ..Wanted::new(Aim::Nearer).at(HandPlace::Hoods)
-        }],
-        bounds: Bounds {
-            stays: vec![Stays::Roll, Stays::LeverKind],
-            width_mm: Some((400.0, 440.0)),
-            stem_mm: Some((80.0, 110.0)),
-            spacers_mm: Some(30.0),
-            money: Some(Price { cents: 12_000 }),
-            minutes: Some(90),
-            in_stock_only: true,
-            event_rules: true,
-        },
+        wanted: wanted(),
+        bounds: bounds(),
         wishes: vec!["brake from the drops".into()],
         as_it_came: cockpit("came", "As it came today"),
         tape: Tape {

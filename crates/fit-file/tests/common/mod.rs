@@ -176,6 +176,18 @@ fn built() -> Tape {
     Tape { readings: vec![TapeReading { of: Of::SaddleHeight, value: 742.0 }], ..Tape::default() }
 }
 
+fn mobility() -> Vec<Mobility> {
+    vec![
+        Mobility::measured(Joint::Neck, 52.0),
+        Mobility {
+            joint: Joint::Hip,
+            side: Where::Left,
+            extent: Extent::Said(Suppleness::Stiff),
+            painful: true,
+        },
+    ]
+}
+
 fn wanted() -> Vec<Wanted> {
     vec![Wanted {
         by_mm: Some(25.0),
@@ -206,15 +218,7 @@ pub(crate) fn session() -> Session {
             Reading::of(Dimension::Stature, vec![1782.0, 1784.0]),
             Reading::of(Dimension::Weight, vec![74.3]),
         ],
-        mobility: vec![
-            Mobility::measured(Joint::Neck, 52.0),
-            Mobility {
-                joint: Joint::Hip,
-                side: Where::Left,
-                extent: Extent::Said(Suppleness::Stiff),
-                painful: true,
-            },
-        ],
+        mobility: mobility(),
         seen: vec![Seen {
             cockpit: "came".into(),
             place: HandPlace::Hoods,

@@ -8,8 +8,13 @@ use super::widgets::{choice, in_sight, note, sign, small_heading};
 use eframe::egui;
 use egui::{ComboBox, Ui, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::{Aim, Bounds, Counts, Edit, Price, Quantity, Stays, Wanted};
+use fit_doc::{Aim, Bounds, Counts, Edit, HandPlace, Price, Quantity, Stays, Wanted};
 use fit_view::words::{Caption, Words};
+
+/// Width of the choice of a hand place, points.
+const PLACE: f32 = 78.0;
+/// Where an aim may be meant.
+const PLACES: [HandPlace; 3] = [HandPlace::Tops, HandPlace::Hoods, HandPlace::Drops];
 
 /// Shows both.
 pub(super) fn wanted_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
@@ -39,23 +44,83 @@ pub(super) fn wanted_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
     quick_ui(ui, words, commands);
 }
 
-/// One aim: what, how much it counts, and away with it.
+/// One aim: what, where and how far, how much it counts, and away with it.
 fn aim_ui(ui: &mut Ui, index: usize, of: &Wanted, words: &dyn Words, to: &mut Vec<Wanted>) {
     let name = words.wanted(of);
-    ui.add(egui::Label::new(&name).wrap());
+    let mut changed = *of;
+    ui.horizontal(|ui| {
+        let taken = if of.aim.is_of_a_place() { PLACE + 16.0 } else { 0.0 };
+        let room = vec2(ui.available_width() - taken, TARGET);
+        let align = egui::Layout::left_to_right(egui::Align::Center);
+        ui.allocate_ui_with_layout(room, align, |ui| {
+            ui.set_min_width(room.x);
+            ui.add(egui::Label::new(words.aim(of.aim)).truncate());
+        });
+        if of.aim.is_of_a_place() {
+            place_ui(ui, index, &name, &mut changed.place, words);
+        }
+    });
+    let mut away = false;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         for counts in Counts::ALL {
             let word = words.counts(counts);
-            let picked = choice(ui, of.counts == counts, word, &words.of_it(&name, word)).clicked();
-            if let Some(changed) = to.get_mut(index).filter(|_| picked) {
+            if choice(ui, of.counts == counts, word, &words.of_it(&name, word)).clicked() {
                 changed.counts = counts;
             }
         }
-        let away = words.of_it(&name, words.caption(Caption::NotLookedFor));
-        if sign(ui, "×", &away).clicked() {
-            to.remove(index);
+        let named = words.of_it(&name, words.caption(Caption::NotLookedFor));
+        away = sign(ui, "×", &named).clicked();
+    });
+    if of.aim.is_by_mm() {
+        let field = NumberField {
+            salt: &format!("aim-by/{index}"),
+            quantity: Quantity::AimBy,
+            name: &words.of_it(&name, words.quantity(Quantity::AimBy)),
+            shown: words.caption(Caption::AimBy),
+            value: of.by_mm,
+            hint: "",
+            can_be_empty: true,
+        };
+        match field.show(ui, words) {
+            Some(Asked::Value(mm)) => changed.by_mm = Some(mm),
+            Some(Asked::Nothing) => changed.by_mm = None,
+            None => {}
         }
+    }
+    // one aim with the hands in one place stands once
+    let stands = |other: &Wanted| (other.aim, other.place) == (changed.aim, changed.place);
+    let twice = to.iter().enumerate().any(|(at, other)| at != index && stands(other));
+    if away {
+        to.remove(index);
+    } else if let Some(kept) = to.get_mut(index).filter(|_| !twice) {
+        *kept = changed;
+    }
+}
+
+/// Where the hands are meant.
+fn place_ui(
+    ui: &mut Ui,
+    index: usize,
+    name: &str,
+    place: &mut Option<HandPlace>,
+    words: &dyn Words,
+) {
+    let text = |of: Option<HandPlace>| {
+        of.map_or(words.caption(Caption::AnyPlace), |place| words.hand_place(place))
+    };
+    let combo = ComboBox::from_id_salt(("aim-place", index))
+        .selected_text(text(*place))
+        .width(PLACE)
+        .truncate();
+    ui.name_inputs(words.of_it(name, words.caption(Caption::WhereHands)), |ui| {
+        combo.show_ui(ui, |ui| {
+            for of in [None].into_iter().chain(PLACES.map(Some)) {
+                if ui.selectable_label(*place == of, text(of)).clicked() {
+                    *place = of;
+                }
+            }
+        });
     });
 }
 
@@ -91,40 +156,71 @@ fn bounds_ui(ui: &mut Ui, bounds: &mut Bounds, words: &dyn Words) {
             }
         }
     });
-    small_heading(ui, words.caption(Caption::AtMost));
-    ui.spacing_mut().interact_size.y = TARGET;
-    let mut number = |salt: &str, shown: Caption, quantity: Quantity, value: Option<f64>| {
-        let name = words.most_of(quantity);
-        let field = NumberField {
-            salt,
-            quantity,
-            name: &name,
-            shown: words.caption(shown),
-            value,
-            hint: "",
-            can_be_empty: true,
-        };
-        field.show(ui, words)
+    let limits = egui::CollapsingHeader::new(words.caption(Caption::Limits))
+        .id_salt("limits")
+        .default_open(*bounds != Bounds { stays: bounds.stays.clone(), ..Bounds::default() });
+    limits.show(ui, |ui| {
+        ui.spacing_mut().interact_size.y = TARGET;
+        span_ui(ui, Quantity::BarWidthAtHoods, Caption::Width, &mut bounds.width_mm, words);
+        span_ui(ui, Quantity::StemLength, Caption::Stem, &mut bounds.stem_mm, words);
+        most_ui(ui, bounds, words);
+        let mut stock = bounds.in_stock_only;
+        if in_sight(ui.checkbox(&mut stock, words.caption(Caption::InStockOnly))).clicked() {
+            bounds.in_stock_only = stock;
+        }
+    });
+}
+
+/// A number that may be left out.
+fn number_ui(
+    ui: &mut Ui,
+    (salt, shown): (&str, &str),
+    quantity: Quantity,
+    name: &str,
+    value: &mut Option<f64>,
+    words: &dyn Words,
+) {
+    let field =
+        NumberField { salt, quantity, name, shown, value: *value, hint: "", can_be_empty: true };
+    match field.show(ui, words) {
+        Some(Asked::Value(to)) => *value = Some(to),
+        Some(Asked::Nothing) => *value = None,
+        None => {}
+    }
+}
+
+/// The least and the most of something; one of them alone leaves the other end at what can be.
+fn span_ui(
+    ui: &mut Ui,
+    quantity: Quantity,
+    shown: Caption,
+    span: &mut Option<(f64, f64)>,
+    words: &dyn Words,
+) {
+    let (from, to) = quantity.range().refuse;
+    let said = |end: f64, open: f64| (end != open).then_some(end);
+    let mut least = span.and_then(|span| said(span.0, from));
+    let mut most = span.and_then(|span| said(span.1, to));
+    let name = words.caption(shown);
+    let salts = [format!("least/{quantity:?}"), format!("most/{quantity:?}")];
+    let (least_name, most_name) = (words.least_of(quantity), words.most_of(quantity));
+    let (low, high) = (words.at_least(name), words.at_most(name));
+    number_ui(ui, (&salts[0], &low), quantity, &least_name, &mut least, words);
+    number_ui(ui, (&salts[1], &high), quantity, &most_name, &mut most, words);
+    *span =
+        (least.is_some() || most.is_some()).then(|| (least.unwrap_or(from), most.unwrap_or(to)));
+}
+
+fn most_ui(ui: &mut Ui, bounds: &mut Bounds, words: &dyn Words) {
+    let mut most = |salt: &str, shown: Caption, quantity: Quantity, value: &mut Option<f64>| {
+        let shown = words.at_most(words.caption(shown));
+        number_ui(ui, (salt, &shown), quantity, &words.most_of(quantity), value, words);
     };
-    let units = bounds.money.map(|price| f64::from(price.cents) / 100.0);
-    match number("most-spacers", Caption::MostSpacers, Quantity::Spacers, bounds.spacers_mm) {
-        Some(Asked::Value(mm)) => bounds.spacers_mm = Some(mm),
-        Some(Asked::Nothing) => bounds.spacers_mm = None,
-        None => {}
-    }
-    let minutes = bounds.minutes.map(f64::from);
-    match number("most-minutes", Caption::MostMinutes, Quantity::WorkMinutes, minutes) {
-        Some(Asked::Value(minutes)) => bounds.minutes = Some(count_of(minutes)),
-        Some(Asked::Nothing) => bounds.minutes = None,
-        None => {}
-    }
-    match number("most-money", Caption::MostMoney, Quantity::PartsPrice, units) {
-        Some(Asked::Value(units)) => bounds.money = Some(Price { cents: count_of(units * 100.0) }),
-        Some(Asked::Nothing) => bounds.money = None,
-        None => {}
-    }
-    let mut stock = bounds.in_stock_only;
-    if in_sight(ui.checkbox(&mut stock, words.caption(Caption::InStockOnly))).clicked() {
-        bounds.in_stock_only = stock;
-    }
+    most("most-spacers", Caption::MostSpacers, Quantity::Spacers, &mut bounds.spacers_mm);
+    let mut minutes = bounds.minutes.map(f64::from);
+    most("most-minutes", Caption::MostMinutes, Quantity::WorkMinutes, &mut minutes);
+    bounds.minutes = minutes.map(count_of);
+    let mut units = bounds.money.map(|price| f64::from(price.cents) / 100.0);
+    most("most-money", Caption::MostMoney, Quantity::PartsPrice, &mut units);
+    bounds.money = units.map(|units| Price { cents: count_of(units * 100.0) });
 }

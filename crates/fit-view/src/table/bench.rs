@@ -25,6 +25,7 @@ fn questions(place: HandPlace) -> Vec<Question> {
         Question::Hip(place),
         Question::Wrist(place),
         Question::Brake(place),
+        Question::Steering(place),
         Question::Moved(place, Axis::Forward),
         Question::Moved(place, Axis::Up),
     ];

@@ -382,8 +382,12 @@ pub enum Caption {
     LookForMore,
     /// Heading over what may not be changed.
     MustStay,
-    /// Heading over what an answer may need.
-    AtMost,
+    /// What may be opened: how much an answer may need.
+    Limits,
+    /// Field: how far an aim is wanted.
+    AimBy,
+    /// Choice: where the hands are meant.
+    WhereHands,
     /// Field: the most spacers.
     MostSpacers,
     /// Field: the most minutes.

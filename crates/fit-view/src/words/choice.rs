@@ -20,6 +20,12 @@ pub trait ChoiceWords {
     fn counts(&self, counts: Counts) -> &'static str;
     /// What may stay as it is.
     fn stays(&self, what: Stays) -> &'static str;
+    /// The least of something that an answer may have.
+    fn least_of(&self, quantity: Quantity) -> String;
+    /// The same, short, before a field.
+    fn at_least(&self, what: &str) -> String;
+    /// The most, short, before a field.
+    fn at_most(&self, what: &str) -> String;
     /// The most of something that an answer may need.
     fn most_of(&self, quantity: Quantity) -> String;
     /// A question asked in passing.

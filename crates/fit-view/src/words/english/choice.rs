@@ -91,6 +91,18 @@ impl ChoiceWords for English {
         }
     }
 
+    fn least_of(&self, quantity: Quantity) -> String {
+        format!("at least: {}", names::quantity(quantity))
+    }
+
+    fn at_least(&self, what: &str) -> String {
+        format!("{what} from")
+    }
+
+    fn at_most(&self, what: &str) -> String {
+        format!("{what} up to")
+    }
+
     fn most_of(&self, quantity: Quantity) -> String {
         format!("at most: {}", names::quantity(quantity))
     }

@@ -67,8 +67,8 @@ pub enum Command {
     StopSearch,
     /// It was looked through.
     Searched {
-        /// The state that was asked of.
-        of: Revision,
+        /// Which search it was.
+        ticket: u64,
         /// The question asked in passing.
         quick: Option<Quick>,
         /// What came of it.
@@ -305,8 +305,8 @@ pub enum Effect {
         quick: Option<Quick>,
         /// What is held against each other, where that was said.
         axes: Option<[Option<usize>; 2]>,
-        /// Which state it is.
-        revision: Revision,
+        /// Which search it is.
+        ticket: u64,
     },
     /// Stop looking through it.
     StopSearch,

@@ -16,6 +16,7 @@ mod cockpit;
 pub mod concern;
 pub mod course;
 pub mod edit;
+mod event;
 mod follow;
 pub mod geometry;
 mod interview;
@@ -47,6 +48,7 @@ pub use client::{
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};
 pub use edit::{AfterEdit, CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};
+pub use event::{EventRule, event_rules};
 pub use interview::{Helmet, Interview, Share};
 pub use message::{CockpitClash, FileKind, LeftBehind, Message, NotSaved, Spot};
 pub use near::nearest;

@@ -121,6 +121,8 @@ pub struct Bar {
     /// Where a lever may be clamped: lowest and highest, mm along the bar from its end; none: the
     /// default.
     pub clamp_zone_mm: Option<(f64, f64)>,
+    /// No lever is made to be put on it: a bar for the track.
+    pub no_levers: bool,
     /// Present when bar and stem are one piece: no roll, and this stem.
     pub one_piece: Option<OnePiece>,
     /// The bar's own tolerance, mm, where the maker states one.

@@ -36,6 +36,7 @@ pub(crate) fn bar(family: Family, reach_mm: f64, drop_mm: f64, width_mm: f64) ->
         drops_diameter_mm: 23.8,
         tops_depth_mm: None,
         clamp_zone_mm: None,
+        no_levers: false,
         one_piece: None,
         tolerance_mm: None,
         shelf: SHELF,

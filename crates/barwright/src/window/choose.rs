@@ -42,12 +42,12 @@ pub(super) fn choose_ui(
                     note(ui, &cannot_be(why, words));
                     wanted_ui(ui, desk, words, commands);
                 }
-                Sought::Not | Sought::Running => wanted_ui(ui, desk, words, commands),
+                Sought::Not | Sought::Running(_) => wanted_ui(ui, desk, words, commands),
             }
         },
     );
     match (desk.sought(), progress) {
-        (Sought::Running, Some(progress)) => running_ui(ui, progress, words, commands),
+        (Sought::Running(_), Some(progress)) => running_ui(ui, progress, words, commands),
         _ => {
             ui.horizontal(|ui| {
                 let found = matches!(desk.sought(), Sought::Found(_));
@@ -141,6 +141,12 @@ fn found_ui(
     note(ui, &words.looked_through(&found.advice));
     for (&why, &count) in &found.advice.left_out {
         note(ui, &words.left_out(why, count));
+    }
+    for (&why, &count) in &found.advice.not_offered {
+        note(ui, &words.not_offered(why, count));
+    }
+    if found.advice.too_small > 0 {
+        note(ui, &words.too_small_answers(found.advice.too_small));
     }
     if found.advice.too_dear > 0 {
         note(ui, &words.too_dear(found.advice.too_dear));

@@ -35,7 +35,7 @@ const CHANGE: f32 = 12.5;
 /// Between a change and how far chance takes it, points.
 const DOUBT_GAP: f32 = 3.0;
 const HEAD: f32 = 48.0;
-const ROW: f32 = 22.0;
+const ROW: f32 = 20.5;
 
 /// How high the table wants to be, points.
 pub(super) fn wanted_height(table: &Table) -> f32 {

@@ -2,7 +2,7 @@
 //! of their own so that the window stays live, each answered by a command.
 
 use eframe::egui;
-use fit_desk::{Command, Effect, Revision, Searched, Setup, Told, Why};
+use fit_desk::{Command, Effect, Searched, Setup, Told, Why};
 use fit_doc::Session;
 use fit_file::FileError;
 use fit_view::choose::{Ask, NoSearch, Progress, Quick};
@@ -92,14 +92,14 @@ impl Runner {
         ctx: &egui::Context,
         setup: Arc<Setup>,
         asked: SearchOf,
-        (quick, of): (Option<Quick>, Revision),
+        (quick, ticket): (Option<Quick>, u64),
         words: W,
     ) {
         let progress = Arc::new(Progress::default());
         self.search = Some(Arc::clone(&progress));
         self.start(ctx, move || {
             let brought = searched(&setup, &asked, &progress, &words);
-            Answer::Command(Command::Searched { of, quick, brought })
+            Answer::Command(Command::Searched { ticket, quick, brought })
         });
     }
 

@@ -57,7 +57,7 @@ fn aim_ui(ui: &mut Ui, index: usize, of: &Wanted, words: &dyn Words, to: &mut Ve
             ui.add(egui::Label::new(words.aim(of.aim)).truncate());
         });
         if of.aim.is_of_a_place() {
-            place_ui(ui, index, &name, &mut changed.place, words);
+            place_ui(ui, index, &name, &mut changed, words);
         }
     });
     let mut away = false;
@@ -99,13 +99,11 @@ fn aim_ui(ui: &mut Ui, index: usize, of: &Wanted, words: &dyn Words, to: &mut Ve
 }
 
 /// Where the hands are meant.
-fn place_ui(
-    ui: &mut Ui,
-    index: usize,
-    name: &str,
-    place: &mut Option<HandPlace>,
-    words: &dyn Words,
-) {
+fn place_ui(ui: &mut Ui, index: usize, name: &str, wanted: &mut Wanted, words: &dyn Words) {
+    // there is no brake on the tops
+    let brakes = wanted.aim == Aim::ReachBrakes;
+    let places = PLACES.into_iter().filter(|place| !brakes || *place != HandPlace::Tops);
+    let place = &mut wanted.place;
     let text = |of: Option<HandPlace>| {
         of.map_or(words.caption(Caption::AnyPlace), |place| words.hand_place(place))
     };
@@ -115,7 +113,7 @@ fn place_ui(
         .truncate();
     ui.name_inputs(words.of_it(name, words.caption(Caption::WhereHands)), |ui| {
         combo.show_ui(ui, |ui| {
-            for of in [None].into_iter().chain(PLACES.map(Some)) {
+            for of in [None].into_iter().chain(places.map(Some)) {
                 if ui.selectable_label(*place == of, text(of)).clicked() {
                     *place = of;
                 }
@@ -167,6 +165,10 @@ fn bounds_ui(ui: &mut Ui, bounds: &mut Bounds, words: &dyn Words) {
         let mut stock = bounds.in_stock_only;
         if in_sight(ui.checkbox(&mut stock, words.caption(Caption::InStockOnly))).clicked() {
             bounds.in_stock_only = stock;
+        }
+        let mut rules = bounds.event_rules;
+        if in_sight(ui.checkbox(&mut rules, words.caption(Caption::EventRules))).clicked() {
+            bounds.event_rules = rules;
         }
     });
 }

@@ -483,10 +483,10 @@ impl Workbench {
                     ctx.send_viewport_cmd(ViewportCommand::Close);
                 }
                 Effect::StopSearch => self.runner.stop_search(),
-                Effect::Search { session, visit, quick, axes, revision } => {
+                Effect::Search { session, visit, quick, axes, ticket } => {
                     let setup = Arc::clone(self.desk.setup());
                     let asked = (*session, visit, axes);
-                    self.runner.search(ctx, setup, asked, (quick, revision), self.words);
+                    self.runner.search(ctx, setup, asked, (quick, ticket), self.words);
                 }
                 effect => self.runner.run(ctx, effect, self.words),
             }

@@ -56,6 +56,8 @@ pub struct Desk {
     over: OnceLock<Option<Weighed>>,
     /// What came of looking through the shop.
     sought: Sought,
+    /// Counts searches: what an earlier one brings comes too late.
+    ticket: u64,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
@@ -116,6 +118,7 @@ impl Desk {
             tape: OnceLock::new(),
             over: OnceLock::new(),
             sought: Sought::Not,
+            ticket: 0,
             setup,
             history,
             weighed,
@@ -247,7 +250,7 @@ impl Desk {
             }
             Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
             Act::FollowUp => self.closed().is_none(),
-            Act::Search => !matches!(self.sought, Sought::Running),
+            Act::Search => !matches!(self.sought, Sought::Running(_)),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
             _ => true,
         }
@@ -355,7 +358,7 @@ impl Desk {
             Command::PointOnBench(index) => self.put_point_on_bench(index),
             Command::ForgetSearch => self.sought = Sought::Not,
             Command::StopSearch => return vec![Effect::StopSearch],
-            Command::Searched { of, quick, brought } => self.searched(of, quick, brought),
+            Command::Searched { ticket, quick, brought } => self.searched(ticket, quick, brought),
             Command::AnswerOnBench(index) => self.put_answer_on_bench(index),
             Command::ForClient(shown) => self.look.for_client = shown,
             Command::Try { id, change, label, gesture } => {

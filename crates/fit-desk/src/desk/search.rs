@@ -14,8 +14,8 @@ pub enum Sought {
     /// Nobody asked.
     #[default]
     Not,
-    /// It is being looked through.
-    Running,
+    /// It is being looked through, for this state of the document.
+    Running(Revision),
     /// It was looked through.
     Found(Box<Found>),
     /// It cannot be looked through.
@@ -88,7 +88,7 @@ impl Desk {
         quick: Option<Quick>,
         axes: Option<[Option<usize>; 2]>,
     ) -> Vec<Effect> {
-        if matches!(self.sought, Sought::Running) {
+        if matches!(self.sought, Sought::Running(_)) {
             return Vec::new();
         }
         let Some(visit) = self.visit() else { return Vec::new() };
@@ -98,10 +98,11 @@ impl Desk {
             let width_mm = came.map_or(0.0, |came| came.cockpit.bend().width_hoods_cc_mm());
             session.visits[self.look.visit] = Arc::new(quick.asked(visit, width_mm));
         }
-        self.sought = Sought::Running;
+        self.sought = Sought::Running(self.revision());
+        self.ticket += 1;
         self.look.choosing = true;
-        let (visit, revision) = (self.look.visit, self.revision());
-        vec![Effect::Search { session: Box::new(session), visit, quick, axes, revision }]
+        let (visit, ticket) = (self.look.visit, self.ticket);
+        vec![Effect::Search { session: Box::new(session), visit, quick, axes, ticket }]
     }
 
     /// Looks through the shop once more, with other two things held against each other.
@@ -113,9 +114,10 @@ impl Desk {
         self.search(quick, Some(axes))
     }
 
-    /// Takes what a search brought, unless another session was begun meanwhile.
-    pub(super) fn searched(&mut self, of: Revision, quick: Option<Quick>, brought: Searched) {
-        if !matches!(self.sought, Sought::Running) {
+    /// Takes what a search brought, unless that is not waited for any more.
+    pub(super) fn searched(&mut self, ticket: u64, quick: Option<Quick>, brought: Searched) {
+        let Sought::Running(of) = self.sought else { return };
+        if ticket != self.ticket {
             return;
         }
         self.sought = match brought {

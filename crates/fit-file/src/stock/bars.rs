@@ -51,6 +51,8 @@ struct BendEntry {
     tops_depth_mm: Option<Raw>,
     drops_diameter_mm: Option<Raw>,
     clamp_zone_mm: Option<(Raw, Raw)>,
+    #[serde(default)]
+    no_levers: bool,
     stem: Option<OwnStem>,
     tolerance_mm: Option<Raw>,
     known_by: KnownBy,
@@ -214,6 +216,7 @@ fn bar(
             .as_ref()
             .map(|zone| at.pair(zone, Quantity::ClampZone))
             .transpose()?,
+        no_levers: bend.no_levers,
         one_piece: one_piece(at, bend, size)?,
         tolerance_mm: bend
             .tolerance_mm

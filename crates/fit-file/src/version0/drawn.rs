@@ -117,6 +117,7 @@ impl Draw {
             drops_diameter_mm: self.n(),
             tops_depth_mm: self.maybe(Self::n),
             clamp_zone_mm: self.maybe(Self::pair),
+            no_levers: self.yes(),
             one_piece: self.maybe(|d| OnePiece {
                 stem_length_mm: d.n(),
                 stem_angle_deg: d.n(),

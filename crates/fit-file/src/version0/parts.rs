@@ -44,6 +44,8 @@ kept! {
         one_piece: Option<OnePiece>,
         tolerance_mm: Option<Number>,
         shelf: OnTheShelf,
+    } + {
+        no_levers: bool,
     }
     Stem {
         id: String,

@@ -51,6 +51,7 @@ fn bar() -> Bar {
         drops_diameter_mm: 23.8,
         tops_depth_mm: None,
         clamp_zone_mm: Some((150.0, 260.0)),
+        no_levers: false,
         one_piece: None,
         tolerance_mm: None,
         shelf: shelf(),

@@ -3,6 +3,7 @@
 
 use super::reason::Reason;
 use super::rules::{Case, RULES};
+use super::rungs::NotOffered;
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
@@ -11,7 +12,7 @@ use crate::words::Words;
 use fit_doc::concern::{self, Held, held_back};
 use fit_doc::edit::{free_id, free_label};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, Cockpit, Concern, Message, Ride, RideScore, Session, Visit};
+use fit_doc::{Aim, Cockpit, Concern, HandPlace, Liking, Message, Ride, RideScore, Session, Visit};
 use fit_math::body::Survey;
 use fit_math::choose::Why;
 use std::collections::BTreeMap;
@@ -19,10 +20,13 @@ use std::sync::Arc;
 
 /// A complaint that fell by so many of ten was met: the client stops there (common practice, no
 /// source).
-const MET: u8 = 3;
+const MET: i16 = 3;
 /// Hands that are asked to come back or up further than this are the frame's business, mm (common
 /// practice, no source).
 const FRAME_BACK_MM: f64 = 30.0;
+
+/// So many of what was found are weighed, so that enough are left of which something tells.
+const WEIGHED: usize = 16;
 
 /// What an answer is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -90,8 +94,12 @@ pub struct Advice {
     pub assemblies: u64,
     /// How many were left out, and why.
     pub left_out: BTreeMap<Why, u64>,
-    /// How many would have cost more than allowed.
+    /// How many of the best would have cost more than allowed.
     pub too_dear: usize,
+    /// How many change too little to tell of what is asked.
+    pub too_small: usize,
+    /// Bars of the stock that were not offered, and why.
+    pub not_offered: BTreeMap<NotOffered, usize>,
     /// Bars wait for the saddle.
     pub held: Option<Held>,
 }
@@ -119,20 +127,16 @@ impl Ask {
             let waits = held.is_some() && sought.job == Job::OtherBar;
             !waits && !vetoed(&sought.cockpit) && !ridden_in_vain(visit, &sought.cockpit)
         };
-        let best: Vec<&Sought> = outcome.sought.iter().filter(may).take(most).collect();
-        // of every rung its best is weighed as well: why the obvious is not the answer
-        let mut others: Vec<&Sought> = Vec::new();
-        for sought in outcome.sought.iter().chain(&outcome.lost) {
-            if !others.iter().any(|of| of.job == sought.job) {
-                others.push(sought);
-            }
-        }
+        let best: Vec<&Sought> =
+            outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).collect();
+        // what each job does by itself is weighed as well: why the obvious is not the answer
+        let others = &outcome.single;
         let mut bench = Bench::of(visit);
         let mut put = |sought: &Sought| bench.add((sought.job, &sought.cockpit), &self.base, words);
         let ids: Vec<String> = best.iter().map(|sought| put(sought)).collect();
         let mut beside: Vec<(Job, String)> = Vec::new();
         for sought in others {
-            let there = best.iter().position(|of| *of == sought);
+            let there = best.iter().position(|of| **of == *sought);
             let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
             beside.push((sought.job, id));
         }
@@ -149,6 +153,7 @@ impl Ask {
                 weighed: &weighed,
                 visit,
                 wanted: &self.wanted,
+                other_hoods: self.other_hoods,
                 base,
                 to,
                 work: &work,
@@ -157,12 +162,13 @@ impl Ask {
             let reasons = RULES.iter().flat_map(|rule| rule(&case)).collect::<Vec<_>>();
             (work, reasons)
         };
-        let mut answers = Vec::new();
+        let (mut answers, mut too_small, mut told) = (Vec::new(), 0, 0);
         for (ride, score) in met(visit) {
             let Some(to) = find(&ride.cockpit) else { continue };
             let (work, mut reasons) = about(to);
             let Some(job) = work.steps.iter().map(|step| step.job).max() else { continue };
             reasons.insert(0, ridden(score));
+            reasons.extend(got_worse(ride).map(ridden_worse));
             let cockpit = Some(to.parts.clone());
             answers.push(Answer { step: Step::Cockpit(job), cockpit, work, reasons, ridden: true });
         }
@@ -173,6 +179,15 @@ impl Ask {
                 continue;
             }
             let (work, reasons) = about(to);
+            // nothing is an answer that nothing which tells speaks for
+            if !reasons.iter().any(Reason::is_about_an_aim) {
+                too_small += 1;
+                continue;
+            }
+            if told == most {
+                break;
+            }
+            told += 1;
             let step = Step::Cockpit(sought.job);
             let cockpit = Some(to.parts.clone());
             answers.push(Answer { step, cockpit, work, reasons, ridden: false });
@@ -186,6 +201,8 @@ impl Ask {
             assemblies: outcome.assemblies,
             left_out: outcome.left_out.clone(),
             too_dear: outcome.too_dear,
+            too_small,
+            not_offered: outcome.not_offered.clone(),
             weighed,
             held,
         })
@@ -200,12 +217,15 @@ impl Ask {
             assemblies: outcome.assemblies,
             left_out: outcome.left_out.clone(),
             too_dear: outcome.too_dear,
+            too_small: 0,
+            not_offered: outcome.not_offered.clone(),
             held,
         }
     }
 
     fn as_it_is(&self, visit: &Visit) -> Answer {
-        let in_vain = visit.rides.iter().filter_map(|ride| Some((ride, in_vain(ride)?)));
+        let others = visit.rides.iter().filter(|ride| !visit.is_ride_of(ride, &self.base.id));
+        let in_vain = others.filter_map(|ride| Some((ride, in_vain(ride)?)));
         let mut reasons: Vec<Reason> = in_vain.map(|(_, score)| ridden_in_vain_of(score)).collect();
         let new_bar = visit.complaints.iter().any(|of| of.about == Concern::NewBar);
         if visit.complaints.is_empty() || new_bar {
@@ -233,17 +253,15 @@ impl Ask {
             ridden: false,
         };
         let mut all = Vec::new();
-        let back = self.wanted.iter().filter(|of| of.aim == Aim::Nearer);
+        let at_hoods = |place: Option<HandPlace>| place.is_none_or(|of| of == HandPlace::Hoods);
+        let back = self.wanted.iter().filter(|of| of.aim == Aim::Nearer && at_hoods(of.place));
         let back = back.filter_map(|of| of.by_mm).fold(0.0, f64::max);
         let asked = (back > FRAME_BACK_MM).then(|| FrameQuestion::HoodsBack { mm: whole(back) });
-        let first = answers.first().filter(|of| of.step != Step::AsItIs);
+        let first = answers.first().filter(|of| of.step != Step::AsItIs && !of.ridden);
         let first = first.and_then(|of| of.cockpit.as_ref());
         let first = first.and_then(|of| weighed.cockpits.iter().find(|to| to.id == of.id));
         let found = first.map(|to| frame_questions(base, to)).unwrap_or_default();
         let frame: Vec<Reason> = asked.into_iter().chain(found).map(Reason::Frame).collect();
-        if !frame.is_empty() {
-            all.push(without(Step::TheFrame, frame));
-        }
         let abouts = || visit.complaints.iter().map(|of| of.about);
         let not_the_bar =
             |of: Concern| of.advice().outcomes.first() == Some(&concern::Outcome::NotTheBar);
@@ -253,6 +271,9 @@ impl Ask {
         }
         if let Some(held) = held {
             all.push(without(Step::Saddle, vec![Reason::SaddleFirst(held)]));
+        }
+        if !frame.is_empty() {
+            all.push(without(Step::TheFrame, frame));
         }
         all
     }
@@ -303,19 +324,30 @@ fn is_same(one: &Cockpit, other: &Cockpit) -> bool {
     Cockpit { ridden: other.ridden, ..one.with_name(&other.id, &other.label) } == *other
 }
 
-/// The trials on which a complaint was met, the one that did most first.
+/// The trials on which a complaint was met and none got as much worse, which the client neither
+/// dislikes nor will not have; the one that did most first.
 fn met(visit: &Visit) -> Vec<(&Ride, RideScore)> {
-    let mut all: Vec<(&Ride, RideScore)> = visit
-        .rides
-        .iter()
-        .filter(|ride| ride.cockpit != visit.as_it_came.id)
+    let refused = |ride: &Ride| {
+        ride.likes == Some(Liking::Dislikes)
+            || visit.veto(&ride.cockpit).is_some()
+            || got_worse(ride).any(|score| fell_by(score).is_some_and(|by| by <= -MET))
+    };
+    let of_another =
+        visit.rides.iter().filter(|ride| !visit.is_ride_of(ride, &visit.as_it_came.id));
+    let mut all: Vec<(&Ride, RideScore)> = of_another
+        .filter(|ride| !refused(ride))
         .filter_map(|ride| {
-            let fell = |of: &&RideScore| fell_by(**of).is_some_and(|by| by >= i16::from(MET));
+            let fell = |of: &&RideScore| fell_by(**of).is_some_and(|by| by >= MET);
             Some((ride, *ride.scores.iter().filter(fell).max_by_key(|of| fell_by(**of))?))
         })
         .collect();
     all.sort_by_key(|(_, score)| core::cmp::Reverse(fell_by(*score)));
     all
+}
+
+/// What was worse after a trial than before.
+fn got_worse(ride: &Ride) -> impl Iterator<Item = RideScore> {
+    ride.scores.iter().copied().filter(|score| fell_by(*score).is_some_and(|by| by < 0))
 }
 
 /// The score of a trial that changed nothing: every complaint that was asked is as bad or worse.
@@ -340,6 +372,11 @@ fn ridden_in_vain(visit: &Visit, cockpit: &Cockpit) -> bool {
 fn ridden(score: RideScore) -> Reason {
     let (before, after) = (score.before.unwrap_or(0), score.after.unwrap_or(0));
     Reason::Ridden { about: score.about, before, after }
+}
+
+fn ridden_worse(score: RideScore) -> Reason {
+    let (before, after) = (score.before.unwrap_or(0), score.after.unwrap_or(0));
+    Reason::RiddenWorse { about: score.about, before, after }
 }
 
 fn ridden_in_vain_of(score: RideScore) -> Reason {

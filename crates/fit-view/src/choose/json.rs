@@ -12,7 +12,7 @@ use fit_math::choose::{Limited, Why};
 use serde_json::{Value, json};
 
 /// What the output calls itself.
-const KIND: &str = "barwright-choice";
+const KIND: &str = "barwright-choose";
 /// The version of its shape.
 const VERSION: u32 = 0;
 
@@ -43,6 +43,12 @@ pub fn json(
         "assemblies": advice.assemblies,
         "left_out": left_out,
         "too_dear": advice.too_dear,
+        "too_small": advice.too_small,
+        "bars_not_offered": advice
+            .not_offered
+            .iter()
+            .map(|(&why, &count)| json!({ "count": count, "text": words.not_offered(why, count) }))
+            .collect::<Vec<_>>(),
         "weighed": weighed,
     });
     Ok(serde_json::to_string_pretty(&output)?)
@@ -83,10 +89,10 @@ fn reasons(all: &[Reason], words: &dyn Words) -> Vec<Value> {
 
 fn wanted_out(of: &Wanted) -> Value {
     json!({
-        "aim": format!("{:?}", of.aim),
+        "aim": snake(&format!("{:?}", of.aim)),
         "place": of.place.map(weigh::place_id),
         "by": of.by_mm,
-        "counts": format!("{:?}", of.counts),
+        "counts": snake(&format!("{:?}", of.counts)),
     })
 }
 
@@ -128,4 +134,16 @@ const fn why_id(why: Why) -> &'static str {
             Limited::Effort => "effort",
         },
     }
+}
+
+/// A name as the file writes it: `EaseNeck` is `ease_neck`.
+fn snake(name: &str) -> String {
+    let mut all = String::new();
+    for (at, c) in name.char_indices() {
+        if c.is_ascii_uppercase() && at > 0 {
+            all.push('_');
+        }
+        all.push(c.to_ascii_lowercase());
+    }
+    all
 }

@@ -27,5 +27,6 @@ pub use balance::{AxisOf, Point, TradeOff};
 pub use json::json;
 pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};
+pub use rungs::NotOffered;
 pub use search::{Ask, Balance, NoSearch, Outcome, Progress, Sought};
 pub use text::text;

@@ -67,6 +67,14 @@ pub enum Reason {
     Steering { percent: i64 },
     /// The client rode it, and said so: of the complaint that changed most, before and after.
     Ridden { about: Concern, before: u8, after: u8 },
+    /// What got worse on the trial of it.
+    RiddenWorse { about: Concern, before: u8, after: u8 },
+    /// On that bar the client was seen to hold the drops so much further forward.
+    HeldForward { mm: i64 },
+    /// Each hand on the hoods is so much further in.
+    HandsIn { mm: i64 },
+    /// The hoods are so far from those of the client's other bike, before and after.
+    LikeOther { before_mm: i64, after_mm: i64 },
     /// The client rode something and it changed nothing.
     RiddenInVain { about: Concern, before: u8, after: u8 },
     /// Nothing has to be bought.
@@ -95,7 +103,7 @@ pub enum Reason {
     Frame(FrameQuestion),
     /// A bar alone does little for what is asked: the best does so much.
     BarAloneRarely { question: Question, by: i64 },
-    /// A cheaper step does so much of what is asked; nothing where it is none.
+    /// A smaller step by itself does so much of what is asked; none where that is nothing.
     DoesLess { job: Job, question: Question, by: Option<i64> },
     /// The saddle comes first.
     SaddleFirst(Held),
@@ -124,6 +132,10 @@ impl Reason {
             Self::Steering { .. } => "steering",
             Self::Ridden { .. } => "ridden",
             Self::RiddenInVain { .. } => "ridden-in-vain",
+            Self::RiddenWorse { .. } => "ridden-worse",
+            Self::HandsIn { .. } => "hands-in",
+            Self::HeldForward { .. } => "held-forward",
+            Self::LikeOther { .. } => "like-other-bike",
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
             Self::StemMovesTops { .. } => "stem-moves-tops",
@@ -136,7 +148,7 @@ impl Reason {
             Self::Retape => "retape",
             Self::Habit => "habit",
             Self::Frame(_) => "frame",
-            Self::BarAloneRarely { .. } => "bar-alone-rarely",
+            Self::BarAloneRarely { .. } => "another-bar-does-little",
             Self::DoesLess { .. } => "does-less",
             Self::SaddleFirst(_) => "saddle-first",
             Self::Said(said) => said_rule(*said),
@@ -155,12 +167,16 @@ impl Reason {
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
             | Self::Ridden { .. }
+            | Self::HandsIn { .. }
+            | Self::HeldForward { .. }
+            | Self::LikeOther { .. }
             | Self::NothingBought => Bears::For,
             Self::Worse { .. }
             | Self::TooSmall { .. }
             | Self::UnderShoulders { .. }
             | Self::Steering { .. }
             | Self::RiddenInVain { .. }
+            | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
             | Self::StemMovesTops { .. }
             | Self::ToOrder { .. }
@@ -186,6 +202,8 @@ impl Reason {
             | Self::TailFalls { .. }
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
+            | Self::HandsIn { .. }
+            | Self::LikeOther { .. }
             | Self::UnderShoulders { .. }
             | Self::Steering { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -201,6 +219,8 @@ impl Reason {
             | Self::Measure(_) => Source::Computed,
             Self::Ridden { .. }
             | Self::RiddenInVain { .. }
+            | Self::RiddenWorse { .. }
+            | Self::HeldForward { .. }
             | Self::NothingBought
             | Self::ToOrder { .. }
             | Self::PriceUnknown { .. } => Source::Seen,
@@ -215,6 +235,11 @@ impl Reason {
         }
     }
 
+    /// Whether it speaks for an answer by what is asked for.
+    pub fn is_about_an_aim(&self) -> bool {
+        self.bears() == Bears::For && !matches!(self, Self::NothingBought | Self::HoodsHeld)
+    }
+
     /// The row of the table that stands behind it.
     pub const fn behind(&self) -> Option<Question> {
         match self {
@@ -224,9 +249,10 @@ impl Reason {
             | Self::TooSmall { question }
             | Self::BarAloneRarely { question, .. }
             | Self::DoesLess { question, .. } => Some(*question),
-            Self::NearShoulders { .. } | Self::UnderShoulders { .. } | Self::Steering { .. } => {
+            Self::NearShoulders { .. } | Self::UnderShoulders { .. } | Self::HandsIn { .. } => {
                 Some(Question::WidthAtHoods)
             }
+            Self::Steering { .. } => Some(Question::Steering(HandPlace::Hoods)),
             _ => None,
         }
     }
@@ -245,7 +271,7 @@ const fn said_rule(said: Said) -> &'static str {
         Said::WatchTheHip => "watch-the-hip",
         Said::WobbleFirst => "wobble-first",
         Said::StemNotUnder80 => "stem-not-under-80",
-        Said::RaisingLiftsHoods => "raising-lifts-hoods",
+        Said::RaisingLiftsHoods => "said-raising-lifts-hoods",
         Said::StopWhen => "stop-when",
         Said::MeasureChildren => "measure-children",
         Said::KeepIsAnAnswer => "keep-is-an-answer",

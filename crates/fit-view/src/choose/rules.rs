@@ -30,11 +30,13 @@ pub(super) struct Case<'a> {
     pub(super) weighed: &'a Weighed,
     pub(super) visit: &'a Visit,
     pub(super) wanted: &'a [Wanted],
+    /// The hoods of the client's other bike, bike frame.
+    pub(super) other_hoods: Option<DVec2>,
     /// What it is held against, and the answer.
     pub(super) base: &'a WeighedCockpit,
     pub(super) to: &'a WeighedCockpit,
     pub(super) work: &'a Work,
-    /// The best of other rungs, with their dearest change.
+    /// What each job does by itself.
     pub(super) others: &'a [(Job, &'a WeighedCockpit)],
 }
 
@@ -87,8 +89,11 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-pub(super) const RULES: [Rule; 21] = [
+pub(super) const RULES: [Rule; 24] = [
     what_is_asked,
+    held_forward,
+    hands_in,
+    like_other_bike,
     tail_falls,
     hoods_held,
     near_shoulders,
@@ -139,6 +144,39 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
     all
 }
 
+/// What was seen of the hand on a bar of the bench goes before what is computed of its hook.
+fn held_forward(case: &Case<'_>) -> Vec<Reason> {
+    if !(case.asks(Aim::ReachBrakes) && case.does(Job::OtherBar)) {
+        return Vec::new();
+    }
+    let seen = case.visit.bench.iter().any(|of| {
+        of.bar.id == case.to.parts.bar.id && of.drops_hand_mm == case.to.parts.drops_hand_mm
+    });
+    let mm = whole(case.to.parts.drops_hand_mm - case.base.parts.drops_hand_mm);
+    (seen && mm > 0).then_some(Reason::HeldForward { mm }).into_iter().collect()
+}
+
+/// Narrower hands are what the wind meets.
+fn hands_in(case: &Case<'_>) -> Vec<Reason> {
+    let out = |of: &WeighedCockpit| Some(of.places.get(&HandPlace::Hoods)?.grips.midway().z);
+    let by = out(case.base).zip(out(case.to)).map_or(0.0, |(before, after)| before - after);
+    let mm = whole(by);
+    (case.asks(Aim::Slimmer) && mm >= 1).then_some(Reason::HandsIn { mm }).into_iter().collect()
+}
+
+fn like_other_bike(case: &Case<'_>) -> Vec<Reason> {
+    let Some(there) = case.other_hoods.filter(|_| case.asks(Aim::LikeOtherBike)) else {
+        return Vec::new();
+    };
+    let off = |of: &WeighedCockpit| {
+        Some(of.places.get(&HandPlace::Hoods)?.grips.midway().truncate().distance(there))
+    };
+    let Some((before, after)) = off(case.base).zip(off(case.to)) else { return Vec::new() };
+    let (before_mm, after_mm) = (whole(before), whole(after));
+    let nearer = after_mm + FELT_MM / 2 <= before_mm;
+    nearer.then_some(Reason::LikeOther { before_mm, after_mm }).into_iter().collect()
+}
+
 fn tail_falls(case: &Case<'_>) -> Vec<Reason> {
     let slope = |of: &WeighedCockpit| {
         of.parts.bar.tail_slope_deg + fit_doc::geometry::mounted_roll_deg(&of.parts)
@@ -170,7 +208,10 @@ fn near_shoulders(case: &Case<'_>) -> Vec<Reason> {
 
 fn nothing_bought(case: &Case<'_>) -> Vec<Reason> {
     let bought = case.work.steps.iter().any(|step| step.bought.is_some() || step.to_find);
-    (!bought && !case.work.is_none()).then_some(Reason::NothingBought).into_iter().collect()
+    (!bought && !case.work.needs_tape() && !case.work.is_none())
+        .then_some(Reason::NothingBought)
+        .into_iter()
+        .collect()
 }
 
 /// A blade that is set nearer has less stroke: what a hard squeeze leaves of the tube's distance.
@@ -199,7 +240,8 @@ fn steerer(case: &Case<'_>) -> Vec<Reason> {
 }
 
 fn hoses(case: &Case<'_>) -> Vec<Reason> {
-    let away = case.moves(HandPlace::Hoods).map_or(0.0, |by| by.x.max(by.y));
+    // what comes nearer leaves more of them
+    let away = case.moves(HandPlace::Hoods).map_or(0.0, |by| by.max(DVec2::ZERO).length());
     (away > HOSES_MM).then(|| Reason::Hoses { mm: whole(away) }).into_iter().collect()
 }
 
@@ -228,8 +270,8 @@ fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
 /// Raising the stem eases the drops, and the hoods rise by as much.
 fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
     let raised = case.does(Job::Spacers) || case.does(Job::StemTurned) || case.does(Job::OtherStem);
-    let up = case.moves(HandPlace::Hoods).map_or(0.0, |by| by.y);
-    let mm = whole(up);
+    // roll and levers lift them as well, which is not the raising's
+    let mm = whole(case.to.cockpit.clamp().y - case.base.cockpit.clamp().y);
     (raised && mm >= FELT_MM).then_some(Reason::RaisingLiftsHoods { mm }).into_iter().collect()
 }
 
@@ -246,15 +288,17 @@ fn under_shoulders(case: &Case<'_>) -> Vec<Reason> {
     let Some(shoulders) = shoulders_mm(case.visit).filter(|_| case.does(Job::OtherBar)) else {
         return Vec::new();
     };
-    let by_mm = whole(shoulders - case.to.cockpit.bend().width_hoods_cc_mm());
-    (by_mm > FELT_MM).then_some(Reason::UnderShoulders { by_mm }).into_iter().collect()
+    let under = |of: &WeighedCockpit| whole(shoulders - of.cockpit.bend().width_hoods_cc_mm());
+    let (before, by_mm) = (under(case.base), under(case.to));
+    (by_mm > FELT_MM && by_mm > before)
+        .then_some(Reason::UnderShoulders { by_mm })
+        .into_iter()
+        .collect()
 }
 
 /// Effort to steer goes with one over the width of the hands about the axis.
 fn steering(case: &Case<'_>) -> Vec<Reason> {
-    let out = |of: &WeighedCockpit| Some(of.places.get(&HandPlace::Hoods)?.grips.midway().z);
-    let Some((before, after)) = out(case.base).zip(out(case.to)) else { return Vec::new() };
-    let percent = whole(100.0 * (before / after - 1.0));
+    let Some(percent) = case.by(Question::Steering(HandPlace::Hoods)) else { return Vec::new() };
     let tells = percent.abs() >= FELT_STEERING && case.does(Job::OtherBar);
     tells.then_some(Reason::Steering { percent }).into_iter().collect()
 }
@@ -291,11 +335,11 @@ fn bar_alone_rarely(case: &Case<'_>) -> Vec<Reason> {
         return Vec::new();
     };
     let bar = case.others.iter().find(|(job, _)| *job == Job::OtherBar);
-    let by =
-        bar.map_or(0, |(_, of)| match told(question, of, Some(case.base), case.weighed).change {
-            Change::By(by) if by * way > 0 => by,
-            _ => 0,
-        });
+    let Some((_, bar)) = bar else { return Vec::new() };
+    let by = match told(question, bar, Some(case.base), case.weighed).change {
+        Change::By(by) if by * way > 0 => by,
+        _ => 0,
+    };
     let own = case.by(question).unwrap_or(0) * way;
     (own > by * way).then_some(Reason::BarAloneRarely { question, by }).into_iter().collect()
 }
@@ -312,9 +356,18 @@ fn cheaper_does_less(case: &Case<'_>) -> Vec<Reason> {
             Change::By(by) if by * way > 0 => Some(by),
             _ => None,
         };
-        (by? * way < own).then_some(Reason::DoesLess { job, question, by })
+        (by.unwrap_or(0) * way < own).then_some(Reason::DoesLess { job, question, by })
     });
-    less.collect()
+    let mut less: Vec<Reason> = less.collect();
+    // of those that do nothing one is enough: the dearest
+    let nothing = |of: &Reason| matches!(of, Reason::DoesLess { by: None, .. });
+    let last = less.iter().rposition(nothing);
+    let mut at = 0;
+    less.retain(|of| {
+        at += 1;
+        !nothing(of) || Some(at - 1) == last
+    });
+    less
 }
 
 /// What would change the advice.

@@ -34,6 +34,7 @@ fn said_of(
         weighed: &weighed,
         visit,
         wanted,
+        other_hoods: None,
         base: came,
         to: find("to"),
         work: &work,
@@ -259,6 +260,44 @@ fn a_ride_would_change_it_and_a_hook_that_was_measured() {
 }
 
 /// A bar against itself: nothing changes, nothing is said for or against it.
+/// Hands that lie further in, and a hand that was seen further forward on that bar.
+#[test]
+fn narrower_hands_and_a_hand_that_was_seen_are_told() {
+    let narrow = cockpit("to", "to", bar(Family::Round, 85.0, 145.0, 400.0), 203.0);
+    let wanted = [Wanted::new(Aim::Slimmer)];
+    let told = said(hands_in, &narrow, &wanted);
+    assert!(matches!(told[..], [Reason::HandsIn { mm: 9..=10 }]), "half of 20 mm: {told:?}");
+    assert_eq!(said(hands_in, &raised(20.0), &wanted), []);
+    let held = Cockpit { drops_hand_mm: 12.0, ..compact() };
+    let brakes = [Wanted::new(Aim::ReachBrakes).at(HandPlace::Drops)];
+    assert_eq!(said(held_forward, &held, &brakes), [Reason::HeldForward { mm: 12 }]);
+    assert_eq!(said(held_forward, &compact(), &brakes), []);
+}
+
+/// The hoods of another bike, told from where they were and where they come to lie.
+#[test]
+fn hoods_as_on_another_bike_are_told_by_their_distance() {
+    let session = session(vec![named(&raised(20.0))]);
+    let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+    let hoods = |of: &WeighedCockpit| of.places[&HandPlace::Hoods].grips.midway().truncate();
+    let (came, to) = (&weighed.cockpits[0], &weighed.cockpits[1]);
+    let work = Work::between(&came.parts, &to.parts);
+    let wanted = [Wanted::new(Aim::LikeOtherBike)];
+    let case = |there| Case {
+        weighed: &weighed,
+        visit: session.latest_visit().unwrap(),
+        wanted: &wanted,
+        other_hoods: Some(there),
+        base: came,
+        to,
+        work: &work,
+        others: &[],
+    };
+    let told = like_other_bike(&case(hoods(to)));
+    assert_eq!(told, [Reason::LikeOther { before_mm: 20, after_mm: 0 }]);
+    assert_eq!(like_other_bike(&case(hoods(came))), []);
+}
+
 #[test]
 fn of_the_same_cockpit_nothing_is_said() {
     let to = Cockpit { ridden: true, ..deep() };

@@ -8,13 +8,14 @@ use super::screw;
 use fit_doc::edit::carry_levers;
 use fit_doc::work::Job;
 use fit_doc::{
-    Bar, Bounds, Cockpit, Frame, HandPlace, Levers, Place, Stays, Stem, Stock, Wanted, geometry,
+    Bar, Bounds, Cockpit, Date, Frame, HandPlace, Levers, Place, Stays, Stem, Stock, Wanted,
+    event_rules, geometry,
 };
 use fit_math::DVec2;
 use fit_math::choose::{self, Found, Pick, Setting, Shop, StemOffer};
 use fit_math::cockpit::Cockpit as Built;
 use fit_math::hand::Cover;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Rolls that are looked through, degrees (common practice, no source).
@@ -45,6 +46,8 @@ pub(super) struct Shelf<'a> {
     pub(super) stock: &'a Stock,
     pub(super) bounds: &'a Bounds,
     pub(super) effort: Effort,
+    /// The day of the visit.
+    pub(super) day: Date,
     /// What the client's hands cover, left and right.
     pub(super) covers: [Cover; 2],
     /// What the fingers are to have to spare at the brakes from the drops, mm, where that is asked.
@@ -112,23 +115,72 @@ impl Rung {
     }
 }
 
+/// Whether other things are changed as well.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum With {
+    /// Whatever is set in the same go.
+    Others,
+    /// One job by itself.
+    NothingElse,
+}
+
+impl With {
+    /// Whether a setting may differ: where it is the job itself, or may be changed besides.
+    const fn may(self, itself: bool, besides: bool) -> bool {
+        itself || besides && matches!(self, Self::Others)
+    }
+}
+
+/// Why a bar of the stock is not offered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NotOffered {
+    /// Only what is in stock was asked for.
+    NotInStock,
+    /// It costs more than allowed.
+    OverBudget,
+    /// No lever is made for it.
+    NoLevers,
+    /// The levers cannot be carried over to it.
+    CannotCarry,
+    /// Its ends stand out as on a bar for another kind of riding.
+    OtherRiding,
+    /// It leaves the rules of events.
+    EventRules,
+}
+
 /// A cockpit with another bar or levers, and what having it takes.
 type Variant = (Cockpit, f64);
 
 impl Shelf<'_> {
     /// Every rung there is, the smallest first.
     pub(super) fn rungs(&self) -> Vec<Rung> {
-        Job::ALL.into_iter().filter_map(|job| self.rung(job)).collect()
+        Job::ALL.into_iter().filter_map(|job| self.rung(job, With::Others)).collect()
+    }
+
+    /// The same, each job by itself: what the smaller step does alone.
+    pub(super) fn single(&self) -> Vec<Rung> {
+        Job::ALL.into_iter().filter_map(|job| self.rung(job, With::NothingElse)).collect()
+    }
+
+    /// Bars of the stock that are not offered, and why.
+    pub(super) fn not_offered(&self) -> BTreeMap<NotOffered, usize> {
+        let mut all = BTreeMap::new();
+        let bars = self.stock.bars.iter().filter(|bar| bar.id != self.base.bar.id);
+        for why in bars.filter_map(|bar| self.other_bar(bar).err()) {
+            *all.entry(why).or_default() += 1;
+        }
+        all
     }
 
     /// The base alone: what every rung is held against.
     pub(super) fn base_alone(&self) -> Option<(Rung, Pick)> {
-        let rung = self.put_together(Job::HandInDrops, vec![(self.base.clone(), 0.0)], true)?;
+        let rung =
+            self.put_together(Job::HandInDrops, vec![(self.base.clone(), 0.0)], With::NothingElse)?;
         let stem = rung.shop.bars.first()?.own_stem.is_none().then_some(0);
         Some((rung, Pick { bar: 0, stem, spacers: 0, roll: 0, shift: 0 }))
     }
 
-    fn rung(&self, job: Job) -> Option<Rung> {
+    fn rung(&self, job: Job, with: With) -> Option<Rung> {
         let stays = |what| self.bounds.stays(what);
         if match job {
             Job::SaddleHeight | Job::SaddleTilt | Job::SaddleSetback => true,
@@ -146,10 +198,10 @@ impl Shelf<'_> {
         } {
             return None;
         }
-        self.put_together(job, self.variants(job), false)
+        self.put_together(job, self.variants(job, with), with)
     }
 
-    fn variants(&self, job: Job) -> Vec<Variant> {
+    fn variants(&self, job: Job, with: With) -> Vec<Variant> {
         let base = || (self.base.clone(), 0.0);
         match job {
             Job::HandInDrops => {
@@ -162,9 +214,11 @@ impl Shelf<'_> {
                 let turned = turned_in(self.base).into_iter();
                 turned.map(|of| (of, self.effort.turn_in(TURN_IN_DEG))).collect()
             }
+            Job::OtherBar if with == With::NothingElse => self.other_bars(),
+            Job::OtherLevers if with == With::NothingElse => self.other_levers(),
             Job::OtherBar => self.with_screws(self.other_bars()),
             Job::OtherLevers => self.with_screws(self.other_levers()),
-            _ if self.brakes.is_some() => self.with_screws(vec![base()]),
+            _ if self.brakes.is_some() && with == With::Others => self.with_screws(vec![base()]),
             _ => vec![base()],
         }
     }
@@ -194,21 +248,38 @@ impl Shelf<'_> {
     }
 
     fn other_bars(&self) -> Vec<Variant> {
-        let other = |bar: &&Bar| bar.id != self.base.bar.id && self.offered(bar.shelf);
-        let all = self.stock.bars.iter().filter(other).filter_map(|bar| {
-            let mut cockpit = self.base.clone();
-            cockpit.bar = bar.clone();
-            carry_levers(self.base, &mut cockpit).ok()?;
-            let built = self.built(&cockpit)?;
-            if splay_mm(&built) > splay_mm(self.built(self.base).as_ref()?) + MORE_SPLAY_MM {
-                return None;
-            }
-            if let Some((_, held_mm)) = self.held.iter().find(|(id, _)| *id == bar.id) {
-                cockpit.drops_hand_mm = *held_mm;
-            }
-            Some((cockpit, self.effort.job(Job::OtherBar) + self.effort.part(bar.shelf)))
-        });
-        all.collect()
+        let other = self.stock.bars.iter().filter(|bar| bar.id != self.base.bar.id);
+        let offered = other.filter_map(|bar| Some((self.other_bar(bar).ok()?, bar)));
+        let effort = |bar: &Bar| self.effort.job(Job::OtherBar) + self.effort.part(bar.shelf);
+        offered.map(|(cockpit, bar)| (cockpit, effort(bar))).collect()
+    }
+
+    /// The base with another bar, its levers carried over, or why that is not offered.
+    fn other_bar(&self, bar: &Bar) -> Result<Cockpit, NotOffered> {
+        if bar.shelf.in_stock == 0 && self.bounds.in_stock_only {
+            return Err(NotOffered::NotInStock);
+        }
+        if !self.offered(bar.shelf) {
+            return Err(NotOffered::OverBudget);
+        }
+        if bar.no_levers {
+            return Err(NotOffered::NoLevers);
+        }
+        let mut cockpit = self.base.clone();
+        cockpit.bar = bar.clone();
+        carry_levers(self.base, &mut cockpit).map_err(|_refused| NotOffered::CannotCarry)?;
+        let (built, base) = (self.built(&cockpit), self.built(self.base));
+        let (Some(built), Some(base)) = (built, base) else { return Err(NotOffered::CannotCarry) };
+        if splay_mm(&built) > splay_mm(&base) + MORE_SPLAY_MM {
+            return Err(NotOffered::OtherRiding);
+        }
+        if self.bounds.event_rules && !event_rules(&built, self.day).is_empty() {
+            return Err(NotOffered::EventRules);
+        }
+        if let Some((_, held_mm)) = self.held.iter().find(|(id, _)| *id == bar.id) {
+            cockpit.drops_hand_mm = *held_mm;
+        }
+        Ok(cockpit)
     }
 
     /// Levers of the same sort: another sort is another brake.
@@ -229,19 +300,19 @@ impl Shelf<'_> {
         geometry::cockpit(&Place::cockpit(&cockpit.label), self.frame, cockpit).ok()
     }
 
-    /// The shop of a rung; none where it has nothing. `alone`: nothing is changed besides.
-    fn put_together(&self, job: Job, variants: Vec<Variant>, alone: bool) -> Option<Rung> {
+    /// The shop of a rung; none where it has nothing.
+    fn put_together(&self, job: Job, variants: Vec<Variant>, with: With) -> Option<Rung> {
         let base_roll_rad = geometry::mounted_roll_deg(self.base).to_radians();
         let (mut bars, mut kept) = (Vec::new(), Vec::new());
         for (cockpit, effort) in variants {
             let Some(built) = self.built(&cockpit) else { continue };
             let id = u32::try_from(bars.len()).unwrap_or(u32::MAX);
-            let Some(mut bar) = self.bar(job, &cockpit, &built, alone) else { continue };
+            let Some(mut bar) = self.bar(job, &cockpit, &built, with) else { continue };
             (bar.id, bar.effort) = (id, effort + bar.effort);
             bars.push(bar);
             kept.push(cockpit);
         }
-        let stems = if alone { vec![(self.base.stem.clone(), 0.0)] } else { self.stems(job) };
+        let stems = self.stems(job, with);
         let offers = stems.iter().enumerate().map(|(at, (stem, effort))| StemOffer {
             id: u32::try_from(at).unwrap_or(u32::MAX),
             stem: geometry::stem(stem),
@@ -252,7 +323,7 @@ impl Shelf<'_> {
             front: geometry::front_end(self.frame),
             bars,
             stems: offers.collect(),
-            spacers: if alone { self.same_spacers() } else { self.spacers(job) },
+            spacers: self.spacers(job, with),
             present: None,
         };
         let is_there = shop.bars.iter().any(|bar| bar.own_stem.is_some()) || !shop.stems.is_empty();
@@ -261,7 +332,7 @@ impl Shelf<'_> {
         something.then_some(Rung { job, shop, variants: kept, stems, base_roll_rad })
     }
 
-    fn bar(&self, job: Job, cockpit: &Cockpit, built: &Built, alone: bool) -> Option<choose::Bar> {
+    fn bar(&self, job: Job, cockpit: &Cockpit, built: &Built, with: With) -> Option<choose::Bar> {
         let (bend, levers) = (built.bend().clone(), built.levers()?.clone());
         let zone_mm = bend.clamp_zone();
         let mut bar = choose::Bar {
@@ -276,23 +347,19 @@ impl Shelf<'_> {
             bend,
             levers,
         };
-        if !alone {
-            bar.rolls = self.rolls(job, cockpit, built.roll_rad());
-            bar.shifts = self.shifts(job, &bar);
-        }
+        bar.rolls = self.rolls((job, with), cockpit, built.roll_rad());
+        bar.shifts = self.shifts((job, with), &bar);
         for roll in &mut bar.rolls {
             roll.effort -= self.drops_worth(cockpit, built, roll.at);
         }
         (!bar.rolls.is_empty() && !bar.shifts.is_empty()).then_some(bar)
     }
 
-    fn rolls(&self, job: Job, cockpit: &Cockpit, present_rad: f64) -> Vec<Setting> {
+    fn rolls(&self, (job, with): (Job, With), cockpit: &Cockpit, present_rad: f64) -> Vec<Setting> {
         let stays = self.bounds.stays(Stays::Roll) || cockpit.bar.one_piece.is_some();
-        let may = matches!(
-            job,
-            Job::Roll | Job::Spacers | Job::StemTurned | Job::OtherStem | Job::OtherBar
-        );
-        if stays || !may {
+        let besides =
+            matches!(job, Job::Spacers | Job::StemTurned | Job::OtherStem | Job::OtherBar);
+        if stays || !with.may(job == Job::Roll, besides) {
             return vec![Setting { at: present_rad, effort: 0.0 }];
         }
         let mut all = choose::Bar::half_degrees(ROLLS_DEG.0, ROLLS_DEG.1, present_rad, 0.0);
@@ -305,9 +372,9 @@ impl Shelf<'_> {
         all
     }
 
-    fn shifts(&self, job: Job, bar: &choose::Bar) -> Vec<Setting> {
-        let may = matches!(job, Job::LeverAlong | Job::OtherBar | Job::OtherLevers);
-        if !may || self.bounds.stays(Stays::LeverPlace) {
+    fn shifts(&self, (job, with): (Job, With), bar: &choose::Bar) -> Vec<Setting> {
+        let besides = matches!(job, Job::OtherBar | Job::OtherLevers);
+        if !with.may(job == Job::LeverAlong, besides) || self.bounds.stays(Stays::LeverPlace) {
             return vec![Setting { at: 0.0, effort: 0.0 }];
         }
         let effort = self.effort.lever(Some(job));
@@ -323,12 +390,10 @@ impl Shelf<'_> {
         vec![Setting { at: self.base.spacers_mm, effort: 0.0 }]
     }
 
-    fn spacers(&self, job: Job) -> Vec<Setting> {
-        let may = matches!(
-            job,
-            Job::Spacers | Job::StemTurned | Job::OtherStem | Job::OtherBar | Job::OtherLevers
-        );
-        if !may || self.bounds.stays(Stays::Spacers) {
+    fn spacers(&self, job: Job, with: With) -> Vec<Setting> {
+        let besides =
+            matches!(job, Job::StemTurned | Job::OtherStem | Job::OtherBar | Job::OtherLevers);
+        if !with.may(job == Job::Spacers, besides) || self.bounds.stays(Stays::Spacers) {
             return self.same_spacers();
         }
         let present = self.base.spacers_mm;
@@ -345,7 +410,7 @@ impl Shelf<'_> {
     }
 
     /// The stems of a rung, with what each takes.
-    fn stems(&self, job: Job) -> Vec<(Stem, f64)> {
+    fn stems(&self, job: Job, with: With) -> Vec<(Stem, f64)> {
         let base = &self.base.stem;
         let own = self.base.bar.one_piece.is_some();
         let is_base = |stem: &Stem| {
@@ -374,7 +439,9 @@ impl Shelf<'_> {
             Job::OtherStem => others().collect(),
             // whoever has a bar with its own stem has no stem to keep
             Job::OtherBar if own => others().collect(),
-            Job::OtherBar if self.bounds.stays(Stays::Stem) => vec![kept()],
+            Job::OtherBar if with == With::NothingElse || self.bounds.stays(Stays::Stem) => {
+                vec![kept()]
+            }
             Job::OtherBar => {
                 core::iter::once(kept()).chain(turned.clone()).chain(others()).collect()
             }

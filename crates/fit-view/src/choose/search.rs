@@ -2,7 +2,7 @@
 
 use super::asked::{AskedOf, Asking, weight};
 use super::effort::Effort;
-use super::rungs::{Rung, Shelf};
+use super::rungs::{NotOffered, Rung, Shelf};
 use crate::first_width::shoulders_mm;
 use crate::weigh::{Weighed, WeighedCockpit};
 use core::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -81,6 +81,7 @@ impl Progress {
 pub struct Ask {
     pub(super) wanted: Vec<Wanted>,
     pub(super) bounds: Bounds,
+    pub(super) other_hoods: Option<fit_math::DVec2>,
     pub(super) base: Cockpit,
     pub(super) asked: AskedOf,
     rider: Rider,
@@ -88,6 +89,9 @@ pub struct Ask {
     allowed: Vec<Allowed>,
     effort: Effort,
     rungs: Vec<Rung>,
+    /// Each job by itself.
+    single: Vec<Rung>,
+    not_offered: BTreeMap<NotOffered, usize>,
     base_alone: (Rung, Pick),
 }
 
@@ -106,6 +110,11 @@ pub struct Sought {
 }
 
 impl Sought {
+    /// What it takes.
+    fn effort(&self) -> f64 {
+        self.gross - self.gain
+    }
+
     /// Nothing is bought for it.
     fn is_free(&self) -> bool {
         !matches!(self.job, Job::OtherStem | Job::OtherBar | Job::OtherLevers)
@@ -117,14 +126,16 @@ impl Sought {
 pub struct Outcome {
     /// What is worth more than what is there, the best first.
     pub sought: Vec<Sought>,
-    /// The best of each rung that is not, the smallest job first.
-    pub lost: Vec<Sought>,
+    /// The best that each job does by itself, worth its effort or not, the smallest job first.
+    pub single: Vec<Sought>,
     /// How many assemblies there were.
     pub assemblies: u64,
     /// How many were left out, and why.
     pub left_out: BTreeMap<Why, u64>,
-    /// How many answers cost more money or minutes than allowed.
+    /// How many of the best cost more money or minutes than allowed.
     pub too_dear: usize,
+    /// Bars of the stock that were not offered, and why.
+    pub not_offered: BTreeMap<NotOffered, usize>,
 }
 
 impl Ask {
@@ -166,7 +177,7 @@ impl Ask {
             shoulders_mm,
             other_hoods: other_hoods(session, visit),
         };
-        let asked = asking.asked(&wanted);
+        let (asked, other_hoods) = (asking.asked(&wanted), asking.other_hoods);
         let asks = |aim: Aim, place: Option<HandPlace>| {
             let mut all = wanted.iter().filter(move |of| of.aim == aim && of.place == place);
             all.next().map(|of| weight(of.counts))
@@ -178,6 +189,7 @@ impl Ask {
             stock,
             bounds: &visit.bounds,
             effort: Effort::at(visit.hour),
+            day: visit.date,
             covers: brakes.covers,
             brakes: asking.brakes_enough_mm(&wanted),
             spare_mm: brakes.to_spare_mm(HandPlace::Drops).map_or(0.0, |mm| mm.min(0.0)),
@@ -186,12 +198,14 @@ impl Ask {
             held: held(visit, &base.parts),
         };
         let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
-        let rungs = shelf.rungs();
+        let (rungs, single) = (shelf.rungs(), shelf.single());
+        let not_offered = shelf.not_offered();
         let bounds = visit.bounds.clone();
         let allowed = allowed(&bounds, &wanted, base, shoulders_mm);
         Ok(Self {
             wanted,
             bounds,
+            other_hoods,
             base: base.parts.clone(),
             asked,
             rider: weighed.rider.clone(),
@@ -199,6 +213,8 @@ impl Ask {
             allowed,
             effort: shelf.effort,
             rungs,
+            single,
+            not_offered,
             base_alone,
         })
     }
@@ -222,10 +238,11 @@ impl Ask {
         let here = self.question(alone).answer(pick)?.worth;
         let mut outcome = Outcome {
             sought: Vec::new(),
-            lost: Vec::new(),
+            single: Vec::new(),
             assemblies: 1,
             left_out: BTreeMap::new(),
             too_dear: 0,
+            not_offered: self.not_offered.clone(),
         };
         for rung in &self.rungs {
             if progress.stopped() {
@@ -249,6 +266,28 @@ impl Ask {
                 })
                 .reduce(none, Found::joined);
             self.take(rung, found.answers(), here, &mut outcome);
+        }
+        for rung in &self.single {
+            if progress.stopped() {
+                return Ok(None);
+            }
+            let search = Search::new(self.question(rung), &self.allowed, STEP_MM)?;
+            let mut found = rung.none_found(KEPT);
+            for chunk in 0..search.chunks() {
+                search.run(chunk, &mut found);
+            }
+            let best = found.answers().iter().filter_map(|answer| self.sought(rung, answer, here));
+            if let Some(best) = best.into_iter().find(|of| self.is_within(&of.cockpit)) {
+                outcome.single.push(best.clone());
+                let alike = |of: &Sought| {
+                    of.job == best.job
+                        && of.jobs == best.jobs
+                        && of.cockpit.bar.name == best.cockpit.bar.name
+                };
+                if best.gain > LEAST_GAIN && !outcome.sought.iter().any(alike) {
+                    outcome.sought.push(best);
+                }
+            }
         }
         if progress.stopped() {
             return Ok(None);
@@ -324,37 +363,34 @@ impl Ask {
         }
     }
 
-    /// Takes what a rung found: every bar once, and what is not worth its effort apart.
+    /// What an assembly of a rung is; none where it came out as another rung's.
+    fn sought(&self, rung: &Rung, answer: &Answer, here: f64) -> Option<Sought> {
+        let cockpit = rung.cockpit(&answer.pick)?;
+        let work = Work::between(&self.base, &cockpit);
+        // parts that came out the same by another way belong to another rung
+        work.steps.last().filter(|step| step.job == rung.job)?;
+        let (jobs, gain) = (self.jobs(&cockpit, &work), answer.worth - here);
+        let gross = gain + self.effort.work(&work);
+        Some(Sought { job: rung.job, cockpit, gain, gross, jobs })
+    }
+
+    /// Takes what a rung found and is worth its effort: of bars one of each bend, of what is only set
+    /// one of each set of jobs.
     fn take(&self, rung: &Rung, answers: &[Answer], here: f64, outcome: &mut Outcome) {
-        // one width of each bend
         let mut taken: Vec<(String, Vec<Job>)> = Vec::new();
-        for answer in answers {
-            let Some(cockpit) = rung.cockpit(&answer.pick) else { continue };
-            let work = Work::between(&self.base, &cockpit);
-            // parts that came out the same by another way belong to another rung
-            let dearest = work.steps.last().map(|step| step.job);
-            let jobs = self.jobs(&cockpit, &work);
-            // of bars one of each bend, of what is only set one of each set of jobs
+        for sought in answers.iter().filter_map(|answer| self.sought(rung, answer, here)) {
             let is_bar = rung.job == Job::OtherBar;
-            let what = (cockpit.bar.name.clone(), if is_bar { Vec::new() } else { jobs.clone() });
-            let enough = taken.len() == OF_A_RUNG || taken.contains(&what);
-            if dearest != Some(rung.job) || enough {
+            let jobs = if is_bar { Vec::new() } else { sought.jobs.clone() };
+            let what = (sought.cockpit.bar.name.clone(), jobs);
+            if taken.len() == OF_A_RUNG || taken.contains(&what) || sought.gain <= LEAST_GAIN {
                 continue;
             }
-            if !self.is_within(&cockpit) {
+            if !self.is_within(&sought.cockpit) {
                 outcome.too_dear += 1;
                 continue;
             }
             taken.push(what);
-            let gain = answer.worth - here;
-            let first = taken.len() == 1;
-            let gross = gain + self.effort.work(&work);
-            let sought = Sought { job: rung.job, cockpit, gain, gross, jobs };
-            if gain > LEAST_GAIN {
-                outcome.sought.push(sought);
-            } else if first {
-                outcome.lost.push(sought);
-            }
+            outcome.sought.push(sought);
         }
     }
 
@@ -393,7 +429,7 @@ impl Outcome {
         let within = |small: &Sought, of: &Sought| {
             small.job < of.job && small.jobs.iter().all(|job| of.jobs.contains(job))
         };
-        let (mut kept, mut lost): (Vec<Sought>, Vec<Sought>) = (Vec::new(), Vec::new());
+        let mut kept: Vec<Sought> = Vec::new();
         for of in &all {
             let done =
                 all.iter().any(|small| within(small, of) && of.gross <= small.gross + LEAST_GAIN);
@@ -404,26 +440,21 @@ impl Outcome {
                     && other.jobs.iter().all(|job| of.jobs.contains(job))
                     && other.gain >= of.gain
             });
-            let done = done || more;
-            if done { lost.push(of.clone()) } else { kept.push(of.clone()) }
+            if !(done || more) {
+                kept.push(of.clone());
+            }
         }
         kept.sort_by(|a, b| b.gain.total_cmp(&a.gain).then(a.job.cmp(&b.job)));
         while let Some(best) = kept.first().cloned() {
             let might_do = |small: &Sought| {
                 small.is_free()
                     && small.jobs.len() == 1
-                    && small.job < best.job
+                    && small.effort() < best.effort()
                     && small.gain >= MIGHT_DO * best.gain
             };
             let first = kept.iter().position(might_do).unwrap_or(0);
             self.sought.push(kept.remove(first));
         }
-        for of in lost {
-            if !self.lost.iter().chain(&self.sought).any(|known| known.job == of.job) {
-                self.lost.push(of);
-            }
-        }
-        self.lost.sort_by_key(|of| of.job);
     }
 }
 

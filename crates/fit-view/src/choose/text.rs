@@ -44,6 +44,12 @@ pub fn text(
     for (&why, &count) in &advice.left_out {
         line(0, &words.left_out(why, count));
     }
+    for (&why, &count) in &advice.not_offered {
+        line(0, &words.not_offered(why, count));
+    }
+    if advice.too_small > 0 {
+        line(0, &words.too_small_answers(advice.too_small));
+    }
     if advice.too_dear > 0 {
         line(0, &words.too_dear(advice.too_dear));
     }

@@ -394,6 +394,8 @@ pub enum Caption {
     MostMinutes,
     /// Field: the most that parts cost.
     MostMoney,
+    /// Tick: nothing outside the rules of events.
+    EventRules,
     /// Tick: nothing that must be ordered.
     InStockOnly,
     /// Heading over two things that are held against each other.

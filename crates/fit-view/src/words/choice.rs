@@ -1,7 +1,7 @@
 //! What is said of answers to a search of the shop, and for and against each; a part of
 //! [`Words`](super::Words).
 
-use crate::choose::{Advice, Answer, AxisOf, Bears, NoSearch, Quick, Reason, Source};
+use crate::choose::{Advice, Answer, AxisOf, Bears, NoSearch, NotOffered, Quick, Reason, Source};
 use fit_doc::work::Job;
 use fit_doc::{Aim, Cockpit, Counts, Quantity, Stays, Wanted};
 use fit_math::choose::Why;
@@ -44,8 +44,12 @@ pub trait ChoiceWords {
     fn looked_through(&self, advice: &Advice) -> String;
     /// How much was left out for one reason.
     fn left_out(&self, why: Why, count: u64) -> String;
-    /// How many answers cost more money or minutes than allowed.
+    /// How many of the best cost more money or minutes than allowed.
     fn too_dear(&self, count: usize) -> String;
+    /// How many change too little to tell of what is asked.
+    fn too_small_answers(&self, count: usize) -> String;
+    /// How many bars were not offered for one reason.
+    fn not_offered(&self, why: NotOffered, count: usize) -> String;
     /// Why a shop cannot be looked through, and what to do.
     fn no_search(&self, why: &NoSearch) -> String;
 }

@@ -206,6 +206,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::MostSpacers => "Spacers",
         C::MostMinutes => "Minutes",
         C::MostMoney => "Parts",
+        C::EventRules => "within the rules of mass-start events; ask the organiser",
         C::InStockOnly => "only what is in stock",
         C::HeldAgainst => "Held against each other",
         C::NothingAgainst => "One is as good as any in both",

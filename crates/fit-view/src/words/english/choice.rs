@@ -1,7 +1,9 @@
 //! What is said of answers to a search of the shop, in English: facts with their numbers, no promise.
 
 use super::{English, concern, decide, names, number};
-use crate::choose::{Advice, Answer, AxisOf, Bears, NoSearch, Quick, Reason, Source, Step};
+use crate::choose::{
+    Advice, Answer, AxisOf, Bears, NoSearch, NotOffered, Quick, Reason, Source, Step,
+};
 use crate::table::{Axis, Doubt, Question};
 use crate::words::{ChoiceWords, Setting, Words};
 use fit_doc::work::Job;
@@ -40,7 +42,16 @@ impl ChoiceWords for English {
                 let steps = of.work.steps.iter();
                 let short: Vec<String> =
                     steps.map(|step| lower(&self.answer_name(step.job, base, to))).collect();
-                capital(&short.join(", "))
+                let mut all = short;
+                let is_said = |job: Job| of.work.steps.iter().any(|step| step.job == job);
+                if !is_said(Job::Roll) && to.roll_deg != base.roll_deg && to.bar.one_piece.is_none()
+                {
+                    all.push(lower(&self.answer_name(Job::Roll, base, to)));
+                }
+                if !is_said(Job::ReachScrew) && clicks(to) > clicks(base) {
+                    all.push(lower(&self.answer_name(Job::ReachScrew, base, to)));
+                }
+                capital(&all.join(", "))
             }
             (Step::Cockpit(job), None) => decide::job(job).to_owned(),
         }
@@ -161,9 +172,10 @@ impl ChoiceWords for English {
     }
 
     fn looked_through(&self, advice: &Advice) -> String {
+        let out: u64 = advice.left_out.values().sum();
+        let through = thousands(advice.assemblies.saturating_sub(out));
         format!(
-            "{} assemblies looked through: every one that the stock, the settings and the limits allow",
-            thousands(advice.assemblies)
+            "{through} assemblies of the stock and its settings looked through, each by its number"
         )
     }
 
@@ -181,7 +193,25 @@ impl ChoiceWords for English {
     }
 
     fn too_dear(&self, count: usize) -> String {
-        format!("{count} found and left out: more money or minutes than allowed")
+        format!("{count} of the first left out: more money or minutes than allowed")
+    }
+
+    fn too_small_answers(&self, count: usize) -> String {
+        format!("{count} left out: what they change of what is asked is too small to tell")
+    }
+
+    fn not_offered(&self, why: NotOffered, count: usize) -> String {
+        let why = match why {
+            NotOffered::NotInStock => "not in stock",
+            NotOffered::OverBudget => "dearer than allowed",
+            NotOffered::NoLevers => "no lever is made for them",
+            NotOffered::CannotCarry => "the levers cannot be put on them",
+            NotOffered::OtherRiding => "their ends stand out as for another kind of riding",
+            NotOffered::EventRules => {
+                "outside the rules of events; the organiser's own text decides"
+            }
+        };
+        format!("{count} bars not looked at: {why}")
     }
 
     fn no_search(&self, why: &NoSearch) -> String {
@@ -199,6 +229,11 @@ impl ChoiceWords for English {
             NoSearch::Refused(why) => self.fault(&why.to_string()),
         }
     }
+}
+
+/// Clicks of the reach screws, of two levers the more.
+fn clicks(of: &Cockpit) -> u32 {
+    of.levers.as_ref().map_or(0, |levers| levers.left.clicks.max(levers.right.clicks))
 }
 
 /// How far the levers go along the bend, and which way.
@@ -311,6 +346,7 @@ fn brake(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "a sentence for each")]
 fn reason_text(reason: &Reason) -> String {
     match reason {
         Reason::Brake { place, before_mm, after_mm } => brake(*place, *before_mm, *after_mm),
@@ -339,6 +375,21 @@ fn reason_text(reason: &Reason) -> String {
         Reason::Ridden { about, before, after } => {
             format!("Ridden: {} went from {before} to {after}", concern::concern(*about))
         }
+        Reason::RiddenWorse { about, before, after } => {
+            format!("On that ride {} went from {before} to {after}", concern::concern(*about))
+        }
+        Reason::HeldForward { mm: by } => format!(
+            "On this bar the hand was seen {} further forward in the hook, nearer to the blade",
+            mm(*by)
+        ),
+        Reason::HandsIn { mm: by } => {
+            format!("Each hand on the hoods is {} further in", mm(*by))
+        }
+        Reason::LikeOther { before_mm, after_mm } => format!(
+            "The hoods are {} from where they are on the other bike, before {}",
+            mm(*after_mm),
+            mm(*before_mm)
+        ),
         Reason::RiddenInVain { about, before, after } => format!(
             "Something else was ridden, and {} went from {before} to {after}",
             concern::concern(*about)
@@ -376,18 +427,17 @@ fn reason_text(reason: &Reason) -> String {
             "The hand has to get used to the place: it is seen to on a ride, not on the stand".to_owned()
         }
         Reason::Frame(question) => decide::frame_question(*question),
-        Reason::BarAloneRarely { question, by: 0 } => format!(
-            "{}: no bar of the stock alone changes it by as much as tells",
-            row_name(*question)
-        ),
+        Reason::BarAloneRarely { question, by: 0 } => {
+            format!("{}: another bar alone changes nothing that tells", row_name(*question))
+        }
         Reason::BarAloneRarely { question, by } => {
             format!("A bar alone does little here: {}", lower(&changed(*question, *by, None)))
         }
         Reason::DoesLess { job, question, by: Some(by) } => {
-            format!("By {} alone: {}", decide::job(*job), lower(&changed(*question, *by, None)))
+            format!("{}: {}", alone(*job), lower(&changed(*question, *by, None)))
         }
         Reason::DoesLess { job, question, by: None } => {
-            format!("By {} alone: {} stays the same", decide::job(*job), lower(&row_name(*question)))
+            format!("{}: {} stays the same", alone(*job), lower(&row_name(*question)))
         }
         Reason::SaddleFirst(held) => format!(
             "Bars wait until the saddle was looked at, because of {}: next comes {}",
@@ -404,6 +454,17 @@ fn reason_text(reason: &Reason) -> String {
              6 to 8\u{a0}mm"
                 .to_owned()
         }
+    }
+}
+
+/// A job by itself.
+fn alone(job: Job) -> String {
+    match job {
+        Job::HandInDrops => "Hands further forward alone".to_owned(),
+        Job::OtherStem => "Another stem alone".to_owned(),
+        Job::OtherBar => "Another bar alone".to_owned(),
+        Job::OtherLevers => "Other levers alone".to_owned(),
+        job => format!("{} alone", capital(decide::job(job))),
     }
 }
 

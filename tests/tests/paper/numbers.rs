@@ -76,6 +76,34 @@ fn cells(row: Row, came: &Value, now: Option<&Value>) -> Vec<String> {
     }
 }
 
+/// Where brakes were the complaint a row says how far the fingers reach.
+const BRAKE: &str = "Fingers to the brake lever";
+
+/// What stands in that row: of two hands the one with less to spare.
+fn brake_cells(place: &str, came: &Value, now: Option<&Value>) -> Vec<String> {
+    let spare = |of: &Value| {
+        let side = |side: &str| of["brake"][place][side]["reserve"].as_f64();
+        Some(side("left")?.min(side("right")?))
+    };
+    let reach = |mm: f64| match mm.round() {
+        0.0 => "just reached".to_owned(),
+        mm if mm < 0.0 => format!("{} mm short", -mm),
+        mm => format!("{mm} mm to spare"),
+    };
+    let says = |of: Option<f64>| of.map_or_else(|| "–".to_owned(), reach);
+    let before = spare(came);
+    let Some(now) = now else { return vec![says(before)] };
+    let after = spare(now);
+    match before.zip(after).map(|(before, after)| change(before, after, SAME_MM)) {
+        None => vec![says(before), says(after), "–".to_owned()],
+        Some(None) => vec![says(before), says(before), "same".to_owned()],
+        Some(Some(by)) => {
+            let towards = if by < 0.0 { "further" } else { "nearer" };
+            vec![says(before), says(after), format!("{} mm {towards}", by.abs())]
+        }
+    }
+}
+
 /// Where the hands on a place go, in a sentence; none where one cockpit has no such place.
 fn moved(came: &Value, now: &Value, place: &str) -> Option<String> {
     let (before, after) = (from_saddle(came, came, place)?, from_saddle(came, now, place)?);
@@ -114,7 +142,15 @@ pub(crate) fn faults(sheet: &Sheet, json: &Value) -> Vec<String> {
     let (came, now) = two(json);
     let tables = sheet.all("Table");
     let [changes, settings] = tables[..] else { panic!("{} tables", tables.len()) };
-    let rows = sheet.rows(changes);
+    let (brakes, rows): (Vec<Vec<String>>, Vec<Vec<String>>) =
+        sheet.rows(changes).into_iter().partition(|row| row[0].starts_with(BRAKE));
+    for row in &brakes {
+        let place = if row[0].ends_with("hoods") { "hoods" } else { "drops" };
+        let wanted = [vec![row[0].clone()], brake_cells(place, came, now)].concat();
+        if *row != wanted {
+            faults.push(format!("brake: {row:?}, not {wanted:?}"));
+        }
+    }
     let mut wanted = Vec::new();
     for row in ROWS {
         let cells = cells(row, came, now);

@@ -96,6 +96,10 @@ fn the_readmes_picture_is_of_this_window_and_its_numbers_are_the_programs() {
         for (axis, head) in [(0, "Hands forward or back"), (1, "Hands up or down")] {
             say(head, change(before[axis], after[axis], SAME_MM).map(|by| vec![by.abs()]));
         }
+        // one over how far out the hands are; one per cent is the same
+        let out = |of: &Value| of["places"][DROPS]["grip"][2].as_f64().unwrap();
+        let effort = change(0.0, 100.0 * (out(came) / out(cockpit) - 1.0), 1.0);
+        say("Effort to steer", effort.map(|by| vec![by.abs()]));
         let turn = change(0.0, wrist_change(came, cockpit, DROPS).unwrap(), SAME_DEG);
         say("Wrist tips sideways", turn.map(|by| vec![by.abs()]));
     }

@@ -84,6 +84,10 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("trial-dark", &trial(ThemeChoice::Dark)),
         KeptWindow::of("client-view", &for_client(SIZE, ThemeChoice::Light)),
         KeptWindow::of("client-view-dark", &for_client(LARGE, ThemeChoice::Dark)),
+        KeptWindow::of("aims", &aims(ThemeChoice::Light)),
+        KeptWindow::of("aims-dark", &aims(ThemeChoice::Dark)),
+        KeptWindow::of("answers", &answers(ThemeChoice::Light)),
+        KeptWindow::of("answers-dark", &answers(ThemeChoice::Dark)),
         KeptWindow::of("against-trial", &against_trial(ThemeChoice::Light)),
         KeptWindow::of("against-trial-dark", &against_trial(ThemeChoice::Dark)),
         KeptWindow::of("client", &client(ThemeChoice::Light)),
@@ -224,6 +228,22 @@ fn against_trial(theme: ThemeChoice) -> Window {
 ///
 /// # Panics
 /// When it cannot be tapped.
+/// What is looked for, in the place of the set-up.
+fn aims(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
+    window.key(Modifiers::NONE, Key::C);
+    window
+}
+
+/// What of the shop is worth trying.
+fn answers(theme: ThemeChoice) -> Window {
+    let mut window = bench(SIZE, theme);
+    window.key(Modifiers::COMMAND, Key::F);
+    window.settle();
+    window.harness().run();
+    window
+}
+
 fn client(theme: ThemeChoice) -> Window {
     let mut window = place(Key::F5, theme);
     window.press(Role::RadioButton, "left knee");

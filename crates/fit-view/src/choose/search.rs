@@ -452,7 +452,11 @@ impl Outcome {
                     && small.effort() < best.effort()
                     && small.gain >= MIGHT_DO * best.gain
             };
-            let first = kept.iter().position(might_do).unwrap_or(0);
+            let least = |one: &&usize, other: &&usize| {
+                kept[**one].effort().total_cmp(&kept[**other].effort())
+            };
+            let might: Vec<usize> = (0..kept.len()).filter(|&at| might_do(&kept[at])).collect();
+            let first = might.iter().min_by(least).copied().unwrap_or(0);
             self.sought.push(kept.remove(first));
         }
     }

@@ -75,7 +75,7 @@ fn a_search_that_is_stopped_says_nothing() {
 #[test]
 fn what_an_earlier_search_brings_is_not_taken_for_the_later_ones() {
     let mut desk = Desk::new(Arc::clone(&SETUP), session(|_| {}), None).unwrap();
-    let mut begin = |desk: &mut Desk| match desk.apply(Command::Search(None))[..] {
+    let begin = |desk: &mut Desk| match desk.apply(Command::Search(None))[..] {
         [Effect::Search { ticket, .. }] => ticket,
         ref other => panic!("{other:?}"),
     };

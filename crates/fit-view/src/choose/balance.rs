@@ -7,7 +7,8 @@ use super::search::{Ask, Balance, NoSearch, Progress};
 use crate::table::{Question, told};
 use crate::weigh::weigh_visit;
 use crate::words::Words;
-use fit_doc::work::Work;
+use fit_doc::concern::held_back;
+use fit_doc::work::{Job, Work};
 use fit_doc::{Cockpit, Session, Visit};
 use fit_math::body::Survey;
 
@@ -86,7 +87,11 @@ impl Ask {
         if one == other {
             return Ok(None);
         }
-        let Some(found) = self.trade_off(axes, progress)? else { return Ok(None) };
+        let Some(mut found) = self.trade_off(axes, progress)? else { return Ok(None) };
+        // bars wait for the saddle here as among the answers
+        if held_back(visit).is_some() {
+            found.retain(|of| of.job != Job::OtherBar);
+        }
         let mut bench = Bench::of(visit);
         let spread = found.len().div_ceil(MOST).max(1);
         let ids: Vec<String> = found

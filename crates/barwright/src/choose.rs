@@ -2,7 +2,7 @@
 
 use crate::exit::Exit;
 use crate::say;
-use crate::weigh::{notices, weighed};
+use crate::weigh::opened;
 use fit_doc::Date;
 use fit_math::body::Survey;
 use fit_view::choose::{self, Ask, Progress};
@@ -30,15 +30,9 @@ pub(crate) fn choose(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let opened = match fit_file::open(file) {
-        Ok(opened) => opened,
-        Err(error) => {
-            say::file_error(&error, words, err)?;
-            return Ok(Exit::CouldNot);
-        }
+    let Some((opened, weighed)) = opened(file, date, words, err)? else {
+        return Ok(Exit::CouldNot);
     };
-    notices(&opened, words, err)?;
-    let Some(weighed) = weighed(&opened, date, words, err)? else { return Ok(Exit::CouldNot) };
     let fault = |why: &dyn core::fmt::Display, err: &mut dyn Write| {
         writeln!(err, "{}", words.fault(&why.to_string())).map(|()| Exit::CouldNot)
     };

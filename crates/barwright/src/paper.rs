@@ -21,16 +21,8 @@ pub(crate) fn paper(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let opened = match fit_file::open(file) {
-        Ok(opened) => opened,
-        Err(error) => {
-            say::file_error(&error, words, err)?;
-            return Ok(Exit::CouldNot);
-        }
-    };
-    weigh::notices(&opened, words, err)?;
-    match weigh::weighed(&opened, visit, words, err)? {
-        Some(weighed) => of_weighed(&weighed, &opened.session, folder, words, out, err),
+    match weigh::opened(file, visit, words, err)? {
+        Some((opened, weighed)) => of_weighed(&weighed, &opened.session, folder, words, out, err),
         None => Ok(Exit::CouldNot),
     }
 }

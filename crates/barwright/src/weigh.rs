@@ -33,15 +33,7 @@ pub(crate) fn weigh(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let opened = match fit_file::open(file) {
-        Ok(opened) => opened,
-        Err(error) => {
-            say::file_error(&error, words, err)?;
-            return Ok(Exit::CouldNot);
-        }
-    };
-    notices(&opened, words, err)?;
-    let Some(weighed) = weighed(&opened, visit, words, err)? else { return Ok(Exit::CouldNot) };
+    let Some((_, weighed)) = opened(file, visit, words, err)? else { return Ok(Exit::CouldNot) };
     let text = match form {
         Form::Table { columns, detail } => {
             table_of(&weighed, columns, words, out)?;
@@ -59,6 +51,21 @@ pub(crate) fn weigh(
             Ok(Exit::CouldNot)
         }
     }
+}
+
+/// The file opened and one visit's bench weighed; none where it could not be, with the reasons said.
+pub(crate) fn opened(
+    file: &Path,
+    visit: Option<Date>,
+    words: &dyn Words,
+    err: &mut dyn Write,
+) -> io::Result<Option<(Opened, Weighed)>> {
+    let opened = match fit_file::open(file) {
+        Ok(opened) => opened,
+        Err(error) => return say::file_error(&error, words, err).map(|()| None),
+    };
+    notices(&opened, words, err)?;
+    Ok(weighed(&opened, visit, words, err)?.map(|weighed| (opened, weighed)))
 }
 
 /// What should be said about a file as a whole. What is about a value is said with the visit it

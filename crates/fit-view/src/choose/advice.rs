@@ -7,6 +7,7 @@ use super::rungs::NotOffered;
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
+use crate::table::whole;
 use crate::weigh::{Weighed, WeighedCockpit, weigh_visit};
 use crate::words::Words;
 use fit_doc::concern::{self, Held, held_back};
@@ -382,9 +383,4 @@ fn ridden_worse(score: RideScore) -> Reason {
 fn ridden_in_vain_of(score: RideScore) -> Reason {
     let (before, after) = (score.before.unwrap_or(0), score.after.unwrap_or(0));
     Reason::RiddenInVain { about: score.about, before, after }
-}
-
-#[expect(clippy::cast_possible_truncation, reason = "lengths on a bike")]
-fn whole(x: f64) -> i64 {
-    x.round() as i64
 }

@@ -113,6 +113,20 @@ impl Aims {
         }
     }
 
+    /// From one value to where more is worth no more.
+    fn between(
+        &mut self,
+        place: HandPlace,
+        what: AtHands,
+        weight: f64,
+        (from, enough): (f64, f64),
+    ) {
+        // at the end of a range nothing more is to be had: no slope, no aim
+        if (enough - from).abs() > 1e-9 {
+            self.hands(place, what, weight, Shape::Enough { from, enough });
+        }
+    }
+
     fn bar(&mut self, of: OfBar, weight: f64, shape: Shape) {
         self.aims.push(choose::Aim { of: Number::Bar(of), weight, shape });
     }
@@ -181,13 +195,13 @@ impl Asking<'_> {
                 };
                 let enough = then.min(UNLOCKED_DEG.to_radians().max(now));
                 let enough = if enough > now { enough } else { then };
-                self.shape(place, AtHands::Elbow, weight, (now, enough), aims);
+                aims.between(place, AtHands::Elbow, weight, (now, enough));
             }
             Aim::Nearer | Aim::Further => {
                 let by = of.by_mm.unwrap_or(REACH_MM);
                 let by = if of.aim == Aim::Nearer { -by } else { by };
                 if let Some(now) = self.now(place, AtHands::Forward) {
-                    self.shape(place, AtHands::Forward, weight, (now, now + by), aims);
+                    aims.between(place, AtHands::Forward, weight, (now, now + by));
                 }
             }
             Aim::LikeShoulders => self.like_shoulders(weight, aims),
@@ -196,7 +210,7 @@ impl Asking<'_> {
                 let now = self.now(HandPlace::Hoods, AtHands::Out);
                 if let (Some(now), Some(turned)) = (now, self.turned_in_mm()) {
                     let ends = (now, now - turned);
-                    self.shape(HandPlace::Hoods, AtHands::Out, weight, ends, aims);
+                    aims.between(HandPlace::Hoods, AtHands::Out, weight, ends);
                 }
             }
             Aim::EasierToSteer => {
@@ -256,7 +270,7 @@ impl Asking<'_> {
         let by = of.by_mm.unwrap_or(SHALLOWER_MM);
         if let Some(now) = self.now(HandPlace::Drops, AtHands::Up) {
             let ends = (now, now + by);
-            self.shape(HandPlace::Drops, AtHands::Up, RAISED * weight, ends, aims);
+            aims.between(HandPlace::Drops, AtHands::Up, RAISED * weight, ends);
         }
     }
 
@@ -320,22 +334,7 @@ impl Asking<'_> {
     /// From what it is to what it would be with the hands moved by that much, forward and up.
     fn enough(&self, place: HandPlace, what: AtHands, weight: f64, by: DVec2, aims: &mut Aims) {
         if let (Some(now), Some(then)) = (self.now(place, what), self.moved(place, what, by)) {
-            self.shape(place, what, weight, (now, then), aims);
-        }
-    }
-
-    #[expect(clippy::unused_self, reason = "reads as the other aims do")]
-    fn shape(
-        &self,
-        place: HandPlace,
-        what: AtHands,
-        weight: f64,
-        (from, enough): (f64, f64),
-        aims: &mut Aims,
-    ) {
-        // at the end of a range nothing more is to be had: no slope, no aim
-        if (enough - from).abs() > 1e-9 {
-            aims.hands(place, what, weight, Shape::Enough { from, enough });
+            aims.between(place, what, weight, (now, then));
         }
     }
 

@@ -52,23 +52,11 @@ impl Effort {
         ANOTHER_CHANGE + (minutes / 60.0 * self.hour + tape) / WHOLE_AIM
     }
 
-    /// A part.
-    pub(super) fn part(self, shelf: OnTheShelf) -> f64 {
-        self.bought(shelf.price, shelf.in_stock == 0)
-    }
-
-    #[expect(clippy::unused_self, reason = "reads as the others do")]
-    fn bought(self, price: Option<Price>, to_order: bool) -> f64 {
-        let money = price.map_or(PART, |price| f64::from(price.cents) / 100.0);
-        let waiting = if to_order { WAITING } else { 0.0 };
-        waiting + money / WHOLE_AIM
-    }
-
     /// All that has to be done, with what is bought.
     pub(super) fn work(self, work: &Work) -> f64 {
         let step = |of: &Step| {
             let alone = if of.minutes.is_some() { self.job(of.job) } else { SET_ANYWAY };
-            let part = of.bought.as_ref().map_or(0.0, |of| self.bought(of.price, of.to_order));
+            let part = of.bought.as_ref().map_or(0.0, |of| bought(of.price, of.to_order));
             alone + part
         };
         work.steps.iter().map(step).sum()
@@ -110,6 +98,17 @@ impl Effort {
     }
 }
 
+/// What a part takes.
+pub(super) fn part(shelf: OnTheShelf) -> f64 {
+    bought(shelf.price, shelf.in_stock == 0)
+}
+
+fn bought(price: Option<Price>, to_order: bool) -> f64 {
+    let money = price.map_or(PART, |price| f64::from(price.cents) / 100.0);
+    let waiting = if to_order { WAITING } else { 0.0 };
+    waiting + money / WHOLE_AIM
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -120,7 +119,7 @@ mod tests {
         let effort = Effort::at(None);
         let part = |cents| {
             let price = Some(Price { cents });
-            effort.part(OnTheShelf { price, in_stock: 1, known_by: fit_doc::KnownBy::Catalogue })
+            super::part(OnTheShelf { price, in_stock: 1, known_by: fit_doc::KnownBy::Catalogue })
         };
         let rungs = [
             effort.screw(1),
@@ -141,8 +140,8 @@ mod tests {
         let shelf =
             |price, in_stock| OnTheShelf { price, in_stock, known_by: fit_doc::KnownBy::Catalogue };
         let price = Some(Price { cents: 5000 });
-        assert!(effort.part(shelf(price, 0)) > effort.part(shelf(price, 1)));
-        assert!(effort.part(shelf(None, 1)) > 0.0);
+        assert!(super::part(shelf(price, 0)) > super::part(shelf(price, 1)));
+        assert!(super::part(shelf(None, 1)) > 0.0);
         assert!(effort.job(Job::Spacers) > Effort::at(None).job(Job::Spacers), "a dearer hour");
     }
 }

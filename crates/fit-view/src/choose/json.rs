@@ -7,7 +7,7 @@ use super::{Advice, Answer, Bears, Reason, Source};
 use crate::weigh::{self, JsonError};
 use crate::words::Words;
 use fit_doc::work::Step as WorkStep;
-use fit_doc::{Cockpit, Price, Wanted};
+use fit_doc::{Aim, Cockpit, Counts, Price, Wanted};
 use fit_math::choose::{Limited, Why};
 use serde_json::{Value, json};
 
@@ -89,10 +89,10 @@ fn reasons(all: &[Reason], words: &dyn Words) -> Vec<Value> {
 
 fn wanted_out(of: &Wanted) -> Value {
     json!({
-        "aim": snake(&format!("{:?}", of.aim)),
+        "aim": aim_id(of.aim),
         "place": of.place.map(weigh::place_id),
         "by": of.by_mm,
-        "counts": snake(&format!("{:?}", of.counts)),
+        "counts": counts_id(of.counts),
     })
 }
 
@@ -136,14 +136,27 @@ const fn why_id(why: Why) -> &'static str {
     }
 }
 
-/// A name as the file writes it: `EaseNeck` is `ease_neck`.
-fn snake(name: &str) -> String {
-    let mut all = String::new();
-    for (at, c) in name.char_indices() {
-        if c.is_ascii_uppercase() && at > 0 {
-            all.push('_');
-        }
-        all.push(c.to_ascii_lowercase());
+const fn aim_id(of: Aim) -> &'static str {
+    match of {
+        Aim::ReachBrakes => "reach_brakes",
+        Aim::EaseDrops => "ease_drops",
+        Aim::EaseNeck => "ease_neck",
+        Aim::EaseBack => "ease_back",
+        Aim::BendElbows => "bend_elbows",
+        Aim::Nearer => "nearer",
+        Aim::Further => "further",
+        Aim::LikeShoulders => "like_shoulders",
+        Aim::Slimmer => "slimmer",
+        Aim::EasierToSteer => "easier_to_steer",
+        Aim::HoodsStay => "hoods_stay",
+        Aim::LikeOtherBike => "like_other_bike",
     }
-    all
+}
+
+const fn counts_id(of: Counts) -> &'static str {
+    match of {
+        Counts::Little => "little",
+        Counts::Ordinary => "ordinary",
+        Counts::Much => "much",
+    }
 }

@@ -4,7 +4,7 @@
 
 use super::reason::Reason;
 use crate::first_width::shoulders_mm;
-use crate::table::{Axis, Cell, Change, Question, told};
+use crate::table::{Axis, Cell, Change, Question, told, whole};
 use crate::weigh::{Weighed, WeighedCockpit};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, HandPlace, KnownBy, Visit, Wanted};
@@ -384,11 +384,6 @@ fn would_change(case: &Case<'_>) -> Vec<Reason> {
         all.push(Reason::RideIt);
     }
     all
-}
-
-#[expect(clippy::cast_possible_truncation, reason = "lengths on a bike")]
-fn whole(x: f64) -> i64 {
-    x.round() as i64
 }
 
 #[cfg(test)]

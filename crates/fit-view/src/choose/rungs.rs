@@ -3,7 +3,7 @@
 //! best of every cheaper one.
 
 use super::asked::{SHALLOWER, SHALLOWER_MM, TAIL, weight};
-use super::effort::Effort;
+use super::effort::{Effort, part};
 use super::screw;
 use fit_doc::edit::carry_levers;
 use fit_doc::work::Job;
@@ -42,6 +42,8 @@ const TURN_IN_DEG: f64 = 4.0;
 pub(super) struct Shelf<'a> {
     /// The cockpit that everything is compared with.
     pub(super) base: &'a Cockpit,
+    /// The same in place.
+    pub(super) base_built: &'a Built,
     pub(super) frame: &'a Frame,
     pub(super) stock: &'a Stock,
     pub(super) bounds: &'a Bounds,
@@ -62,6 +64,8 @@ pub(super) struct Shelf<'a> {
     /// Where the client was seen to hold the drops of a bar, mm from the usual place, by its stock
     /// number.
     pub(super) held: Vec<(String, f64)>,
+    /// The other bars as they were looked at ([`Shelf::looked_at`]).
+    pub(super) bars: Vec<Result<Variant, NotOffered>>,
 }
 
 /// The assemblies whose dearest change is one job.
@@ -149,7 +153,7 @@ pub enum NotOffered {
 }
 
 /// A cockpit with another bar or levers, and what having it takes.
-type Variant = (Cockpit, f64);
+pub(super) type Variant = (Cockpit, f64);
 
 impl Shelf<'_> {
     /// Every rung there is, the smallest first.
@@ -162,12 +166,19 @@ impl Shelf<'_> {
         Job::ALL.into_iter().filter_map(|job| self.rung(job, With::NothingElse)).collect()
     }
 
-    /// Bars of the stock that are not offered, and why.
+    /// Every other bar of the stock: the base with it and what having it takes, or why it is not
+    /// offered.
+    pub(super) fn looked_at(&self) -> Vec<Result<Variant, NotOffered>> {
+        let others = self.stock.bars.iter().filter(|bar| bar.id != self.base.bar.id);
+        let effort = |bar: &Bar| self.effort.job(Job::OtherBar) + part(bar.shelf);
+        others.map(|bar| Ok((self.other_bar(bar)?, effort(bar)))).collect()
+    }
+
+    /// Bars that are not offered, and why.
     pub(super) fn not_offered(&self) -> BTreeMap<NotOffered, usize> {
         let mut all = BTreeMap::new();
-        let bars = self.stock.bars.iter().filter(|bar| bar.id != self.base.bar.id);
-        for why in bars.filter_map(|bar| self.other_bar(bar).err()) {
-            *all.entry(why).or_default() += 1;
+        for why in self.bars.iter().filter_map(|of| of.as_ref().err()) {
+            *all.entry(*why).or_default() += 1;
         }
         all
     }
@@ -248,10 +259,7 @@ impl Shelf<'_> {
     }
 
     fn other_bars(&self) -> Vec<Variant> {
-        let other = self.stock.bars.iter().filter(|bar| bar.id != self.base.bar.id);
-        let offered = other.filter_map(|bar| Some((self.other_bar(bar).ok()?, bar)));
-        let effort = |bar: &Bar| self.effort.job(Job::OtherBar) + self.effort.part(bar.shelf);
-        offered.map(|(cockpit, bar)| (cockpit, effort(bar))).collect()
+        self.bars.iter().filter_map(|of| of.as_ref().ok().cloned()).collect()
     }
 
     /// The base with another bar, its levers carried over, or why that is not offered.
@@ -268,9 +276,8 @@ impl Shelf<'_> {
         let mut cockpit = self.base.clone();
         cockpit.bar = bar.clone();
         carry_levers(self.base, &mut cockpit).map_err(|_refused| NotOffered::CannotCarry)?;
-        let (built, base) = (self.built(&cockpit), self.built(self.base));
-        let (Some(built), Some(base)) = (built, base) else { return Err(NotOffered::CannotCarry) };
-        if splay_mm(&built) > splay_mm(&base) + MORE_SPLAY_MM {
+        let Some(built) = self.built(&cockpit) else { return Err(NotOffered::CannotCarry) };
+        if splay_mm(&built) > splay_mm(self.base_built) + MORE_SPLAY_MM {
             return Err(NotOffered::OtherRiding);
         }
         if self.bounds.event_rules && !event_rules(&built, self.day).is_empty() {
@@ -291,7 +298,7 @@ impl Shelf<'_> {
         let all = self.stock.levers.iter().filter(other).map(|lever| {
             let levers = Some(Levers { lever: lever.clone(), ..levers.clone() });
             let cockpit = Cockpit { levers, ..self.base.clone() };
-            (cockpit, self.effort.job(Job::OtherLevers) + self.effort.part(lever.shelf))
+            (cockpit, self.effort.job(Job::OtherLevers) + part(lever.shelf))
         });
         all.collect()
     }
@@ -430,7 +437,7 @@ impl Shelf<'_> {
             let other = bought.clone().flat_map(Stem::ways_up);
             let other = other.filter(|stem| own || !is_base(stem) && !turned_is(stem));
             other.map(|stem| {
-                let effort = self.effort.job(Job::OtherStem) + self.effort.part(stem.shelf);
+                let effort = self.effort.job(Job::OtherStem) + part(stem.shelf);
                 (stem, effort)
             })
         };
@@ -455,9 +462,7 @@ impl Shelf<'_> {
     fn hoods_worth(&self, built: &Built) -> f64 {
         let Some(weight) = self.hoods_brakes else { return 0.0 };
         let spare = |of: &Built| screw::hoods_spare_mm(of, self.covers);
-        let (Some(now), Some(then)) =
-            (self.built(self.base).as_ref().and_then(spare), spare(built))
-        else {
+        let (Some(now), Some(then)) = (spare(self.base_built), spare(built)) else {
             return 0.0;
         };
         // what is reached already is worth no more
@@ -468,8 +473,8 @@ impl Shelf<'_> {
     /// less deep they are under the hoods, and how the tail falls, which lets the wrist be straight.
     fn drops_worth(&self, cockpit: &Cockpit, built: &Built, roll_rad: f64) -> f64 {
         let Some(wanted) = self.drops else { return 0.0 };
-        let Some(base) = self.built(self.base) else { return 0.0 };
-        let shallower = depth_mm(&base, base.roll_rad())
+        let base = self.base_built;
+        let shallower = depth_mm(base, base.roll_rad())
             .zip(depth_mm(built, roll_rad))
             .map_or(0.0, |(before, after)| before - after);
         let enough = wanted.by_mm.unwrap_or(SHALLOWER_MM);

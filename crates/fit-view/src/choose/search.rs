@@ -149,20 +149,7 @@ impl Ask {
         weighed: &Weighed,
         stock: &Stock,
     ) -> Result<Self, NoSearch> {
-        Self::for_wanted(session, visit, weighed, stock, visit.aims())
-    }
-
-    /// The same for other aims than the visit's.
-    ///
-    /// # Errors
-    /// As [`Ask::new`].
-    pub fn for_wanted(
-        session: &Session,
-        visit: &Visit,
-        weighed: &Weighed,
-        stock: &Stock,
-        wanted: Vec<Wanted>,
-    ) -> Result<Self, NoSearch> {
+        let wanted = visit.aims();
         let base = base(weighed).ok_or(NoSearch::NotMeasured)?;
         if base.places.is_empty() {
             return Err(NoSearch::NotMeasured);
@@ -183,8 +170,9 @@ impl Ask {
             all.next().map(|of| weight(of.counts))
         };
         let bike = &weighed.bike;
-        let shelf = Shelf {
+        let mut shelf = Shelf {
             base: &base.parts,
+            base_built: &base.cockpit,
             frame: &bike.frame,
             stock,
             bounds: &visit.bounds,
@@ -196,7 +184,9 @@ impl Ask {
             hoods_brakes: asks(Aim::ReachBrakes, Some(HandPlace::Hoods)),
             drops: wanted.iter().find(|of| of.aim == Aim::EaseDrops).copied(),
             held: held(visit, &base.parts),
+            bars: Vec::new(),
         };
+        shelf.bars = shelf.looked_at();
         let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
         let (rungs, single) = (shelf.rungs(), shelf.single());
         let not_offered = shelf.not_offered();

@@ -182,7 +182,7 @@ impl Cell {
 
 /// The nearest whole number, halves away from nought, as everywhere numbers are shown.
 #[expect(clippy::cast_possible_truncation, reason = "saturates, and no reading is near 2⁶³")]
-pub(super) fn whole(value: f64) -> i64 {
+pub(crate) fn whole(value: f64) -> i64 {
     value.round() as i64
 }
 

@@ -18,6 +18,7 @@ mod text;
 mod wrap;
 
 pub use bench::{bench_table, bench_table_against};
+pub(crate) use cell::whole;
 pub use cell::{Answer, Cell, Change, Doubt, LEVEL_MM, SAME_DEG, SAME_MM, SAME_PERCENT, Scale};
 pub use cell_text::CellText;
 pub use doubt::told;

@@ -4,7 +4,7 @@ use super::{English, concern, decide, names, number};
 use crate::choose::{
     Advice, Answer, AxisOf, Bears, NoSearch, NotOffered, Quick, Reason, Source, Step,
 };
-use crate::table::{Axis, Doubt, Question};
+use crate::table::{Axis, Doubt, Question, whole};
 use crate::words::{ChoiceWords, Setting, Words};
 use fit_doc::work::Job;
 use fit_doc::{Aim, Cockpit, Counts, HandPlace, Quantity, Stays, Wanted};
@@ -242,11 +242,6 @@ fn lever_way(base: &Cockpit, to: &Cockpit) -> String {
     let by = along(to).zip(along(base)).map_or(0, |(to, from)| whole(to - from));
     let way = if by < 0 { "down" } else { "up" };
     format!("{} {way} the bend", mm(by.saturating_abs()))
-}
-
-#[expect(clippy::cast_possible_truncation, reason = "lengths on a bike")]
-fn whole(x: f64) -> i64 {
-    x.round() as i64
 }
 
 fn mm(amount: i64) -> String {

@@ -8,7 +8,7 @@ use super::widgets::{heading, in_sight, named, note, primary, secondary, small_h
 use eframe::egui;
 use egui::{Label, ProgressBar, RichText, Role, ScrollArea, Ui};
 use fit_desk::{Command, Desk, Found, Sought, Why};
-use fit_view::choose::{Answer, Bears, Progress, Quick};
+use fit_view::choose::{Answer, Bears, Progress, Quick, Reason};
 use fit_view::scene::{Ink, Weight};
 use fit_view::words::{Caption, Words};
 
@@ -113,6 +113,9 @@ fn found_ui(
     if desk.sought_before_a_change() {
         note(ui, words.caption(Caption::ChangedSince));
     }
+    if found.advice.said.contains(&Reason::NothingRead) {
+        note(ui, &words.reason(&Reason::NothingRead));
+    }
     let open = open_answer(ui, found);
     for (index, answer) in found.advice.answers.iter().enumerate() {
         ui.add_space(4.0);
@@ -128,7 +131,7 @@ fn found_ui(
             note(ui, &words.work_takes(&answer.work, hour));
         }
         if is_open {
-            answer_ui(ui, index, answer, words, commands);
+            answer_ui(ui, desk, index, answer, words, commands);
         }
     }
     if !found.advice.said.is_empty() {
@@ -180,6 +183,7 @@ fn choice_line(ui: &mut Ui, open: bool, text: &str) -> egui::Response {
 
 fn answer_ui(
     ui: &mut Ui,
+    desk: &Desk,
     index: usize,
     answer: &Answer,
     words: &dyn Words,
@@ -198,7 +202,10 @@ fn answer_ui(
             }
         }
         if answer.cockpit.is_some() && !answer.work.is_none() {
-            let button = primary(ui, words.caption(Caption::PutOnBench));
+            let there = desk.visit().zip(answer.cockpit.as_ref());
+            let there = there.is_some_and(|(visit, of)| visit.cockpit(&of.id) == Some(of));
+            let caption = if there { Caption::ShowOnBench } else { Caption::PutOnBench };
+            let button = primary(ui, words.caption(caption));
             if button.clicked() {
                 commands.push(Command::AnswerOnBench(index));
             }

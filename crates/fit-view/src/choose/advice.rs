@@ -168,7 +168,10 @@ impl Ask {
             let Some(to) = find(&ride.cockpit) else { continue };
             let (work, mut reasons) = about(to);
             let Some(job) = work.steps.iter().map(|step| step.job).max() else { continue };
-            reasons.insert(0, ridden(score));
+            let others = ride.scores.iter().copied().filter(|of| *of != score);
+            let better = others.filter(|of| fell_by(*of).is_some_and(|by| by > 0));
+            let told: Vec<Reason> = [score].into_iter().chain(better).map(ridden).collect();
+            reasons.splice(0..0, told);
             reasons.extend(got_worse(ride).map(ridden_worse));
             let cockpit = Some(to.parts.clone());
             answers.push(Answer { step: Step::Cockpit(job), cockpit, work, reasons, ridden: true });
@@ -281,7 +284,9 @@ impl Ask {
 
     /// What goes with what brought the client, each once.
     fn must_say(visit: &Visit, held: Option<Held>) -> Vec<Reason> {
-        let mut all: Vec<Reason> = held.into_iter().map(Reason::SaddleFirst).collect();
+        let unread = visit.body.is_empty().then_some(Reason::NothingRead);
+        let held = held.map(Reason::SaddleFirst);
+        let mut all: Vec<Reason> = unread.into_iter().chain(held).collect();
         for said in visit.complaints.iter().flat_map(|of| of.about.advice().said) {
             let said = Reason::Said(*said);
             if !all.contains(&said) {
@@ -313,7 +318,8 @@ impl Bench {
     ) -> String {
         let id = free_id(&self.visit, Step::Cockpit(job).id());
         let taken = |label: &str| self.visit.cockpits().any(|of| of.label == label);
-        let label = free_label(&words.answer_name(job, base, cockpit), taken);
+        let label =
+            free_label(&words.answer_title(&Work::between(base, cockpit), base, cockpit), taken);
         let cockpit = cockpit.with_name(&id, &label);
         self.visit.bench.push(Cockpit { ridden: false, ..cockpit });
         id

@@ -85,8 +85,12 @@ pub enum Reason {
     StemMovesTops { mm: i64 },
     /// A blade that is set nearer has less stroke: what is left at a hard squeeze.
     SqueezeGap { mm: i64 },
-    /// The hoods are further away for the hoses, by so much.
-    Hoses { mm: i64 },
+    /// The hoods move so that hoses are to be looked at: forward and up, by so much.
+    Hoses { forward_mm: i64, up_mm: i64 },
+    /// The brake is still so far out of reach.
+    StillOutOfReach { place: HandPlace, mm: i64 },
+    /// Nothing was read of the client: the answers are a usual person's.
+    NothingRead,
     /// So much more steerer is needed, and nobody has looked.
     Steerer { mm: i64 },
     /// A part has to be ordered.
@@ -141,6 +145,8 @@ impl Reason {
             Self::StemMovesTops { .. } => "stem-moves-tops",
             Self::SqueezeGap { .. } => "squeeze-gap",
             Self::Hoses { .. } => "hoses",
+            Self::StillOutOfReach { .. } => "still-out-of-reach",
+            Self::NothingRead => "nothing-read",
             Self::Steerer { .. } => "steerer",
             Self::ToOrder { .. } => "to-order",
             Self::PriceUnknown { .. } => "price-unknown",
@@ -178,6 +184,7 @@ impl Reason {
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
+            | Self::StillOutOfReach { .. }
             | Self::StemMovesTops { .. }
             | Self::ToOrder { .. }
             | Self::PriceUnknown { .. }
@@ -187,6 +194,7 @@ impl Reason {
             Self::BarAloneRarely { .. } | Self::DoesLess { .. } => Bears::Instead,
             Self::SqueezeGap { .. }
             | Self::Hoses { .. }
+            | Self::NothingRead
             | Self::Steerer { .. }
             | Self::Frame(_)
             | Self::SaddleFirst(_)
@@ -210,6 +218,7 @@ impl Reason {
             | Self::StemMovesTops { .. }
             | Self::SqueezeGap { .. }
             | Self::Hoses { .. }
+            | Self::StillOutOfReach { .. }
             | Self::Steerer { .. } => Source::Geometry,
             Self::Better { .. }
             | Self::Worse { .. }
@@ -221,6 +230,7 @@ impl Reason {
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::HeldForward { .. }
+            | Self::NothingRead
             | Self::NothingBought
             | Self::ToOrder { .. }
             | Self::PriceUnknown { .. } => Source::Seen,
@@ -243,7 +253,9 @@ impl Reason {
     /// The row of the table that stands behind it.
     pub const fn behind(&self) -> Option<Question> {
         match self {
-            Self::Brake { place, .. } => Some(Question::Brake(*place)),
+            Self::Brake { place, .. } | Self::StillOutOfReach { place, .. } => {
+                Some(Question::Brake(*place))
+            }
             Self::Better { question, .. }
             | Self::Worse { question, .. }
             | Self::TooSmall { question }

@@ -89,7 +89,7 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-pub(super) const RULES: [Rule; 24] = [
+pub(super) const RULES: [Rule; 25] = [
     what_is_asked,
     held_forward,
     hands_in,
@@ -102,6 +102,7 @@ pub(super) const RULES: [Rule; 24] = [
     steerer,
     hoses,
     what_gets_worse,
+    still_out_of_reach,
     raising_lifts_hoods,
     stem_moves_tops,
     under_shoulders,
@@ -240,9 +241,25 @@ fn steerer(case: &Case<'_>) -> Vec<Reason> {
 }
 
 fn hoses(case: &Case<'_>) -> Vec<Reason> {
+    let Some(by) = case.moves(HandPlace::Hoods) else { return Vec::new() };
     // what comes nearer leaves more of them
-    let away = case.moves(HandPlace::Hoods).map_or(0.0, |by| by.max(DVec2::ZERO).length());
-    (away > HOSES_MM).then(|| Reason::Hoses { mm: whole(away) }).into_iter().collect()
+    let asks = by.max(DVec2::ZERO).length() > HOSES_MM;
+    let (forward_mm, up_mm) = (whole(by.x), whole(by.y));
+    asks.then_some(Reason::Hoses { forward_mm, up_mm }).into_iter().collect()
+}
+
+/// A brake that is asked for, and that the fingers do not reach on this cockpit either.
+fn still_out_of_reach(case: &Case<'_>) -> Vec<Reason> {
+    let asked = case.wanted.iter().filter(|of| of.aim == Aim::ReachBrakes).filter_map(row_of);
+    let missing = asked.filter_map(|(row, _)| match row {
+        Question::Brake(place) => {
+            let spare = case.cell(row).shown().filter(|spare| *spare < 0)?;
+            let told = case.by(row).is_some();
+            (!told).then_some(Reason::StillOutOfReach { place, mm: -spare })
+        }
+        _ => None,
+    });
+    missing.collect()
 }
 
 /// Room in neck and hip, and the brakes, in the places that are held.

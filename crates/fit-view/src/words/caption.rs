@@ -368,6 +368,8 @@ pub enum Caption {
     AskedInPassing,
     /// Where the document is another than it was when the shop was looked through.
     ChangedSince,
+    /// Button: an answer that is on the bench is spoken of.
+    ShowOnBench,
     /// Button: an answer becomes a candidate.
     PutOnBench,
     /// Heading over what a cockpit is looked for.

@@ -2,14 +2,16 @@
 //! [`Words`](super::Words).
 
 use crate::choose::{Advice, Answer, AxisOf, Bears, NoSearch, NotOffered, Quick, Reason, Source};
-use fit_doc::work::Job;
+use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, Quantity, Stays, Wanted};
 use fit_math::choose::Why;
 
 /// Every text about looking through the shop.
 pub trait ChoiceWords {
-    /// A short name for a cockpit whose dearest change is that job.
-    fn answer_name(&self, job: Job, base: &Cockpit, to: &Cockpit) -> String;
+    /// What one job makes of a cockpit, in a few words.
+    fn job_makes(&self, job: Job, base: &Cockpit, to: &Cockpit) -> String;
+    /// A short name for a cockpit by all that is done for it.
+    fn answer_title(&self, work: &Work, base: &Cockpit, to: &Cockpit) -> String;
     /// What an answer is, in a line: what is done, minutes, money.
     fn answer(&self, of: &Answer, base: &Cockpit) -> String;
     /// What a cockpit is looked for.

@@ -189,6 +189,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::StopLooking => "Stop",
         C::AskedInPassing => "Asked in passing",
         C::ChangedSince => "Something was changed since; look again",
+        C::ShowOnBench => "Show it on the bench",
         C::PutOnBench => "Put it on the bench",
         C::LookedFor => "Looked for",
         C::NothingLookedFor => {

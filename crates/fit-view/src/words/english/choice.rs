@@ -6,13 +6,13 @@ use crate::choose::{
 };
 use crate::table::{Axis, Doubt, Question, whole};
 use crate::words::{ChoiceWords, Setting, Words};
-use fit_doc::work::Job;
+use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, HandPlace, Quantity, Stays, Wanted};
 use fit_math::choose::{Limited, Why};
 use fit_units::Unit;
 
 impl ChoiceWords for English {
-    fn answer_name(&self, job: Job, base: &Cockpit, to: &Cockpit) -> String {
+    fn job_makes(&self, job: Job, base: &Cockpit, to: &Cockpit) -> String {
         let value = |setting: Setting| self.sheet_value(setting, to).unwrap_or_default();
         match job {
             Job::OtherBar => format!("Bar {}, {}", to.bar.name, mm(whole(to.bar.width_mm))),
@@ -22,8 +22,14 @@ impl ChoiceWords for English {
             Job::Roll => format!("Roll {}", value(Setting::Roll)),
             Job::LeverAlong => format!("Levers {}", lever_way(base, to)),
             Job::TurnIn => "Levers turned in".to_owned(),
-            Job::ReachScrew => "Reach screws in".to_owned(),
-            Job::HandInDrops => "Hands further forward in the drops".to_owned(),
+            Job::ReachScrew => {
+                let more = clicks(to).saturating_sub(clicks(base));
+                format!("Reach screws {more} clicks in")
+            }
+            Job::HandInDrops => {
+                let by = whole(to.drops_hand_mm - base.drops_hand_mm);
+                format!("Hands {} further forward in the drops", mm(by))
+            }
             Job::OtherLevers => to
                 .levers
                 .as_ref()
@@ -32,27 +38,24 @@ impl ChoiceWords for English {
         }
     }
 
+    fn answer_title(&self, work: &Work, base: &Cockpit, to: &Cockpit) -> String {
+        let said: Vec<Job> = work.steps.iter().map(|step| step.job).collect();
+        // with another bar these are set anew, which is no job of its own
+        let roll = to.roll_deg != base.roll_deg && to.bar.one_piece.is_none();
+        let besides = [(Job::Roll, roll), (Job::ReachScrew, clicks(to) > clicks(base))];
+        let besides = besides.into_iter().filter(|(job, is)| *is && !said.contains(job));
+        let jobs = said.iter().copied().chain(besides.map(|(job, _)| job));
+        let all: Vec<String> = jobs.map(|job| lower(&self.job_makes(job, base, to))).collect();
+        capital(&all.join(", "))
+    }
+
     fn answer(&self, of: &Answer, base: &Cockpit) -> String {
         match (of.step, &of.cockpit) {
             (Step::AsItIs, _) => "Leave it as it is".to_owned(),
             (Step::Saddle, _) => "The saddle first".to_owned(),
             (Step::NotTheBar, _) => "Not the bar".to_owned(),
             (Step::TheFrame, _) => "The frame, not the bar".to_owned(),
-            (Step::Cockpit(_), Some(to)) => {
-                let steps = of.work.steps.iter();
-                let short: Vec<String> =
-                    steps.map(|step| lower(&self.answer_name(step.job, base, to))).collect();
-                let mut all = short;
-                let is_said = |job: Job| of.work.steps.iter().any(|step| step.job == job);
-                if !is_said(Job::Roll) && to.roll_deg != base.roll_deg && to.bar.one_piece.is_none()
-                {
-                    all.push(lower(&self.answer_name(Job::Roll, base, to)));
-                }
-                if !is_said(Job::ReachScrew) && clicks(to) > clicks(base) {
-                    all.push(lower(&self.answer_name(Job::ReachScrew, base, to)));
-                }
-                capital(&all.join(", "))
-            }
+            (Step::Cockpit(_), Some(to)) => self.answer_title(&of.work, base, to),
             (Step::Cockpit(job), None) => decide::job(job).to_owned(),
         }
     }
@@ -402,8 +405,24 @@ fn reason_text(reason: &Reason) -> String {
              15 must stay, tried on the stand",
             mm(*left)
         ),
-        Reason::Hoses { mm: by } => {
-            format!("Check hoses and cables: the hoods move {} away", mm(*by))
+        Reason::Hoses { forward_mm, up_mm } => {
+            let part = |by: i64, more: &str, less: &str| {
+                let way = if by > 0 { more } else { less };
+                (by != 0).then(|| format!("{} {way}", mm(by.saturating_abs())))
+            };
+            let parts = [part(*up_mm, "up", "down"), part(*forward_mm, "forward", "back")];
+            let parts: Vec<String> = parts.into_iter().flatten().collect();
+            format!("Check hoses and cables: the hoods go {}", parts.join(" and "))
+        }
+        Reason::StillOutOfReach { place, mm: missing } => format!(
+            "The brake is still {} out of reach {}",
+            mm(*missing),
+            names::with_hands(*place)
+        ),
+        Reason::NothingRead => {
+            "Nothing was read of the client: these are answers for a usual person on the bike as it \
+             stands here. Read body and bike first."
+                .to_owned()
         }
         Reason::Steerer { mm: by } => format!(
             "Needs {} more of the steerer: look whether it is there, and keep to the fork maker's rule \

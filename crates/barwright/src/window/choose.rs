@@ -137,7 +137,8 @@ fn found_ui(
     if !found.advice.said.is_empty() {
         small_heading(ui, words.bears(Bears::MustSay));
     }
-    for reason in &found.advice.said {
+    // that nothing was read stands above the answers already
+    for reason in found.advice.said.iter().filter(|of| **of != Reason::NothingRead) {
         note(ui, &words.reason(reason));
     }
     ui.add_space(8.0);

@@ -8,7 +8,7 @@ use super::widgets::{heading, in_sight, named, note, primary, secondary, small_h
 use eframe::egui;
 use egui::{Label, ProgressBar, RichText, Role, ScrollArea, Ui};
 use fit_desk::{Command, Desk, Found, Sought, Why};
-use fit_view::choose::{Answer, Bears, Progress, Quick, Reason};
+use fit_view::choose::{self, Answer, Bears, Progress, Quick, Reason};
 use fit_view::scene::{Ink, Weight};
 use fit_view::words::{Caption, Words};
 
@@ -142,18 +142,8 @@ fn found_ui(
         note(ui, &words.reason(reason));
     }
     ui.add_space(8.0);
-    note(ui, &words.looked_through(&found.advice));
-    for (&why, &count) in &found.advice.left_out {
-        note(ui, &words.left_out(why, count));
-    }
-    for (&why, &count) in &found.advice.not_offered {
-        note(ui, &words.not_offered(why, count));
-    }
-    if found.advice.too_small > 0 {
-        note(ui, &words.too_small_answers(found.advice.too_small));
-    }
-    if found.advice.too_dear > 0 {
-        note(ui, &words.too_dear(found.advice.too_dear));
+    for of in choose::counted(&found.advice, words) {
+        note(ui, &of);
     }
     trade_off_ui(ui, found, words, commands);
     quick_ui(ui, words, commands);

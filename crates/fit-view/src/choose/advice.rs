@@ -3,9 +3,8 @@
 
 use super::reason::Reason;
 use super::rules::{Case, RULES};
-use super::rungs::NotOffered;
 pub(super) use super::search::base as base_of;
-use super::search::{Ask, Outcome, Sought};
+use super::search::{Ask, Counted, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
 use crate::table::whole;
 use crate::weigh::{Weighed, WeighedCockpit, weigh_visit};
@@ -15,8 +14,6 @@ use fit_doc::edit::{free_id, free_label};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Concern, HandPlace, Liking, Message, Ride, RideScore, Session, Visit};
 use fit_math::body::Survey;
-use fit_math::choose::Why;
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A complaint that fell by so many of ten was met: the client stops there (common practice, no
@@ -91,18 +88,10 @@ pub struct Advice {
     pub said: Vec<Reason>,
     /// Bench and answers weighed.
     pub weighed: Arc<Weighed>,
-    /// How many assemblies were looked through.
-    pub assemblies: u64,
-    /// How many were left out, and why.
-    pub left_out: BTreeMap<Why, u64>,
-    /// How many of the best would have cost more than allowed.
-    pub too_dear: usize,
+    /// How much was looked through, and what was not.
+    pub counted: Counted,
     /// How many change too little to tell of what is asked.
     pub too_small: usize,
-    /// Bars of the stock that were not offered, and why.
-    pub not_offered: BTreeMap<NotOffered, usize>,
-    /// Bars wait for the saddle.
-    pub held: Option<Held>,
 }
 
 impl Ask {
@@ -144,7 +133,7 @@ impl Ask {
         let weighed = Arc::new(weigh_visit(session, &bench.visit, survey)?);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
         let Some(base) = base_of(&weighed) else {
-            return Ok(Self::nothing(&weighed, outcome, held));
+            return Ok(Self::nothing(weighed, outcome));
         };
         let beside: Vec<(Job, &WeighedCockpit)> =
             beside.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
@@ -202,28 +191,20 @@ impl Ask {
         Ok(Advice {
             answers: all,
             said: Self::must_say(visit, held),
-            assemblies: outcome.assemblies,
-            left_out: outcome.left_out.clone(),
-            too_dear: outcome.too_dear,
+            counted: outcome.counted.clone(),
             too_small,
-            not_offered: outcome.not_offered.clone(),
             weighed,
-            held,
         })
     }
 
     /// Advice about a bench of which nothing can be told.
-    fn nothing(weighed: &Arc<Weighed>, outcome: &Outcome, held: Option<Held>) -> Advice {
+    fn nothing(weighed: Arc<Weighed>, outcome: &Outcome) -> Advice {
         Advice {
             answers: Vec::new(),
             said: Vec::new(),
-            weighed: Arc::clone(weighed),
-            assemblies: outcome.assemblies,
-            left_out: outcome.left_out.clone(),
-            too_dear: outcome.too_dear,
+            weighed,
+            counted: outcome.counted.clone(),
             too_small: 0,
-            not_offered: outcome.not_offered.clone(),
-            held,
         }
     }
 

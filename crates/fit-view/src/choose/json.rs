@@ -28,7 +28,8 @@ pub fn json(
 ) -> Result<String, JsonError> {
     let weighed: Value = serde_json::from_str(&weigh::json(&advice.weighed, words)?)?;
     let answers: Vec<Value> = advice.answers.iter().map(|of| answer(of, base, words)).collect();
-    let left_out: Vec<Value> = advice
+    let counted = &advice.counted;
+    let left_out: Vec<Value> = counted
         .left_out
         .iter()
         .map(|(&why, &count)| json!({ "why": why_id(why), "count": count, "text": words.left_out(why, count) }))
@@ -40,11 +41,11 @@ pub fn json(
         "against": base.id,
         "said": reasons(&advice.said, words),
         "answers": answers,
-        "assemblies": advice.assemblies,
+        "assemblies": counted.assemblies,
         "left_out": left_out,
-        "too_dear": advice.too_dear,
+        "too_dear": counted.too_dear,
         "too_small": advice.too_small,
-        "bars_not_offered": advice
+        "bars_not_offered": counted
             .not_offered
             .iter()
             .map(|(&why, &count)| json!({ "count": count, "text": words.not_offered(why, count) }))

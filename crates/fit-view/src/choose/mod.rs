@@ -28,5 +28,5 @@ pub use json::json;
 pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};
 pub use rungs::NotOffered;
-pub use search::{Ask, Balance, NoSearch, Outcome, Progress, Sought};
-pub use text::text;
+pub use search::{Ask, Balance, Counted, NoSearch, Outcome, Progress, Sought};
+pub use text::{counted, text};

@@ -121,13 +121,9 @@ impl Sought {
     }
 }
 
-/// What came of a search.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Outcome {
-    /// What is worth more than what is there, the best first.
-    pub sought: Vec<Sought>,
-    /// The best that each job does by itself, worth its effort or not, the smallest job first.
-    pub single: Vec<Sought>,
+/// How much of the stock was looked through, and what was not.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Counted {
     /// How many assemblies there were.
     pub assemblies: u64,
     /// How many were left out, and why.
@@ -136,6 +132,17 @@ pub struct Outcome {
     pub too_dear: usize,
     /// Bars of the stock that were not offered, and why.
     pub not_offered: BTreeMap<NotOffered, usize>,
+}
+
+/// What came of a search.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcome {
+    /// What is worth more than what is there, the best first.
+    pub sought: Vec<Sought>,
+    /// The best that each job does by itself, worth its effort or not, the smallest job first.
+    pub single: Vec<Sought>,
+    /// How much was looked through, and what was not.
+    pub counted: Counted,
 }
 
 impl Ask {
@@ -229,19 +236,20 @@ impl Ask {
         let mut outcome = Outcome {
             sought: Vec::new(),
             single: Vec::new(),
-            assemblies: 1,
-            left_out: BTreeMap::new(),
-            too_dear: 0,
-            not_offered: self.not_offered.clone(),
+            counted: Counted {
+                assemblies: 1,
+                not_offered: self.not_offered.clone(),
+                ..Counted::default()
+            },
         };
         for rung in &self.rungs {
             if progress.stopped() {
                 return Ok(None);
             }
             let search = Search::new(self.question(rung), &self.allowed, STEP_MM)?;
-            outcome.assemblies += search.assemblies();
+            outcome.counted.assemblies += search.assemblies();
             for (why, count) in search.left_out() {
-                *outcome.left_out.entry(why).or_default() += count;
+                *outcome.counted.left_out.entry(why).or_default() += count;
             }
             progress.all.fetch_add(search.chunks() as u64, Ordering::Relaxed);
             let none = || rung.none_found(KEPT);
@@ -376,7 +384,7 @@ impl Ask {
                 continue;
             }
             if !self.is_within(&sought.cockpit) {
-                outcome.too_dear += 1;
+                outcome.counted.too_dear += 1;
                 continue;
             }
             taken.push(what);

@@ -40,20 +40,21 @@ pub fn text(
         line(0, &words.reason(reason));
     }
     line(0, "");
-    line(0, &words.looked_through(advice));
-    for (&why, &count) in &advice.left_out {
-        line(0, &words.left_out(why, count));
-    }
-    for (&why, &count) in &advice.not_offered {
-        line(0, &words.not_offered(why, count));
-    }
-    if advice.too_small > 0 {
-        line(0, &words.too_small_answers(advice.too_small));
-    }
-    if advice.too_dear > 0 {
-        line(0, &words.too_dear(advice.too_dear));
+    for of in counted(advice, words) {
+        line(0, &of);
     }
     out
+}
+
+/// How much was looked through, and what was left out and why, a line each.
+pub fn counted(advice: &Advice, words: &dyn Words) -> Vec<String> {
+    let of = &advice.counted;
+    let mut all = vec![words.looked_through(of)];
+    all.extend(of.left_out.iter().map(|(&why, &count)| words.left_out(why, count)));
+    all.extend(of.not_offered.iter().map(|(&why, &count)| words.not_offered(why, count)));
+    all.extend((advice.too_small > 0).then(|| words.too_small_answers(advice.too_small)));
+    all.extend((of.too_dear > 0).then(|| words.too_dear(of.too_dear)));
+    all
 }
 
 fn reasons(answer: &Answer, words: &dyn Words, line: &mut impl FnMut(usize, &str)) {

@@ -1,7 +1,7 @@
 //! What is said of answers to a search of the shop, and for and against each; a part of
 //! [`Words`](super::Words).
 
-use crate::choose::{Advice, Answer, AxisOf, Bears, NoSearch, NotOffered, Quick, Reason, Source};
+use crate::choose::{Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, Quantity, Stays, Wanted};
 use fit_math::choose::Why;
@@ -43,7 +43,7 @@ pub trait ChoiceWords {
     /// Where a rule is from.
     fn source(&self, source: Source) -> &'static str;
     /// How much was looked through, and that it is all there is on the grid.
-    fn looked_through(&self, advice: &Advice) -> String;
+    fn looked_through(&self, of: &Counted) -> String;
     /// How much was left out for one reason.
     fn left_out(&self, why: Why, count: u64) -> String;
     /// How many of the best cost more money or minutes than allowed.

@@ -2,7 +2,7 @@
 
 use super::{English, concern, decide, names, number};
 use crate::choose::{
-    Advice, Answer, AxisOf, Bears, NoSearch, NotOffered, Quick, Reason, Source, Step,
+    Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source, Step,
 };
 use crate::table::{Axis, Doubt, Question, whole};
 use crate::words::{ChoiceWords, Setting, Words};
@@ -174,9 +174,9 @@ impl ChoiceWords for English {
         }
     }
 
-    fn looked_through(&self, advice: &Advice) -> String {
-        let out: u64 = advice.left_out.values().sum();
-        let through = thousands(advice.assemblies.saturating_sub(out));
+    fn looked_through(&self, of: &Counted) -> String {
+        let out: u64 = of.left_out.values().sum();
+        let through = thousands(of.assemblies.saturating_sub(out));
         format!(
             "{through} assemblies of the stock and its settings looked through, each by its number"
         )

@@ -180,7 +180,6 @@ impl Reason {
             Self::Worse { .. }
             | Self::TooSmall { .. }
             | Self::UnderShoulders { .. }
-            | Self::Steering { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -191,6 +190,13 @@ impl Reason {
             | Self::OnePiece
             | Self::Retape
             | Self::Habit => Bears::Against,
+            Self::Steering { percent } => {
+                if *percent > 0 {
+                    Bears::Against
+                } else {
+                    Bears::For
+                }
+            }
             Self::BarAloneRarely { .. } | Self::DoesLess { .. } => Bears::Instead,
             Self::SqueezeGap { .. }
             | Self::Hoses { .. }
@@ -247,7 +253,8 @@ impl Reason {
 
     /// Whether it speaks for an answer by what is asked for.
     pub fn is_about_an_aim(&self) -> bool {
-        self.bears() == Bears::For && !matches!(self, Self::NothingBought | Self::HoodsHeld)
+        self.bears() == Bears::For
+            && !matches!(self, Self::NothingBought | Self::HoodsHeld | Self::Steering { .. })
     }
 
     /// The row of the table that stands behind it.

@@ -181,6 +181,17 @@ fn a_bar_nearer_to_the_shoulders_is_told_and_one_that_is_narrower_than_they() {
         panic!("20 mm narrower is felt")
     };
     assert!((4..=7).contains(&percent), "{percent}: 420 to 400 is 5 %, less what levers turn in");
+    assert_eq!(Reason::Steering { percent }.bears(), Bears::Against);
+    let [eased] = &said_of(
+        steering,
+        &wide,
+        &cockpit("to", "to", bar(Family::Round, 85.0, 145.0, 440.0), 203.0),
+        &wanted,
+        &[],
+    )[..] else {
+        panic!("20 mm wider is felt")
+    };
+    assert_eq!(eased.bears(), Bears::For, "{eased:?}");
     assert_eq!(said(steering, &raised(20.0), &wanted), []);
 }
 

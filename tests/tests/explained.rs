@@ -106,8 +106,8 @@ fn every_number_has_its_unit_its_doubt_and_its_model() {
 
 #[test]
 fn units_are_units_and_models_are_files_of_the_project() {
-    const UNITS: [&str; 8] =
-        ["mm", "°", "mm or kg", "mm or °", "share", "clicks", "as that number", "–"];
+    const UNITS: [&str; 9] =
+        ["mm", "m²", "°", "mm or kg", "mm or °", "share", "clicks", "as that number", "–"];
     for Row { key, cells: [what, unit, doubt, from] } in rows() {
         let key = key.join("/");
         assert!(UNITS.contains(&unit.as_str()), "{key}: {unit}");

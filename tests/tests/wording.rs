@@ -1,6 +1,7 @@
 //! What the program says, whichever way it comes to say it: every text that stands in the words is
 //! read out of their source, so that none is left out because nobody listed it. No text promises
-//! anything about pain, names a disease, marks a fit as a whole, or speaks in newtons or watts.
+//! anything about pain, names a disease, marks a fit as a whole, or speaks in newtons; watts stand
+//! behind the differences only.
 
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
@@ -162,7 +163,7 @@ const DISEASES: [&str; 12] = [
 const MARKS: [&str; 7] =
     ["score", "rating", "rated", "overall", "grade", "stability", "out of 100"];
 
-/// Units that no screen shows, as words of their own.
+/// Units that no screen shows of itself, as words of their own.
 const UNITS: [&str; 8] = ["newton", "newtons", "watt", "watts", "N", "W", "kN", "Nm"];
 
 /// The texts between quotes in Rust source, with what they escape, up to its tests.
@@ -300,8 +301,13 @@ fn all_texts() -> Vec<(PathBuf, String)> {
 #[test]
 fn no_text_promises_diagnoses_or_marks() {
     let all = all_texts();
+    // what an outline is worth is told on demand, behind the differences, as a range
+    let told =
+        |(path, text): &&(PathBuf, String)| path.ends_with("english/detail.rs") && text == "W";
+    assert_eq!(all.iter().filter(told).count(), 1);
     let faults: Vec<String> = all
         .iter()
+        .filter(|of| !told(of))
         .filter_map(|(path, text)| {
             let piece = fault(text)?;
             Some(format!("{}: “{piece}” in “{text}”", path.display()))

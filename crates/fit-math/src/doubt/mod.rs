@@ -21,4 +21,4 @@ mod slopes;
 pub use known::Known;
 pub use person::{Clamp, Person, SHARED};
 pub use sensitivity::{Alike, BAR_SOURCES, GAIN, Sensitivity, TELLS_SD, change_sd, tells};
-pub use slopes::{Asked, Nearby, Slopes, asked};
+pub use slopes::{Asked, Look, Nearby, Slopes, SlopesOf, asked};

@@ -6,7 +6,7 @@
 
 use super::known::Known;
 use super::person::{Clamp, Person, SHARED};
-use super::slopes::{Asked, Slopes};
+use super::slopes::{Asked, Slopes, SlopesOf};
 use crate::HandPlace;
 use crate::posture::Shift;
 use core::ops::Sub;
@@ -66,7 +66,16 @@ impl Sensitivity {
 
     /// Of a number asked of a posture in a hand place, on a bar known like that.
     pub fn of(slopes: &Slopes, asked: Asked, place: HandPlace, known: Known) -> Self {
-        let at = asked as usize;
+        Self::of_number(slopes, asked as usize, place, known)
+    }
+
+    /// Of the number in that place of `slopes`, of a posture in a hand place on a bar known like that.
+    pub fn of_number<const N: usize>(
+        slopes: &SlopesOf<N>,
+        at: usize,
+        place: HandPlace,
+        known: Known,
+    ) -> Self {
         let by_grip = DVec3::from(slopes.by_grip.map(|by| by[at]));
         let mut new = Self::NONE;
         for shift in Shift::ALL {

@@ -123,17 +123,36 @@ fn shifts(shift: Shift, by: f64) -> Shifts {
     Shifts::new(each)
 }
 
-/// What one posture's numbers change by, per mm or radian of each thing, in the order of
-/// [`Asked::ALL`].
+/// A posture near the one that was solved, with whom, where and on what.
+#[derive(Debug, Clone, Copy)]
+pub struct Look<'a> {
+    /// Who.
+    pub rider: &'a Rider,
+    /// Where the rider sits.
+    pub seat: &'a Seat,
+    /// The grips.
+    pub grips: &'a GripPair,
+    /// Their centres.
+    pub hands: &'a Grips,
+    /// The hand place.
+    pub place: HandPlace,
+    /// How the rider then sits.
+    pub posture: &'a Posture,
+}
+
+/// The angles of [`Asked::ALL`] of one posture.
+pub type Slopes = SlopesOf<{ Asked::COUNT }>;
+
+/// What N numbers of one posture change by, per mm or radian of each thing.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Slopes {
+pub struct SlopesOf<const N: usize> {
     /// By each shift.
-    pub(super) by_shift: [[f64; Asked::COUNT]; Shift::COUNT],
+    pub(super) by_shift: [[f64; N]; Shift::COUNT],
     /// By both grips forward, up and apart (each outwards).
-    pub(super) by_grip: [[f64; Asked::COUNT]; 3],
+    pub(super) by_grip: [[f64; N]; 3],
     /// How the slope by the elbows' habit itself changes with that habit, per radian²: straight elbows
     /// pass on more than bent ones.
-    pub(super) elbow_bend: [f64; Asked::COUNT],
+    pub(super) elbow_bend: [f64; N],
 }
 
 impl Slopes {
@@ -145,14 +164,31 @@ impl Slopes {
         place: HandPlace,
         posture: &Posture,
     ) -> Self {
+        Self::of_numbers(nearby, seat, grips, place, posture, |at| {
+            asked(&at.posture.report(at.rider, at.seat, at.hands, place), at.grips, place)
+        })
+    }
+}
+
+impl<const N: usize> SlopesOf<N> {
+    /// The slopes of whatever numbers of a posture are asked for; nought by what makes nobody.
+    pub fn of_numbers(
+        nearby: &Nearby,
+        seat: &Seat,
+        grips: &GripPair,
+        place: HandPlace,
+        posture: &Posture,
+        numbers: impl Fn(&Look<'_>) -> [f64; N],
+    ) -> Self {
         let looked = |rider: &Rider, seat: &Seat, by: DVec3| {
             let moved = moved(grips, by);
-            let held = Grips::new(moved.right.centre, moved.left.centre).ok()?;
-            let near = solve_nearby(rider, seat, &held, place, posture);
-            Some(asked(&near.report(rider, seat, &held, place), &moved, place))
+            let hands = Grips::new(moved.right.centre, moved.left.centre).ok()?;
+            let near = solve_nearby(rider, seat, &hands, place, posture);
+            let grips = &moved;
+            Some(numbers(&Look { rider, seat, grips, hands: &hands, place, posture: &near }))
         };
-        let between = |down: Option<[f64; Asked::COUNT]>, up: Option<_>, step: f64| {
-            down.zip(up).map_or([0.0; Asked::COUNT], |(down, up): (_, [f64; Asked::COUNT])| {
+        let between = |down: Option<[f64; N]>, up: Option<_>, step: f64| {
+            down.zip(up).map_or([0.0; N], |(down, up): (_, [f64; N])| {
                 core::array::from_fn(|i| (up[i] - down[i]) / (2.0 * step))
             })
         };
@@ -162,7 +198,7 @@ impl Slopes {
         });
         let by_shift = Shift::ALL.map(|shift| {
             let Some([less, more]) = &nearby.moved[shift.index()] else {
-                return [0.0; Asked::COUNT];
+                return [0.0; N];
             };
             let step = step(shift);
             let look = |rider: &Rider, by: f64| {
@@ -170,11 +206,11 @@ impl Slopes {
             };
             match shift {
                 // it moves nothing that is asked here
-                Shift::Knee => [0.0; Asked::COUNT],
+                Shift::Knee => [0.0; N],
                 _ => between(look(less, -step), look(more, step), step),
             }
         });
-        let elbow_bend = Self::elbow_bend(nearby, seat, grips, place, posture);
+        let elbow_bend = Self::elbow_bend(nearby, seat, grips, place, posture, numbers);
         Self { by_shift, by_grip, elbow_bend }
     }
 
@@ -185,18 +221,22 @@ impl Slopes {
         grips: &GripPair,
         place: HandPlace,
         posture: &Posture,
-    ) -> [f64; Asked::COUNT] {
-        let Ok(held) = Grips::new(grips.right.centre, grips.left.centre) else {
-            return [0.0; Asked::COUNT];
+        numbers: impl Fn(&Look<'_>) -> [f64; N],
+    ) -> [f64; N] {
+        let Ok(hands) = Grips::new(grips.right.centre, grips.left.centre) else {
+            return [0.0; N];
         };
-        let here = asked(&posture.report(nearby.rider(), seat, &held, place), grips, place);
+        let look = |rider: &Rider, posture: &Posture| {
+            numbers(&Look { rider, seat, grips, hands: &hands, place, posture })
+        };
+        let here = look(nearby.rider(), posture);
         let looked = |rider: &Rider| {
-            let near = solve(rider, seat, &held, place, Some(posture.start()));
+            let near = solve(rider, seat, &hands, place, Some(posture.start()));
             let is_there = !matches!(near.outcome, Outcome::OutOfReach { .. });
-            is_there.then(|| asked(&near.report(rider, seat, &held, place), grips, place))
+            is_there.then(|| look(rider, &near))
         };
-        let [Some(less), Some(more)] = &nearby.elbows else { return [0.0; Asked::COUNT] };
-        looked(less).zip(looked(more)).map_or([0.0; Asked::COUNT], |(less, more)| {
+        let [Some(less), Some(more)] = &nearby.elbows else { return [0.0; N] };
+        looked(less).zip(looked(more)).map_or([0.0; N], |(less, more)| {
             core::array::from_fn(|i| {
                 (more[i] - 2.0 * here[i] + less[i]) / (nearby.elbows_rad * nearby.elbows_rad)
             })

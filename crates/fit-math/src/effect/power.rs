@@ -27,6 +27,9 @@ pub const CHAIN_PASSES_ON: f64 = 0.976;
 /// shoulders, blunt and in the wake of others; whole riders have about 0.9 in Martin 1998).
 pub const DRAG_COEFFICIENTS: [f64; 2] = [0.6, 1.0];
 
+/// Drag coefficient of a rider on a bicycle by their frontal area (about 0.9 in Martin 1998, from
+/// memory).
+pub const WHOLE_DRAG_COEFFICIENT: f64 = 0.9;
 /// Speed beyond which nobody is looked for, m/s (judgement).
 const FASTEST_M_S: f64 = 100.0;
 /// Halvings of the speeds that hold the wanted one: 100 m/s to less than 1e-12.

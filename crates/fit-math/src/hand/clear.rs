@@ -1,17 +1,18 @@
-//! What comes close to the bar: forearm and tops, wrist and ramp with the hands in the drops, knee
-//! and bar end with the legs turning.
+//! What comes close with the hands in the drops: forearm and tops, wrist and ramp, and with the legs
+//! turning knee and bar end, thigh and belly.
 //!
 //! Joints in the **bike** frame, distances in mm in space between skin and taped tube. A rider on
 //! the saddle who rides straight on: standing up and turning the bar are *not* modelled, and both
-//! bring knees and bar nearer. Thigh and belly have no distance here: how near they come is told by
-//! the hip angle at the top of the stroke alone. Limbs are round and their girths are not measured,
-//! so that each answer carries a doubt of one or two centimetres and is a reason to look, no more.
+//! bring knees and bar nearer. Limbs are round and their girths are not measured, so that each answer
+//! carries a doubt of one or two centimetres and is a reason to look, no more; a belly gives way, and
+//! how it hangs nobody knows, so that of it only the change means anything.
 
 use super::least::least;
 use crate::bar::Bend;
 use crate::cockpit::TAPE_MM;
+use crate::effect::silhouette::Flesh;
 use crate::frame::{Side, mirrored};
-use crate::posture::ArmFigure;
+use crate::posture::{ArmFigure, Figure};
 use crate::saddle::Leg;
 use core::f64::consts::TAU;
 use glam::{DAffine3, DVec2, DVec3};
@@ -29,6 +30,13 @@ const FOREARM_SD_MM: f64 = 20.0;
 const WRIST_SD_MM: f64 = 15.0;
 /// How well that between knee and bar end is known, one SD, mm (judgement: where the knees point).
 const KNEE_SD_MM: f64 = 25.0;
+/// How well that between thigh and belly is known, one SD, mm (judgement: how a belly hangs).
+const BELLY_SD_MM: f64 = 40.0;
+/// Where a thigh begins to be one by itself, from the hip joint, as a share (judgement: nearer to it
+/// trunk and thigh are one).
+const THIGH_FROM: f64 = 0.3;
+/// Places along a thigh that are tried.
+const THIGH_TRIED: u32 = 4;
 /// Places along a forearm that are tried.
 const FOREARM_TRIED: u32 = 8;
 /// Angles of the crank that are tried: every five degrees.
@@ -43,6 +51,8 @@ pub enum Close {
     WristToRamp,
     /// Knee and the tail of the bar, over the whole turn of the crank.
     KneeToBarEnd,
+    /// Thigh and belly, over the whole turn of the crank.
+    ThighToBelly,
 }
 
 /// How much is left between two things.
@@ -52,7 +62,7 @@ pub struct Clearance {
     pub between: Close,
     /// On which side.
     pub side: Side,
-    /// Least distance from skin to tape, mm; negative where they would overlap.
+    /// Least distance from skin to tape or skin, mm; negative where they would overlap.
     pub mm: f64,
     /// How well it is known, one SD, mm.
     pub sd_mm: f64,
@@ -122,6 +132,24 @@ pub fn knee_clearance(
         side: Side::Right,
         mm: nearest_mm - KNEE_MM - 0.5 * bend.dimensions().drops_mm - TAPE_MM,
         sd_mm: KNEE_SD_MM,
+    }
+}
+
+/// Thigh to the belly's middle on the right, the least over a whole turn of the crank, in the plane of
+/// the bike: the waist is an ellipse about the trunk's line and the thigh a cone about its own.
+pub fn belly_clearance(figure: &Figure, leg: &Leg, crank_mm: f64, flesh: &Flesh) -> Clearance {
+    let (hip, belly) = (figure.hip.truncate(), flesh.waist_in(figure).truncate());
+    let nearest_mm = least(0.0, TAU, CRANK_TRIED, |crank_rad| {
+        let knee = leg.pose(hip, crank_mm, crank_rad).knee;
+        least(THIGH_FROM, 1.0, THIGH_TRIED, |share| {
+            hip.lerp(knee, share).distance(belly) - flesh.thigh_mm(share)
+        })
+    });
+    Clearance {
+        between: Close::ThighToBelly,
+        side: Side::Right,
+        mm: nearest_mm - flesh.waist_half_depth_mm(),
+        sd_mm: BELLY_SD_MM,
     }
 }
 

@@ -16,7 +16,7 @@ mod span;
 mod wrist;
 
 pub use brake::{BrakeAnswer, BrakeReach, BrakeSetting, BrakeSide, brake_reach, spans_now_mm};
-pub use clear::{Clearance, Close, arm_clearances, knee_clearance};
+pub use clear::{Clearance, Close, arm_clearances, belly_clearance, knee_clearance};
 pub use cover::{Cover, CoverKnown, FingerPart, HandCheck, HandError, Reaches};
 pub use hook::{HandInHook, hand_to_reach, lever_down_gain_mm, span_at_mm};
 pub use room::{PalmPlace, PalmRoom, palm_room};

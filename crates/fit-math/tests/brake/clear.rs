@@ -3,10 +3,11 @@
 use super::bench;
 use fit_math::body::{Body, Segments, Sex, Survey};
 use fit_math::cockpit::Cockpit;
+use fit_math::effect::silhouette::Flesh;
 use fit_math::frame::{Side, mirrored};
-use fit_math::hand::{Close, arm_clearances, knee_clearance};
-use fit_math::posture::ArmFigure;
-use fit_math::saddle::Leg;
+use fit_math::hand::{Close, arm_clearances, belly_clearance, knee_clearance};
+use fit_math::posture::{ArmFigure, Grips, HandPlace, Rider, solve};
+use fit_math::saddle::{Leg, Seat};
 use fit_math::{DVec2, DVec3};
 use std::sync::Arc;
 
@@ -107,4 +108,36 @@ fn the_knee_comes_as_near_as_its_whole_path_says() {
         by_bar.push(got.mm);
     }
     assert!(by_bar.iter().all(|mm| (20.0..400.0).contains(mm)), "{by_bar:?}");
+}
+
+/// Thigh and belly tried at every tenth of a degree and hundredth of the thigh; hands that go up and a
+/// shorter crank make room, a thicker waist takes it.
+#[test]
+fn a_belly_has_the_room_that_the_thighs_whole_path_leaves() {
+    let sex = Some(Sex::Female);
+    let body = Body::new(&Survey::shipped().unwrap(), sex, &[]).unwrap();
+    let rider = Rider::new(Segments::of(&body).unwrap(), sex);
+    let (leg, flesh) = (rider.leg(), Flesh::of(&body));
+    let room = |up_mm: f64, crank_mm: f64, flesh: &Flesh| {
+        let seat = Seat::new(DVec2::new(-195.0, 640.0), crank_mm).unwrap();
+        let grips = Grips::symmetric(DVec3::new(520.0, 620.0 + up_mm, 200.0)).unwrap();
+        let posture = solve(&rider, &seat, &grips, HandPlace::Drops, None);
+        let figure = posture.figure(&rider, &seat, &grips, HandPlace::Drops, 0.0);
+        (belly_clearance(&figure, leg, crank_mm, flesh), figure)
+    };
+    let (got, figure) = room(0.0, 165.0, &flesh);
+    let hip = figure.hip.truncate();
+    let waist = figure.spine_joint.lerp(figure.shoulders, 0.2).truncate();
+    let thigh_mm = |share: f64| flesh.thigh_mm(share);
+    let slow_mm = (0..3600)
+        .map(|step| leg.pose(hip, 165.0, f64::from(step).to_radians() / 10.0).knee)
+        .flat_map(|knee| (30..=100).map(move |of| (knee, f64::from(of) / 100.0)))
+        .map(|(knee, share)| hip.lerp(knee, share).distance(waist) - thigh_mm(share))
+        .fold(f64::INFINITY, f64::min);
+    println!("thigh to belly: {:.0} ± {:.0} mm", got.mm, got.sd_mm);
+    assert_eq!((got.between, got.side), (Close::ThighToBelly, Side::Right));
+    assert!((got.mm - (slow_mm - flesh.waist_half_depth_mm())).abs() < 0.05, "{got:?} {slow_mm}");
+    assert!(room(30.0, 165.0, &flesh).0.mm > got.mm + 1.0, "hands up, trunk up");
+    assert!(room(0.0, 155.0, &flesh).0.mm > got.mm + 1.0, "a knee that comes less high");
+    assert!(room(0.0, 165.0, &flesh.scaled(1.1)).0.mm < got.mm - 5.0, "a thicker body");
 }

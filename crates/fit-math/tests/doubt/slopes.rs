@@ -2,11 +2,12 @@
 
 use crate::rides::{PLACES, rides};
 use fit_math::DVec3;
-use fit_math::body::Sex;
+use fit_math::body::{Body, Sex, Survey};
 use fit_math::cockpit::GripPair;
-use fit_math::doubt::{Asked, Nearby, Sensitivity, Slopes, asked};
+use fit_math::doubt::{Asked, Nearby, Sensitivity, Slopes, SlopesOf, asked};
 use fit_math::doubt::{Clamp, Known, Person};
-use fit_math::posture::{Grips, HandPlace, Outcome, Prior, Rider, Shift, Shifts, solve};
+use fit_math::effect::silhouette::{Flesh, TOLERANCE, frontal_area_m2};
+use fit_math::posture::{Grips, HandPlace, Outcome, Posture, Prior, Rider, Shift, Shifts, solve};
 use fit_math::saddle::Seat;
 
 type Numbers = [f64; Asked::COUNT];
@@ -75,6 +76,53 @@ fn slopes_are_what_solving_anew_finds() {
         }
     }
     assert!(compared > 20_000, "{compared}");
+}
+
+/// An outline's slopes follow what a body that is solved anew loses and gains over half the spread
+/// of each thing: within a tenth of what all of them together make of it.
+#[test]
+fn an_outline_follows_its_slopes() {
+    let survey = Survey::shipped().unwrap();
+    let (prior, person) = (Prior::usual(), Person::unseen(&Prior::usual()));
+    let mut compared = 0;
+    for sex in Sex::BOTH {
+        let flesh = Flesh::of(&Body::new(&survey, Some(sex), &[]).unwrap());
+        for ride in rides(sex, 12) {
+            let (nearby, place) = (Nearby::to(&ride.rider), HandPlace::Hoods);
+            let grips = &ride.bars[0][PLACES.iter().position(|&of| of == place).unwrap()];
+            let Some(posture) = ride.posture(grips, place) else { continue };
+            let area = |rider: &Rider, seat: &Seat, hands: &Grips, posture: &Posture| {
+                let figure =
+                    posture.figure(rider, seat, hands, place, core::f64::consts::FRAC_PI_2);
+                frontal_area_m2(&figure, &flesh, TOLERANCE)
+            };
+            let slopes = SlopesOf::of_numbers(&nearby, &ride.seat, grips, place, &posture, |at| {
+                [area(at.rider, at.seat, at.hands, at.posture)]
+            });
+            let all = Sensitivity::of_number(&slopes, 0, place, Known::by_catalogue(Some(0.0)));
+            let all_m2 = person.variance(all.shared()).sqrt();
+            for shift in Shift::ALL {
+                let anew = |by: f64| {
+                    let mut each = [0.0; Shift::COUNT];
+                    each[shift.index()] = by;
+                    let shifts = Shifts::new(each);
+                    let rider = shifts.rider(&ride.rider).ok()?;
+                    let seat = shifts.seat(&ride.seat).ok()?;
+                    let hands = Grips::new(grips.right.centre, grips.left.centre).ok()?;
+                    let posture = solve(&rider, &seat, &hands, place, None);
+                    let reached = posture.outcome == Outcome::Reached;
+                    reached.then(|| area(&rider, &seat, &hands, &posture))
+                };
+                let half = 0.5 * prior.sd(shift);
+                let Some((less, more)) = anew(-half).zip(anew(half)) else { continue };
+                let by_slope = 2.0 * half * all.shared()[shift.index()];
+                let off = (more - less - by_slope).abs();
+                assert!(off < 0.1 * all_m2, "{sex:?} {shift:?}: {off} of {all_m2} m²");
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared > 150, "{compared}");
 }
 
 /// What is not known of the client is worth its share: a number that moves as one shift alone has

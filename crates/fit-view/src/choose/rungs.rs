@@ -280,7 +280,8 @@ impl Shelf<'_> {
         if splay_mm(&built) > splay_mm(self.base_built) + MORE_SPLAY_MM {
             return Err(NotOffered::OtherRiding);
         }
-        if self.bounds.event_rules && !event_rules(&built, self.day).is_empty() {
+        let leaves = || event_rules(&built, self.day).iter().any(|rule| !rule.is_kept());
+        if self.bounds.event_rules && leaves() {
             return Err(NotOffered::EventRules);
         }
         if let Some((_, held_mm)) = self.held.iter().find(|(id, _)| *id == bar.id) {

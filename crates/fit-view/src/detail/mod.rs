@@ -1,11 +1,12 @@
 //! What stands behind the differences: one cockpit, hands in one place, in small tables. How the
 //! client may take the change, joints whose range is known, left and right, the brake in every
-//! setting, room for the palm, what comes close.
+//! setting, room for the palm, what comes close; wind, weight and steering.
 //!
 //! Worded, in whole mm, degrees and per cent; a window lays the tables out, a terminal prints them
 //! ([`text()`]).
 
 mod brake;
+mod effects;
 mod near;
 mod posture;
 mod text;
@@ -58,6 +59,10 @@ pub fn detail(
         brake::brake(of, place, words),
         near::room(weighed, of, words).filter(|_| in_the_hook),
         near::close(weighed, of, words).filter(|_| place == HandPlace::Drops),
+        effects::wind(weighed, of, place, words),
+        effects::load(weighed, of, place, words),
+        effects::steering(weighed, of, place, words),
+        effects::events(weighed, of, words),
     ]
     .into_iter()
     .flatten()

@@ -28,15 +28,15 @@ pub(super) fn room(weighed: &Weighed, of: &WeighedCockpit, words: &dyn Words) ->
     })
 }
 
-/// What comes close with the hands in the drops: of forearms and wrists how that changes, since
-/// nobody knows their girths and how the hand is bent; of two sides that are alike one is spoken of.
+/// What comes close with the hands in the drops: of forearms, wrists and belly how that changes,
+/// since nobody knows their girths and how the hand is bent; of two sides that are alike one is spoken of.
 pub(super) fn close(weighed: &Weighed, of: &WeighedCockpit, words: &dyn Words) -> Option<Block> {
     let all = weighed.clearances(of);
     let came = weighed.as_it_came().filter(|came| came.id != of.id);
     let before = came.map(|came| weighed.clearances(came)).unwrap_or_default();
     let shown = |now: &Clearance| match now.between {
         Close::KneeToBarEnd => Some(T::Distance { mm: whole(now.mm), sd_mm: whole(now.sd_mm) }),
-        Close::ForearmToTops | Close::WristToRamp => {
+        Close::ForearmToTops | Close::WristToRamp | Close::ThighToBelly => {
             let was = before.iter().find(|b| b.between == now.between && b.side == now.side)?;
             let by = now.mm - was.mm;
             Some(if by.abs() < SAME_MM as f64 { T::AsBefore } else { T::Nearer { mm: -whole(by) } })
@@ -48,8 +48,8 @@ pub(super) fn close(weighed: &Weighed, of: &WeighedCockpit, words: &dyn Words) -
     };
     let row = |of: &Clearance| {
         let alike = twin(of).is_none_or(|twin| twin == shown(of));
-        // the knee is reckoned on one side and is alike on both
-        if alike && of.side == Side::Left && of.between != Close::KneeToBarEnd {
+        // knee and belly are reckoned on the right and are alike on both
+        if alike && of.side == Side::Left {
             return None;
         }
         let name = T::Between(of.between, (!alike).then_some(of.side));

@@ -40,6 +40,7 @@ fn table(block: &Block) -> Vec<String> {
         }
         line
     };
-    let head = line("", &block.columns);
-    core::iter::once(head).chain(block.rows.iter().map(|row| line(&row.name, &row.cells))).collect()
+    let is_headed = block.columns.iter().any(|head| !head.is_empty());
+    let head = is_headed.then(|| line("", &block.columns));
+    head.into_iter().chain(block.rows.iter().map(|row| line(&row.name, &row.cells))).collect()
 }

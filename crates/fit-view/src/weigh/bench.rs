@@ -5,6 +5,7 @@
 
 use super::asked::Question;
 use super::before::{Before, WeighedFor};
+use super::effects::KeptEffects;
 use super::weighed::{Travel, Weighed, WeighedCockpit, WeighedPlace};
 use super::{brakes, calibration, person, tape};
 use fit_doc::{
@@ -146,8 +147,11 @@ pub fn weigh_visit_again(
         bike: bike.clone(),
         person: calibration::person(&body, calibration.as_ref()),
         body,
+        sex: client.sex,
         rider,
         calibration,
+        event_rules: visit.bounds.event_rules,
+        effects: KeptEffects::of(cockpits.len()),
         cockpits,
         put_right: visit.put_right.clone(),
         is_grown_up: person::is_grown_up(&client, visit),

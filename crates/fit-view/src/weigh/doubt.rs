@@ -4,6 +4,7 @@
 //! mm and radians. Numbers whose doubt nobody follows (where the clamp is, what the bike's frame
 //! measures) have none here.
 
+use super::effects::Effect;
 use super::place_id;
 use super::weighed::{Weighed, WeighedCockpit, WeighedPlace};
 use fit_doc::{HandPlace, KnownBy};
@@ -14,6 +15,9 @@ use fit_math::posture::Outcome;
 
 /// Share of the draws that must have an answer for their spread to be told (judgement).
 const ENOUGH: f64 = 0.5;
+/// What a change of the outline is off, as a share of it: as much as the outline itself (judgement:
+/// bodies are not made of cones).
+const OUTLINE_GAIN: f64 = 0.15;
 
 /// A number whose doubt is followed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,6 +34,8 @@ pub enum Doubted {
     Brake(HandPlace),
     /// What turning the bar takes with the hands in a place, as a share; only of its change.
     Steering(HandPlace),
+    /// What the posture does beyond the body with the hands in a place; only of its change.
+    Effect(HandPlace, Effect),
 }
 
 impl WeighedCockpit {
@@ -52,42 +58,10 @@ impl WeighedCockpit {
         let at_limit =
             |place| self.reached(place).is_some_and(|at| at.posture.outcome != Outcome::Reached);
         match of {
-            Doubted::At(place, _) => at_limit(place),
+            Doubted::At(place, _) | Doubted::Effect(place, _) => at_limit(place),
             Doubted::Travel(_) => at_limit(HandPlace::Hoods) || at_limit(HandPlace::Drops),
             Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) | Doubted::Steering(_) => {
                 false
-            }
-        }
-    }
-
-    /// How a number moves with what is not known; none where this cockpit has no such number.
-    fn sensitivity(&self, of: Doubted) -> Option<Sensitivity> {
-        let known = self.known();
-        match of {
-            Doubted::At(place, asked) => {
-                Some(Sensitivity::of(&self.reached(place)?.slopes, asked, place, known))
-            }
-            Doubted::Hand(place, way) => {
-                self.places.get(&place)?;
-                Some(Sensitivity::of_hand(way, place, known))
-            }
-            // told of a change only, and there by how wide the hands are apart
-            Doubted::Steering(place) => self.sensitivity(Doubted::Hand(place, DVec3::Z)),
-            Doubted::Travel(asked) => {
-                let at = |place| self.sensitivity(Doubted::At(place, asked));
-                Some(at(HandPlace::Drops)? - at(HandPlace::Hoods)?)
-            }
-            Doubted::HandTravel => {
-                let grip = |place| Some(self.places.get(&place)?.grips.right.centre);
-                let way = grip(HandPlace::Drops)? - grip(HandPlace::Hoods)?;
-                let at = |place| Sensitivity::of_hand(way.normalize_or_zero(), place, known);
-                Some(at(HandPlace::Drops) - at(HandPlace::Hoods))
-            }
-            Doubted::Brake(place) => {
-                self.brakes?.to_spare_mm(place)?;
-                // from the hoods lever and hand alone decide
-                let spans = place == HandPlace::Drops;
-                Some(if spans { Sensitivity::of_span(known) } else { Sensitivity::NONE })
             }
         }
     }
@@ -102,16 +76,53 @@ impl WeighedCockpit {
 }
 
 impl Weighed {
+    /// How a number moves with what is not known; none where the cockpit has no such number.
+    fn sensitivity(&self, at: &WeighedCockpit, of: Doubted) -> Option<Sensitivity> {
+        let known = at.known();
+        match of {
+            Doubted::At(place, asked) => {
+                Some(Sensitivity::of(&at.reached(place)?.slopes, asked, place, known))
+            }
+            Doubted::Hand(place, way) => {
+                at.places.get(&place)?;
+                Some(Sensitivity::of_hand(way, place, known))
+            }
+            // told of a change only, and there by how wide the hands are apart
+            Doubted::Steering(place) => self.sensitivity(at, Doubted::Hand(place, DVec3::Z)),
+            Doubted::Effect(place, effect) => {
+                let effects = self.effects(at, place)?;
+                effects.get(effect)?;
+                Some(Sensitivity::of_number(&effects.slopes, effect as usize, place, known))
+            }
+            Doubted::Travel(asked) => {
+                let with = |place| self.sensitivity(at, Doubted::At(place, asked));
+                Some(with(HandPlace::Drops)? - with(HandPlace::Hoods)?)
+            }
+            Doubted::HandTravel => {
+                let grip = |place| Some(at.places.get(&place)?.grips.right.centre);
+                let way = grip(HandPlace::Drops)? - grip(HandPlace::Hoods)?;
+                let of = |place| Sensitivity::of_hand(way.normalize_or_zero(), place, known);
+                Some(of(HandPlace::Drops) - of(HandPlace::Hoods))
+            }
+            Doubted::Brake(place) => {
+                at.brakes?.to_spare_mm(place)?;
+                // from the hoods lever and hand alone decide
+                let spans = place == HandPlace::Drops;
+                Some(if spans { Sensitivity::of_span(known) } else { Sensitivity::NONE })
+            }
+        }
+    }
+
     /// How well a number of one cockpit is known, one standard deviation, mm or radians.
     pub fn sd(&self, of: &WeighedCockpit, number: Doubted) -> Option<f64> {
-        if matches!(number, Doubted::Steering(_)) {
+        if matches!(number, Doubted::Steering(_) | Doubted::Effect(..)) {
             return None;
         }
         let own = if of.is_near_a_limit(number) {
             let (row, asked) = number.drawn_as()?;
             self.spread(self.drawn.as_deref()?.value(self.place_of(of)?, row, asked)?)?
         } else {
-            of.sensitivity(number)?.sd(&self.person)
+            self.sensitivity(of, number)?.sd(&self.person)
         };
         let cover = match number {
             Doubted::Brake(place) => of.brakes?.worse_cover(place)?.sd_mm,
@@ -133,15 +144,18 @@ impl Weighed {
         if !alike.all && (from.is_near_a_limit(number) || to.is_near_a_limit(number)) {
             // changes were drawn against the first of the bench
             self.cockpits.first().filter(|first| first.id == from.id)?;
-            from.sensitivity(number)?;
+            self.sensitivity(from, number)?;
             let (row, asked) = number.drawn_as()?;
             let drawn = self.drawn.as_deref()?.change(self.place_of(to)?, row, asked)?;
             return Some(self.spread(drawn)?.hypot(GAIN * change));
         }
-        let (before, after) = (from.sensitivity(number)?, to.sensitivity(number)?);
+        let (before, after) = (self.sensitivity(from, number)?, self.sensitivity(to, number)?);
         // where hands are is geometry: there is no model's strength to be doubted
         let of_model = match number {
             Doubted::At(..) | Doubted::Travel(_) => change,
+            Doubted::Effect(_, Effect::OnHands | Effect::OnFrontWheel) => change,
+            // its own share comes below
+            Doubted::Effect(_, Effect::Outline) => 0.0,
             Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) | Doubted::Steering(_) => {
                 0.0
             }
@@ -153,12 +167,11 @@ impl Weighed {
                 let [left, right] = to.places.get(&place)?.about_axis.beside_mm;
                 Some(sd / f64::midpoint(left, right))
             }
+            Doubted::Effect(_, Effect::Outline) => Some(sd.hypot(OUTLINE_GAIN * change)),
             _ => Some(sd),
         }
     }
-}
 
-impl Weighed {
     fn place_of(&self, of: &WeighedCockpit) -> Option<usize> {
         self.cockpits.iter().position(|other| other.id == of.id)
     }
@@ -176,7 +189,11 @@ impl Doubted {
         match self {
             Self::At(place, asked) => Some((Row::At(place), asked)),
             Self::Travel(asked) => Some((Row::Travel, asked)),
-            Self::Hand(..) | Self::HandTravel | Self::Brake(_) | Self::Steering(_) => None,
+            Self::Hand(..)
+            | Self::HandTravel
+            | Self::Brake(_)
+            | Self::Steering(_)
+            | Self::Effect(..) => None,
         }
     }
 }
@@ -186,7 +203,13 @@ pub(super) fn doubted_of(path: &str) -> Option<Doubted> {
     let parts: Vec<&str> = path.split('/').collect();
     let place = |id: &str| HandPlace::ALL.into_iter().find(|&place| place_id(place) == id);
     match parts[..] {
-        ["places", id, key] => Some(Doubted::At(place(id)?, asked(key)?)),
+        ["places", id, key] => {
+            let place = place(id)?;
+            match effect(key) {
+                Some(effect) => Some(Doubted::Effect(place, effect)),
+                None => Some(Doubted::At(place, asked(key)?)),
+            }
+        }
         ["places", id, "grip", axis] => {
             let way = match axis {
                 "0" => DVec3::X,
@@ -210,6 +233,17 @@ pub(super) fn doubted_of(path: &str) -> Option<Doubted> {
 fn asked(key: &str) -> Option<Asked> {
     ASKED.into_iter().find(|(name, _)| *name == key).map(|(_, asked)| asked)
 }
+
+fn effect(key: &str) -> Option<Effect> {
+    EFFECTS.into_iter().find(|(name, _)| *name == key).map(|(_, effect)| effect)
+}
+
+/// The effects of a hand place by their keys.
+pub(super) const EFFECTS: [(&str, Effect); 3] = [
+    ("outline", Effect::Outline),
+    ("on_hands", Effect::OnHands),
+    ("on_front_wheel", Effect::OnFrontWheel),
+];
 
 /// The numbers of a hand place whose doubt is followed, by their keys. What the output gives of one
 /// side is that of the right hand.

@@ -20,7 +20,11 @@ pub(super) struct TravelsDoubtOut {
 fn is_angle(of: Doubted) -> bool {
     match of {
         Doubted::At(_, asked) | Doubted::Travel(asked) => asked != Asked::Protraction,
-        Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) | Doubted::Steering(_) => false,
+        Doubted::Hand(..)
+        | Doubted::HandTravel
+        | Doubted::Brake(_)
+        | Doubted::Steering(_)
+        | Doubted::Effect(..) => false,
     }
 }
 

@@ -143,6 +143,7 @@ fn by_name(
         ("forearm_to_tops", sides(Close::ForearmToTops)),
         ("wrist_to_ramp", sides(Close::WristToRamp)),
         ("knee_to_bar_end", find(Close::KneeToBarEnd, Side::Right).map(ClearanceOut::Both)),
+        ("thigh_to_belly", find(Close::ThighToBelly, Side::Right).map(ClearanceOut::Both)),
     ]
     .into_iter()
     .filter_map(|(name, of)| Some((name, of?)))

@@ -4,6 +4,7 @@
 //! never null. Null stands where no joint is at its limit; a key that is not computed is absent.
 //! The shape is in `output`, and as a schema in `assets/weigh.schema.json`.
 
+use super::doubt::EFFECTS;
 use super::json_tape::tape;
 use super::output::{
     BarOut, BaselinesOut, BikeOut, BracketOut, CalibrationOut, ChangeOut, CockpitOut, DimensionKey,
@@ -216,7 +217,10 @@ fn cockpit(
         places: weighed
             .places
             .iter()
-            .map(|(&key, at)| (PlaceKey(key), place(at, bracketed(key))))
+            .map(|(&key, at)| {
+                let effects = effects(bench, weighed, key);
+                (PlaceKey(key), place(at, effects, bracketed(key)))
+            })
             .collect(),
         travel: TravelsOut { hoods_to_drops: weighed.travel.as_ref().map(travel) },
         brake: hands_json::brakes(weighed),
@@ -293,7 +297,22 @@ fn lever(levers: &fit_doc::Levers) -> LeverOut {
     }
 }
 
-fn place(at: &WeighedPlace, bracketed: Option<Bracket>) -> PlaceOut {
+/// What a posture does beyond the body, by key; nothing where the hands do not get there.
+fn effects(
+    bench: &Weighed,
+    of: &WeighedCockpit,
+    place: HandPlace,
+) -> BTreeMap<&'static str, Number> {
+    let all = bench.effects(of, place);
+    let one = |(key, effect)| Some((key, Number(all?.get(effect)?)));
+    EFFECTS.into_iter().filter_map(one).collect()
+}
+
+fn place(
+    at: &WeighedPlace,
+    effects: BTreeMap<&'static str, Number>,
+    bracketed: Option<Bracket>,
+) -> PlaceOut {
     let report = &at.report;
     let (state, joint, short_by_mm) = match at.posture.outcome {
         Outcome::Reached => ("reached", None, 0.0),
@@ -314,6 +333,7 @@ fn place(at: &WeighedPlace, bracketed: Option<Bracket>) -> PlaceOut {
         protraction: Number(report.protraction_mm),
         hip_min: degrees(report.hip_min_rad),
         neck: degrees(report.neck_need_rad),
+        effects,
         bracket: bracketed.as_ref().map(bracket),
         reserve: reserve(at),
     }

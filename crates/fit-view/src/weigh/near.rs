@@ -1,12 +1,15 @@
-//! What is near the hands on one cockpit: room for the palm, and what comes close to the bar in the
+//! What is near the hands on one cockpit: room for the palm, and what comes close in the
 //! drops. Worked out when it is asked for; nothing else of a bench hangs on it.
 //!
 //! Lengths in mm.
 
 use super::weighed::{Weighed, WeighedCockpit};
 use fit_doc::{Dimension, HandPlace};
+use fit_math::effect::silhouette::Flesh;
 use fit_math::frame::Side;
-use fit_math::hand::{Clearance, PalmPlace, PalmRoom, arm_clearances, knee_clearance, palm_room};
+use fit_math::hand::{
+    Clearance, PalmPlace, PalmRoom, arm_clearances, belly_clearance, knee_clearance, palm_room,
+};
 use std::collections::BTreeMap;
 
 /// How far a knee runs beside the plane of the bike, mm (judgement: hips some 85 mm and pedals some
@@ -33,7 +36,7 @@ impl Weighed {
     }
 
     /// What comes close to the bar with the hands in the drops: forearms and wrists of both sides,
-    /// then the knee; nothing where the hands do not get there or the bar has no drops.
+    /// then knee and belly; nothing where the hands do not get there or the bar has no drops.
     pub fn clearances(&self, of: &WeighedCockpit) -> Vec<Clearance> {
         let Some(at) = of.places.get(&HandPlace::Drops).filter(|at| at.is_reached()) else {
             return Vec::new();
@@ -42,6 +45,8 @@ impl Weighed {
         let figure = at.posture.figure(&self.rider, &of.seat, &at.hands, HandPlace::Drops, 0.0);
         let (hip, crank_mm) = (figure.leg(Side::Right).hip, of.seat.crank_mm());
         let knee = knee_clearance(bend, placed, self.rider.leg(), hip, crank_mm, KNEE_OUT_MM);
-        arm_clearances(bend, placed, &figure.arms).into_iter().chain([knee]).collect()
+        let flesh = Flesh::of(&self.body);
+        let belly = belly_clearance(&figure, self.rider.leg(), crank_mm, &flesh);
+        arm_clearances(bend, placed, &figure.arms).into_iter().chain([knee, belly]).collect()
     }
 }

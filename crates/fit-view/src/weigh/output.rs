@@ -260,6 +260,9 @@ pub(super) struct PlaceOut {
     pub(super) protraction: Number,
     pub(super) hip_min: Number,
     pub(super) neck: Number,
+    /// Outline, weight on the hands and on the front wheel.
+    #[serde(flatten)]
+    pub(super) effects: BTreeMap<&'static str, Number>,
     pub(super) bracket: Option<BracketOut>,
     /// Share of each known range that is left.
     pub(super) reserve: BTreeMap<&'static str, Number>,

@@ -3,8 +3,9 @@
 //! Bike frame, mm and radians.
 
 use super::asked::Question;
+use super::effects::KeptEffects;
 use fit_doc::tape::TapeAnswer;
-use fit_doc::{Bike, Date, Message};
+use fit_doc::{Bike, Date, Message, Sex};
 use fit_math::body::Body;
 use fit_math::cockpit::{self, GripPair};
 use fit_math::doubt::sample::Sample;
@@ -33,6 +34,8 @@ pub struct Weighed {
     pub bike: Bike,
     /// The client's body.
     pub body: Body,
+    /// Whose masses are taken; none where nobody said.
+    pub sex: Option<Sex>,
     /// The client is grown up. Of a child no dimension is estimated but for drawing, and one who was
     /// not measured enough is not weighed: no cockpit has a hand place.
     pub is_grown_up: bool,
@@ -48,6 +51,10 @@ pub struct Weighed {
     pub put_right: Option<String>,
     /// What was drawn of what is not known, where a posture is near a limit and somebody asked.
     pub drawn: Option<Arc<Sample>>,
+    /// The client rides events whose rules the bar must keep.
+    pub event_rules: bool,
+    /// What its postures do beyond the body, as far as somebody asked.
+    pub(super) effects: KeptEffects,
     /// The question on the table.
     pub question: Question,
     /// What was read off the bike as it came; none where nothing was, or nobody asked.

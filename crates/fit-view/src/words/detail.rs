@@ -1,6 +1,6 @@
 //! What stands behind the differences, by what it stands for; whole mm, degrees and per cent.
 
-use fit_doc::HandPlace;
+use fit_doc::{EventNumber, HandPlace};
 use fit_math::frame::Side;
 use fit_math::hand::{Close, CoverKnown, PalmPlace};
 use fit_math::posture::Joint;
@@ -149,6 +149,92 @@ pub enum DetailText {
         /// mm.
         mm: i64,
     },
+
+    // —— wind ——
+    /// Heading.
+    Wind,
+    /// Head of a column.
+    AgainstCame,
+    /// Row: the rider as the wind sees it.
+    Outline,
+    /// A change of the outline that tells.
+    Area {
+        /// cm² more; negative: less.
+        cm2: i64,
+        /// The same of the whole outline, per cent.
+        percent: i64,
+    },
+    /// A change that does not tell.
+    TooSmall,
+    /// Row: what holding a speed takes.
+    Holding {
+        /// km/h.
+        km_h: i64,
+    },
+    /// What it takes more, from least to most; both negative: less. Whole watts.
+    PowerMore([i64; 2]),
+    /// Row: the way of an hour at that speed, ridden with as much as before.
+    AnHour {
+        /// km/h.
+        km_h: i64,
+    },
+    /// How much longer it takes, from least to most; both negative: shorter. Whole seconds.
+    Longer([i64; 2]),
+    /// What is reckoned with, and what nobody knows.
+    WindMeans,
+
+    // —— weight ——
+    /// Heading.
+    Load,
+    /// Row: weight on both hands.
+    OnHands,
+    /// A change of it that tells, of what they bore, whole per cent; negative: less.
+    PercentMore(i64),
+    /// Row: weight on the front wheel.
+    OnFrontWheel,
+    /// Share of the weight that stands there.
+    FrontShare {
+        /// Whole per cent.
+        percent: i64,
+        /// Whole per cent of the weight more than as it came; negative: less; none: no change that
+        /// tells, or nothing to compare with.
+        more: Option<i64>,
+    },
+    /// So little stands there that a bicycle could not be sold so.
+    FrontTooLight,
+    /// What the hands are reckoned to bear.
+    LoadMeans,
+
+    // —— steering ——
+    /// Heading.
+    Steering,
+    /// Row.
+    Effort,
+    /// Row.
+    AheadOfAxis,
+    /// Row.
+    Trail,
+    /// Row.
+    Flop,
+    /// What these are good for.
+    SteeringMeans,
+
+    // —— events ——
+    /// Heading.
+    Events,
+    /// Head of a column: what a rule asks.
+    AskedColumn,
+    /// Row.
+    Event(EventNumber),
+    /// At least so much is asked, or at most.
+    EventAsks {
+        /// Of what.
+        number: EventNumber,
+        /// mm.
+        mm: i64,
+    },
+    /// Whose text decides.
+    EventsMean,
 
     // —— what comes close ——
     /// Heading.

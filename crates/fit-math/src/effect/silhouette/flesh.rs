@@ -5,7 +5,9 @@
 //! are thick in the same proportion.
 
 use crate::body::{Body, Dimension, SegmentLengths};
+use crate::posture::Figure;
 use core::f64::consts::TAU;
+use glam::DVec3;
 
 /// Girths as shares of the thigh's, halfway between men's and women's means of ANSUR II (girths
 /// from memory, unverified; the survey's public file has them, this table has not).
@@ -34,6 +36,8 @@ const KNEE_OUT_OF_SHOULDERS: f64 = 0.44;
 /// How far the middle of the foot is beside the plane of the bike, mm (cranks 146 to 150 mm apart
 /// outside and some 50 mm of pedal; common practice, no source).
 const FOOT_OUT_MM: f64 = 120.0;
+/// The waist's middle, from the spine's joint to the shoulders, as a share (judgement).
+const WAIST_AT: f64 = 0.2;
 /// Nothing is thinner, mm: an estimate that a strange reading drove below nought is no radius.
 const THINNEST_MM: f64 = 1.0;
 
@@ -102,6 +106,21 @@ impl Flesh {
             knee_out: KNEE_OUT_OF_SHOULDERS * value(D::BiacromialBreadth) / 2.0,
             foot_out: FOOT_OUT_MM,
         }
+    }
+
+    /// The waist's middle in space.
+    pub fn waist_in(&self, figure: &Figure) -> DVec3 {
+        figure.spine_joint.lerp(figure.shoulders, WAIST_AT)
+    }
+
+    /// From the waist's middle to the belly's front, mm.
+    pub fn waist_half_depth_mm(&self) -> f64 {
+        self.deep * self.waist
+    }
+
+    /// Radius of the thigh that share of the way from hip to knee, mm.
+    pub fn thigh_mm(&self, share: f64) -> f64 {
+        self.thigh + share * (self.knee - self.thigh)
     }
 
     /// A body so many times as large, its legs as many times as far apart; a factor that is no

@@ -28,9 +28,7 @@ pub const TOLERANCE: f64 = 3e-4;
 /// Parts of a rider's outline.
 pub const PARTS: usize = 17;
 
-/// The waist's and the chest's middle, from the spine's joint to the shoulders, as shares
-/// (judgement).
-const WAIST_AT: f64 = 0.2;
+/// The chest's middle, from the spine's joint to the shoulders, as a share (judgement).
 const CHEST_AT: f64 = 0.7;
 /// The buttocks' middle, from the hip joints to the spine's joint, as a share (judgement).
 const BUTTOCKS_AT: f64 = 0.5;
@@ -62,7 +60,7 @@ pub fn outline(figure: &Figure, flesh: &Flesh) -> [Hull; PARTS] {
 }
 
 fn trunk_and_head(figure: &Figure, flesh: &Flesh) -> [Hull; 5] {
-    let waist = figure.spine_joint.lerp(figure.shoulders, WAIST_AT);
+    let waist = flesh.waist_in(figure);
     let chest = figure.spine_joint.lerp(figure.shoulders, CHEST_AT);
     let buttocks = figure.hip.lerp(figure.spine_joint, BUTTOCKS_AT);
     let to_crown = figure.crown - figure.ear;

@@ -1,8 +1,8 @@
 //! What stands behind the differences, in English.
 
-use super::{names, number};
-use crate::words::DetailText;
-use fit_doc::HandPlace;
+use super::{English, names, number};
+use crate::words::{DetailText, DoubtWords};
+use fit_doc::{EventNumber, HandPlace};
 use fit_math::frame::Side;
 use fit_math::hand::{Close, CoverKnown, PalmPlace};
 use fit_math::posture::Joint;
@@ -37,6 +37,25 @@ fn clicks(count: u32) -> String {
         0 => "as delivered".to_owned(),
         1 => "1 click in".to_owned(),
         count => format!("{count} clicks in"),
+    }
+}
+
+/// "3 % more", "3 % less".
+fn more_or_less(amount: i64, shown: impl Fn(u64) -> String) -> String {
+    let way = if amount < 0 { "less" } else { "more" };
+    format!("{} {way}", shown(amount.unsigned_abs()))
+}
+
+/// "1 to 3 W more" of a range on one side of nought.
+fn between([least, most]: [i64; 2], unit: &str, ways: [&str; 2]) -> String {
+    let way = ways[usize::from(least.saturating_add(most) < 0)];
+    let (a, b) = (least.unsigned_abs(), most.unsigned_abs());
+    let (low, high) = (a.min(b), a.max(b));
+    match (low, high) {
+        (_, 0) => format!("less than 1\u{a0}{unit} {way}"),
+        (0, _) => format!("up to {high}\u{a0}{unit} {way}"),
+        _ if low == high => format!("{high}\u{a0}{unit} {way}"),
+        _ => format!("{low} to {high}\u{a0}{unit} {way}"),
     }
 }
 
@@ -140,13 +159,67 @@ pub(super) fn text(text: DetailText) -> String {
         T::Palm(PalmPlace::Flat) => "on the flat".to_owned(),
         T::Fits => "fits".to_owned(),
         T::TooLittle { mm: missing } => format!("{} too little", mm(missing)),
+        T::Wind => "In the wind".to_owned(),
+        T::AgainstCame => "against as it came".to_owned(),
+        T::Outline => "outline from the front".to_owned(),
+        T::Area { cm2, percent: 0 } => more_or_less(cm2, |cm2| format!("{cm2}\u{a0}cm²")),
+        T::Area { cm2, percent } => {
+            let share = percent.saturating_abs();
+            format!("{} ({share}\u{a0}%)", more_or_less(cm2, |cm2| format!("{cm2}\u{a0}cm²")))
+        }
+        T::TooSmall => English.too_small().to_owned(),
+        T::Holding { km_h } => format!("holding {km_h}\u{a0}km/h"),
+        T::PowerMore(range) => between(range, "W", ["more", "less"]),
+        T::AnHour { km_h } => format!("an hour’s way at {km_h}\u{a0}km/h"),
+        T::Longer(range) => between(range, "s", ["longer", "shorter"]),
+        T::WindMeans => "Reckoned for a level road, still air of 20\u{a0}°C at sea level, level cranks and a \
+                         helmet. How a body’s outline slows it differs from body to body: hence from \
+                         and to. Hoods and drops are not compared here."
+            .to_owned(),
+        T::Load => "Weight on hands and wheels".to_owned(),
+        T::OnHands => "on both hands".to_owned(),
+        T::PercentMore(percent) => more_or_less(percent, |of| format!("{of}\u{a0}%")),
+        T::OnFrontWheel => "on the front wheel".to_owned(),
+        T::FrontShare { percent, more: None } => format!("{percent}\u{a0}% of all"),
+        T::FrontShare { percent, more: Some(more) } => {
+            format!("{percent}\u{a0}% of all, {}", more_or_less(more, |of| of.to_string()))
+        }
+        T::FrontTooLight => "Less than a quarter of the weight on the front wheel: bicycles are not sold so \
+                             (ISO 4210-2, from memory). Have the frame’s numbers and the saddle’s place \
+                             looked at."
+            .to_owned(),
+        T::LoadMeans => "Reckoned for a client who sits still and leaves the back at rest. Pushing on the \
+                         pedals takes weight off the hands, and so does a back that works."
+            .to_owned(),
+        T::Steering => "Steering".to_owned(),
+        T::Effort => "effort to steer".to_owned(),
+        T::AheadOfAxis => "hands ahead of the steering axis".to_owned(),
+        T::Trail => "trail".to_owned(),
+        T::Flop => "wheel flop".to_owned(),
+        T::SteeringMeans => "Trail and flop are the frame’s and the fork’s: no cockpit changes them. How \
+                             steady a bike feels cannot be read off any of this: let the client ride."
+            .to_owned(),
+        T::Events => "Rules of mass-start events".to_owned(),
+        T::AskedColumn => "asked".to_owned(),
+        T::Event(number) => match number {
+            EventNumber::Width => "width outside, at the widest",
+            EventNumber::Flare => "an end out beyond its hood",
+            EventNumber::BetweenLevers => "between the levers",
+        }
+        .to_owned(),
+        T::EventAsks { number: EventNumber::Flare, mm: most } => format!("{} at most", mm(most)),
+        T::EventAsks { mm: least, .. } => format!("{} or more", mm(least)),
+        T::EventsMean => "From 2026 on, road and cyclo-cross, from memory: the organiser’s own text \
+                          decides."
+            .to_owned(),
         T::Close => "What comes close in the drops".to_owned(),
-        T::DistanceColumn => "skin to tape".to_owned(),
+        T::DistanceColumn => "between them".to_owned(),
         T::Between(between, of) => {
             let what = match between {
                 Close::ForearmToTops => "forearm and tops",
                 Close::WristToRamp => "wrist and ramp",
                 Close::KneeToBarEnd => "knee and bar end",
+                Close::ThighToBelly => "thigh and belly",
             };
             column(what, of)
         }

@@ -17,6 +17,7 @@ mod decide;
 mod dialogs;
 mod differences;
 mod drawing;
+mod half_typed;
 mod handles;
 mod header;
 mod how_to;

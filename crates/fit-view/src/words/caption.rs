@@ -17,6 +17,8 @@ pub enum Caption {
     Saved,
     /// Under a typed number that the desk refused.
     NotTaken,
+    /// A key did nothing, because a field holds what was not taken.
+    FieldFirst,
     /// Nothing was saved yet.
     NoFile,
     /// A place of work.

@@ -13,6 +13,9 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::Menu => "Menu",
         C::Modified => "Not saved",
         C::Saved => "Saved",
+        C::FieldFirst => {
+            "Nothing done yet: what stands in red was not taken; the same again leaves it"
+        }
         C::NotTaken => "Not taken; the message below says why",
         C::NoFile => "Not saved yet",
         C::RoomWho => "Client",

@@ -278,7 +278,7 @@ impl Ask {
     }
 
     /// What no other assembly beats in one of two wanted aims (by their places among the wanted), or in
-    /// an aim and the effort, where the second is none.
+    /// an aim and the minutes, where the second is none.
     ///
     /// # Errors
     /// [`NoSearch::Refused`].
@@ -288,7 +288,7 @@ impl Ask {
         progress: &Progress,
     ) -> Result<Option<Vec<Balance>>, NoSearch> {
         let axis = |of: Option<usize>| match of {
-            None => Some(Axis::Effort),
+            None => Some(Axis::Minutes),
             Some(of) => self.asked.of.get(of)?.first().map(|aim| Axis::Aim(*aim)),
         };
         let (Some(one), Some(other)) = (axis(one), axis(other)) else {
@@ -449,12 +449,16 @@ pub struct Balance {
     pub job: Job,
     /// Put together.
     pub cockpit: Cockpit,
-    /// How good it is along either axis: of an aim how much of enough, of the effort less is more.
+    /// How good it is along either axis: of an aim how much of enough, of minutes fewer are more.
     pub good: [f64; 2],
 }
 
 /// Those that none of the others beats, the best along the first axis first.
 fn unbeaten(mut all: Vec<Balance>) -> Vec<Balance> {
+    // nought and less than nothing by rounding are one
+    for of in &mut all {
+        of.good = of.good.map(|good| good + 0.0);
+    }
     all.sort_by(|a, b| b.good[0].total_cmp(&a.good[0]).then(b.good[1].total_cmp(&a.good[1])));
     let mut best = f64::NEG_INFINITY;
     all.retain(|of| {

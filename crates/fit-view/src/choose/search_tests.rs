@@ -5,6 +5,7 @@ use super::*;
 use crate::testing::{bar, deep, session, stem};
 use crate::weigh::{Survey, weigh_visit};
 use fit_doc::{Bar, Family, KnownBy, OnTheShelf, OnePiece, Price};
+use fit_math::choose::{Number, OfBar};
 use std::sync::{Arc, LazyLock};
 
 static SURVEY: LazyLock<Survey> = LazyLock::new(|| Survey::shipped().unwrap());
@@ -145,6 +146,14 @@ fn every_pick(shop: &fit_math::choose::Shop) -> Vec<Pick> {
     all
 }
 
+fn is_paid(work: &Work, bounds: &Bounds) -> bool {
+    bounds.money.is_none_or(|most| work.parts() <= most && !work.price_unknown())
+}
+
+fn is_in_time(work: &Work, bounds: &Bounds) -> bool {
+    bounds.minutes.is_none_or(|most| *work.minutes().end() <= most)
+}
+
 /// How a rung was tried.
 #[derive(Default)]
 struct Tried {
@@ -161,8 +170,7 @@ fn everything(ask: &Ask, rung: &Rung, bounds: &Bounds, tried: &mut Tried) -> Vec
     let mut all: Vec<(Answer, bool)> = Vec::new();
     for pick in every_pick(&rung.shop).into_iter().filter(|pick| is_allowed(ask, rung, pick)) {
         let work = Work::between(&ask.base, &rung.cockpit(&pick).unwrap());
-        let paid = bounds.money.is_none_or(|most| work.parts() <= most && !work.price_unknown());
-        let in_time = bounds.minutes.is_none_or(|most| *work.minutes().end() <= most);
+        let (paid, in_time) = (is_paid(&work, bounds), is_in_time(&work, bounds));
         tried.too_dear += usize::from(!paid);
         tried.too_long += usize::from(paid && !in_time);
         tried.within += usize::from(paid && in_time);
@@ -234,4 +242,56 @@ fn within_money_and_minutes_the_same_as_trying_everything() {
     );
     assert!(found > 60 && tried.too_dear > 10_000 && tried.too_long > 10_000);
     assert!(tried.second_best > 5, "{}", tried.second_best);
+}
+
+/// What an aim's shape makes of its number on an assembly, and the most minutes of its work.
+fn along(ask: &Ask, rung: &Rung, pick: &Pick) -> [f64; 2] {
+    let aim = ask.asked.asked.aims[ask.asked.of[0][0]];
+    let answer = ask.question(rung).answer(pick).unwrap();
+    let number = match aim.of {
+        Number::Hands(place, what) => answer.hands[place].get(what),
+        Number::Bar(OfBar::BrakeSpan) => answer.bar.brake_span_mm,
+        Number::Bar(OfBar::PalmSpare) => answer.bar.palm_spare_mm,
+        Number::Bar(OfBar::Width) => answer.bar.width_mm,
+    };
+    let work = Work::between(&ask.base, &rung.cockpit(pick).unwrap());
+    // without a nought below nought
+    [aim.shape.value(number), -f64::from(*work.minutes().end())].map(|good| good + 0.0)
+}
+
+#[test]
+fn a_trade_off_against_minutes_is_that_of_all_with_all() {
+    let (mut points, mut tried) = (0, 0);
+    for seed in 0..60 {
+        let (session, stock) = client(&mut Random(seed));
+        let ask = ask_of(&session, &stock);
+        let (alone, pick) = &ask.base_alone;
+        let mut all = vec![along(&ask, alone, pick)];
+        for rung in &ask.rungs {
+            let bounds = &session.latest_visit().unwrap().bounds;
+            let within = |pick: &Pick| {
+                let work = Work::between(&ask.base, &rung.cockpit(pick).unwrap());
+                is_paid(&work, bounds) && is_in_time(&work, bounds)
+            };
+            let picks = every_pick(&rung.shop).into_iter();
+            let picks = picks.filter(|pick| is_allowed(&ask, rung, pick) && within(pick));
+            all.extend(picks.map(|pick| along(&ask, rung, &pick)));
+        }
+        tried += all.len();
+        let beats = |one: &[f64; 2], other: &[f64; 2]| {
+            one[0] >= other[0] && one[1] >= other[1] && one != other
+        };
+        let mut expected = Vec::new();
+        for one in &all {
+            if !expected.contains(one) && !all.iter().any(|other| beats(other, one)) {
+                expected.push(*one);
+            }
+        }
+        expected.sort_by(|a, b| b[0].total_cmp(&a[0]));
+        let ours = ask.trade_off([Some(0), None], &Progress::default()).unwrap().unwrap();
+        assert_eq!(ours.iter().map(|of| of.good).collect::<Vec<_>>(), expected, "shop {seed}");
+        points += ours.len();
+    }
+    println!("{tried} assemblies, {points} points");
+    assert!(points > 120, "trade-offs of more than a point: {points}");
 }

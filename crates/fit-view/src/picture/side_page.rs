@@ -5,7 +5,7 @@ use super::page_of_bench::MOST_CARDS;
 use super::{Card, PageWords, Picture, page_of_bench};
 use crate::scene::{FontError, Series, Theme};
 use crate::side::{self, Flesh, Hands, RiderFigure, SQUARE_MM, SideCockpit, SideView, Sight};
-use crate::table::{Answer, Axis, Cell, Change, Question, at_limits};
+use crate::table::{Answer, Axis, Cell, Change, Question, at_limits, told};
 use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
 use crate::words::Words;
 use fit_math::HandPlace;
@@ -194,7 +194,12 @@ pub fn card_facts(
     words: &dyn Words,
 ) -> Vec<String> {
     let came = weighed.as_it_came();
-    let cell = |question: Question| question.cell(of, came);
+    // what the table brackets is the same here
+    let cell = |question: Question| {
+        let cell = told(question, of, came, weighed);
+        let silent = cell.doubt.is_some_and(|doubt| !doubt.tells);
+        if silent { Cell { change: Change::Same, ..cell } } else { cell }
+    };
     let mut facts = Vec::new();
     if !of.places.contains_key(&place) {
         facts.push(words.card_no_place().to_owned());

@@ -165,7 +165,7 @@ fn left_out_ui(ui: &mut Ui, found: &Found, words: &dyn Words) {
             note(ui, &of);
         }
     });
-    in_sight(shown.header_response);
+    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, title);
 }
 
 /// The answer whose reasons are shown: the one that was pressed, else the first.
@@ -233,7 +233,7 @@ fn like_ui(
             bench_ui(ui, desk, (at, &text), other, words, commands);
         }
     });
-    in_sight(shown.header_response);
+    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &title);
 }
 
 /// Puts an answer on the bench, or shows it where it stands there.

@@ -11,8 +11,8 @@ use fit_view::choose::{AxisOf, Point, TradeOff};
 use fit_view::scene::{Ink, Weight};
 use fit_view::words::{Caption, Words};
 
-/// The picture's share of the height, and its least height, points.
-const PICTURE: f32 = 0.6;
+/// The list's greatest share of the height, and the least height of the picture, points.
+const LIST: f32 = 0.4;
 const LEAST: f32 = 220.0;
 /// Radius of a point and of the one that is pointed at, points.
 const RADIUS: (f32, f32) = (7.0, 10.0);
@@ -73,7 +73,9 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
     if of.points.len() < 2 {
         note(ui, words.caption(Caption::NothingAgainst));
     }
-    let height = (PICTURE * ui.available_height()).max(LEAST);
+    // the picture takes what the list leaves
+    let list = (of.points.len() as f32 * (TARGET + 6.0)).min(LIST * ui.available_height());
+    let height = (ui.available_height() - list - 8.0).max(LEAST);
     let pointed = ui.scope(|ui| {
         // what is written along the axes, too
         let body = font(Weight::Regular, NUMBER);
@@ -88,7 +90,10 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
     ScrollArea::vertical().id_salt("points").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         for (at, point) in of.points.iter().enumerate() {
-            let said = words.balanced(of.of, point.values, &point.cockpit.label);
+            // what is there already was put together under no name
+            let there = point.work.is_none();
+            let label = if there { &found.base.label } else { &point.cockpit.label };
+            let said = words.balanced(of.of, point.values, label);
             let text = words.numbered(at + 1, &said);
             let is_near = pointed.near == Some(at);
             let colour = ink(ui, if is_near { Ink::Accent } else { Ink::Text });

@@ -181,7 +181,10 @@ impl ChoiceWords for English {
     fn looked_through(&self, of: &Counted) -> String {
         let out: u64 = of.left_out.values().sum();
         let through = about(of.assemblies.saturating_sub(out));
-        format!("{through} ways to put parts and settings together were looked at; left out were")
+        format!(
+            "{} ways to put parts and settings together were looked at; left out were:",
+            capital(&through)
+        )
     }
 
     fn left_out(&self, why: Why, count: u64) -> String {

@@ -58,6 +58,8 @@ pub enum Act {
     Choosing,
     /// Look through the shop.
     Search,
+    /// Show two things that are wanted held against each other, or the drawing.
+    Balance,
     /// Lay the cockpits over each other at that point.
     Hold(Hold),
     /// Show the client's view in this window, or the workbench again.
@@ -109,7 +111,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 53] = {
+    pub const ALL: [Self; 54] = {
         use HandPlace as P;
         [
             Self::New,
@@ -153,6 +155,7 @@ impl Act {
             Self::AgainstTrial,
             Self::Choosing,
             Self::Search,
+            Self::Balance,
             Self::Hold(Hold::Axle),
             Self::Hold(Hold::Clamp),
             Self::Hold(Hold::Hoods),
@@ -220,6 +223,7 @@ impl Act {
             Self::AgainstTrial => const { &[plain("L")] },
             Self::Choosing => const { &[plain("C")] },
             Self::Search => const { &[ctrl("F")] },
+            Self::Balance => const { &[plain("W")] },
             Self::ClientView => const { &[plain("F11")] },
             Self::ClientBeside => const { &[shift("F11")] },
             Self::Duplicate => const { &[ctrl("D")] },

@@ -417,6 +417,7 @@ fn looked(from: &Before, window: &Window, now: &Noticed) -> Vec<Act> {
         (Some(Act::Measures), before.measures != look.measures),
         (Some(Act::Ruler), before.ruler != look.ruler),
         (Some(Act::Behind), before.behind != look.behind),
+        (Some(Act::Balance), before.balancing != look.balancing),
         (Some(Act::Search), from.found != found(window.desk()) && found(window.desk()).is_some()),
         (
             Some(Act::Choosing),

@@ -97,6 +97,20 @@ fn what_is_seen_stands_beside_what_was_foretold_and_neither_moves_the_other() {
     assert_eq!(rides(&window)[0].foretold, before);
 }
 
+/// The window cannot see what is on the bike: it says what has to be, against what was there before.
+#[test]
+fn a_trial_says_what_has_to_be_on_the_bike() {
+    let mut window = Window::with(demo(), SIZE);
+    window.key(Modifiers::NONE, Key::T);
+    let said = window.texts("On the bike for it: ");
+    assert_eq!(said.len(), 1);
+    assert!(said[0].contains("ompact") && said[0].contains("420"), "{said:?}");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    // ridden once more, it is there already
+    window.key(Modifiers::NONE, Key::T);
+    assert!(window.texts("On the bike for it: ").is_empty());
+}
+
 /// A digit that misses its field, such as after Tab, moves no hands while a trial is scored.
 #[test]
 fn a_digit_beside_its_field_moves_no_hands_on_a_trial() {

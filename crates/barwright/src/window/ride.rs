@@ -11,7 +11,8 @@ use super::widgets::{
 use eframe::egui;
 use egui::{Label, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::{Edit, Liking, Quantity, Ride, RideEdit, RideRow};
+use fit_doc::work::Work;
+use fit_doc::{Cockpit, Edit, Liking, Quantity, Ride, RideEdit, RideRow, Visit};
 use fit_view::act::Act;
 use fit_view::weigh::SEEN_ON_A_RIDE;
 use fit_view::words::{Caption, Words};
@@ -47,6 +48,7 @@ pub(super) fn ride_ui(
             }
         });
         ui.label(strong(&cockpit.label, 15.0));
+        mounted_ui(ui, visit, at, cockpit, words);
         trial_ui(ui, desk, cockpit, words, commands);
         if !ride.scores.is_empty() {
             small_heading(ui, words.caption(Caption::AfterIt));
@@ -82,6 +84,19 @@ pub(super) fn ride_ui(
     let ride = |change| Command::Edit(Edit::Ride { visit: index, at, change }, None);
     commands.extend(edits.into_iter().map(ride));
     act
+}
+
+/// What has to be on the bike for the trial that was not there before it: the window cannot see it.
+fn mounted_ui(ui: &mut Ui, visit: &Visit, at: usize, cockpit: &Cockpit, words: &dyn Words) {
+    let before = at.checked_sub(1).and_then(|before| visit.rides.get(before));
+    let before = before.and_then(|ride| visit.cockpit(&ride.cockpit));
+    let before = before.unwrap_or(&visit.as_it_came);
+    let work = Work::between(before, cockpit);
+    if !work.is_none() {
+        let parts = words.answer_title(&work, before, cockpit);
+        let line = words.of_it(words.caption(Caption::MustBeMounted), &parts);
+        ui.add(Label::new(line).wrap());
+    }
 }
 
 /// Earlier trials of the visit, each leading back to what was ridden.

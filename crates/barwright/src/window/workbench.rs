@@ -23,6 +23,7 @@ use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
 use super::three::Three;
+use super::trade_off::{self, trade_off_ui};
 use super::trials::want_trials;
 use super::waiting::Waiting;
 use super::widgets::{card, forget_texts};
@@ -374,6 +375,36 @@ impl Workbench {
             let kept = &mut self.cards;
             acts.extend(cards_ui(ui, &self.desk, kept, &self.words, commands, pointed));
         });
+        if trade_off::is_shown(&self.desk) {
+            ui.scope_builder(UiBuilder::new().id_salt("balance").max_rect(middle), |ui| {
+                card(ui).show(ui, |ui| {
+                    ui.set_min_size(ui.available_size());
+                    trade_off_ui(ui, &self.desk, &self.words, commands);
+                });
+            });
+        } else {
+            self.drawing_and_differences(ui, middle, commands);
+        }
+        ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
+            card(ui).show(ui, |ui| {
+                ui.set_min_size(ui.available_size());
+                let running = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
+                acts.extend(if running {
+                    let minutes = self.minutes_run(ui.ctx());
+                    ride_ui(ui, &self.desk, minutes, &self.words, commands)
+                } else if self.desk.look().choosing {
+                    let progress = self.runner.progress();
+                    choose_ui(ui, &self.desk, progress, &self.words, commands);
+                    None
+                } else {
+                    setup_ui(ui, &self.desk, &self.words, commands)
+                });
+            });
+        });
+        acts
+    }
+
+    fn drawing_and_differences(&mut self, ui: &mut Ui, middle: Rect, commands: &mut Vec<Command>) {
         let answers = self.answers.now(&self.desk, &self.words);
         let table_height = wanted_height(&answers.table).min(middle.height() - GAP - DRAWING);
         let drawing = Rect::from_min_max(
@@ -394,23 +425,6 @@ impl Workbench {
                 differences_ui(ui, desk, answers, sampling, &self.words, commands);
             });
         });
-        ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
-            card(ui).show(ui, |ui| {
-                ui.set_min_size(ui.available_size());
-                let running = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
-                acts.extend(if running {
-                    let minutes = self.minutes_run(ui.ctx());
-                    ride_ui(ui, &self.desk, minutes, &self.words, commands)
-                } else if self.desk.look().choosing {
-                    let progress = self.runner.progress();
-                    choose_ui(ui, &self.desk, progress, &self.words, commands);
-                    None
-                } else {
-                    setup_ui(ui, &self.desk, &self.words, commands)
-                });
-            });
-        });
-        acts
     }
 
     // —— what stands over it ——

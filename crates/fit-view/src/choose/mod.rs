@@ -30,4 +30,4 @@ pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};
 pub use rungs::NotOffered;
 pub use search::{Ask, Balance, Counted, NoSearch, Outcome, Progress, Sought};
-pub use text::{counted, text};
+pub use text::{left_out, text};

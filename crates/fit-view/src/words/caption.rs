@@ -366,6 +366,18 @@ pub enum Caption {
     LookAgain,
     /// Button: back to what is looked for.
     LookForOther,
+    /// Before answers that are of one idea with the one above.
+    LikeIt,
+    /// Opens what was counted and not offered.
+    LeftOut,
+    /// Before what has to be on the bike when a trial begins.
+    MustBeMounted,
+    /// How much it counts that the hoods stay.
+    HoodsStayCounts,
+    /// Leads back from what is held against each other.
+    ToTheDrawing,
+    /// Leads to where it is noted that the saddle was looked at.
+    GoToTheSaddle,
     /// How far a search has come.
     LookingThrough,
     /// Button: stop it.

@@ -241,7 +241,7 @@ pub(super) fn said(said: Said) -> &'static str {
         Said::RaisingLiftsHoods => "Raising the stem lifts the hoods by the same.",
         Said::StopWhen => "Stop when brakes, hip or neck run out.",
         Said::MeasureChildren => "Children are measured, never estimated; leave room to grow.",
-        Said::KeepIsAnAnswer => "To keep what there is is an answer too.",
+        Said::KeepIsAnAnswer => "One answer is to keep what there is",
         Said::NotTheHands => "Where the hands are has little to do with it: not the bar.",
     }
 }
@@ -301,14 +301,18 @@ pub(super) fn outcome(outcome: Outcome) -> &'static str {
 
 /// Why nothing is said of the bar yet.
 pub(super) fn held_back(held: Held) -> String {
-    let next = match held.next {
+    let (by, next) = (concern(held.by), of_the_saddle(held.next));
+    format!("The saddle first ({by}): look at {next}. What is moved at the hands waits for it.")
+}
+
+/// What of the saddle is looked at next.
+pub(super) const fn of_the_saddle(item: RuleOut) -> &'static str {
+    match item {
         RuleOut::Cleats => "the cleats",
         RuleOut::SaddleHeight => "the height of the saddle",
         RuleOut::SaddleTilt => "the tilt of the saddle",
         _ => "how far back the saddle is",
-    };
-    let by = concern(held.by);
-    format!("The saddle first ({by}): look at {next}. What is moved at the hands waits for it.")
+    }
 }
 
 #[cfg(test)]

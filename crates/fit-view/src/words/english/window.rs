@@ -43,6 +43,7 @@ pub(super) fn act(act: Act) -> String {
         Act::AgainstTrial => "Compare with the last trial, or with as it came",
         Act::Choosing => "What of the shop is worth trying",
         Act::Search => "Look through the shop",
+        Act::Balance => "Hold two wishes against each other",
         Act::Hold(Hold::Axle) => "Lay over each other at the bottom bracket",
         Act::Hold(Hold::Clamp) => "Lay over each other at the clamp",
         Act::Hold(Hold::Hoods) => "Lay over each other at the hoods",

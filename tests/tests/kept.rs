@@ -238,6 +238,34 @@ fn a_trial_that_is_set_up_still_is_foretold_anew_once_the_frame_is_put_right() {
     assert_eq!(desk.visit().unwrap().rides[0].corrected, []);
 }
 
+/// Begun and ended at once, with nothing told, it says nothing of the cockpit: nobody rode that.
+#[test]
+fn a_trial_that_ended_at_once_with_nothing_told_is_no_ride() {
+    let ended = |told: &[RideEdit], minutes| {
+        let begun = Edit::StartRide {
+            visit: 0,
+            cockpit: RIDDEN.to_owned(),
+            foretold: Vec::new(),
+            brakes: Vec::new(),
+        };
+        let end = RideEdit::End { minutes };
+        let changes = told.iter().cloned().chain([end]);
+        let begun = edited(&demo(), begun);
+        let over = changes.fold(begun, |session, change| {
+            edited(&session, Edit::Ride { visit: 0, at: 0, change })
+        });
+        assert!(over.visits[0].rides[0].ended);
+        over.visits[0].cockpit(RIDDEN).unwrap().ridden
+    };
+    assert!(!demo().visits[0].cockpit(RIDDEN).unwrap().ridden);
+    assert!(!ended(&[], None));
+    assert!(!ended(&[], Some(0)));
+    assert!(ended(&[], Some(1)));
+    assert!(ended(&[RideEdit::Minutes(Some(3))], None));
+    assert!(ended(&[RideEdit::Words("better".into())], None));
+    assert!(ended(&[RideEdit::After { index: 0, to: Some(3) }], None));
+}
+
 /// Begun by mistake a trial is taken back, and then its cockpit goes.
 #[test]
 fn a_trial_that_never_was_is_taken_back_first() {

@@ -184,6 +184,9 @@ pub(super) fn minutes_ui(
 /// What is seen on it, beside what was foretold.
 fn seen_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut Vec<RideEdit>) {
     ui.collapsing(words.caption(Caption::SeenOnIt), |ui| {
+        if let Some(before) = words.foretold_before(&ride.corrected) {
+            note(ui, &before);
+        }
         for place in SEEN_ON_A_RIDE {
             for row in RideRow::ALL {
                 let quantity = row.quantity();

@@ -4,7 +4,9 @@
 
 use super::names;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Concern, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::{
+    Concern, Corrected, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where,
+};
 
 pub(super) fn concern(concern: Concern) -> &'static str {
     match concern {
@@ -119,11 +121,29 @@ pub(super) fn ride(number: usize, label: Option<&str>, ride: &Ride) -> String {
     let minutes = ride.minutes.map(|minutes| format!("{minutes}\u{a0}min"));
     let all = label.map(str::to_owned).into_iter().chain(minutes).chain(scored);
     let all: Vec<String> = all.chain(ride.likes.map(|of| liking(of).to_owned())).collect();
+    let before =
+        corrected(&ride.corrected).map_or_else(String::new, |before| format!(", {before}"));
     if all.len() == usize::from(label.is_some()) {
         let whose = label.map_or_else(String::new, |label| format!("{label}, "));
-        return format!("{number}  {whose}nothing was said of it");
+        return format!("{number}  {whose}nothing was said of it{before}");
     }
-    format!("{number}  {}", all.join(", "))
+    format!("{number}  {}{before}", all.join(", "))
+}
+
+/// What was put right since a trial was foretold; none: nothing.
+pub(super) fn corrected(all: &[Corrected]) -> Option<String> {
+    let name = |of: &Corrected| match of {
+        Corrected::Frame => "the frame",
+        Corrected::Body => "readings of the body",
+        Corrected::Seen => "what was seen",
+    };
+    let were = match all {
+        [] => return None,
+        [Corrected::Frame | Corrected::Seen] => "was",
+        _ => "were",
+    };
+    let names: Vec<&str> = all.iter().map(name).collect();
+    Some(format!("foretold before {} {were} put right", names.join(" and ")))
 }
 
 /// A complaint that is scored on a trial: "left knee in the drops".

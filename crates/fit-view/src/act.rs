@@ -36,6 +36,8 @@ pub enum Act {
     Decide,
     /// Go to what happens after the visit.
     Later,
+    /// What was read off the bike becomes the bike as it came.
+    TakeTape,
     /// Another visit with the same bike.
     FollowUp,
     /// Note what is heard of the client after the visit.
@@ -109,7 +111,7 @@ pub struct Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 53] = {
+    pub const ALL: [Self; 54] = {
         use HandPlace as P;
         [
             Self::New,
@@ -135,6 +137,7 @@ impl Act {
             Self::Bench,
             Self::Decide,
             Self::Later,
+            Self::TakeTape,
             Self::FollowUp,
             Self::AfterNote,
             Self::Hands(P::Tops),
@@ -196,6 +199,7 @@ impl Act {
             Self::Bike => const { &[plain("F7")] },
             Self::Bench => const { &[plain("F8")] },
             Self::Later => const { &[plain("F10")] },
+            Self::TakeTape => const { &[ctrl("T")] },
             Self::AfterNote => const { &[plain("N")] },
             Self::Decide => const { &[plain("F9")] },
             Self::Hands(HandPlace::Tops) => const { &[plain("1")] },

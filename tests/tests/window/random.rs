@@ -17,7 +17,7 @@ use fit_doc::edit::{AfterStep, CHANGED};
 use fit_doc::{Cockpit, HandPlace, Session, UndoStep};
 use fit_math::body::Survey;
 use fit_view::act::Act;
-use fit_view::weigh::{Weighed, weigh_visit};
+use fit_view::weigh::weigh_visit;
 use fit_view::words::{English, Words};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -479,6 +479,7 @@ fn edited(from: &Before, window: &Window) -> Option<Act> {
         }
         UndoStep::RideBegun { .. } => Some(Act::Trial),
         UndoStep::RideEnded { .. } => Some(Act::EndTrial),
+        UndoStep::TapeTaken { .. } => Some(Act::TakeTape),
         UndoStep::FollowUp { .. } => Some(Act::FollowUp),
         UndoStep::After { change: AfterStep::Added, .. } => Some(Act::AfterNote),
         _ => None,
@@ -553,7 +554,8 @@ fn anything_in_any_order() {
             if let Some(visit) = desk.visit() {
                 let afresh = weigh_visit(desk.session(), visit, &survey).unwrap();
                 // how sure it is where a limit acts is drawn beside it, and not by weighing
-                let shown = Weighed { drawn: None, ..desk.weighed().clone() };
+                let mut shown = desk.weighed().clone();
+                shown.drawn = None;
                 assert_eq!(shown, afresh, "after {done}: another bench is shown");
             }
         }

@@ -4,6 +4,7 @@
 //! no text stands here: words come from `fit-view`.
 
 mod answers;
+mod as_read;
 mod behind;
 mod bike;
 mod body;

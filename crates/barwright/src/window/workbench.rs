@@ -3,6 +3,7 @@
 //! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
 
 use super::answers::KeptAnswers;
+use super::as_read::as_read_ui;
 use super::cards::{KeptTexts, cards_ui};
 use super::choose::choose_ui;
 use super::client_view::{self, ClientView};
@@ -244,6 +245,7 @@ impl Workbench {
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             if matches!(self.desk.look().room, Room::Bench | Room::Decide) {
                 sent_on_ui(ui, &self.desk, &self.words);
+                acts.extend(as_read_ui(ui, &self.desk, &self.words));
             }
             match self.desk.look().room {
                 Room::Later => {

@@ -17,6 +17,7 @@ mod complaint;
 mod decide;
 mod dialogs;
 mod differences;
+mod digit_row;
 mod drawing;
 mod handles;
 mod header;

@@ -151,12 +151,10 @@ impl Workbench {
         self.pulled(ui, &ctx);
         let mut commands = Vec::new();
         number::bring_keyboard(ui);
-        let mut acts: Vec<Act> = keys::pressed(ui);
         let for_client = client_view::is_here(&ctx, &self.desk);
+        let mut acts: Vec<Act> = keys::pressed(ui, |act| for_client || self.takes_plain(act));
         if for_client {
             acts.retain(|act| client_view::may_be_done(*act));
-        } else if self.digits_are_typed() {
-            acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
         if self.desk.look().room != Room::Bench {
             acts.retain(|act| !is_of_drawing(*act));
@@ -217,13 +215,14 @@ impl Workbench {
         beside || (here && !for_client)
     }
 
-    /// A digit that misses a field moves no hands: where nobody sees them, and while a trial is scored.
-    fn digits_are_typed(&self) -> bool {
-        let scored = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
+    /// Whether a key with nothing held down does something of the list: not where much is typed and it
+    /// may have missed its field; and no digit moves hands while a trial is scored.
+    fn takes_plain(&self, act: Act) -> bool {
+        let scored = || self.desk.visit().is_some_and(|visit| visit.ride().is_some());
         match self.desk.look().room {
-            Room::Bench => scored,
-            Room::Decide | Room::Later => false,
-            Room::Who | Room::Body | Room::Bike => true,
+            Room::Who | Room::Body | Room::Bike => false,
+            Room::Bench => !(keys::is_of_hands(act) && scored()),
+            Room::Decide | Room::Later => true,
         }
     }
 

@@ -1,6 +1,7 @@
 //! Keys to acts. A field that is typed into keeps its plain keys to itself.
 
-use super::number::{digits_are_taken, nothing_typed};
+use super::half_typed::nothing_typed;
+use super::number::digits_are_taken;
 use eframe::egui;
 use egui::{Event, InputState, Key, KeyboardShortcut, Modifiers, Ui};
 use fit_view::act::{Act, Stroke};
@@ -23,7 +24,7 @@ pub(super) fn pressed(ui: &Ui, takes_plain: impl Fn(Act) -> bool) -> Vec<Act> {
     let mut acts = Vec::new();
     for (act, stroke) in strokes {
         // a text field undoes its own typing, while there is some
-        let own = typing && !nothing_typed(ui) && matches!(act, Act::Undo | Act::Redo);
+        let own = typing && !nothing_typed(ui.ctx()) && matches!(act, Act::Undo | Act::Redo);
         if !own
             && let Some(shortcut) = shortcut(&stroke)
             && ui.input_mut(|input| taken(input, &shortcut))

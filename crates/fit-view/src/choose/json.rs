@@ -43,7 +43,6 @@ pub fn json(
         "answers": answers,
         "assemblies": counted.assemblies,
         "left_out": left_out,
-        "too_dear": counted.too_dear,
         "too_small": advice.too_small,
         "bars_not_offered": counted
             .not_offered
@@ -132,6 +131,8 @@ const fn why_id(why: Why) -> &'static str {
             Limited::LeverMoved => "lever_moved",
             Limited::BrakeSpan => "brake_span",
             Limited::PalmSpare => "palm_spare",
+            Limited::Price => "price",
+            Limited::Minutes => "minutes",
             Limited::Effort => "effort",
         },
     }

@@ -20,6 +20,7 @@ mod rules;
 mod rungs;
 mod screw;
 mod search;
+mod takes;
 mod text;
 
 pub use advice::{Advice, Answer, Step};

@@ -53,7 +53,6 @@ pub fn counted(advice: &Advice, words: &dyn Words) -> Vec<String> {
     all.extend(of.left_out.iter().map(|(&why, &count)| words.left_out(why, count)));
     all.extend(of.not_offered.iter().map(|(&why, &count)| words.not_offered(why, count)));
     all.extend((advice.too_small > 0).then(|| words.too_small_answers(advice.too_small)));
-    all.extend((of.too_dear > 0).then(|| words.too_dear(of.too_dear)));
     all
 }
 

@@ -17,6 +17,8 @@ pub enum Caption {
     Saved,
     /// Under a typed number that the desk refused.
     NotTaken,
+    /// A key did nothing, because a field holds what was not taken.
+    FieldFirst,
     /// Nothing was saved yet.
     NoFile,
     /// A place of work.
@@ -195,6 +197,8 @@ pub enum Caption {
     SeenOnTheBike,
     /// Button: a copy of the cockpit as it came whose saddle is put right.
     PutSaddleRight,
+    /// Over the numbers of that saddle, beside those of the one as it came.
+    PutRight,
     /// Heading over what is read off the bike with the tape.
     TapeHeading,
     /// Opens what is worth reading besides.
@@ -215,6 +219,8 @@ pub enum Caption {
     FrameNumbers,
     /// Button: the frame’s numbers are used.
     FrameKnown,
+    /// Heading over what of the frame is seldom asked.
+    FrameBesides,
     /// Button: the frame’s numbers are found.
     FrameToFind,
     /// What a stem that is only a position is called.

@@ -46,8 +46,6 @@ pub trait ChoiceWords {
     fn looked_through(&self, of: &Counted) -> String;
     /// How much was left out for one reason.
     fn left_out(&self, why: Why, count: u64) -> String;
-    /// How many of the best cost more money or minutes than allowed.
-    fn too_dear(&self, count: usize) -> String;
     /// How many change too little to tell of what is asked.
     fn too_small_answers(&self, count: usize) -> String;
     /// How many bars were not offered for one reason.

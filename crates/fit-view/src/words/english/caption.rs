@@ -13,6 +13,9 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::Menu => "Menu",
         C::Modified => "Not saved",
         C::Saved => "Saved",
+        C::FieldFirst => {
+            "Nothing done yet: what stands in red was not taken; the same again leaves it"
+        }
         C::NotTaken => "Not taken; the message below says why",
         C::NoFile => "Not saved yet",
         C::RoomWho => "Client",
@@ -112,9 +115,11 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::BarNumbersKnown => "The bar’s numbers are known",
         C::FrameNumbers => "Stack and reach",
         C::FrameKnown => "known, and used",
+        C::FrameBesides => "The frame’s other numbers",
         C::FrameToFind => "found from tape",
         C::TrialStem => "Trial stem",
         C::PutSaddleRight => "Put the saddle right",
+        C::PutRight => "Put right",
         C::Changed => "Changed",
         C::SaddlePutRight => "Saddle put right",
         C::MoreReadings => "More readings",

@@ -195,10 +195,6 @@ impl ChoiceWords for English {
         }
     }
 
-    fn too_dear(&self, count: usize) -> String {
-        format!("{count} of the first left out: more money or minutes than allowed")
-    }
-
     fn too_small_answers(&self, count: usize) -> String {
         format!("{count} left out: what they change of what is asked is too small to tell")
     }
@@ -530,6 +526,8 @@ fn beyond(limited: Limited) -> &'static str {
         Limited::LeverMoved => "the levers would move too far",
         Limited::BrakeSpan => "the brake would be too far away",
         Limited::PalmSpare => "the palm would not fit",
+        Limited::Price => "the parts cost more than allowed, or nobody knows what they cost",
+        Limited::Minutes => "more minutes in the workshop than allowed",
         Limited::Effort => "more is changed than allowed",
     }
 }

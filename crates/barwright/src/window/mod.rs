@@ -4,6 +4,7 @@
 //! no text stands here: words come from `fit-view`.
 
 mod answers;
+mod as_read;
 mod behind;
 mod bike;
 mod body;
@@ -18,6 +19,7 @@ mod complaint;
 mod decide;
 mod dialogs;
 mod differences;
+mod digit_row;
 mod drawing;
 mod half_typed;
 mod handles;

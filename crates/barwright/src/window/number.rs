@@ -288,6 +288,18 @@ pub(super) fn focus_in_next_frame(ui: &Ui, id: Id) {
     ui.ctx().request_repaint();
 }
 
+/// Enter in the field of that id, which is shown here, goes on to another, unless what was typed is no
+/// good; one that goes on to itself keeps the keyboard.
+pub(super) fn then<R>(ui: &mut Ui, field: Id, next: Id, show: impl FnOnce(&mut Ui) -> R) -> R {
+    let has = |ui: &Ui| ui.memory(|memory| memory.has_focus(field));
+    let had = has(ui);
+    let shown = show(ui);
+    if had && !has(ui) && ui.input(|input| input.key_pressed(Key::Enter)) {
+        focus_in_next_frame(ui, next);
+    }
+    shown
+}
+
 /// Gives the keyboard to the field that waits for it; at the start of a frame.
 pub(super) fn bring_keyboard(ui: &Ui) {
     let waits = ui.data_mut(|data| data.remove_temp::<Option<Id>>(waiting_id()));

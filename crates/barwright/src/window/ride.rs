@@ -2,17 +2,17 @@
 //! seen, whether it is liked. Digits and Enter lead through it.
 
 use super::number::{Asked, NumberField, count_of, field_id, focus_in_next_frame, small_count_of};
-use super::ride_brakes::{brakes_ui, first_salt};
+use super::ride_brakes::{brakes_ui, first_salt, likes_ui};
 use super::theme::strong;
 use super::trial::trial_ui;
 use super::widgets::{
-    choice, entered, heading, note, primary, row, secondary, small_heading, text_field,
+    entered, heading, note, primary, row, secondary, small_heading, text_field, text_id,
 };
 use eframe::egui;
 use egui::{Label, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::work::Work;
-use fit_doc::{Cockpit, Edit, Liking, Quantity, Ride, RideEdit, RideRow, Visit};
+use fit_doc::{Cockpit, Edit, Quantity, Ride, RideEdit, RideRow, Visit};
 use fit_view::act::Act;
 use fit_view::weigh::SEEN_ON_A_RIDE;
 use fit_view::words::{Caption, Words};
@@ -57,17 +57,14 @@ pub(super) fn ride_ui(
         edits.extend(minutes_ui(ui, at, ride, words.quantity(Quantity::RideMinutes), words));
         brakes_ui(ui, desk, (at, ride), words, commands);
         ui.add_space(4.0);
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
-            for liking in Liking::ALL {
-                let (on, text) = (ride.likes == Some(liking), words.liking(liking));
-                if choice(ui, on, text, text).clicked() {
-                    edits.push(RideEdit::Likes((!on).then_some(liking)));
-                }
-            }
-        });
+        let words_salt = format!("ride/{at}");
+        let next = text_id(ui, &words_salt);
+        if let Some(liking) = likes_ui(ui, at, ride.likes, next, words) {
+            // the same again takes it away
+            edits.push(RideEdit::Likes((ride.likes != Some(liking)).then_some(liking)));
+        }
         let said = words.caption(Caption::ItsWords);
-        if let Some(to) = text_field(ui, &format!("ride/{at}"), said, &ride.words, 2) {
+        if let Some(to) = text_field(ui, &words_salt, said, &ride.words, 2) {
             edits.push(RideEdit::Words(to));
         }
         seen_ui(ui, at, ride, words, &mut edits);

@@ -3,6 +3,7 @@
 //! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
 
 use super::answers::KeptAnswers;
+use super::as_read::as_read_ui;
 use super::cards::{KeptTexts, cards_ui};
 use super::choose::choose_ui;
 use super::client_view::{self, ClientView};
@@ -183,12 +184,10 @@ impl Workbench {
         self.pulled(ui, &ctx);
         let mut commands = Vec::new();
         number::bring_keyboard(ui);
-        let mut acts: Vec<Act> = keys::pressed(ui);
         let for_client = client_view::is_here(&ctx, &self.desk);
+        let mut acts: Vec<Act> = keys::pressed(ui, |act| for_client || self.takes_plain(act));
         if for_client {
             acts.retain(|act| client_view::may_be_done(*act));
-        } else if self.digits_are_typed() {
-            acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
         }
         if self.desk.look().room != Room::Bench {
             acts.retain(|act| !is_of_drawing(*act));
@@ -298,13 +297,14 @@ impl Workbench {
         beside || (here && !for_client)
     }
 
-    /// A digit that misses a field moves no hands: where nobody sees them, and while a trial is scored.
-    fn digits_are_typed(&self) -> bool {
-        let scored = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
+    /// Whether a key with nothing held down does something of the list: not where much is typed and it
+    /// may have missed its field; and no digit moves hands while a trial is scored.
+    fn takes_plain(&self, act: Act) -> bool {
+        let scored = || self.desk.visit().is_some_and(|visit| visit.ride().is_some());
         match self.desk.look().room {
-            Room::Bench => scored,
-            Room::Decide | Room::Later => false,
-            Room::Who | Room::Body | Room::Bike => true,
+            Room::Who | Room::Body | Room::Bike => false,
+            Room::Bench => !(keys::is_of_hands(act) && scored()),
+            Room::Decide | Room::Later => true,
         }
     }
 
@@ -326,6 +326,7 @@ impl Workbench {
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             if matches!(self.desk.look().room, Room::Bench | Room::Decide) {
                 sent_on_ui(ui, &self.desk, &self.words);
+                acts.extend(as_read_ui(ui, &self.desk, &self.words));
             }
             match self.desk.look().room {
                 Room::Later => {

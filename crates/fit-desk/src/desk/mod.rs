@@ -3,6 +3,7 @@
 mod files;
 mod sampling;
 mod search;
+mod tape;
 mod tried;
 mod visits;
 
@@ -11,7 +12,6 @@ use crate::history::History;
 use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
-use fit_doc::tape::{TapeAnswer, TapeChange, changes};
 use fit_doc::{
     Cockpit, CockpitEdit, Edit, HandPlace, Message, RideEdit, Session, Stock, UndoStep, Visit,
 };
@@ -23,6 +23,7 @@ use sampling::Sampling;
 pub use search::{Found, Searched, Sought, Why};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
+use tape::KeptTape;
 
 /// What a desk works with and never changes.
 #[derive(Debug, Clone)]
@@ -51,7 +52,7 @@ pub struct Desk {
     /// What to measure next, once somebody asked.
     next: OnceLock<Option<MeasureNext>>,
     /// What the tape found, once somebody asked.
-    tape: OnceLock<Option<TapeAnswer>>,
+    tape: OnceLock<KeptTape>,
     /// The visit laid over the one before, once somebody asked.
     over: OnceLock<Option<Weighed>>,
     /// What came of looking through the shop.
@@ -146,22 +147,6 @@ impl Desk {
         self.next.get_or_init(|| self.weighed.measure_next()).as_ref()
     }
 
-    /// What was read off the bike with the tape says of it; none where nothing was read. Solved when
-    /// it is first asked for, and kept while the document stays.
-    pub fn tape(&self) -> Option<&TapeAnswer> {
-        let asked = || self.visit().and_then(|visit| weigh::tape(self.session(), visit));
-        self.tape.get_or_init(asked).as_ref()
-    }
-
-    /// What taking over what the tape found would change.
-    pub fn tape_changes(&self) -> Vec<TapeChange> {
-        let (Some(answer), Some(visit)) = (self.tape(), self.visit()) else { return Vec::new() };
-        let bike = self.session().bike(&visit.bike);
-        bike.map_or_else(Vec::new, |bike| {
-            changes(answer, &visit.tape, &bike.frame, &visit.as_it_came)
-        })
-    }
-
     /// The document.
     pub fn session(&self) -> &Session {
         self.history.session()
@@ -253,6 +238,7 @@ impl Desk {
             Act::FollowUp => self.closed().is_none(),
             Act::Balance => self.can_balance(),
             Act::Search => !matches!(self.sought, Sought::Running(_)),
+            Act::TakeTape => self.tape_can_be_taken(),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
             _ => true,
         }
@@ -305,6 +291,7 @@ impl Desk {
                 Command::Edit(Edit::StartRide { visit, cockpit: id, foretold, brakes }, None)
             }
             Act::EndTrial => self.end_trial(None)?,
+            Act::TakeTape => Command::Edit(Edit::TakeTapeOver { visit: self.look.visit }, None),
             Act::Duplicate => Command::Duplicate(selected()),
             Act::Remove => {
                 Command::Edit(Edit::Remove { visit: self.look.visit, id: selected() }, None)
@@ -484,7 +471,7 @@ impl Desk {
     /// What was asked about the document as it was, and is asked anew.
     fn forget_answers(&mut self) {
         self.next = OnceLock::new();
-        self.tape = OnceLock::new();
+        self.forget_tape();
         self.over = OnceLock::new();
     }
 

@@ -207,6 +207,10 @@ pub enum Caption {
     TapeHow,
     /// Button.
     TapeTake,
+    /// Button that leads to the bike nobody has measured.
+    MeasureBike,
+    /// Button that leads to readings that do not go together.
+    LookAtTape,
     /// Name of the choice how the tape was laid.
     TapeLaid,
     /// Before the choice how the bar is known.

@@ -32,7 +32,7 @@ pub use visit::VisitWords;
 use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Cell, Change, Column, Group, Question};
-use crate::weigh::MeasureNext;
+use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message, Place,
@@ -244,6 +244,8 @@ pub trait Words:
     fn tape_found(&self, answer: &TapeAnswer) -> String;
     /// What taking over would change.
     fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String;
+    /// Why the bike that is drawn is not the one that was read.
+    fn not_as_read(&self, why: &NotAsRead) -> String;
     /// How the readings are used: what is solved for, and which of them stand alone.
     fn tape_how(&self) -> &'static [&'static str];
     /// Readings that nothing checks, of those that were taken.

@@ -109,6 +109,8 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::TapeBesides => "Worth taking besides",
         C::TapeHow => "How the readings are used",
         C::TapeTake => "Take it over",
+        C::MeasureBike => "Measure the bike",
+        C::LookAtTape => "Look at the readings",
         C::TapeLaid => "how laid",
         C::BarNumbersKnown => "The bar’s numbers are known",
         C::FrameNumbers => "Stack and reach",

@@ -27,7 +27,7 @@ use super::{Caption, Decision, DetailText, Help, Off, Setting, SheetText, UsageE
 use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Cell, Change, Column, Group, Question, Scale};
-use crate::weigh::MeasureNext;
+use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message,
@@ -445,6 +445,10 @@ impl Words for English {
 
     fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String {
         tape::would_change(changes, answer)
+    }
+
+    fn not_as_read(&self, why: &NotAsRead) -> String {
+        tape::not_as_read(why)
     }
 
     fn tape_how(&self) -> &'static [&'static str] {

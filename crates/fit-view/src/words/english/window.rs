@@ -30,6 +30,7 @@ pub(super) fn act(act: Act) -> String {
         Act::Decide => "Go to the decision",
         Act::Bench => "Go to bench",
         Act::Later => "Go to later",
+        Act::TakeTape => "Take over what was read on the bike",
         Act::FollowUp => "Begin a follow-up visit",
         Act::AfterNote => "Note what was heard after the visit",
         Act::Hands(place) => return format!("Hands {}", names::with_hands(place)),

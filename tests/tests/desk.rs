@@ -765,6 +765,7 @@ fn a_saddle_that_is_tried_higher_goes_back_along_its_post() {
     desk.apply(Command::Edit(Edit::PutSaddleRight { visit, label: "put right".into() }, None));
     let put_right = desk.visit().unwrap().put_right.clone().unwrap();
     let seat = desk.session().bikes[0].frame.seat_angle_deg.to_radians();
+    assert!(!desk.visit().unwrap().cockpit(&put_right).unwrap().ridden, "nobody rode it yet");
     let sit = |desk: &Desk, id: &str| {
         let saddle = desk.visit().unwrap().cockpit(id).unwrap().saddle;
         fit_doc::geometry::saddle(&saddle).unwrap().sit_point()

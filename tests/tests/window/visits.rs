@@ -130,8 +130,10 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
     // what the saddle alone does is ridden: it is enough
     window.key(Modifiers::NONE, Key::F8);
     window.reach_and_press(Role::RadioButton, "Saddle put right");
+    assert!(window.has(Role::Label, "Saddle put right: only drawn"), "nobody rode it yet");
     ride(&mut window, "2");
     // a bar is on the bench all the same, to be told apart from it
+    assert!(window.has(Role::Label, "Saddle put right: ridden"));
     window.key(Modifiers::COMMAND, Key::B);
     window.type_text("compact");
     window.key(Modifiers::NONE, Key::Enter);

@@ -399,7 +399,9 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::PutSaddleRight { visit, label } => {
             let visit = visit_mut(session, *visit)?;
             let id = free_id(visit, "put-right");
-            visit.bench.push(visit.as_it_came.with_name(&id, label));
+            let copy = visit.as_it_came.with_name(&id, label);
+            // the client came on the other one: with the saddle put right nobody rode it yet
+            visit.bench.push(Cockpit { ridden: false, ..copy });
             visit.put_right = Some(id);
             Ok(UndoStep::Add { label: label.clone() })
         }

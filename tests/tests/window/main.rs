@@ -14,6 +14,7 @@ mod drawing;
 mod files;
 mod idle;
 mod kept;
+mod keys;
 mod later;
 mod numbers;
 mod random;

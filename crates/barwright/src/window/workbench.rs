@@ -154,11 +154,10 @@ impl Workbench {
         let for_client = client_view::is_here(&ctx, &self.desk);
         if for_client {
             acts.retain(|act| client_view::may_be_done(*act));
-        } else if self.digits_are_typed() {
-            acts.retain(|act| !matches!(act, Act::Hands(_) | Act::AllHands));
-        }
-        if self.desk.look().room != Room::Bench {
-            acts.retain(|act| !is_of_drawing(*act));
+        } else {
+            let scored = self.digits_are_typed();
+            let is_digit = |act: Act| matches!(act, Act::Hands(_) | Act::AllHands);
+            acts.retain(|act| self.desk.at_hand(*act) && !(scored && is_digit(*act)));
         }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
@@ -216,14 +215,10 @@ impl Workbench {
         beside || (here && !for_client)
     }
 
-    /// A digit that misses a field moves no hands: where nobody sees them, and while a trial is scored.
+    /// A digit that misses a field moves no hands while a trial is scored.
     fn digits_are_typed(&self) -> bool {
         let scored = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
-        match self.desk.look().room {
-            Room::Bench => scored,
-            Room::Decide | Room::Later => false,
-            Room::Who | Room::Body | Room::Bike => true,
-        }
+        scored && self.desk.look().room == Room::Bench
     }
 
     /// Head, foot and the place of work that is open.
@@ -562,11 +557,6 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
-}
-
-/// It changes what the drawing on the bench shows, and nothing else.
-fn is_of_drawing(act: Act) -> bool {
-    matches!(act, Act::Sight(_) | Act::Measures | Act::Ruler)
 }
 
 /// Larger than all that a frame allocates, bytes (judgement: some 4 MB).

@@ -1,5 +1,6 @@
 //! The desk: one open session, and what happens to it.
 
+mod acts;
 mod files;
 mod sampling;
 mod search;
@@ -234,26 +235,6 @@ impl Desk {
     /// "Replace this file?" waits for [`Command::Replace`].
     pub fn replaces(&self) -> Option<&Path> {
         self.replaces.as_deref()
-    }
-
-    /// Whether something in a menu can be done now.
-    pub fn enabled(&self, act: Act) -> bool {
-        let candidate = self.selected().is_some_and(|c| !self.is_as_it_came(&c.id));
-        match act {
-            Act::Undo => self.can_undo().is_some(),
-            Act::Redo => self.can_redo().is_some(),
-            Act::Save => self.modified() || self.file.is_none(),
-            Act::Duplicate => self.selected().is_some(),
-            Act::Trial => self.visit().is_some_and(|visit| visit.ride().is_none()),
-            Act::AgainstTrial | Act::Trials => {
-                self.visit().is_some_and(|visit| visit.last_trial().is_some())
-            }
-            Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
-            Act::FollowUp => self.closed().is_none(),
-            Act::Search => !matches!(self.sought, Sought::Running(_)),
-            Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
-            _ => true,
-        }
     }
 
     /// The trial that is running is over, after so many minutes by the clock.

@@ -152,6 +152,30 @@ fn what_is_on_both_sides_is_marked_on_both() {
     assert_eq!(all(&window).len(), 1);
 }
 
+/// A score of the visit before stands as what it was until it is asked: on the client's card, on the
+/// outline, and on the bench.
+#[test]
+fn a_score_that_was_carried_over_is_not_todays() {
+    let follow = fit_doc::Edit::FollowUp { visit: 0, date: "2026-07-11".parse().unwrap() };
+    let mut window = Window::with(follow.apply(&demo()).unwrap().0, SIZE);
+    let said = |window: &mut Window, piece: &str| {
+        window.key(Modifiers::NONE, Key::F8);
+        window.texts(piece).len()
+    };
+    assert_eq!(
+        said(&mut window, "neck, in the drops, after 15\u{a0}min: was 6 of 10, not asked yet"),
+        1
+    );
+    window.key(Modifiers::NONE, Key::F5);
+    assert_eq!(window.painted("6"), 0, "no mark on the outline says so");
+    assert_eq!(window.painted("?"), 1);
+    window.press(Role::RadioButton, "neck");
+    window.type_text("6");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!((window.painted("6") > 0, window.painted("?")), (true, 0));
+    assert_eq!(said(&mut window, "neck, in the drops, after 15\u{a0}min: 6 of 10"), 1);
+}
+
 #[test]
 fn a_place_that_was_only_tapped_is_told_as_not_asked() {
     let mut session = demo();

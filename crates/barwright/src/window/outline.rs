@@ -47,7 +47,7 @@ pub(super) fn outline_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
     }
 }
 
-/// The place in the list of a complaint that is about this, on this side.
+/// The place in the list of a complaint that is about this: on this side, else on both.
 fn found(desk: &Desk, about: Concern, side: Where) -> Option<usize> {
     let all = &desk.visit()?.complaints;
     let on = |side| all.iter().position(|of| of.about == about && of.side == side);
@@ -116,7 +116,7 @@ fn figure_ui(
         let width = if busy { 2.5 } else { 1.5 };
         painter.circle(centre, SPOT - 1.5, fill, Stroke::new(width, ink(ui, edge)));
         if let Some(complaint) = complaint {
-            let (score, on) = (words.score_mark(complaint.score), ink(ui, Ink::OnAccent));
+            let (score, on) = (words.score_mark(complaint.asked()), ink(ui, Ink::OnAccent));
             let size = narrow(13.0);
             let middle = egui::Align2::CENTER_CENTER;
             painter.text(centre, middle, score, font(Weight::SemiBold, size), on);

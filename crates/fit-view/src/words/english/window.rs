@@ -444,6 +444,7 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
     }
     match complaint.score {
         Some(score) => format!("{text}: {score} of 10"),
+        Some(score) if complaint.carried => format!("{text}: was {score} of 10"),
         None if complaint.about.is_wish() => text,
         None => format!("{text}: not asked yet"),
     }

@@ -26,6 +26,30 @@ impl Session {
         all.into_iter().map(|(_, at)| at).collect()
     }
 
+    /// Which of the visits of its bike on its day one is, from 1; none where it is the only one.
+    pub fn number_that_day(&self, index: usize) -> Option<usize> {
+        let (day, _) = self.when(index)?;
+        let mut all: Vec<_> = self.of_its_bike(index).filter(|(date, _)| *date == day).collect();
+        all.sort();
+        let at = all.iter().position(|(_, at)| *at == index)?;
+        (all.len() > 1).then_some(at + 1)
+    }
+
+    /// Whether a visit is a follow-up at which nothing was entered yet: it is what it would be were it
+    /// begun now. What was heard since of the visit before it was not entered at this one.
+    pub fn is_just_begun(&self, index: usize) -> bool {
+        let before = self.earlier(index).and_then(|at| self.visits.get(at));
+        let (Some(visit), Some(before)) = (self.visits.get(index), before) else { return false };
+        let born = before.client_then.map_or(self.client.born, |then| then.born);
+        let mut anew = follow_up(before, visit.date, born);
+        for (of, carried) in anew.complaints.iter_mut().zip(&visit.complaints) {
+            if of.asked().is_none() && carried.asked().is_none() {
+                (of.score, of.carried) = (carried.score, carried.carried);
+            }
+        }
+        self.later(index).is_none() && anew == **visit
+    }
+
     /// Id of the bike that stands for all that are the same one.
     fn one_bike<'a>(&'a self, id: &'a str) -> &'a str {
         let mut one = id;

@@ -231,6 +231,75 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     assert!(!window.texts("it was followed by the visit of").is_empty());
 }
 
+/// A follow-up closes the visit before it: what that leaves undone is said first, and one begun by mistake
+/// is taken back.
+#[test]
+fn what_a_follow_up_closes_is_said_before_it_begins() {
+    let mut window = Window::with(demo(), SIZE);
+    let start = session(&window);
+    let undecided = "Nothing is decided at this visit yet";
+    // asked for by its name it leads to where that is said
+    window.key(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::P);
+    window.type_text("follow-up");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.desk().look().room, Room::Later);
+    assert_eq!((window.texts(undecided).len(), session(&window) == start), (1, true));
+    assert!(!window.has(Role::Button, "Begin a follow-up visit"));
+    window.reach_and_press(Role::Button, "Decide first");
+    assert_eq!(window.desk().look().room, Room::Decide);
+    // while somebody rides there is no follow-up at all
+    window.key(Modifiers::NONE, Key::F8);
+    window.key(Modifiers::NONE, Key::T);
+    window.key(Modifiers::NONE, Key::F10);
+    assert_eq!(window.texts("A trial is running").len(), 1);
+    assert!(window.texts_of(Role::Button).iter().all(|name| !name.contains("follow-up")));
+    window.key(Modifiers::COMMAND, Key::Z);
+    // begun all the same, and taken back
+    window.reach_and_press(Role::Button, "Begin a follow-up all the same");
+    assert_eq!((window.desk().look().visit, session(&window).visits.len()), (1, 2));
+    window.reach_and_press(Role::Button, "Take this visit back");
+    assert_eq!((window.desk().look().visit, session(&window) == start), (0, true));
+    // once something was entered it stays
+    window.reach_and_press(Role::Button, "Begin a follow-up all the same");
+    window.reach_and_enter("Neck in the drops today", "5");
+    assert!(!window.has(Role::Button, "Take this visit back"));
+    // decided, one press begins it
+    let mut window = Window::with(decided(), SIZE);
+    window.key(Modifiers::NONE, Key::F10);
+    assert!(window.texts(undecided).is_empty());
+    window.reach_and_press(Role::Button, "Begin a follow-up visit");
+    assert_eq!(session(&window).visits.len(), 2);
+}
+
+/// Two visits of one day have a number in the head, in the list of visits, and over their columns.
+#[test]
+fn visits_of_one_day_are_told_apart() {
+    let day = demo().visits[0].date;
+    let followed = Edit::FollowUp { visit: 0, date: day }.apply(&decided()).unwrap().0;
+    let mut window = Window::with(followed, SIZE);
+    let head = |window: &Window| -> Vec<String> {
+        let all = window.texts_of(Role::Button).into_iter();
+        all.filter(|name| name.starts_with("Visit: ")).collect()
+    };
+    let [second] = &head(&window)[..] else { panic!("{:?}", head(&window)) };
+    assert!(second.ends_with(&format!("{day} (2)")), "{second}");
+    window.press(Role::Button, second);
+    let listed = window.texts_of(Role::Button);
+    let first = listed.into_iter().find(|name| name.ends_with("11 April 2026 (1), closed"));
+    window.press(Role::Button, &first.unwrap());
+    assert!(head(&window)[0].ends_with(&format!("{day} (1)")));
+    window.key(Modifiers::NONE, Key::F10);
+    window.press(Role::Button, &head(&window)[0]);
+    let listed = window.texts_of(Role::Button);
+    let second = listed.into_iter().find(|name| name.ends_with("11 April 2026 (2)"));
+    window.press(Role::Button, &second.unwrap());
+    assert_eq!(window.texts("Compact 420, 11 April 2026 (1)").len(), 1);
+    let cells = window.texts_of(Role::Cell);
+    for column in [", 2026-04-11 (1): ", ", 2026-04-11 (2): "] {
+        assert!(cells.iter().any(|name| name.contains(column)), "{column}: {cells:?}");
+    }
+}
+
 /// The same readings are asked for of the bike that comes back and of what is built: never of both at once.
 #[test]
 fn a_follow_up_asks_for_the_readings_that_are_due_and_says_whose_they_are() {

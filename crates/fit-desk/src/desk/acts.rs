@@ -38,7 +38,7 @@ impl Desk {
             | Act::Search
             | Act::Hold(_) => room == Room::Bench,
             Act::Hands(_) => matches!(room, Room::Bench | Room::Decide | Room::Later),
-            Act::AfterNote => room == Room::Later,
+            Act::AfterNote | Act::FollowUp => room == Room::Later,
             // files and steps say themselves what was done; a place of work is what comes into sight
             Act::New
             | Act::Open
@@ -54,7 +54,6 @@ impl Desk {
             | Act::Bench
             | Act::Decide
             | Act::Later
-            | Act::FollowUp
             | Act::Trials
             | Act::ClientView
             | Act::ClientBeside
@@ -80,7 +79,7 @@ impl Desk {
                 self.visit().is_some_and(|visit| visit.last_trial().is_some())
             }
             Act::EndTrial => running(),
-            Act::FollowUp => self.closed().is_none(),
+            Act::FollowUp => self.closed().is_none() && !running(),
             // a trial takes the place in which it is shown
             Act::Choosing => !running(),
             Act::Search => !running() && !matches!(self.sought, Sought::Running(_)),

@@ -428,12 +428,15 @@ impl Desk {
                 return Err(refused);
             }
         }
-        self.weighed = weigh(&self.setup, &session, self.look.visit, &mut self.before)?;
+        let looked_at = self.looked_at_after(edit);
+        self.weighed = weigh(&self.setup, &session, looked_at, &mut self.before)?;
         let session = self.foretold_anew(session, edit);
         self.history.push(session, step, gesture);
         self.forget_answers();
-        if matches!(edit, Edit::FollowUp { .. }) {
-            self.look_at_visit(self.session().visits.len() - 1);
+        match edit {
+            Edit::FollowUp { .. } => self.look_at_visit(self.session().visits.len() - 1),
+            Edit::TakeFollowUpBack { .. } => self.look_at_visit(looked_at),
+            _ => {}
         }
         if matches!(edit, Edit::Reading { .. } | Edit::Landmark { .. } | Edit::Sex(_)) {
             self.doubt_again();

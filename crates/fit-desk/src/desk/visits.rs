@@ -97,8 +97,21 @@ impl Desk {
     /// After a step back or forward the visit that was looked at may be gone, or another be there.
     pub(super) fn look_where_there_is_one(&mut self, step: &UndoStep) {
         let last = self.session().visits.len().saturating_sub(1);
-        if matches!(step, UndoStep::FollowUp { .. }) {
+        if matches!(step, UndoStep::FollowUp { .. } | UndoStep::FollowUpGone { .. }) {
             self.look.visit = last;
+    /// Whether the visit that is looked at is a follow-up that can be taken back: nothing was entered.
+    pub fn just_begun(&self) -> bool {
+        self.session().is_just_begun(self.look.visit)
+    }
+
+    /// Which visit is looked at once an edit was kept: one that is taken away leaves the one before it.
+    pub(super) fn looked_at_after(&self, edit: &Edit) -> usize {
+        let at = self.look.visit;
+        let Edit::TakeFollowUpBack { visit: gone } = *edit else { return at };
+        let to = if at == gone { self.session().earlier(gone).unwrap_or_default() } else { at };
+        if to > gone { to - 1 } else { to }
+    }
+
         }
         self.look.visit = self.look.visit.min(last);
     }

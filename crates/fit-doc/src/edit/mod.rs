@@ -171,6 +171,11 @@ pub enum Edit {
         /// Its day.
         date: Date,
     },
+    /// A follow-up that was begun by mistake never was; only while nothing was entered in it.
+    TakeFollowUpBack {
+        /// Which visit.
+        visit: usize,
+    },
     /// A copy of the cockpit as it came joins the bench, to have its saddle put right: a second one
     /// to compare with.
     PutSaddleRight {
@@ -396,6 +401,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::Built { visit, change } => later::built(visit_mut(session, *visit)?, change),
         Edit::After { visit, change } => later::after(visit_mut(session, *visit)?, change),
         Edit::FollowUp { visit, date } => later::follow(session, *visit, *date),
+        Edit::TakeFollowUpBack { visit } => later::take_back(session, *visit),
         Edit::PutSaddleRight { visit, label } => {
             let visit = visit_mut(session, *visit)?;
             let id = free_id(visit, "put-right");

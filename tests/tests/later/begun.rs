@@ -1,4 +1,5 @@
-//! What a follow-up begins with: when it may, how it is taken back, and what the client left with.
+//! What a follow-up begins with: when it may, how it is taken back, what the client left with, and what
+//! was known of the client then.
 
 use super::{LATER, SETUP, demo, edited, visited};
 use fit_desk::{Command, Desk};
@@ -6,8 +7,11 @@ use fit_doc::course::{ScoredAt, courses};
 use fit_doc::edit::AfterEdit;
 use fit_doc::tape::Of;
 use fit_doc::{
-    CockpitEdit, Edit, Elsewhere, Message, Quantity, RideEdit, RideScore, Session, TapeEdit,
+    CockpitEdit, Edit, Elsewhere, FingerPart, HandPlace, Message, Quantity, Reaches, RideEdit,
+    RideScore, Session, TapeEdit, Where,
 };
+use fit_view::weigh::{WeighedCockpit, knows_more, laid_over, weigh_visit};
+use fit_view::words::{English, LaterWords};
 use std::sync::Arc;
 
 /// What is ridden is told before the client comes again.
@@ -94,6 +98,24 @@ fn a_follow_up_at_which_nothing_was_entered_can_be_taken_back() {
     assert_eq!(desk.visit().unwrap(), &*two.visits[2]);
 }
 
+/// Two visits of a bike on one day are told apart wherever a visit goes by its day.
+#[test]
+fn two_visits_of_one_day_have_a_number() {
+    let day = demo().visits[0].date;
+    let session = edited(&demo(), Edit::FollowUp { visit: 0, date: day });
+    assert_eq!([0, 1].map(|at| session.number_that_day(at)), [Some(1), Some(2)]);
+    let over = laid_over(&session, 1, &SETUP.survey).unwrap();
+    let labels: Vec<&str> = over.cockpits.iter().map(|of| of.label.as_str()).collect();
+    assert_eq!(labels, ["2026-04-11 (1)", "2026-04-11 (2)"]);
+    let mut to = session.visits[1].complaints.clone();
+    (to[0].score, to[0].carried) = (Some(5), false);
+    let asked = edited(&session, Edit::Complaints { visit: 1, to });
+    let said = English.course(&courses(&asked, 1)[0]);
+    assert_eq!(said, "6 on 11 April 2026, 5 later that day: 1 of 10 less");
+    let apart = edited(&demo(), Edit::FollowUp { visit: 0, date: LATER });
+    assert_eq!([0, 1].map(|at| apart.number_that_day(at)), [None; 2]);
+}
+
 /// What was said of another bar tells nothing of the one that the client left with: the curve, the field
 /// of the follow-up and what is compared with go by what the client rides.
 #[test]
@@ -136,4 +158,41 @@ fn of_the_trials_those_of_what_the_client_left_with_count() {
     assert_eq!(left(Some(came), None), not_ridden, "left as it came");
     assert_eq!(left(None, Some(Elsewhere::NotTheBar)), not_ridden);
     assert_eq!(left(Some("spare"), None), not_ridden, "chosen and not ridden");
+}
+
+/// What was seen of the client at the earlier visit tells of him still: that day's column is what that day
+/// showed, as long as nothing else is known of him since, and what is known more is said.
+#[test]
+fn the_column_of_the_earlier_day_is_what_that_day_showed() {
+    let look = |at: usize, cockpit: &str, reaches| Edit::HandCheck {
+        visit: at,
+        cockpit: cockpit.to_owned(),
+        side: Where::Both,
+        part: FingerPart::LastJoint,
+        to: Some(reaches),
+    };
+    let survey = &SETUP.survey;
+    let spare =
+        |of: &WeighedCockpit| of.brakes.and_then(|of| of.to_spare_mm(HandPlace::Drops)).unwrap();
+    let chosen = visited();
+    let left = chosen.visits[0].left().id.clone();
+    let plain = edited(&chosen, Edit::FollowUp { visit: 0, date: LATER });
+    assert!(!knows_more(&plain, 1));
+    let unseen = spare(&laid_over(&plain, 1, survey).unwrap().cockpits[0]);
+    // on what the client left with, and on a cockpit that is not laid over
+    for seen_on in [left.as_str(), "as-it-came"] {
+        let then = edited(&chosen, look(0, seen_on, Reaches::Yes));
+        let day = weigh_visit(&then, &then.visits[0], survey).unwrap();
+        let showed = spare(day.cockpits.iter().find(|of| of.id == left).unwrap());
+        assert!(showed > unseen + 1.0, "{showed} beside {unseen}");
+        let later = edited(&then, Edit::FollowUp { visit: 0, date: LATER });
+        let over = laid_over(&later, 1, survey).unwrap();
+        assert_eq!(over.cockpits.len(), 2, "what was only looked at has no column");
+        let columns: Vec<f64> = over.cockpits.iter().map(spare).collect();
+        assert_eq!(columns, [showed, showed], "the same bike and the same hand");
+        assert!(knows_more(&later, 1), "today's own bench does not know it");
+    }
+    // looked at today, the earlier day did not know it
+    let id = plain.visits[1].as_it_came.id.clone();
+    assert!(knows_more(&edited(&plain, look(1, &id, Reaches::No)), 1));
 }

@@ -3,7 +3,7 @@
 use super::Desk;
 use fit_doc::tape::{BuiltRow, Moved, built, differs, is_said, moved};
 use fit_doc::{Edit, Frame, Message, Session, UndoStep, Visit};
-use fit_view::weigh::{Weighed, laid_over};
+use fit_view::weigh::{Weighed, knows_more, laid_over};
 
 impl Desk {
     /// Why nothing is changed at the visit that is looked at; none: it has no follow-up.
@@ -22,6 +22,11 @@ impl Desk {
     pub fn over(&self) -> Option<&Weighed> {
         let weigh = || laid_over(self.session(), self.look.visit, &self.setup.survey);
         self.over.get_or_init(weigh).as_ref()
+    }
+
+    /// Whether what is laid over knows more of the client than the benches of the two days did.
+    pub fn over_knows_more(&self) -> bool {
+        knows_more(self.session(), self.look.visit)
     }
 
     /// The readings of what the client leaves this visit with, each beside what it should be.
@@ -94,11 +99,6 @@ impl Desk {
         closed.map_or(Ok(()), Err)
     }
 
-    /// After a step back or forward the visit that was looked at may be gone, or another be there.
-    pub(super) fn look_where_there_is_one(&mut self, step: &UndoStep) {
-        let last = self.session().visits.len().saturating_sub(1);
-        if matches!(step, UndoStep::FollowUp { .. } | UndoStep::FollowUpGone { .. }) {
-            self.look.visit = last;
     /// Whether the visit that is looked at is a follow-up that can be taken back: nothing was entered.
     pub fn just_begun(&self) -> bool {
         self.session().is_just_begun(self.look.visit)
@@ -112,6 +112,11 @@ impl Desk {
         if to > gone { to - 1 } else { to }
     }
 
+    /// After a step back or forward the visit that was looked at may be gone, or another be there.
+    pub(super) fn look_where_there_is_one(&mut self, step: &UndoStep) {
+        let last = self.session().visits.len().saturating_sub(1);
+        if matches!(step, UndoStep::FollowUp { .. } | UndoStep::FollowUpGone { .. }) {
+            self.look.visit = last;
         }
         self.look.visit = self.look.visit.min(last);
     }

@@ -41,6 +41,11 @@ fn what_was_built_is_read_back_and_the_difference_stands_beside_it() {
     window.key(Modifiers::NONE, Key::F10);
     assert_eq!(window.desk().look().room, Room::Later);
     assert!(window.has(Role::Label, "Compact 420"), "what was chosen is what is built");
+    // where nothing was chosen, nothing is said of a choice
+    let mut undecided = Window::with(demo(), SIZE);
+    undecided.key(Modifiers::NONE, Key::F10);
+    assert!(undecided.has(Role::Label, "As it was built"));
+    assert!(undecided.texts("chosen cockpit").is_empty());
     let session = session(&window);
     let left = session.visits[0].left().clone();
     for (name, item) in &FEW[..3] {
@@ -298,6 +303,33 @@ fn visits_of_one_day_are_told_apart() {
     for column in [", 2026-04-11 (1): ", ", 2026-04-11 (2): "] {
         assert!(cells.iter().any(|name| name.contains(column)), "{column}: {cells:?}");
     }
+}
+
+/// A note that waits to be filled in is led to; a second one of the day has a number.
+#[test]
+fn no_second_empty_note_is_begun() {
+    let mut window = Window::with(decided(), SIZE);
+    window.key(Modifiers::NONE, Key::F10);
+    let count = |window: &Window| window.desk().visit().unwrap().afterwards.len();
+    for _ in 0..3 {
+        window.key(Modifiers::NONE, Key::N);
+        let at = window.focused().unwrap().name;
+        assert!(at.starts_with("km ridden since, note of "), "{at}");
+        assert_eq!(count(&window), 1);
+        window.key(Modifiers::NONE, Key::Escape);
+    }
+    window.key(Modifiers::NONE, Key::N);
+    window.type_text("310");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.key(Modifiers::NONE, Key::Escape);
+    window.key(Modifiers::NONE, Key::N);
+    assert_eq!(count(&window), 2);
+    let at = window.focused().unwrap().name;
+    assert!(at.ends_with(" (2)"), "{at}");
+    let fields = window.texts_of(Role::TextInput);
+    let km: Vec<&String> =
+        fields.iter().filter(|name| name.starts_with("km ridden since")).collect();
+    assert!(km.len() == 2 && km[0].ends_with(" (2)") && km[1].ends_with(" (1)"), "{km:?}");
 }
 
 /// The same readings are asked for of the bike that comes back and of what is built: never of both at once.

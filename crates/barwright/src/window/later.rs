@@ -2,6 +2,7 @@
 //! prediction right.
 
 use super::built::{Checked, built_ui, checked_ui, focus_first};
+use super::note::to_empty_note;
 use super::over::Over;
 use super::theme::strong;
 use super::went::went_ui;
@@ -50,7 +51,7 @@ pub(super) fn later_ui(
 
 /// What a follow-up or a note that begins on that day asks of the desk. No day is before the visit that
 /// it belongs to, whatever the machine's clock says.
-pub(super) fn begun(desk: &Desk, act: Act, today: Date) -> Vec<Command> {
+pub(super) fn begun(ctx: &egui::Context, desk: &Desk, act: Act, today: Date) -> Vec<Command> {
     let Some(visit) = desk.visit() else { return Vec::new() };
     let go = Command::Go(Room::Later);
     // what it leaves undecided is said over its button: that is led to first
@@ -58,6 +59,10 @@ pub(super) fn begun(desk: &Desk, act: Act, today: Date) -> Vec<Command> {
         return vec![go];
     }
     let (at, date) = (desk.look().visit, today.max(visit.date));
+    // one that waits to be filled in is led to, and no second one begun
+    if act == Act::AfterNote && to_empty_note(ctx, desk, date) {
+        return vec![go];
+    }
     let edit = match act {
         Act::FollowUp => Edit::FollowUp { visit: at, date },
         _ => Edit::After { visit: at, change: AfterEdit::Add(date) },

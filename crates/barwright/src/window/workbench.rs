@@ -408,7 +408,7 @@ impl Workbench {
             return;
         }
         if matches!(act, Act::FollowUp | Act::AfterNote) {
-            commands.extend(later::begun(&self.desk, act, crate::blank::today()));
+            commands.extend(later::begun(ctx, &self.desk, act, crate::blank::today()));
             return;
         }
         let zoom = |by: f32| {

@@ -26,7 +26,7 @@ fn reads(session: &Session, of: &Cockpit, what: Of) -> String {
     format!("{}", (value * per_unit).round() / per_unit + 0.0)
 }
 
-const FEW: [(&str, fit_doc::TapeItem); 6] = [
+pub(super) const FEW: [(&str, fit_doc::TapeItem); 6] = [
     ("axle to saddle top", fit_doc::TapeItem::SaddleHeight),
     ("nose to middle of the bar", fit_doc::TapeItem::NoseToBar),
     ("nose to the hood", fit_doc::TapeItem::NoseToHood),
@@ -137,7 +137,7 @@ fn a_call_is_noted_with_a_few_keys() {
 /// lever 173 mm from the bar's end (the demo client's session). On a drawing of it the middle of the
 /// bar is 543 mm ahead of the nose and 68 mm below the saddle, the hood's trough 654 mm ahead of the
 /// nose and 50 mm below the saddle.
-fn slipped_readings() -> [String; 6] {
+pub(super) fn slipped_readings() -> [String; 6] {
     const TURNED_DEG: f64 = 4.0;
     // seen from the clamp, about which all that the bar carries turns as one piece
     const AHEAD_MM: f64 = 654.0 - 543.0;

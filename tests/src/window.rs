@@ -9,7 +9,7 @@
 use crate::raster::{Canvas, Raster};
 use crate::root;
 use barwright::window::Workbench;
-use egui::accesskit::{Action, Role};
+use egui::accesskit::{Action, Role, Toggled};
 use egui::{Color32, Event, Key, Modifiers, PointerButton, Pos2, Rect, ViewportCommand};
 use egui_kittest::kittest::{NodeT, Queryable};
 use egui_kittest::{Harness, Node};
@@ -185,6 +185,21 @@ impl Window {
     /// Whether there is something with that role and name.
     pub fn has(&self, role: Role, name: &str) -> bool {
         self.heard().iter().any(|heard| heard.role == role && heard.name == name)
+    }
+
+    /// Whether something that can be on or off is on.
+    ///
+    /// # Panics
+    /// When there is no such thing, or several.
+    #[track_caller]
+    pub fn is_on(&self, role: Role, name: &str) -> bool {
+        self.the(role, name).accesskit_node().toggled() == Some(Toggled::True)
+    }
+
+    /// How often a text by itself is painted in the last frame, also where nobody hears it.
+    pub fn painted(&self, text: &str) -> usize {
+        let is_it = |shape: &egui::Shape| matches!(shape, egui::Shape::Text(of) if of.galley.text() == text);
+        self.harness.output().shapes.iter().filter(|of| is_it(&of.shape)).count()
     }
 
     /// What a screen reader reads of a field or text.

@@ -223,6 +223,7 @@ fn afterwards(at: &Visit, visit: usize, (pick, share, flag): (usize, f64, bool))
     let to = flag.then(|| value(Quantity::Tape(of.into()), share));
     let Some(last) = at.afterwards.len().checked_sub(1) else {
         return match pick % 3 {
+            0 if flag => Edit::TakeFollowUpBack { visit },
             0 => Edit::FollowUp { visit, date },
             1 => Edit::Built { visit, change: TapeEdit::Reading { of, to } },
             _ => Edit::After { visit, change: AfterEdit::Add(date) },
@@ -764,6 +765,7 @@ fn a_saddle_that_is_tried_higher_goes_back_along_its_post() {
     let visit = desk.look().visit;
     desk.apply(Command::Edit(Edit::PutSaddleRight { visit, label: "put right".into() }, None));
     let put_right = desk.visit().unwrap().put_right.clone().unwrap();
+    assert!(!desk.visit().unwrap().cockpit(&put_right).unwrap().ridden, "nobody rode it yet");
     let seat = desk.session().bikes[0].frame.seat_angle_deg.to_radians();
     let sit = |desk: &Desk, id: &str| {
         let saddle = desk.visit().unwrap().cockpit(id).unwrap().saddle;

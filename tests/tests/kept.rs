@@ -510,6 +510,7 @@ fn every_edit(session: &Session) -> Vec<Edit> {
         Edit::Hour { visit, to: Some(fit_doc::Price { cents: 7000 }) },
         Edit::Wanted { visit, to: vec![Wanted::new(Aim::EaseNeck)] },
         Edit::Bounds { visit, to: Box::new(Bounds { minutes: Some(45), ..Bounds::default() }) },
+        Edit::TakeFollowUpBack { visit },
     ]
 }
 
@@ -553,6 +554,7 @@ const fn kind(edit: &Edit) -> usize {
         Edit::Hour { .. } => 34,
         Edit::Wanted { .. } => 35,
         Edit::Bounds { .. } => 36,
+        Edit::TakeFollowUpBack { .. } => 37,
     }
 }
 
@@ -565,11 +567,12 @@ fn no_edit_of_any_kind_changes_a_closed_visit() {
     first.bench.push(first.bench[0].with_name(SPARE, "Spare"));
     let edits = every_edit(&session);
     let kinds: Vec<usize> = edits.iter().map(kind).collect();
-    assert_eq!(kinds, (0..37).collect::<Vec<_>>(), "every kind once");
+    assert_eq!(kinds, (0..38).collect::<Vec<_>>(), "every kind once");
     let all = |session: &Session| {
-        let weighed = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
+        let mut weighed = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
         // the name beside the numbers is the client's present one
-        format!("{:?}", fit_view::weigh::Weighed { client: String::new(), ..weighed })
+        weighed.client.clear();
+        format!("{weighed:?}")
     };
     let weighed = all(&session);
     let mut open = session.clone();
@@ -599,6 +602,11 @@ fn no_edit_of_any_kind_changes_a_closed_visit() {
         assert_eq!(same, **before, "{edit:?}");
         if !matches!(edit, Edit::BikeName { .. }) {
             assert_eq!(all(desk.session()), weighed, "{edit:?}");
+        }
+        // a first visit was never a follow-up
+        if matches!(edit, Edit::TakeFollowUpBack { .. }) {
+            assert!(matches!(edit.apply(&open), Err(Message::VisitStays { .. })));
+            continue;
         }
         // it is no empty edit: where nothing is closed it changes something
         let taken = matches!(edit, Edit::TakeTapeOver { .. });

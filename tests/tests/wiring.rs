@@ -190,6 +190,7 @@ fn scenes(
     let visit = session.latest_visit().unwrap();
     let side = |(index, cockpit)| SideCockpit {
         label: "a".to_owned(),
+        on_line_of: Vec::new(),
         series: Series(index),
         cockpit,
         saddle: &visit.as_it_came.saddle,

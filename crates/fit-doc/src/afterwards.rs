@@ -56,6 +56,14 @@ pub struct AfterNote {
 }
 
 impl AfterNote {
+    /// Nothing was asked or written in it yet.
+    pub fn is_empty(&self) -> bool {
+        self.km.is_none()
+            && self.words.trim().is_empty()
+            && self.as_built == AsBuilt::NotLookedAt
+            && self.scores.iter().all(|of| of.score.is_none())
+    }
+
     /// A note in which nothing was asked yet, of what was complained of at the visit; a wish has no
     /// score.
     pub fn begun(date: Date, visit: &Visit) -> Self {

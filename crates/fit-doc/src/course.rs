@@ -87,9 +87,8 @@ pub fn courses(session: &Session, visit: usize) -> Vec<Course> {
 /// What a complaint is known by.
 type Of = (Concern, Where, Option<HandPlace>);
 
-/// What each complaint was scored after the last trial of the cockpit that was chosen, or, where that
-/// was not ridden, after the last one that asked of it. Other trials are steps on the way, and told
-/// where the trials are.
+/// What each complaint was scored after the last trial of the cockpit that the client left with. Other
+/// trials are steps on the way, and told where the trials are.
 fn after_trials(visit: &Visit) -> Vec<(Of, Scored)> {
     let mut all: Vec<(Of, Scored)> = Vec::new();
     for (index, ride) in visit.rides_that_count() {

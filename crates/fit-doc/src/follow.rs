@@ -26,6 +26,30 @@ impl Session {
         all.into_iter().map(|(_, at)| at).collect()
     }
 
+    /// Which of the visits of its bike on its day one is, from 1; none where it is the only one.
+    pub fn number_that_day(&self, index: usize) -> Option<usize> {
+        let (day, _) = self.when(index)?;
+        let mut all: Vec<_> = self.of_its_bike(index).filter(|(date, _)| *date == day).collect();
+        all.sort();
+        let at = all.iter().position(|(_, at)| *at == index)?;
+        (all.len() > 1).then_some(at + 1)
+    }
+
+    /// Whether a visit is a follow-up at which nothing was entered yet: it is what it would be were it
+    /// begun now. What was heard since of the visit before it was not entered at this one.
+    pub fn is_just_begun(&self, index: usize) -> bool {
+        let before = self.earlier(index).and_then(|at| self.visits.get(at));
+        let (Some(visit), Some(before)) = (self.visits.get(index), before) else { return false };
+        let born = before.client_then.map_or(self.client.born, |then| then.born);
+        let mut anew = follow_up(before, visit.date, born);
+        for (of, carried) in anew.complaints.iter_mut().zip(&visit.complaints) {
+            if of.asked().is_none() && carried.asked().is_none() {
+                (of.score, of.carried) = (carried.score, carried.carried);
+            }
+        }
+        self.later(index).is_none() && anew == **visit
+    }
+
     /// Id of the bike that stands for all that are the same one.
     fn one_bike<'a>(&'a self, id: &'a str) -> &'a str {
         let mut one = id;
@@ -65,15 +89,11 @@ impl Visit {
     }
 
     /// The trials that tell how the client left, each with its place among all: those of the cockpit
-    /// that was chosen where something was scored on it, else all of them.
+    /// that the client left with. What a trial of another one came to says nothing of the one that is
+    /// ridden now.
     pub fn rides_that_count(&self) -> impl Iterator<Item = (usize, &Ride)> {
-        let scored = |id: &&str| {
-            let its = self.rides.iter().filter(|ride| ride.cockpit == **id);
-            its.flat_map(|ride| &ride.scores).any(|score| score.after.is_some())
-        };
-        let chosen = self.chosen.as_deref().filter(scored);
-        let rides = self.rides.iter().enumerate();
-        rides.filter(move |(_, ride)| chosen.is_none_or(|id| ride.cockpit == id))
+        let left = &self.left().id;
+        self.rides.iter().enumerate().filter(move |(_, ride)| self.is_ride_of(ride, left))
     }
 
     /// How bad a complaint is after the last of them that asked of it; none: no one did.
@@ -83,17 +103,13 @@ impl Visit {
     }
 
     /// How bad a complaint was when it was last asked: in a note after the visit, on a trial of the
-    /// cockpit that the client left with, else at the visit itself. What a trial of another cockpit
-    /// came to says nothing of the one that is ridden now. None: nobody ever asked.
+    /// cockpit that the client left with, else at the visit itself. None: nobody ever asked.
     pub fn last_score(&self, of: &Complaint) -> Option<u8> {
         let mut notes: Vec<_> = self.afterwards.iter().collect();
         notes.sort_by_key(|note| note.date);
         let noted = notes.into_iter().flat_map(|note| &note.scores);
         let mut noted = noted.filter(|score| score.is_of(of)).filter_map(|score| score.score);
-        let left = &self.left().id;
-        let ridden: Vec<Ride> =
-            self.rides.iter().filter(|ride| self.is_ride_of(ride, left)).cloned().collect();
-        noted.next_back().or_else(|| Ride::left(&ridden, of)).or(of.score)
+        noted.next_back().or_else(|| self.left_after_trials(of)).or(of.score)
     }
 }
 

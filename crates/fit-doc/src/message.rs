@@ -525,6 +525,18 @@ pub enum Message {
         /// Its trial is running still, and may be taken back.
         running: bool,
     },
+    /// A follow-up while a trial of the visit is running.
+    TrialRuns {
+        /// Which visit.
+        place: Place,
+        /// Short name of the cockpit that is ridden.
+        label: String,
+    },
+    /// A visit that is no follow-up, or at which something was entered: it is not taken back.
+    VisitStays {
+        /// Which visit.
+        place: Place,
+    },
     /// A follow-up before the visit that it follows.
     FollowsBefore {
         /// Which visit.
@@ -661,6 +673,8 @@ impl Message {
             | M::VisitClosed { place, .. }
             | M::WasRidden { place, .. }
             | M::FollowsBefore { place, .. }
+            | M::TrialRuns { place, .. }
+            | M::VisitStays { place }
             | M::BarRefused { place, .. }
             | M::LeverOffBar { place, .. }
             | M::CockpitImpossible { place, .. }

@@ -119,7 +119,8 @@ pub struct Ride {
 }
 
 impl Ride {
-    /// A trial that begins: what is bad now is what the last trial left, or what the client came with.
+    /// A trial that begins: what is bad now is what the last trial left, or what the client came with. A
+    /// score that was carried over from an earlier visit is neither.
     pub fn begun(
         cockpit: &str,
         complaints: &[Complaint],
@@ -130,7 +131,7 @@ impl Ride {
             about: of.about,
             side: of.side,
             place: of.place,
-            before: Self::left(earlier, of).or(of.score),
+            before: Self::left(earlier, of).or(of.asked()),
             after: None,
         };
         Self {
@@ -207,5 +208,9 @@ mod tests {
         // the second was not asked at all: the first still holds
         let third = Ride::begun("c", &all, &[first, second], none());
         assert_eq!(before(&third), [Some(3), Some(4), None]);
+        // what was said at an earlier visit was not asked at this one
+        let carried = all.map(|of| Complaint { carried: of.score.is_some(), ..of });
+        let later = Ride::begun("d", &carried, &[], none());
+        assert_eq!(before(&later), [None, None, None]);
     }
 }

@@ -4,7 +4,7 @@ use acceptance::window::{SIZE, Window, demo, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::Room;
-use fit_doc::{Concern, HandPlace, Message, Quantity, RuleOut, SendOn, Where};
+use fit_doc::{Complaint, Concern, HandPlace, Message, Quantity, RuleOut, SendOn, Where};
 use fit_view::words::{Caption, English, LaterWords, VisitWords, Words};
 use std::sync::Arc;
 
@@ -114,6 +114,67 @@ fn a_place_on_the_body_is_tapped_scored_and_sends_to_the_saddle_first() {
         window.key(Modifiers::COMMAND, Key::Z);
     }
     assert!(complaints(&window).is_empty() && window.desk().visit().unwrap().ruled_out.is_empty());
+}
+
+/// What is on both sides is marked on both places of the outline, and a tap on either comes to it; what is
+/// on one side is marked there. The same goes for what stands in words beside it.
+#[test]
+fn what_is_on_both_sides_is_marked_on_both() {
+    let mut session = demo();
+    Arc::make_mut(session.visits.last_mut().unwrap()).complaints.clear();
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::F5);
+    let places = ["left hand", "right hand"];
+    let marked = |window: &Window| places.map(|name| window.is_on(Role::RadioButton, name));
+    let all = |window: &Window| window.desk().visit().unwrap().complaints.clone();
+    assert_eq!(marked(&window), [false; 2]);
+    window.press(Role::RadioButton, "left hand");
+    window.type_text("5");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(marked(&window), [true, false]);
+    window.reach_and_press(Role::ComboBox, "Side");
+    window.press(Role::Button, "both, or the middle");
+    assert_eq!(all(&window)[0].side, Where::Both);
+    assert_eq!(marked(&window), [true; 2]);
+    for name in places {
+        window.reach_and_press(Role::RadioButton, name);
+        assert_eq!(window.focused().unwrap().name, "How bad, 0 to 10", "{name}");
+        assert_eq!(all(&window).len(), 1, "{name} is there already");
+    }
+    // brakes of one hand are what stands in words
+    let brakes = English.concern(Concern::BrakesFromDrops);
+    let mut to = all(&window);
+    to[0] = Complaint::about(Concern::BrakesFromDrops, Where::Left);
+    let edited = fit_doc::Edit::Complaints { visit: 0, to }.apply(window.desk().session()).unwrap();
+    let mut window = Window::with(edited.0, SIZE);
+    window.key(Modifiers::NONE, Key::F5);
+    assert!(window.is_on(Role::RadioButton, brakes));
+    window.press(Role::RadioButton, brakes);
+    assert_eq!(all(&window).len(), 1);
+}
+
+/// A score of the visit before stands as what it was until it is asked: on the client's card, on the
+/// outline, and on the bench.
+#[test]
+fn a_score_that_was_carried_over_is_not_todays() {
+    let follow = fit_doc::Edit::FollowUp { visit: 0, date: "2026-07-11".parse().unwrap() };
+    let mut window = Window::with(follow.apply(&demo()).unwrap().0, SIZE);
+    let said = |window: &mut Window, piece: &str| {
+        window.key(Modifiers::NONE, Key::F8);
+        window.texts(piece).len()
+    };
+    assert_eq!(
+        said(&mut window, "neck, in the drops, after 15\u{a0}min: was 6 of 10, not asked yet"),
+        1
+    );
+    window.key(Modifiers::NONE, Key::F5);
+    assert_eq!(window.painted("6"), 0, "no mark on the outline says so");
+    assert_eq!(window.painted("?"), 1);
+    window.press(Role::RadioButton, "neck");
+    window.type_text("6");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!((window.painted("6") > 0, window.painted("?")), (true, 0));
+    assert_eq!(said(&mut window, "neck, in the drops, after 15\u{a0}min: 6 of 10"), 1);
 }
 
 #[test]

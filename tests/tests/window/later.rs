@@ -26,7 +26,7 @@ fn reads(session: &Session, of: &Cockpit, what: Of) -> String {
     format!("{}", (value * per_unit).round() / per_unit + 0.0)
 }
 
-const FEW: [(&str, fit_doc::TapeItem); 6] = [
+pub(super) const FEW: [(&str, fit_doc::TapeItem); 6] = [
     ("axle to saddle top", fit_doc::TapeItem::SaddleHeight),
     ("nose to middle of the bar", fit_doc::TapeItem::NoseToBar),
     ("nose to the hood", fit_doc::TapeItem::NoseToHood),
@@ -41,6 +41,11 @@ fn what_was_built_is_read_back_and_the_difference_stands_beside_it() {
     window.key(Modifiers::NONE, Key::F10);
     assert_eq!(window.desk().look().room, Room::Later);
     assert!(window.has(Role::Label, "Compact 420"), "what was chosen is what is built");
+    // where nothing was chosen, nothing is said of a choice
+    let mut undecided = Window::with(demo(), SIZE);
+    undecided.key(Modifiers::NONE, Key::F10);
+    assert!(undecided.has(Role::Label, "As it was built"));
+    assert!(undecided.texts("chosen cockpit").is_empty());
     let session = session(&window);
     let left = session.visits[0].left().clone();
     for (name, item) in &FEW[..3] {
@@ -86,8 +91,9 @@ fn readings_typed_faster_than_the_window_is_drawn_are_all_there() {
 fn a_call_is_noted_with_a_few_keys() {
     let mut window = Window::with(decided(), SIZE);
     let start = session(&window);
-    window.key(Modifiers::NONE, Key::N);
-    assert_eq!(window.desk().look().room, Room::Later);
+    for key in [Key::F10, Key::N] {
+        window.key(Modifiers::NONE, key);
+    }
     for (name, typed) in [
         ("km ridden since, note of", "310"),
         ("Neck in the drops, note of", "3"),
@@ -131,7 +137,7 @@ fn a_call_is_noted_with_a_few_keys() {
 /// lever 173 mm from the bar's end (the demo client's session). On a drawing of it the middle of the
 /// bar is 543 mm ahead of the nose and 68 mm below the saddle, the hood's trough 654 mm ahead of the
 /// nose and 50 mm below the saddle.
-fn slipped_readings() -> [String; 6] {
+pub(super) fn slipped_readings() -> [String; 6] {
     const TURNED_DEG: f64 = 4.0;
     // seen from the clamp, about which all that the bar carries turns as one piece
     const AHEAD_MM: f64 = 654.0 - 543.0;
@@ -228,6 +234,102 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     window.reach_and_enter("axle to saddle top", "700");
     assert_eq!(session(&window), before);
     assert!(!window.texts("it was followed by the visit of").is_empty());
+}
+
+/// A follow-up closes the visit before it: what that leaves undone is said first, and one begun by mistake
+/// is taken back.
+#[test]
+fn what_a_follow_up_closes_is_said_before_it_begins() {
+    let mut window = Window::with(demo(), SIZE);
+    let start = session(&window);
+    let undecided = "Nothing is decided at this visit yet";
+    // asked for by its name it leads to where that is said
+    window.key(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::P);
+    window.type_text("follow-up");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.desk().look().room, Room::Later);
+    assert_eq!((window.texts(undecided).len(), session(&window) == start), (1, true));
+    assert!(!window.has(Role::Button, "Begin a follow-up visit"));
+    window.reach_and_press(Role::Button, "Decide first");
+    assert_eq!(window.desk().look().room, Room::Decide);
+    // while somebody rides there is no follow-up at all
+    window.key(Modifiers::NONE, Key::F8);
+    window.key(Modifiers::NONE, Key::T);
+    window.key(Modifiers::NONE, Key::F10);
+    assert_eq!(window.texts("A trial is running").len(), 1);
+    assert!(window.texts_of(Role::Button).iter().all(|name| !name.contains("follow-up")));
+    window.key(Modifiers::COMMAND, Key::Z);
+    // begun all the same, and taken back
+    window.reach_and_press(Role::Button, "Begin a follow-up all the same");
+    assert_eq!((window.desk().look().visit, session(&window).visits.len()), (1, 2));
+    window.reach_and_press(Role::Button, "Take this visit back");
+    assert_eq!((window.desk().look().visit, session(&window) == start), (0, true));
+    // once something was entered it stays
+    window.reach_and_press(Role::Button, "Begin a follow-up all the same");
+    window.reach_and_enter("Neck in the drops today", "5");
+    assert!(!window.has(Role::Button, "Take this visit back"));
+    // decided, one press begins it
+    let mut window = Window::with(decided(), SIZE);
+    window.key(Modifiers::NONE, Key::F10);
+    assert!(window.texts(undecided).is_empty());
+    window.reach_and_press(Role::Button, "Begin a follow-up visit");
+    assert_eq!(session(&window).visits.len(), 2);
+}
+
+/// Two visits of one day have a number in the head, in the list of visits, and over their columns.
+#[test]
+fn visits_of_one_day_are_told_apart() {
+    let day = demo().visits[0].date;
+    let followed = Edit::FollowUp { visit: 0, date: day }.apply(&decided()).unwrap().0;
+    let mut window = Window::with(followed, SIZE);
+    let head = |window: &Window| -> Vec<String> {
+        let all = window.texts_of(Role::Button).into_iter();
+        all.filter(|name| name.starts_with("Visit: ")).collect()
+    };
+    let [second] = &head(&window)[..] else { panic!("{:?}", head(&window)) };
+    assert!(second.ends_with(&format!("{day} (2)")), "{second}");
+    window.press(Role::Button, second);
+    let listed = window.texts_of(Role::Button);
+    let first = listed.into_iter().find(|name| name.ends_with("11 April 2026 (1), closed"));
+    window.press(Role::Button, &first.unwrap());
+    assert!(head(&window)[0].ends_with(&format!("{day} (1)")));
+    window.key(Modifiers::NONE, Key::F10);
+    window.press(Role::Button, &head(&window)[0]);
+    let listed = window.texts_of(Role::Button);
+    let second = listed.into_iter().find(|name| name.ends_with("11 April 2026 (2)"));
+    window.press(Role::Button, &second.unwrap());
+    assert_eq!(window.texts("Compact 420, 11 April 2026 (1)").len(), 1);
+    let cells = window.texts_of(Role::Cell);
+    for column in [", 2026-04-11 (1): ", ", 2026-04-11 (2): "] {
+        assert!(cells.iter().any(|name| name.contains(column)), "{column}: {cells:?}");
+    }
+}
+
+/// A note that waits to be filled in is led to; a second one of the day has a number.
+#[test]
+fn no_second_empty_note_is_begun() {
+    let mut window = Window::with(decided(), SIZE);
+    window.key(Modifiers::NONE, Key::F10);
+    let count = |window: &Window| window.desk().visit().unwrap().afterwards.len();
+    for _ in 0..3 {
+        window.key(Modifiers::NONE, Key::N);
+        let at = window.focused().unwrap().name;
+        assert!(at.starts_with("km ridden since, note of "), "{at}");
+        assert_eq!(count(&window), 1);
+        window.key(Modifiers::NONE, Key::Escape);
+    }
+    window.key(Modifiers::NONE, Key::N);
+    window.type_text("310");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.key(Modifiers::NONE, Key::Escape);
+    window.key(Modifiers::NONE, Key::N);
+    assert_eq!(count(&window), 2);
+    let at = window.focused().unwrap().name;
+    assert!(at.ends_with(" (2)"), "{at}");
+    let fields = window.texts_of(Role::TextInput);
+    let km: Vec<&String> =
+        fields.iter().filter(|name| name.starts_with("km ridden since")).collect();
+    assert!(km.len() == 2 && km[0].ends_with(" (2)") && km[1].ends_with(" (1)"), "{km:?}");
 }
 
 /// The same readings are asked for of the bike that comes back and of what is built: never of both at once.

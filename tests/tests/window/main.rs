@@ -15,6 +15,7 @@ mod files;
 mod half_typed;
 mod idle;
 mod kept;
+mod keys;
 mod later;
 mod numbers;
 mod random;

@@ -301,11 +301,12 @@ fn can_be_done(window: &Window, seeded: &mut Seeded) -> Act {
             Act::Later => look.room == Room::Later,
             Act::Hands(hands) => look.hands == hands,
             Act::Hold(hold) => look.hold == hold,
-            Act::Sight(sight) => look.sight == sight || look.room != Room::Bench,
-            Act::Measures | Act::Ruler => look.room != Room::Bench,
+            Act::Sight(sight) => look.sight == sight,
             _ => false,
         };
-        desk.enabled(*act) && !is_so
+        // what has a key is pressed where that works
+        let by_key = !act.strokes().is_empty();
+        desk.enabled(*act) && !(by_key && !desk.at_hand(*act)) && !is_so
     };
     let can: Vec<Act> = Act::ALL.into_iter().filter(can).collect();
     seeded.of(&can)

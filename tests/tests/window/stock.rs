@@ -61,6 +61,46 @@ fn shoulders_that_were_not_measured_mark_nothing() {
     assert!(window.texts("nearest to the shoulders").is_empty());
 }
 
+/// Of what a word finds, Enter takes what is as wide as what is ridden, or nearest to that.
+#[test]
+fn what_is_as_wide_as_what_is_ridden_is_taken_first() {
+    for (typed, came) in [("compact", 420.0), ("compact", 380.0), ("flared", 400.0)] {
+        let mut session = demo();
+        let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+        visit.bench.clear();
+        visit.as_it_came.bar.width_mm = came;
+        let mut window = Window::with(session, SIZE);
+        window.key(Modifiers::COMMAND, Key::B);
+        window.type_text(typed);
+        window.key(Modifiers::NONE, Key::Enter);
+        let stock = &window.desk().stock().bars;
+        let hits = stock.iter().filter(|bar| bar.name.to_lowercase().contains(typed));
+        let off = |bar: &Bar| (bar.width_mm - came).abs();
+        let nearest = hits.map(off).fold(f64::INFINITY, f64::min);
+        let taken = &window.desk().visit().unwrap().bench[0].bar;
+        assert_eq!(off(taken), nearest, "{typed}, {came}: {} {}", taken.name, taken.width_mm);
+        assert!(taken.name.to_lowercase().contains(typed));
+    }
+}
+
+/// However much is said over the list, what ends it stays in the window.
+#[test]
+fn the_list_stays_in_the_window_when_bars_wait() {
+    for size in [SIZE, (1024.0, 700.0)] {
+        let mut window = Window::with(with_shoulders(Some(&[391.0])), size);
+        let waits = |window: &Window| window.texts("The saddle first (").len();
+        let before = waits(&window);
+        window.key(Modifiers::COMMAND, Key::B);
+        assert_eq!(waits(&window), before + 1, "bars wait");
+        assert_eq!(window.texts("nearest to").len(), 1);
+        for typed in ["", "compact"] {
+            window.type_text(typed);
+            let cancel = window.the(Role::Button, "Cancel").rect();
+            assert!(cancel.bottom() <= size.1 - 8.0, "{size:?} “{typed}”: {cancel:?}");
+        }
+    }
+}
+
 #[test]
 fn more_spacers_than_the_bike_came_with_are_asked_about() {
     let mut window = Window::demo();

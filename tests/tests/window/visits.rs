@@ -1,7 +1,8 @@
-//! Two whole visits of new clients, from the first key to what is saved and printed: a neck whose
-//! answer begins with the saddle, and small hands that get the screw before the lever before a bar.
-//! A third, the follow-up with a bar that slipped, stands with what happens after a visit.
+//! Whole visits, from the first key to what is saved and printed: a neck whose answer begins with the
+//! saddle, small hands that get the screw before the lever before a bar, and a client who comes back
+//! after three months with a bar that slipped.
 
+use super::later::{FEW, slipped_readings};
 use acceptance::tape::laid;
 use acceptance::window::{SIZE, Window};
 use egui::accesskit::Role;
@@ -157,8 +158,10 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
 
     // what the saddle alone does is ridden: it is enough
     window.key(Modifiers::NONE, Key::F8);
+    assert!(window.has(Role::Label, "Saddle put right: only drawn"), "nobody rode it yet");
     window.reach_and_press(Role::RadioButton, "Saddle put right");
     ride(&mut window, "2");
+    assert!(window.has(Role::Label, "Saddle put right: ridden"));
     // a bar is on the bench all the same, to be told apart from it
     window.key(Modifiers::COMMAND, Key::B);
     window.type_text("compact");
@@ -266,4 +269,66 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
         Work::between(&came, visit.left()).steps.iter().map(|step| step.job).collect();
     assert_eq!(jobs, [Job::ReachScrew, Job::LeverAlong]);
     saved_and_printed(&mut window, "ilse.session.ron");
+}
+
+/// The demo client's first visit is ridden, decided and saved. Three months later the file is opened: the
+/// bike is measured before it is asked how it went, the bar is turned back, ridden, chosen, built and read.
+#[test]
+fn a_bar_that_slipped_is_found_turned_back_ridden_and_chosen() {
+    let mut window = Window::with(acceptance::window::demo(), SIZE);
+    window.key(Modifiers::NONE, Key::F8);
+    window.reach_and_press(Role::RadioButton, "Compact 420");
+    ride(&mut window, "3");
+    window.key(Modifiers::NONE, Key::F9);
+    window.reach_and_press(Role::Button, "Compact 420: Choose it");
+    saved_and_printed(&mut window, "first.session.ron");
+    let first = window.desk().session().clone();
+    let came = first.visits[0].as_it_came.clone();
+    let left = first.visits[0].left().clone();
+
+    // measured first: nobody asks how it went before the bar is known to have slipped
+    window.key(Modifiers::NONE, Key::F10);
+    window.reach_and_press(Role::Button, "Begin a follow-up visit");
+    assert_eq!(window.desk().look().visit, 1);
+    for ((name, _), typed) in FEW.iter().zip(slipped_readings()) {
+        assert_eq!(window.focused().unwrap().name, *name, "Enter leads on");
+        window.type_text(&typed);
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    assert_eq!(window.texts("Has the bar slipped in its clamp, 4° nose down?").len(), 1);
+    let yes = window.texts_of(Role::Button).into_iter();
+    let yes = yes.into_iter().find(|name| name.starts_with("Yes: roll of the bar")).unwrap();
+    window.reach_and_press(Role::Button, &yes);
+    window.reach_and_enter("Neck in the drops today", "5");
+
+    // turned back it is a cockpit like any other, and only drawn
+    window.reach_and_press(Role::Button, "Put it on the bench as it was left");
+    window.key(Modifiers::NONE, Key::F8);
+    window.reach_and_press(Role::RadioButton, "As it was left");
+    assert!(window.has(Role::Label, "As it was left: only drawn"));
+    ride(&mut window, "2");
+    window.key(Modifiers::NONE, Key::F9);
+    assert!(!window.texts("ridden: neck in the drops 5, then 2; likes it").is_empty());
+    window.reach_and_press(Role::Button, "As it was left: Choose it");
+    let visit = window.desk().visit().unwrap();
+    assert_eq!(visit.outcome(), Some(Outcome::Cockpit));
+    assert_eq!(visit.left().roll_deg, left.roll_deg);
+    let jobs: Vec<Job> =
+        Work::between(&visit.as_it_came, visit.left()).steps.iter().map(|step| step.job).collect();
+    assert_eq!(jobs, [Job::Roll], "the free step");
+
+    // built, and the hoods are where they were left (the drawing of the bike: 50 mm below the saddle)
+    window.key(Modifiers::NONE, Key::F10);
+    window.reach_and_enter("As it was built: hood below the saddle", "50");
+    assert_eq!(window.texts("as planned").len(), 1);
+    let images = window.texts_of(Role::Image);
+    let course = images.iter().find(|name| name.starts_with("Neck in the drops: ")).unwrap();
+    let scores =
+        ["6 on 11 April 2026, 3 after trial 1 that day, 5 on ", ", 2 after trial 1 that day"];
+    assert!(scores.iter().all(|piece| course.contains(piece)), "{course}");
+    saved_and_printed(&mut window, "second.session.ron");
+    let second = window.desk().session();
+    assert_eq!(second.visits[0], first.visits[0], "nothing of the first visit changed");
+    assert_eq!(second.visits[0].as_it_came, came);
+    assert_eq!(second.visits[1].rides.len(), 1);
 }

@@ -52,7 +52,10 @@ pub(super) fn built_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &m
     note(ui, words.later(LaterText::AsBuiltWhat));
     // beside another visit of the bike the day tells of which it is
     let label = visit.left().label.clone();
-    let dated = desk.before().map(|_| format!("{label}, {}", words.day(visit.date)));
+    let dated = desk.before().map(|_| {
+        let number = desk.session().number_that_day(at);
+        format!("{label}, {}", words.of_that_day(&words.day(visit.date), number))
+    });
     ui.label(strong(dated.unwrap_or(label), 14.0));
     let rows = desk.built();
     let of = Checked {

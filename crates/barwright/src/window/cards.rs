@@ -9,7 +9,7 @@ use super::widgets::{
 use eframe::egui;
 use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
-use fit_doc::Cockpit;
+use fit_doc::{Cockpit, Ride};
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::words::{Caption, Words};
@@ -158,10 +158,11 @@ fn ridden_ui(ui: &mut Ui, cockpit: &Cockpit, words: &dyn Words) {
 /// What the client came for: complaints, then wishes, as many as may stand in sight.
 fn wishes(desk: &Desk, words: &dyn Words) -> Vec<String> {
     let Some(visit) = desk.visit() else { return Vec::new() };
-    let complaints = visit
-        .complaints
-        .iter()
-        .map(|complaint| words.complaint(complaint, visit.left_after_trials(complaint)));
+    // while nothing is decided the last trial is how it is now, then what the client leaves with
+    let open = visit.outcome().is_none() && desk.closed().is_none();
+    let now = |of| if open { Ride::left(&visit.rides, of) } else { visit.left_after_trials(of) };
+    let complaints =
+        visit.complaints.iter().map(|complaint| words.complaint(complaint, now(complaint)));
     let mut all: Vec<String> = complaints.chain(visit.wishes.iter().cloned()).collect();
     let hidden = all.len().saturating_sub(MOST_WISHES);
     if hidden > 0 {

@@ -81,7 +81,10 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     let Some(visit) = desk.visit() else { return };
     let bike_of = |visit: &Visit| desk.session().bike(&visit.bike).map(|bike| bike.name.clone());
     let bike = bike_of(visit).unwrap_or_default();
-    let text = words.bike_and_visit(&bike, visit.date);
+    let of_that_day =
+        |text: &str, at: usize| words.of_that_day(text, desk.session().number_that_day(at));
+    let at = desk.look().visit;
+    let text = of_that_day(&words.bike_and_visit(&bike, visit.date), at);
     let name = || egui::Label::new(strong(client, 20.0)).truncate();
     let beside = strong_width(ui, client) + ui.spacing().item_spacing.x + quiet_width(ui, &text);
     if !several && beside > ui.available_width() {
@@ -101,7 +104,7 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     });
     // where there is no room for both the day says more than the bike
     let room = ui.available_width() - 2.0 * ui.spacing().button_padding.x;
-    let day = visit.date.to_string();
+    let day = of_that_day(&visit.date.to_string(), at);
     let whole = room >= DAY_ALONE || quiet_width(ui, &text) <= room;
     let shown = if whole { &text } else { &day };
     let shown = quiet(ui, shown);
@@ -116,7 +119,8 @@ fn whose_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
         for (index, visit) in all.rev() {
             let closed = desk.session().closed(index).is_some();
             let bike = bike_of(visit).unwrap_or_default();
-            let text = words.listed_visit(&bike, visit.date, closed);
+            let number = desk.session().number_that_day(index);
+            let text = words.listed_visit(&bike, visit.date, number, closed);
             let on = index == desk.look().visit;
             let text = if on { strong(text, 14.0) } else { egui::RichText::new(text) };
             if ui.add(Button::new(text).min_size(vec2(250.0, 26.0))).clicked() {

@@ -2,6 +2,7 @@
 //! prediction right.
 
 use super::built::{Checked, built_ui, checked_ui, focus_first};
+use super::note::to_empty_note;
 use super::over::Over;
 use super::theme::strong;
 use super::went::went_ui;
@@ -50,14 +51,56 @@ pub(super) fn later_ui(
 
 /// What a follow-up or a note that begins on that day asks of the desk. No day is before the visit that
 /// it belongs to, whatever the machine's clock says.
-pub(super) fn begun(desk: &Desk, act: Act, today: Date) -> Vec<Command> {
+pub(super) fn begun(ctx: &egui::Context, desk: &Desk, act: Act, today: Date) -> Vec<Command> {
     let Some(visit) = desk.visit() else { return Vec::new() };
+    let go = Command::Go(Room::Later);
+    // what it leaves undecided is said over its button: that is led to first
+    if act == Act::FollowUp && visit.outcome().is_none() && !desk.at_hand(act) {
+        return vec![go];
+    }
     let (at, date) = (desk.look().visit, today.max(visit.date));
+    // one that waits to be filled in is led to, and no second one begun
+    if act == Act::AfterNote && to_empty_note(ctx, desk, date) {
+        return vec![go];
+    }
     let edit = match act {
         Act::FollowUp => Edit::FollowUp { visit: at, date },
         _ => Edit::After { visit: at, change: AfterEdit::Add(date) },
     };
-    vec![Command::Edit(edit, None), Command::Go(Room::Later)]
+    vec![Command::Edit(edit, None), go]
+}
+
+/// What leads to the next visit; or, at one that was only begun, back. What a follow-up would close is
+/// said before it is begun.
+fn follow_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<Act> {
+    let visit = desk.visit().filter(|_| desk.closed().is_none())?;
+    if desk.just_begun() {
+        note(ui, words.later(LaterText::JustBegun));
+        if secondary(ui, words.later(LaterText::TakeVisitBack)).clicked() {
+            let edit = Edit::TakeFollowUpBack { visit: desk.look().visit };
+            commands.push(Command::Edit(edit, None));
+        }
+        return None;
+    }
+    if visit.ride().is_some() {
+        note(ui, words.later(LaterText::TrialRuns));
+        return None;
+    }
+    let begins = if visit.outcome().is_none() {
+        note(ui, words.later(LaterText::NotDecided));
+        if secondary(ui, words.later(LaterText::DecideFirst)).clicked() {
+            commands.push(Command::Go(Room::Decide));
+        }
+        secondary(ui, words.later(LaterText::FollowAllTheSame))
+    } else {
+        secondary(ui, &words.act(Act::FollowUp))
+    };
+    begins.clicked().then_some(Act::FollowUp)
 }
 
 /// The bike: measured against what was left where there is a visit before, and what is built now.
@@ -85,9 +128,7 @@ fn left_ui(
     }
     ui.add_space(14.0);
     // one leads on: a follow-up begins where everything else was said
-    let follows = desk.enabled(Act::FollowUp);
-    let pressed = follows && secondary(ui, &words.act(Act::FollowUp)).clicked();
-    pressed.then_some(Act::FollowUp)
+    follow_ui(ui, desk, words, commands)
 }
 
 /// Is it as it was left? Measured before anything is asked; its heading stands over it.
@@ -95,7 +136,9 @@ fn as_left_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Co
     let (Some(visit), Some(before)) = (desk.visit(), desk.before()) else { return };
     let at = desk.look().visit;
     note(ui, words.later(LaterText::MeasureFirst));
-    let left = format!("{}, {}", before.left().label, words.day(before.date));
+    let earlier = desk.session().earlier(at).and_then(|of| desk.session().number_that_day(of));
+    let day = words.of_that_day(&words.day(before.date), earlier);
+    let left = format!("{}, {day}", before.left().label);
     ui.label(strong(left, 14.0));
     let rows = desk.as_left();
     let of = Checked {

@@ -1,6 +1,9 @@
 //! Notes of what is heard of a client without a visit. Digits and Enter lead through one.
 
-use super::number::{Asked, NumberField, count_of, field_id, focus_in_next_frame, small_count_of};
+use super::number::{
+    Asked, NumberField, bring_in_next_frame, count_of, field_id, focus_in_next_frame,
+    small_count_of,
+};
 use super::theme::strong;
 use super::widgets::{
     card, entered, heading, named, note, one_of, read_field, row, secondary, text_field,
@@ -9,7 +12,7 @@ use eframe::egui;
 use egui::{Role, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::edit::AfterEdit;
-use fit_doc::{AfterNote, AsBuilt, Edit, Quantity, Visit};
+use fit_doc::{AfterNote, AsBuilt, Date, Edit, Quantity, Visit};
 use fit_view::act::Act;
 use fit_view::words::{LaterText, Words};
 
@@ -31,10 +34,14 @@ pub(super) fn notes_ui(
     let mut edits = Vec::new();
     for (index, of) in visit.afterwards.iter().enumerate().rev() {
         ui.push_id(("note", at, index), |ui| {
+            // of several of one day each has a number
+            let mut all = visit.afterwards.iter().filter(|other| other.date == of.date);
+            let number = visit.afterwards[..index].iter().filter(|other| other.date == of.date);
+            let number = (all.nth(1).is_some()).then_some(number.count() + 1);
             card(ui).show(ui, |ui| {
                 ui.set_width(ui.available_width());
                 ui.spacing_mut().item_spacing.y = 4.0;
-                note_ui(ui, (at, index), of, words, &mut edits);
+                note_ui(ui, (at, index), (of, number), words, &mut edits);
             });
         });
     }
@@ -43,27 +50,37 @@ pub(super) fn notes_ui(
     pressed.then_some(Act::AfterNote)
 }
 
+/// Leads the keyboard to the note of that day in which nothing was entered yet; whether there is one.
+pub(super) fn to_empty_note(ctx: &egui::Context, desk: &Desk, date: Date) -> bool {
+    let Some(visit) = desk.visit() else { return false };
+    let is_it = |of: &AfterNote| of.date == date && of.is_empty();
+    let found = visit.afterwards.iter().rposition(is_it);
+    if let Some(at) = found {
+        bring_in_next_frame(ctx, field_id(&km_salt(desk.look().visit, at)));
+    }
+    found.is_some()
+}
+
+/// What keeps the first field of a note apart from all others.
+fn km_salt(visit: usize, at: usize) -> String {
+    format!("note/{visit}/{at}/km")
+}
+
 fn note_ui(
     ui: &mut Ui,
     (visit, at): (usize, usize),
-    of: &AfterNote,
+    (of, number): (&AfterNote, Option<usize>),
     words: &dyn Words,
     edits: &mut Vec<AfterEdit>,
 ) {
-    let km_salt = format!("note/{visit}/{at}/km");
+    let of_note = |what: &str| words.of_that_day(&words.of_note(what, of.date), number);
+    let km_salt = km_salt(visit, at);
     let salt = |index: usize| format!("note/{visit}/{at}/{index}");
-    let is_new =
-        *of == AfterNote {
-            km: None,
-            words: String::new(),
-            as_built: AsBuilt::NotLookedAt,
-            ..of.clone()
-        } && of.scores.iter().all(|score| score.score.is_none());
-    if entered(ui, &km_salt) && is_new {
+    if entered(ui, &km_salt) && of.is_empty() {
         focus_in_next_frame(ui, field_id(&km_salt));
     }
-    ui.label(strong(words.after_note(of), 14.0));
-    let km_name = words.of_note(words.quantity(Quantity::KmRidden), of.date);
+    ui.label(strong(words.of_that_day(&words.after_note(of), number), 14.0));
+    let km_name = of_note(words.quantity(Quantity::KmRidden));
     let km = NumberField {
         salt: &km_salt,
         quantity: Quantity::KmRidden,
@@ -81,7 +98,7 @@ fn note_ui(
     }
     for (index, score) in of.scores.iter().enumerate() {
         let shown = words.after_score(score);
-        let name = words.of_note(&shown, of.date);
+        let name = of_note(&shown);
         let field = NumberField {
             salt: &salt(index),
             quantity: Quantity::ComplaintScore,
@@ -101,24 +118,24 @@ fn note_ui(
         }
     }
     let all = AsBuilt::ALL.map(|to| (to, words.as_built(to)));
-    let what = words.of_note(words.later(LaterText::StillAsLeft), of.date);
+    let what = of_note(words.later(LaterText::StillAsLeft));
     if let Some(to) = one_of(ui, &what, of.as_built, &all) {
         edits.push(AfterEdit::AsBuilt { at, to });
     }
-    let said = words.of_note(words.later(LaterText::ItsWords), of.date);
+    let said = of_note(words.later(LaterText::ItsWords));
     if let Some(to) = text_field(ui, &format!("note/{visit}/{at}"), &said, &of.words, 2) {
         edits.push(AfterEdit::Words { at, to });
     }
     let day = of.date.to_string();
     let read = |text: &str| text.trim().parse().map_err(|_| words.no_day(text.trim()));
-    let name = words.of_note(words.later(LaterText::NoteDay), of.date);
+    let name = of_note(words.later(LaterText::NoteDay));
     if let Some(to) = read_field(ui, &format!("note day/{visit}/{at}"), &name, &day, 1, read) {
         edits.push(AfterEdit::Date { at, to });
     }
     // its day stands over it; whoever hears it hears that too
     let shown = words.later(LaterText::TakeNoteBack);
     let back = row(ui, |ui| secondary(ui, shown));
-    named(&back, Role::Button, None, &words.of_note(shown, of.date));
+    named(&back, Role::Button, None, &of_note(shown));
     if back.clicked() {
         edits.push(AfterEdit::TakeBack { at });
     }

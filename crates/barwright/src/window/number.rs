@@ -284,8 +284,13 @@ pub(super) fn field_id(salt: &str) -> Id {
 /// Keys pressed in one frame with the Enter that goes on belong to the field that it finished: the
 /// next one gets the keyboard only when they are gone. What is typed meanwhile waits for it.
 pub(super) fn focus_in_next_frame(ui: &Ui, id: Id) {
-    ui.data_mut(|data| data.insert_temp(waiting_id(), Some(id)));
-    ui.ctx().request_repaint();
+    bring_in_next_frame(ui.ctx(), id);
+}
+
+/// The same where nothing is being shown.
+pub(super) fn bring_in_next_frame(ctx: &egui::Context, id: Id) {
+    ctx.data_mut(|data| data.insert_temp(waiting_id(), Some(id)));
+    ctx.request_repaint();
 }
 
 /// Enter in the field of that id, which is shown here, goes on to another, unless what was typed is no

@@ -34,28 +34,40 @@ pub(super) fn outline_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
             note(ui, words.caption(Caption::FromBehind));
             ui.add_space(6.0);
             for about in Concern::ALL.into_iter().filter(|about| !about.is_on_body()) {
-                let on = found(desk, about, Where::Both).is_some();
+                let on = found_in_words(desk, about).is_some();
                 let text = words.concern(about);
                 if choice(ui, on, text, text).clicked() {
-                    tapped = Some((about, Where::Both));
+                    tapped = Some((about, Where::Both, found_in_words(desk, about)));
                 }
             }
         });
     });
-    if let Some((about, side)) = tapped {
-        tap(ui, desk, about, side, commands);
+    if let Some((about, side, known)) = tapped {
+        tap(ui, desk, (about, side), known, commands);
     }
 }
 
-/// The place in the list of a complaint that is about this, on this side.
+/// The place in the list of a complaint that is about this: on this side, else on both.
 fn found(desk: &Desk, about: Concern, side: Where) -> Option<usize> {
     let all = &desk.visit()?.complaints;
-    all.iter().position(|of| of.about == about && of.side == side)
+    let on = |side| all.iter().position(|of| of.about == about && of.side == side);
+    on(side).or_else(|| on(Where::Both))
 }
 
-fn tap(ui: &Ui, desk: &Desk, about: Concern, side: Where, commands: &mut Vec<Command>) {
+/// The same of something that is no place on the body: on whichever side it is.
+fn found_in_words(desk: &Desk, about: Concern) -> Option<usize> {
+    desk.visit()?.complaints.iter().position(|of| of.about == about)
+}
+
+fn tap(
+    ui: &Ui,
+    desk: &Desk,
+    (about, side): (Concern, Where),
+    known: Option<usize>,
+    commands: &mut Vec<Command>,
+) {
     let Some(visit) = desk.visit() else { return };
-    let at = found(desk, about, side).unwrap_or_else(|| {
+    let at = known.unwrap_or_else(|| {
         let mut to = visit.complaints.clone();
         to.push(Complaint::about(about, side));
         let edit = Edit::Complaints { visit: desk.look().visit, to };
@@ -66,8 +78,12 @@ fn tap(ui: &Ui, desk: &Desk, about: Concern, side: Where, commands: &mut Vec<Com
     focus_in_next_frame(ui, field_id(&score_id(at)));
 }
 
-/// The figure with its places; the one that was tapped.
-fn figure_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<(Concern, Where)> {
+/// The figure with its places; the one that was tapped, and which complaint that is.
+fn figure_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+) -> Option<(Concern, Where, Option<usize>)> {
     let (place, _) = ui.allocate_exact_size(FIGURE, Sense::hover());
     let (scene, taps) = outline(&desk.weighed().body);
     let view = View::fitted(place, &scene.window);
@@ -88,7 +104,8 @@ fn figure_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<(Concern, Wh
             response.request_focus();
         }
         let response = in_sight(response);
-        let complaint = found(desk, about, side).and_then(|at| desk.visit()?.complaints.get(at));
+        let known = found(desk, about, side);
+        let complaint = known.and_then(|at| desk.visit()?.complaints.get(at));
         named(&response, Role::RadioButton, Some(complaint.is_some()), &name);
         let busy = response.hovered() || response.has_focus();
         let (fill, edge) = match complaint {
@@ -99,13 +116,13 @@ fn figure_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<(Concern, Wh
         let width = if busy { 2.5 } else { 1.5 };
         painter.circle(centre, SPOT - 1.5, fill, Stroke::new(width, ink(ui, edge)));
         if let Some(complaint) = complaint {
-            let (score, on) = (words.score_mark(complaint.score), ink(ui, Ink::OnAccent));
+            let (score, on) = (words.score_mark(complaint.asked()), ink(ui, Ink::OnAccent));
             let size = narrow(13.0);
             let middle = egui::Align2::CENTER_CENTER;
             painter.text(centre, middle, score, font(Weight::SemiBold, size), on);
         }
         if response.on_hover_text(&name).clicked() {
-            tapped = Some((about, side));
+            tapped = Some((about, side, known));
         }
     }
     tapped

@@ -71,6 +71,9 @@ impl Over {
             places_ui(ui, desk, words, commands);
             self.drawing(ui, desk, both, words);
             table_ui(ui, &bench_table(both, desk.look().hands), words);
+            if desk.over_knows_more() {
+                note(ui, words.later(LaterText::BothKnown));
+            }
         } else {
             // what is not shown is not drawn once more either
             self.kept = None;

@@ -7,10 +7,14 @@ use eframe::egui;
 use egui::{Frame, Id, Key, Margin, Modal, Role, ScrollArea, Stroke, TextEdit, Ui, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::held_back;
-use fit_doc::{Bar, Quantity};
+use fit_doc::{Bar, Cockpit, Quantity};
 use fit_view::first_width::{first_bar, shoulders_mm};
 use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
+
+/// What the list leaves free of the window's height: under it "Cancel", and the air round all of it,
+/// points.
+const BELOW: f32 = 104.0;
 
 /// The open list.
 #[derive(Debug, Default)]
@@ -62,8 +66,19 @@ impl StockList {
             if ui.memory(|memory| memory.focused().is_none()) {
                 search.request_focus();
             }
-            let bends = bends(&desk.stock().bars, &self.search);
-            let first = bends.first().and_then(|bend| first_of(bend, desk, shoulders_mm));
+            let like = self.like(desk);
+            let mut bends = bends(&desk.stock().bars, &self.search);
+            if !self.search.trim().is_empty() {
+                // what is ridden changes least with a bar as wide
+                let first =
+                    |bend: &[&Bar]| first_of(bend, like, shoulders_mm).map(|of| of.width_mm);
+                let off = |bend: &[&Bar]| {
+                    let both = first(bend).zip(like);
+                    both.map_or(0.0, |(mm, like)| (mm - like.bar.width_mm).abs())
+                };
+                bends.sort_by(|a, b| off(a).total_cmp(&off(b)));
+            }
+            let first = bends.first().and_then(|bend| first_of(bend, like, shoulders_mm));
             if let Some(bar) = first {
                 let takes = words.caption(Caption::EnterTakes);
                 note(ui, &words.of_it(takes, &words.bar_and_width(bar)));
@@ -72,7 +87,9 @@ impl StockList {
                     ended = Ended::Closed;
                 }
             }
-            let room = (ui.ctx().content_rect().height() - 220.0).clamp(200.0, 620.0);
+            // what stands over the list is more where bars wait and shoulders were measured
+            let others = ui.min_rect().height() + BELOW;
+            let room = (ui.ctx().content_rect().height() - others).clamp(120.0, 620.0);
             ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 4.0;
                 for bend in &bends {
@@ -88,6 +105,14 @@ impl StockList {
             }
         });
         if shown.should_close() { Ended::Closed } else { ended }
+    }
+
+    /// The cockpit that the bar goes onto, or that a new one is like.
+    fn like<'a>(&self, desk: &'a Desk) -> Option<&'a Cockpit> {
+        match &self.onto {
+            Some(id) => desk.visit()?.cockpit(id),
+            None => desk.selected(),
+        }
     }
 
     fn command(&self, bar: String) -> Command {
@@ -115,10 +140,14 @@ fn bends<'a>(bars: &'a [Bar], search: &str) -> Vec<Vec<&'a Bar>> {
     bends
 }
 
-/// The bar that Enter takes of a bend: as wide as the one that is spoken of, else nearest to the
+/// The bar that Enter takes of a bend: as wide as the one that it is like, else nearest to the
 /// shoulders, else the first.
-fn first_of<'a>(bend: &[&'a Bar], desk: &Desk, shoulders_mm: Option<f64>) -> Option<&'a Bar> {
-    let wide = desk.selected().map(|cockpit| cockpit.bar.width_mm);
+fn first_of<'a>(
+    bend: &[&'a Bar],
+    like: Option<&Cockpit>,
+    shoulders_mm: Option<f64>,
+) -> Option<&'a Bar> {
+    let wide = like.map(|cockpit| cockpit.bar.width_mm);
     let as_wide = bend.iter().copied().find(|bar| Some(bar.width_mm) == wide);
     as_wide.or_else(|| first_bar(bend, shoulders_mm?)).or_else(|| bend.first().copied())
 }

@@ -140,17 +140,18 @@ fn visits_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Command> {
     if visits.len() < 2 {
         return None;
     }
-    let named = |visit: &Visit| {
+    let named = |index: usize, visit: &Visit| {
         let bike = desk.session().bike(&visit.bike).map_or("", |bike| bike.name.as_str());
-        words.bike_and_visit(bike, visit.date)
+        let text = words.bike_and_visit(bike, visit.date);
+        words.of_that_day(&text, desk.session().number_that_day(index))
     };
     let at = desk.look().visit;
-    let present = desk.visit().map(named).unwrap_or_default();
+    let present = desk.visit().map(|visit| named(at, visit)).unwrap_or_default();
     let mut other = None;
     ui.name_inputs(words.caption(Caption::WhichVisit), |ui| {
         ComboBox::from_id_salt("visit").selected_text(present).show_ui(ui, |ui| {
             for (index, visit) in visits.iter().enumerate() {
-                if ui.selectable_label(index == at, named(visit)).clicked() && index != at {
+                if ui.selectable_label(index == at, named(index, visit)).clicked() && index != at {
                     other = Some(Command::Visit(index));
                 }
             }

@@ -188,9 +188,8 @@ impl Workbench {
         let mut acts: Vec<Act> = keys::pressed(ui, |act| for_client || self.takes_plain(act));
         if for_client {
             acts.retain(|act| client_view::may_be_done(*act));
-        }
-        if self.desk.look().room != Room::Bench {
-            acts.retain(|act| !is_of_drawing(*act));
+        } else {
+            acts.retain(|act| self.desk.at_hand(*act));
         }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
@@ -510,7 +509,7 @@ impl Workbench {
             return;
         }
         if matches!(act, Act::FollowUp | Act::AfterNote) {
-            commands.extend(later::begun(&self.desk, act, crate::blank::today()));
+            commands.extend(later::begun(ctx, &self.desk, act, crate::blank::today()));
             return;
         }
         let zoom = |by: f32| {
@@ -670,11 +669,6 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
-}
-
-/// It changes what the drawing on the bench shows, and nothing else.
-fn is_of_drawing(act: Act) -> bool {
-    matches!(act, Act::Sight(_) | Act::Measures | Act::Ruler)
 }
 
 /// Larger than all that a frame allocates, bytes (judgement: some 4 MB).

@@ -1,5 +1,6 @@
 //! The desk: one open session, and what happens to it.
 
+mod acts;
 mod files;
 mod sampling;
 mod search;
@@ -222,28 +223,6 @@ impl Desk {
         self.replaces.as_deref()
     }
 
-    /// Whether something in a menu can be done now.
-    pub fn enabled(&self, act: Act) -> bool {
-        let candidate = self.selected().is_some_and(|c| !self.is_as_it_came(&c.id));
-        match act {
-            Act::Undo => self.can_undo().is_some(),
-            Act::Redo => self.can_redo().is_some(),
-            Act::Save => self.modified() || self.file.is_none(),
-            Act::Duplicate => self.selected().is_some(),
-            Act::Trial => self.visit().is_some_and(|visit| visit.ride().is_none()),
-            Act::AgainstTrial | Act::Trials => {
-                self.visit().is_some_and(|visit| visit.last_trial().is_some())
-            }
-            Act::EndTrial => self.visit().is_some_and(|visit| visit.ride().is_some()),
-            Act::FollowUp => self.closed().is_none(),
-            Act::Balance => self.can_balance(),
-            Act::Search => !matches!(self.sought, Sought::Running(_)),
-            Act::TakeTape => self.tape_can_be_taken(),
-            Act::Remove | Act::MatchHoods | Act::MatchDrops => candidate,
-            _ => true,
-        }
-    }
-
     /// The trial that is running is over, after so many minutes by the clock.
     pub fn end_trial(&self, minutes: Option<u32>) -> Option<Command> {
         let (at, _) = self.visit()?.ride()?;
@@ -438,12 +417,15 @@ impl Desk {
                 return Err(refused);
             }
         }
-        self.weighed = weigh(&self.setup, &session, self.look.visit, &mut self.before)?;
+        let looked_at = self.looked_at_after(edit);
+        self.weighed = weigh(&self.setup, &session, looked_at, &mut self.before)?;
         let session = self.foretold_anew(session, edit);
         self.history.push(session, step, gesture);
         self.forget_answers();
-        if matches!(edit, Edit::FollowUp { .. }) {
-            self.look_at_visit(self.session().visits.len() - 1);
+        match edit {
+            Edit::FollowUp { .. } => self.look_at_visit(self.session().visits.len() - 1),
+            Edit::TakeFollowUpBack { .. } => self.look_at_visit(looked_at),
+            _ => {}
         }
         if matches!(edit, Edit::Reading { .. } | Edit::Landmark { .. } | Edit::Sex(_)) {
             self.doubt_again();

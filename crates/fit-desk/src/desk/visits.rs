@@ -3,7 +3,7 @@
 use super::Desk;
 use fit_doc::tape::{BuiltRow, Moved, built, differs, is_said, moved};
 use fit_doc::{Edit, Frame, Message, Session, UndoStep, Visit};
-use fit_view::weigh::{Weighed, laid_over};
+use fit_view::weigh::{Weighed, knows_more, laid_over};
 
 impl Desk {
     /// Why nothing is changed at the visit that is looked at; none: it has no follow-up.
@@ -22,6 +22,11 @@ impl Desk {
     pub fn over(&self) -> Option<&Weighed> {
         let weigh = || laid_over(self.session(), self.look.visit, &self.setup.survey);
         self.over.get_or_init(weigh).as_ref()
+    }
+
+    /// Whether what is laid over knows more of the client than the benches of the two days did.
+    pub fn over_knows_more(&self) -> bool {
+        knows_more(self.session(), self.look.visit)
     }
 
     /// The readings of what the client leaves this visit with, each beside what it should be.
@@ -94,10 +99,23 @@ impl Desk {
         closed.map_or(Ok(()), Err)
     }
 
+    /// Whether the visit that is looked at is a follow-up that can be taken back: nothing was entered.
+    pub fn just_begun(&self) -> bool {
+        self.session().is_just_begun(self.look.visit)
+    }
+
+    /// Which visit is looked at once an edit was kept: one that is taken away leaves the one before it.
+    pub(super) fn looked_at_after(&self, edit: &Edit) -> usize {
+        let at = self.look.visit;
+        let Edit::TakeFollowUpBack { visit: gone } = *edit else { return at };
+        let to = if at == gone { self.session().earlier(gone).unwrap_or_default() } else { at };
+        if to > gone { to - 1 } else { to }
+    }
+
     /// After a step back or forward the visit that was looked at may be gone, or another be there.
     pub(super) fn look_where_there_is_one(&mut self, step: &UndoStep) {
         let last = self.session().visits.len().saturating_sub(1);
-        if matches!(step, UndoStep::FollowUp { .. }) {
+        if matches!(step, UndoStep::FollowUp { .. } | UndoStep::FollowUpGone { .. }) {
             self.look.visit = last;
         }
         self.look.visit = self.look.visit.min(last);

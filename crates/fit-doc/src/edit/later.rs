@@ -3,7 +3,8 @@
 use super::UndoStep;
 use crate::follow::follow_up;
 use crate::{
-    AfterNote, AsBuilt, ClientThen, Concern, Date, Message, Place, Session, TapeEdit, Visit,
+    AfterNote, AsBuilt, ClientThen, Cockpit, Concern, Date, Message, Place, Session, TapeEdit,
+    Visit,
 };
 use std::sync::Arc;
 
@@ -146,6 +147,10 @@ pub(super) fn follow(session: &mut Session, index: usize, date: Date) -> Result<
         let (place, earlier) = (Place::visit(session, visit), visit.date);
         return Err(Message::FollowsBefore { place, date, earlier });
     }
+    if let Some((_, ride)) = visit.ride() {
+        let label = visit.cockpit(&ride.cockpit).map(|of| of.label.clone()).unwrap_or_default();
+        return Err(Message::TrialRuns { place: Place::visit(session, visit), label });
+    }
     let new = follow_up(visit, date, session.client.born);
     let bike = session.bikes.iter_mut().find(|bike| bike.id == new.bike);
     if let Some(known) = bike.map(|bike| &mut bike.cockpit) {
@@ -153,6 +158,28 @@ pub(super) fn follow(session: &mut Session, index: usize, date: Date) -> Result<
     }
     session.visits.push(Arc::new(new));
     Ok(UndoStep::FollowUp { date })
+}
+
+/// A follow-up that was begun by mistake goes, and the visit before it is open again; the bike carries
+/// what it came to that one with.
+pub(super) fn take_back(session: &mut Session, index: usize) -> Result<UndoStep, Message> {
+    let visit = session.visits.get(index).ok_or(Message::NoVisit)?;
+    if let Some(refused) = session.closed(index) {
+        return Err(refused);
+    }
+    let before = session.earlier(index).and_then(|at| session.visits.get(at)).cloned();
+    let Some(before) = before.filter(|_| session.is_just_begun(index)) else {
+        return Err(Message::VisitStays { place: Place::visit(session, visit) });
+    };
+    let gone = session.visits.remove(index);
+    let bike = session.bikes.iter_mut().find(|bike| bike.id == gone.bike);
+    if let Some(known) = bike.map(|bike| &mut bike.cockpit) {
+        let named = |of: &Cockpit| of.with_name(&known.id, &known.label);
+        if *known == named(&gone.as_it_came) {
+            *known = named(&before.as_it_came);
+        }
+    }
+    Ok(UndoStep::FollowUpGone { date: gone.date })
 }
 
 /// Closed visits keep what they were weighed with when something else is found of the client.

@@ -172,6 +172,11 @@ pub enum Edit {
         /// Its day.
         date: Date,
     },
+    /// A follow-up that was begun by mistake never was; only while nothing was entered in it.
+    TakeFollowUpBack {
+        /// Which visit.
+        visit: usize,
+    },
     /// A copy of the cockpit as it came joins the bench, to have its saddle put right: a second one
     /// to compare with.
     PutSaddleRight {
@@ -398,10 +403,13 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::Built { visit, change } => later::built(visit_mut(session, *visit)?, change),
         Edit::After { visit, change } => later::after(visit_mut(session, *visit)?, change),
         Edit::FollowUp { visit, date } => later::follow(session, *visit, *date),
+        Edit::TakeFollowUpBack { visit } => later::take_back(session, *visit),
         Edit::PutSaddleRight { visit, label } => {
             let visit = visit_mut(session, *visit)?;
             let id = free_id(visit, "put-right");
-            visit.bench.push(visit.as_it_came.with_name(&id, label));
+            let copy = visit.as_it_came.with_name(&id, label);
+            // the client came on the other one: with the saddle put right nobody rode it yet
+            visit.bench.push(Cockpit { ridden: false, ..copy });
             visit.put_right = Some(id);
             Ok(UndoStep::Add { label: label.clone() })
         }

@@ -128,6 +128,11 @@ pub enum UndoStep {
         /// Its day.
         date: Date,
     },
+    /// A follow-up that was begun by mistake is gone.
+    FollowUpGone {
+        /// Its day.
+        date: Date,
+    },
     /// A note of what was heard after a visit.
     After {
         /// Its day.

@@ -4,8 +4,8 @@ use super::Edit;
 
 impl Edit {
     /// The visit whose own record it changes; none for what belongs to client or bike, for the notes
-    /// after a visit, which stay open when the visit is closed, and for a follow-up, which leaves
-    /// it as it is.
+    /// after a visit, which stay open when the visit is closed, for a follow-up, which leaves it as it
+    /// is, and for one that is taken back, of which there is no record.
     pub fn visit(&self) -> Option<usize> {
         match self {
             Self::ClientName(_)
@@ -15,7 +15,8 @@ impl Edit {
             | Self::BikeName { .. }
             | Self::Frame { .. }
             | Self::After { .. }
-            | Self::FollowUp { .. } => None,
+            | Self::FollowUp { .. }
+            | Self::TakeFollowUpBack { .. } => None,
             Self::Date { visit, .. }
             | Self::Landmark { visit, .. }
             | Self::Reading { visit, .. }

@@ -110,6 +110,7 @@ fn view_with<'a>(
     let flesh = Flesh::of(&weighed.body);
     let cockpits = weighed.cockpits.iter().enumerate().map(|(index, c)| SideCockpit {
         label: c.label.clone(),
+        on_line_of: Vec::new(),
         series: Series(index),
         cockpit: &c.cockpit,
         saddle: &c.parts.saddle,
@@ -155,7 +156,8 @@ pub(crate) fn say_hidden_lines(view: &mut SideView<'_>, words: &dyn Words) {
     let others = view.on_lines_of();
     for ((cockpit, label), other) in view.cockpits.iter_mut().zip(&labels).zip(others) {
         if let Some(other) = other.and_then(|index| labels.get(index)) {
-            cockpit.label = words.picture_same_line(label, other);
+            cockpit.on_line_of =
+                vec![words.picture_same_line(label, other), words.picture_same_line_short(label)];
             cockpit.twin.push(words.twin_same_line(label, other));
         }
     }
@@ -381,9 +383,16 @@ mod tests {
         ]);
         let weighed = weigh(&bench, None, &Survey::shipped().unwrap()).unwrap();
         let view = side_view(&weighed, &SideChoice::usual(&weighed), &English);
-        let labels: Vec<_> = view.cockpits.iter().map(|c| c.label.as_str()).collect();
+        let labels: Vec<_> = view.cockpits.iter().map(|c| c.label_in(|_| true)).collect();
         let wanted = ["deep", "copy, same line as deep", "raised", "wider, same line as deep"];
         assert_eq!(labels, wanted);
+        // where there is no room for the other's name it is left out and not cut, then all but its own
+        let within = |most: usize| {
+            let fits = move |text: &str| text.len() <= most;
+            view.cockpits.iter().map(|c| c.label_in(fits)).collect::<Vec<_>>()
+        };
+        assert_eq!(within(18), ["deep", "copy, same line", "raised", "wider, same line"]);
+        assert_eq!(within(6), ["deep", "copy", "raised", "wider"]);
         let hidden = |index| {
             let lines = said(&bench, index, HandPlace::Drops);
             lines.iter().any(|line| line.contains("lie on those of deep"))

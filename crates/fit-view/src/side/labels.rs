@@ -1,7 +1,7 @@
 //! Direct labels of the cockpits' lines: one column behind the tails, each label tied to the tail
 //! that it names where that stands most apart from the others.
 
-use super::SideView;
+use super::{SideCockpit, SideView};
 use crate::scene::{
     Anchor, Dash, Ink, LabelWish, Mark, Path, Pen, Weight, Width, Window, fitted, place_labels,
     text_width,
@@ -27,8 +27,8 @@ pub(super) const HANDLE: f64 = 10.0;
 
 /// A label that is wanted.
 pub(super) struct Wanted<'a> {
-    /// What it says.
-    pub(super) text: &'a str,
+    /// Whose it is.
+    pub(super) of: &'a SideCockpit<'a>,
     /// The ink of its line.
     pub(super) ink: Ink,
     /// Where its leader may touch the line, from the hook to the end.
@@ -153,9 +153,14 @@ impl Column {
         out_of_the_way.fold(wanted_x, f64::min).max(self.left + least).min(most_x - 2.0 * air)
     }
 
-    /// The text as it is written: in full, or shortened to the room at the left.
-    fn written(&self, text: &str, right: f64) -> String {
+    /// The text as it is written: as much of it as there is room for at the left, its name shortened
+    /// where that is too long by itself.
+    fn written(&self, of: &SideCockpit<'_>, right: f64) -> String {
         let room = (right - self.left) / self.mm_per_point - 2.0 * AIR;
+        let fits = |text: &str| {
+            text_width(text, self.size, Weight::SemiBold).is_ok_and(|wide| wide <= room)
+        };
+        let text = of.label_in(fits);
         fitted(text, self.size, Weight::SemiBold, room).unwrap_or_else(|_| text.to_owned())
     }
 
@@ -174,7 +179,7 @@ impl Column {
             if near.is_empty() {
                 return Vec::new();
             }
-            let left = right - self.wide(&self.written(label.text, right));
+            let left = right - self.wide(&self.written(label.of, right));
             near.iter().filter(|at| at.x > left - clear).map(|at| at.y).collect()
         };
         let is_on =
@@ -213,7 +218,7 @@ impl Column {
         let mut texts = Vec::new();
         for (y, (label, touch)) in placed {
             let at = DVec2::new(right, y);
-            let text = self.written(label.text, right);
+            let text = self.written(label.of, right);
             let wide = self.wide(&text);
             let half = DVec2::new(wide / 2.0 + AIR * self.mm_per_point, self.pitch_mm() / 2.0);
             marks.push(plate(at - DVec2::new(wide / 2.0, 0.0), half));

@@ -44,6 +44,8 @@ const EVERY: usize = 4;
 pub struct SideCockpit<'a> {
     /// Short name, the direct label of its lines.
     pub label: String,
+    /// What that says where its lines lie on those of another one: in full, then shorter.
+    pub on_line_of: Vec<String>,
     /// Colour and dash of its lines: its place on the bench, also where not all of it is shown.
     pub series: Series,
     /// The cockpit.
@@ -99,6 +101,14 @@ pub struct SideView<'a> {
     /// How far chance takes the hands of the cockpit that is spoken of, to the right and upwards in the
     /// picture and as far the other way, mm; nought where that is not drawn.
     pub within: DVec2,
+}
+
+impl SideCockpit<'_> {
+    /// Its label: of what there is to say as much as fits, its name at least.
+    pub fn label_in(&self, fits: impl Fn(&str) -> bool) -> &str {
+        let said = self.on_line_of.iter().map(String::as_str);
+        said.chain([self.label.as_str()]).find(|text| fits(text)).unwrap_or(&self.label)
+    }
 }
 
 impl SideView<'_> {
@@ -258,7 +268,7 @@ fn close_look(
     let wanted: Vec<labels::Wanted<'_>> = shapes
         .iter()
         .map(|(index, shape)| labels::Wanted {
-            text: &view.cockpits[*index].label,
+            of: &view.cockpits[*index],
             ink: Ink::Series(view.series(*index)),
             tail: &shape.tail,
             place: *index,

@@ -44,7 +44,7 @@ pub use fit_math::doubt::sample::Sample;
 pub use foretold::{SEEN_ON_A_RIDE, foretold, foretold_brakes};
 pub use json::{JsonError, json};
 pub use next::MeasureNext;
-pub use over::laid_over;
+pub use over::{knows_more, laid_over};
 pub use person::{doubtful, norm};
 pub use place_id::place_id;
 pub use tape::{NotAsRead, is_doubted_already, not_as_read, tape, tape_doubts};

@@ -29,6 +29,20 @@ pub enum LaterText {
     AsItWasLeft,
     /// Button over the readings that are seldom needed.
     MoreReadings,
+    /// Over the button of a follow-up: nothing was decided at the visit that it would close.
+    NotDecided,
+    /// Button there: to the decision.
+    DecideFirst,
+    /// Button there: begin it all the same.
+    FollowAllTheSame,
+    /// In place of that button while a trial is running.
+    TrialRuns,
+    /// A follow-up at which nothing was entered.
+    JustBegun,
+    /// Button under that: it never was.
+    TakeVisitBack,
+    /// Under what is laid over each other: it may differ from what a day showed.
+    BothKnown,
     /// Heading: scores visit over visit.
     HowItWent,
     /// Nothing was scored.
@@ -115,5 +129,7 @@ pub trait LaterWords {
     /// Accessible name of the list of visits, with the one that is looked at.
     fn which_visit(&self, present: &str) -> String;
     /// A visit in the list; one that has a follow-up is closed.
-    fn listed_visit(&self, bike: &str, date: Date, closed: bool) -> String;
+    fn listed_visit(&self, bike: &str, date: Date, number: Option<usize>, closed: bool) -> String;
+    /// A text that names a visit by its day, where it is that one of several on it.
+    fn of_that_day(&self, text: &str, number: Option<usize>) -> String;
 }

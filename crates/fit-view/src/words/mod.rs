@@ -139,6 +139,8 @@ pub trait Words:
     fn picture_close(&self, hold: Hold, hands: Hands) -> &'static str;
     /// Label of a cockpit that is drawn on the line of another one and hides it or is hidden.
     fn picture_same_line(&self, label: &str, other: &str) -> String;
+    /// The same where there is no room for whose line it is.
+    fn picture_same_line_short(&self, label: &str) -> String;
     /// What a square of the ground measures.
     fn picture_squares(&self, mm: i64) -> String;
     /// At the foot of the picture.

@@ -156,9 +156,14 @@ impl LaterWords for English {
         format!("Visit: {present}")
     }
 
-    fn listed_visit(&self, bike: &str, date: Date, closed: bool) -> String {
+    fn listed_visit(&self, bike: &str, date: Date, number: Option<usize>, closed: bool) -> String {
         let earlier = if closed { ", closed" } else { "" };
-        format!("{bike}, {}{earlier}", picture::day(date))
+        let day = self.of_that_day(&picture::day(date), number);
+        format!("{bike}, {day}{earlier}")
+    }
+
+    fn of_that_day(&self, text: &str, number: Option<usize>) -> String {
+        number.map_or_else(|| text.to_owned(), |number| format!("{text} ({number})"))
     }
 }
 
@@ -167,7 +172,8 @@ fn fixed(text: LaterText) -> &'static str {
     match text {
         T::AsBuilt => "As it was built",
         T::AsBuiltWhat => {
-            "A few readings of the finished bike, each held against what the chosen cockpit should read."
+            "A few readings of the finished bike, each held against what it should read as the client leaves with \
+             it."
         }
         T::BuiltLater => "What is chosen at this visit is read back here once it is built",
         T::IsItAsLeft => "Is it as it was left?",
@@ -180,6 +186,18 @@ fn fixed(text: LaterText) -> &'static str {
              finds."
         }
         T::MoreReadings => "More readings",
+        T::NotDecided => {
+            "Nothing is decided at this visit yet. A follow-up closes it, and what was tried stays undecided."
+        }
+        T::DecideFirst => "Decide first",
+        T::FollowAllTheSame => "Begin a follow-up all the same",
+        T::TrialRuns => "A trial is running: it is ended or taken back before a follow-up begins",
+        T::JustBegun => "Nothing was entered at this follow-up yet",
+        T::TakeVisitBack => "Take this visit back",
+        T::BothKnown => {
+            "Reckoned with what is known of the client from both visits: a day’s own table, which knew less, may \
+             say otherwise"
+        }
         T::HowItWent => "How did it go?",
         T::NothingScored => "No complaint was scored.",
         T::Today => "How bad today, 0 to 10",
@@ -300,6 +318,9 @@ fn scored(course: &Course, at: usize) -> String {
             format!("{score} after trial {number} that day")
         }
         ScoredAt::Ride(number) => format!("{score} after trial {number} on {}", picture::day(date)),
+        ScoredAt::Visit | ScoredAt::Note if before == Some(date) => {
+            format!("{score} later that day")
+        }
         ScoredAt::Visit | ScoredAt::Note => format!("{score} on {}", picture::day(date)),
     }
 }
@@ -339,6 +360,11 @@ pub(super) fn after_step(date: Date, change: AfterStep) -> String {
 
 pub(super) fn follow_up(date: Date) -> String {
     format!("follow-up of {} begun", picture::day(date))
+}
+
+/// The same once it was taken back.
+pub(super) fn follow_up_gone(date: Date) -> String {
+    format!("follow-up of {} taken back", picture::day(date))
 }
 
 #[cfg(test)]

@@ -361,6 +361,14 @@ pub(super) fn message(message: &Message) -> String {
              client will not have it, say so under Decision.",
             names::place(place)
         ),
+        M::TrialRuns { place, label } => format!(
+            "{}: the trial of “{label}” is running. End it, or take it back, before a follow-up begins.",
+            names::place(place)
+        ),
+        M::VisitStays { place } => format!(
+            "{}: only a follow-up at which nothing was entered can be taken back",
+            names::place(place)
+        ),
         M::FollowsBefore { place, date, earlier } => format!(
             "{}: a follow-up on {} would come before it. Give it {} or a later day.",
             names::place(place),
@@ -649,6 +657,8 @@ mod tests {
             M::WasRidden { place: place(), running: true },
             M::WasRidden { place: place(), running: false },
             M::FollowsBefore { place: visit(), date, earlier: date },
+            M::TrialRuns { place: visit(), label: "Deep".into() },
+            M::VisitStays { place: visit() },
             M::ReadingsApart {
                 place: visit(),
                 item: Dimension::Stature.into(),

@@ -261,6 +261,10 @@ impl Words for English {
         format!("{label}, same line as {other}")
     }
 
+    fn picture_same_line_short(&self, label: &str) -> String {
+        format!("{label}, same line")
+    }
+
     fn picture_squares(&self, mm: i64) -> String {
         format!("squares of {}", number::whole(mm, Unit::Millimetre))
     }

@@ -95,7 +95,9 @@ pub(super) fn complaint(complaint: &Complaint, ridden: Option<RideScore>) -> Str
         said = format!("{said}, after {minutes}\u{a0}minutes");
     }
     if let Some(score) = complaint.score {
-        said = format!("{said}, {score}\u{a0}of\u{a0}10");
+        // nobody asked again: it stands as what it was at the visit before
+        let when = if complaint.carried { " last time" } else { "" };
+        said = format!("{said}, {score}\u{a0}of\u{a0}10{when}");
     }
     // before the client's own words, which may be long
     let before = ridden.and_then(|score| score.before);
@@ -311,6 +313,9 @@ mod tests {
         };
         let said = complaint(&told, None).replace('\u{a0}', " ");
         assert_eq!(said, "Neck, in the drops, after 20 minutes, 6 of 10: “it pulls”");
+        let carried = Complaint { carried: true, words: String::new(), ..told.clone() };
+        let said = complaint(&carried, None).replace('\u{a0}', " ");
+        assert_eq!(said, "Neck, in the drops, after 20 minutes, 6 of 10 last time");
         let silent = Complaint { words: " ".into(), side: Where::Left, ..told };
         assert!(
             complaint(&silent, None).ends_with("10")

@@ -123,7 +123,12 @@ impl VisitWords for English {
 
     fn complaint(&self, complaint: &Complaint, now: Option<u8>) -> String {
         let text = window::complaint(complaint);
-        now.map_or(text.clone(), |now| format!("{text}, now {now}"))
+        match now {
+            Some(now) => format!("{text}, now {now}"),
+            // what stands there is of an earlier visit
+            None if complaint.carried => format!("{text}, not asked yet"),
+            None => text,
+        }
     }
 
     fn bar_and_width(&self, bar: &Bar) -> String {

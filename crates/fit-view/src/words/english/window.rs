@@ -167,6 +167,7 @@ pub(super) fn step(step: &UndoStep) -> String {
             format!("{label}: {}", picture::trial(*place, *ahead_mm, *up_mm))
         }
         UndoStep::FollowUp { date } => later::follow_up(*date),
+        UndoStep::FollowUpGone { date } => later::follow_up_gone(*date),
         UndoStep::After { date, change } => later::after_step(*date, *change),
         UndoStep::Complaints { of, change } => complaint_step(*of, *change),
         UndoStep::RuledOut { item, to } => {
@@ -445,6 +446,7 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
         text = format!("{text}, after {minutes}\u{a0}min");
     }
     match complaint.score {
+        Some(score) if complaint.carried => format!("{text}: was {score} of 10"),
         Some(score) => format!("{text}: {score} of 10"),
         None if complaint.about.is_wish() => text,
         None => format!("{text}: not asked yet"),

@@ -3,6 +3,8 @@
 
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
+mod begun;
+
 use acceptance::{demo, tape::laid};
 use fit_desk::{Command, Desk, Saying, Setup};
 use fit_doc::course::{ScoredAt, courses};
@@ -11,7 +13,7 @@ use fit_doc::tally::{brake_tally, tallies};
 use fit_doc::tape::{Agrees, Of, TapeSlip, built, moved};
 use fit_doc::{
     AsBuilt, Cockpit, CockpitEdit, Complaint, Concern, Date, Edit, FingerPart, Frame, Message,
-    Quantity, Reaches, RideBrake, RideEdit, RideRow, RideScore, Session, Tape, TapeEdit, TapeItem,
+    Quantity, Reaches, RideBrake, RideEdit, RideRow, Session, Tape, TapeEdit, TapeItem,
     TapeReading, Where,
 };
 use fit_math::DVec2;
@@ -404,34 +406,6 @@ fn too_few_readings_name_all_that_it_may_be() {
     let found = moved(frame, (left, &Tape::default()), left, &tape).unwrap();
     let named: Vec<Quantity> = found.iter().map(|of| of.quantity).collect();
     assert_eq!(named[..2], [Quantity::Roll, Quantity::LeverAlong], "{found:?}");
-}
-
-/// What was said of another bar tells nothing of the one that the client left with.
-#[test]
-fn of_the_trials_those_of_the_chosen_cockpit_count() {
-    let (_, session) = demo::followed().unwrap();
-    let visit = &session.visits[0];
-    let rides: Vec<&str> = visit.rides.iter().map(|ride| ride.cockpit.as_str()).collect();
-    assert_eq!(visit.chosen.as_deref(), Some(rides[1]));
-    assert_ne!(rides[0], rides[1]);
-    let course_if = |chosen: Option<&str>| {
-        let mut other = session.clone();
-        Arc::make_mut(&mut other.visits[0]).chosen = chosen.map(str::to_owned);
-        let [_, ridden, ..] = courses(&other, 0)[0].scores[..] else { panic!("two") };
-        (ridden.at, ridden.score, other.visits[0].left_after_trials(&visit.complaints[0]))
-    };
-    let of = |index: usize| {
-        let is_of = |score: &&RideScore| score.is_of(&visit.complaints[0]);
-        visit.rides[index].scores.iter().find(is_of).unwrap().after.unwrap()
-    };
-    let expected = |index: usize| (ScoredAt::Ride(index + 1), of(index), Some(of(index)));
-    assert_eq!(course_if(Some(rides[0])), expected(0));
-    assert_eq!(course_if(Some(rides[1])), expected(1));
-    assert_eq!(course_if(None), expected(1), "nothing chosen: the last that asked");
-    let unridden = visit.bench.iter().find(|of| !rides.contains(&of.id.as_str()));
-    if let Some(unridden) = unridden {
-        assert_eq!(course_if(Some(&unridden.id)), expected(1), "not ridden: the last that asked");
-    }
 }
 
 #[test]

@@ -123,7 +123,7 @@ impl Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 54] = {
+    pub const ALL: [Self; 55] = {
         use HandPlace as P;
         [
             Self::New,

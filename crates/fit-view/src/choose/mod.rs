@@ -18,6 +18,8 @@ mod quick;
 mod reason;
 mod rules;
 mod rungs;
+#[cfg(test)]
+mod schema;
 mod screw;
 mod search;
 mod takes;

@@ -10,6 +10,7 @@
 //! degrees of roll, 5 mm of spacers.
 
 mod advice;
+mod as_it_is;
 mod asked;
 mod balance;
 mod effort;

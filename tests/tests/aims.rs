@@ -43,6 +43,33 @@ fn an_aim_of_two_concerns_stands_once_with_the_greater_weight() {
     assert_eq!(brakes[0].counts, Counts::Much);
 }
 
+/// What is worse counts more, and a score that nobody asked for counts as most do.
+#[test]
+fn a_severe_complaint_counts_more_than_a_slight_one() {
+    let scored = |concern, score| Complaint { score, ..about(concern, Some(HandPlace::Hoods)) };
+    let counts = |concern, score| visit(vec![scored(concern, score)]).aims()[0].counts;
+    for concern in [Concern::Neck, Concern::LowBack, Concern::Stretched, Concern::Slimmer] {
+        let of = [Some(2), Some(5), None, Some(8)].map(|score| counts(concern, score));
+        use Counts::{Little, Much, Ordinary};
+        assert_eq!(of, [Little, Ordinary, Ordinary, Much], "{concern:?}");
+    }
+    let both =
+        visit(vec![scored(Concern::Neck, Some(2)), scored(Concern::LowBack, Some(8))]).aims();
+    assert!(both[0].counts < both[1].counts, "{both:?}");
+    // unsteadiness counts much by itself, and less where it is slight
+    assert_eq!(counts(Concern::Unsteady, Some(2)), Counts::Ordinary);
+    // of a brake little means that nobody complained of it
+    assert_eq!(counts(Concern::BrakesFromDrops, Some(1)), Counts::Ordinary);
+    let beside = visit(vec![scored(Concern::DropsUnused, Some(9))]).aims();
+    assert_eq!(
+        beside.iter().map(|of| of.counts).collect::<Vec<_>>(),
+        [Counts::Much, Counts::Little]
+    );
+    // two complaints that ask for the same: the worse one says how much
+    let neck = [Some(2), Some(9)].map(|score| scored(Concern::Neck, score));
+    assert_eq!(visit(neck.to_vec()).aims()[0].counts, Counts::Much);
+}
+
 /// An aim of no place names none, and what is not in the hands asks nothing of them.
 #[test]
 fn every_concern_asks_what_can_be_asked() {

@@ -1,13 +1,15 @@
-//! Every number that `weigh --json` prints stands in `assets/weigh.md` with its unit, how well it is
-//! known, and the file of the model that it comes from; nothing stands there that is not printed.
+//! Every number that `weigh --json` and `choose --json` print stands in `assets/weigh.md` and
+//! `assets/choose.md` with its unit, how well it is known, and the file of the model that it comes
+//! from; nothing stands there that is not printed.
 
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 use acceptance::{root, weighed};
 use fit_doc::tape::Of;
-use fit_doc::{HandPlace, Seen};
+use fit_doc::{Aim, HandPlace, Price, Seen, Wanted};
 use serde_json::Value;
 use std::collections::BTreeSet;
+use std::path::Path;
 use std::sync::Arc;
 
 /// One row: key in pieces, what, unit, how well known, from where.
@@ -16,8 +18,8 @@ struct Row {
     cells: [String; 4],
 }
 
-fn rows() -> Vec<Row> {
-    let text = std::fs::read_to_string(root().join("assets/weigh.md")).unwrap();
+fn rows(file: &str) -> Vec<Row> {
+    let text = std::fs::read_to_string(root().join("assets").join(file)).unwrap();
     let cells = |line: &str| -> Vec<String> {
         line.trim_matches('|').split(" | ").map(|cell| cell.trim().to_owned()).collect()
     };
@@ -82,11 +84,41 @@ fn outputs() -> Vec<Value> {
     shipped.iter().chain([&seen]).map(|file| weighed::weighed(file)).collect()
 }
 
+/// What of the stock is worth trying on two bikes that come with the program, and within limits; without
+/// what is weighed.
+fn chosen() -> Vec<Value> {
+    let file = |name: &str| root().join(format!("sessions/{name}.session.ron"));
+    let mut session = fit_file::open(&file("stiff-neck")).unwrap().session;
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    let nearer = Wanted::new(Aim::Nearer).at(HandPlace::Hoods);
+    visit.wanted = vec![Wanted { by_mm: Some(15.0), ..nearer }];
+    visit.bounds.money = Some(Price { cents: 8000 });
+    visit.bounds.minutes = Some(60);
+    visit.bounds.width_mm = Some((380.0, 440.0));
+    visit.bounds.stem_mm = Some((70.0, 110.0));
+    let folder = tempfile::tempdir().unwrap();
+    let limited = folder.path().join("limited.session.ron");
+    let saved = fit_file::save(&limited, &session).unwrap();
+    assert!(matches!(saved, fit_doc::SaveOutcome::Saved), "{saved:?}");
+    let of = |file: &Path| {
+        let printed = weighed::printed([Path::new("choose"), file, Path::new("--json")]);
+        let mut output: Value = serde_json::from_str(&printed).unwrap();
+        assert!(output.as_object_mut().unwrap().remove("weighed").is_some());
+        output
+    };
+    vec![of(&file("demo")), of(&limited)]
+}
+
 #[test]
 fn every_number_has_its_unit_its_doubt_and_its_model() {
-    let (rows, mut found) = (rows(), BTreeSet::new());
-    for output in outputs() {
-        numbers(&output, &mut Vec::new(), &mut found);
+    explained(&rows("weigh.md"), &outputs());
+    explained(&rows("choose.md"), &chosen());
+}
+
+fn explained(rows: &[Row], outputs: &[Value]) {
+    let mut found = BTreeSet::new();
+    for output in outputs {
+        numbers(output, &mut Vec::new(), &mut found);
     }
     let unexplained: Vec<String> = found
         .iter()
@@ -106,9 +138,21 @@ fn every_number_has_its_unit_its_doubt_and_its_model() {
 
 #[test]
 fn units_are_units_and_models_are_files_of_the_project() {
-    const UNITS: [&str; 9] =
-        ["mm", "m²", "°", "mm or kg", "mm or °", "share", "clicks", "as that number", "–"];
-    for Row { key, cells: [what, unit, doubt, from] } in rows() {
+    const UNITS: [&str; 11] = [
+        "mm",
+        "m²",
+        "°",
+        "mm or kg",
+        "mm or °",
+        "share",
+        "clicks",
+        "min",
+        "currency",
+        "as that number",
+        "–",
+    ];
+    let all = ["weigh.md", "choose.md"].into_iter().flat_map(rows);
+    for Row { key, cells: [what, unit, doubt, from] } in all {
         let key = key.join("/");
         assert!(UNITS.contains(&unit.as_str()), "{key}: {unit}");
         assert!(!what.is_empty() && !doubt.is_empty(), "{key}");

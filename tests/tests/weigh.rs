@@ -161,6 +161,31 @@ fn the_output_of_every_shipped_session_keeps_the_contract() {
     }
 }
 
+/// What is worth trying, too, with all that is weighed for it.
+#[test]
+fn what_is_chosen_for_every_shipped_session_keeps_the_contract() {
+    let read = |file: &str| {
+        let text = std::fs::read_to_string(root().join("assets").join(file)).expect("schema");
+        serde_json::from_str::<serde_json::Value>(&text).expect("JSON")
+    };
+    let weighed = read("weigh.schema.json");
+    let id = weighed["$id"].as_str().expect("an id").to_owned();
+    let registry = jsonschema::Registry::new().add(id, weighed).expect("a schema");
+    let registry = registry.prepare().expect("a schema");
+    let options = jsonschema::draft202012::options().with_registry(&registry);
+    let validator = options.build(&read("choose.schema.json")).expect("a schema");
+    for file in shipped() {
+        let printed = barwright(["choose", path(&file), "--json"]);
+        assert_eq!((printed.status, printed.err.as_str()), (0, ""));
+        let output = serde_json::from_str(&printed.out).expect("JSON");
+        let errors: Vec<_> = validator
+            .iter_errors(&output)
+            .map(|error| format!("{}: {error}", error.instance_path()))
+            .collect();
+        assert!(errors.is_empty(), "{}: {errors:#?}", file.display());
+    }
+}
+
 #[test]
 fn a_bar_without_levers_has_no_hoods() {
     let output = json_of_session(&on_a_73_degree_head(|c| c.levers = None));

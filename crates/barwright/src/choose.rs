@@ -65,7 +65,7 @@ pub(crate) fn choose(
         let text = choose::text(&advice, &ask, (&opened.session, visit), form.columns, words);
         return out.write_all(text.as_bytes()).map(|()| Exit::Done);
     }
-    match choose::json(&advice, ask.wanted(), ask.base(), words) {
+    match choose::json(&advice, &ask, words) {
         Ok(text) => writeln!(out, "{text}").map(|()| Exit::Done),
         Err(error) => fault(&error, err),
     }

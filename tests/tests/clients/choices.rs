@@ -3,9 +3,10 @@
 
 use crate::cases;
 use crate::people::people;
+use fit_doc::work::Job;
 use fit_doc::{Session, Stock};
 use fit_math::body::Survey;
-use fit_view::choose::{Ask, Progress, json};
+use fit_view::choose::{Ask, Progress, Step, json};
 use fit_view::weigh::weigh_visit;
 use fit_view::words::English;
 use serde_json::Value;
@@ -25,13 +26,21 @@ fn cases_of(text: &str) -> Vec<Case> {
         let line = line.split('#').next().unwrap().trim_end();
         if let Some(name) = line.strip_prefix("case ") {
             all.push(Case { name: name.trim().to_owned(), lines: Vec::new() });
-        } else if let Some(case) = all.last_mut()
-            && is_claim(line.trim())
-        {
-            case.lines.push(line.trim().to_owned());
+        } else if let Some(case) = all.last_mut().filter(|_| !line.trim().is_empty()) {
+            // who it is comes first, and then nothing but claims
+            let is_claim = is_claim(line.trim());
+            assert!(is_claim || case.lines.is_empty(), "{}: “{line}” claims nothing", case.name);
+            case.lines.extend(is_claim.then(|| line.trim().to_owned()));
         }
     }
     all
+}
+
+/// Every step that an answer may have.
+fn is_step(of: &str) -> bool {
+    let jobs = Job::ALL.into_iter().map(Step::Cockpit);
+    let others = [Step::AsItIs, Step::Saddle, Step::NotTheBar, Step::TheFrame];
+    jobs.chain(others).any(|step| step.id() == of)
 }
 
 /// Whether a line is about the answers, and not about the client.
@@ -39,7 +48,10 @@ fn is_claim(line: &str) -> bool {
     let words: Vec<&str> = line.split_whitespace().collect();
     matches!(
         words[..],
-        ["first" | "no" | "says", ..] | [_, "before", _] | [_, _, "<" | "<=" | ">" | ">=", ..]
+        ["first" | "no" | "says", ..]
+            | [_, "before", _]
+            | [_, "no", _]
+            | [_, _, "<" | "<=" | ">" | ">=", ..]
     )
 }
 
@@ -51,7 +63,7 @@ fn chosen(session: &Session, stock: &Stock) -> Value {
     let ask = Ask::new(session, visit, &weighed, stock).unwrap();
     let outcome = ask.search(&Progress::default()).unwrap().unwrap();
     let advice = ask.advise(session, visit, &survey, &outcome, BEST, &English).unwrap();
-    let text = json(&advice, ask.wanted(), ask.base(), &English).unwrap();
+    let text = json(&advice, &ask, &English).unwrap();
     serde_json::from_str(&text).unwrap()
 }
 
@@ -87,11 +99,14 @@ fn number(of: &Value, path: &str) -> Option<f64> {
 /// Whether a line holds, else what stands there.
 fn held(output: &Value, line: &str) -> Result<(), String> {
     let steps = steps(output);
-    let place = |step: &str| steps.iter().position(|of| *of == step);
+    let place = |step: &str| {
+        assert!(is_step(step), "“{line}”: there is no step {step}");
+        steps.iter().position(|of| *of == step)
+    };
     let words: Vec<&str> = line.split_whitespace().collect();
     let told = |holds: bool| if holds { Ok(()) } else { Err(format!("{steps:?}")) };
     match words[..] {
-        ["first", step] => told(steps.first() == Some(&step)),
+        ["first", step] => told(place(step) == Some(0)),
         ["no", "bar", "narrower", "than", mm] => {
             let least: f64 = mm.parse().unwrap();
             let answers = output["answers"].as_array().unwrap();
@@ -103,12 +118,19 @@ fn held(output: &Value, line: &str) -> Result<(), String> {
                     number(cockpit, "bar/width_hoods_cc")
                 })
                 .collect();
-            let holds = widths.iter().all(|width| *width >= least);
+            let holds = !widths.is_empty() && widths.iter().all(|width| *width >= least);
             if holds { Ok(()) } else { Err(format!("{widths:?}")) }
         }
         ["no", step] => told(place(step).is_none()),
-        [one, "before", other] => {
-            told(place(other).is_none_or(|other| place(one).is_some_and(|one| one < other)))
+        // a line about an answer that there is not would hold whatever is chosen
+        [one, "before", other] => match (place(one), place(other)) {
+            (Some(one), Some(other)) => told(one < other),
+            (None, _) => Err(format!("no {one}: {steps:?}")),
+            (_, None) => Err(format!("no {other}: {steps:?}")),
+        },
+        [one, "no", other] => {
+            let one = one.strip_suffix(',').unwrap_or_else(|| panic!("“{line}” says nothing"));
+            told(place(one).is_some() && place(other).is_none())
         }
         ["says", rule] => {
             let answers = output["answers"].as_array().unwrap();

@@ -2,7 +2,12 @@
 //! source: the steps that are tried for each concern).
 
 use super::{Aim, Counts, Wanted};
-use crate::{Concern, HandPlace, Visit};
+use crate::{Complaint, Concern, HandPlace, Visit};
+
+/// From that score on a complaint is severe, and up to that it is slight: the usual marks on a scale of
+/// ten (from memory); that it then counts a step more or less is judgement.
+const SEVERE: u8 = 7;
+const SLIGHT: u8 = 3;
 
 impl Visit {
     /// What a cockpit is looked for: what the fitter said, else what follows from what brought the
@@ -13,7 +18,11 @@ impl Visit {
         }
         let still_bad = self.complaints.iter().filter(|of| of.score != Some(0));
         let mut all: Vec<Wanted> = Vec::new();
-        for wanted in still_bad.flat_map(|of| follows(of.about, of.place)) {
+        let follow = |of: &Complaint| {
+            let score = of.score;
+            follows(of.about, of.place).into_iter().map(move |wanted| by_score(wanted, score))
+        };
+        for wanted in still_bad.flat_map(follow) {
             match all.iter_mut().find(|of| (of.aim, of.place) == (wanted.aim, wanted.place)) {
                 Some(known) => known.counts = known.counts.max(wanted.counts),
                 None => all.push(wanted),
@@ -21,6 +30,18 @@ impl Visit {
         }
         all
     }
+}
+
+/// An aim that counts as much as the complaint is bad. What counts a little only goes along with
+/// another, and does so however bad that is; that a brake is complained of says more than how badly.
+fn by_score(wanted: Wanted, score: Option<u8>) -> Wanted {
+    let counts = match (score, wanted.counts) {
+        (Some(SEVERE..), Counts::Ordinary) => Counts::Much,
+        (Some(..=SLIGHT), Counts::Much) => Counts::Ordinary,
+        (Some(..=SLIGHT), Counts::Ordinary) if wanted.aim != Aim::ReachBrakes => Counts::Little,
+        (_, counts) => counts,
+    };
+    Wanted { counts, ..wanted }
 }
 
 /// The aims of one concern, hands where it shows.

@@ -101,7 +101,7 @@ pub use front::{Axis, Front, OnFront};
 pub use limits::{Allowed, Limited, Why};
 pub use prepared::BarNumbers;
 pub use search::Search;
-pub use shop::{Bar, Jobs, Key, Pick, Setting, Shop, StemOffer};
+pub use shop::{ALONG_STEP_MM, Bar, Jobs, Key, Pick, ROLL_STEP_DEG, Setting, Shop, StemOffer};
 pub use table::{PostureTable, SAFETY, SAFETY_AT_LIMITS, STEP_MM, Spans};
 pub use width::first_width_mm;
 

@@ -10,6 +10,11 @@ use crate::bar::Bend;
 use crate::cockpit::{Cockpit, CockpitError, FrontEnd, LeverPair, Mount, Stem};
 use std::sync::Arc;
 
+/// Rolls are tried in steps of so many degrees.
+pub const ROLL_STEP_DEG: f64 = 0.5;
+/// Lever places are tried in steps of so many mm.
+pub const ALONG_STEP_MM: f64 = 1.0;
+
 /// Jobs of the caller's, a bit each; those of an assembly are all that its parts and settings have.
 pub type Jobs = u16;
 
@@ -132,15 +137,15 @@ impl Bar {
     pub fn half_degrees(from_deg: f64, to_deg: f64, present_rad: f64, effort: f64) -> Vec<Setting> {
         // a roll this near to the present one is the present one, radians
         const SAME_RAD: f64 = 1e-9;
-        let halves = |deg: f64| (2.0 * deg).clamp(-720.0, 720.0);
+        let steps = |deg: f64| (deg / ROLL_STEP_DEG).clamp(-720.0, 720.0);
         let mut all = vec![Setting { at: present_rad, effort: 0.0, jobs: 0 }];
-        let mut half = halves(from_deg).ceil();
-        while half <= halves(to_deg) {
-            let at = (half / 2.0).to_radians();
+        let mut step = steps(from_deg).ceil();
+        while step <= steps(to_deg) {
+            let at = (step * ROLL_STEP_DEG).to_radians();
             if (at - present_rad).abs() > SAME_RAD {
                 all.push(Setting { at, effort, jobs: 0 });
             }
-            half += 1.0;
+            step += 1.0;
         }
         all
     }
@@ -160,7 +165,7 @@ impl Bar {
             if at != 0.0 && mounts_within(bend, levers, zone_mm, at) {
                 all.push(Setting { at, effort, jobs: 0 });
             }
-            at += 1.0;
+            at += ALONG_STEP_MM;
         }
         all
     }

@@ -1,6 +1,7 @@
 //! From what a search found to what is told: answers in order, each weighed like any cockpit of the
 //! bench and with its reasons; what the client said of a ridden trial outranks what was computed.
 
+use super::as_it_is::Beside;
 use super::reason::Reason;
 use super::rules::{Case, RULES};
 pub(super) use super::search::base as base_of;
@@ -230,7 +231,18 @@ impl Ask {
             answers.push(Answer { step, cockpit, work, reasons, ridden, like: None });
         }
         let nothing = answers.is_empty();
-        answers.push(self.as_it_is(visit));
+        let mut steps: Vec<&WeighedCockpit> = ids.iter().filter_map(|id| find(id)).collect();
+        steps.extend(beside.iter().map(|(_, of)| *of));
+        let (wanted, looked) = (&self.wanted, outcome.counted.looked_through());
+        let found = Beside { weighed: &weighed, wanted, base, looked, steps: &steps };
+        let first = answers.first().and_then(|of| find(&of.cockpit.as_ref()?.id));
+        let waits = outcome.sought.iter().any(|sought| !may(&sought));
+        let why = match first {
+            Some(first) => found.gives_up(first),
+            // what waits, or is not wanted, may well be worth it
+            None => (!waits).then(|| found.nothing_beats_it()),
+        };
+        answers.push(self.as_it_is(visit, why));
         let mut all = self.elsewhere(visit, &weighed, base, &answers, held);
         all.append(&mut answers);
         let mut said = Self::must_say(visit);
@@ -254,10 +266,12 @@ impl Ask {
         }
     }
 
-    fn as_it_is(&self, visit: &Visit) -> Answer {
+    /// Leave it: with why nothing beats it, or what that gives up.
+    fn as_it_is(&self, visit: &Visit, why: Option<Reason>) -> Answer {
         let others = visit.rides.iter().filter(|ride| !visit.is_ride_of(ride, &self.base.id));
         let in_vain = others.filter_map(|ride| Some((ride, in_vain(ride)?)));
-        let mut reasons: Vec<Reason> = in_vain.map(|(_, score)| ridden_in_vain_of(score)).collect();
+        let in_vain = in_vain.map(|(_, score)| ridden_in_vain_of(score));
+        let mut reasons: Vec<Reason> = why.into_iter().chain(in_vain).collect();
         let new_bar = visit.complaints.iter().any(|of| of.about == Concern::NewBar);
         if visit.complaints.is_empty() || new_bar {
             reasons.push(Reason::Said(concern::Said::KeepIsAnAnswer));

@@ -10,6 +10,7 @@
 //! degrees of roll, 5 mm of spacers.
 
 mod advice;
+mod as_it_is;
 mod asked;
 mod balance;
 mod effort;
@@ -18,6 +19,8 @@ mod quick;
 mod reason;
 mod rules;
 mod rungs;
+#[cfg(test)]
+mod schema;
 mod screw;
 mod search;
 mod takes;

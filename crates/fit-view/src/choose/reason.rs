@@ -85,6 +85,11 @@ pub enum Reason {
     OffShoulders { before_mm: i64, after_mm: i64 },
     /// The hoods are further from those of the client's other bike, which is asked for: before and after.
     OffOther { before_mm: i64, after_mm: i64 },
+    /// Of so many assemblies none is worth what it takes: the most that any step does of what is wanted
+    /// first; none where that is nothing.
+    NothingBeatsIt { looked: u64, row: Option<Question>, most: Option<i64> },
+    /// The first answer does so much that is wanted, and leaving it does not.
+    GivesUp { question: Question, by: i64 },
     /// Nothing has to be bought.
     NothingBought,
     /// Raising lifts the hoods as well, by so much.
@@ -157,6 +162,8 @@ impl Reason {
             Self::HoodsMove { .. } => "hoods-move",
             Self::OffShoulders { .. } => "off-shoulders",
             Self::OffOther { .. } => "off-other-bike",
+            Self::NothingBeatsIt { .. } => "nothing-beats-it",
+            Self::GivesUp { .. } => "gives-up",
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
             Self::StemMovesTops { .. } => "stem-moves-tops",
@@ -194,8 +201,10 @@ impl Reason {
             | Self::HandsIn { .. }
             | Self::HeldForward { .. }
             | Self::LikeOther { .. }
+            | Self::NothingBeatsIt { .. }
             | Self::NothingBought => Bears::For,
             Self::Worse { .. }
+            | Self::GivesUp { .. }
             | Self::TooSmall { .. }
             | Self::UnderShoulders { .. }
             | Self::HoodsMove { .. }
@@ -267,7 +276,10 @@ impl Reason {
             | Self::TooSmall { .. }
             | Self::BarAloneRarely { .. }
             | Self::DoesLess { .. }
+            | Self::GivesUp { .. }
             | Self::Measure(_) => Source::Computed,
+            // what an effort is worth
+            Self::NothingBeatsIt { .. } => Source::Judgement,
             Self::Ridden { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
@@ -293,7 +305,13 @@ impl Reason {
     /// Whether it speaks for an answer by what is asked for.
     pub fn is_about_an_aim(&self) -> bool {
         self.bears() == Bears::For
-            && !matches!(self, Self::NothingBought | Self::HoodsHeld | Self::Steering { .. })
+            && !matches!(
+                self,
+                Self::NothingBought
+                    | Self::NothingBeatsIt { .. }
+                    | Self::HoodsHeld
+                    | Self::Steering { .. }
+            )
     }
 
     /// Whether it is the same of every answer that was not ridden, and so is said once of all.
@@ -318,7 +336,9 @@ impl Reason {
             | Self::Worse { question, .. }
             | Self::TooSmall { question }
             | Self::BarAloneRarely { question, .. }
-            | Self::DoesLess { question, .. } => Some(*question),
+            | Self::DoesLess { question, .. }
+            | Self::GivesUp { question, .. } => Some(*question),
+            Self::NothingBeatsIt { row, .. } => *row,
             Self::NearShoulders { .. }
             | Self::OffShoulders { .. }
             | Self::UnderShoulders { .. }

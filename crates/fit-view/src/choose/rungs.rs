@@ -19,11 +19,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Rolls that are looked through, degrees (common practice, no source).
-const ROLLS_DEG: (f64, f64) = (-3.0, 5.0);
+pub(super) const ROLLS_DEG: (f64, f64) = (-3.0, 5.0);
 /// How far levers are moved along the bend, mm (common practice, no source).
-const MOST_SHIFT_MM: f64 = 15.0;
+pub(super) const MOST_SHIFT_MM: f64 = 15.0;
 /// Spacers come in steps of, mm (common practice, no source).
-const SPACERS_STEP_MM: f64 = 5.0;
+pub(super) const SPACERS_STEP_MM: f64 = 5.0;
 /// As much more under the stem as is tried while nobody said what the steerer has left, mm: what a
 /// neck is first raised by (common practice, no source).
 const MORE_SPACERS_MM: f64 = 20.0;
@@ -46,6 +46,7 @@ pub(super) struct Shelf<'a> {
     pub(super) base_built: &'a Built,
     pub(super) frame: &'a Frame,
     pub(super) stock: &'a Stock,
+    /// What no answer leaves, the usual where nothing was said.
     pub(super) bounds: &'a Bounds,
     pub(super) effort: Effort,
     /// The day of the visit.
@@ -412,8 +413,7 @@ impl Shelf<'_> {
             return self.same_spacers();
         }
         let present = self.base.spacers_mm;
-        let untold = (present + MORE_SPACERS_MM).min(MOST_SPACERS_MM.max(present));
-        let most = self.bounds.spacers_mm.unwrap_or(untold);
+        let most = self.bounds.spacers_mm.unwrap_or(present);
         let effort = self.effort.spacers(Some(job));
         let heights = (0..=64).map(|step| f64::from(step) * SPACERS_STEP_MM);
         let others = heights.take_while(|&at| at <= most).filter(|&at| at != present);
@@ -493,6 +493,12 @@ impl Shelf<'_> {
         let tail = ((then - now) / (falls - now)).clamp(0.0, 1.0);
         weight(wanted.counts) * (SHALLOWER * (shallower / enough).min(1.0) + TAIL * tail)
     }
+}
+
+/// The most spacers that are tried while nobody said what the steerer has left, mm.
+pub(super) fn usual_spacers_mm(base: &Cockpit) -> f64 {
+    let present = base.spacers_mm;
+    (present + MORE_SPACERS_MM).min(MOST_SPACERS_MM.max(present))
 }
 
 /// How much wider a bar is at its ends than at the hoods, mm.

@@ -2,7 +2,7 @@
 
 use super::asked::{AskedOf, Asking, weight};
 use super::effort::Effort;
-use super::rungs::{NotOffered, Rung, Shelf};
+use super::rungs::{NotOffered, Rung, Shelf, usual_spacers_mm};
 use super::takes;
 use crate::first_width::shoulders_mm;
 use crate::weigh::{Weighed, WeighedCockpit};
@@ -80,6 +80,8 @@ impl Progress {
 #[derive(Debug)]
 pub struct Ask {
     pub(super) wanted: Vec<Wanted>,
+    /// What no answer leaves: what was said, else what is usual.
+    pub(super) held: Bounds,
     pub(super) other_hoods: Option<fit_math::DVec2>,
     pub(super) base: Cockpit,
     pub(super) asked: AskedOf,
@@ -131,6 +133,13 @@ pub struct Counted {
     pub not_offered: BTreeMap<NotOffered, usize>,
 }
 
+impl Counted {
+    /// How many assemblies were not left out.
+    pub fn looked_through(&self) -> u64 {
+        self.assemblies.saturating_sub(self.left_out.values().sum())
+    }
+}
+
 /// What came of a search.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outcome {
@@ -174,12 +183,13 @@ impl Ask {
             all.next().map(|of| weight(of.counts))
         };
         let bike = &weighed.bike;
+        let bounds = bounds(&visit.bounds, &wanted, base, shoulders_mm);
         let mut shelf = Shelf {
             base: &base.parts,
             base_built: &base.cockpit,
             frame: &bike.frame,
             stock,
-            bounds: &visit.bounds,
+            bounds: &bounds,
             effort: Effort::at(visit.hour),
             day: visit.date,
             covers: brakes.covers,
@@ -194,16 +204,17 @@ impl Ask {
         let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
         let (rungs, single) = (shelf.rungs(), shelf.single());
         let not_offered = shelf.not_offered();
-        let allowed = allowed(&visit.bounds, &wanted, base, shoulders_mm);
+        let effort = shelf.effort;
         Ok(Self {
             wanted,
+            allowed: allowed(&bounds),
+            held: bounds,
             other_hoods,
             base: base.parts.clone(),
             asked,
             rider: weighed.rider.clone(),
             seat: base.seat,
-            allowed,
-            effort: shelf.effort,
+            effort,
             rungs,
             single,
             not_offered,
@@ -494,28 +505,36 @@ fn other_hoods(session: &Session, visit: &Visit) -> Option<fit_math::DVec2> {
     Some(built.grips(HandPlace::Hoods)?.midway().truncate())
 }
 
-/// The ranges that nothing may leave.
-fn allowed(
-    bounds: &Bounds,
+/// What no answer leaves: what was said, else what is usual on this bike for what is wanted.
+fn bounds(
+    said: &Bounds,
     wanted: &[Wanted],
     base: &WeighedCockpit,
     shoulders_mm: Option<f64>,
-) -> Vec<Allowed> {
+) -> Bounds {
     let asks = |aim| wanted.iter().any(|of| of.aim == aim);
     let stem_mm = geometry::mounted_stem(&base.parts).length_mm;
     let least = if asks(Aim::EasierToSteer) { LEAST_STEM_STEADY_MM } else { LEAST_STEM_MM };
-    let (short, long) = bounds.stem_mm.unwrap_or((least.min(stem_mm), f64::INFINITY));
-    let mut all = vec![Allowed { of: Limited::StemLength, from: short, to: long }];
-    let width_mm = bounds.width_mm.or_else(|| {
+    let usual_width = || {
         let narrower = if asks(Aim::Slimmer) { NARROWER_FOR_WIND_MM } else { NARROWER_MM };
         let now = base.cockpit.bend().width_hoods_cc_mm();
         Some(((shoulders_mm? - narrower).min(now), f64::INFINITY))
-    });
-    if let Some((from, to)) = width_mm.filter(|_| !bounds.stays(Stays::Bar)) {
-        all.push(Allowed { of: Limited::Width, from, to });
+    };
+    Bounds {
+        stem_mm: said.stem_mm.or(Some((least.min(stem_mm), f64::INFINITY))),
+        width_mm: said.width_mm.or_else(usual_width),
+        spacers_mm: said.spacers_mm.or(Some(usual_spacers_mm(&base.parts))),
+        ..said.clone()
     }
-    all.extend(takes::allowed(bounds));
-    all
+}
+
+/// The same as ranges of the search; what is of single parts is held where they are put together.
+fn allowed(bounds: &Bounds) -> Vec<Allowed> {
+    let range = |of, (from, to)| Allowed { of, from, to };
+    let stem = bounds.stem_mm.map(|mm| range(Limited::StemLength, mm));
+    let width = bounds.width_mm.filter(|_| !bounds.stays(Stays::Bar));
+    let width = width.map(|mm| range(Limited::Width, mm));
+    stem.into_iter().chain(width).chain(takes::allowed(bounds)).collect()
 }
 
 #[cfg(test)]

@@ -179,8 +179,7 @@ impl ChoiceWords for English {
     }
 
     fn looked_through(&self, of: &Counted) -> String {
-        let out: u64 = of.left_out.values().sum();
-        let through = about(of.assemblies.saturating_sub(out));
+        let through = about(of.looked_through());
         format!(
             "{} ways to put parts and settings together were looked at; left out were:",
             capital(&through)
@@ -321,6 +320,13 @@ fn capital(text: &str) -> String {
     first.map_or_else(String::new, |first| first + chars.as_str())
 }
 
+/// A sentence that goes on after another.
+fn small(text: &str) -> String {
+    let mut chars = text.chars();
+    let first = chars.next().map(|c| c.to_lowercase().to_string());
+    first.map_or_else(String::new, |first| first + chars.as_str())
+}
+
 fn brake(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
     let with = names::with_hands(place);
     match (before_mm < 0, after_mm < 0) {
@@ -409,6 +415,27 @@ fn reason_text(reason: &Reason) -> String {
             mm(*after_mm),
             mm(*before_mm)
         ),
+        Reason::NothingBeatsIt { looked, row, most } => {
+            let none = format!(
+                "None of {} ways to put parts and settings together is worth what it takes",
+                about(*looked)
+            );
+            match (row, most) {
+                (Some(row), Some(by)) => {
+                    let most = small(&changed(*row, *by, None));
+                    format!("{none}; the most that any step does: {most}")
+                }
+                (Some(row), None) => {
+                    let row = small(&row_name(*row));
+                    format!("{none}; no step changes what is asked of this: {row}")
+                }
+                (None, _) => none,
+            }
+        }
+        Reason::GivesUp { question, by } => {
+            let does = small(&changed(*question, *by, None));
+            format!("The first answer does what this does not: {does}")
+        }
         Reason::NothingBought => "Nothing has to be bought".to_owned(),
         Reason::RaisingLiftsHoods { mm: by } => {
             format!("Raising the stem lifts everything: the hoods come {} up as well", mm(*by))

@@ -5,7 +5,7 @@ use crate::frame_question::FrameQuestion;
 use crate::table::{Doubt, Question};
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
-use fit_doc::{Concern, HandPlace, Item};
+use fit_doc::{Concern, HandPlace, Item, Quantity, Stays};
 
 /// Which way a reason speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -85,6 +85,10 @@ pub enum Reason {
     OffShoulders { before_mm: i64, after_mm: i64 },
     /// The hoods are further from those of the client's other bike, which is asked for: before and after.
     OffOther { before_mm: i64, after_mm: i64 },
+    /// Something that was to stay is changed.
+    WasToStay { what: Stays },
+    /// It is outside a limit that was set.
+    OverLimit { quantity: Quantity },
     /// Nothing has to be bought.
     NothingBought,
     /// Raising lifts the hoods as well, by so much.
@@ -157,6 +161,8 @@ impl Reason {
             Self::HoodsMove { .. } => "hoods-move",
             Self::OffShoulders { .. } => "off-shoulders",
             Self::OffOther { .. } => "off-other-bike",
+            Self::WasToStay { .. } => "was-to-stay",
+            Self::OverLimit { .. } => "over-limit",
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
             Self::StemMovesTops { .. } => "stem-moves-tops",
@@ -201,6 +207,8 @@ impl Reason {
             | Self::HoodsMove { .. }
             | Self::OffShoulders { .. }
             | Self::OffOther { .. }
+            | Self::WasToStay { .. }
+            | Self::OverLimit { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -272,6 +280,8 @@ impl Reason {
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::NotAsked { .. }
+            | Self::WasToStay { .. }
+            | Self::OverLimit { .. }
             | Self::HeldForward { .. }
             | Self::NothingRead { .. }
             | Self::NothingDoes

@@ -6,11 +6,12 @@
 use acceptance::demo;
 use fit_desk::{Command, Desk, Effect, Searched, Setup, Sought};
 use fit_doc::{
-    Aim, Cockpit, Complaint, Concern, HandPlace, Liking, Looked, Price, Ride, RideScore, RuleOut,
-    RuledOut, Session, Stock, Veto, Visit, Wanted, Where,
+    Aim, Cockpit, Complaint, Concern, HandPlace, Liking, Looked, Price, Quantity, Ride, RideScore,
+    RuleOut, RuledOut, Session, Stays, Stock, Veto, Visit, Wanted, Where,
 };
 use fit_math::choose::{Limited, Why};
-use fit_view::choose::{Advice, Ask, AxisOf, Outcome, Progress, Step};
+use fit_view::choose::{Advice, Ask, AxisOf, Outcome, Progress, Reason, Step};
+use fit_view::table::{Axis, Question};
 use fit_view::weigh::{Survey, weigh_visit};
 use fit_view::words::English;
 use std::sync::{Arc, LazyLock};
@@ -161,6 +162,29 @@ fn a_trial_that_met_the_complaint_comes_first_unless_it_is_not_wanted() {
         visit.rides[0].scores.push(RideScore { about: Concern::Hands, ..hands });
     });
     assert!(!worse.0, "{worse:?}");
+}
+
+/// Aims and limits that an answer goes against are told in it: of what was ridden, nothing is left out.
+#[test]
+fn what_an_answer_goes_against_is_said_in_it() {
+    let session = session(|visit| {
+        ride(visit, "tried", 30.0, 2);
+        let further = Wanted::new(Aim::Further).at(HandPlace::Hoods);
+        visit.wanted = vec![further, Wanted::new(Aim::HoodsStay)];
+        visit.bounds.stays = vec![Stays::Spacers, Stays::Bar];
+        visit.bounds.spacers_mm = Some(visit.as_it_came.spacers_mm);
+    });
+    let found = advice(&session).answers;
+    let ridden = found.iter().find(|of| of.ridden && of.is_something_to_do()).unwrap();
+    let says = |of: Reason| ridden.reasons.contains(&of);
+    assert!(says(Reason::WasToStay { what: Stays::Spacers }), "{ridden:?}");
+    assert!(!says(Reason::WasToStay { what: Stays::Bar }), "{ridden:?}");
+    assert!(says(Reason::OverLimit { quantity: Quantity::Spacers }), "{ridden:?}");
+    let hoods = |of: &Reason| matches!(of, Reason::HoodsMove { up_mm, .. } if *up_mm > 20);
+    assert!(ridden.reasons.iter().any(hoods), "{ridden:?}");
+    let row = Question::Moved(HandPlace::Hoods, Axis::Forward);
+    let nearer = |of: &Reason| matches!(of, Reason::Worse { question, by, .. } if *question == row && *by < 0);
+    assert!(ridden.reasons.iter().any(nearer), "{ridden:?}");
 }
 
 /// On a trade-off nothing is beaten, and no two points have the same numbers.

@@ -1,12 +1,13 @@
 //! Looking through the shop in the window: what is looked for, the answers, an answer on the bench.
 
 use acceptance::root;
-use acceptance::window::{SIZE, Window};
+use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::{Room, Sought};
 use fit_doc::{Aim, Counts, Looked, RuleOut, Stays};
 use fit_view::choose::{Answer, Reason, Step};
+use std::sync::Arc;
 
 fn answers(window: &Window) -> Vec<Answer> {
     match window.desk().sought() {
@@ -224,4 +225,23 @@ fn a_ridden_answer_tells_every_score_and_that_it_is_there() {
     let before = window.desk().visit().unwrap().bench.len();
     window.reach_and_press(Role::Button, "Show it on the bench");
     assert_eq!(window.desk().visit().unwrap().bench.len(), before);
+}
+
+/// Answers for a client of whom nothing was read say so before anything else.
+#[test]
+fn answers_for_nobody_s_body_say_so_above_them() {
+    let mut session = demo();
+    Arc::make_mut(session.visits.last_mut().unwrap()).body.clear();
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::COMMAND, Key::F);
+    window.settle();
+    let said = "these are answers for a usual person";
+    assert_eq!(window.texts(said).len(), 1);
+    let heard = window.heard();
+    let place = |piece: &str| {
+        heard.iter().position(|of| {
+            of.name.contains(piece) || of.value.as_ref().is_some_and(|value| value.contains(piece))
+        })
+    };
+    assert!(place(said).unwrap() < place("1  ").unwrap());
 }

@@ -14,8 +14,9 @@ use fit_view::scene::{Ink, Weight};
 use fit_view::standing::{Tap, outline};
 use fit_view::words::{Caption, Words};
 
-/// Size of the outline, points.
+/// Size of the outline, points, and its share of that in a column of less width.
 const FIGURE: Vec2 = vec2(190.0, 316.0);
+const NARROW: (f32, f32) = (0.87, 340.0);
 /// Radius of a place that can be tapped, points.
 const SPOT: f32 = 12.5;
 
@@ -30,7 +31,7 @@ pub(super) fn outline_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
     ui.horizontal_top(|ui| {
         tapped = figure_ui(ui, desk, words);
         ui.vertical(|ui| {
-            ui.spacing_mut().item_spacing.y = 4.0;
+            ui.spacing_mut().item_spacing.y = 3.0;
             note(ui, words.caption(Caption::FromBehind));
             ui.add_space(6.0);
             for about in Concern::ALL.into_iter().filter(|about| !about.is_on_body()) {
@@ -84,7 +85,8 @@ fn figure_ui(
     desk: &Desk,
     words: &dyn Words,
 ) -> Option<(Concern, Where, Option<usize>)> {
-    let (place, _) = ui.allocate_exact_size(FIGURE, Sense::hover());
+    let size = if ui.available_width() < NARROW.1 { NARROW.0 * FIGURE } else { FIGURE };
+    let (place, _) = ui.allocate_exact_size(size, Sense::hover());
     let (scene, taps) = outline(&desk.weighed().body);
     let view = View::fitted(place, &scene.window);
     let painter = ui.painter_at(place);

@@ -14,6 +14,8 @@ use fit_view::words::{Caption, Words};
 /// The list's greatest share of the height, and the least height of the picture, points.
 const LIST: f32 = 0.4;
 const LEAST: f32 = 220.0;
+/// Between picture and list, points.
+const APART: f32 = 24.0;
 /// Radius of a point and of the one that is pointed at, points.
 const RADIUS: (f32, f32) = (7.0, 10.0);
 /// How near the pointer must be to a point, points.
@@ -75,7 +77,7 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
     }
     // the picture takes what the list leaves
     let list = (of.points.len() as f32 * (TARGET + 6.0)).min(LIST * ui.available_height());
-    let height = (ui.available_height() - list - 8.0).max(LEAST);
+    let height = (ui.available_height() - list - APART).max(LEAST);
     let pointed = ui.scope(|ui| {
         // what is written along the axes, too
         let body = font(Weight::Regular, NUMBER);
@@ -136,7 +138,7 @@ fn axis_ui(ui: &mut Ui, at: usize, axis: &mut Option<usize>, found: &Found, word
     let combo = ComboBox::from_id_salt(("axis", at))
         .selected_text(name(*axis))
         .width(ui.available_width() - 8.0)
-        .truncate();
+        .wrap();
     note(ui, what);
     ui.name_inputs(what, |ui| {
         combo.show_ui(ui, |ui| {

@@ -15,15 +15,17 @@ use fit_view::words::{Caption, Words};
 
 /// Shares of the width: who it is, what is asked, what was said.
 const SHARES: [f32; 3] = [0.27, 0.32, 0.41];
-/// The same in a narrow window, points: what stands beside the outline keeps its lines, so that what sends
+/// The same in a narrow window, where what stands beside the outline keeps its lines, so that what sends
 /// on at once stays in sight.
-const NARROW: ([f32; 3], f32) = ([0.235, 0.365, 0.4], 1100.0);
+const NARROW: [f32; 3] = [0.265, 0.375, 0.36];
+/// A window of less width is narrow, points.
+const NARROW_WINDOW: f32 = 1100.0;
 /// What keeps the field of the year of birth apart.
 const BORN: &str = "born";
 
 /// Shows the place of work.
 pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    let shares = if ui.available_width() < NARROW.1 { NARROW.0 } else { SHARES };
+    let shares = if ui.available_width() < NARROW_WINDOW { NARROW } else { SHARES };
     columns(ui, &shares, |ui, index| {
         ScrollArea::vertical().id_salt(("who", index)).show(ui, |ui| {
             ui.set_width(ui.available_width());

@@ -5,7 +5,7 @@ use crate::frame_question::FrameQuestion;
 use crate::table::{Doubt, Question};
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
-use fit_doc::{Concern, HandPlace, Item};
+use fit_doc::{Concern, HandPlace, Item, Quantity, Stays};
 
 /// Which way a reason speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -90,6 +90,10 @@ pub enum Reason {
     NothingBeatsIt { looked: u64, row: Option<Question>, most: Option<i64> },
     /// The first answer does so much that is wanted, and leaving it does not.
     GivesUp { question: Question, by: i64 },
+    /// Something that was to stay is changed.
+    WasToStay { what: Stays },
+    /// It is outside a limit that was set.
+    OverLimit { quantity: Quantity },
     /// Nothing has to be bought.
     NothingBought,
     /// Raising lifts the hoods as well, by so much.
@@ -164,6 +168,8 @@ impl Reason {
             Self::OffOther { .. } => "off-other-bike",
             Self::NothingBeatsIt { .. } => "nothing-beats-it",
             Self::GivesUp { .. } => "gives-up",
+            Self::WasToStay { .. } => "was-to-stay",
+            Self::OverLimit { .. } => "over-limit",
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
             Self::StemMovesTops { .. } => "stem-moves-tops",
@@ -210,6 +216,8 @@ impl Reason {
             | Self::HoodsMove { .. }
             | Self::OffShoulders { .. }
             | Self::OffOther { .. }
+            | Self::WasToStay { .. }
+            | Self::OverLimit { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -284,6 +292,8 @@ impl Reason {
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::NotAsked { .. }
+            | Self::WasToStay { .. }
+            | Self::OverLimit { .. }
             | Self::HeldForward { .. }
             | Self::NothingRead { .. }
             | Self::NothingDoes

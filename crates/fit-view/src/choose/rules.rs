@@ -7,7 +7,7 @@ use crate::first_width::shoulders_mm;
 use crate::table::{Axis, Cell, Change, Question, told, whole};
 use crate::weigh::{Weighed, WeighedCockpit};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, HandPlace, KnownBy, Visit, Wanted};
+use fit_doc::{Aim, HandPlace, KnownBy, Quantity, Stays, Visit, Wanted};
 use fit_math::DVec2;
 
 /// What moves less is not felt in the hands, mm (common practice, no source).
@@ -106,7 +106,7 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-pub(super) const RULES: [Rule; 27] = [
+pub(super) const RULES: [Rule; 28] = [
     what_is_asked,
     held_forward,
     hands_in,
@@ -120,6 +120,7 @@ pub(super) const RULES: [Rule; 27] = [
     hoses,
     against_what_is_asked,
     against_what_is_held_to,
+    against_limits,
     what_gets_worse,
     still_out_of_reach,
     raising_lifts_hoods,
@@ -300,6 +301,41 @@ fn against_what_is_held_to(case: &Case<'_>) -> Vec<Reason> {
         all.push(Reason::OffShoulders { before_mm, after_mm });
     }
     all
+}
+
+/// What was to stay, and limits: only what was ridden, or stood there before they were set, is outside.
+fn against_limits(case: &Case<'_>) -> Vec<Reason> {
+    let (bounds, to) = (&case.visit.bounds, &case.to.parts);
+    let changes = |what: Stays| match what {
+        Stays::LeverPlace => case.does(Job::LeverAlong),
+        Stays::LeverKind => case.does(Job::OtherLevers),
+        Stays::Roll => case.does(Job::Roll),
+        Stays::Spacers => case.does(Job::Spacers),
+        Stays::Stem => case.does(Job::OtherStem) || case.does(Job::StemTurned),
+        Stays::Bar => case.does(Job::OtherBar),
+    };
+    let changed = bounds.stays.iter().copied().filter(|what| changes(*what));
+    let outside = |span: Option<(f64, f64)>, value: f64| {
+        span.is_some_and(|(from, to)| value < from || value > to)
+    };
+    let width = case.to.cockpit.bend().width_hoods_cc_mm();
+    let stem = fit_doc::geometry::mounted_stem(to).length_mm;
+    let over = [
+        (Quantity::BarWidthAtHoods, outside(bounds.width_mm, width)),
+        (Quantity::StemLength, outside(bounds.stem_mm, stem)),
+        (Quantity::Spacers, bounds.spacers_mm.is_some_and(|most| to.spacers_mm > most)),
+        (
+            Quantity::WorkMinutes,
+            bounds.minutes.is_some_and(|most| *case.work.minutes().end() > most),
+        ),
+        (
+            Quantity::PartsPrice,
+            bounds.money.is_some_and(|most| case.work.parts().cents > most.cents),
+        ),
+    ];
+    let over = over.into_iter().filter(|(_, is)| *is && !case.work.is_none());
+    let stayed = changed.map(|what| Reason::WasToStay { what });
+    stayed.chain(over.map(|(quantity, _)| Reason::OverLimit { quantity })).collect()
 }
 
 /// Room in neck and hip, and the brakes, in the places that are held.

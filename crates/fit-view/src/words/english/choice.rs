@@ -436,6 +436,12 @@ fn reason_text(reason: &Reason) -> String {
             let does = small(&changed(*question, *by, None));
             format!("The first answer does what this does not: {does}")
         }
+        Reason::WasToStay { what } => {
+            format!("What was to stay is changed: {}", English.stays(*what))
+        }
+        Reason::OverLimit { quantity } => {
+            format!("It is outside the limit that was set: {}", names::quantity(*quantity))
+        }
         Reason::NothingBought => "Nothing has to be bought".to_owned(),
         Reason::RaisingLiftsHoods { mm: by } => {
             format!("Raising the stem lifts everything: the hoods come {} up as well", mm(*by))

@@ -37,6 +37,29 @@ fn a_new_client_is_begun_with_two_fields_and_three_keys() {
     assert_eq!((client.name.as_str(), client.born), ("", None));
 }
 
+/// What stands on the bench before anything was read is an estimate, and said to be; a weight alone tells
+/// of no length.
+#[test]
+fn before_a_length_was_read_the_body_is_said_to_be_estimated() {
+    let mut window = Window::demo();
+    let said = |window: &Window| window.texts("Nothing read: the body is estimated").len();
+    assert_eq!(said(&window), 0, "the demo client was measured");
+    window.key(Modifiers::COMMAND, Key::N);
+    window.type_text("Ada Brook");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(said(&window), 1);
+    window.key(Modifiers::NONE, Key::F6);
+    window.press(Role::DisclosureTriangle, "Weight, out of the client’s sight");
+    for (item, read, still) in [("weight", "64", 1), ("stature", "1702", 0)] {
+        window.key(Modifiers::NONE, Key::F6);
+        window.reach_and_enter(item, read);
+        window.key(Modifiers::NONE, Key::F8);
+        assert_eq!(said(&window), still, "{item}");
+    }
+    assert_eq!(window.desk().visit().unwrap().body.len(), 2);
+}
+
 /// On a slow frame all of it comes at once: nothing typed is lost or goes to another field.
 #[test]
 fn a_new_client_typed_in_one_frame_arrives_in_the_fields() {

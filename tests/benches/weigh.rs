@@ -10,12 +10,15 @@ use fit_doc::{Joint, Mobility, Session};
 use fit_math::HandPlace;
 use fit_math::body::Survey;
 use fit_math::doubt::{Asked, Nearby, Slopes};
+use fit_math::effect::silhouette::{Flesh, TOLERANCE, frontal_area_m2};
 use fit_view::detail::detail;
 use fit_view::picture::{SideChoice, side_page};
 use fit_view::weigh::{Doubted, doubtful, weigh, weigh_visit};
 use fit_view::words::English;
 use std::sync::Arc;
 
+/// Cranks level, radians from the top.
+const LEVEL: f64 = core::f64::consts::FRAC_PI_2;
 /// How far a stiff neck goes back, degrees: in the drops that is too little.
 const STIFF_DEG: f64 = 36.0;
 
@@ -42,6 +45,35 @@ fn weigh_twelve_cockpits(bencher: divan::Bencher<'_, '_>) {
     let survey = Survey::shipped().expect("the survey can be read");
     let visit = session.visits.last().expect("it has a visit");
     bencher.bench(|| weigh_visit(divan::black_box(&session), visit, &survey));
+}
+
+/// The same with the outline that the wind sees of each posture.
+#[divan::bench]
+fn weigh_twelve_cockpits_and_their_outlines(bencher: divan::Bencher<'_, '_>) {
+    let session = twelve();
+    let survey = Survey::shipped().expect("the survey can be read");
+    let visit = session.visits.last().expect("it has a visit");
+    bencher.bench(|| {
+        let weighed = weigh_visit(divan::black_box(&session), visit, &survey).expect("it weighs");
+        let flesh = Flesh::of(&weighed.body);
+        let outlines = weighed.cockpits.iter().flat_map(|of| {
+            let figures = of.places.keys().filter_map(|&at| of.figure(&weighed.rider, at, LEVEL));
+            figures.map(|figure| frontal_area_m2(&figure, &flesh, TOLERANCE)).collect::<Vec<_>>()
+        });
+        outlines.sum::<f64>()
+    });
+}
+
+/// All effects of one cockpit in one place with their slopes, as the details ask for them.
+#[divan::bench]
+fn effects_of_one_place(bencher: divan::Bencher<'_, '_>) {
+    let survey = Survey::shipped().expect("the survey can be read");
+    let session = twelve();
+    let visit = session.visits.last().expect("it has a visit");
+    let weigh = || weigh_visit(&session, visit, &survey).expect("it weighs");
+    bencher
+        .with_inputs(weigh)
+        .bench_refs(|weighed| weighed.effects(&weighed.cockpits[1], HandPlace::Hoods));
 }
 
 /// How sure everything that changes is, to first order: slopes of twelve candidates and the cockpit as it

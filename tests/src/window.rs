@@ -300,8 +300,8 @@ impl Window {
             let at_right = place.center().x > whole.center().x;
             let scrolls = match room {
                 Room::Who | Room::Body | Room::Later => true,
-                Room::Bike | Room::Bench => at_right,
-                Room::Decide => false,
+                Room::Bench => at_right,
+                Room::Bike | Room::Decide => false,
             };
             assert!(scrolls, "{room:?} must be scrolled to “{name}” at {place:?}");
             self.harness.hover_at(Pos2::new(place.center().x, middle));

@@ -59,9 +59,9 @@ fn a_frame_number_that_cannot_be_right_is_one_message_and_no_cascade() {
             let (text, line) = edited(key, 0, &format!("{name} {wrong}"));
             let run = check(&text);
             let said = said(&run);
-            if wrong == "0.001" && said.is_empty() {
-                // next to nothing is a possible cover
-                assert!(name.starts_with("headset_cover"), "{key}");
+            if wrong == "0.001" && name.starts_with("headset_cover") {
+                // next to nothing is a possible cover, but with it the tape finds another frame
+                assert!(said[0].contains("not taken over yet"), "{key}: {said:#?}");
                 continue;
             }
             assert_eq!(said.len(), 1, "{key} {wrong}: {said:#?}");

@@ -5,16 +5,16 @@
 
 use acceptance::{demo, tape};
 use fit_desk::{Command, Desk, Room, Saying, Setup};
-use fit_doc::edit::{AfterEdit, InterviewEdit};
+use fit_doc::edit::{AfterEdit, InterviewEdit, Sight, frame_number};
 use fit_doc::tally::{BrakeTally, Tally, brake_tally, tallies};
 use fit_doc::{
-    Aim, Bounds, Cockpit, CockpitEdit, Edit, FingerPart, HandPlace, Looked, Message, Quantity,
-    Reaches, RideBrake, RideEdit, RideNumber, RideRow, RuleOut, Session, Sex, TapeEdit, TapeItem,
-    Visit, Wanted, Where,
+    Aim, Bounds, Cockpit, CockpitEdit, Corrected, Edit, FingerPart, HandPlace, Looked, Message,
+    Quantity, Reaches, RideBrake, RideEdit, RideNumber, RideRow, RuleOut, Session, Sex, TapeEdit,
+    TapeItem, Visit, Wanted, Where,
 };
 use fit_view::act::Act;
-use fit_view::weigh::{Survey, weigh_visit};
-use fit_view::words::{English, Words};
+use fit_view::weigh::{Survey, foretold, foretold_brakes, weigh_visit};
+use fit_view::words::{English, VisitWords, Words};
 use std::sync::{Arc, LazyLock};
 
 static SETUP: LazyLock<Arc<Setup>> = LazyLock::new(|| {
@@ -23,6 +23,21 @@ static SETUP: LazyLock<Arc<Setup>> = LazyLock::new(|| {
 });
 
 const RIDDEN: &str = "compact-420";
+
+/// All numbers of a frame.
+const FRAME: [Quantity; 11] = [
+    Quantity::FrameStack,
+    Quantity::FrameReach,
+    Quantity::HeadAngle,
+    Quantity::SeatAngle,
+    Quantity::HeadTube,
+    Quantity::HeadsetCover,
+    Quantity::ForkOffset,
+    Quantity::WheelRadius,
+    Quantity::BottomBracketDrop,
+    Quantity::RearCentre,
+    Quantity::Crank,
+];
 
 fn demo() -> Session {
     demo::sessions().unwrap().swap_remove(0).1
@@ -99,6 +114,156 @@ fn a_cockpit_that_was_ridden_is_not_deleted_and_the_tally_keeps_its_bad_foretell
     assert_eq!(counted(desk.session()), before);
     desk.apply(Command::Undo);
     assert_eq!(*desk.session(), session);
+}
+
+/// A frame put right is the frame of what was ridden as well; what was foretold with the wrong one stays
+/// as it was, says so, and is counted no more.
+#[test]
+fn a_frame_put_right_moves_what_was_ridden_and_its_foretelling_counts_no_more() {
+    let session = ridden(&demo(), RIDDEN);
+    let [Tally { looked_at: 1, .. }, ..] = tallies(&session) else { panic!("it counts") };
+    let (bike, before) = (session.bikes[0].id.clone(), weighed(&session, RIDDEN));
+    let frame = &session.bikes[0].frame;
+    let put_right = |quantity, by| {
+        let to = frame_number(frame, quantity).unwrap() + by;
+        edited(&session, Edit::Frame { bike: bike.clone(), quantity, to })
+    };
+    let right = put_right(Quantity::FrameStack, 10.0);
+    let (was, is) = (&session.visits[0].rides[0], &right.visits[0].rides[0]);
+    assert_ne!(weighed(&right, RIDDEN), before, "its numbers follow");
+    assert_eq!((&is.foretold, &is.brakes, &is.seen), (&was.foretold, &was.brakes, &was.seen));
+    assert_eq!(is.corrected, [Corrected::Frame]);
+    assert_eq!(tallies(&right).map(|tally| tally.looked_at), [0, 0, 0]);
+    assert_eq!(brake_tally(&right), BrakeTally::default());
+    let said = English.ride(1, "Compact 420", is);
+    assert!(said.ends_with("foretold before the frame was put right"), "{said}");
+    assert!(!English.ride(1, "Compact 420", was).contains("put right"));
+    let back = fit_file::session_text(&right, "right").unwrap();
+    let back = fit_file::read_session(back.as_bytes(), "right").unwrap().session;
+    assert_eq!(back, right);
+    // one that follows is foretold with the right frame
+    let other = right.visits[0].bench.iter().find(|of| of.id != RIDDEN).unwrap().id.clone();
+    let next = ridden(&right, &other);
+    assert_eq!(tallies(&next)[0].looked_at, 1);
+}
+
+/// A trial says that it was foretold before exactly where a number was put right that it followed from.
+#[test]
+fn only_numbers_that_a_foretelling_follows_from_put_it_right() {
+    let begun = |session: &Session| {
+        let all = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
+        let of = all.cockpits.iter().find(|of| of.id == RIDDEN).unwrap();
+        (foretold(of), foretold_brakes(of, &session.visits[0]))
+    };
+    let session = ridden(&demo(), RIDDEN);
+    let (bike, before) = (&session.bikes[0], begun(&session));
+    let mut follows = Vec::new();
+    for quantity in FRAME {
+        let to = frame_number(&bike.frame, quantity).unwrap() + 2.0;
+        let right = edited(&session, Edit::Frame { bike: bike.id.clone(), quantity, to });
+        let moved = begun(&right) != before;
+        let corrected = &right.visits[0].rides[0].corrected;
+        assert_eq!(*corrected == [Corrected::Frame], moved, "{quantity:?}");
+        follows.extend(moved.then_some(quantity));
+    }
+    assert!(!follows.is_empty() && follows.len() < FRAME.len(), "{follows:?}");
+}
+
+#[test]
+fn a_reading_corrected_makes_earlier_foretellings_count_no_more_and_one_added_does_not() {
+    let (trunk, place) = (41.0, HandPlace::Hoods);
+    let came = demo().visits[0].as_it_came.id.clone();
+    let seen = |sight, to| Edit::Seen { visit: 0, cockpit: came.clone(), place, sight, to };
+    let session = edited(&demo(), seen(Sight::Trunk, Some(trunk)));
+    let session = ridden(&edited(&session, seen(Sight::Knee, Some(31.0))), RIDDEN);
+    let inseam = session.visits[0].body[1].clone();
+    let reading = |values: &[f64]| Edit::Reading {
+        visit: 0,
+        item: inseam.item,
+        side: inseam.side,
+        values: values.to_vec(),
+    };
+    let corrected = |edit: Edit| edited(&session, edit).visits[0].rides[0].corrected.clone();
+    let value = inseam.values[0];
+    assert_eq!(corrected(reading(&[value + 10.0])), [Corrected::Body]);
+    assert_eq!(corrected(reading(&[])), [Corrected::Body]);
+    assert_eq!(corrected(reading(&[value, value + 4.0])), [], "read a second time");
+    assert_eq!(corrected(seen(Sight::Trunk, Some(trunk + 5.0))), [Corrected::Seen]);
+    assert_eq!(corrected(seen(Sight::Knee, Some(33.0))), [], "no posture follows from it");
+    let elsewhere = Edit::Seen {
+        visit: 0,
+        cockpit: came.clone(),
+        place: HandPlace::Drops,
+        sight: Sight::Trunk,
+        to: Some(30.0),
+    };
+    assert_eq!(corrected(elsewhere), [], "seen besides");
+    let was = session.client.sex.unwrap();
+    let other = if was == Sex::Male { Sex::Female } else { Sex::Male };
+    assert_eq!(corrected(Edit::Sex(Some(other))), [Corrected::Body]);
+    assert_eq!(corrected(Edit::ClientName("Somebody".into())), []);
+    let both = edited(&edited(&session, reading(&[value + 10.0])), seen(Sight::Trunk, None));
+    let said = English.ride(1, "Compact 420", &both.visits[0].rides[0]);
+    assert!(
+        said.ends_with("before readings of the body and what was seen were put right"),
+        "{said}"
+    );
+}
+
+/// Nothing was told on it yet: what is foretold of it is foretold with the right numbers.
+#[test]
+fn a_trial_that_is_set_up_still_is_foretold_anew_once_the_frame_is_put_right() {
+    let mut desk = Desk::new(Arc::clone(&SETUP), demo(), None).unwrap();
+    desk.apply(Command::Select(RIDDEN.into()));
+    let start = desk.command(Act::Trial).unwrap();
+    desk.apply(start);
+    let before = desk.visit().unwrap().rides[0].clone();
+    let bike = desk.session().bikes[0].clone();
+    let to = bike.frame.stack_mm + 10.0;
+    let stack = Edit::Frame { bike: bike.id.clone(), quantity: Quantity::FrameStack, to };
+    desk.apply(Command::Edit(stack, None));
+    let set_up = desk.visit().unwrap().rides[0].clone();
+    let of = desk.weighed().cockpits.iter().find(|of| of.id == RIDDEN).unwrap();
+    assert_eq!((&set_up.foretold, set_up.corrected.len()), (&foretold(of), 0));
+    assert_ne!(set_up.foretold, before.foretold);
+    // the client said something: from now on it stays
+    let likes = RideEdit::Likes(Some(fit_doc::Liking::Likes));
+    desk.apply(Command::Edit(Edit::Ride { visit: 0, at: 0, change: likes }, None));
+    let to = bike.frame.reach_mm + 5.0;
+    let reach = Edit::Frame { bike: bike.id, quantity: Quantity::FrameReach, to };
+    desk.apply(Command::Edit(reach, None));
+    let told = desk.visit().unwrap().rides[0].clone();
+    assert_eq!((&told.foretold, &told.corrected[..]), (&set_up.foretold, &[Corrected::Frame][..]));
+    desk.apply(Command::Undo);
+    assert_eq!(desk.visit().unwrap().rides[0].corrected, []);
+}
+
+/// Begun and ended at once, with nothing told, it says nothing of the cockpit: nobody rode that.
+#[test]
+fn a_trial_that_ended_at_once_with_nothing_told_is_no_ride() {
+    let ended = |told: &[RideEdit], minutes| {
+        let begun = Edit::StartRide {
+            visit: 0,
+            cockpit: RIDDEN.to_owned(),
+            foretold: Vec::new(),
+            brakes: Vec::new(),
+        };
+        let end = RideEdit::End { minutes };
+        let changes = told.iter().cloned().chain([end]);
+        let begun = edited(&demo(), begun);
+        let over = changes.fold(begun, |session, change| {
+            edited(&session, Edit::Ride { visit: 0, at: 0, change })
+        });
+        assert!(over.visits[0].rides[0].ended);
+        over.visits[0].cockpit(RIDDEN).unwrap().ridden
+    };
+    assert!(!demo().visits[0].cockpit(RIDDEN).unwrap().ridden);
+    assert!(!ended(&[], None));
+    assert!(!ended(&[], Some(0)));
+    assert!(ended(&[], Some(1)));
+    assert!(ended(&[RideEdit::Minutes(Some(3))], None));
+    assert!(ended(&[RideEdit::Words("better".into())], None));
+    assert!(ended(&[RideEdit::After { index: 0, to: Some(3) }], None));
 }
 
 /// Begun by mistake a trial is taken back, and then its cockpit goes.

@@ -9,6 +9,7 @@ use fit_doc::{
     Aim, Cockpit, Complaint, Concern, HandPlace, Liking, Looked, Price, Ride, RideScore, RuleOut,
     RuledOut, Session, Stock, Veto, Visit, Wanted, Where,
 };
+use fit_math::choose::{Limited, Why};
 use fit_view::choose::{Advice, Ask, AxisOf, Outcome, Progress, Step};
 use fit_view::weigh::{Survey, weigh_visit};
 use fit_view::words::English;
@@ -51,15 +52,20 @@ fn advice(session: &Session) -> Advice {
 
 #[test]
 fn the_same_answers_on_one_thread_and_on_many() {
-    let session = session(|_| {});
-    let on = |threads: usize| {
-        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
-        pool.install(|| outcome(&session))
+    let limited = |visit: &mut Visit| {
+        visit.bounds.money = Some(Price { cents: 9000 });
+        visit.bounds.minutes = Some(100);
     };
-    let one = on(1);
-    assert!(!one.sought.is_empty());
-    for threads in [2, 5] {
-        assert_eq!(on(threads), one, "{threads} threads");
+    for session in [session(|_| {}), session(limited)] {
+        let on = |threads: usize| {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+            pool.install(|| outcome(&session))
+        };
+        let one = on(1);
+        assert!(!one.sought.is_empty());
+        for threads in [2, 5] {
+            assert_eq!(on(threads), one, "{threads} threads");
+        }
     }
 }
 
@@ -107,6 +113,8 @@ fn answers_keep_to_money_minutes_and_the_shelf() {
         assert!(ordered.into_iter().all(|of| !of.to_order), "{answer:?}");
     }
     assert!(!limited.counted.not_offered.is_empty(), "what is left out is counted");
+    let too_long = limited.counted.left_out.get(&Why::Beyond(Limited::Minutes));
+    assert!(too_long.is_some_and(|count| *count > 0), "{:?}", limited.counted.left_out);
 }
 
 /// No lever is made for a track bar, whatever it would do.

@@ -9,7 +9,7 @@ mod weighing;
 use acceptance::tape::laid;
 use fit_doc::tape::{BarKnown, Laid, Of, TapeSlip};
 use fit_doc::{
-    Bike, Cockpit, Edit, HandPlace, Place, Quantity, Session, Tape, TapeEdit, TapeItem,
+    Bike, Cockpit, Edit, Frame, HandPlace, Place, Quantity, Session, Tape, TapeEdit, TapeItem,
     TapeReading, UndoStep, Visit, WidthHow, geometry,
 };
 use serde_json::Value;
@@ -262,6 +262,46 @@ fn checked(session: &Session) -> Vec<String> {
     let run = barwright(["check", &file]);
     assert_eq!(run.status, 0, "{}{}", run.out, run.err);
     run.out.lines().skip(1).map(|line| line.trim().to_owned()).collect()
+}
+
+/// Whatever the readings say of frame or saddle beyond their doubt, and that nobody read anything.
+#[test]
+fn a_bike_that_is_not_weighed_as_it_was_read_is_asked_about() {
+    let said = |session: &Session| {
+        let about = |line: &String| line.contains("not taken over") || line.contains("middle size");
+        checked(session).into_iter().filter(about).collect::<Vec<_>>()
+    };
+    let walk = read(&twelve(), 0.0, |_, _| {});
+    assert_eq!(said(&walk.session), [""; 0], "it is as it was read");
+    let stack = |session: &Session, by: f64| {
+        let mut session = session.clone();
+        session.bikes[0].frame.stack_mm += by;
+        session
+    };
+    assert_eq!(said(&stack(&walk.session, 2.5)), [""; 0], "within their doubt");
+    let [line] = &said(&stack(&walk.session, -15.0))[..] else { panic!("one line") };
+    let was = walk.session.bikes[0].frame.stack_mm;
+    let wanted = format!("frame stack is {} mm there and {was} mm by the tape", was - 15.0);
+    assert!(line.replace('\u{a0}', " ").contains(&wanted), "{line}");
+    let mut tilted = walk.session.clone();
+    Arc::make_mut(&mut tilted.visits[0]).as_it_came.roll_deg += 6.0;
+    let [line] = &said(&tilted)[..] else { panic!("one line") };
+    assert!(line.contains("roll of the bar is 6° there and 0° by the tape"), "{line}");
+
+    // of a frame that stands for one that nobody measured
+    let mut session = walk.session.clone();
+    session.bikes[0].frame = Frame::MIDDLE_SIZE;
+    Arc::make_mut(&mut session.visits[0]).tape = Tape::default();
+    let [line] = &said(&session)[..] else { panic!("one line") };
+    assert!(line.contains("a bike of middle size stands for the client’s"), "{line}");
+    // the saddle's four say nothing of where the bar is
+    let came = session.visits[0].as_it_came.clone();
+    let read = laid(&session.bikes[0].frame, &came, twelve()[..4].to_vec(), 0.0);
+    Arc::make_mut(&mut session.visits[0]).tape.readings = read.expect("a bike");
+    assert_eq!(said(&session).len(), 1);
+    // it may be of that size, and be known
+    Arc::make_mut(&mut session.visits[0]).tape.frame_known = true;
+    assert_eq!(said(&session), [""; 0]);
 }
 
 /// The reading's line in the file.

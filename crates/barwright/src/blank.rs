@@ -41,7 +41,7 @@ pub(crate) fn session(stock: &Stock, today: Date, words: &dyn Words) -> Option<S
     let bike = Bike {
         id: "bike".to_owned(),
         name: words.caption(Caption::NewBike).to_owned(),
-        frame: FRAME,
+        frame: Frame::MIDDLE_SIZE,
         cockpit: cockpit.clone(),
         same_as: None,
     };
@@ -53,20 +53,6 @@ pub(crate) fn session(stock: &Stock, today: Date, words: &dyn Words) -> Option<S
         visits: vec![Arc::new(visit)],
     })
 }
-
-const FRAME: Frame = Frame {
-    stack_mm: 565.0,
-    reach_mm: 383.0,
-    head_angle_deg: 72.5,
-    seat_angle_deg: 73.5,
-    headset_cover_mm: 12.0,
-    head_tube_mm: 150.0,
-    fork_offset_mm: 47.0,
-    wheel_radius_mm: 344.0,
-    bottom_bracket_drop_mm: 72.0,
-    rear_centre_mm: 420.0,
-    crank_mm: 172.5,
-};
 
 /// Today where this machine stands.
 pub(crate) fn today() -> Date {

@@ -87,9 +87,8 @@ fn weighed(session: &Session, survey: &Survey) -> Result<Vec<Message>, Vec<Messa
             Ok(weighed) => {
                 notes.extend(weighed.notes);
                 notes.extend(doubtful(session, visit, survey));
-                if let Some(answer) = tape(session, visit) {
-                    notes.extend(tape_doubts(session, visit, &answer));
-                }
+                let answer = tape(session, visit);
+                notes.extend(tape_doubts(session, visit, answer.as_ref()));
             }
             Err(messages) => refused.extend(messages),
         }

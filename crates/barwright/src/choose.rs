@@ -62,7 +62,7 @@ pub(crate) fn choose(
         Err(messages) => return say::messages(&messages, words, err).map(|()| Exit::CouldNot),
     };
     if !form.json {
-        let text = choose::text(&advice, ask.base(), visit.hour, form.columns, words);
+        let text = choose::text(&advice, &ask, (&opened.session, visit), form.columns, words);
         return out.write_all(text.as_bytes()).map(|()| Exit::Done);
     }
     match choose::json(&advice, ask.wanted(), ask.base(), words) {

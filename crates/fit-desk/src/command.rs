@@ -78,6 +78,9 @@ pub enum Command {
     ForgetSearch,
     /// Hold other two things against each other: places among what is wanted; none: minutes.
     HoldAgainst([Option<usize>; 2]),
+    /// Show them large in the place of drawing and differences, or not; looks through the shop where
+    /// nothing was found yet.
+    Balancing(bool),
     /// Put the point of that place of the trade-off on the bench.
     PointOnBench(usize),
     /// Put the answer of that place on the bench.

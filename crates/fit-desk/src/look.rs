@@ -76,6 +76,8 @@ pub struct Look {
     pub against_trial: bool,
     /// What of the shop is worth trying is shown in the place of the set-up.
     pub choosing: bool,
+    /// Two things that are wanted are held against each other in the place of drawing and differences.
+    pub balancing: bool,
     /// Where the client's view is shown.
     pub for_client: ForClient,
     /// Id of the cockpit that is spoken of.

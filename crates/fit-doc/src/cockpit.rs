@@ -70,6 +70,12 @@ impl Cockpit {
         Self { id: id.to_owned(), label: label.to_owned(), ..self.clone() }
     }
 
+    /// Whether both have the same parts and settings, whatever they are called and whether they were
+    /// ridden.
+    pub fn is_set_up_as(&self, other: &Self) -> bool {
+        Self { ridden: other.ridden, ..self.with_name(&other.id, &other.label) } == *other
+    }
+
     /// Whether it needs more of the steerer than that one did; nobody knows how much is left.
     pub fn more_spacers_than(&self, came: &Self) -> bool {
         self.spacers_mm > came.spacers_mm

@@ -58,7 +58,7 @@ pub use parts::{
 };
 pub use place::{CockpitOn, Place, Step, VisitPlace, Whole};
 pub use ranges::{Quantity, Range, Verdict};
-pub use ride::{Liking, Ride, RideBrake, RideNumber, RideRow, RideScore};
+pub use ride::{Corrected, Liking, Ride, RideBrake, RideNumber, RideRow, RideScore};
 pub use saving::SaveOutcome;
 pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};

@@ -433,10 +433,16 @@ pub enum Message {
         place: Place,
         /// The number that differs most.
         quantity: Quantity,
-        /// As the bike has it, mm.
+        /// As the bike has it, mm or degrees.
         weighed: f64,
-        /// As the tape has it, mm.
+        /// As the tape has it, mm or degrees.
         found: f64,
+    },
+    /// Nothing that was read says where the bar is, so the bike is one of middle size: asked, never
+    /// blocked.
+    BikeNotRead {
+        /// Where.
+        place: Place,
     },
     /// What was seen on the bike does not go together; asked, and all of it left out.
     SeenContradicts {
@@ -657,6 +663,7 @@ impl Message {
             | M::SeenOfNothing { place }
             | M::SeenContradicts { place, .. }
             | M::TapeNotTaken { place, .. }
+            | M::BikeNotRead { place }
             | M::ChildNotMeasured { place, .. }
             | M::NoSuchNumber { place, .. }
             | M::ReadingsApart { place, .. }

@@ -73,6 +73,22 @@ impl Liking {
     pub const ALL: [Self; 3] = [Self::Likes, Self::Unsure, Self::Dislikes];
 }
 
+/// What a foretelling followed from that was put right since.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Corrected {
+    /// The frame.
+    Frame,
+    /// A reading of the body, how far a joint goes, or the client's sex or year of birth.
+    Body,
+    /// What was seen of the client on the bike.
+    Seen,
+}
+
+impl Corrected {
+    /// All.
+    pub const ALL: [Self; 3] = [Self::Frame, Self::Body, Self::Seen];
+}
+
 /// One trial.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ride {
@@ -97,6 +113,9 @@ pub struct Ride {
     /// It was of the cockpit as it came, which was corrected since: `cockpit` is a copy of what was
     /// ridden.
     pub as_it_came: bool,
+    /// What was put right since, of all that the foretelling followed from: what it came to says
+    /// nothing of the model any more.
+    pub corrected: Vec<Corrected>,
 }
 
 impl Ride {
@@ -126,6 +145,7 @@ impl Ride {
             likes: None,
             ended: false,
             as_it_came: false,
+            corrected: Vec::new(),
         }
     }
 
@@ -135,6 +155,12 @@ impl Ride {
             || self.scores.iter().any(|score| score.after.is_some())
             || !(self.seen.is_empty() && self.words.is_empty())
             || self.likes.is_some()
+    }
+
+    /// Whether what was foretold of it tells how well the model foretells: nothing that it followed from
+    /// was put right since.
+    pub fn foretelling_holds(&self) -> bool {
+        self.corrected.is_empty()
     }
 
     /// How bad a complaint is after the last of these trials that asked of it; none: no one did.

@@ -1,7 +1,8 @@
 //! How often what was foretold of a trial was what was then seen on it. Degrees.
 //!
 //! Over all trials of all visits of a session. What was foretold is what was kept when the trial began;
-//! nothing is reckoned again.
+//! nothing is reckoned again, and what was foretold from a frame or readings that were put right since does
+//! not count.
 
 use crate::{FingerPart, HandCheck, HandPlace, Ride, RideRow, Session, Visit, Where};
 use std::collections::BTreeMap;
@@ -58,7 +59,9 @@ fn add_brakes(tally: &mut BrakeTally, visit: &Visit, side: Where) {
     // what was foretold, by its trial, and what was seen of it last
     let mut seen = BTreeMap::new();
     for check in visit.hand_checks.iter().filter(of_hand) {
-        let its = |(_, ride): &(usize, &Ride)| visit.is_ride_of(ride, &check.cockpit);
+        let its = |(_, ride): &(usize, &Ride)| {
+            ride.foretelling_holds() && visit.is_ride_of(ride, &check.cockpit)
+        };
         let rides = visit.rides.iter().enumerate().filter(its);
         let mut foretold = rides.filter_map(|(at, ride)| {
             let brake = ride.brakes.iter().find(|brake| brake.side == side)?;
@@ -77,7 +80,7 @@ pub fn tallies(session: &Session) -> [Tally; 3] {
     RideRow::ALL.map(|row| {
         let mut tally = Tally { row, looked_at: 0, within: 0, turned: 0, right_way: 0 };
         for visit in &session.visits {
-            for ride in &visit.rides {
+            for ride in visit.rides.iter().filter(|ride| ride.foretelling_holds()) {
                 add(&mut tally, visit, ride);
             }
         }

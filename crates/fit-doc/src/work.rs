@@ -80,6 +80,18 @@ impl Job {
         matches!(self, Self::LeverAlong | Self::OtherBar | Self::OtherLevers)
     }
 
+    /// Minutes beside other jobs, least and most; none where it is done in the course of one of them.
+    fn minutes_among(self, jobs: &[Self], one_piece: bool) -> Option<RangeInclusive<u32>> {
+        // with a bar that is its own stem the clamp on the steerer is opened anyway
+        let with_bar = one_piece && self == Self::Spacers && jobs.contains(&Self::OtherBar);
+        let (least, most) = match self {
+            Self::OtherBar if one_piece => ONE_PIECE_MINUTES,
+            _ => self.minutes(),
+        };
+        let alone = !with_bar && !self.within().iter().any(|other| jobs.contains(other));
+        alone.then_some(least..=most)
+    }
+
     /// The jobs in the course of which this one is done as well.
     const fn within(self) -> &'static [Self] {
         match self {
@@ -93,6 +105,13 @@ impl Job {
             _ => &[],
         }
     }
+}
+
+/// The most minutes of jobs that are done together, each once; of a bar that is one piece with its stem,
+/// before or after.
+pub fn most_minutes(jobs: &[Job], one_piece: bool) -> u32 {
+    let each = jobs.iter().filter_map(|job| job.minutes_among(jobs, one_piece));
+    each.map(|minutes| *minutes.end()).sum()
 }
 
 /// A bar and stem in one piece: hoses and cables through both (common practice, no source).
@@ -142,17 +161,11 @@ impl Work {
     /// What turns one cockpit into another.
     pub fn between(came: &Cockpit, to: &Cockpit) -> Self {
         let jobs: Vec<Job> = Job::ALL.into_iter().filter(|job| job.differs(came, to)).collect();
+        let one_piece = came.bar.one_piece.is_some() || to.bar.one_piece.is_some();
         let step = |&job: &Job| {
-            let one_piece = came.bar.one_piece.is_some() || to.bar.one_piece.is_some();
-            // with a bar that is its own stem the clamp on the steerer is opened anyway
-            let with_bar = one_piece && job == Job::Spacers && jobs.contains(&Job::OtherBar);
-            let alone = !with_bar && !job.within().iter().any(|other| jobs.contains(other));
-            let (least, most) = match job {
-                Job::OtherBar if one_piece => ONE_PIECE_MINUTES,
-                _ => job.minutes(),
-            };
             let to_find = job == Job::OtherStem && to.stem.is_trial();
-            Step { job, minutes: alone.then_some(least..=most), bought: bought(job, to), to_find }
+            let minutes = job.minutes_among(&jobs, one_piece);
+            Step { job, minutes, bought: bought(job, to), to_find }
         };
         let steps = jobs.iter().map(step).collect();
         let stays = |job: &Job| {
@@ -262,6 +275,9 @@ impl Job {
 
 /// Whether it is another bar; what lies on the shelf, or what it is called, makes none.
 fn other_bar(came: &Cockpit, to: &Cockpit) -> bool {
+    if to.bar.id != came.bar.id {
+        return true;
+    }
     let (shelf, name) = (came.bar.shelf, came.bar.name.clone());
     crate::Bar { name, shelf, ..to.bar.clone() } != came.bar
 }

@@ -86,7 +86,7 @@ fn bars(count: u32, settings: (u32, u32)) -> Vec<Bar> {
         // as many lever places on every bar, so that assemblies can be counted beforehand
         while shifts_of.len() < shifts as usize {
             let at = shifts_of.len() as f64 / 10.0;
-            shifts_of.push(Setting { at: at.fract(), effort: 0.05 });
+            shifts_of.push(Setting { at: at.fract(), effort: 0.05, jobs: 0 });
         }
         shifts_of.truncate(shifts as usize);
         Bar {
@@ -99,6 +99,8 @@ fn bars(count: u32, settings: (u32, u32)) -> Vec<Bar> {
             shifts: shifts_of,
             own_stem: None,
             effort: if id == 0 { 0.0 } else { 0.35 + (n * 0.013) % 0.3 },
+            jobs: 0,
+            price: None,
             bend,
         }
     };
@@ -110,10 +112,14 @@ fn shop(bar_count: u32, stem_count: u32, settings: (u32, u32)) -> Shop {
         let angle_deg = [-6.0_f64, 6.0, -17.0, 17.0][id as usize % 4];
         let length_mm = 70.0 + f64::from(id / 4) * 60.0 / f64::from(stem_count.div_ceil(4));
         let stem = Stem { length_mm, angle_rad: angle_deg.to_radians(), clamp_height_mm: 40.0 };
-        StemOffer { id, stem, clamps_mm: 31.8, effort: if id == 0 { 0.0 } else { 0.15 } }
+        let effort = if id == 0 { 0.0 } else { 0.15 };
+        StemOffer { id, stem, clamps_mm: 31.8, effort, jobs: 0, price: None }
     };
-    let spacers =
-        (0..5).map(|k| Setting { at: 5.0 * f64::from(k), effort: if k == 2 { 0.0 } else { 0.05 } });
+    let spacers = (0..5).map(|k| Setting {
+        at: 5.0 * f64::from(k),
+        effort: if k == 2 { 0.0 } else { 0.05 },
+        jobs: 0,
+    });
     Shop {
         front: FrontEnd {
             stack_mm: 560.0,
@@ -125,6 +131,7 @@ fn shop(bar_count: u32, stem_count: u32, settings: (u32, u32)) -> Shop {
         stems: (0..stem_count).map(stem).collect(),
         spacers: spacers.collect(),
         present: Some(Pick { bar: 0, stem: Some(0), spacers: 2, roll: 0, shift: 0 }),
+        minutes: Vec::new(),
     }
 }
 

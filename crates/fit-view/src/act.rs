@@ -36,6 +36,8 @@ pub enum Act {
     Decide,
     /// Go to what happens after the visit.
     Later,
+    /// What was read off the bike becomes the bike as it came.
+    TakeTape,
     /// Another visit with the same bike.
     FollowUp,
     /// Note what is heard of the client after the visit.
@@ -58,6 +60,8 @@ pub enum Act {
     Choosing,
     /// Look through the shop.
     Search,
+    /// Show two things that are wanted held against each other, or the drawing.
+    Balance,
     /// Lay the cockpits over each other at that point.
     Hold(Hold),
     /// Show the client's view in this window, or the workbench again.
@@ -103,13 +107,23 @@ pub struct Stroke {
     pub command: bool,
     /// Shift.
     pub shift: bool,
+    /// Alt: the key works while something is typed as well.
+    pub alt: bool,
     /// The key: a capital letter, a digit, or a name such as "Delete".
     pub key: &'static str,
 }
 
+impl Stroke {
+    /// Nothing is held down and it is no function key: typed into a field it is a letter.
+    pub fn is_plain(&self) -> bool {
+        let function = self.key.starts_with('F') && self.key.len() > 1;
+        !self.command && !self.alt && !function
+    }
+}
+
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 53] = {
+    pub const ALL: [Self; 55] = {
         use HandPlace as P;
         [
             Self::New,
@@ -135,6 +149,7 @@ impl Act {
             Self::Bench,
             Self::Decide,
             Self::Later,
+            Self::TakeTape,
             Self::FollowUp,
             Self::AfterNote,
             Self::Hands(P::Tops),
@@ -153,6 +168,7 @@ impl Act {
             Self::AgainstTrial,
             Self::Choosing,
             Self::Search,
+            Self::Balance,
             Self::Hold(Hold::Axle),
             Self::Hold(Hold::Clamp),
             Self::Hold(Hold::Hoods),
@@ -171,16 +187,19 @@ impl Act {
     /// The keys that do it, the usual one first.
     pub fn strokes(self) -> &'static [Stroke] {
         const fn plain(key: &'static str) -> Stroke {
-            Stroke { command: false, shift: false, key }
+            Stroke { command: false, shift: false, alt: false, key }
         }
         const fn ctrl(key: &'static str) -> Stroke {
-            Stroke { command: true, shift: false, key }
+            Stroke { command: true, shift: false, alt: false, key }
         }
         const fn shift(key: &'static str) -> Stroke {
-            Stroke { command: false, shift: true, key }
+            Stroke { command: false, shift: true, alt: false, key }
         }
         const fn ctrl_shift(key: &'static str) -> Stroke {
-            Stroke { command: true, shift: true, key }
+            Stroke { command: true, shift: true, alt: false, key }
+        }
+        const fn alt(key: &'static str) -> Stroke {
+            Stroke { command: false, shift: false, alt: true, key }
         }
         match self {
             Self::New => const { &[ctrl("N")] },
@@ -196,15 +215,16 @@ impl Act {
             Self::Bike => const { &[plain("F7")] },
             Self::Bench => const { &[plain("F8")] },
             Self::Later => const { &[plain("F10")] },
+            Self::TakeTape => const { &[ctrl("T")] },
             Self::AfterNote => const { &[plain("N")] },
             Self::Decide => const { &[plain("F9")] },
-            Self::Hands(HandPlace::Tops) => const { &[plain("1")] },
-            Self::Hands(HandPlace::Ramps) => const { &[plain("2")] },
-            Self::Hands(HandPlace::Hoods) => const { &[plain("3")] },
-            Self::Hands(HandPlace::Drops) => const { &[plain("4")] },
-            Self::Hands(HandPlace::Ends) => const { &[plain("5")] },
-            Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6")] },
-            Self::AllHands => const { &[plain("0")] },
+            Self::Hands(HandPlace::Tops) => const { &[plain("1"), alt("1")] },
+            Self::Hands(HandPlace::Ramps) => const { &[plain("2"), alt("2")] },
+            Self::Hands(HandPlace::Hoods) => const { &[plain("3"), alt("3")] },
+            Self::Hands(HandPlace::Drops) => const { &[plain("4"), alt("4")] },
+            Self::Hands(HandPlace::Ends) => const { &[plain("5"), alt("5")] },
+            Self::Hands(HandPlace::BentElbowHoods) => const { &[plain("6"), alt("6")] },
+            Self::AllHands => const { &[plain("0"), alt("0")] },
             Self::Sight(Sight::Side) => const { &[plain("S")] },
             Self::Sight(Sight::Front) => const { &[plain("F")] },
             Self::Sight(Sight::Above) => const { &[plain("A")] },
@@ -220,6 +240,7 @@ impl Act {
             Self::AgainstTrial => const { &[plain("L")] },
             Self::Choosing => const { &[plain("C")] },
             Self::Search => const { &[ctrl("F")] },
+            Self::Balance => const { &[plain("W")] },
             Self::ClientView => const { &[plain("F11")] },
             Self::ClientBeside => const { &[shift("F11")] },
             Self::Duplicate => const { &[ctrl("D")] },

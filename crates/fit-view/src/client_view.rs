@@ -7,7 +7,7 @@
 use crate::picture::{Hands, SideChoice, plain_view, say_hidden_lines};
 use crate::scene::Theme;
 use crate::side::{Hold, SideView};
-use crate::table::{Axis, Change, Question};
+use crate::table::{Axis, Change, Question, told};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::Words;
 use fit_doc::HandPlace;
@@ -17,7 +17,7 @@ use fit_doc::HandPlace;
 pub enum Plain {
     /// It is the bike as it came.
     AsItCame,
-    /// The hands are where they were.
+    /// The hands are where they were, or too near to it to tell.
     HandsStay {
         /// With the hands there.
         place: HandPlace,
@@ -26,9 +26,9 @@ pub enum Plain {
     HandsMoved {
         /// With the hands there.
         place: HandPlace,
-        /// Further away, whole mm; nearer negative, nought: as before.
+        /// Further away, whole mm; nearer negative, nought: as before, or too little to tell.
         further_mm: i64,
-        /// Higher, whole mm; lower negative, nought: as before.
+        /// Higher, whole mm; lower negative, nought: as before, or too little to tell.
         higher_mm: i64,
     },
     /// The trunk is more upright, whole degrees; less negative, never nought.
@@ -43,11 +43,14 @@ pub enum Plain {
 /// What is said of a cockpit, three sentences at most.
 pub fn plain(weighed: &Weighed, of: &WeighedCockpit, place: HandPlace) -> Vec<Plain> {
     let came = weighed.as_it_came();
-    let change = |question: Question| question.cell(of, came).change;
-    let by = |question| match change(question) {
-        Change::By(by) => Some(by),
-        Change::Same => Some(0),
-        Change::None => None,
+    // what the table brackets is not told here
+    let by = |question| {
+        let cell = told(question, of, came, weighed);
+        match cell.change {
+            Change::By(by) if cell.doubt.is_none_or(|doubt| doubt.tells) => Some(by),
+            Change::By(_) | Change::Same => Some(0),
+            Change::None => None,
+        }
     };
     let first = if of.as_it_came {
         Some(Plain::AsItCame)

@@ -66,6 +66,8 @@ pub(crate) fn on_a_73_degree_head(edit: impl Fn(&mut fit_doc::Cockpit)) -> Sessi
     visit.as_it_came.stem.angle_deg = -6.0;
     visit.as_it_came.spacers_mm = 10.0;
     visit.as_it_came.roll_deg = 0.0;
+    // what was read is of the bike as it was
+    visit.tape = fit_doc::Tape::default();
     let twin = &mut visit.bench[0];
     let (id, label) = (twin.id.clone(), twin.label.clone());
     *twin = fit_doc::Cockpit { id, label, ..visit.as_it_came.clone() };

@@ -1,11 +1,12 @@
 //! Looking through the shop in the window: what is looked for, the answers, an answer on the bench.
 
-use acceptance::window::Window;
+use acceptance::root;
+use acceptance::window::{SIZE, Window};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use fit_desk::Sought;
-use fit_doc::{Aim, Counts, Stays};
-use fit_view::choose::{Answer, Step};
+use fit_desk::{Room, Sought};
+use fit_doc::{Aim, Counts, Looked, RuleOut, Stays};
+use fit_view::choose::{Answer, Reason, Step};
 
 fn answers(window: &Window) -> Vec<Answer> {
     match window.desk().sought() {
@@ -30,9 +31,8 @@ fn answers_stand_in_order_with_their_reasons_and_what_they_take() {
     assert_eq!(found[0].step, Step::Saddle, "nobody has looked at the saddle yet");
     assert!(found.iter().all(|of| of.step != Step::Cockpit(fit_doc::work::Job::OtherBar)));
     assert!(window.has(Role::RadioButton, "1  The saddle first"));
-    assert!(!window.texts("Bars wait until the saddle was looked at").is_empty());
-    assert!(!window.texts("assemblies of the stock").is_empty());
-    let last = found.len();
+    assert!(!window.texts("Bars are offered once the saddle was looked at").is_empty());
+    let last = found.iter().filter(|of| of.like.is_none()).count();
     assert!(window.has(Role::RadioButton, &format!("{last}  Leave it as it is")));
 }
 
@@ -41,7 +41,7 @@ fn an_answer_goes_onto_the_bench_by_one_press_and_off_by_one_step_back() {
     let mut window = looked_through();
     let before = window.desk().visit().unwrap().bench.len();
     let found = answers(&window);
-    let at = found.iter().position(|of| of.cockpit.is_some() && !of.work.is_none()).unwrap();
+    let at = found.iter().position(Answer::is_something_to_do).unwrap();
     let heard = window.heard();
     let prefix = format!("{}  ", at + 1);
     let line = heard.iter().find(|of| of.role == Role::RadioButton && of.name.starts_with(&prefix));
@@ -96,4 +96,132 @@ fn a_question_in_passing_changes_nothing_of_the_document() {
     // back to what is looked for
     window.press(Role::Button, "Other aims");
     assert!(matches!(window.desk().sought(), Sought::Not));
+}
+
+/// What is the same of all answers stands once, and what was left out only where it is asked for.
+#[test]
+fn what_is_said_of_all_stands_once_and_counts_only_where_they_are_asked_for() {
+    let mut window = looked_through();
+    assert_eq!(window.texts("would tell more than any other reading").len(), 1);
+    assert_eq!(window.texts("outranks all of this").len(), 1);
+    assert!(window.texts("ways to put parts and settings together").is_empty());
+    window.reach_and_press(Role::DisclosureTriangle, "What was left out");
+    assert_eq!(window.texts("ways to put parts and settings together").len(), 1);
+    assert_eq!(window.texts("million: the stem does not clamp that bar").len(), 1);
+}
+
+#[test]
+fn the_saddle_is_led_to_where_it_is_noted() {
+    let mut window = looked_through();
+    window.press(Role::Button, "Look at the saddle");
+    assert_eq!(window.desk().look().room, Room::Who);
+    // the keyboard is at what comes next
+    window.key(Modifiers::NONE, Key::Space);
+    let visit = window.desk().visit().unwrap();
+    assert_eq!(visit.looked(RuleOut::Cleats), Some(Looked::Done));
+}
+
+/// Nothing but another bar is wider, and bars wait.
+#[test]
+fn a_question_that_only_a_bar_answers_says_what_it_waits_for() {
+    let mut window = Window::demo();
+    window.press(Role::Button, "What is worth trying");
+    window.reach_and_press(Role::Button, "One size wider");
+    window.settle();
+    let steps: Vec<Step> = answers(&window).iter().map(|of| of.step).collect();
+    assert_eq!(steps, [Step::Saddle, Step::AsItIs]);
+    assert_eq!(window.texts("Only another bar does that, and bars wait for the saddle").len(), 1);
+}
+
+/// Hoods that were to stay and do not are told of in the answer that moves them.
+#[test]
+fn hoods_that_stay_are_a_wish_that_answers_are_held_to() {
+    let mut window = Window::demo();
+    window.press(Role::Button, "What is worth trying");
+    window.press(Role::RadioButton, "Stays as it is: hoods");
+    let visit = window.desk().visit().unwrap();
+    let stay = visit.wanted.iter().find(|of| of.aim == Aim::HoodsStay).unwrap();
+    assert_eq!(stay.counts, Counts::Much);
+    window.key(Modifiers::COMMAND, Key::F);
+    window.settle();
+    for answer in answers(&window).iter().filter(|of| of.is_something_to_do()) {
+        let moved =
+            |of: &Reason| matches!(of, Reason::Hoses { .. } | Reason::RaisingLiftsHoods { .. });
+        let told = |of: &Reason| matches!(of, Reason::HoodsMove { .. });
+        assert!(!answer.reasons.iter().any(moved) || answer.reasons.iter().any(told), "{answer:?}");
+    }
+    window.press(Role::Button, "Other aims");
+    window.press(Role::RadioButton, "Stays as it is: hoods");
+    let visit = window.desk().visit().unwrap();
+    assert!(visit.wanted.iter().all(|of| of.aim != Aim::HoodsStay));
+}
+
+/// Cockpits that do the same by the same part stand on one card, which opens.
+#[test]
+fn answers_of_one_idea_stand_on_one_card() {
+    let session = fit_file::open(&root().join("sessions/stiff-neck.session.ron")).unwrap().session;
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::COMMAND, Key::F);
+    window.settle();
+    let found = answers(&window);
+    let first = found.iter().find_map(|of| of.like).expect("some are alike");
+    let all: Vec<usize> = (0..found.len()).filter(|at| found[*at].like == Some(first)).collect();
+    let cards = window.heard().into_iter().filter(|of| {
+        of.role == Role::RadioButton && of.name.starts_with(|c: char| c.is_ascii_digit())
+    });
+    assert_eq!(cards.count(), found.iter().filter(|of| of.like.is_none()).count());
+    let before = window.desk().visit().unwrap().bench.len();
+    window.reach_and_press(Role::DisclosureTriangle, &format!("and {} more like it", all.len()));
+    let label = &found[all[0]].cockpit.as_ref().unwrap().label;
+    window.reach_and_press(Role::Button, &format!("{label}: Put it on the bench"));
+    assert_eq!(window.desk().visit().unwrap().bench.len(), before + 1);
+    assert_eq!(window.desk().selected().unwrap().label, *label);
+    // what stands there is shown, not put there again
+    window.reach_and_press(Role::Button, &format!("{label}: Show it on the bench"));
+    assert_eq!(window.desk().visit().unwrap().bench.len(), before + 1);
+}
+
+/// By one key large in the place of the drawing, and back by another.
+#[test]
+fn two_wishes_are_held_against_each_other_by_one_key() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::W);
+    window.settle();
+    assert!(window.has(Role::Image, "Held against each other"));
+    assert!(window.texts_of(Role::Cell).is_empty(), "it takes the place of the differences");
+    let before = window.desk().visit().unwrap().bench.len();
+    let point = window
+        .heard()
+        .into_iter()
+        .find(|of| of.role == Role::Button && of.name.ends_with(": Put it on the bench"));
+    window.press(Role::Button, &point.unwrap().name);
+    assert_eq!(window.desk().visit().unwrap().bench.len(), before + 1);
+    window.key(Modifiers::NONE, Key::W);
+    assert!(!window.has(Role::Image, "Held against each other"));
+    assert!(!window.texts_of(Role::Cell).is_empty());
+}
+
+/// All that was said on a trial is told in the answer that was ridden, and it stands on the bench.
+#[test]
+fn a_ridden_answer_tells_every_score_and_that_it_is_there() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::T);
+    for score in ["3", "4"] {
+        window.type_text(score);
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    window.key(Modifiers::COMMAND, Key::Enter);
+    window.key(Modifiers::COMMAND, Key::F);
+    window.settle();
+    let at = answers(&window).iter().position(|of| of.ridden && of.is_something_to_do()).unwrap();
+    let heard = window.heard();
+    let prefix = format!("{}  ", at + 1);
+    let card = heard.iter().find(|of| of.role == Role::RadioButton && of.name.starts_with(&prefix));
+    window.press(Role::RadioButton, &card.unwrap().name);
+    assert_eq!(window.texts("Ridden: neck went from 6 to 3").len(), 1);
+    assert_eq!(window.texts("Ridden: brakes from the drops stayed at 4").len(), 1);
+    assert_eq!(window.texts("The brake is still").len(), 1, "what is still missing");
+    let before = window.desk().visit().unwrap().bench.len();
+    window.reach_and_press(Role::Button, "Show it on the bench");
+    assert_eq!(window.desk().visit().unwrap().bench.len(), before);
 }

@@ -1,10 +1,11 @@
 //! The client's place: what brings the client, what is ruled out and who else is asked, the visit's day as it is typed, and which of several visits is looked at.
 
-use acceptance::window::{SIZE, Window, demo};
+use acceptance::window::{SIZE, Window, demo, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use fit_doc::{Complaint, Concern, Message, RuleOut, SendOn, Where};
-use fit_view::words::{English, LaterWords, VisitWords, Words};
+use fit_desk::Room;
+use fit_doc::{Complaint, Concern, HandPlace, Message, Quantity, RuleOut, SendOn, Where};
+use fit_view::words::{Caption, English, LaterWords, VisitWords, Words};
 use std::sync::Arc;
 
 #[test]
@@ -312,4 +313,67 @@ fn which_visit_it_is_can_be_read_in_a_small_window() {
     window.settle();
     window.harness().run_steps(4);
     assert!(painted(&mut window, &whole), "{whole}");
+}
+
+/// A complaint is typed from its score to the client's words, each field ended with Enter; nothing of it
+/// is lost or taken for a command, nor what is typed on behind the last.
+#[test]
+fn a_complaint_is_typed_with_enter_from_field_to_field() {
+    let mut window = Window::with(demo(), SIZE);
+    window.key(Modifiers::COMMAND, Key::N);
+    window.in_one_frame(typed("ada brook\n1981\n 6\n40\nmarch\nstiff in the morning\ntac"));
+    let look = window.desk().look();
+    assert_eq!((look.room, look.choosing), (Room::Who, false));
+    let visit = window.desk().visit().unwrap();
+    assert!(visit.rides.is_empty());
+    let [complaint] = &visit.complaints[..] else { panic!("one complaint") };
+    assert_eq!((complaint.score, complaint.after_minutes), (Some(6), Some(40)));
+    assert_eq!(complaint.since, "march");
+    assert_eq!(complaint.words, "stiff in the morning");
+    assert_eq!(
+        window.focused().unwrap().name,
+        English.caption(Caption::ItsWords),
+        "the last one keeps the keyboard"
+    );
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.desk().visit().unwrap().complaints[0].words, "stiff in the morningtac");
+}
+
+/// What is ridden, and how the time is shared, by Enter from field to field.
+#[test]
+fn riding_and_shares_are_typed_with_enter_from_field_to_field() {
+    let mut window = Window::with(demo(), (1280.0, 1700.0));
+    window.key(Modifiers::COMMAND, Key::N);
+    let names: Vec<&str> =
+        HandPlace::ALL.map(|place| English.quantity(Quantity::HandShare(place))).to_vec();
+    window.press(Role::TextInput, English.caption(Caption::WhatIsRidden));
+    window.in_one_frame(typed("road\nnew saddle\nnone\nfalls\n6\n"));
+    let asked = window.desk().visit().unwrap().interview.clone();
+    let texts = [&asked.riding, &asked.changed_before, &asked.injuries, &asked.fears];
+    assert_eq!(texts, ["road", "new saddle", "none", "falls"]);
+    assert_eq!(asked.hours_per_week, Some(6.0));
+    let percent = [10, 15, 40, 5, 20, 10];
+    for (name, percent) in names.iter().zip(percent) {
+        assert_eq!(window.focused().unwrap().name, *name);
+        window.type_text(&percent.to_string());
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    let asked = &window.desk().visit().unwrap().interview;
+    assert_eq!(HandPlace::ALL.map(|place| asked.share(place)), percent.map(Some));
+    assert_eq!(window.focused().unwrap().name, names[names.len() - 1]);
+    assert_eq!(window.desk().look().room, Room::Who);
+}
+
+/// Where much is typed a letter that misses its field does nothing: no trial begins, no shop opens.
+#[test]
+fn a_letter_beside_its_field_is_no_command_where_much_is_typed() {
+    for room in [Key::F5, Key::F6, Key::F7] {
+        let mut window = Window::demo();
+        window.key(Modifiers::NONE, room);
+        let before = (window.desk().session().clone(), window.desk().look().clone());
+        for key in [Key::T, Key::C, Key::R, Key::N, Key::L, Key::Delete, Key::Num3] {
+            window.key(Modifiers::NONE, key);
+        }
+        assert_eq!((window.desk().session().clone(), window.desk().look().clone()), before);
+    }
 }

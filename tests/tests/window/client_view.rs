@@ -77,9 +77,9 @@ fn it_tells_what_the_table_tells() {
         window.key(Modifiers::NONE, Key::F11);
         let said = window.texts("Your hands").concat();
         for (cell, more, less) in [(up, " up", " down"), (along, " forward", " back")] {
-            let (cell, _) = sure(&cell);
+            let (cell, tells) = sure(&cell);
             let amount = cell.trim_end_matches(more).trim_end_matches(less);
-            assert_eq!(said.contains(amount), cell != "same", "{cell}: {said}");
+            assert_eq!(said.contains(amount), tells && cell != "same", "{cell}: {said}");
         }
         assert_eq!(
             window.texts("You sit").len() + window.texts("You lean").len(),

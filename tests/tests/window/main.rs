@@ -12,6 +12,7 @@ mod closing;
 mod decide;
 mod drawing;
 mod files;
+mod half_typed;
 mod idle;
 mod kept;
 mod keys;

@@ -315,8 +315,10 @@ fn can_be_done(window: &Window, seeded: &mut Seeded) -> Act {
 /// The act's key; where it has none, or a field is typed into that takes it, its name.
 fn stroke(window: &mut Window, act: Act, before: &Noticed) -> usize {
     let typing = before.focused.as_ref().is_some_and(|of| of.role == Role::TextInput);
+    // nor where much is typed
+    let typing = typing || matches!(window.desk().look().room, Room::Who | Room::Body | Room::Bike);
     match act.strokes().first() {
-        Some(stroke) if stroke.command || stroke.key.len() > 1 || !typing => {
+        Some(stroke) if !stroke.is_plain() || !typing => {
             let mut modifiers = Modifiers::NONE;
             if stroke.command {
                 modifiers = modifiers.plus(Modifiers::COMMAND);
@@ -418,6 +420,7 @@ fn looked(from: &Before, window: &Window, now: &Noticed) -> Vec<Act> {
         (Some(Act::Measures), before.measures != look.measures),
         (Some(Act::Ruler), before.ruler != look.ruler),
         (Some(Act::Behind), before.behind != look.behind),
+        (Some(Act::Balance), before.balancing != look.balancing),
         (Some(Act::Search), from.found != found(window.desk()) && found(window.desk()).is_some()),
         (
             Some(Act::Choosing),
@@ -480,6 +483,7 @@ fn edited(from: &Before, window: &Window) -> Option<Act> {
         }
         UndoStep::RideBegun { .. } => Some(Act::Trial),
         UndoStep::RideEnded { .. } => Some(Act::EndTrial),
+        UndoStep::TapeTaken { .. } => Some(Act::TakeTape),
         UndoStep::FollowUp { .. } => Some(Act::FollowUp),
         UndoStep::After { change: AfterStep::Added, .. } => Some(Act::AfterNote),
         _ => None,

@@ -1,8 +1,8 @@
 //! Trials: begun with one key, scored with digits and Enter, ended with one more.
 
-use acceptance::window::{SIZE, Window, demo, demo_with};
+use acceptance::window::{SIZE, Window, demo, demo_with, key_events, typed};
 use egui::accesskit::Role;
-use egui::{Key, Modifiers};
+use egui::{Event, Key, Modifiers};
 use fit_doc::{HandPlace, Liking, RideRow};
 
 fn rides(window: &Window) -> Vec<fit_doc::Ride> {
@@ -97,6 +97,20 @@ fn what_is_seen_stands_beside_what_was_foretold_and_neither_moves_the_other() {
     assert_eq!(rides(&window)[0].foretold, before);
 }
 
+/// The window cannot see what is on the bike: it says what has to be, against what was there before.
+#[test]
+fn a_trial_says_what_has_to_be_on_the_bike() {
+    let mut window = Window::with(demo(), SIZE);
+    window.key(Modifiers::NONE, Key::T);
+    let said = window.texts("On the bike for it: ");
+    assert_eq!(said.len(), 1);
+    assert!(said[0].contains("ompact") && said[0].contains("420"), "{said:?}");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    // ridden once more, it is there already
+    window.key(Modifiers::NONE, Key::T);
+    assert!(window.texts("On the bike for it: ").is_empty());
+}
+
 /// A digit that misses its field, such as after Tab, moves no hands while a trial is scored.
 #[test]
 fn a_digit_beside_its_field_moves_no_hands_on_a_trial() {
@@ -110,6 +124,59 @@ fn a_digit_beside_its_field_moves_no_hands_on_a_trial() {
     window.key(Modifiers::COMMAND, Key::Enter);
     window.key(Modifiers::NONE, Key::Num2);
     assert_eq!(window.desk().look().hands, HandPlace::Ramps, "over, digits move them again");
+}
+
+/// Digits are typed on a trial; with Alt they put the hands somewhere, and nothing into the field.
+#[test]
+fn alt_and_a_digit_move_the_hands_on_a_trial() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    for (key, letter, place) in [
+        (Key::Num3, "3", HandPlace::Hoods),
+        (Key::Num1, "1", HandPlace::Tops),
+        (Key::Num4, "4", HandPlace::Drops),
+    ] {
+        // a keyboard may write the digit all the same
+        let mut events = key_events(Modifiers::ALT, key);
+        events.insert(1, Event::Text(letter.to_owned()));
+        window.in_one_frame(events);
+        assert_eq!(window.desk().look().hands, place);
+        assert_eq!(window.focused().unwrap().name, "neck in the drops, was 6");
+    }
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(rides(&window)[0].scores[0].after, Some(3));
+    window.key(Modifiers::NONE, Key::F1);
+    assert_eq!(window.texts("3   Alt+3").len(), 1, "{:?}", window.texts("Alt+"));
+}
+
+/// A whole trial without the pointer: scores, minutes, brakes, liking, the client's words.
+#[test]
+fn enter_and_digits_lead_from_the_scores_to_the_client_s_words() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::T);
+    window.in_one_frame(typed("3\n4\n5\n"));
+    assert!(window.focused().unwrap().name.ends_with(": yes"), "{:?}", window.focused());
+    // the left hand with a digit, the right one is gone past
+    window.in_one_frame(typed("2\n"));
+    assert_eq!(window.focused().unwrap().name, "likes it");
+    window.in_one_frame(typed("1better on the hoods"));
+    window.key(Modifiers::NONE, Key::Tab);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    let ride = &rides(&window)[0];
+    assert_eq!((ride.minutes, ride.likes, ride.ended), (Some(5), Some(Liking::Likes), true));
+    assert_eq!(ride.words, "better on the hoods");
+    assert_eq!(
+        window
+            .desk()
+            .visit()
+            .unwrap()
+            .hand_checks
+            .iter()
+            .filter(|of| of.cockpit == ride.cockpit)
+            .count(),
+        1
+    );
 }
 
 /// While nothing was told a trial is set up still, and what is foretold is of the cockpit as it then

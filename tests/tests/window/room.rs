@@ -92,6 +92,39 @@ fn the_set_up_of_a_cockpit_is_seen_whole() {
     }
 }
 
+/// All that is asked of a bike while it is measured is seen at once, how the tape is laid and the
+/// saddle put right among it; so are the frame's other numbers while nothing is measured.
+#[test]
+fn the_bike_is_measured_without_scrolling() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F7);
+    window.press(Role::Button, "Put the saddle right");
+    let scrolled = |window: &Window| {
+        window.heard().into_iter().filter(|h| h.role == Role::ScrollBar).collect::<Vec<_>>()
+    };
+    let seen = |window: &Window, quantity: Quantity, under: f32| {
+        let place = window.the(Role::TextInput, English.quantity(quantity)).rect();
+        assert!(place.top() > 60.0 && place.bottom() < under, "{quantity:?}: {place:?}");
+    };
+    let of_frame = "The frame’s other numbers";
+    window.press(Role::DisclosureTriangle, of_frame);
+    assert_eq!(scrolled(&window), []);
+    seen(&window, Quantity::RearCentre, SIZE.1);
+    window.press(Role::DisclosureTriangle, of_frame);
+    for &item in &TapeItem::ALL[..TapeItem::USUAL] {
+        let name = English.quantity(Quantity::Tape(item));
+        window.press(Role::TextInput, name);
+        let heard = window.heard();
+        let shown = heard.iter().find(|h| h.role == Role::Image && h.name.starts_with(name));
+        let how_to = shown.unwrap_or_else(|| panic!("how {name} is taken")).place;
+        assert_eq!(scrolled(&window), [], "{name}");
+        assert!(how_to.bottom() < SIZE.1, "{name}: {how_to:?}");
+        for quantity in [Quantity::SaddleTilt, Quantity::Spacers, Quantity::Roll, Quantity::Crank] {
+            seen(&window, quantity, how_to.top());
+        }
+    }
+}
+
 #[test]
 fn tab_walks_round_the_bike_from_reading_to_reading_and_back_to_what_stands_beside() {
     let mut window = Window::demo();

@@ -82,6 +82,74 @@ fn twelve_are_typed_one_mistyped_mended_and_what_is_found_taken_over() {
     assert_eq!(*window.desk().session(), said);
 }
 
+/// What was read of a bike counts once it is taken over: until then bench and decision say that another
+/// one is drawn, and Enter behind the last reading leads there.
+#[test]
+fn until_what_was_read_is_taken_over_the_bench_says_that_another_bike_is_drawn() {
+    let mut window = nothing_read();
+    let truth = window.desk().session().bikes[0].frame.clone();
+    let visit = window.desk().visit().unwrap();
+    let readings = laid(&truth, &visit.as_it_came, walk().iter().map(|i| i.usual()), 0.0).unwrap();
+    let rooms = [Key::F8, Key::F9];
+    let drawn_otherwise = |window: &mut Window, piece: &str| {
+        for room in rooms {
+            window.key(Modifiers::NONE, room);
+            assert_eq!(window.texts(piece).len(), 1, "{room:?} {:?}", window.texts("bike"));
+        }
+    };
+    // a frame of middle size stands for one that nobody measured
+    window.enter("frame stack", "565");
+    window.enter("frame reach", "383");
+    drawn_otherwise(&mut window, "a bike of middle size, not the client’s");
+    window.press(Role::Button, "Measure the bike");
+    assert_eq!(window.focused().unwrap().name, name(walk()[0]));
+    for reading in &readings {
+        window.type_text(&format!("{}", reading.value.round()));
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    drawn_otherwise(
+        &mut window,
+        "What was read on the bike is not taken over yet: frame stack is 565",
+    );
+    // by its button, by a key, and by Enter behind the last reading
+    let read = window.desk().session().clone();
+    let taken = |window: &mut Window| {
+        assert!(matches!(window.desk().can_undo(), Some(UndoStep::TapeTaken { .. })));
+        let frame = &window.desk().session().bikes[0].frame;
+        assert!((frame.stack_mm - truth.stack_mm).abs() < 3.0, "{}", frame.stack_mm);
+        assert!((frame.reach_mm - truth.reach_mm).abs() < 3.0, "{}", frame.reach_mm);
+        for room in rooms {
+            window.key(Modifiers::NONE, room);
+            assert!(window.texts("taken over").is_empty(), "{:?}", window.texts("taken over"));
+        }
+        window.key(Modifiers::COMMAND, Key::Z);
+        assert_eq!(*window.desk().session(), read, "one step");
+    };
+    window.press(Role::Button, "Take it over");
+    taken(&mut window);
+    window.key(Modifiers::COMMAND, Key::T);
+    taken(&mut window);
+    window.key(Modifiers::NONE, Key::F7);
+    let last = name(walk()[walk().len() - 1]);
+    window.press(Role::TextInput, last);
+    window.key(Modifiers::NONE, Key::Enter);
+    let heard = window.focused().unwrap();
+    assert_eq!((heard.role, heard.name.as_str()), (Role::Button, "Take it over"));
+    window.key(Modifiers::NONE, Key::Enter);
+    taken(&mut window);
+    // what does not go together is looked at first
+    window.key(Modifiers::NONE, Key::F7);
+    window.enter(name(TapeItem::NoseToBar), "700");
+    window.enter(name(TapeItem::NoseToHood), "520");
+    window.enter(name(TapeItem::BarBelowSaddle), "150");
+    window.press(Role::TextInput, last);
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.focused().unwrap().role, Role::TextInput, "{:?}", window.focused());
+    drawn_otherwise(&mut window, "does not go together and is not taken over");
+    window.press(Role::Button, "Look at the readings");
+    assert_eq!(window.desk().look().room, fit_desk::Room::Bike);
+}
+
 /// On slow frames as well: the rest of one number does not write over its beginning.
 #[test]
 fn the_twelve_typed_at_once_are_the_twelve() {

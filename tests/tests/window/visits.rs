@@ -3,12 +3,13 @@
 //! after three months with a bar that slipped.
 
 use super::later::{FEW, slipped_readings};
+use acceptance::tape::laid;
 use acceptance::window::{SIZE, Window};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::concern::Outcome;
 use fit_doc::work::{Job, Work};
-use fit_doc::{Elsewhere, HandPlace, Looked, Quantity, RuleOut, SendOn, TapeItem};
+use fit_doc::{Cockpit, Elsewhere, Frame, HandPlace, Looked, Quantity, RuleOut, SendOn, TapeItem};
 use fit_view::words::{English, VisitWords, Words};
 
 /// A new client with what is usually read off a body, mm.
@@ -42,13 +43,40 @@ fn asked(window: &mut Window, flag: SendOn, shares: &[(&str, HandPlace, u8)]) {
     }
 }
 
-/// A reading of the walk round the bike, typed; it is kept as it was read.
-fn taped(window: &mut Window, item: TapeItem, read: f64) {
+/// The client's bike, which is none of middle size: frame and saddle as they truly are.
+fn true_bike(window: &Window, stack_mm: f64, reach_mm: f64, saddle_mm: f64) -> (Frame, Cockpit) {
+    let visit = window.desk().visit().unwrap();
+    let bike = window.desk().session().bike(&visit.bike).unwrap();
+    let mut came = visit.as_it_came.clone();
+    came.saddle.height_mm = saddle_mm;
+    (Frame { stack_mm, reach_mm, ..bike.frame.clone() }, came)
+}
+
+/// The walk round the bike, typed; Enter leads through it to the button that takes it over, and the bike
+/// that is drawn is the one that was read.
+fn measured(window: &mut Window, (frame, came): &(Frame, Cockpit)) {
+    let drawn = |window: &Window| window.desk().session().bikes[0].frame.clone();
+    let stood = drawn(window);
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(window.texts("a bike of middle size, not the client’s").len(), 1);
     window.key(Modifiers::NONE, Key::F7);
-    window.reach_and_enter(English.quantity(Quantity::Tape(item)), &read.to_string());
-    let tape = &window.desk().visit().unwrap().tape;
-    let found = tape.readings.iter().find(|of| TapeItem::from(of.of) == item);
-    assert_eq!(found.map(|of| of.value), Some(read));
+    let walk = TapeItem::ALL[..TapeItem::USUAL].iter().map(|item| item.usual());
+    for reading in laid(frame, came, walk, 0.0).unwrap() {
+        let name = English.quantity(Quantity::Tape(reading.of.into()));
+        assert_eq!(window.focused().unwrap().name, name, "Enter leads on");
+        window.type_text(&format!("{}", reading.value.round()));
+        window.key(Modifiers::NONE, Key::Enter);
+    }
+    assert_eq!(drawn(window), stood, "it was only read");
+    assert_eq!(window.focused().unwrap().name, "Take it over");
+    window.key(Modifiers::NONE, Key::Enter);
+    let now = drawn(window);
+    assert_ne!(now, stood);
+    assert!((now.stack_mm - frame.stack_mm).abs() < 4.0, "{}", now.stack_mm);
+    assert!((now.reach_mm - frame.reach_mm).abs() < 4.0, "{}", now.reach_mm);
+    let visit = window.desk().visit().unwrap();
+    assert_eq!(visit.as_it_came.saddle.height_mm, came.saddle.height_mm);
+    assert_eq!(visit.tape.readings.len(), TapeItem::USUAL);
 }
 
 fn tap(window: &mut Window, what: &str, score: &str) {
@@ -103,9 +131,9 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
     assert!(!window.texts(waits).is_empty(), "{:?}", window.texts("The saddle first"));
 
     // cleats are fine, the saddle is 12 mm too high and is put right
-    window.key(Modifiers::NONE, Key::F7);
+    let truly = true_bike(&window, 548.0, 376.0, 735.0);
+    measured(&mut window, &truly);
     let came = window.desk().visit().unwrap().as_it_came.saddle;
-    taped(&mut window, TapeItem::SaddleHeight, came.height_mm.round());
     window.reach_and_press(Role::Button, "Put the saddle right");
     let lower = came.height_mm - 12.0;
     window.reach_and_enter("Saddle put right: saddle height", &format!("{lower}"));
@@ -192,8 +220,8 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     assert!(at("screw") < at("hand") && at("hand") < at("down the bend"), "{tried:?}");
     assert!(at("down the bend") < at("bar"), "{tried:?}");
 
-    let came = window.desk().visit().unwrap().as_it_came.saddle;
-    taped(&mut window, TapeItem::NoseBehindAxle, came.nose_behind_mm.round());
+    let truly = true_bike(&window, 512.0, 368.0, 665.0);
+    measured(&mut window, &truly);
 
     // first the screw: two clicks on a copy, the bike as it came stays what it was
     window.key(Modifiers::NONE, Key::F8);

@@ -66,11 +66,13 @@ fn block_ui(ui: &mut Ui, block: &Block, index: usize) {
     ui.spacing_mut().item_spacing.y = 3.0;
     ui.label(RichText::new(&block.heading).font(font(Weight::SemiBold, 13.5)));
     Grid::new(("block", index)).spacing(vec2(12.0, 2.0)).show(ui, |ui| {
-        ui.label("");
-        for head in &block.columns {
-            cell(ui, RichText::new(head).size(11.5).color(ink(ui, Ink::Quiet)));
+        if block.is_headed() {
+            ui.label("");
+            for head in &block.columns {
+                cell(ui, RichText::new(head).size(11.5).color(ink(ui, Ink::Quiet)));
+            }
+            ui.end_row();
         }
-        ui.end_row();
         for row in &block.rows {
             row_ui(ui, block, row);
             ui.end_row();
@@ -87,7 +89,8 @@ fn row_ui(ui: &mut Ui, block: &Block, row: &Line) {
     ui.label(RichText::new(&row.name).size(12.5).color(colour));
     for (head, text) in block.columns.iter().zip(&row.cells) {
         let shown = cell(ui, RichText::new(text).size(12.5).color(colour));
-        let name = format!("{}, {}, {head}: {text}", block.heading, row.name);
+        let head = if head.is_empty() { String::new() } else { format!(", {head}") };
+        let name = format!("{}, {}{head}: {text}", block.heading, row.name);
         named(&shown, Role::Cell, None, &name);
     }
 }

@@ -1,15 +1,17 @@
 //! What of the shop is worth trying, in the place of the set-up: what is looked for, the answers in
 //! order, and why.
 
-use super::theme::{font, ink};
-use super::trade_off::trade_off_ui;
+use super::rule_out::want_saddle;
+use super::theme::{ink, quiet, strong};
 use super::wanted::wanted_ui;
-use super::widgets::{heading, in_sight, named, note, primary, secondary, small_heading};
+use super::widgets::{card, heading, in_sight, named, note, primary, secondary, small_heading};
 use eframe::egui;
-use egui::{Label, ProgressBar, RichText, Role, ScrollArea, Ui};
-use fit_desk::{Command, Desk, Found, Sought, Why};
-use fit_view::choose::{self, Answer, Bears, Progress, Quick, Reason};
-use fit_view::scene::{Ink, Weight};
+use egui::{
+    Id, Label, Margin, ProgressBar, RichText, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
+};
+use fit_desk::{Command, Desk, Found, Room, Sought, Why};
+use fit_view::choose::{self, Answer, Bears, Progress, Quick, Reason, Step};
+use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
 
 /// How often the progress of a search is painted anew, s.
@@ -108,68 +110,153 @@ fn found_ui(
     commands: &mut Vec<Command>,
 ) {
     if let Some(quick) = found.quick {
-        note(ui, words.quick(quick));
+        ui.label(strong(words.quick(quick), 14.0));
     }
     if desk.sought_before_a_change() {
         note(ui, words.caption(Caption::ChangedSince));
     }
-    if found.advice.said.contains(&Reason::NothingRead) {
-        note(ui, &words.reason(&Reason::NothingRead));
+    let (before, after) = found.advice.said_before_and_after();
+    for reason in before {
+        said_ui(ui, reason, words);
     }
     let open = open_answer(ui, found);
-    for (index, answer) in found.advice.answers.iter().enumerate() {
-        ui.add_space(4.0);
-        let is_open = open == index;
-        let text = words.numbered(index + 1, &words.answer(answer, &found.base));
-        let title = choice_line(ui, is_open, &text);
-        if title.clicked() {
-            let key = egui::Id::unique("open-answer");
-            ui.data_mut(|data| data.insert_temp(key, index));
-        }
-        if answer.cockpit.is_some() && !answer.work.is_none() {
-            let hour = desk.visit().and_then(|visit| visit.hour);
-            note(ui, &words.work_takes(&answer.work, hour));
-        }
-        if is_open {
-            answer_ui(ui, desk, index, answer, words, commands);
+    for (number, (at, answer)) in found.advice.ideas().enumerate() {
+        let text = words.numbered(number + 1, &words.answer(answer, &found.base));
+        let card = answer_card(ui, open == at, &text, |ui| {
+            takes_ui(ui, desk, answer, words);
+            if open == at {
+                answer_ui(ui, desk, at, answer, words, commands);
+            }
+            like_ui(ui, desk, found, at, words, commands);
+        });
+        if card.clicked() {
+            ui.data_mut(|data| data.insert_temp(Id::unique("open-answer"), at));
         }
     }
-    if !found.advice.said.is_empty() {
+    if !found.axes.is_empty() && secondary(ui, words.caption(Caption::HeldAgainst)).clicked() {
+        commands.push(Command::Balancing(true));
+    }
+    if !after.is_empty() {
         small_heading(ui, words.bears(Bears::MustSay));
     }
-    // that nothing was read stands above the answers already
-    for reason in found.advice.said.iter().filter(|of| **of != Reason::NothingRead) {
+    for reason in after {
         note(ui, &words.reason(reason));
     }
-    ui.add_space(8.0);
-    for of in choose::counted(&found.advice, words) {
-        note(ui, &of);
-    }
-    trade_off_ui(ui, found, words, commands);
+    left_out_ui(ui, found, words);
     quick_ui(ui, words, commands);
+}
+
+/// What is to be known before the answers are read: what keeps any from being offered stands out.
+fn said_ui(ui: &mut Ui, reason: &Reason, words: &dyn Words) {
+    let text = words.reason(reason);
+    if reason.is_of_all() {
+        note(ui, &text);
+    } else {
+        ui.add(Label::new(RichText::new(text).size(13.5)).wrap());
+    }
+}
+
+/// How much was looked at, and what of it is no answer, for whoever asks.
+fn left_out_ui(ui: &mut Ui, found: &Found, words: &dyn Words) {
+    let title = words.caption(Caption::LeftOut);
+    let shown = egui::CollapsingHeader::new(title).id_salt("left out").show(ui, |ui| {
+        note(ui, &words.looked_through(&found.advice.counted));
+        for of in choose::left_out(&found.advice, words) {
+            note(ui, &of);
+        }
+    });
+    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, title);
 }
 
 /// The answer whose reasons are shown: the one that was pressed, else the first.
 fn open_answer(ui: &Ui, found: &Found) -> usize {
-    let pressed: Option<usize> = ui.data(|data| data.get_temp(egui::Id::unique("open-answer")));
-    pressed.filter(|at| *at < found.advice.answers.len()).unwrap_or(0)
+    let pressed: Option<usize> = ui.data(|data| data.get_temp(Id::unique("open-answer")));
+    let is_idea = |at: &usize| found.advice.ideas().any(|(of, _)| of == *at);
+    pressed.filter(is_idea).unwrap_or(0)
 }
 
-/// An answer in a line of its own, to be pressed for its reasons.
-fn choice_line(ui: &mut Ui, open: bool, text: &str) -> egui::Response {
-    let weight = if open { Weight::SemiBold } else { Weight::Regular };
-    let shown = RichText::new(text).font(font(weight, 13.5)).color(ink(ui, Ink::Text));
-    let line = in_sight(
-        ui.add(
-            egui::Button::new(shown)
-                .wrap()
-                .fill(ink(ui, if open { Ink::Chip } else { Ink::Ground }))
-                .stroke(egui::Stroke::NONE)
-                .min_size(egui::vec2(ui.available_width(), super::theme::TARGET)),
-        ),
-    );
-    named(&line, Role::RadioButton, Some(open), text);
-    line
+/// An answer on a card, all of which is pressed for its reasons.
+fn answer_card(
+    ui: &mut Ui,
+    open: bool,
+    text: &str,
+    contents: impl FnOnce(&mut Ui),
+) -> egui::Response {
+    let builder = UiBuilder::new().id_salt(("answer", text)).sense(Sense::click());
+    let shown = ui.scope_builder(builder, |ui| {
+        ui.style_mut().interaction.selectable_labels = false;
+        ui.spacing_mut().item_spacing.y = 2.0;
+        let edge = Stroke::new(1.0, ink(ui, if open { Ink::Accent } else { Ink::Rule }));
+        let frame = card(ui).inner_margin(Margin::symmetric(8, 5)).stroke(edge);
+        frame.show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.add(Label::new(strong(text, 13.5)).wrap());
+            contents(ui);
+        });
+    });
+    let response = in_sight(shown.response);
+    named(&response, Role::RadioButton, Some(open), text);
+    if response.has_focus() {
+        let line = Stroke::new(2.0, ink(ui, Ink::Accent));
+        ui.painter().rect_stroke(response.rect, 9.0, line, egui::StrokeKind::Inside);
+    }
+    response
+}
+
+fn takes_ui(ui: &mut Ui, desk: &Desk, answer: &Answer, words: &dyn Words) {
+    if answer.is_something_to_do() {
+        let hour = desk.visit().and_then(|visit| visit.hour);
+        let takes = quiet(ui, words.work_takes(&answer.work, hour));
+        ui.add(Label::new(takes).wrap());
+    }
+}
+
+/// What is of one idea with an answer: how many, and when pressed, each in a line with its own button.
+fn like_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    found: &Found,
+    at: usize,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let count = found.advice.like(at).count();
+    if count == 0 {
+        return;
+    }
+    let title = words.more_like_it(count);
+    let shown = egui::CollapsingHeader::new(&title).id_salt(("like", at)).show(ui, |ui| {
+        for (at, other) in found.advice.like(at) {
+            let text = words.answer(other, &found.base);
+            ui.add(Label::new(&text).wrap());
+            takes_ui(ui, desk, other, words);
+            bench_ui(ui, desk, (at, &text), other, words, commands);
+        }
+    });
+    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &title);
+}
+
+/// Puts an answer on the bench, or shows it where it stands there.
+fn bench_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    (at, name): (usize, &str),
+    answer: &Answer,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let caption =
+        if is_on_bench(desk, answer) { Caption::ShowOnBench } else { Caption::PutOnBench };
+    let button = secondary(ui, words.caption(caption));
+    named(&button, Role::Button, None, &words.of_it(name, words.caption(caption)));
+    if button.clicked() {
+        commands.push(Command::AnswerOnBench(at));
+    }
+}
+
+fn is_on_bench(desk: &Desk, answer: &Answer) -> bool {
+    let there = desk.visit().zip(answer.cockpit.as_ref());
+    there.is_some_and(|(visit, of)| visit.cockpits().any(|known| known.is_set_up_as(of)))
 }
 
 fn answer_ui(
@@ -180,26 +267,27 @@ fn answer_ui(
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
-    ui.indent(("answer", index), |ui| {
-        for bears in Bears::ALL {
-            let mut of = answer.reasons.iter().filter(|of| of.bears() == bears).peekable();
-            if of.peek().is_some() {
-                small_heading(ui, words.bears(bears));
-            }
-            for reason in of {
-                let text = RichText::new(words.reason(reason)).size(13.0);
-                let line = ui.add(Label::new(text).wrap());
-                line.on_hover_text(words.source(reason.source()));
-            }
+    for bears in Bears::ALL {
+        let mut of = answer.reasons.iter().filter(|of| of.bears() == bears).peekable();
+        if of.peek().is_some() {
+            small_heading(ui, words.bears(bears));
         }
-        if answer.cockpit.is_some() && !answer.work.is_none() {
-            let there = desk.visit().zip(answer.cockpit.as_ref());
-            let there = there.is_some_and(|(visit, of)| visit.cockpit(&of.id) == Some(of));
-            let caption = if there { Caption::ShowOnBench } else { Caption::PutOnBench };
-            let button = primary(ui, words.caption(caption));
-            if button.clicked() {
-                commands.push(Command::AnswerOnBench(index));
-            }
+        for reason in of {
+            let text = RichText::new(words.reason(reason)).size(13.0);
+            let line = ui.add(Label::new(text).wrap());
+            line.on_hover_text(words.source(reason.source()));
         }
-    });
+    }
+    ui.add_space(4.0);
+    if answer.step == Step::Saddle && primary(ui, words.caption(Caption::GoToTheSaddle)).clicked() {
+        want_saddle(ui.ctx());
+        commands.push(Command::Go(Room::Who));
+    }
+    if answer.is_something_to_do() {
+        let there = is_on_bench(desk, answer);
+        let caption = if there { Caption::ShowOnBench } else { Caption::PutOnBench };
+        if primary(ui, words.caption(caption)).clicked() {
+            commands.push(Command::AnswerOnBench(index));
+        }
+    }
 }

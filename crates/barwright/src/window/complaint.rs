@@ -1,10 +1,10 @@
 //! The complaints of a visit, each on a card: how bad, when, since when, in the client's words; what is
 //! ruled out first, what is tried then, and who else is asked.
 
-use super::number::{Asked, NumberField, count_of, small_count_of};
+use super::number::{Asked, NumberField, count_of, field_id, small_count_of, then};
 use super::rule_out::{advice_ui, saddle_ui};
 use super::theme::strong;
-use super::widgets::{card, heading, in_sight, note, secondary, text_field};
+use super::widgets::{card, heading, in_sight, note, secondary, text_field, text_id};
 use eframe::egui;
 use egui::{Color32, ComboBox, Ui};
 use fit_desk::{Command, Desk};
@@ -102,7 +102,8 @@ fn complaint_ui(
         hint: &last,
         can_be_empty: true,
     };
-    match score.show(ui, words) {
+    let minutes_salt = format!("minutes/{index}");
+    match score.show_then(ui, words, Some(&minutes_salt)) {
         Some(Asked::Value(value)) => {
             (new.score, new.carried) = (Some(small_count_of(value)), false);
         }
@@ -110,7 +111,7 @@ fn complaint_ui(
         None => {}
     }
     let minutes = NumberField {
-        salt: &format!("minutes/{index}"),
+        salt: &minutes_salt,
         quantity: Quantity::AfterMinutes,
         name: words.quantity(Quantity::AfterMinutes),
         shown: words.quantity(Quantity::AfterMinutes),
@@ -118,17 +119,23 @@ fn complaint_ui(
         hint: "",
         can_be_empty: true,
     };
-    match minutes.show(ui, words) {
+    let salts = [format!("since/{index}"), format!("complaint/{index}")];
+    let [since_id, words_id] = salts.each_ref().map(|salt| text_id(ui, salt));
+    match then(ui, field_id(&minutes_salt), since_id, |ui| minutes.show(ui, words)) {
         Some(Asked::Value(value)) => new.after_minutes = Some(count_of(value)),
         Some(Asked::Nothing) => new.after_minutes = None,
         None => {}
     }
-    let since = words.caption(Caption::SinceWhen);
-    if let Some(to) = text_field(ui, &format!("since/{index}"), since, &complaint.since, 1) {
+    let [since_salt, words_salt] = &salts;
+    let name = words.caption(Caption::SinceWhen);
+    let since = |ui: &mut Ui| text_field(ui, since_salt, name, &complaint.since, 1);
+    if let Some(to) = then(ui, since_id, words_id, since) {
         new.since = to;
     }
-    let said = words.caption(Caption::ItsWords);
-    if let Some(to) = text_field(ui, &format!("complaint/{index}"), said, &complaint.words, 1) {
+    // the last keeps the keyboard: what is typed on is the client's words still
+    let name = words.caption(Caption::ItsWords);
+    let said = |ui: &mut Ui| text_field(ui, words_salt, name, &complaint.words, 1);
+    if let Some(to) = then(ui, words_id, words_id, said) {
         new.words = to;
     }
     if gone {

@@ -196,13 +196,17 @@ fn palette_ui(
     ScrollArea::vertical().max_height(380.0).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         for act in found {
-            let keys = act.strokes().first().map(keys_text).unwrap_or_default();
-            let button = with_keys(words.act(act), keys).min_size(vec2(500.0, 26.0));
+            let button = with_keys(words.act(act), all_keys(act)).min_size(vec2(500.0, 26.0));
             if in_sight(ui.add(button)).clicked() {
                 *outcome = Outcome::Act(act);
             }
         }
     });
+}
+
+/// Every key that does it.
+fn all_keys(act: Act) -> String {
+    act.strokes().iter().map(keys_text).collect::<Vec<_>>().join("   ")
 }
 
 fn keys_ui(ui: &mut Ui, words: &dyn Words, outcome: &mut Outcome) {
@@ -214,8 +218,7 @@ fn keys_ui(ui: &mut Ui, words: &dyn Words, outcome: &mut Outcome) {
                     continue;
                 }
                 ui.label(words.act(act));
-                let keys: Vec<String> = act.strokes().iter().map(keys_text).collect();
-                let keys = quiet(ui, keys.join("   "));
+                let keys = quiet(ui, all_keys(act));
                 ui.label(keys);
                 ui.end_row();
             }

@@ -2,6 +2,7 @@
 //! to pull, hand places and hold points to choose.
 
 use super::handles::{Pulls, selected, shown_handles};
+use super::header::keys_text;
 use super::paint::View;
 use super::painted::Painted;
 use super::ruler::Ruler;
@@ -369,7 +370,9 @@ fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
     {
         let selected = hands == place || (bent && place == HandPlace::Hoods);
         let name = words.hand_place(place);
-        if choice(ui, selected, &capital(name), name).clicked() {
+        let keys: Vec<String> = Act::Hands(place).strokes().iter().map(keys_text).collect();
+        let response = choice(ui, selected, &capital(name), name);
+        if response.on_hover_text(keys.join("   ")).clicked() {
             commands.push(Command::Hands(place));
         }
     }

@@ -252,6 +252,9 @@ pub(super) fn keys_text(stroke: &KeyStroke) -> String {
     if stroke.command {
         text.push_str(if cfg!(target_os = "macos") { "Cmd+" } else { "Ctrl+" });
     }
+    if stroke.alt {
+        text.push_str("Alt+");
+    }
     if stroke.shift {
         text.push_str("Shift+");
     }

@@ -1,9 +1,11 @@
 //! What the client is asked besides: what sends on at once, what is ridden, where the hands are, what
 //! was before.
 
-use super::number::{Asked, NumberField, small_count_of};
+use super::number::{Asked, NumberField, field_id, small_count_of, then};
 use super::theme::{ink, strong};
-use super::widgets::{choice, heading, in_sight, one_of, refusal, small_heading, text_field};
+use super::widgets::{
+    choice, heading, in_sight, one_of, refusal, small_heading, text_field, text_id,
+};
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
@@ -11,6 +13,9 @@ use fit_doc::edit::InterviewEdit;
 use fit_doc::{Edit, HandPlace, Helmet, Quantity, SendOn};
 use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
+
+/// What keeps the field of the hours a week apart.
+const HOURS: &str = "hours";
 
 /// What is asked of every client at once, with where it sends him.
 pub(super) fn red_flags_ui(
@@ -66,19 +71,25 @@ pub(super) fn interview_ui(
         commands.push(Command::Edit(Edit::Interview { visit: at, change }, None));
     };
     heading(ui, words.caption(Caption::Riding));
-    let mut text = |ui: &mut Ui, caption, value: &str, rows, to: fn(String) -> InterviewEdit| {
-        let name = words.caption(caption);
-        if let Some(text) = text_field(ui, &format!("{caption:?}/{at}"), name, value, rows) {
+    type To = fn(String) -> InterviewEdit;
+    let texts: [(Caption, &str, To); 4] = [
+        (Caption::WhatIsRidden, &asked.riding, InterviewEdit::Riding),
+        (Caption::ChangedBefore, &asked.changed_before, InterviewEdit::ChangedBefore),
+        (Caption::Injuries, &asked.injuries, InterviewEdit::Injuries),
+        (Caption::Fears, &asked.fears, InterviewEdit::Fears),
+    ];
+    let salts = texts.each_ref().map(|(caption, ..)| format!("{caption:?}/{at}"));
+    let ids = salts.each_ref().map(|salt| text_id(ui, salt));
+    for (index, (caption, value, to)) in texts.into_iter().enumerate() {
+        let next = ids.get(index + 1).copied().unwrap_or(field_id(HOURS));
+        let field = |ui: &mut Ui| text_field(ui, &salts[index], words.caption(caption), value, 1);
+        if let Some(text) = then(ui, ids[index], next, field) {
             change(to(text));
         }
-    };
-    text(ui, Caption::WhatIsRidden, &asked.riding, 1, InterviewEdit::Riding);
-    let before = &asked.changed_before;
-    text(ui, Caption::ChangedBefore, before, 1, InterviewEdit::ChangedBefore);
-    text(ui, Caption::Injuries, &asked.injuries, 1, InterviewEdit::Injuries);
-    text(ui, Caption::Fears, &asked.fears, 1, InterviewEdit::Fears);
-    let hours = number(words, "hours", Quantity::HoursPerWeek, asked.hours_per_week);
-    match hours.show(ui, words) {
+    }
+    let shares = HandPlace::ALL.map(|place| format!("share/{place:?}"));
+    let hours = number(words, HOURS, Quantity::HoursPerWeek, asked.hours_per_week);
+    match hours.show_then(ui, words, shares.first().map(String::as_str)) {
         Some(Asked::Value(value)) => change(InterviewEdit::Hours(Some(value))),
         Some(Asked::Nothing) => change(InterviewEdit::Hours(None)),
         None => {}
@@ -98,11 +109,13 @@ pub(super) fn interview_ui(
         change(InterviewEdit::Helmet(to));
     }
     small_heading(ui, &words.shares(asked.shares_sum()));
-    for place in HandPlace::ALL {
+    for (index, place) in HandPlace::ALL.into_iter().enumerate() {
         let quantity = Quantity::HandShare(place);
-        let salt = format!("share/{place:?}");
-        let share = number(words, &salt, quantity, asked.share(place).map(f64::from));
-        match share.show(ui, words) {
+        let salt = &shares[index];
+        let share = number(words, salt, quantity, asked.share(place).map(f64::from));
+        // the last keeps the keyboard
+        let next = shares.get(index + 1).unwrap_or(salt);
+        match share.show_then(ui, words, Some(next)) {
             Some(Asked::Value(value)) => {
                 change(InterviewEdit::Share { place, to: Some(small_count_of(value)) });
             }

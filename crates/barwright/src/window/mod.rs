@@ -4,19 +4,24 @@
 //! no text stands here: words come from `fit-view`.
 
 mod answers;
+mod as_read;
 mod behind;
 mod bike;
 mod body;
 mod built;
+mod came;
 mod cards;
 mod choices;
 mod choose;
 mod client_view;
+mod close;
 mod complaint;
 mod decide;
 mod dialogs;
 mod differences;
+mod digit_row;
 mod drawing;
+mod half_typed;
 mod handles;
 mod header;
 mod how_to;

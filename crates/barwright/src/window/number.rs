@@ -3,6 +3,7 @@
 //! What is typed stays exactly as it was typed until Enter, Tab or a press elsewhere takes it; a
 //! text that is no number stays too, with what is wrong under it, and the old value holds.
 
+use super::half_typed;
 use super::theme::{TARGET, ink};
 use super::widgets::{in_sight, note, refusal, stepper};
 use eframe::egui;
@@ -129,8 +130,12 @@ impl NumberField<'_> {
         }
         let focused = ui.memory(|memory| memory.has_focus(id));
         if focused {
-            let idle = Idle { id, nothing_typed: typing.is_none() };
-            ui.data_mut(|data| data.insert_temp(idle_id(), idle));
+            let text = match &typing {
+                None => half_typed::Text::Value,
+                Some(Typing { error: None, .. }) => half_typed::Text::Typed,
+                Some(_) => half_typed::Text::Refused,
+            };
+            half_typed::has_keyboard(ui, id, text);
         }
         if focused && let Some((up, fine)) = arrow(ui, &UP_AND_DOWN) {
             asked = self.nudged(up, fine);
@@ -172,6 +177,9 @@ impl NumberField<'_> {
             (asked, typing) = self.finish(typing.take(), escaped, words);
             let entered = ui.input(|input| input.key_pressed(Key::Enter));
             let wrong = typing.as_ref().is_some_and(|typing| typing.error.is_some());
+            if wrong {
+                half_typed::not_taken(ui, id);
+            }
             if let Some(typing) = &mut typing {
                 // a value that is refused brings the keyboard back
                 typing.entered = entered;
@@ -285,6 +293,18 @@ pub(super) fn bring_in_next_frame(ctx: &egui::Context, id: Id) {
     ctx.request_repaint();
 }
 
+/// Enter in the field of that id, which is shown here, goes on to another, unless what was typed is no
+/// good; one that goes on to itself keeps the keyboard.
+pub(super) fn then<R>(ui: &mut Ui, field: Id, next: Id, show: impl FnOnce(&mut Ui) -> R) -> R {
+    let has = |ui: &Ui| ui.memory(|memory| memory.has_focus(field));
+    let had = has(ui);
+    let shown = show(ui);
+    if had && !has(ui) && ui.input(|input| input.key_pressed(Key::Enter)) {
+        focus_in_next_frame(ui, next);
+    }
+    shown
+}
+
 /// Gives the keyboard to the field that waits for it; at the start of a frame.
 pub(super) fn bring_keyboard(ui: &Ui) {
     let waits = ui.data_mut(|data| data.remove_temp::<Option<Id>>(waiting_id()));
@@ -302,22 +322,9 @@ fn waiting_id() -> Id {
     Id::unique("waits for the keyboard")
 }
 
-/// The number field that had the keyboard last.
-#[derive(Debug, Clone, Copy)]
-struct Idle {
-    id: Id,
-    nothing_typed: bool,
-}
-
-fn idle_id() -> Id {
-    Id::unique("number field with the keyboard")
-}
-
-/// A number field has the keyboard, and nothing was typed into it that it could undo by itself.
-pub(super) fn nothing_typed(ui: &Ui) -> bool {
-    let idle: Option<Idle> = ui.data(|data| data.get_temp(idle_id()));
-    let focused = ui.memory(egui::Memory::focused);
-    idle.is_some_and(|idle| focused == Some(idle.id) && idle.nothing_typed)
+/// Forgets what stands in number fields and is not taken.
+pub(super) fn forget_all(ctx: &egui::Context) {
+    half_typed::forget_all::<Typing>(ctx);
 }
 
 /// What has the keyboard takes digits, though it is no field: they move no hands meanwhile.

@@ -2,16 +2,17 @@
 //! seen, whether it is liked. Digits and Enter lead through it.
 
 use super::number::{Asked, NumberField, count_of, field_id, focus_in_next_frame, small_count_of};
-use super::ride_brakes::{brakes_ui, first_salt};
+use super::ride_brakes::{brakes_ui, first_salt, likes_ui};
 use super::theme::strong;
 use super::trial::trial_ui;
 use super::widgets::{
-    choice, entered, heading, note, primary, row, secondary, small_heading, text_field,
+    entered, heading, note, primary, row, secondary, small_heading, text_field, text_id,
 };
 use eframe::egui;
 use egui::{Label, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::{Edit, Liking, Quantity, Ride, RideEdit, RideRow};
+use fit_doc::work::Work;
+use fit_doc::{Cockpit, Edit, Quantity, Ride, RideEdit, RideRow, Visit};
 use fit_view::act::Act;
 use fit_view::weigh::SEEN_ON_A_RIDE;
 use fit_view::words::{Caption, Words};
@@ -47,6 +48,7 @@ pub(super) fn ride_ui(
             }
         });
         ui.label(strong(&cockpit.label, 15.0));
+        mounted_ui(ui, visit, at, cockpit, words);
         trial_ui(ui, desk, cockpit, words, commands);
         if !ride.scores.is_empty() {
             small_heading(ui, words.caption(Caption::AfterIt));
@@ -55,17 +57,14 @@ pub(super) fn ride_ui(
         edits.extend(minutes_ui(ui, at, ride, words.quantity(Quantity::RideMinutes), words));
         brakes_ui(ui, desk, (at, ride), words, commands);
         ui.add_space(4.0);
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
-            for liking in Liking::ALL {
-                let (on, text) = (ride.likes == Some(liking), words.liking(liking));
-                if choice(ui, on, text, text).clicked() {
-                    edits.push(RideEdit::Likes((!on).then_some(liking)));
-                }
-            }
-        });
+        let words_salt = format!("ride/{at}");
+        let next = text_id(ui, &words_salt);
+        if let Some(liking) = likes_ui(ui, at, ride.likes, next, words) {
+            // the same again takes it away
+            edits.push(RideEdit::Likes((ride.likes != Some(liking)).then_some(liking)));
+        }
         let said = words.caption(Caption::ItsWords);
-        if let Some(to) = text_field(ui, &format!("ride/{at}"), said, &ride.words, 2) {
+        if let Some(to) = text_field(ui, &words_salt, said, &ride.words, 2) {
             edits.push(RideEdit::Words(to));
         }
         seen_ui(ui, at, ride, words, &mut edits);
@@ -82,6 +81,19 @@ pub(super) fn ride_ui(
     let ride = |change| Command::Edit(Edit::Ride { visit: index, at, change }, None);
     commands.extend(edits.into_iter().map(ride));
     act
+}
+
+/// What has to be on the bike for the trial that was not there before it: the window cannot see it.
+fn mounted_ui(ui: &mut Ui, visit: &Visit, at: usize, cockpit: &Cockpit, words: &dyn Words) {
+    let before = at.checked_sub(1).and_then(|before| visit.rides.get(before));
+    let before = before.and_then(|ride| visit.cockpit(&ride.cockpit));
+    let before = before.unwrap_or(&visit.as_it_came);
+    let work = Work::between(before, cockpit);
+    if !work.is_none() {
+        let parts = words.answer_title(&work, before, cockpit);
+        let line = words.of_it(words.caption(Caption::MustBeMounted), &parts);
+        ui.add(Label::new(line).wrap());
+    }
 }
 
 /// Earlier trials of the visit, each leading back to what was ridden.
@@ -169,6 +181,9 @@ pub(super) fn minutes_ui(
 /// What is seen on it, beside what was foretold.
 fn seen_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut Vec<RideEdit>) {
     ui.collapsing(words.caption(Caption::SeenOnIt), |ui| {
+        if let Some(before) = words.foretold_before(&ride.corrected) {
+            note(ui, &before);
+        }
         for place in SEEN_ON_A_RIDE {
             for row in RideRow::ALL {
                 let quantity = row.quantity();

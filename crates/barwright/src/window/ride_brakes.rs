@@ -1,17 +1,18 @@
-//! Whether each hand reaches the brake on the trial that is running: pressed, or noted with a digit.
+//! Whether each hand reaches the brake on the trial that is running, and whether the client likes it:
+//! pressed, or noted with a digit.
 
-use super::number::{field_id, focus_in_next_frame, takes_digits};
-use super::widgets::{choice, row, small_heading};
+use super::digit_row::{Digit, digit_row};
+use super::number::{field_id, focus_in_next_frame};
+use super::widgets::small_heading;
 use eframe::egui;
-use egui::{Key, Modifiers, Ui};
+use egui::{Id, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::{Edit, FingerPart, Reaches, Ride, Where};
+use fit_doc::{Edit, FingerPart, Liking, Reaches, Ride, Where};
 use fit_view::words::{Caption, Words};
 
 const SIDES: [Where; 2] = [Where::Left, Where::Right];
 /// What the digits 1, 2 and 3 note.
-const DIGITS: [(Key, Reaches); 3] =
-    [(Key::Num1, Reaches::Yes), (Key::Num2, Reaches::Just), (Key::Num3, Reaches::No)];
+const REACHES: [Reaches; 3] = [Reaches::Yes, Reaches::Just, Reaches::No];
 
 /// What the keyboard is led to the row of the first hand by.
 pub(super) fn first_salt(at: usize) -> String {
@@ -32,6 +33,10 @@ pub(super) fn brakes_ui(
 ) {
     let Some(visit) = desk.visit() else { return };
     if visit.cockpit(&ride.cockpit).is_none_or(|of| of.levers.is_none()) {
+        // there is nothing to be noted: the keyboard goes on
+        if ui.memory(|memory| memory.has_focus(field_id(&first_salt(at)))) {
+            focus_in_next_frame(ui, field_id(&likes_salt(at)));
+        }
         return;
     }
     small_heading(ui, words.caption(Caption::BrakesOnIt));
@@ -57,42 +62,34 @@ fn hand_ui(
     words: &dyn Words,
 ) -> Option<Reaches> {
     let name = words.reaches_brake(side);
-    let led = ui.memory(|memory| memory.has_focus(field_id(&salt(at, side))));
-    let mut noted = None;
     ui.label(name);
-    row(ui, |ui| {
-        for (index, (_, reaches)) in DIGITS.into_iter().enumerate() {
-            let (on, word) = (holds == Some(reaches), words.reaches(reaches));
-            let text = words.numbered(index + 1, word);
-            let button = choice(ui, on, &text, &format!("{name}: {word}"));
-            if led && index == 0 {
-                button.request_focus();
-            }
-            // Enter goes on, as from every field of a trial, and notes nothing; the space bar presses
-            let goes_on = button.has_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-            if button.clicked() && !goes_on {
-                noted = Some(reaches);
-            }
-            if goes_on {
-                match side {
-                    Where::Left => focus_in_next_frame(ui, field_id(&salt(at, Where::Right))),
-                    _ => button.surrender_focus(),
-                }
-            }
-            if !button.has_focus() {
-                continue;
-            }
-            takes_digits(ui, button.id);
-            let of = DIGITS
-                .into_iter()
-                .find(|(key, _)| ui.input_mut(|input| input.consume_key(Modifiers::NONE, *key)));
-            if let Some((_, of)) = of {
-                noted = Some(of);
-                if side == Where::Left {
-                    focus_in_next_frame(ui, field_id(&salt(at, Where::Right)));
-                }
-            }
-        }
+    let all = REACHES.map(|reaches| {
+        let text = words.reaches(reaches);
+        Digit { on: holds == Some(reaches), text, name: format!("{name}: {text}") }
     });
-    noted
+    let next = match side {
+        Where::Left => field_id(&salt(at, Where::Right)),
+        _ => field_id(&likes_salt(at)),
+    };
+    digit_row(ui, &salt(at, side), next, &all, words).map(|taken| REACHES[taken])
+}
+
+/// What keeps the row of what the client makes of it apart.
+fn likes_salt(at: usize) -> String {
+    format!("ride/{at}/likes")
+}
+
+/// Whether the client likes it; what was taken. Enter and digits go on to the field of that id.
+pub(super) fn likes_ui(
+    ui: &mut Ui,
+    at: usize,
+    holds: Option<Liking>,
+    next: Id,
+    words: &dyn Words,
+) -> Option<Liking> {
+    let all = Liking::ALL.map(|liking| {
+        let text = words.liking(liking);
+        Digit { on: holds == Some(liking), text, name: text.to_owned() }
+    });
+    digit_row(ui, &likes_salt(at), next, &all, words).map(|taken| Liking::ALL[taken])
 }

@@ -4,7 +4,7 @@
 use super::theme::{quiet, strong};
 use super::widgets::{card, choice, in_sight, named, note, small_heading};
 use eframe::egui;
-use egui::{CollapsingHeader, Label, Role, Ui};
+use egui::{CollapsingHeader, Id, Label, Role, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::held_back;
 use fit_doc::{Complaint, Edit, Looked, RuleOut, Visit};
@@ -30,8 +30,19 @@ pub(super) fn saddle_ui(
             None => note(ui, words.caption(Caption::SaddleLookedAt)),
         };
         let title = words.caption(Caption::SaddleFirst);
-        items_ui(ui, desk, visit, (title, &RuleOut::SADDLE), words, commands);
+        let led = ui.data_mut(|data| data.remove_temp::<bool>(saddle_wanted())).is_some();
+        let to = held_back(visit).filter(|_| led).map(|held| held.next);
+        items_ui(ui, desk, visit, (title, &RuleOut::SADDLE, to), words, commands);
     });
+}
+
+/// The keyboard comes to what of the saddle is looked at next, as soon as that is shown.
+pub(super) fn want_saddle(ctx: &egui::Context) {
+    ctx.data_mut(|data| data.insert_temp(saddle_wanted(), true));
+}
+
+fn saddle_wanted() -> Id {
+    Id::unique("the saddle is wanted")
 }
 
 /// What goes with a concern: what is ruled out first, what is tried then, what is said with it; of the
@@ -59,7 +70,7 @@ pub(super) fn advice_ui(
         let title = words.rule_out_first(done, own.len());
         let shown = CollapsingHeader::new(&title).id_salt("rule out").default_open(first);
         let shown = shown.show(ui, |ui| {
-            items_ui(ui, desk, visit, (of, &own), words, commands);
+            items_ui(ui, desk, visit, (of, &own, None), words, commands);
         });
         let name = words.of_it(of, &title);
         named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &name);
@@ -95,12 +106,12 @@ pub(super) fn advice_ui(
     }
 }
 
-/// Rows with what became of each, under a title.
+/// Rows with what became of each, under a title; to one of them the keyboard may be led.
 fn items_ui(
     ui: &mut Ui,
     desk: &Desk,
     visit: &Visit,
-    (title, items): (&str, &[RuleOut]),
+    (title, items, led): (&str, &[RuleOut], Option<RuleOut>),
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
@@ -112,7 +123,12 @@ fn items_ui(
             for looked in Looked::ALL {
                 let on = holds == Some(looked);
                 let word = words.looked(looked);
-                if choice(ui, on, word, &words.of_it(title, &format!("{text}: {word}"))).clicked() {
+                let name = words.of_it(title, &format!("{text}: {word}"));
+                let button = choice(ui, on, word, &name);
+                if led == Some(item) && looked == Looked::ALL[0] {
+                    button.request_focus();
+                }
+                if button.clicked() {
                     let to = (!on).then_some(looked);
                     let edit = Edit::RuledOut { visit: desk.look().visit, item, to };
                     commands.push(Command::Edit(edit, None));

@@ -1,16 +1,19 @@
 //! The walk round the bike with the tape: readings in walking order, how they go together, what they
 //! find, and taking that over.
 
-use super::number::{Asked, NumberField};
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame};
 use super::tape_row::{Row, focus_reading, has_keyboard, laid, reading_ui};
 use super::theme::quiet;
 use super::widgets::{entered, heading, note, one_of, primary, refusal, secondary};
 use eframe::egui;
-use egui::{Align, Label, Layout, ScrollArea, Ui};
+use egui::{Align, Key, Label, Layout, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::tape::{BarKnown, Blamed, Of};
 use fit_doc::{Edit, Quantity, TapeEdit, TapeItem};
 use fit_view::words::{Caption, Words};
+
+/// What the keyboard is led to the button that takes over by.
+const TAKE: &str = "tape/take";
 
 /// Shows the card's content; whether another bar was asked for.
 pub(super) fn tape_ui(
@@ -26,6 +29,7 @@ pub(super) fn tape_ui(
     let mut edits = Vec::new();
     let mut change = |change: TapeEdit| edits.push(Edit::Tape { visit: at, change });
     let mut taken_over = false;
+    let end = TapeItem::ALL[TapeItem::USUAL - 1];
     if let Some(of) = asked(ui, desk).filter(|_| entered(ui, "bike")) {
         // whoever comes here types
         focus_reading(ui, desk, of.into());
@@ -47,8 +51,13 @@ pub(super) fn tape_ui(
                 ui.add(Label::new(bar).truncate());
             });
         });
+        let at_end = has_keyboard(ui, desk, end);
         rows(ui, walk, &mut change);
-        taken_over = found_ui(ui, desk, words);
+        let left = at_end && !has_keyboard(ui, desk, end);
+        if left && ui.input(|input| input.key_pressed(Key::Enter)) {
+            focus_in_next_frame(ui, field_id(TAKE));
+        }
+        taken_over = found_ui(ui, desk, words, end);
         let nose_up = NumberField {
             salt: "tape/nose-up",
             quantity: Quantity::NoseUp,
@@ -90,8 +99,24 @@ pub(super) fn asked(ui: &Ui, desk: &Desk) -> Option<Of> {
 }
 
 /// What was found, and the button that takes it over with what that would change; whether it was
-/// pressed.
-fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> bool {
+/// pressed. Enter at the walk's `end` leads to the button, or back to what is to be looked at first.
+fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, end: TapeItem) -> bool {
+    let mut led = ui.memory(|memory| memory.has_focus(field_id(TAKE)));
+    let pressed = take_ui(ui, desk, words, &mut led);
+    if led {
+        let doubt = desk.tape().and_then(|answer| answer.doubt.as_ref());
+        let back = match doubt.map(|doubt| doubt.what) {
+            Some(Blamed::Reading(of)) => of.into(),
+            _ => end,
+        };
+        focus_reading(ui, desk, back);
+    }
+    pressed
+}
+
+/// The same; where there is a button that may be pressed by whoever goes on, it is given the keyboard
+/// that is `led` there.
+fn take_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, led: &mut bool) -> bool {
     let Some(answer) = desk.tape() else { return false };
     // of a reading that is told in its row; what was taken as known has none
     if let Some(doubt) = answer.doubt.as_ref().filter(|of| matches!(of.what, Blamed::Known(_))) {
@@ -108,6 +133,10 @@ fn found_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> bool {
         // first what does not go together is looked at
         let doubtful = answer.doubt.is_some();
         let button = if doubtful { secondary(ui, text) } else { primary(ui, text) };
+        if *led && (!doubtful || answer.set_aside) {
+            button.request_focus();
+            *led = false;
+        }
         pressed = button.clicked();
     }
     note(ui, &words.tape_would_change(&changes, answer));

@@ -5,7 +5,7 @@ use super::painted::Painted;
 use super::theme::{ink, quiet, theme};
 use super::widgets::{card, named, note, strong_line};
 use eframe::egui;
-use egui::{Rect, Role, Sense, Ui, UiBuilder, vec2};
+use egui::{Rect, Role, ScrollArea, Sense, Ui, UiBuilder, vec2};
 use fit_desk::{Desk, Revision};
 use fit_doc::{Concern, HandPlace};
 use fit_view::picture::{Hands, SideChoice, card_brake, card_facts, side_view};
@@ -18,6 +18,9 @@ use fit_view::words::{Caption, Words};
 const GAP: f32 = 8.0;
 /// Width of what is said beside a picture, points.
 const FACTS: f32 = 138.0;
+/// Size of what is said there where little room is left for it, and the height below which it is, points.
+const SMALL: f32 = 12.5;
+const LOW: f32 = 240.0;
 
 /// What one picture hangs on.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,19 +85,14 @@ impl Three {
         let settings = quiet(ui, words.card_settings(&of.parts));
         ui.add(egui::Label::new(settings).truncate());
         let room = ui.available_rect_before_wrap();
-        let beside = FACTS.min(room.width() / 3.0);
+        let beside = FACTS.min(room.width() * 0.45);
         let facts = Rect::from_min_max(egui::pos2(room.right() - beside, room.top()), room.max);
         let frame = Rect::from_min_max(room.min, egui::pos2(facts.left(), room.bottom()));
         ui.scope_builder(UiBuilder::new().max_rect(facts), |ui| {
-            let place = desk.look().hands;
-            let hands = words.caption(Caption::Hands);
-            note(ui, &words.of_it(hands, words.hand_place(place)));
-            for fact in card_facts(desk.weighed(), of, place, words) {
-                ui.add(egui::Label::new(fact).wrap());
-            }
-            if let Some(fact) = brake_fact(desk, of, place, words) {
-                ui.add(egui::Label::new(fact).wrap());
-            }
+            // however much there is to say, the three cards stay alike
+            ScrollArea::vertical().id_salt(("facts", at)).show(ui, |ui| {
+                facts_ui(ui, desk, of, room.height() < LOW, words);
+            });
         });
         let key = Key {
             revision: desk.revision(),
@@ -127,6 +125,20 @@ impl Three {
         }
         let response = ui.interact(frame, ui.scope_id().with("picture"), Sense::hover());
         named(&response, Role::Image, None, &words.of_it(heading, &of.label));
+    }
+}
+
+/// What is said of a cockpit beside its picture.
+fn facts_ui(ui: &mut Ui, desk: &Desk, of: &WeighedCockpit, low: bool, words: &dyn Words) {
+    let place = desk.look().hands;
+    if low {
+        ui.spacing_mut().item_spacing.y = 3.0;
+    }
+    note(ui, &words.of_it(words.caption(Caption::Hands), words.hand_place(place)));
+    let brake = brake_fact(desk, of, place, words);
+    for fact in card_facts(desk.weighed(), of, place, words).into_iter().chain(brake) {
+        let text = egui::RichText::new(fact);
+        ui.add(egui::Label::new(if low { text.size(SMALL) } else { text }).wrap());
     }
 }
 

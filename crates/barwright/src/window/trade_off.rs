@@ -1,65 +1,130 @@
-//! Two things that are wanted held against each other: a picture to pick from, and the same as a list.
+//! Two things that are wanted held against each other, in the place of drawing and differences: a picture
+//! to pick from, and the same as a list.
 
-use super::theme::{QUIET, TARGET, ink};
-use super::widgets::{in_sight, named, note, small_heading};
+use super::theme::{TARGET, font, ink};
+use super::widgets::{heading, in_sight, named, note, secondary};
 use eframe::egui;
-use egui::{ComboBox, RichText, Role, Ui};
-use egui_plot::{MarkerShape, Plot, PlotPoint, PlotPoints, Points};
-use fit_desk::{Command, Found};
+use egui::{Align, Align2, ComboBox, Key, Layout, RichText, Role, ScrollArea, Ui};
+use egui_plot::{MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
+use fit_desk::{Command, Desk, Found, Sought};
 use fit_view::choose::{AxisOf, Point, TradeOff};
-use fit_view::scene::Ink;
+use fit_view::scene::{Ink, Weight};
 use fit_view::words::{Caption, Words};
 
-/// Height of the picture, points.
-const HEIGHT: f32 = 170.0;
+/// The list's greatest share of the height, and the least height of the picture, points.
+const LIST: f32 = 0.4;
+const LEAST: f32 = 220.0;
 /// Radius of a point and of the one that is pointed at, points.
-const RADIUS: (f32, f32) = (4.5, 7.0);
+const RADIUS: (f32, f32) = (7.0, 10.0);
 /// How near the pointer must be to a point, points.
-const NEAR: f32 = 14.0;
+const NEAR: f32 = 18.0;
+/// Sizes of the numbers in the picture and of the lines under it, points: read from two metres and
+/// from one.
+const NUMBER: f32 = 18.0;
+const LINE: f32 = 15.0;
 
-/// Shows it, where something was held against each other.
+/// Whether it takes the place of drawing and differences: it was asked for, and there is something to
+/// show or wait for.
+pub(super) fn is_shown(desk: &Desk) -> bool {
+    let riding = desk.visit().is_some_and(|visit| visit.ride().is_some());
+    let some = match desk.sought() {
+        Sought::Found(found) => !found.axes.is_empty(),
+        Sought::Running(_) => true,
+        Sought::Not | Sought::CannotBe(_) => false,
+    };
+    desk.look().balancing && some && !riding
+}
+
+/// Shows it, large enough for whoever stands beside; Escape leads back to the drawing.
 pub(super) fn trade_off_ui(
     ui: &mut Ui,
-    found: &Found,
+    desk: &Desk,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
-    if found.axes.is_empty() {
-        return;
+    let mut back = false;
+    ui.horizontal(|ui| {
+        heading(ui, words.caption(Caption::HeldAgainst));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            back = secondary(ui, words.caption(Caption::ToTheDrawing)).clicked();
+        });
+    });
+    let free = ui.memory(|memory| memory.focused().is_none());
+    if back || (free && ui.input(|input| input.key_pressed(Key::Escape))) {
+        commands.push(Command::Balancing(false));
     }
-    small_heading(ui, words.caption(Caption::HeldAgainst));
+    match desk.sought() {
+        Sought::Found(found) => found_ui(ui, found, words, commands),
+        _ => {
+            note(ui, words.caption(Caption::LookingThrough));
+        }
+    }
+}
+
+fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Command>) {
     let shown = found.trade_off.as_ref().map(|of| of.axes);
     let mut axes = shown.unwrap_or([found.axes.first().copied(), None]);
     let before = axes;
-    for (at, axis) in axes.iter_mut().enumerate() {
-        axis_ui(ui, at, axis, found, words);
-    }
+    columns_of_axes(ui, &mut axes, found, words);
     if axes != before && axes[0] != axes[1] {
         commands.push(Command::HoldAgainst(axes));
     }
     let Some(of) = &found.trade_off else { return };
-    let pointed = plot_ui(ui, of, words);
-    if let Some(at) = pointed.pressed {
-        commands.push(Command::PointOnBench(at));
-    }
-    for (at, point) in of.points.iter().enumerate() {
-        let text = words.balanced(of.of, point.values, &point.cockpit.label);
-        let is_near = pointed.near == Some(at);
-        let colour = ink(ui, if is_near { Ink::Accent } else { Ink::Text });
-        let line = egui::Button::new(RichText::new(&text).size(QUIET).color(colour))
-            .wrap()
-            .fill(ink(ui, Ink::Ground))
-            .stroke(egui::Stroke::NONE)
-            .min_size(egui::vec2(ui.available_width(), TARGET));
-        let line = in_sight(ui.add(line));
-        named(&line, Role::Button, None, &words.of_it(&text, words.caption(Caption::PutOnBench)));
-        if line.clicked() {
-            commands.push(Command::PointOnBench(at));
-        }
-    }
     if of.points.len() < 2 {
         note(ui, words.caption(Caption::NothingAgainst));
     }
+    // the picture takes what the list leaves
+    let list = (of.points.len() as f32 * (TARGET + 6.0)).min(LIST * ui.available_height());
+    let height = (ui.available_height() - list - 8.0).max(LEAST);
+    let pointed = ui.scope(|ui| {
+        // what is written along the axes, too
+        let body = font(Weight::Regular, NUMBER);
+        ui.style_mut().text_styles.insert(egui::TextStyle::Body, body);
+        plot_ui(ui, of, height, words)
+    });
+    let pointed = pointed.inner;
+    if let Some(at) = pointed.pressed {
+        commands.push(Command::PointOnBench(at));
+    }
+    ui.add_space(4.0);
+    ScrollArea::vertical().id_salt("points").auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        for (at, point) in of.points.iter().enumerate() {
+            // what is there already was put together under no name
+            let there = point.work.is_none();
+            let label = if there { &found.base.label } else { &point.cockpit.label };
+            let said = words.balanced(of.of, point.values, label);
+            let text = words.numbered(at + 1, &said);
+            let is_near = pointed.near == Some(at);
+            let colour = ink(ui, if is_near { Ink::Accent } else { Ink::Text });
+            let line = egui::Button::new(RichText::new(&text).size(LINE).color(colour))
+                .wrap()
+                .fill(ink(ui, Ink::Ground))
+                .stroke(egui::Stroke::NONE)
+                .min_size(egui::vec2(ui.available_width(), TARGET));
+            let line = in_sight(ui.add(line));
+            let name = words.of_it(&said, words.caption(Caption::PutOnBench));
+            named(&line, Role::Button, None, &name);
+            if line.clicked() {
+                commands.push(Command::PointOnBench(at));
+            }
+        }
+    });
+}
+
+/// What is held against each other: both side by side, each with the way it runs over it.
+fn columns_of_axes(ui: &mut Ui, axes: &mut [Option<usize>; 2], found: &Found, words: &dyn Words) {
+    ui.horizontal_top(|ui| {
+        let width = 0.5 * (ui.available_width() - ui.spacing().item_spacing.x);
+        for (at, axis) in axes.iter_mut().enumerate() {
+            ui.allocate_ui(egui::vec2(width, 0.0), |ui| {
+                ui.vertical(|ui| {
+                    ui.set_width(width);
+                    axis_ui(ui, at, axis, found, words);
+                });
+            });
+        }
+    });
 }
 
 fn axis_ui(ui: &mut Ui, at: usize, axis: &mut Option<usize>, found: &Found, words: &dyn Words) {
@@ -72,6 +137,7 @@ fn axis_ui(ui: &mut Ui, at: usize, axis: &mut Option<usize>, found: &Found, word
         .selected_text(name(*axis))
         .width(ui.available_width() - 8.0)
         .truncate();
+    note(ui, what);
     ui.name_inputs(what, |ui| {
         combo.show_ui(ui, |ui| {
             for of in found.axes.iter().map(|of| Some(*of)).chain([None]) {
@@ -92,7 +158,7 @@ struct Pointed {
 
 /// The points, the second axis up. What is better lies to the right and up: numbers of which fewer are
 /// wanted run the other way.
-fn plot_ui(ui: &mut Ui, of: &TradeOff, words: &dyn Words) -> Pointed {
+fn plot_ui(ui: &mut Ui, of: &TradeOff, height: f32, words: &dyn Words) -> Pointed {
     let sign = of.of.map(|axis| match axis {
         AxisOf::Row { more: true, .. } => 1.0,
         AxisOf::Row { more: false, .. } | AxisOf::Minutes => -1.0,
@@ -105,7 +171,7 @@ fn plot_ui(ui: &mut Ui, of: &TradeOff, words: &dyn Words) -> Pointed {
     let mark = |sign: f64| move |mark: f64| words_number(sign * mark);
     let (x_mark, y_mark) = (mark(sign[0]), mark(sign[1]));
     let plot = Plot::new("trade-off")
-        .height(HEIGHT)
+        .height(height)
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)
@@ -115,9 +181,9 @@ fn plot_ui(ui: &mut Ui, of: &TradeOff, words: &dyn Words) -> Pointed {
         .set_margin_fraction(egui::vec2(0.12, 0.16))
         .x_axis_formatter(move |of, _| x_mark(of.value))
         .y_axis_formatter(move |of, _| y_mark(of.value))
-        .x_axis_label(words.axis(of.of[0]))
-        .y_axis_label(words.axis(of.of[1]));
-    let (all, one) = (ink(ui, Ink::Quiet), ink(ui, Ink::Accent));
+        .x_axis_label(RichText::new(words.axis(of.of[0])).size(NUMBER))
+        .y_axis_label(RichText::new(words.axis(of.of[1])).size(NUMBER));
+    let (all, one) = (ink(ui, Ink::Text), ink(ui, Ink::Accent));
     let shown = plot.show(ui, |plot| {
         let near = plot.response().hover_pos().and_then(|pointer| {
             let off = |at: usize| {
@@ -135,6 +201,12 @@ fn plot_ui(ui: &mut Ui, of: &TradeOff, words: &dyn Words) -> Pointed {
                 .radius(if is_near { RADIUS.1 } else { RADIUS.0 })
                 .color(if is_near { one } else { all });
             plot.points(points);
+            // what is better lies up and to the right, so that nothing else is there
+            let number = RichText::new(format!(" {}", at + 1)).font(font(Weight::SemiBold, NUMBER));
+            let number = number.color(if is_near { one } else { all });
+            let [x, y] = *place;
+            let text = Text::new("", PlotPoint::new(x, y), number);
+            plot.text(text.anchor(Align2::LEFT_BOTTOM));
         }
         near
     });

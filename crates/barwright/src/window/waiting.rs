@@ -4,6 +4,7 @@
 //! meant for that field, which gets the keyboard a frame or two later. They wait until it has it, so
 //! that nothing typed goes to the field before, to none, or is typed over.
 
+use super::half_typed;
 use super::keys::does_something;
 use super::number::keyboard_is_led;
 use eframe::egui;
@@ -99,6 +100,10 @@ impl Plugin for Waiting {
             return;
         }
         self.frame = frame;
+        if half_typed::holds(ctx) {
+            // what waits is done in this frame, and only then leads the keyboard elsewhere
+            self.settles = SETTLE + 1;
+        }
         let typing = ctx.text_edit_focused();
         let came = core::mem::take(&mut input.events);
         input.events = self.given(came, keyboard_is_led(ctx), |event| leads(event, typing));

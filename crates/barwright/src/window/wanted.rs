@@ -32,11 +32,11 @@ pub(super) fn wanted_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
         note(ui, words.caption(Caption::FollowsFromComplaints));
     }
     add_ui(ui, &aims, words, &mut to);
+    let mut bounds = visit.bounds.clone();
+    bounds_ui(ui, &mut bounds, &mut to, words);
     if to != aims {
         commands.push(Command::Edit(Edit::Wanted { visit: at, to }, None));
     }
-    let mut bounds = visit.bounds.clone();
-    bounds_ui(ui, &mut bounds, words);
     if bounds != visit.bounds {
         let to = Box::new(bounds);
         commands.push(Command::Edit(Edit::Bounds { visit: at, to }, None));
@@ -138,7 +138,7 @@ fn add_ui(ui: &mut Ui, aims: &[Wanted], words: &dyn Words, to: &mut Vec<Wanted>)
     });
 }
 
-fn bounds_ui(ui: &mut Ui, bounds: &mut Bounds, words: &dyn Words) {
+fn bounds_ui(ui: &mut Ui, bounds: &mut Bounds, wanted: &mut Vec<Wanted>, words: &dyn Words) {
     small_heading(ui, words.caption(Caption::MustStay));
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
@@ -153,6 +153,7 @@ fn bounds_ui(ui: &mut Ui, bounds: &mut Bounds, words: &dyn Words) {
                 }
             }
         }
+        hoods_ui(ui, wanted, words);
     });
     let limits = egui::CollapsingHeader::new(words.caption(Caption::Limits))
         .id_salt("limits")
@@ -171,6 +172,23 @@ fn bounds_ui(ui: &mut Ui, bounds: &mut Bounds, words: &dyn Words) {
             bounds.event_rules = rules;
         }
     });
+}
+
+/// That the hoods stay is no part that is kept but an aim: it counts most here, and an answer that
+/// moves them says so.
+fn hoods_ui(ui: &mut Ui, wanted: &mut Vec<Wanted>, words: &dyn Words) {
+    let stay = wanted.iter().any(|of| of.aim == Aim::HoodsStay);
+    let text = words.hand_place(HandPlace::Hoods);
+    let name = words.of_it(words.caption(Caption::MustStay), text);
+    let chip = choice(ui, stay, text, &name);
+    if chip.clicked() {
+        if stay {
+            wanted.retain(|of| of.aim != Aim::HoodsStay);
+        } else {
+            wanted.push(Wanted { counts: Counts::Much, ..Wanted::new(Aim::HoodsStay) });
+        }
+    }
+    chip.on_hover_text(words.caption(Caption::HoodsStayCounts));
 }
 
 /// A number that may be left out.

@@ -2,25 +2,29 @@
 
 use super::complaint::complaints_ui;
 use super::interview::{interview_ui, red_flags_ui};
-use super::number::{Asked, NumberField, field_id, focus_in_next_frame};
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame, then};
 use super::outline::{OUTLINE, outline_ui};
 use super::widgets::{
     choice, columns, heading, news, read_field, row, small_heading, text_field, text_id,
 };
 use eframe::egui;
-use egui::{ComboBox, Key, ScrollArea, Ui};
+use egui::{ComboBox, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::{Edit, Quantity, Sex, Visit};
 use fit_view::words::{Caption, Words};
 
 /// Shares of the width: who it is, what is asked, what was said.
 const SHARES: [f32; 3] = [0.27, 0.32, 0.41];
+/// The same in a narrow window, points: what stands beside the outline keeps its lines, so that what sends
+/// on at once stays in sight.
+const NARROW: ([f32; 3], f32) = ([0.235, 0.365, 0.4], 1100.0);
 /// What keeps the field of the year of birth apart.
 const BORN: &str = "born";
 
 /// Shows the place of work.
 pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    columns(ui, &SHARES, |ui, index| {
+    let shares = if ui.available_width() < NARROW.1 { NARROW.0 } else { SHARES };
+    columns(ui, &shares, |ui, index| {
         ScrollArea::vertical().id_salt(("who", index)).show(ui, |ui| {
             ui.set_width(ui.available_width());
             match index {
@@ -50,13 +54,9 @@ fn name_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<String> {
     if client.name.is_empty() && news(ui, "new client", &desk.session().id) {
         focus_in_next_frame(ui, id);
     }
-    let typed_into = ui.memory(|memory| memory.has_focus(id));
-    let to = text_field(ui, SALT, words.caption(Caption::Name), &client.name, 1);
-    let left = typed_into && !ui.memory(|memory| memory.has_focus(id));
-    if left && ui.input(|input| input.key_pressed(Key::Enter)) {
-        focus_in_next_frame(ui, field_id(BORN));
-    }
-    to
+    then(ui, id, field_id(BORN), |ui| {
+        text_field(ui, SALT, words.caption(Caption::Name), &client.name, 1)
+    })
 }
 
 fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
@@ -116,7 +116,9 @@ fn visit_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     let day = visit.date.to_string();
     let read = |text: &str| text.trim().parse().map_err(|_| words.no_day(text.trim()));
     let name = words.caption(Caption::VisitDay);
-    if let Some(to) = read_field(ui, &format!("day/{at}"), name, &day, 1, read) {
+    let salt = format!("day/{at}");
+    let id = text_id(ui, &salt);
+    if let Some(to) = then(ui, id, id, |ui| read_field(ui, &salt, name, &day, 1, read)) {
         edit(Edit::Date { visit: at, to });
     }
     let wishes = visit.wishes.join("\n");

@@ -1,5 +1,6 @@
 //! The few controls that the window is made of.
 
+use super::half_typed;
 use super::paint::{View, shapes};
 use super::theme::{CORNER, TARGET, colour, font, ink, quiet, strong, theme};
 use eframe::egui;
@@ -205,6 +206,14 @@ pub(super) fn read_field<T>(
     if let Some(why_not) = &why_not {
         refusal(ui, why_not);
     }
+    if response.has_focus() {
+        let text = match &why_not {
+            _ if text == value => half_typed::Text::Value,
+            None => half_typed::Text::Typed,
+            Some(_) => half_typed::Text::Refused,
+        };
+        half_typed::has_keyboard(ui, id, text);
+    }
     if response.lost_focus() {
         ui.data_mut(|data| data.remove::<Typed>(id));
         if ui.input(|input| input.key_pressed(egui::Key::Escape)) || text == value {
@@ -215,6 +224,7 @@ pub(super) fn read_field<T>(
             Err(why_not) => {
                 let kept = Typed { text, why_not: Some(why_not) };
                 ui.data_mut(|data| data.insert_temp(id, kept));
+                half_typed::not_taken(ui, id);
                 None
             }
         };
@@ -223,6 +233,11 @@ pub(super) fn read_field<T>(
         ui.data_mut(|data| data.insert_temp(id, Typed { text, why_not: None }));
     }
     None
+}
+
+/// Forgets what stands in text fields and is not taken.
+pub(super) fn forget_texts(ctx: &egui::Context) {
+    half_typed::forget_all::<Typed>(ctx);
 }
 
 /// The selection is another than it was where this was last asked: what shows it is brought into

@@ -3,12 +3,14 @@
 //! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
 
 use super::answers::KeptAnswers;
+use super::as_read::as_read_ui;
 use super::cards::{KeptTexts, cards_ui};
 use super::choose::choose_ui;
 use super::client_view::{self, ClientView};
 use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
+use super::half_typed;
 use super::header::{HEIGHT, header_ui};
 use super::interview::sent_on_ui;
 use super::kept_theme::KeptTheme;
@@ -22,9 +24,10 @@ use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
 use super::theme;
 use super::three::Three;
+use super::trade_off::{self, trade_off_ui};
 use super::trials::want_trials;
 use super::waiting::Waiting;
-use super::widgets::card;
+use super::widgets::{card, forget_texts};
 use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
@@ -71,6 +74,28 @@ pub struct Workbench {
     themed: Option<ThemeChoice>,
     titled: Option<String>,
     may_close: bool,
+    held: Option<Held>,
+    fields_of: FieldsOf,
+    /// Whose fields were shown last.
+    fields_shown: FieldsOf,
+}
+
+/// What waits until the field that has the keyboard is finished.
+#[derive(Debug, Default)]
+struct Held {
+    acts: Vec<Act>,
+    open: Option<PathBuf>,
+}
+
+/// Whose fields there are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+struct FieldsOf {
+    /// So many sessions were opened or begun.
+    session: u64,
+    /// Which visit is shown.
+    visit: usize,
+    /// So many trials began here.
+    trial: u64,
 }
 
 impl Workbench {
@@ -113,6 +138,9 @@ impl Workbench {
             themed: None,
             titled: None,
             may_close: false,
+            held: None,
+            fields_of: FieldsOf::default(),
+            fields_shown: FieldsOf::default(),
         })
     }
 
@@ -143,21 +171,25 @@ impl Workbench {
     /// Shows the window's contents and does what was asked of them.
     pub fn ui(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
+        let held = self.held.take();
+        if held.is_some() {
+            half_typed::hold(&ctx, false);
+            half_typed::finish(&ctx);
+        }
         self.hear_answers(&ctx);
         self.close_button(&ctx);
         self.dropped_files(&ctx);
         self.theme(&ctx);
+        self.forget_fields(&ctx);
         self.pulled(ui, &ctx);
         let mut commands = Vec::new();
         number::bring_keyboard(ui);
-        let mut acts: Vec<Act> = keys::pressed(ui);
         let for_client = client_view::is_here(&ctx, &self.desk);
+        let mut acts: Vec<Act> = keys::pressed(ui, |act| for_client || self.takes_plain(act));
         if for_client {
             acts.retain(|act| client_view::may_be_done(*act));
         } else {
-            let scored = self.digits_are_typed();
-            let is_digit = |act: Act| matches!(act, Act::Hands(_) | Act::AllHands);
-            acts.retain(|act| self.desk.at_hand(*act) && !(scored && is_digit(*act)));
+            acts.retain(|act| self.desk.at_hand(*act));
         }
         let asked = self.desk.question() || self.desk.replaces().is_some();
         if self.dialog.is_some() || self.stock.is_some() || asked {
@@ -169,6 +201,11 @@ impl Workbench {
             acts.extend(self.places(ui, &mut commands));
         }
         self.over(ui, &mut commands, &mut acts);
+        if let Some(held) = held {
+            acts.splice(..0, self.released(&ctx, held, &mut commands));
+        } else if !acts.is_empty() && half_typed::is_half_typed(&ctx) {
+            self.hold(&ctx).acts = core::mem::take(&mut acts);
+        }
         for act in acts {
             self.act(&ctx, act, &mut commands);
         }
@@ -186,6 +223,50 @@ impl Workbench {
         if self.is_stale(&ctx, for_client) {
             ctx.request_repaint();
         }
+    }
+
+    /// Where another session or visit is shown than before, or another trial runs, no field holds what
+    /// was typed for the one before.
+    fn forget_fields(&mut self, ctx: &egui::Context) {
+        let of = FieldsOf { visit: self.desk.look().visit, ..self.fields_of };
+        if self.fields_shown != of {
+            (self.fields_of, self.fields_shown) = (of, of);
+            number::forget_all(ctx);
+            forget_texts(ctx);
+        }
+    }
+
+    /// Something waits until the field that has the keyboard is finished, in the next frame.
+    fn hold(&mut self, ctx: &egui::Context) -> &mut Held {
+        half_typed::hold(ctx, true);
+        ctx.request_repaint();
+        self.held.get_or_insert_default()
+    }
+
+    /// What waited for a field, now that this was finished: the value it asked for comes first, and if
+    /// that is not taken nothing else is done.
+    fn released(
+        &mut self,
+        ctx: &egui::Context,
+        held: Held,
+        commands: &mut Vec<Command>,
+    ) -> Vec<Act> {
+        let before = self.desk.told().to_vec();
+        for command in commands.drain(..) {
+            self.apply(ctx, command);
+        }
+        let told = self.desk.told();
+        let refused = told != before && told.iter().any(|of| of.tone == Tone::Error);
+        if half_typed::was_refused(ctx) {
+            let text = self.words.caption(Caption::FieldFirst).to_owned();
+            self.apply(ctx, Command::Tell(Told::worded_error(text)));
+            return Vec::new();
+        }
+        if refused {
+            return Vec::new();
+        }
+        commands.extend(held.open.map(Command::OpenPath));
+        held.acts
     }
 
     /// Does what a pulled handle asks for before the frame is laid out, so that all that follows from it
@@ -215,10 +296,15 @@ impl Workbench {
         beside || (here && !for_client)
     }
 
-    /// A digit that misses a field moves no hands while a trial is scored.
-    fn digits_are_typed(&self) -> bool {
-        let scored = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
-        scored && self.desk.look().room == Room::Bench
+    /// Whether a key with nothing held down does something of the list: not where much is typed and it
+    /// may have missed its field; and no digit moves hands while a trial is scored.
+    fn takes_plain(&self, act: Act) -> bool {
+        let scored = || self.desk.visit().is_some_and(|visit| visit.ride().is_some());
+        match self.desk.look().room {
+            Room::Who | Room::Body | Room::Bike => false,
+            Room::Bench => !(keys::is_of_hands(act) && scored()),
+            Room::Decide | Room::Later => true,
+        }
     }
 
     /// Head, foot and the place of work that is open.
@@ -239,6 +325,7 @@ impl Workbench {
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             if matches!(self.desk.look().room, Room::Bench | Room::Decide) {
                 sent_on_ui(ui, &self.desk, &self.words);
+                acts.extend(as_read_ui(ui, &self.desk, &self.words));
             }
             match self.desk.look().room {
                 Room::Later => {
@@ -288,6 +375,36 @@ impl Workbench {
             let kept = &mut self.cards;
             acts.extend(cards_ui(ui, &self.desk, kept, &self.words, commands, pointed));
         });
+        if trade_off::is_shown(&self.desk) {
+            ui.scope_builder(UiBuilder::new().id_salt("balance").max_rect(middle), |ui| {
+                card(ui).show(ui, |ui| {
+                    ui.set_min_size(ui.available_size());
+                    trade_off_ui(ui, &self.desk, &self.words, commands);
+                });
+            });
+        } else {
+            self.drawing_and_differences(ui, middle, commands);
+        }
+        ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
+            card(ui).show(ui, |ui| {
+                ui.set_min_size(ui.available_size());
+                let running = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
+                acts.extend(if running {
+                    let minutes = self.minutes_run(ui.ctx());
+                    ride_ui(ui, &self.desk, minutes, &self.words, commands)
+                } else if self.desk.look().choosing {
+                    let progress = self.runner.progress();
+                    choose_ui(ui, &self.desk, progress, &self.words, commands);
+                    None
+                } else {
+                    setup_ui(ui, &self.desk, &self.words, commands)
+                });
+            });
+        });
+        acts
+    }
+
+    fn drawing_and_differences(&mut self, ui: &mut Ui, middle: Rect, commands: &mut Vec<Command>) {
         let answers = self.answers.now(&self.desk, &self.words);
         let table_height = wanted_height(&answers.table).min(middle.height() - GAP - DRAWING);
         let drawing = Rect::from_min_max(
@@ -308,23 +425,6 @@ impl Workbench {
                 differences_ui(ui, desk, answers, sampling, &self.words, commands);
             });
         });
-        ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
-            card(ui).show(ui, |ui| {
-                ui.set_min_size(ui.available_size());
-                let running = self.desk.visit().is_some_and(|visit| visit.ride().is_some());
-                acts.extend(if running {
-                    let minutes = self.minutes_run(ui.ctx());
-                    ride_ui(ui, &self.desk, minutes, &self.words, commands)
-                } else if self.desk.look().choosing {
-                    let progress = self.runner.progress();
-                    choose_ui(ui, &self.desk, progress, &self.words, commands);
-                    None
-                } else {
-                    setup_ui(ui, &self.desk, &self.words, commands)
-                });
-            });
-        });
-        acts
     }
 
     // —— what stands over it ——
@@ -401,6 +501,7 @@ impl Workbench {
         }
         if let Some(command) = self.desk.command(act) {
             if act == Act::Trial {
+                self.fields_of.trial += 1;
                 self.trial_began = Some((self.desk.session().id.clone(), now(ctx)));
                 commands.push(Command::Go(Room::Bench));
             }
@@ -451,6 +552,9 @@ impl Workbench {
     }
 
     fn apply(&mut self, ctx: &egui::Context, command: Command) {
+        if matches!(command, Command::Begun(_) | Command::Opened { .. }) {
+            self.fields_of.session += 1;
+        }
         let opened = match &command {
             Command::Opened { path, .. } | Command::Saved { path, .. } => Some(path.clone()),
             _ => None,
@@ -519,6 +623,11 @@ impl Workbench {
     /// The window's own close button asks as the menu does.
     fn close_button(&mut self, ctx: &egui::Context) {
         if ctx.input(|input| input.viewport().close_requested()) && !self.may_close {
+            if half_typed::is_half_typed(ctx) {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.hold(ctx).acts.push(Act::Close);
+                return;
+            }
             if self.desk.modified() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             }
@@ -529,7 +638,10 @@ impl Workbench {
     fn dropped_files(&mut self, ctx: &egui::Context) {
         let dropped =
             ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
-        if let Some(path) = dropped {
+        let Some(path) = dropped else { return };
+        if half_typed::is_half_typed(ctx) {
+            self.hold(ctx).open = Some(path);
+        } else {
             self.apply(ctx, Command::OpenPath(path));
         }
     }

@@ -36,7 +36,10 @@ impl Desk {
             | Act::AgainstTrial
             | Act::Choosing
             | Act::Search
+            | Act::Balance
             | Act::Hold(_) => room == Room::Bench,
+            // where the readings are, and where it is said that they were not taken over
+            Act::TakeTape => matches!(room, Room::Bike | Room::Bench | Room::Decide),
             Act::Hands(_) => matches!(room, Room::Bench | Room::Decide | Room::Later),
             Act::AfterNote | Act::FollowUp => room == Room::Later,
             // files and steps say themselves what was done; a place of work is what comes into sight
@@ -82,6 +85,8 @@ impl Desk {
             Act::FollowUp => self.closed().is_none() && !running(),
             // a trial takes the place in which it is shown
             Act::Choosing => !running(),
+            Act::Balance => self.can_balance(),
+            Act::TakeTape => self.tape_can_be_taken(),
             Act::Search => !running() && !matches!(self.sought, Sought::Running(_)),
             Act::Remove | Act::MatchHoods | Act::MatchDrops => {
                 self.selected().is_some_and(|of| !self.is_as_it_came(&of.id))

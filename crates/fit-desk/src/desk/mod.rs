@@ -4,6 +4,7 @@ mod acts;
 mod files;
 mod sampling;
 mod search;
+mod tape;
 mod tried;
 mod visits;
 
@@ -12,7 +13,6 @@ use crate::history::History;
 use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
 use files::Then;
-use fit_doc::tape::{TapeAnswer, TapeChange, changes};
 use fit_doc::{
     Cockpit, CockpitEdit, Edit, HandPlace, Message, RideEdit, Session, Stock, UndoStep, Visit,
 };
@@ -24,6 +24,7 @@ use sampling::Sampling;
 pub use search::{Found, Searched, Sought, Why};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
+use tape::KeptTape;
 
 /// What a desk works with and never changes.
 #[derive(Debug, Clone)]
@@ -52,7 +53,7 @@ pub struct Desk {
     /// What to measure next, once somebody asked.
     next: OnceLock<Option<MeasureNext>>,
     /// What the tape found, once somebody asked.
-    tape: OnceLock<Option<TapeAnswer>>,
+    tape: OnceLock<KeptTape>,
     /// The visit laid over the one before, once somebody asked.
     over: OnceLock<Option<Weighed>>,
     /// What came of looking through the shop.
@@ -106,6 +107,7 @@ impl Desk {
             ruler: false,
             against_trial: false,
             choosing: false,
+            balancing: false,
             for_client: ForClient::Not,
             selected: spoken_of(&weighed),
             theme: ThemeChoice::System,
@@ -144,22 +146,6 @@ impl Desk {
     /// asked for, and kept while what is weighed stays.
     pub fn measure_next(&self) -> Option<&MeasureNext> {
         self.next.get_or_init(|| self.weighed.measure_next()).as_ref()
-    }
-
-    /// What was read off the bike with the tape says of it; none where nothing was read. Solved when
-    /// it is first asked for, and kept while the document stays.
-    pub fn tape(&self) -> Option<&TapeAnswer> {
-        let asked = || self.visit().and_then(|visit| weigh::tape(self.session(), visit));
-        self.tape.get_or_init(asked).as_ref()
-    }
-
-    /// What taking over what the tape found would change.
-    pub fn tape_changes(&self) -> Vec<TapeChange> {
-        let (Some(answer), Some(visit)) = (self.tape(), self.visit()) else { return Vec::new() };
-        let bike = self.session().bike(&visit.bike);
-        bike.map_or_else(Vec::new, |bike| {
-            changes(answer, &visit.tape, &bike.frame, &visit.as_it_came)
-        })
     }
 
     /// The document.
@@ -272,6 +258,7 @@ impl Desk {
             Act::Ruler => Command::Ruler(!self.look.ruler),
             Act::AgainstTrial => Command::AgainstTrial(!self.look.against_trial),
             Act::Choosing => Command::Choosing(!self.look.choosing),
+            Act::Balance => Command::Balancing(!self.look.balancing),
             Act::Search => Command::Search(None),
             Act::ClientView => self.for_client(ForClient::Here),
             Act::ClientBeside => self.for_client(ForClient::Beside),
@@ -283,6 +270,7 @@ impl Desk {
                 Command::Edit(Edit::StartRide { visit, cockpit: id, foretold, brakes }, None)
             }
             Act::EndTrial => self.end_trial(None)?,
+            Act::TakeTape => Command::Edit(Edit::TakeTapeOver { visit: self.look.visit }, None),
             Act::Duplicate => Command::Duplicate(selected()),
             Act::Remove => {
                 Command::Edit(Edit::Remove { visit: self.look.visit, id: selected() }, None)
@@ -336,6 +324,7 @@ impl Desk {
             Command::Choosing(choosing) => self.look.choosing = choosing,
             Command::Search(quick) => return self.search(quick, None),
             Command::HoldAgainst(axes) => return self.hold_against(axes),
+            Command::Balancing(balancing) => return self.balance(balancing),
             Command::PointOnBench(index) => self.put_point_on_bench(index),
             Command::ForgetSearch => self.sought = Sought::Not,
             Command::StopSearch => return vec![Effect::StopSearch],
@@ -464,7 +453,7 @@ impl Desk {
     /// What was asked about the document as it was, and is asked anew.
     fn forget_answers(&mut self) {
         self.next = OnceLock::new();
-        self.tape = OnceLock::new();
+        self.forget_tape();
         self.over = OnceLock::new();
     }
 

@@ -105,6 +105,24 @@ impl Desk {
         vec![Effect::Search { session: Box::new(session), visit, quick, axes, ticket }]
     }
 
+    /// Whether two things can be held against each other, or a search may still find them.
+    pub(super) fn can_balance(&self) -> bool {
+        match &self.sought {
+            Sought::Found(found) => !found.axes.is_empty(),
+            Sought::Running(_) => false,
+            Sought::Not | Sought::CannotBe(_) => true,
+        }
+    }
+
+    /// Shows two things held against each other, or not; what is not found yet is looked for.
+    pub(super) fn balance(&mut self, balancing: bool) -> Vec<Effect> {
+        self.look.balancing = balancing;
+        if balancing && matches!(self.sought, Sought::Not | Sought::CannotBe(_)) {
+            return self.search(None, None);
+        }
+        Vec::new()
+    }
+
     /// Looks through the shop once more, with other two things held against each other.
     pub(super) fn hold_against(&mut self, axes: [Option<usize>; 2]) -> Vec<Effect> {
         let quick = match &self.sought {
@@ -155,8 +173,9 @@ impl Desk {
     fn put_on_bench(&mut self, cockpit: Option<Cockpit>) {
         let (Some(cockpit), Some(visit)) = (cockpit, self.visit()) else { return };
         // what stands there already is only spoken of
-        if let Some(known) = visit.cockpit(&cockpit.id).filter(|of| **of == cockpit) {
-            self.look.selected = known.id.clone();
+        let known = visit.cockpits().find(|of| of.is_set_up_as(&cockpit)).map(|of| of.id.clone());
+        if let Some(known) = known {
+            self.look.selected = known;
             return;
         }
         let taken = |label: &str| visit.cockpits().any(|of| of.label == label);

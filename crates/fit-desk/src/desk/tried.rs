@@ -25,16 +25,29 @@ impl Desk {
     }
 
     /// The session with what is foretold of a trial that is set up still: nothing was told on it yet,
-    /// and the cockpit that is ridden was changed.
+    /// and the cockpit that is ridden was changed, or its frame or the client's body put right.
     pub(super) fn foretold_anew(&self, mut session: Session, edit: &Edit) -> Session {
-        let Edit::Cockpit { visit, id, .. } = edit else { return session };
-        let its = self.weighed.cockpits.iter().find(|of| of.id == *id);
-        let running = session.visits.get(*visit).and_then(|of| of.ride());
-        let set_up = running.filter(|(_, ride)| ride.cockpit == *id && !ride.is_told());
-        if let (Some(its), Some((at, _))) = (its.filter(|_| *visit == self.look.visit), set_up) {
-            let visit = Arc::make_mut(&mut session.visits[*visit]);
+        let index = self.look.visit;
+        let running = session.visits.get(index).and_then(|of| of.ride());
+        let Some((at, ride)) = running.filter(|(_, ride)| !ride.is_told()) else { return session };
+        let is_set_up_anew = match edit {
+            Edit::Cockpit { visit, id, .. } => *visit == index && ride.cockpit == *id,
+            Edit::Frame { .. }
+            | Edit::TakeTapeOver { .. }
+            | Edit::Reading { .. }
+            | Edit::Landmark { .. }
+            | Edit::Mobility { .. }
+            | Edit::Sex(_)
+            | Edit::Born(_) => true,
+            // what is seen on it is not foretold
+            _ => false,
+        };
+        let its = self.weighed.cockpits.iter().find(|of| of.id == ride.cockpit);
+        if let Some(its) = its.filter(|_| is_set_up_anew) {
+            let visit = Arc::make_mut(&mut session.visits[index]);
             visit.rides[at].foretold = foretold(its);
             visit.rides[at].brakes = foretold_brakes(its, visit);
+            visit.rides[at].corrected.clear();
         }
         session
     }

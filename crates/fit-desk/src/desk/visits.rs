@@ -83,7 +83,7 @@ impl Desk {
         self.before().is_none() || other || !visit.built.readings.is_empty()
     }
 
-    fn frame(&self) -> Option<&Frame> {
+    pub(super) fn frame(&self) -> Option<&Frame> {
         let visit = self.visit()?;
         self.session().bike(&visit.bike).map(|bike| &bike.frame)
     }

@@ -9,6 +9,7 @@ mod bike;
 mod body;
 mod came;
 mod cockpit;
+mod corrected;
 mod decide;
 mod free;
 mod interview;
@@ -336,9 +337,10 @@ impl Edit {
     /// # Errors
     /// When it speaks of a bike, visit or cockpit that is not there, or a part cannot be put on.
     pub fn apply(&self, session: &Session) -> Result<(Session, UndoStep), Message> {
-        let mut session = session.clone();
-        let step = change(self, &mut session)?;
-        Ok((session, step))
+        let mut after = session.clone();
+        let step = change(self, &mut after)?;
+        corrected::mark(session, &mut after);
+        Ok((after, step))
     }
 }
 

@@ -28,7 +28,7 @@ pub enum RideEdit {
         /// Degrees.
         to: Option<f64>,
     },
-    /// It is over; the cockpit was ridden. Minutes that were not typed are taken from the clock.
+    /// It is over; the cockpit was ridden where it took a minute, or something is told of it. Minutes that were not typed are taken from the clock.
     End {
         /// What the clock says, where somebody looked.
         minutes: Option<u32>,
@@ -55,11 +55,6 @@ pub(super) fn change(visit: &mut Visit, at: usize, change: &RideEdit) -> Result<
     if matches!(change, RideEdit::TakeBack) {
         visit.rides.remove(at);
         return Ok(UndoStep::RideTakenBack { label });
-    }
-    if matches!(change, RideEdit::End { .. })
-        && let Some(ridden) = visit.cockpit_mut(&cockpit)
-    {
-        ridden.ridden = true;
     }
     let Some(ride) = visit.rides.get_mut(at) else { return Err(Message::NoVisit) };
     Ok(match change {
@@ -88,8 +83,13 @@ pub(super) fn change(visit: &mut Visit, at: usize, change: &RideEdit) -> Result<
             UndoStep::Number { of: Some(label), quantity: row.quantity(), from, to: *to }
         }
         RideEdit::End { minutes } => {
-            ride.ended = true;
             ride.minutes = ride.minutes.or(*minutes);
+            // begun and ended at once, with nothing to tell, nobody rode it
+            let was_ridden = ride.is_told() || ride.minutes.is_some_and(|minutes| minutes > 0);
+            ride.ended = true;
+            if let Some(ridden) = visit.cockpit_mut(&cockpit).filter(|_| was_ridden) {
+                ridden.ridden = true;
+            }
             UndoStep::RideEnded { label }
         }
         RideEdit::TakeBack => UndoStep::RideTakenBack { label },

@@ -17,7 +17,37 @@ pub struct TapeChange {
     pub from: f64,
     /// What was found.
     pub to: f64,
+    /// Its doubt, one SD.
+    pub sd: f64,
 }
+
+/// A difference is told where it is so many SDs of what was found (judgement: as for what has slipped).
+const TOLD_SDS: f64 = 2.0;
+/// Two numbers closer than this are one answer, mm or degrees (judgement).
+const SAME_MM: f64 = 2.0;
+const SAME_DEG: f64 = 1.0;
+
+impl TapeChange {
+    /// By how much, mm or degrees.
+    pub fn by(&self) -> f64 {
+        (self.to - self.from).abs()
+    }
+
+    /// Whether it is an angle; else a length.
+    pub fn is_angle(&self) -> bool {
+        ANGLES.contains(&self.quantity)
+    }
+
+    /// What was found differs from what stands by more than its doubt, and by more than makes two
+    /// answers.
+    pub fn is_beyond_doubt(&self) -> bool {
+        let same = if self.is_angle() { SAME_DEG } else { SAME_MM };
+        self.by() > (TOLD_SDS * self.sd).max(same)
+    }
+}
+
+const ANGLES: [Quantity; 4] =
+    [Quantity::SaddleTilt, Quantity::Roll, Quantity::RampSlope, Quantity::TailSlope];
 
 /// What taking over would change of the bike as it came.
 ///
@@ -25,10 +55,10 @@ pub struct TapeChange {
 /// neither roll nor lever nor the clamp. A bar that is known from a catalogue keeps the catalogue's dimensions, a frame whose numbers are
 /// known keeps those, a bar that is one piece with its stem has no roll.
 pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) -> Vec<TapeChange> {
-    let mut all: Vec<(Quantity, Option<f64>, f64)> = Vec::new();
+    let mut all: Vec<(Quantity, Option<f64>, (f64, f64))> = Vec::new();
     let mut found = |unknown: Unknown, quantity: Quantity| {
-        if let Some((value, _)) = answer.found(unknown) {
-            all.push((quantity, cockpit_number(came, quantity), value));
+        if let Some(its) = answer.found(unknown) {
+            all.push((quantity, cockpit_number(came, quantity), its));
         }
     };
     found(Unknown::SaddleHeight, Quantity::SaddleHeight);
@@ -51,25 +81,26 @@ pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) 
         found(Unknown::TailSlope, Quantity::TailSlope);
         found(Unknown::TailLength, Quantity::TailLength);
     }
-    if let (Some((along_mm, _)), Some(levers)) = (answer.found(Unknown::Along), &came.levers)
+    if let (Some(along), Some(levers)) = (answer.found(Unknown::Along), &came.levers)
         && !another_bar
     {
-        all.push((Quantity::LeverAlong, Some(levers.right.along_mm), along_mm));
+        all.push((Quantity::LeverAlong, Some(levers.right.along_mm), along));
     }
     if let Some(explained) = answer.found.as_ref().filter(|_| !tape.frame_known)
         && answer.clamp_found()
         && !another_bar
     {
-        let front = frame_from_clamp(&explained.clamp(), &answer.parts).front;
-        for (quantity, to) in
-            [(Quantity::FrameStack, front.stack_mm), (Quantity::FrameReach, front.reach_mm)]
-        {
-            all.push((quantity, frame_number(frame, quantity), to));
+        let of = frame_from_clamp(&explained.clamp(), &answer.parts);
+        for (quantity, its) in [
+            (Quantity::FrameStack, (of.front.stack_mm, of.stack_sd_mm)),
+            (Quantity::FrameReach, (of.front.reach_mm, of.reach_sd_mm)),
+        ] {
+            all.push((quantity, frame_number(frame, quantity), its));
         }
     }
-    let changed = |(quantity, from, to): (Quantity, Option<f64>, f64)| {
+    let changed = |(quantity, from, (to, sd)): (Quantity, Option<f64>, (f64, f64))| {
         let (from, to) = (from?, rounded(quantity, to));
-        (from != to).then_some(TapeChange { quantity, from, to })
+        (from != to).then_some(TapeChange { quantity, from, to, sd })
     };
     all.into_iter().filter_map(changed).collect()
 }
@@ -92,8 +123,7 @@ pub(crate) fn take(changes: &[TapeChange], frame: &mut Frame, came: &mut Cockpit
 }
 
 fn rounded(quantity: Quantity, value: f64) -> f64 {
-    let angles = [Quantity::SaddleTilt, Quantity::Roll, Quantity::RampSlope, Quantity::TailSlope];
-    let per_unit = if angles.contains(&quantity) { 100.0 } else { 10.0 };
+    let per_unit = if ANGLES.contains(&quantity) { 100.0 } else { 10.0 };
     // the sum with nought turns −0 into 0
     (value * per_unit).round() / per_unit + 0.0
 }

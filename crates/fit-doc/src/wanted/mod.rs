@@ -147,7 +147,7 @@ pub struct Bounds {
     pub stem_mm: Option<(f64, f64)>,
     /// The most spacers under the stem, mm: what the steerer and the fork's maker allow.
     pub spacers_mm: Option<f64>,
-    /// The most that parts and labour may cost.
+    /// The most that the parts may cost.
     pub money: Option<Price>,
     /// The most minutes in the workshop.
     pub minutes: Option<u32>,

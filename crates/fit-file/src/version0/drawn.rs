@@ -4,12 +4,12 @@
 use fit_doc::tape::BarKnown;
 use fit_doc::{
     AfterNote, AfterScore, Aim, AsBuilt, Bar, Bike, Blade, Bounds, Client, ClientThen, Cockpit,
-    Complaint, Concern, Counts, Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame,
-    HandCheck, HandPlace, Helmet, Interview, Item, Joint, KnownBy, Lever, LeverSetting, LeverSort,
-    Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading, Ride,
-    RideBrake, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session,
-    Sex, Share, Stays, Stem, Suppleness, Tape, TapeItem, TapeReading, Veto, Visit, Wanted, Where,
-    WidthAt, WidthHow,
+    Complaint, Concern, Corrected, Counts, Dimension, Elsewhere, Extent, Family, FingerPart, Flare,
+    Frame, HandCheck, HandPlace, Helmet, Interview, Item, Joint, KnownBy, Lever, LeverSetting,
+    LeverSort, Levers, Liking, Looked, Mobility, OnTheShelf, OnePiece, Price, Reaches, Reading,
+    Ride, RideBrake, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn,
+    Session, Sex, Share, Stays, Stem, Suppleness, Tape, TapeItem, TapeReading, Veto, Visit, Wanted,
+    Where, WidthAt, WidthHow,
 };
 use jiff::civil::Date;
 use proptest::prelude::*;
@@ -278,6 +278,7 @@ impl Draw {
             likes: self.maybe(|d| d.one_of(&Liking::ALL)),
             ended: self.yes(),
             as_it_came: self.yes(),
+            corrected: self.several(|d| d.one_of(&Corrected::ALL)),
         }
     }
 

@@ -28,6 +28,7 @@ words! {
     Helmet { WithPeak, WithoutPeak, BareHead, }
     RideRow { Trunk, Elbow, Neck, }
     Liking { Likes, Unsure, Dislikes, }
+    Corrected { Frame, Body, Seen, }
     AsBuilt { NotLookedAt, Same, Changed, }
     SendOn {
         NumbForDays, Weakness, ArmPain, Dizziness, SaddleNumbness, LegAndBladder, PainAtRest,
@@ -83,7 +84,7 @@ kept! {
         words: String,
         likes: Option<Liking>,
         ended: bool,
-    } + { brakes: Vec<RideBrake>, as_it_came: bool, }
+    } + { brakes: Vec<RideBrake>, as_it_came: bool, corrected: Vec<Corrected>, }
     AfterScore {
         about: Concern,
         side: Where,

@@ -8,8 +8,8 @@ pub(crate) mod faults;
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
     AfterNote, AfterScore, Aim, AsBuilt, Bar, Bike, Blade, Bounds, Client, ClientThen, Cockpit,
-    Complaint, Concern, Counts, Dimension, Elsewhere, Extent, Family, FingerPart, Flare, Frame,
-    HandCheck, HandPlace, Helmet, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort,
+    Complaint, Concern, Corrected, Counts, Dimension, Elsewhere, Extent, Family, FingerPart, Flare,
+    Frame, HandCheck, HandPlace, Helmet, Interview, Joint, KnownBy, Lever, LeverSetting, LeverSort,
     Levers, Liking, Looked, Message, Mobility, OnTheShelf, Price, Reaches, Reading, Ride,
     RideBrake, RideNumber, RideRow, RideScore, RuleOut, RuledOut, Saddle, Seen, SendOn, Session,
     Sex, Share, Stays, Stem, Suppleness, Tape, TapeReading, Veto, Visit, Wanted, Where, WidthAt,
@@ -137,6 +137,7 @@ fn ride() -> Ride {
         likes: Some(Liking::Likes),
         ended: true,
         as_it_came: true,
+        corrected: vec![Corrected::Frame, Corrected::Seen],
     }
 }
 

@@ -9,7 +9,7 @@ use super::aims::{AtHands, Number, Shape};
 use super::exact::Question;
 use super::prepared::{Rolled, Shifted, bar_numbers};
 use super::search::{Group, Search, span};
-use super::shop::{Key, Pick};
+use super::shop::{Jobs, Key, Pick};
 use super::{ChooseError, OfBar};
 
 /// One of the two things that are held against each other; more of it is better.
@@ -20,6 +20,8 @@ pub enum Axis {
     Aim(usize),
     /// The less effort the better.
     Effort,
+    /// The fewer minutes the better.
+    Minutes,
 }
 
 /// An assembly on the front.
@@ -48,6 +50,7 @@ enum Read {
     Hands(usize, AtHands, Shape),
     Bar(OfBar, Shape),
     Effort,
+    Minutes,
 }
 
 impl Front {
@@ -151,7 +154,11 @@ impl Search<'_> {
     }
 
     fn read(&self, axis: Axis) -> Result<Read, ChooseError> {
-        let Axis::Aim(index) = axis else { return Ok(Read::Effort) };
+        let index = match axis {
+            Axis::Aim(index) => index,
+            Axis::Effort => return Ok(Read::Effort),
+            Axis::Minutes => return Ok(Read::Minutes),
+        };
         let aim = self.question.asked.aims.get(index).ok_or(ChooseError::Axis)?;
         Ok(match aim.of {
             Number::Hands(place, what) => Read::Hands(place, what, aim.shape),
@@ -172,6 +179,11 @@ impl Search<'_> {
                 .map(|shift| shape.value(shift.numbers.get(of)))
                 .fold(f64::NEG_INFINITY, f64::max),
             Read::Effort => -(group.effort + group.on.least_effort),
+            Read::Minutes => {
+                let minutes = |own: &Jobs| self.question.shop.minutes_of(group.jobs | own);
+                let least = group.on.jobs.iter().map(minutes).min();
+                least.map_or(f64::NEG_INFINITY, |minutes| -f64::from(minutes))
+            }
         }
     }
 
@@ -189,6 +201,10 @@ impl Search<'_> {
             }
             Read::Bar(of, shape) => shape.value(shift.numbers.get(of)),
             Read::Effort => -(group.effort + (roll.usable.effort + shift.usable.effort)),
+            Read::Minutes => {
+                let jobs = group.jobs | roll.usable.jobs | shift.usable.jobs;
+                -f64::from(self.question.shop.minutes_of(jobs))
+            }
         }
     }
 }
@@ -212,6 +228,7 @@ fn exact(question: &Question<'_>, reads: [Read; 2], pick: &Pick) -> Result<[f64;
                 shape.value(bar_numbers(bar, question.asked, shift_mm, true, true).get(of))
             }
             Read::Effort => -question.shop.effort(pick).ok_or_else(wrong)?,
+            Read::Minutes => -f64::from(question.shop.minutes(pick).ok_or_else(wrong)?),
         })
     };
     Ok([read(reads[0])?, read(reads[1])?])

@@ -1,8 +1,8 @@
 //! What may not be changed, bought or ridden: ranges, and how many assemblies each leaves out.
 //!
 //! mm and radians. An assembly that several ranges leave out is counted by the first of: what is
-//! wrong with its bar, its stem on that bar, its stem, its spacers, roll, lever place, its effort;
-//! of two ranges on the same part, by the one that was given first.
+//! wrong with its bar, its stem on that bar, its stem, what both cost, its spacers, roll, lever place,
+//! its minutes, its effort; of two ranges on the same part, by the one that was given first.
 
 use super::shop::{Bar, Setting, StemOffer};
 
@@ -29,6 +29,11 @@ pub enum Limited {
     BrakeSpan,
     /// [`super::OfBar::PalmSpare`], mm.
     PalmSpare,
+    /// What bar and stem cost together, in the shop's hundredths; what nobody knows is beyond every end
+    /// but an infinite one.
+    Price,
+    /// The minutes of all jobs together.
+    Minutes,
     /// All of the effort.
     Effort,
 }
@@ -87,6 +92,18 @@ pub(super) fn of_stem(limits: &[Allowed], offer: &StemOffer) -> Option<Why> {
 
 pub(super) fn of_setting(limits: &[Allowed], what: Limited, setting: &Setting) -> Option<Why> {
     beyond(limits, |of| (of == what).then_some(setting.at))
+}
+
+/// All that the ranges on one thing leave of it; none where there are none.
+pub(super) fn all_of(limits: &[Allowed], what: Limited) -> Option<(f64, f64)> {
+    let of = limits.iter().filter(|limit| limit.of == what).map(|limit| (limit.from, limit.to));
+    of.reduce(|one, other| (one.0.max(other.0), one.1.min(other.1)))
+}
+
+/// Whether a number is within what is left.
+#[inline]
+pub(super) fn is_within(left: Option<(f64, f64)>, number: f64) -> bool {
+    left.is_none_or(|(from, to)| (from..=to).contains(&number))
 }
 
 pub(super) fn clamps(offer: &StemOffer, bar: &Bar) -> bool {

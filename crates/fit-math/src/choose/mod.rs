@@ -37,7 +37,7 @@
 //! let levers = LeverPair { shape, left: mount, right: mount };
 //! // effort: a retape costs a tenth of having the hands wholly where they are wanted
 //! let bar = Bar {
-//!     id: 0, own_stem: None, effort: 0.0, drops_hand_mm: 0.0, lever_clamp_mm: 24.0,
+//!     id: 0, own_stem: None, effort: 0.0, jobs: 0, price: Some(0), drops_hand_mm: 0.0, lever_clamp_mm: 24.0,
 //!     zone_mm: bend.clamp_zone(),
 //!     rolls: Bar::half_degrees(-2.0, 2.0, 0.0, 0.02),
 //!     shifts: Bar::whole_mm(&bend, &levers, bend.clamp_zone(), 0.1),
@@ -48,11 +48,14 @@
 //!     stem: Stem { length_mm, angle_rad: -6_f64.to_radians(), clamp_height_mm: 40.0 },
 //!     clamps_mm: 31.8,
 //!     effort: if at == 0 { 0.0 } else { 0.05 },
+//!     jobs: 0,
+//!     price: None,
 //! });
 //! let present = Pick { bar: 0, stem: Some(0), spacers: 0, roll: 0, shift: 0 };
 //! let shop = Shop {
 //!     front, bars: vec![bar], stems: stems.collect(), present: Some(present),
-//!     spacers: vec![Setting { at: 20.0, effort: 0.0 }],
+//!     spacers: vec![Setting { at: 20.0, effort: 0.0, jobs: 0 }],
+//!     minutes: Vec::new(),
 //! };
 //! let now = shop.cockpit(&present)?.and_then(|c| c.grips(HandPlace::Hoods));
 //! let wanted = now.ok_or("it has levers")?.midway().truncate() - DVec2::new(20.0, 0.0);
@@ -98,7 +101,7 @@ pub use front::{Axis, Front, OnFront};
 pub use limits::{Allowed, Limited, Why};
 pub use prepared::BarNumbers;
 pub use search::Search;
-pub use shop::{Bar, Key, Pick, Setting, Shop, StemOffer};
+pub use shop::{Bar, Jobs, Key, Pick, Setting, Shop, StemOffer};
 pub use table::{PostureTable, SAFETY, SAFETY_AT_LIMITS, STEP_MM, Spans};
 pub use width::first_width_mm;
 

@@ -6,7 +6,7 @@
 
 use super::aims::{Asked, OfBar, Terms};
 use super::limits::{self, Allowed, Counts, Limited, Why};
-use super::shop::{Bar, Pick, Setting, Shop};
+use super::shop::{Bar, Jobs, Pick, Setting, Shop};
 use crate::HandPlace;
 use crate::cockpit::{GripPair, HandPlaces, LeverPose, clamp_position};
 use crate::frame::Side;
@@ -19,6 +19,7 @@ pub(super) struct Usable {
     /// Where it stands in its list.
     pub(super) index: usize,
     pub(super) effort: f64,
+    pub(super) jobs: Jobs,
     /// No range leaves it out.
     pub(super) allowed: bool,
 }
@@ -64,6 +65,8 @@ pub(super) struct OnBar {
     pub(super) best_worth: f64,
     /// The least effort of roll and lever place.
     pub(super) least_effort: f64,
+    /// The sets of jobs that a roll and a lever place have together, each once.
+    pub(super) jobs: Vec<Jobs>,
     /// Why the bar is left out.
     pub(super) out: Option<Why>,
     /// Clamp for every height of spacers on its own stem.
@@ -78,6 +81,8 @@ pub(super) struct Prepared {
     pub(super) spacers_out: Vec<Option<Why>>,
     /// Clamp for every stem (rows) and height of spacers.
     pub(super) clamps: Vec<DVec2>,
+    /// What bar and stem may cost.
+    price: Option<(f64, f64)>,
     pub(super) left_out: Counts,
 }
 
@@ -89,8 +94,14 @@ impl Prepared {
         let clamp = |stem, spacers: &Setting| clamp_position(&shop.front, stem, spacers.at);
         let row = |stem| shop.spacers.iter().map(move |spacers| clamp(stem, spacers));
         let clamps = shop.stems.iter().flat_map(|offer| row(&offer.stem)).collect();
-        let mut prepared =
-            Self { bars: Vec::new(), stems_out, spacers_out, clamps, left_out: Counts::new() };
+        let mut prepared = Self {
+            bars: Vec::new(),
+            stems_out,
+            spacers_out,
+            clamps,
+            price: limits::all_of(ranges, Limited::Price),
+            left_out: Counts::new(),
+        };
         let terms = asked.of_bar();
         for (index, bar) in shop.bars.iter().enumerate() {
             let out = limits::of_bar(ranges, bar);
@@ -120,14 +131,18 @@ impl Prepared {
         if shop.present.is_some_and(|present| present.bar == bar && present.stem == stem) {
             return None;
         }
-        bar_out.or_else(|| {
-            let stem = stem?;
+        let of_stem = |stem: usize| {
             let clamps = limits::clamps(&shop.stems[stem], &shop.bars[bar]);
             if clamps { self.stems_out[stem] } else { Some(Why::ClampDiameter) }
+        };
+        bar_out.or_else(|| of_stem(stem?)).or_else(|| {
+            let paid =
+                self.price.is_none() || limits::is_within(self.price, shop.price_of(bar, stem));
+            (!paid).then_some(Why::Beyond(Limited::Price))
         })
     }
 
-    /// Counts what is left out of the assemblies with that bar, but for their effort.
+    /// Counts what is left out of the assemblies with that bar, but for minutes and effort.
     fn count(&mut self, shop: &Shop, index: usize, out: Option<Why>, settings: &SettingsOut) {
         let bar = &shop.bars[index];
         let (rolls, shifts) = (bar.rolls.len() as u64, bar.shifts.len() as u64);
@@ -193,7 +208,7 @@ fn on_bar(
         bar.rolls.iter().map(|s| limits::of_setting(ranges, Limited::Roll, s)).collect();
     let usable = |index: usize, setting: &Setting, out: Option<Why>, present: Option<usize>| {
         let allowed = out.is_none();
-        let usable = Usable { index, effort: setting.effort, allowed };
+        let usable = Usable { index, effort: setting.effort, jobs: setting.jobs, allowed };
         (allowed || present == Some(index)).then_some(usable)
     };
     let rolls: Vec<Rolled> = bar
@@ -232,11 +247,20 @@ fn on_bar(
     }
     let places = asked.places.iter().map(|&(place, _)| place_on_bar(place, &hands, &rolls));
     let least = |list: &mut dyn Iterator<Item = f64>| list.fold(f64::INFINITY, f64::min);
+    let mut jobs: Vec<Jobs> = Vec::new();
+    for roll in &rolls {
+        for both in shifts.iter().map(|shift| roll.usable.jobs | shift.usable.jobs) {
+            if !jobs.contains(&both) {
+                jobs.push(both);
+            }
+        }
+    }
     let on = OnBar {
         places: places.collect(),
         best_worth: shifts.iter().map(|s| s.worth).fold(f64::NEG_INFINITY, f64::max),
         least_effort: least(&mut rolls.iter().map(|r| r.usable.effort))
             + least(&mut shifts.iter().map(|s| s.usable.effort)),
+        jobs,
         rolls,
         shifts,
         out: None,

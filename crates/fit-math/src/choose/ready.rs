@@ -5,9 +5,10 @@
 
 use super::ChooseError;
 use super::exact::Question;
-use super::limits::{Allowed, Limited, Why};
-use super::prepared::{Prepared, Shifted, stems_for};
-use super::search::{ROUNDING_MM, Search};
+use super::limits::{self, Allowed, Limited, Why};
+use super::prepared::{Prepared, stems_for};
+use super::search::{Group, ROUNDING_MM, Search};
+use super::shop::{Jobs, Pick};
 use super::table::PostureTable;
 use crate::HandPlace;
 use glam::{DVec2, DVec3};
@@ -44,11 +45,6 @@ impl<'a> Search<'a> {
             let own = stems_for(shop, bar).count() * shop.spacers.len();
             groups_before.push(groups_before[groups_before.len() - 1] + own);
         }
-        let efforts = || ranges.iter().filter(|range| range.of == Limited::Effort);
-        let effort = (
-            efforts().map(|range| range.from).fold(f64::NEG_INFINITY, f64::max),
-            efforts().map(|range| range.to).fold(f64::INFINITY, f64::min),
-        );
         let mut search = Self {
             question,
             left_out: prepared.left_out.clone(),
@@ -56,11 +52,12 @@ impl<'a> Search<'a> {
             terms: question.terms(),
             tables: Vec::new(),
             groups_before,
-            effort,
+            effort: limits::all_of(ranges, Limited::Effort),
+            minutes: limits::all_of(ranges, Limited::Minutes),
         };
         search.tables = search.solve_tables(step_mm)?;
-        if efforts().next().is_some() {
-            search.count_effort();
+        if search.effort.is_some() || search.minutes.is_some() {
+            search.count_what_they_take();
         }
         Ok(search)
     }
@@ -112,44 +109,70 @@ impl<'a> Search<'a> {
         Ok(asked.places.iter().zip(&boxes).map(table).collect())
     }
 
-    /// Counts what its effort leaves out, of what nothing else does.
-    fn count_effort(&mut self) {
-        let mut count = 0;
-        let mut of_settings: (usize, Vec<f64>) = (usize::MAX, Vec::new());
+    /// Counts what minutes and effort leave out, of what nothing else does.
+    fn count_what_they_take(&mut self) {
+        let mut counts = [0, 0];
+        let mut of_settings: (usize, Vec<(Jobs, Vec<f64>)>) = (usize::MAX, Vec::new());
         for group in (0..self.groups()).filter_map(|index| self.group(index)) {
             if group.only_present {
                 continue;
             }
             if of_settings.0 != group.bar {
-                let allowed = |shift: &&Shifted| shift.usable.allowed;
-                let mut efforts = Vec::new();
-                for roll in group.on.rolls.iter().filter(|roll| roll.usable.allowed) {
-                    let each = group.on.shifts.iter().filter(allowed);
-                    efforts.extend(each.map(|shift| roll.usable.effort + shift.usable.effort));
-                }
-                efforts.sort_by(f64::total_cmp);
-                of_settings = (group.bar, efforts);
+                of_settings = (group.bar, settings_of(&group));
             }
-            let efforts = &of_settings.1;
-            let below = efforts.partition_point(|own| group.effort + own < self.effort.0);
-            let within = efforts.partition_point(|own| group.effort + own <= self.effort.1);
-            count += (efforts.len() - within.saturating_sub(below)) as u64;
-            if let Some(present) = &self.question.shop.present
-                && (present.bar, present.stem, present.spacers)
-                    == (group.bar, group.stem, group.spacers)
-            {
-                let roll = group.on.rolls.iter().find(|r| r.usable.index == present.roll);
-                let shift = group.on.shifts.iter().find(|s| s.usable.index == present.shift);
-                if let (Some(roll), Some(shift)) = (roll, shift) {
-                    let own = group.effort + (roll.usable.effort + shift.usable.effort);
-                    let out = !(self.effort.0..=self.effort.1).contains(&own);
-                    let counted = roll.usable.allowed && shift.usable.allowed && out;
-                    count -= u64::from(counted);
+            for (jobs, efforts) in &of_settings.1 {
+                if !self.in_time(group.jobs | jobs) {
+                    counts[0] += efforts.len() as u64;
+                } else if let Some((least, most)) = self.effort {
+                    let below = efforts.partition_point(|own| group.effort + own < least);
+                    let within = efforts.partition_point(|own| group.effort + own <= most);
+                    counts[1] += (efforts.len() - within.saturating_sub(below)) as u64;
                 }
+            }
+            if let Some(present) = self.question.shop.present.filter(|_| group.has_present)
+                && let Some(which) = self.takes_too_much(&group, present)
+            {
+                counts[which] -= 1;
             }
         }
-        if count > 0 {
-            self.left_out.insert(Why::Beyond(Limited::Effort), count);
+        for (limited, count) in [Limited::Minutes, Limited::Effort].into_iter().zip(counts) {
+            if count > 0 {
+                self.left_out.insert(Why::Beyond(limited), count);
+            }
         }
     }
+
+    /// Which of minutes and effort would leave an assembly of a group out that nothing else does.
+    fn takes_too_much(&self, group: &Group<'_>, pick: Pick) -> Option<usize> {
+        let roll = group.on.rolls.iter().find(|r| r.usable.index == pick.roll)?.usable;
+        let shift = group.on.shifts.iter().find(|s| s.usable.index == pick.shift)?.usable;
+        if !(roll.allowed && shift.allowed) {
+            return None;
+        }
+        if !self.in_time(group.jobs | roll.jobs | shift.jobs) {
+            return Some(0);
+        }
+        let effort = group.effort + (roll.effort + shift.effort);
+        (!limits::is_within(self.effort, effort)).then_some(1)
+    }
+}
+
+/// Efforts of the allowed rolls and lever places of a bar, by the jobs that they have together, in
+/// order.
+fn settings_of(group: &Group<'_>) -> Vec<(Jobs, Vec<f64>)> {
+    let mut all: Vec<(Jobs, Vec<f64>)> = Vec::new();
+    for roll in group.on.rolls.iter().map(|roll| roll.usable).filter(|of| of.allowed) {
+        let shifts = group.on.shifts.iter().map(|shift| shift.usable);
+        for shift in shifts.filter(|of| of.allowed) {
+            let (jobs, effort) = (roll.jobs | shift.jobs, roll.effort + shift.effort);
+            match all.iter_mut().find(|(of, _)| *of == jobs) {
+                Some((_, efforts)) => efforts.push(effort),
+                None => all.push((jobs, vec![effort])),
+            }
+        }
+    }
+    for (_, efforts) in &mut all {
+        efforts.sort_by(f64::total_cmp);
+    }
+    all
 }

@@ -15,9 +15,9 @@ use super::DIFFERENT_MM;
 use super::aims::AtHands;
 use super::exact::{AllTerms, Answer, Question};
 use super::found::Found;
-use super::limits::{Counts, Why};
+use super::limits::{self, Counts, Why};
 use super::prepared::{OnBar, Prepared, Rolled, Shifted, rolled};
-use super::shop::{Key, Pick};
+use super::shop::{Jobs, Key, Pick};
 use super::table::{PostureTable, Spans};
 use glam::{DVec2, DVec3};
 use std::collections::BinaryHeap;
@@ -36,8 +36,9 @@ pub struct Search<'a> {
     pub(super) tables: Vec<PostureTable>,
     /// Groups before each bar's, and all of them.
     pub(super) groups_before: Vec<usize>,
-    /// The least and the most effort allowed.
-    pub(super) effort: (f64, f64),
+    /// The least and the most effort allowed, and minutes.
+    pub(super) effort: Option<(f64, f64)>,
+    pub(super) minutes: Option<(f64, f64)>,
     pub(super) left_out: Counts,
 }
 
@@ -51,7 +52,11 @@ pub(super) struct Group<'s> {
     pub(super) clamp: DVec2,
     /// Effort of the parts.
     pub(super) effort: f64,
-    /// Only the present cockpit of it is not left out.
+    /// Jobs of the parts.
+    pub(super) jobs: Jobs,
+    /// The present cockpit is one of it.
+    pub(super) has_present: bool,
+    /// Only that one of it is not left out.
     pub(super) only_present: bool,
 }
 
@@ -131,7 +136,16 @@ impl Search<'_> {
     pub(super) fn chunk(&self, chunk: usize) -> impl Iterator<Item = Group<'_>> {
         let from = chunk.saturating_mul(GROUPS);
         let to = from.saturating_add(GROUPS).min(self.groups());
-        (from..to).filter_map(|index| self.group(index))
+        (from..to).filter_map(|index| self.group(index)).filter(|group| {
+            group.has_present || group.on.jobs.iter().any(|own| self.in_time(group.jobs | own))
+        })
+    }
+
+    /// Whether jobs take no more and no fewer minutes than allowed.
+    #[inline]
+    pub(super) fn in_time(&self, jobs: Jobs) -> bool {
+        self.minutes.is_none()
+            || limits::is_within(self.minutes, f64::from(self.question.shop.minutes_of(jobs)))
     }
 
     pub(super) fn group(&self, index: usize) -> Option<Group<'_>> {
@@ -151,9 +165,9 @@ impl Search<'_> {
             return None;
         }
         let only_present = self.prepared.spacers_out[spacers].is_some();
-        let is_present =
+        let has_present =
             shop.present.is_some_and(|p| p.bar == bar && p.stem == stem && p.spacers == spacers);
-        if only_present && !is_present {
+        if only_present && !has_present {
             return None;
         }
         let clamp = if own {
@@ -163,7 +177,9 @@ impl Search<'_> {
         };
         let stem_effort = stem.map_or(0.0, |stem| shop.stems[stem].effort);
         let effort = shop.bars[bar].effort + stem_effort + shop.spacers[spacers].effort;
-        Some(Group { bar, stem, spacers, on, clamp, effort, only_present })
+        let stem_jobs = stem.map_or(0, |stem| shop.stems[stem].jobs);
+        let jobs = shop.bars[bar].jobs | stem_jobs | shop.spacers[spacers].jobs;
+        Some(Group { bar, stem, spacers, on, clamp, effort, jobs, has_present, only_present })
     }
 
     pub(super) fn pick(group: &Group<'_>, roll: &Rolled, shift: &Shifted) -> Pick {
@@ -183,7 +199,8 @@ impl Search<'_> {
         let allowed = !group.only_present
             && roll.usable.allowed
             && shift.usable.allowed
-            && (self.effort.0..=self.effort.1).contains(&effort);
+            && limits::is_within(self.effort, effort)
+            && self.in_time(group.jobs | roll.usable.jobs | shift.usable.jobs);
         allowed || self.question.shop.present == Some(Self::pick(group, roll, shift))
     }
 

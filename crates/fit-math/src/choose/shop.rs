@@ -1,12 +1,17 @@
 //! What can be put together: bars with their levers, stems, spacers, and the settings of each.
 //!
 //! mm and radians. Every part and setting carries an *effort* that the caller has reckoned from
-//! minutes and money, in units of worth; what is on the bike costs none.
+//! minutes and money, in units of worth; what is on the bike costs none. Minutes and prices
+//! themselves are there to be limited and to be an axis of a front: minutes go by all *jobs* of an
+//! assembly together, since some are done in the course of others, so that they are no sum.
 
 use super::ChooseError;
 use crate::bar::Bend;
 use crate::cockpit::{Cockpit, CockpitError, FrontEnd, LeverPair, Mount, Stem};
 use std::sync::Arc;
+
+/// Jobs of the caller's, a bit each; those of an assembly are all that its parts and settings have.
+pub type Jobs = u16;
 
 /// One value of a setting, and the effort of bringing it there.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -15,6 +20,8 @@ pub struct Setting {
     pub at: f64,
     /// The effort.
     pub effort: f64,
+    /// What has to be done for it.
+    pub jobs: Jobs,
 }
 
 /// A bar with the levers that would be on it.
@@ -40,6 +47,10 @@ pub struct Bar {
     pub own_stem: Option<Stem>,
     /// The effort of having it.
     pub effort: f64,
+    /// What has to be done for it.
+    pub jobs: Jobs,
+    /// What it costs, in hundredths of a currency; none where nobody knows.
+    pub price: Option<u32>,
 }
 
 /// A stem.
@@ -54,6 +65,10 @@ pub struct StemOffer {
     pub clamps_mm: f64,
     /// The effort of having it.
     pub effort: f64,
+    /// What has to be done for it.
+    pub jobs: Jobs,
+    /// What it costs, in hundredths of a currency; none where nobody knows.
+    pub price: Option<u32>,
 }
 
 /// One assembly, by its places in the lists of a [`Shop`] and of its bar.
@@ -84,6 +99,9 @@ pub struct Shop {
     pub spacers: Vec<Setting>,
     /// The cockpit that is on the bike. No limit leaves it out, nor bar and stem of it together.
     pub present: Option<Pick>,
+    /// Minutes of each set of jobs, by the number that its bits make; beyond the list, and where it is
+    /// empty, none.
+    pub minutes: Vec<u32>,
 }
 
 /// The order of equals: ids of bar and stem, then spacers, roll and lever place in the order of
@@ -115,12 +133,12 @@ impl Bar {
         // a roll this near to the present one is the present one, radians
         const SAME_RAD: f64 = 1e-9;
         let halves = |deg: f64| (2.0 * deg).clamp(-720.0, 720.0);
-        let mut all = vec![Setting { at: present_rad, effort: 0.0 }];
+        let mut all = vec![Setting { at: present_rad, effort: 0.0, jobs: 0 }];
         let mut half = halves(from_deg).ceil();
         while half <= halves(to_deg) {
             let at = (half / 2.0).to_radians();
             if (at - present_rad).abs() > SAME_RAD {
-                all.push(Setting { at, effort });
+                all.push(Setting { at, effort, jobs: 0 });
             }
             half += 1.0;
         }
@@ -135,12 +153,12 @@ impl Bar {
         zone_mm: (f64, f64),
         effort: f64,
     ) -> Vec<Setting> {
-        let mut all = vec![Setting { at: 0.0, effort: 0.0 }];
+        let mut all = vec![Setting { at: 0.0, effort: 0.0, jobs: 0 }];
         let most = (zone_mm.1 - zone_mm.0).clamp(0.0, bend.chain().length_mm()).floor();
         let mut at = -most;
         while at <= most {
             if at != 0.0 && mounts_within(bend, levers, zone_mm, at) {
-                all.push(Setting { at, effort });
+                all.push(Setting { at, effort, jobs: 0 });
             }
             at += 1.0;
         }
@@ -197,6 +215,25 @@ impl Shop {
         let (bar, _, spacers, roll, shift) = self.found(pick)?;
         let stem = pick.stem.map_or(0.0, |stem| self.stems[stem].effort);
         Some((bar.effort + stem + spacers.effort) + (roll.effort + shift.effort))
+    }
+
+    /// The minutes of an assembly: those of all its jobs together.
+    pub fn minutes(&self, pick: &Pick) -> Option<u32> {
+        let (bar, _, spacers, roll, shift) = self.found(pick)?;
+        let stem = pick.stem.map_or(0, |stem| self.stems[stem].jobs);
+        Some(self.minutes_of(bar.jobs | stem | spacers.jobs | roll.jobs | shift.jobs))
+    }
+
+    /// The minutes of jobs that are done together.
+    #[inline]
+    pub(super) fn minutes_of(&self, jobs: Jobs) -> u32 {
+        self.minutes.get(usize::from(jobs)).copied().unwrap_or(0)
+    }
+
+    /// What a bar and a stem cost together; infinite where nobody knows.
+    pub(super) fn price_of(&self, bar: usize, stem: Option<usize>) -> f64 {
+        let price = |of: Option<u32>| of.map_or(f64::INFINITY, f64::from);
+        price(self.bars[bar].price) + stem.map_or(0.0, |stem| price(self.stems[stem].price))
     }
 
     fn found(&self, pick: &Pick) -> Option<(&Bar, Stem, Setting, Setting, Setting)> {

@@ -108,7 +108,7 @@ fn settings(random: &mut Random, values: Vec<f64>, effort: f64) -> Vec<Setting> 
         let at = left.swap_remove(random.below(left.len()));
         // many equal efforts, so that equals are met
         let effort = if random.below(2) == 0 { effort } else { effort / 4.0 };
-        all.push(Setting { at, effort });
+        all.push(Setting { at, effort, jobs: 0 });
     }
     all
 }
@@ -146,6 +146,8 @@ fn bar(random: &mut Random, id: u32, uneven: bool) -> Bar {
         shifts: settings(random, shifts, 0.04),
         own_stem,
         effort: random.between(0.0, 0.3),
+        jobs: 0,
+        price: None,
         bend,
     }
 }
@@ -170,6 +172,8 @@ pub(crate) fn case(random: &mut Random, people: &People) -> Case {
             stem: stem(random, 70.0 + 10.0 * k as f64),
             clamps_mm: if k == 3 { 35.0 } else { 31.8 },
             effort: random.pick(&[0.0, 0.05]),
+            jobs: 0,
+            price: None,
         })
         .collect();
     let heights = (0..=random.below(3)).map(|k| 10.0 * k as f64).collect();
@@ -184,10 +188,33 @@ pub(crate) fn case(random: &mut Random, people: &People) -> Case {
         shift: random.below(on.shifts.len()),
     };
     let present = (random.below(4) > 0).then_some(present);
-    let shop = Shop { front, bars, stems, spacers, present };
+    let mut shop = Shop { front, bars, stems, spacers, present, minutes: Vec::new() };
     let asked = asked(random, tall);
     let ranges = if random.below(2) == 0 { ranges(random) } else { Vec::new() };
+    minutes_and_prices(random, &mut shop);
     Case { rider, seat, shop, asked, ranges, most: 1 + random.below(12) }
+}
+
+/// Jobs of every part and setting, minutes of every set of them, so that more jobs may take fewer; and
+/// prices, some of them unknown.
+fn minutes_and_prices(random: &mut Random, shop: &mut Shop) {
+    let price = |random: &mut Random| {
+        (random.below(8) > 0).then(|| u32::try_from(random.below(9)).unwrap() * 1000)
+    };
+    let jobs = |random: &mut Random| 1 << random.below(5) >> 1;
+    shop.minutes = (0..16).map(|_| 5 * u32::try_from(random.below(12)).unwrap()).collect();
+    for bar in &mut shop.bars {
+        (bar.jobs, bar.price) = (jobs(random), price(random));
+        for setting in bar.rolls.iter_mut().chain(&mut bar.shifts) {
+            setting.jobs = jobs(random);
+        }
+    }
+    for stem in &mut shop.stems {
+        (stem.jobs, stem.price) = (jobs(random), price(random));
+    }
+    for spacers in &mut shop.spacers {
+        spacers.jobs = jobs(random);
+    }
 }
 
 fn ranges(random: &mut Random) -> Vec<Allowed> {
@@ -203,6 +230,9 @@ fn ranges(random: &mut Random) -> Vec<Allowed> {
         (Limited::BrakeSpan, 0.0, 78.0),
         (Limited::PalmSpare, 0.0, f64::INFINITY),
         (Limited::Effort, 0.0, 0.3),
+        (Limited::Minutes, 0.0, 35.0),
+        (Limited::Minutes, 10.0, 50.0),
+        (Limited::Price, 0.0, 7000.0),
     ];
     (0..=random.below(4))
         .map(|_| random.pick(&all))
@@ -265,8 +295,11 @@ pub(crate) fn wide(random: &mut Random, people: &People) -> Case {
         stem: stem(random, 70.0 + 5.0 * f64::from(k)),
         clamps_mm: 31.8,
         effort: 0.01 * f64::from(k % 3),
+        jobs: 0,
+        price: None,
     });
     case.shop.stems = stems.collect();
     case.shop.spacers = settings(random, (0..8).map(|k| 5.0 * f64::from(k)).collect(), 0.02);
+    minutes_and_prices(random, &mut case.shop);
     case
 }

@@ -12,6 +12,7 @@ fn along(tried: &Tried, axis: Axis) -> f64 {
     match axis {
         Axis::Aim(index) => tried.values[index],
         Axis::Effort => -tried.effort,
+        Axis::Minutes => -f64::from(tried.minutes),
     }
 }
 
@@ -33,8 +34,9 @@ fn plain(all: &[Tried], axes: [Axis; 2]) -> Vec<(Pick, [f64; 2])> {
 }
 
 fn axes(random: &mut Random, case: &Case) -> [Axis; 2] {
-    let axis = |random: &mut Random| match random.below(4) {
+    let axis = |random: &mut Random| match random.below(5) {
         0 => Axis::Effort,
+        1 => Axis::Minutes,
         _ => Axis::Aim(random.below(case.asked.aims.len())),
     };
     [axis(random), axis(random)]
@@ -89,7 +91,7 @@ fn the_same_front_in_whatever_order_chunks_are_run_and_joined() {
     for seed in 0..4 {
         let mut random = Random(seed);
         let case = wide(&mut random, &people);
-        let axes = [Axis::Aim(0), Axis::Effort];
+        let axes = [Axis::Aim(0), if seed % 2 == 0 { Axis::Effort } else { Axis::Minutes }];
         let search = Search::new(case.question(), &case.ranges, 8.0).unwrap();
         let in_order = searched(&search, axes);
         for hands in [1, 2, 5] {

@@ -17,6 +17,7 @@ pub(crate) struct Tried {
     pub(crate) pick: Pick,
     pub(crate) worth: f64,
     pub(crate) effort: f64,
+    pub(crate) minutes: u32,
     pub(crate) grips: Vec<DVec3>,
     /// What each aim's shape makes of its number.
     pub(crate) values: Vec<f64>,
@@ -113,6 +114,11 @@ fn limited(case: &Case, pick: &Pick, cockpit: &Cockpit, of: Limited) -> f64 {
         Limited::LeverMoved => bar.shifts[pick.shift].at,
         Limited::BrakeSpan => of_bar(case, cockpit, bar, OfBar::BrakeSpan),
         Limited::PalmSpare => of_bar(case, cockpit, bar, OfBar::PalmSpare),
+        Limited::Price => {
+            let stem = pick.stem.map_or(Some(0), |s| case.shop.stems[s].price);
+            bar.price.zip(stem).map_or(f64::INFINITY, |(bar, stem)| f64::from(bar + stem))
+        }
+        Limited::Minutes => f64::from(minutes(case, pick)),
         Limited::Effort => effort(case, pick),
     }
 }
@@ -122,6 +128,14 @@ fn effort(case: &Case, pick: &Pick) -> f64 {
     let stem = pick.stem.map_or(0.0, |s| case.shop.stems[s].effort);
     let parts = bar.effort + stem + case.shop.spacers[pick.spacers].effort;
     parts + (bar.rolls[pick.roll].effort + bar.shifts[pick.shift].effort)
+}
+
+fn minutes(case: &Case, pick: &Pick) -> u32 {
+    let bar = &case.shop.bars[pick.bar];
+    let settings = [case.shop.spacers[pick.spacers], bar.rolls[pick.roll], bar.shifts[pick.shift]];
+    let parts = bar.jobs | pick.stem.map_or(0, |s| case.shop.stems[s].jobs);
+    let all = settings.iter().fold(parts, |jobs, setting| jobs | setting.jobs);
+    case.shop.minutes[usize::from(all)]
 }
 
 /// Why an assembly is left out; nothing leaves out the present one, nor its bar and stem together.
@@ -163,6 +177,7 @@ fn out(case: &Case, pick: &Pick) -> Option<Why> {
         });
         let why = why.or((!clamps).then_some(Why::ClampDiameter));
         let why = why.or_else(|| beyond(&of_stem, &bare));
+        let why = why.or_else(|| beyond(&[Limited::Price], &bare));
         if why.is_some() {
             return why;
         }
@@ -171,6 +186,7 @@ fn out(case: &Case, pick: &Pick) -> Option<Why> {
         .or_else(|| beyond(&[Limited::Roll], &bare))
         .or((!in_zone).then_some(Why::ClampZone))
         .or_else(|| beyond(&[Limited::LeverMoved, Limited::BrakeSpan, Limited::PalmSpare], pick))
+        .or_else(|| beyond(&[Limited::Minutes], pick))
         .or_else(|| beyond(&[Limited::Effort], pick))
 }
 
@@ -208,6 +224,7 @@ fn tried(case: &Case, pick: Pick) -> Tried {
         pick,
         worth: worth + sum - effort,
         effort,
+        minutes: minutes(case, &pick),
         values,
         order: [u64::from(bar.id), stem_id, settings[0], settings[1], settings[2]],
     }

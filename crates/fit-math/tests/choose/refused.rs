@@ -74,7 +74,7 @@ fn settings_are_whole_steps_with_what_is_there_first() {
     let bar = &case.shop.bars[0];
     let (from, to) = bar.zone_mm;
     let shifts = Bar::whole_mm(&bar.bend, &bar.levers, bar.zone_mm, 0.2);
-    assert_eq!(shifts[0], Setting { at: 0.0, effort: 0.0 });
+    assert_eq!(shifts[0], Setting { at: 0.0, effort: 0.0, jobs: 0 });
     let s_mm = |shift: f64| bar.bend.s_from_along(bar.levers.right.along_mm + shift);
     assert!(shifts.iter().all(|s| (from..=to).contains(&s_mm(s.at)) && s.at.fract() == 0.0));
     // one more either way would leave the zone

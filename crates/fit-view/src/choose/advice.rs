@@ -6,13 +6,16 @@ use super::rules::{Case, RULES};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
-use crate::table::whole;
+use crate::table::{Question, whole};
 use crate::weigh::{Weighed, WeighedCockpit, weigh_visit};
 use crate::words::Words;
+use core::cmp::Ordering;
 use fit_doc::concern::{self, Held, held_back};
 use fit_doc::edit::{free_id, free_label};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, Cockpit, Concern, HandPlace, Liking, Message, Ride, RideScore, Session, Visit};
+use fit_doc::{
+    Aim, Bar, Cockpit, Concern, HandPlace, Liking, Message, Ride, RideScore, Session, Visit,
+};
 use fit_math::body::Survey;
 use std::sync::Arc;
 
@@ -23,6 +26,9 @@ const MET: i16 = 3;
 /// practice, no source).
 const FRAME_BACK_MM: f64 = 30.0;
 
+/// Bars that differ by less go the same way: as much as catalogues are off, mm (common practice, no
+/// source).
+const SAME_BAR_MM: f64 = 3.0;
 /// So many of what was found are weighed, so that enough are left of which something tells.
 const WEIGHED: usize = 16;
 
@@ -77,6 +83,8 @@ pub struct Answer {
     pub reasons: Vec<Reason>,
     /// The client has ridden it.
     pub ridden: bool,
+    /// The answer of the same idea that stands before it, by its place among the answers.
+    pub like: Option<usize>,
 }
 
 /// What comes of a search.
@@ -92,6 +100,31 @@ pub struct Advice {
     pub counted: Counted,
     /// How many change too little to tell of what is asked.
     pub too_small: usize,
+}
+
+impl Answer {
+    /// It is a cockpit for which something has to be done.
+    pub fn is_something_to_do(&self) -> bool {
+        self.cockpit.is_some() && !self.work.is_none()
+    }
+}
+
+impl Advice {
+    /// The answers that differ, each with its place among all of them; what is like one is told with it.
+    pub fn ideas(&self) -> impl Iterator<Item = (usize, &Answer)> {
+        self.answers.iter().enumerate().filter(|(_, of)| of.like.is_none())
+    }
+
+    /// Those that are of the same idea as the one at that place.
+    pub fn like(&self, at: usize) -> impl Iterator<Item = (usize, &Answer)> {
+        self.answers.iter().enumerate().filter(move |(_, of)| of.like == Some(at))
+    }
+
+    /// What is said once of all answers: what must be known before they are read, and what goes with
+    /// the client's complaints after them.
+    pub fn said_before_and_after(&self) -> (Vec<&Reason>, Vec<&Reason>) {
+        self.said.iter().partition(|of| of.comes_before())
+    }
 }
 
 impl Ask {
@@ -111,7 +144,7 @@ impl Ask {
         let held = held_back(visit);
         let vetoed = |cockpit: &Cockpit| {
             let of = |veto: &fit_doc::Veto| visit.cockpit(&veto.cockpit);
-            visit.vetoes.iter().filter_map(of).any(|of| is_same(of, cockpit))
+            visit.vetoes.iter().filter_map(of).any(|of| of.is_set_up_as(cockpit))
         };
         let may = |sought: &&Sought| {
             let waits = held.is_some() && sought.job == Job::OtherBar;
@@ -152,49 +185,62 @@ impl Ask {
             let reasons = RULES.iter().flat_map(|rule| rule(&case)).collect::<Vec<_>>();
             (work, reasons)
         };
-        let (mut answers, mut too_small, mut told) = (Vec::new(), 0, 0);
+        let (mut answers, mut too_small) = (Vec::new(), 0);
+        let mut ideas: Vec<Idea> = Vec::new();
         for (ride, score) in met(visit) {
             let Some(to) = find(&ride.cockpit) else { continue };
             let (work, mut reasons) = about(to);
             let Some(job) = work.steps.iter().map(|step| step.job).max() else { continue };
-            let others = ride.scores.iter().copied().filter(|of| *of != score);
-            let better = others.filter(|of| fell_by(*of).is_some_and(|by| by > 0));
-            let told: Vec<Reason> = [score].into_iter().chain(better).map(ridden).collect();
-            reasons.splice(0..0, told);
-            reasons.extend(got_worse(ride).map(ridden_worse));
+            tell_ride(ride, Some(score), &mut reasons);
             let cockpit = Some(to.parts.clone());
-            answers.push(Answer { step: Step::Cockpit(job), cockpit, work, reasons, ridden: true });
+            let step = Step::Cockpit(job);
+            answers.push(Answer { step, cockpit, work, reasons, ridden: true, like: None });
         }
         for (sought, id) in best.iter().zip(&ids) {
             let Some(to) = find(id) else { continue };
-            let twice = |of: &Answer| of.cockpit.as_ref().is_some_and(|of| is_same(of, &to.parts));
+            let twice =
+                |of: &Answer| of.cockpit.as_ref().is_some_and(|of| of.is_set_up_as(&to.parts));
             if answers.iter().any(twice) {
                 continue;
             }
-            let (work, reasons) = about(to);
+            let (work, mut reasons) = about(to);
             // nothing is an answer that nothing which tells speaks for
             if !reasons.iter().any(Reason::is_about_an_aim) {
                 too_small += 1;
                 continue;
             }
-            if told == most {
-                break;
+            // so many are told that differ; what is like one of them is told with it
+            let idea = Idea::of(sought.job, &reasons, &self.base, &to.parts);
+            if !ideas.contains(&idea) {
+                if ideas.len() == most {
+                    continue;
+                }
+                ideas.push(idea);
             }
-            told += 1;
+            let ride = visit.rides.iter().rfind(|ride| {
+                let of = visit.cockpit(&ride.cockpit).filter(|_| ride.ended);
+                of.is_some_and(|of| of.is_set_up_as(&to.parts))
+            });
+            let ridden = ride.is_some();
+            if let Some(ride) = ride {
+                tell_ride(ride, None, &mut reasons);
+            }
             let step = Step::Cockpit(sought.job);
             let cockpit = Some(to.parts.clone());
-            answers.push(Answer { step, cockpit, work, reasons, ridden: false });
+            answers.push(Answer { step, cockpit, work, reasons, ridden, like: None });
         }
+        let nothing = answers.is_empty();
         answers.push(self.as_it_is(visit));
         let mut all = self.elsewhere(visit, &weighed, base, &answers, held);
         all.append(&mut answers);
-        Ok(Advice {
-            answers: all,
-            said: Self::must_say(visit, held),
-            counted: outcome.counted.clone(),
-            too_small,
-            weighed,
-        })
+        let mut said = Self::must_say(visit);
+        if nothing && !self.wanted.is_empty() {
+            let bars = outcome.sought.iter().any(|of| of.job == Job::OtherBar);
+            said.insert(0, held.filter(|_| bars).map_or(Reason::NothingDoes, Reason::OnlyBars));
+        }
+        said_once(&mut all, &mut said);
+        fold(&mut all, &self.base);
+        Ok(Advice { answers: all, said, counted: outcome.counted.clone(), too_small, weighed })
     }
 
     /// Advice about a bench of which nothing can be told.
@@ -218,7 +264,7 @@ impl Ask {
         }
         let ridden = visit.rides.iter().any(|ride| visit.is_ride_of(ride, &self.base.id));
         let (cockpit, work) = (Some(self.base.clone()), Work::default());
-        Answer { step: Step::AsItIs, cockpit, work, reasons, ridden }
+        Answer { step: Step::AsItIs, cockpit, work, reasons, ridden, like: None }
     }
 
     /// The answers that are no cockpit, before all that are.
@@ -236,6 +282,7 @@ impl Ask {
             work: Work::default(),
             reasons,
             ridden: false,
+            like: None,
         };
         let mut all = Vec::new();
         let at_hoods = |place: Option<HandPlace>| place.is_none_or(|of| of == HandPlace::Hoods);
@@ -264,10 +311,10 @@ impl Ask {
     }
 
     /// What goes with what brought the client, each once.
-    fn must_say(visit: &Visit, held: Option<Held>) -> Vec<Reason> {
-        let unread = visit.body.is_empty().then_some(Reason::NothingRead);
-        let held = held.map(Reason::SaddleFirst);
-        let mut all: Vec<Reason> = unread.into_iter().chain(held).collect();
+    fn must_say(visit: &Visit) -> Vec<Reason> {
+        let bike = visit.tape.readings.is_empty() && !visit.tape.frame_known;
+        let unread = visit.body.is_empty().then_some(Reason::NothingRead { bike });
+        let mut all: Vec<Reason> = unread.into_iter().collect();
         for said in visit.complaints.iter().flat_map(|of| of.about.advice().said) {
             let said = Reason::Said(*said);
             if !all.contains(&said) {
@@ -275,6 +322,56 @@ impl Ask {
             }
         }
         all
+    }
+}
+
+/// What makes two answers one idea: the dearest part that is touched, what gets better by it, and of
+/// another bar which way its width, drop and reach go.
+#[derive(Debug, PartialEq)]
+struct Idea {
+    job: Job,
+    better: Vec<(&'static str, Option<Question>)>,
+    bar: [Ordering; 3],
+}
+
+impl Idea {
+    fn of(job: Job, reasons: &[Reason], base: &Cockpit, to: &Cockpit) -> Self {
+        let better = reasons.iter().filter(|of| of.is_about_an_aim());
+        let mut better: Vec<_> = better.map(|of| (of.rule(), of.behind())).collect();
+        better.sort_unstable();
+        better.dedup();
+        let way = |of: fn(&Bar) -> f64| {
+            let by = of(&to.bar) - of(&base.bar);
+            if by.abs() < SAME_BAR_MM { Ordering::Equal } else { by.total_cmp(&0.0) }
+        };
+        let bar = [way(|of| of.width_mm), way(|of| of.drop_mm), way(|of| of.reach_mm)];
+        Self { job, better, bar }
+    }
+}
+
+/// Says of each answer which one of the same idea stands before it; one that was ridden stands for
+/// itself.
+fn fold(answers: &mut [Answer], base: &Cockpit) {
+    let mut first: Vec<(usize, Idea)> = Vec::new();
+    for (at, answer) in answers.iter_mut().enumerate() {
+        let Step::Cockpit(job) = answer.step else { continue };
+        let Some(to) = answer.cockpit.as_ref().filter(|_| !answer.ridden) else { continue };
+        let idea = Idea::of(job, &answer.reasons, base, to);
+        match first.iter().find(|(_, of)| *of == idea) {
+            Some((before, _)) => answer.like = Some(*before),
+            None => first.push((at, idea)),
+        }
+    }
+}
+
+/// What is the same of all answers is said of none of them, but once before all.
+fn said_once(answers: &mut [Answer], said: &mut Vec<Reason>) {
+    for answer in answers {
+        for of in answer.reasons.extract_if(.., |of| of.is_of_all()) {
+            if !said.contains(&of) {
+                said.push(of);
+            }
+        }
     }
 }
 
@@ -307,11 +404,6 @@ impl Bench {
     }
 }
 
-/// Whether two cockpits are the same but for name and whether they were ridden.
-fn is_same(one: &Cockpit, other: &Cockpit) -> bool {
-    Cockpit { ridden: other.ridden, ..one.with_name(&other.id, &other.label) } == *other
-}
-
 /// The trials on which a complaint was met and none got as much worse, which the client neither
 /// dislikes nor will not have; the one that did most first.
 fn met(visit: &Visit) -> Vec<(&Ride, RideScore)> {
@@ -331,6 +423,18 @@ fn met(visit: &Visit) -> Vec<(&Ride, RideScore)> {
         .collect();
     all.sort_by_key(|(_, score)| core::cmp::Reverse(fell_by(*score)));
     all
+}
+
+/// Says of an answer what came of the trial of it: first what fell most, then what else fell or stayed,
+/// last what got worse and what nobody asked.
+fn tell_ride(ride: &Ride, first: Option<RideScore>, reasons: &mut Vec<Reason>) {
+    let others = ride.scores.iter().copied().filter(|of| Some(*of) != first);
+    let no_worse = others.filter(|of| fell_by(*of).is_some_and(|by| by >= 0));
+    let told: Vec<Reason> = first.into_iter().chain(no_worse).map(ridden).collect();
+    reasons.splice(0..0, told);
+    reasons.extend(got_worse(ride).map(ridden_worse));
+    let not_asked = ride.scores.iter().filter(|of| of.after.is_none());
+    reasons.extend(not_asked.map(|of| Reason::NotAsked { about: of.about }));
 }
 
 /// What was worse after a trial than before.
@@ -353,7 +457,7 @@ fn fell_by(score: RideScore) -> Option<i16> {
 fn ridden_in_vain(visit: &Visit, cockpit: &Cockpit) -> bool {
     visit.rides.iter().any(|ride| {
         in_vain(ride).is_some()
-            && visit.cockpit(&ride.cockpit).is_some_and(|ridden| is_same(ridden, cockpit))
+            && visit.cockpit(&ride.cockpit).is_some_and(|ridden| ridden.is_set_up_as(cockpit))
     })
 }
 

@@ -27,7 +27,8 @@ pub fn json(
     words: &dyn Words,
 ) -> Result<String, JsonError> {
     let weighed: Value = serde_json::from_str(&weigh::json(&advice.weighed, words)?)?;
-    let answers: Vec<Value> = advice.answers.iter().map(|of| answer(of, base, words)).collect();
+    let answers: Vec<Value> =
+        advice.answers.iter().map(|of| answer(of, advice, base, words)).collect();
     let counted = &advice.counted;
     let left_out: Vec<Value> = counted
         .left_out
@@ -43,7 +44,6 @@ pub fn json(
         "answers": answers,
         "assemblies": counted.assemblies,
         "left_out": left_out,
-        "too_dear": counted.too_dear,
         "too_small": advice.too_small,
         "bars_not_offered": counted
             .not_offered
@@ -55,14 +55,16 @@ pub fn json(
     Ok(serde_json::to_string_pretty(&output)?)
 }
 
-fn answer(of: &Answer, base: &Cockpit, words: &dyn Words) -> Value {
+fn answer(of: &Answer, advice: &Advice, base: &Cockpit, words: &dyn Words) -> Value {
     let minutes = of.work.minutes();
+    let like = of.like.and_then(|at| advice.answers.get(at)?.cockpit.as_ref());
     let bought = |step: &WorkStep| step.bought.as_ref().map(|of| of.name.clone());
     json!({
         "step": of.step.id(),
         "text": words.answer(of, base),
         "cockpit": of.cockpit.as_ref().map(|of| &of.id),
         "ridden": of.ridden,
+        "like": like.map(|of| &of.id),
         "minutes": [minutes.start(), minutes.end()],
         "parts": money(of.work.parts()),
         "price_unknown": of.work.price_unknown(),
@@ -132,6 +134,8 @@ const fn why_id(why: Why) -> &'static str {
             Limited::LeverMoved => "lever_moved",
             Limited::BrakeSpan => "brake_span",
             Limited::PalmSpare => "palm_spare",
+            Limited::Price => "price",
+            Limited::Minutes => "minutes",
             Limited::Effort => "effort",
         },
     }

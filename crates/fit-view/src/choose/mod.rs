@@ -20,6 +20,7 @@ mod rules;
 mod rungs;
 mod screw;
 mod search;
+mod takes;
 mod text;
 
 pub use advice::{Advice, Answer, Step};
@@ -29,4 +30,4 @@ pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};
 pub use rungs::NotOffered;
 pub use search::{Ask, Balance, Counted, NoSearch, Outcome, Progress, Sought};
-pub use text::{counted, text};
+pub use text::{left_out, text};

@@ -69,6 +69,8 @@ pub enum Reason {
     Ridden { about: Concern, before: u8, after: u8 },
     /// What got worse on the trial of it.
     RiddenWorse { about: Concern, before: u8, after: u8 },
+    /// What was asked before the trial and not after it.
+    NotAsked { about: Concern },
     /// On that bar the client was seen to hold the drops so much further forward.
     HeldForward { mm: i64 },
     /// Each hand on the hoods is so much further in.
@@ -77,6 +79,12 @@ pub enum Reason {
     LikeOther { before_mm: i64, after_mm: i64 },
     /// The client rode something and it changed nothing.
     RiddenInVain { about: Concern, before: u8, after: u8 },
+    /// The hoods were to stay where they are and do not: forward and up, by so much.
+    HoodsMove { forward_mm: i64, up_mm: i64 },
+    /// The bar is further off the width of the shoulders, which is asked for: before and after.
+    OffShoulders { before_mm: i64, after_mm: i64 },
+    /// The hoods are further from those of the client's other bike, which is asked for: before and after.
+    OffOther { before_mm: i64, after_mm: i64 },
     /// Nothing has to be bought.
     NothingBought,
     /// Raising lifts the hoods as well, by so much.
@@ -89,8 +97,9 @@ pub enum Reason {
     Hoses { forward_mm: i64, up_mm: i64 },
     /// The brake is still so far out of reach.
     StillOutOfReach { place: HandPlace, mm: i64 },
-    /// Nothing was read of the client: the answers are a usual person's.
-    NothingRead,
+    /// Nothing was read of the client, and perhaps not of the bike either: the answers are a usual
+    /// person's.
+    NothingRead { bike: bool },
     /// So much more steerer is needed, and nobody has looked.
     Steerer { mm: i64 },
     /// A part has to be ordered.
@@ -111,6 +120,10 @@ pub enum Reason {
     DoesLess { job: Job, question: Question, by: Option<i64> },
     /// The saddle comes first.
     SaddleFirst(Held),
+    /// Only another bar does what is asked, and bars wait for the saddle.
+    OnlyBars(Held),
+    /// Nothing that was looked at does what is asked.
+    NothingDoes,
     /// What goes with a concern, whatever the answer.
     Said(Said),
     /// It has not been ridden.
@@ -137,16 +150,20 @@ impl Reason {
             Self::Ridden { .. } => "ridden",
             Self::RiddenInVain { .. } => "ridden-in-vain",
             Self::RiddenWorse { .. } => "ridden-worse",
+            Self::NotAsked { .. } => "not-asked-after-it",
             Self::HandsIn { .. } => "hands-in",
             Self::HeldForward { .. } => "held-forward",
             Self::LikeOther { .. } => "like-other-bike",
+            Self::HoodsMove { .. } => "hoods-move",
+            Self::OffShoulders { .. } => "off-shoulders",
+            Self::OffOther { .. } => "off-other-bike",
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
             Self::StemMovesTops { .. } => "stem-moves-tops",
             Self::SqueezeGap { .. } => "squeeze-gap",
             Self::Hoses { .. } => "hoses",
             Self::StillOutOfReach { .. } => "still-out-of-reach",
-            Self::NothingRead => "nothing-read",
+            Self::NothingRead { .. } => "nothing-read",
             Self::Steerer { .. } => "steerer",
             Self::ToOrder { .. } => "to-order",
             Self::PriceUnknown { .. } => "price-unknown",
@@ -157,6 +174,8 @@ impl Reason {
             Self::BarAloneRarely { .. } => "another-bar-does-little",
             Self::DoesLess { .. } => "does-less",
             Self::SaddleFirst(_) => "saddle-first",
+            Self::OnlyBars(_) => "only-bars",
+            Self::NothingDoes => "nothing-does",
             Self::Said(said) => said_rule(*said),
             Self::RideIt => "ride-it",
             Self::Measure(_) => "measure",
@@ -172,7 +191,6 @@ impl Reason {
             | Self::TailFalls { .. }
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
-            | Self::Ridden { .. }
             | Self::HandsIn { .. }
             | Self::HeldForward { .. }
             | Self::LikeOther { .. }
@@ -180,6 +198,9 @@ impl Reason {
             Self::Worse { .. }
             | Self::TooSmall { .. }
             | Self::UnderShoulders { .. }
+            | Self::HoodsMove { .. }
+            | Self::OffShoulders { .. }
+            | Self::OffOther { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -190,6 +211,14 @@ impl Reason {
             | Self::OnePiece
             | Self::Retape
             | Self::Habit => Bears::Against,
+            // what stayed as bad does not speak for it
+            Self::Ridden { before, after, .. } => {
+                if *after < *before {
+                    Bears::For
+                } else {
+                    Bears::Against
+                }
+            }
             Self::Steering { percent } => {
                 if *percent > 0 {
                     Bears::Against
@@ -200,12 +229,16 @@ impl Reason {
             Self::BarAloneRarely { .. } | Self::DoesLess { .. } => Bears::Instead,
             Self::SqueezeGap { .. }
             | Self::Hoses { .. }
-            | Self::NothingRead
+            | Self::NothingRead { .. }
             | Self::Steerer { .. }
             | Self::Frame(_)
             | Self::SaddleFirst(_)
+            | Self::OnlyBars(_)
+            | Self::NothingDoes
             | Self::Said(_) => Bears::MustSay,
-            Self::RideIt | Self::Measure(_) | Self::BarByCatalogue => Bears::WouldChange,
+            Self::NotAsked { .. } | Self::RideIt | Self::Measure(_) | Self::BarByCatalogue => {
+                Bears::WouldChange
+            }
         }
     }
 
@@ -218,6 +251,9 @@ impl Reason {
             | Self::NearShoulders { .. }
             | Self::HandsIn { .. }
             | Self::LikeOther { .. }
+            | Self::HoodsMove { .. }
+            | Self::OffShoulders { .. }
+            | Self::OffOther { .. }
             | Self::UnderShoulders { .. }
             | Self::Steering { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -235,8 +271,10 @@ impl Reason {
             Self::Ridden { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
+            | Self::NotAsked { .. }
             | Self::HeldForward { .. }
-            | Self::NothingRead
+            | Self::NothingRead { .. }
+            | Self::NothingDoes
             | Self::NothingBought
             | Self::ToOrder { .. }
             | Self::PriceUnknown { .. } => Source::Seen,
@@ -245,6 +283,7 @@ impl Reason {
             | Self::Habit
             | Self::Frame(_)
             | Self::SaddleFirst(_)
+            | Self::OnlyBars(_)
             | Self::Said(_)
             | Self::RideIt
             | Self::BarByCatalogue => Source::CommonPractice,
@@ -255,6 +294,18 @@ impl Reason {
     pub fn is_about_an_aim(&self) -> bool {
         self.bears() == Bears::For
             && !matches!(self, Self::NothingBought | Self::HoodsHeld | Self::Steering { .. })
+    }
+
+    /// Whether it is the same of every answer that was not ridden, and so is said once of all.
+    pub const fn is_of_all(&self) -> bool {
+        matches!(self, Self::RideIt | Self::Measure(_))
+    }
+
+    /// Whether it is to be known before any answer is read.
+    pub const fn comes_before(&self) -> bool {
+        let about_all =
+            matches!(self, Self::NothingRead { .. } | Self::OnlyBars(_) | Self::NothingDoes);
+        about_all || self.is_of_all()
     }
 
     /// The row of the table that stands behind it.
@@ -268,9 +319,10 @@ impl Reason {
             | Self::TooSmall { question }
             | Self::BarAloneRarely { question, .. }
             | Self::DoesLess { question, .. } => Some(*question),
-            Self::NearShoulders { .. } | Self::UnderShoulders { .. } | Self::HandsIn { .. } => {
-                Some(Question::WidthAtHoods)
-            }
+            Self::NearShoulders { .. }
+            | Self::OffShoulders { .. }
+            | Self::UnderShoulders { .. }
+            | Self::HandsIn { .. } => Some(Question::WidthAtHoods),
             Self::Steering { .. } => Some(Question::Steering(HandPlace::Hoods)),
             _ => None,
         }

@@ -67,6 +67,23 @@ impl Case<'_> {
         let hand = |of: &WeighedCockpit| Some(of.places.get(&place)?.grips.midway().truncate());
         Some(hand(self.to)? - hand(self.base)?)
     }
+
+    /// How far the hoods are from those of the other bike, before and after, where that is asked.
+    fn off_other_mm(&self) -> Option<(i64, i64)> {
+        let there = self.other_hoods.filter(|_| self.asks(Aim::LikeOtherBike))?;
+        let off = |of: &WeighedCockpit| {
+            Some(of.places.get(&HandPlace::Hoods)?.grips.midway().truncate().distance(there))
+        };
+        Some((whole(off(self.base)?), whole(off(self.to)?)))
+    }
+
+    /// How far the bar is off the width of the shoulders, before and after, where that is asked.
+    fn off_shoulders_mm(&self) -> Option<(i64, i64)> {
+        let shoulders = shoulders_mm(self.visit).filter(|_| self.asks(Aim::LikeShoulders))?;
+        let off =
+            |of: &WeighedCockpit| whole((of.cockpit.bend().width_hoods_cc_mm() - shoulders).abs());
+        Some((off(self.base), off(self.to)))
+    }
 }
 
 /// What is asked for, as a row of the table with the direction that is wanted.
@@ -89,7 +106,7 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-pub(super) const RULES: [Rule; 25] = [
+pub(super) const RULES: [Rule; 27] = [
     what_is_asked,
     held_forward,
     hands_in,
@@ -101,6 +118,8 @@ pub(super) const RULES: [Rule; 25] = [
     squeeze_gap,
     steerer,
     hoses,
+    against_what_is_asked,
+    against_what_is_held_to,
     what_gets_worse,
     still_out_of_reach,
     raising_lifts_hoods,
@@ -166,14 +185,7 @@ fn hands_in(case: &Case<'_>) -> Vec<Reason> {
 }
 
 fn like_other_bike(case: &Case<'_>) -> Vec<Reason> {
-    let Some(there) = case.other_hoods.filter(|_| case.asks(Aim::LikeOtherBike)) else {
-        return Vec::new();
-    };
-    let off = |of: &WeighedCockpit| {
-        Some(of.places.get(&HandPlace::Hoods)?.grips.midway().truncate().distance(there))
-    };
-    let Some((before, after)) = off(case.base).zip(off(case.to)) else { return Vec::new() };
-    let (before_mm, after_mm) = (whole(before), whole(after));
+    let Some((before_mm, after_mm)) = case.off_other_mm() else { return Vec::new() };
     let nearer = after_mm + FELT_MM / 2 <= before_mm;
     nearer.then_some(Reason::LikeOther { before_mm, after_mm }).into_iter().collect()
 }
@@ -195,12 +207,7 @@ fn hoods_held(case: &Case<'_>) -> Vec<Reason> {
 }
 
 fn near_shoulders(case: &Case<'_>) -> Vec<Reason> {
-    let Some(shoulders) = shoulders_mm(case.visit).filter(|_| case.asks(Aim::LikeShoulders)) else {
-        return Vec::new();
-    };
-    let off =
-        |of: &WeighedCockpit| whole((of.cockpit.bend().width_hoods_cc_mm() - shoulders).abs());
-    let (before_mm, after_mm) = (off(case.base), off(case.to));
+    let Some((before_mm, after_mm)) = case.off_shoulders_mm() else { return Vec::new() };
     (after_mm < before_mm)
         .then_some(Reason::NearShoulders { before_mm, after_mm })
         .into_iter()
@@ -260,6 +267,39 @@ fn still_out_of_reach(case: &Case<'_>) -> Vec<Reason> {
         _ => None,
     });
     missing.collect()
+}
+
+/// What is asked for and gets worse.
+fn against_what_is_asked(case: &Case<'_>) -> Vec<Reason> {
+    let mut all = Vec::new();
+    for (question, way) in case.wanted.iter().filter_map(row_of) {
+        if let Some(by) = case.by(question).filter(|by| by * way < 0) {
+            all.push(Reason::Worse { question, by, doubt: case.cell(question).doubt });
+        }
+    }
+    all.dedup();
+    all
+}
+
+/// What has no row of its own and is asked for: hoods that stay, or are as on another bike, and a bar
+/// as wide as the shoulders.
+fn against_what_is_held_to(case: &Case<'_>) -> Vec<Reason> {
+    let mut all = Vec::new();
+    let by = case.moves(HandPlace::Hoods).filter(|by| by.length() >= HELD_MM);
+    if let Some(by) = by.filter(|_| case.asks(Aim::HoodsStay)) {
+        all.push(Reason::HoodsMove { forward_mm: whole(by.x), up_mm: whole(by.y) });
+    }
+    if let Some((before_mm, after_mm)) = case.off_other_mm()
+        && after_mm >= before_mm + FELT_MM / 2
+    {
+        all.push(Reason::OffOther { before_mm, after_mm });
+    }
+    if let Some((before_mm, after_mm)) = case.off_shoulders_mm()
+        && after_mm > before_mm
+    {
+        all.push(Reason::OffShoulders { before_mm, after_mm });
+    }
+    all
 }
 
 /// Room in neck and hip, and the brakes, in the places that are held.

@@ -4,7 +4,7 @@
 
 use super::asked::{SHALLOWER, SHALLOWER_MM, TAIL, weight};
 use super::effort::{Effort, part};
-use super::screw;
+use super::{screw, takes};
 use fit_doc::edit::carry_levers;
 use fit_doc::work::Job;
 use fit_doc::{
@@ -74,10 +74,9 @@ pub(super) struct Rung {
     pub(super) job: Job,
     pub(super) shop: Shop,
     /// A cockpit for each bar of the shop, its stem, spacers, roll and lever place still the base's.
-    variants: Vec<Cockpit>,
+    pub(super) variants: Vec<Cockpit>,
     /// A stem for each of the shop.
     stems: Vec<Stem>,
-    base_roll_rad: f64,
 }
 
 impl Rung {
@@ -101,13 +100,14 @@ impl Rung {
     pub(super) fn cockpit(&self, pick: &Pick) -> Option<Cockpit> {
         let bar = self.shop.bars.get(pick.bar)?;
         let mut cockpit = self.variants.get(pick.bar)?.clone();
+        let roll_there = geometry::mounted_roll_deg(&cockpit).to_radians();
         if let Some(stem) = pick.stem {
             cockpit.stem = self.stems.get(stem)?.clone();
         }
         cockpit.spacers_mm = self.shop.spacers.get(pick.spacers)?.at;
         let roll_rad = bar.rolls.get(pick.roll)?.at;
         // the present roll stays as it was typed
-        if cockpit.bar.one_piece.is_none() && roll_rad != self.base_roll_rad {
+        if cockpit.bar.one_piece.is_none() && roll_rad != roll_there {
             cockpit.roll_deg = (2.0 * roll_rad.to_degrees()).round() / 2.0;
         }
         let shift_mm = bar.shifts.get(pick.shift)?.at;
@@ -310,7 +310,6 @@ impl Shelf<'_> {
 
     /// The shop of a rung; none where it has nothing.
     fn put_together(&self, job: Job, variants: Vec<Variant>, with: With) -> Option<Rung> {
-        let base_roll_rad = geometry::mounted_roll_deg(self.base).to_radians();
         let (mut bars, mut kept) = (Vec::new(), Vec::new());
         for (cockpit, effort) in variants {
             let Some(built) = self.built(&cockpit) else { continue };
@@ -326,18 +325,24 @@ impl Shelf<'_> {
             stem: geometry::stem(stem),
             clamps_mm: stem.bar_diameter_mm,
             effort: *effort,
+            jobs: 0,
+            price: None,
         });
-        let shop = Shop {
+        let mut shop = Shop {
             front: geometry::front_end(self.frame),
             bars,
             stems: offers.collect(),
             spacers: self.spacers(job, with),
             present: None,
+            minutes: Vec::new(),
         };
         let is_there = shop.bars.iter().any(|bar| bar.own_stem.is_some()) || !shop.stems.is_empty();
-        let stems = stems.into_iter().map(|(stem, _)| stem).collect();
-        let something = is_there && !shop.bars.is_empty() && !shop.spacers.is_empty();
-        something.then_some(Rung { job, shop, variants: kept, stems, base_roll_rad })
+        if !is_there || shop.bars.is_empty() || shop.spacers.is_empty() {
+            return None;
+        }
+        let stems: Vec<Stem> = stems.into_iter().map(|(stem, _)| stem).collect();
+        takes::tell(&mut shop, self.base, &kept, &stems);
+        Some(Rung { job, shop, variants: kept, stems })
     }
 
     fn bar(&self, job: Job, cockpit: &Cockpit, built: &Built, with: With) -> Option<choose::Bar> {
@@ -347,11 +352,13 @@ impl Shelf<'_> {
             id: 0,
             own_stem: cockpit.bar.one_piece.map(|_| geometry::mounted_stem(cockpit)),
             effort: -self.hoods_worth(built),
+            jobs: 0,
+            price: None,
             drops_hand_mm: cockpit.drops_hand_mm,
             lever_clamp_mm: cockpit.levers.as_ref()?.lever.clamp_width_mm,
             zone_mm,
-            rolls: vec![Setting { at: built.roll_rad(), effort: 0.0 }],
-            shifts: vec![Setting { at: 0.0, effort: 0.0 }],
+            rolls: vec![Setting { at: built.roll_rad(), effort: 0.0, jobs: 0 }],
+            shifts: vec![Setting { at: 0.0, effort: 0.0, jobs: 0 }],
             bend,
             levers,
         };
@@ -368,7 +375,7 @@ impl Shelf<'_> {
         let besides =
             matches!(job, Job::Spacers | Job::StemTurned | Job::OtherStem | Job::OtherBar);
         if stays || !with.may(job == Job::Roll, besides) {
-            return vec![Setting { at: present_rad, effort: 0.0 }];
+            return vec![Setting { at: present_rad, effort: 0.0, jobs: 0 }];
         }
         let mut all = choose::Bar::half_degrees(ROLLS_DEG.0, ROLLS_DEG.1, present_rad, 0.0);
         for roll in all.iter_mut().skip(1) {
@@ -383,7 +390,7 @@ impl Shelf<'_> {
     fn shifts(&self, (job, with): (Job, With), bar: &choose::Bar) -> Vec<Setting> {
         let besides = matches!(job, Job::OtherBar | Job::OtherLevers);
         if !with.may(job == Job::LeverAlong, besides) || self.bounds.stays(Stays::LeverPlace) {
-            return vec![Setting { at: 0.0, effort: 0.0 }];
+            return vec![Setting { at: 0.0, effort: 0.0, jobs: 0 }];
         }
         let effort = self.effort.lever(Some(job));
         let mut all = choose::Bar::whole_mm(&bar.bend, &bar.levers, bar.zone_mm, effort);
@@ -395,7 +402,7 @@ impl Shelf<'_> {
     }
 
     fn same_spacers(&self) -> Vec<Setting> {
-        vec![Setting { at: self.base.spacers_mm, effort: 0.0 }]
+        vec![Setting { at: self.base.spacers_mm, effort: 0.0, jobs: 0 }]
     }
 
     fn spacers(&self, job: Job, with: With) -> Vec<Setting> {
@@ -410,9 +417,9 @@ impl Shelf<'_> {
         let effort = self.effort.spacers(Some(job));
         let heights = (0..=64).map(|step| f64::from(step) * SPACERS_STEP_MM);
         let others = heights.take_while(|&at| at <= most).filter(|&at| at != present);
-        let mut all: Vec<Setting> = others.map(|at| Setting { at, effort }).collect();
+        let mut all: Vec<Setting> = others.map(|at| Setting { at, effort, jobs: 0 }).collect();
         if job != Job::Spacers {
-            all.insert(0, Setting { at: present, effort: 0.0 });
+            all.insert(0, Setting { at: present, effort: 0.0, jobs: 0 });
         }
         all
     }
@@ -421,9 +428,10 @@ impl Shelf<'_> {
     fn stems(&self, job: Job, with: With) -> Vec<(Stem, f64)> {
         let base = &self.base.stem;
         let own = self.base.bar.one_piece.is_some();
+        // as the work tells it: one that only clamps higher is no other stem
         let is_base = |stem: &Stem| {
-            (stem.length_mm, stem.angle_deg, stem.clamp_height_mm, stem.bar_diameter_mm)
-                == (base.length_mm, base.angle_deg, base.clamp_height_mm, base.bar_diameter_mm)
+            (stem.length_mm, stem.angle_deg, stem.bar_diameter_mm)
+                == (base.length_mm, base.angle_deg, base.bar_diameter_mm)
         };
         let kept = || (base.clone(), 0.0);
         let turned = base.ways_up().nth(1).map(|over| (over, self.effort.job(Job::StemTurned)));

@@ -3,6 +3,7 @@
 use super::asked::{AskedOf, Asking, weight};
 use super::effort::Effort;
 use super::rungs::{NotOffered, Rung, Shelf};
+use super::takes;
 use crate::first_width::shoulders_mm;
 use crate::weigh::{Weighed, WeighedCockpit};
 use core::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -19,8 +20,7 @@ use rayon::prelude::*;
 use std::collections::BTreeMap;
 use thiserror::Error;
 
-/// So many are kept of each rung, so that there are several with other parts and some that a bound on
-/// money or minutes leaves.
+/// So many are kept of each rung, so that there are several with other parts.
 const KEPT: usize = 40;
 /// Of each rung so many are told that differ in their bar.
 const OF_A_RUNG: usize = 3;
@@ -80,7 +80,6 @@ impl Progress {
 #[derive(Debug)]
 pub struct Ask {
     pub(super) wanted: Vec<Wanted>,
-    pub(super) bounds: Bounds,
     pub(super) other_hoods: Option<fit_math::DVec2>,
     pub(super) base: Cockpit,
     pub(super) asked: AskedOf,
@@ -128,8 +127,6 @@ pub struct Counted {
     pub assemblies: u64,
     /// How many were left out, and why.
     pub left_out: BTreeMap<Why, u64>,
-    /// How many of the best cost more money or minutes than allowed.
-    pub too_dear: usize,
     /// Bars of the stock that were not offered, and why.
     pub not_offered: BTreeMap<NotOffered, usize>,
 }
@@ -197,11 +194,9 @@ impl Ask {
         let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
         let (rungs, single) = (shelf.rungs(), shelf.single());
         let not_offered = shelf.not_offered();
-        let bounds = visit.bounds.clone();
-        let allowed = allowed(&bounds, &wanted, base, shoulders_mm);
+        let allowed = allowed(&visit.bounds, &wanted, base, shoulders_mm);
         Ok(Self {
             wanted,
-            bounds,
             other_hoods,
             base: base.parts.clone(),
             asked,
@@ -226,22 +221,21 @@ impl Ask {
         &self.base
     }
 
+    /// What the base is worth, and the outcome of nothing but that.
+    fn begun(&self) -> Result<(f64, Outcome), NoSearch> {
+        let (alone, pick) = &self.base_alone;
+        let here = self.question(alone).answer(pick)?.worth;
+        let not_offered = self.not_offered.clone();
+        let counted = Counted { assemblies: 1, not_offered, ..Counted::default() };
+        Ok((here, Outcome { sought: Vec::new(), single: Vec::new(), counted }))
+    }
+
     /// Looks through the shop; none where it was stopped.
     ///
     /// # Errors
     /// [`NoSearch::Refused`].
     pub fn search(&self, progress: &Progress) -> Result<Option<Outcome>, NoSearch> {
-        let (alone, pick) = &self.base_alone;
-        let here = self.question(alone).answer(pick)?.worth;
-        let mut outcome = Outcome {
-            sought: Vec::new(),
-            single: Vec::new(),
-            counted: Counted {
-                assemblies: 1,
-                not_offered: self.not_offered.clone(),
-                ..Counted::default()
-            },
-        };
+        let (here, mut outcome) = self.begun()?;
         for rung in &self.rungs {
             if progress.stopped() {
                 return Ok(None);
@@ -274,18 +268,7 @@ impl Ask {
             for chunk in 0..search.chunks() {
                 search.run(chunk, &mut found);
             }
-            let best = found.answers().iter().filter_map(|answer| self.sought(rung, answer, here));
-            if let Some(best) = best.into_iter().find(|of| self.is_within(&of.cockpit)) {
-                outcome.single.push(best.clone());
-                let alike = |of: &Sought| {
-                    of.job == best.job
-                        && of.jobs == best.jobs
-                        && of.cockpit.bar.name == best.cockpit.bar.name
-                };
-                if best.gain > LEAST_GAIN && !outcome.sought.iter().any(alike) {
-                    outcome.sought.push(best);
-                }
-            }
+            self.take_single(rung, found.answers(), here, &mut outcome);
         }
         if progress.stopped() {
             return Ok(None);
@@ -295,7 +278,7 @@ impl Ask {
     }
 
     /// What no other assembly beats in one of two wanted aims (by their places among the wanted), or in
-    /// an aim and the effort, where the second is none.
+    /// an aim and the minutes, where the second is none.
     ///
     /// # Errors
     /// [`NoSearch::Refused`].
@@ -305,7 +288,7 @@ impl Ask {
         progress: &Progress,
     ) -> Result<Option<Vec<Balance>>, NoSearch> {
         let axis = |of: Option<usize>| match of {
-            None => Some(Axis::Effort),
+            None => Some(Axis::Minutes),
             Some(of) => self.asked.of.get(of)?.first().map(|aim| Axis::Aim(*aim)),
         };
         let (Some(one), Some(other)) = (axis(one), axis(other)) else {
@@ -314,10 +297,7 @@ impl Ask {
         let mut all: Vec<Balance> = Vec::new();
         let (alone, pick) = &self.base_alone;
         let mut take = |job, cockpit: Option<Cockpit>, good: [f64; 2]| {
-            let within = |of: &Cockpit| job == Job::HandInDrops || self.is_within(of);
-            if let Some(cockpit) = cockpit.filter(within) {
-                all.push(Balance { job, cockpit, good });
-            }
+            all.extend(cockpit.map(|cockpit| Balance { job, cockpit, good }));
         };
         let search = Search::new(self.question(alone), &[], STEP_MM)?;
         let mut front = Front::none([one, other]);
@@ -383,12 +363,23 @@ impl Ask {
             if taken.len() == OF_A_RUNG || taken.contains(&what) || sought.gain <= LEAST_GAIN {
                 continue;
             }
-            if !self.is_within(&sought.cockpit) {
-                outcome.counted.too_dear += 1;
-                continue;
-            }
             taken.push(what);
             outcome.sought.push(sought);
+        }
+    }
+
+    /// Takes the best that a job does by itself, and tells it with the rest where it is worth its effort.
+    fn take_single(&self, rung: &Rung, answers: &[Answer], here: f64, outcome: &mut Outcome) {
+        let mut found = answers.iter().filter_map(|answer| self.sought(rung, answer, here));
+        let Some(best) = found.next() else { return };
+        outcome.single.push(best.clone());
+        let alike = |of: &Sought| {
+            of.job == best.job
+                && of.jobs == best.jobs
+                && of.cockpit.bar.name == best.cockpit.bar.name
+        };
+        if best.gain > LEAST_GAIN && !outcome.sought.iter().any(alike) {
+            outcome.sought.push(best);
         }
     }
 
@@ -407,15 +398,6 @@ impl Ask {
         all.sort_unstable();
         all.dedup();
         all
-    }
-
-    /// Whether it costs no more money and minutes than allowed.
-    fn is_within(&self, cockpit: &Cockpit) -> bool {
-        let work = Work::between(&self.base, cockpit);
-        let minutes = *work.minutes().end();
-        let money = work.parts().cents;
-        self.bounds.minutes.is_none_or(|most| minutes <= most)
-            && self.bounds.money.is_none_or(|most| money <= most.cents && !work.price_unknown())
     }
 }
 
@@ -467,12 +449,16 @@ pub struct Balance {
     pub job: Job,
     /// Put together.
     pub cockpit: Cockpit,
-    /// How good it is along either axis: of an aim how much of enough, of the effort less is more.
+    /// How good it is along either axis: of an aim how much of enough, of minutes fewer are more.
     pub good: [f64; 2],
 }
 
 /// Those that none of the others beats, the best along the first axis first.
 fn unbeaten(mut all: Vec<Balance>) -> Vec<Balance> {
+    // nought and less than nothing by rounding are one
+    for of in &mut all {
+        of.good = of.good.map(|good| good + 0.0);
+    }
     all.sort_by(|a, b| b.good[0].total_cmp(&a.good[0]).then(b.good[1].total_cmp(&a.good[1])));
     let mut best = f64::NEG_INFINITY;
     all.retain(|of| {
@@ -528,5 +514,10 @@ fn allowed(
     if let Some((from, to)) = width_mm.filter(|_| !bounds.stays(Stays::Bar)) {
         all.push(Allowed { of: Limited::Width, from, to });
     }
+    all.extend(takes::allowed(bounds));
     all
 }
+
+#[cfg(test)]
+#[path = "search_tests.rs"]
+mod tests;

@@ -1,9 +1,9 @@
 //! The advice for a terminal: the answers in order, each with what it takes and why.
 
-use super::{Advice, Answer, Bears};
+use super::{Advice, Answer, Ask, Bears};
 use crate::table::{WIDTH, wrapped};
-use crate::words::Words;
-use fit_doc::{Cockpit, Price};
+use crate::words::{Caption, Words};
+use fit_doc::{Session, Visit};
 
 /// What stands before a reason.
 const INDENT: usize = 4;
@@ -11,8 +11,8 @@ const INDENT: usize = 4;
 /// The advice in lines for a screen of so many columns.
 pub fn text(
     advice: &Advice,
-    base: &Cockpit,
-    hour: Option<Price>,
+    ask: &Ask,
+    (session, visit): (&Session, &Visit),
     columns: Option<usize>,
     words: &dyn Words,
 ) -> String {
@@ -25,35 +25,73 @@ pub fn text(
             out.push('\n');
         }
     };
-    for (at, answer) in advice.answers.iter().enumerate() {
+    for of in head(ask, session, visit, words) {
+        line(0, &of);
+    }
+    let (before, after) = advice.said_before_and_after();
+    if !before.is_empty() {
         line(0, "");
-        line(0, &format!("{}  {}", at + 1, words.answer(answer, base)));
-        if answer.cockpit.is_some() && !answer.work.is_none() {
-            line(INDENT, &words.work_takes(&answer.work, hour));
+    }
+    for reason in before {
+        line(0, &words.reason(reason));
+    }
+    let title = |answer: &Answer| words.answer(answer, ask.base());
+    let takes = |answer: &Answer| words.work_takes(&answer.work, visit.hour);
+    for (number, (at, answer)) in advice.ideas().enumerate() {
+        line(0, "");
+        line(0, &words.numbered(number + 1, &title(answer)));
+        if answer.is_something_to_do() {
+            line(INDENT, &takes(answer));
         }
         reasons(answer, words, &mut line);
+        for (index, (_, other)) in advice.like(at).enumerate() {
+            if index == 0 {
+                line(INDENT, &format!("{}:", words.caption(Caption::LikeIt)));
+            }
+            line(2 * INDENT, &format!("{} ({})", title(other), takes(other)));
+        }
     }
-    if !advice.said.is_empty() {
+    if !after.is_empty() {
         line(0, "");
     }
-    for reason in &advice.said {
+    for reason in after {
         line(0, &words.reason(reason));
     }
     line(0, "");
-    for of in counted(advice, words) {
-        line(0, &of);
+    line(0, &words.looked_through(&advice.counted));
+    for of in left_out(advice, words) {
+        line(INDENT, &of);
     }
     out
 }
 
-/// How much was looked through, and what was left out and why, a line each.
-pub fn counted(advice: &Advice, words: &dyn Words) -> Vec<String> {
+/// Whose answers these are, against what they are held, and what was looked for.
+fn head(ask: &Ask, session: &Session, visit: &Visit, words: &dyn Words) -> Vec<String> {
+    let bike = session.bike(&visit.bike).map_or("", |bike| bike.name.as_str());
+    let base = ask.base();
+    let parts = format!("{}, {}", words.card_bar(&base.bar), words.card_settings(base));
+    let mut all =
+        vec![words.bench(&session.client.name, bike, visit.date), words.of_it(&base.label, &parts)];
+    let wanted: Vec<String> = ask.wanted().iter().map(|of| words.wanted(of)).collect();
+    let looked_for = match wanted.is_empty() {
+        true => words.caption(Caption::NothingLookedFor).to_owned(),
+        false => wanted.join("; "),
+    };
+    all.push(words.of_it(words.caption(Caption::LookedFor), &looked_for));
+    let stays: Vec<&str> = visit.bounds.stays.iter().map(|of| words.stays(*of)).collect();
+    if !stays.is_empty() {
+        all.push(words.of_it(words.caption(Caption::MustStay), &stays.join(", ")));
+    }
+    all
+}
+
+/// What was left out and why, a line each.
+pub fn left_out(advice: &Advice, words: &dyn Words) -> Vec<String> {
     let of = &advice.counted;
-    let mut all = vec![words.looked_through(of)];
+    let mut all = Vec::new();
     all.extend(of.left_out.iter().map(|(&why, &count)| words.left_out(why, count)));
     all.extend(of.not_offered.iter().map(|(&why, &count)| words.not_offered(why, count)));
     all.extend((advice.too_small > 0).then(|| words.too_small_answers(advice.too_small)));
-    all.extend((of.too_dear > 0).then(|| words.too_dear(of.too_dear)));
     all
 }
 

@@ -31,6 +31,13 @@ pub struct Block {
     pub notes: Vec<String>,
 }
 
+impl Block {
+    /// Something stands over its columns.
+    pub fn is_headed(&self) -> bool {
+        self.columns.iter().any(|head| !head.is_empty())
+    }
+}
+
 /// One row.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Line {

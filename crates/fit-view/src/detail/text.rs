@@ -40,7 +40,6 @@ fn table(block: &Block) -> Vec<String> {
         }
         line
     };
-    let is_headed = block.columns.iter().any(|head| !head.is_empty());
-    let head = is_headed.then(|| line("", &block.columns));
+    let head = block.is_headed().then(|| line("", &block.columns));
     head.into_iter().chain(block.rows.iter().map(|row| line(&row.name, &row.cells))).collect()
 }

@@ -6,7 +6,7 @@ use super::side_page::{by, whole};
 use crate::side::{self, Hands, Measure, Sight};
 use crate::table::{Axis, Question, SAME_MM, told};
 use crate::weigh::{Doubted, Weighed, WeighedCockpit};
-use crate::words::{FromAbove, FromFront, Went, Words};
+use crate::words::{FromAbove, FromFront, Way, Went, Words};
 use fit_doc::Dimension;
 use fit_math::cockpit::Hold;
 use fit_math::doubt::TELLS_SD;
@@ -114,33 +114,29 @@ fn ways(weighed: &Weighed, choice: &SideChoice, words: &dyn Words) -> Vec<Measur
     let Some((came, of, before, after)) = places().filter(|_| choice.hold == Hold::Axle) else {
         return Vec::new();
     };
-    let moved = |axis| by(Question::Moved(choice.place, axis).cell(of, Some(came)));
-    let (forward_mm, up_mm) = (moved(Axis::Forward), moved(Axis::Up));
-    let tells = |axis| {
+    let moved = |axis| {
         let cell = told(Question::Moved(choice.place, axis), of, Some(came), weighed);
-        cell.doubt.is_none_or(|doubt| doubt.tells)
+        let is_small = cell.doubt.is_some_and(|doubt| !doubt.tells);
+        by(cell).map(|mm| Way { mm, is_small })
     };
+    let (forward, up) = (moved(Axis::Forward), moved(Axis::Up));
     let way = |side: Side| {
         let [from, to] = [before, after].map(|pair| match side {
             Side::Left => pair.left.centre,
             Side::Right => pair.right.centre,
         });
-        let out = whole(to.z.abs() - from.z.abs());
-        let out_mm = Some(out).filter(|by| by.abs() >= SAME_MM);
+        let mm = whole(to.z.abs() - from.z.abs());
+        // how wide bars are is not doubted
+        let out = (mm.abs() >= SAME_MM).then_some(Way { mm, is_small: false });
         // only what can be seen that way is said
         let went = match choice.sight {
-            Sight::Side => Went { forward_mm, up_mm, out_mm: None },
-            Sight::Front => Went { forward_mm: None, up_mm, out_mm },
-            Sight::Above => Went { forward_mm, up_mm: None, out_mm },
+            Sight::Side => Went { forward, up, out: None },
+            Sight::Front => Went { forward: None, up, out },
+            Sight::Above => Went { forward, up: None, out },
         };
         let [from, to] = [from, to].map(|p: DVec3| choice.sight.flat(p));
         let middle = choice.sight.of_plane(of.cockpit.clamp());
-        // as in the table, what chance may have made stands in brackets; how wide bars are is not doubted
-        let is_sure = went.out_mm.is_some()
-            || went.forward_mm.is_some_and(|_| tells(Axis::Forward))
-            || went.up_mm.is_some_and(|_| tells(Axis::Up));
         let said = words.went(went)?;
-        let said = if is_sure { said } else { format!("({said})") };
         Some(side::travel(from, to, middle, said))
     };
     let [left, right] = Side::BOTH.map(way);

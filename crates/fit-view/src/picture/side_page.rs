@@ -5,7 +5,7 @@ use super::page_of_bench::MOST_CARDS;
 use super::{Card, PageWords, Picture, page_of_bench};
 use crate::scene::{FontError, Series, Theme};
 use crate::side::{self, Flesh, Hands, RiderFigure, SQUARE_MM, SideCockpit, SideView, Sight};
-use crate::table::{Answer, Axis, Cell, Change, Question, at_limits};
+use crate::table::{Answer, Axis, Cell, Change, Question, at_limits, told};
 use crate::weigh::{Weighed, WeighedCockpit, WeighedPlace};
 use crate::words::Words;
 use fit_math::HandPlace;
@@ -196,23 +196,23 @@ pub fn card_facts(
     words: &dyn Words,
 ) -> Vec<String> {
     let came = weighed.as_it_came();
-    let cell = |question: Question| question.cell(of, came);
+    let cell = |question: Question| told(question, of, came, weighed);
     let mut facts = Vec::new();
     if !of.places.contains_key(&place) {
         facts.push(words.card_no_place().to_owned());
     } else if !of.as_it_came {
-        let by = |axis| by(cell(Question::Moved(place, axis)));
-        facts.push(words.card_hands(by(Axis::Forward), by(Axis::Up)));
+        let moved = |axis| cell(Question::Moved(place, axis));
+        facts.push(words.card_hands(moved(Axis::Forward), moved(Axis::Up)));
     }
     let trunk = cell(Question::Trunk(place));
     match trunk.answer {
-        Answer::Number(degrees) => facts.push(words.card_trunk(degrees, trunk.change)),
+        Answer::Number(degrees) => facts.push(words.card_trunk(degrees, trunk)),
         Answer::OutOfReach { short_by_mm } => facts.push(words.out_of_reach(short_by_mm)),
         Answer::None | Answer::ChangeOnly | Answer::Apart(_) => {}
     }
     let neck = cell(Question::Neck(place));
     if let Answer::Number(degrees) = neck.answer {
-        facts.push(words.card_neck(degrees, neck.change));
+        facts.push(words.card_neck(degrees, neck));
     }
     let at_limits = at_limits(weighed.rider.limits(), of, came, place);
     facts.extend(at_limits.into_iter().map(|at| words.at_limit(at)));

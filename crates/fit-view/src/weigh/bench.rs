@@ -41,11 +41,9 @@ pub fn weigh(
         weighed.drawn = Some(Arc::new(weighed.sample()));
     }
     weighed.tape = tape::tape(session, visit);
-    if let Some(answer) = &weighed.tape {
-        let doubts = tape::tape_doubts(session, visit, answer);
-        weighed.notes.retain(|note| !tape::is_doubted_already(note, &doubts));
-        weighed.notes.extend(doubts);
-    }
+    let doubts = tape::tape_doubts(session, visit, weighed.tape.as_ref());
+    weighed.notes.retain(|note| !tape::is_doubted_already(note, &doubts));
+    weighed.notes.extend(doubts);
     Ok(weighed)
 }
 

@@ -152,13 +152,15 @@ impl Weighed {
         let (before, after) = (self.sensitivity(from, number)?, self.sensitivity(to, number)?);
         // where hands are is geometry: there is no model's strength to be doubted
         let of_model = match number {
-            Doubted::At(..) | Doubted::Travel(_) => change,
-            Doubted::Effect(_, Effect::OnHands | Effect::OnFrontWheel) => change,
-            // its own share comes below
-            Doubted::Effect(_, Effect::Outline) => 0.0,
-            Doubted::Hand(..) | Doubted::HandTravel | Doubted::Brake(_) | Doubted::Steering(_) => {
-                0.0
-            }
+            Doubted::At(..)
+            | Doubted::Travel(_)
+            | Doubted::Effect(_, Effect::OnHands | Effect::OnFrontWheel) => change,
+            // an outline's own share comes below
+            Doubted::Effect(_, Effect::Outline)
+            | Doubted::Hand(..)
+            | Doubted::HandTravel
+            | Doubted::Brake(_)
+            | Doubted::Steering(_) => 0.0,
         };
         let sd = change_sd(&self.person, &before, &after, alike, of_model);
         match number {

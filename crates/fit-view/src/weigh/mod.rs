@@ -47,5 +47,5 @@ pub use next::MeasureNext;
 pub use over::{knows_more, laid_over};
 pub use person::{doubtful, norm};
 pub use place_id::place_id;
-pub use tape::{is_doubted_already, tape, tape_doubts};
+pub use tape::{NotAsRead, is_doubted_already, not_as_read, tape, tape_doubts};
 pub use weighed::{Brakes, Travel, Weighed, WeighedCockpit, WeighedPlace};

@@ -3,8 +3,9 @@
 //! mm and degrees, as the document has them. Solving takes some milliseconds, so weighing the bench
 //! in a frame does not do it; a window asks when it shows the readings.
 
+use fit_doc::edit::{cockpit_number, frame_number};
 use fit_doc::tape::{Blamed, TapeAnswer, TapeChange, answer, changes};
-use fit_doc::{Message, Place, Quantity, Session, Visit};
+use fit_doc::{Message, Place, Quantity, Session, Verdict, Visit};
 
 /// What the readings of a visit make of its bike; none where no tape was laid, or the cockpit as it
 /// came cannot be built, which weighing refuses.
@@ -12,48 +13,119 @@ pub fn tape(session: &Session, visit: &Visit) -> Option<TapeAnswer> {
     answer(session, visit).ok().flatten()
 }
 
-/// What should be asked about them, beyond what the check asks of each by itself.
-pub fn tape_doubts(session: &Session, visit: &Visit, answer: &TapeAnswer) -> Vec<Message> {
-    if answer.found.is_none() {
-        let place = Place::visit(session, visit).field("tape");
-        return vec![Message::TapeMakesNoBike { place }];
-    }
-    let Some(doubt) = answer.doubt.as_ref().filter(|doubt| !doubt.of_the_pen) else {
-        return not_taken(session, visit, answer).into_iter().collect();
-    };
-    let tape = Place::visit(session, visit).field("tape");
-    let place = match doubt.what {
-        Blamed::Reading(of) => {
-            let at = answer.rows.iter().position(|row| row.reading.of == of);
-            at.map(|at| tape.field("readings").nth(at).field("value"))
+/// What should be asked about them, beyond what the check asks of each by itself; and whether the bike
+/// that is weighed is the one that was read.
+pub fn tape_doubts(session: &Session, visit: &Visit, answer: Option<&TapeAnswer>) -> Vec<Message> {
+    let place = Place::visit(session, visit).field("tape");
+    let doubted = answer.and_then(|answer| doubted(&place, answer));
+    let drawn = match not_as_read(session, visit, answer) {
+        // what is doubtful of the readings is said already
+        Some(NotAsRead::Doubtful) | None => None,
+        Some(NotAsRead::NothingRead) => Some(Message::BikeNotRead { place }),
+        Some(NotAsRead::NotTaken { quantity, .. })
+            if FRAME.contains(&quantity) && a_part_is_asked_about(session, visit) =>
+        {
+            None
         }
-        Blamed::Known(_) => None,
+        Some(NotAsRead::NotTaken { quantity, drawn, read }) => {
+            Some(Message::TapeNotTaken { place, quantity, weighed: drawn, found: read })
+        }
     };
-    vec![Message::TapeDoubted { place: place.unwrap_or(tape), doubt: Box::new(doubt.clone()) }]
+    doubted.into_iter().chain(drawn).collect()
 }
 
-/// A length that the tape found this much otherwise is not the tape's own error, mm (judgement: its
-/// SD is some 2 mm).
-const NOT_TAKEN_MM: f64 = 8.0;
+/// What of the frame is found with the parts that carry the bar.
+const FRAME: [Quantity; 2] = [Quantity::FrameStack, Quantity::FrameReach];
+/// Those parts.
+const PARTS: [Quantity; 6] = [
+    Quantity::HeadAngle,
+    Quantity::HeadsetCover,
+    Quantity::Spacers,
+    Quantity::StemLength,
+    Quantity::StemAngle,
+    Quantity::StemClampHeight,
+];
 
-/// The lengths that are read off the bike themselves; the frame's follow from parts as well, which may
-/// be asked about already.
-const READ_OFF: [Quantity; 4] =
-    [Quantity::SaddleHeight, Quantity::NoseBehind, Quantity::SitFromNose, Quantity::LeverAlong];
-
-/// The length of the bike as it came that differs most from what was found.
-fn not_taken(session: &Session, visit: &Visit, answer: &TapeAnswer) -> Option<Message> {
-    let frame = &session.bike(&visit.bike)?.frame;
-    let changes = changes(answer, &visit.tape, frame, &visit.as_it_came);
-    let by = |of: &TapeChange| (of.to - of.from).abs();
-    let lengths = changes.iter().filter(|of| READ_OFF.contains(&of.quantity));
-    let most = lengths.max_by(|a, b| by(a).total_cmp(&by(b))).filter(|of| by(of) > NOT_TAKEN_MM)?;
-    Some(Message::TapeNotTaken {
-        place: Place::visit(session, visit).field("tape"),
-        quantity: most.quantity,
-        weighed: most.from,
-        found: most.to,
+/// Whether a part that carries the bar is asked about: the frame that is found then is off with it, and
+/// one slip is asked about once.
+fn a_part_is_asked_about(session: &Session, visit: &Visit) -> bool {
+    let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
+    PARTS.into_iter().any(|of| {
+        let value = cockpit_number(&visit.as_it_came, of);
+        let value = value.or_else(|| frame_number(frame?, of));
+        value.is_some_and(|value| of.range().verdict(value) != Verdict::Usual)
     })
+}
+
+/// What does not go together.
+fn doubted(tape: &Place, answer: &TapeAnswer) -> Option<Message> {
+    if answer.found.is_none() {
+        return Some(Message::TapeMakesNoBike { place: tape.clone() });
+    }
+    let doubt = answer.doubt.as_ref().filter(|doubt| !doubt.of_the_pen)?;
+    let at = match doubt.what {
+        Blamed::Reading(of) => answer.rows.iter().position(|row| row.reading.of == of),
+        Blamed::Known(_) => None,
+    };
+    let its = at.map(|at| tape.clone().field("readings").nth(at).field("value"));
+    let place = its.unwrap_or_else(|| tape.clone());
+    Some(Message::TapeDoubted { place, doubt: Box::new(doubt.clone()) })
+}
+
+/// Why the bike that is weighed and drawn is not the one that the client came on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum NotAsRead {
+    /// Nothing that was read says where the bar is: a frame of middle size stands for the client's.
+    NothingRead,
+    /// What was read says otherwise, but does not go together: first it is looked at.
+    Doubtful,
+    /// What was read was not taken over.
+    NotTaken {
+        /// The length that differs most, else the angle.
+        quantity: Quantity,
+        /// As the bike has it, mm or degrees.
+        drawn: f64,
+        /// As the readings have it, mm or degrees.
+        read: f64,
+    },
+}
+
+/// Whether the bike of a visit is weighed otherwise than it was read, beyond the doubt of the readings;
+/// `answer` is what they make of it.
+pub fn not_as_read(
+    session: &Session,
+    visit: &Visit,
+    answer: Option<&TapeAnswer>,
+) -> Option<NotAsRead> {
+    let frame = &session.bike(&visit.bike)?.frame;
+    let is_unclear = |answer: &TapeAnswer| {
+        let is_off = answer.doubt.as_ref().is_some_and(|doubt| !doubt.of_the_pen);
+        answer.found.is_none() || is_off && !answer.set_aside
+    };
+    let changes = answer.map(|answer| changes(answer, &visit.tape, frame, &visit.as_it_came));
+    let beyond = changes.iter().flatten().filter(|of| of.is_beyond_doubt());
+    let by = |a: &&TapeChange, b: &&TapeChange| {
+        // a length before an angle
+        b.is_angle().cmp(&a.is_angle()).then(a.by().total_cmp(&b.by()))
+    };
+    if let Some(most) = beyond.max_by(by) {
+        return Some(match answer {
+            Some(answer) if is_unclear(answer) => NotAsRead::Doubtful,
+            _ => NotAsRead::NotTaken { quantity: most.quantity, drawn: most.from, read: most.to },
+        });
+    }
+    if visit.tape.frame_known || !frame.stands_for_another() {
+        return None;
+    }
+    match answer {
+        // where the bar is is found, and waits for the bar itself
+        Some(answer) if answer.clamp_found() && answer.is_another_bar() => {
+            Some(NotAsRead::Doubtful)
+        }
+        Some(answer) if answer.clamp_found() => None,
+        Some(answer) if answer.found.is_none() => Some(NotAsRead::Doubtful),
+        _ => Some(NotAsRead::NothingRead),
+    }
 }
 
 /// Whether a reading that is seldom met is named by a doubt already: one slip is asked about once.

@@ -17,6 +17,8 @@ pub enum Caption {
     Saved,
     /// Under a typed number that the desk refused.
     NotTaken,
+    /// A key did nothing, because a field holds what was not taken.
+    FieldFirst,
     /// Nothing was saved yet.
     NoFile,
     /// A place of work.
@@ -195,6 +197,8 @@ pub enum Caption {
     SeenOnTheBike,
     /// Button: a copy of the cockpit as it came whose saddle is put right.
     PutSaddleRight,
+    /// Over the numbers of that saddle, beside those of the one as it came.
+    PutRight,
     /// Heading over what is read off the bike with the tape.
     TapeHeading,
     /// Opens what is worth reading besides.
@@ -203,6 +207,10 @@ pub enum Caption {
     TapeHow,
     /// Button.
     TapeTake,
+    /// Button that leads to the bike nobody has measured.
+    MeasureBike,
+    /// Button that leads to readings that do not go together.
+    LookAtTape,
     /// Name of the choice how the tape was laid.
     TapeLaid,
     /// Before the choice how the bar is known.
@@ -211,6 +219,8 @@ pub enum Caption {
     FrameNumbers,
     /// Button: the frame’s numbers are used.
     FrameKnown,
+    /// Heading over what of the frame is seldom asked.
+    FrameBesides,
     /// Button: the frame’s numbers are found.
     FrameToFind,
     /// What a stem that is only a position is called.
@@ -360,6 +370,18 @@ pub enum Caption {
     LookAgain,
     /// Button: back to what is looked for.
     LookForOther,
+    /// Before answers that are of one idea with the one above.
+    LikeIt,
+    /// Opens what was counted and not offered.
+    LeftOut,
+    /// Before what has to be on the bike when a trial begins.
+    MustBeMounted,
+    /// How much it counts that the hoods stay.
+    HoodsStayCounts,
+    /// Leads back from what is held against each other.
+    ToTheDrawing,
+    /// Leads to where it is noted that the saddle was looked at.
+    GoToTheSaddle,
     /// How far a search has come.
     LookingThrough,
     /// Button: stop it.

@@ -38,16 +38,16 @@ pub trait ChoiceWords {
     fn axis(&self, of: AxisOf) -> String;
     /// A reason as a sentence.
     fn reason(&self, reason: &Reason) -> String;
+    /// Opens so many answers of the same idea.
+    fn more_like_it(&self, count: usize) -> String;
     /// Heading over the reasons that speak one way.
     fn bears(&self, bears: Bears) -> &'static str;
     /// Where a rule is from.
     fn source(&self, source: Source) -> &'static str;
-    /// How much was looked through, and that it is all there is on the grid.
+    /// How much was looked at, before what was left out.
     fn looked_through(&self, of: &Counted) -> String;
     /// How much was left out for one reason.
     fn left_out(&self, why: Why, count: u64) -> String;
-    /// How many of the best cost more money or minutes than allowed.
-    fn too_dear(&self, count: usize) -> String;
     /// How many change too little to tell of what is asked.
     fn too_small_answers(&self, count: usize) -> String;
     /// How many bars were not offered for one reason.

@@ -31,15 +31,24 @@ pub struct FromAbove {
     pub hands_mm: Option<i64>,
 }
 
-/// How far a hand went, whole mm; none: not so far that anybody could tell.
+/// How far a hand went along one way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Way {
+    /// Whole mm.
+    pub mm: i64,
+    /// Chance may have made it.
+    pub is_small: bool,
+}
+
+/// How far a hand went; none: not so far that anybody could tell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Went {
     /// Forward.
-    pub forward_mm: Option<i64>,
+    pub forward: Option<Way>,
     /// Up.
-    pub up_mm: Option<i64>,
+    pub up: Option<Way>,
     /// Away from the middle of the bike.
-    pub out_mm: Option<i64>,
+    pub out: Option<Way>,
 }
 
 /// What the ruler reads, whole mm.

@@ -23,7 +23,7 @@ pub use client_view::ClientWords;
 pub use command::{Help, UsageError};
 pub use detail::DetailText;
 pub use doubt::DoubtWords;
-pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Went};
+pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Way, Went};
 pub use english::English;
 pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};
@@ -31,8 +31,8 @@ pub use visit::VisitWords;
 
 use crate::act::Act;
 use crate::side::Hands;
-use crate::table::{AtLimit, Change, Column, Group, Question};
-use crate::weigh::MeasureNext;
+use crate::table::{AtLimit, Cell, Change, Column, Group, Question};
+use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message, Place,
@@ -151,12 +151,12 @@ pub trait Words:
     fn card_bar(&self, bar: &Bar) -> String;
     /// Stem, spacers and roll on one line.
     fn card_settings(&self, cockpit: &Cockpit) -> String;
-    /// How far the hands moved, whole mm forward and up; none: not far enough to tell.
-    fn card_hands(&self, forward_mm: Option<i64>, up_mm: Option<i64>) -> String;
-    /// The trunk above level, with its change.
-    fn card_trunk(&self, degrees: i64, change: Change) -> String;
-    /// How far the head is lifted, with its change.
-    fn card_neck(&self, degrees: i64, change: Change) -> String;
+    /// How far the hands moved forward and up; in brackets what is too small to tell.
+    fn card_hands(&self, forward: Cell, up: Cell) -> String;
+    /// The trunk above level, with its change, in brackets where that is too small to tell.
+    fn card_trunk(&self, degrees: i64, cell: Cell) -> String;
+    /// How far the head is lifted, with its change likewise.
+    fn card_neck(&self, degrees: i64, cell: Cell) -> String;
     /// This cockpit has no such hand place.
     fn card_no_place(&self) -> &'static str;
     /// A cockpit's point in the picture, for readers without eyes: mm ahead of the bottom bracket
@@ -246,6 +246,8 @@ pub trait Words:
     fn tape_found(&self, answer: &TapeAnswer) -> String;
     /// What taking over would change.
     fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String;
+    /// Why the bike that is drawn is not the one that was read.
+    fn not_as_read(&self, why: &NotAsRead) -> String;
     /// How the readings are used: what is solved for, and which of them stand alone.
     fn tape_how(&self) -> &'static [&'static str];
     /// Readings that nothing checks, of those that were taken.

@@ -5,8 +5,8 @@ use crate::table::Change;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Elsewhere, HandPlace, Helmet, Liking, Looked, Price, Ride,
-    RideScore, RuleOut, SendOn, Where,
+    Bar, Cockpit, Complaint, Concern, Corrected, Elsewhere, HandPlace, Helmet, Liking, Looked,
+    Price, Ride, RideScore, RuleOut, SendOn, Where,
 };
 
 /// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
@@ -51,6 +51,9 @@ pub trait VisitWords {
     fn score_now(&self, score: RideScore) -> String;
     /// What was foretold of something that is seen, degrees.
     fn foretold(&self, deg: f64) -> String;
+    /// What was put right since something was foretold, and that it does not count for that; none:
+    /// nothing was.
+    fn foretold_before(&self, corrected: &[Corrected]) -> Option<String>;
     /// Heading over the differences, hands there, against the cockpit that was ridden on a trial.
     fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String;
     /// What "same" means against a trial: answers closer than so many degrees, and mm.

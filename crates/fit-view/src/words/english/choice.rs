@@ -154,6 +154,10 @@ impl ChoiceWords for English {
         reason_text(reason)
     }
 
+    fn more_like_it(&self, count: usize) -> String {
+        format!("and {count} more like it")
+    }
+
     fn bears(&self, bears: Bears) -> &'static str {
         match bears {
             Bears::MustSay => "To be said",
@@ -176,31 +180,24 @@ impl ChoiceWords for English {
 
     fn looked_through(&self, of: &Counted) -> String {
         let out: u64 = of.left_out.values().sum();
-        let through = thousands(of.assemblies.saturating_sub(out));
+        let through = about(of.assemblies.saturating_sub(out));
         format!(
-            "{through} assemblies of the stock and its settings looked through, each by its number"
+            "{} ways to put parts and settings together were looked at; left out were:",
+            capital(&through)
         )
     }
 
     fn left_out(&self, why: Why, count: u64) -> String {
-        let count = thousands(count);
-        match why {
-            Why::ClampDiameter => format!("{count} left out: the stem does not clamp that bar"),
-            Why::ClampZone => {
-                format!(
-                    "{count} left out: a lever would leave the part of the bend that may be clamped"
-                )
-            }
-            Why::Beyond(limited) => format!("{count} left out: {}", beyond(limited)),
-        }
-    }
-
-    fn too_dear(&self, count: usize) -> String {
-        format!("{count} of the first left out: more money or minutes than allowed")
+        let why = match why {
+            Why::ClampDiameter => "the stem does not clamp that bar",
+            Why::ClampZone => "a lever would leave the part of the bend that may be clamped",
+            Why::Beyond(limited) => beyond(limited),
+        };
+        format!("{}: {why}", about(count))
     }
 
     fn too_small_answers(&self, count: usize) -> String {
-        format!("{count} left out: what they change of what is asked is too small to tell")
+        format!("{count} of the best: what they change of what is asked is too small to tell")
     }
 
     fn not_offered(&self, why: NotOffered, count: usize) -> String {
@@ -214,7 +211,8 @@ impl ChoiceWords for English {
                 "outside the rules of events; the organiser's own text decides"
             }
         };
-        format!("{count} bars not looked at: {why}")
+        let bars = if count == 1 { "bar" } else { "bars" };
+        format!("{count} {bars}: {why}")
     }
 
     fn no_search(&self, why: &NoSearch) -> String {
@@ -255,17 +253,17 @@ fn deg(amount: i64) -> String {
     number::whole(amount, Unit::Degree)
 }
 
-/// A count with its thousands apart.
-fn thousands(count: u64) -> String {
-    let digits = count.to_string();
-    let mut out = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            out.push('\u{a0}');
-        }
-        out.push(digit);
+/// A large count in words: nobody reads its last digits.
+fn about(count: u64) -> String {
+    match count {
+        0..1_000 => count.to_string(),
+        1_000..999_500 => format!("some {} thousand", rounded(count, 1_000)),
+        _ => format!("some {} million", rounded(count, 1_000_000)),
     }
-    out
+}
+
+const fn rounded(count: u64, to: u64) -> u64 {
+    (count + to / 2) / to
 }
 
 fn within(doubt: Option<Doubt>) -> String {
@@ -370,6 +368,9 @@ fn reason_text(reason: &Reason) -> String {
             let way = if *percent > 0 { "more" } else { "less" };
             format!("Steering takes {}\u{a0}% {way} effort at the hoods", percent.saturating_abs())
         }
+        Reason::Ridden { about, before, after } if before == after => {
+            format!("Ridden: {} stayed at {after}", concern::concern(*about))
+        }
         Reason::Ridden { about, before, after } => {
             format!("Ridden: {} went from {before} to {after}", concern::concern(*about))
         }
@@ -380,6 +381,9 @@ fn reason_text(reason: &Reason) -> String {
             "On this bar the hand was seen {} further forward in the hook, nearer to the blade",
             mm(*by)
         ),
+        Reason::NotAsked { about } => {
+            format!("How {} was on that ride has not been asked", concern::concern(*about))
+        }
         Reason::HandsIn { mm: by } => {
             format!("Each hand on the hoods is {} further in", mm(*by))
         }
@@ -391,6 +395,19 @@ fn reason_text(reason: &Reason) -> String {
         Reason::RiddenInVain { about, before, after } => format!(
             "Something else was ridden, and {} went from {before} to {after}",
             concern::concern(*about)
+        ),
+        Reason::HoodsMove { forward_mm, up_mm } => {
+            format!("The hoods were to stay where they are: they go {}", way_of(*forward_mm, *up_mm))
+        }
+        Reason::OffShoulders { before_mm, after_mm } => format!(
+            "The bar was to be as wide as the shoulders: it is {} off, before {}",
+            mm(*after_mm),
+            mm(*before_mm)
+        ),
+        Reason::OffOther { before_mm, after_mm } => format!(
+            "The hoods were to be as on the other bike: they are {} away, before {}",
+            mm(*after_mm),
+            mm(*before_mm)
         ),
         Reason::NothingBought => "Nothing has to be bought".to_owned(),
         Reason::RaisingLiftsHoods { mm: by } => {
@@ -406,23 +423,19 @@ fn reason_text(reason: &Reason) -> String {
             mm(*left)
         ),
         Reason::Hoses { forward_mm, up_mm } => {
-            let part = |by: i64, more: &str, less: &str| {
-                let way = if by > 0 { more } else { less };
-                (by != 0).then(|| format!("{} {way}", mm(by.saturating_abs())))
-            };
-            let parts = [part(*up_mm, "up", "down"), part(*forward_mm, "forward", "back")];
-            let parts: Vec<String> = parts.into_iter().flatten().collect();
-            format!("Check hoses and cables: the hoods go {}", parts.join(" and "))
+            format!("Check hoses and cables: the hoods go {}", way_of(*forward_mm, *up_mm))
         }
         Reason::StillOutOfReach { place, mm: missing } => format!(
             "The brake is still {} out of reach {}",
             mm(*missing),
             names::with_hands(*place)
         ),
-        Reason::NothingRead => {
-            "Nothing was read of the client: these are answers for a usual person on the bike as it \
-             stands here. Read body and bike first."
-                .to_owned()
+        Reason::NothingRead { bike: true } => {
+            "Nothing was read off the body and no tape was laid on the bike: these are answers for a usual \
+             person on the bike as it stands here".to_owned()
+        }
+        Reason::NothingRead { bike: false } => {
+            "Nothing was read off the body: these are answers for a usual person on this bike".to_owned()
         }
         Reason::Steerer { mm: by } => format!(
             "Needs {} more of the steerer: look whether it is there, and keep to the fork maker's rule \
@@ -454,10 +467,18 @@ fn reason_text(reason: &Reason) -> String {
             format!("{}: {} stays the same", alone(*job), lower(&row_name(*question)))
         }
         Reason::SaddleFirst(held) => format!(
-            "Bars wait until the saddle was looked at, because of {}: next comes {}",
+            "The saddle may be behind it ({}): look at {} next. Bars are offered once the saddle was looked \
+             at.",
             concern::concern(held.by),
-            concern::rule_out(held.next)
+            concern::of_the_saddle(held.next)
         ),
+        Reason::OnlyBars(held) => format!(
+            "Only another bar does that, and bars wait for the saddle: look at {} next",
+            concern::of_the_saddle(held.next)
+        ),
+        Reason::NothingDoes => {
+            "Nothing of the stock or its settings does more of that than what is there".to_owned()
+        }
         Reason::Said(said) => concern::said(*said).to_owned(),
         Reason::RideIt => "What the client says after riding it outranks all of this".to_owned(),
         Reason::Measure(item) => {
@@ -469,6 +490,17 @@ fn reason_text(reason: &Reason) -> String {
                 .to_owned()
         }
     }
+}
+
+/// Which way something goes, up or down first.
+fn way_of(forward_mm: i64, up_mm: i64) -> String {
+    let part = |by: i64, more: &str, less: &str| {
+        let way = if by > 0 { more } else { less };
+        (by != 0).then(|| format!("{} {way}", mm(by.saturating_abs())))
+    };
+    let parts = [part(up_mm, "up", "down"), part(forward_mm, "forward", "back")];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    parts.join(" and ")
 }
 
 /// A job by itself.
@@ -530,6 +562,8 @@ fn beyond(limited: Limited) -> &'static str {
         Limited::LeverMoved => "the levers would move too far",
         Limited::BrakeSpan => "the brake would be too far away",
         Limited::PalmSpare => "the palm would not fit",
+        Limited::Price => "the parts cost more than allowed, or nobody knows what they cost",
+        Limited::Minutes => "more minutes in the workshop than allowed",
         Limited::Effort => "more is changed than allowed",
     }
 }

@@ -11,7 +11,7 @@ impl ClientWords for English {
         match of {
             Plain::AsItCame => "This is your bike as it came.".to_owned(),
             Plain::HandsStay { place } => {
-                format!("Your hands, {}, are where they were.", names::with_hands(place))
+                format!("Your hands, {}, are about where they were.", names::with_hands(place))
             }
             Plain::HandsMoved { place, further_mm, higher_mm } => {
                 let part = |by: i64, more: &str, less: &str| {

@@ -4,7 +4,9 @@
 
 use super::names;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
-use fit_doc::{Concern, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where};
+use fit_doc::{
+    Concern, Corrected, Helmet, Liking, Looked, Ride, RideScore, RuleOut, SendOn, Where,
+};
 
 pub(super) fn concern(concern: Concern) -> &'static str {
     match concern {
@@ -119,11 +121,29 @@ pub(super) fn ride(number: usize, label: Option<&str>, ride: &Ride) -> String {
     let minutes = ride.minutes.map(|minutes| format!("{minutes}\u{a0}min"));
     let all = label.map(str::to_owned).into_iter().chain(minutes).chain(scored);
     let all: Vec<String> = all.chain(ride.likes.map(|of| liking(of).to_owned())).collect();
+    let before =
+        corrected(&ride.corrected).map_or_else(String::new, |before| format!(", {before}"));
     if all.len() == usize::from(label.is_some()) {
         let whose = label.map_or_else(String::new, |label| format!("{label}, "));
-        return format!("{number}  {whose}nothing was said of it");
+        return format!("{number}  {whose}nothing was said of it{before}");
     }
-    format!("{number}  {}", all.join(", "))
+    format!("{number}  {}{before}", all.join(", "))
+}
+
+/// What was put right since a trial was foretold; none: nothing.
+pub(super) fn corrected(all: &[Corrected]) -> Option<String> {
+    let name = |of: &Corrected| match of {
+        Corrected::Frame => "the frame",
+        Corrected::Body => "readings of the body",
+        Corrected::Seen => "what was seen",
+    };
+    let were = match all {
+        [] => return None,
+        [Corrected::Frame | Corrected::Seen] => "was",
+        _ => "were",
+    };
+    let names: Vec<&str> = all.iter().map(name).collect();
+    Some(format!("foretold before {} {were} put right", names.join(" and ")))
 }
 
 /// A complaint that is scored on a trial: "left knee in the drops".
@@ -241,7 +261,7 @@ pub(super) fn said(said: Said) -> &'static str {
         Said::RaisingLiftsHoods => "Raising the stem lifts the hoods by the same.",
         Said::StopWhen => "Stop when brakes, hip or neck run out.",
         Said::MeasureChildren => "Children are measured, never estimated; leave room to grow.",
-        Said::KeepIsAnAnswer => "To keep what there is is an answer too.",
+        Said::KeepIsAnAnswer => "One answer is to keep what there is",
         Said::NotTheHands => "Where the hands are has little to do with it: not the bar.",
     }
 }
@@ -301,14 +321,18 @@ pub(super) fn outcome(outcome: Outcome) -> &'static str {
 
 /// Why nothing is said of the bar yet.
 pub(super) fn held_back(held: Held) -> String {
-    let next = match held.next {
+    let (by, next) = (concern(held.by), of_the_saddle(held.next));
+    format!("The saddle first ({by}): look at {next}. What is moved at the hands waits for it.")
+}
+
+/// What of the saddle is looked at next.
+pub(super) const fn of_the_saddle(item: RuleOut) -> &'static str {
+    match item {
         RuleOut::Cleats => "the cleats",
         RuleOut::SaddleHeight => "the height of the saddle",
         RuleOut::SaddleTilt => "the tilt of the saddle",
         _ => "how far back the saddle is",
-    };
-    let by = concern(held.by);
-    format!("The saddle first ({by}): look at {next}. What is moved at the hands waits for it.")
+    }
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use super::English;
 use super::number::whole;
 use crate::side::{Measured, Sight};
-use crate::words::drawing::{DrawingWords, FromAbove, FromFront, Reads, Went};
+use crate::words::drawing::{DrawingWords, FromAbove, FromFront, Reads, Way, Went};
 use fit_doc::Quantity;
 use fit_units::Unit;
 
@@ -47,15 +47,17 @@ impl DrawingWords for English {
     }
 
     fn went(&self, went: Went) -> Option<String> {
-        let way = |by: Option<i64>, more: &str, less: &str| {
-            let by = by?;
+        let way = |by: Option<Way>, more: &str, less: &str| {
+            let Way { mm: by, is_small } = by?;
             let mm = whole(by.saturating_abs(), Unit::Millimetre);
-            Some(format!("{mm} {}", if by < 0 { less } else { more }))
+            let said = format!("{mm} {}", if by < 0 { less } else { more });
+            // as in the table
+            Some(if is_small { format!("({said})") } else { said })
         };
         let parts = [
-            way(went.forward_mm, "forward", "back"),
-            way(went.up_mm, "up", "down"),
-            way(went.out_mm, "out", "in"),
+            way(went.forward, "forward", "back"),
+            way(went.up, "up", "down"),
+            way(went.out, "out", "in"),
         ];
         let parts: Vec<String> = parts.into_iter().flatten().collect();
         (!parts.is_empty()).then(|| parts.join(", "))
@@ -162,10 +164,13 @@ mod tests {
 
     #[test]
     fn only_what_can_be_told_is_said_of_a_way() {
-        let went = |forward_mm, up_mm, out_mm| English.went(Went { forward_mm, up_mm, out_mm });
+        let way = |by: Option<i64>| by.map(|mm| Way { mm, is_small: mm.abs() < 4 });
+        let went = |forward, up, out| {
+            English.went(Went { forward: way(forward), up: way(up), out: way(out) })
+        };
         assert_eq!(went(None, None, None), None);
         let said = went(Some(-22), Some(4), None).unwrap();
         assert_eq!(said, "22\u{a0}mm back, 4\u{a0}mm up");
-        assert_eq!(went(None, Some(-3), Some(-10)).unwrap(), "3\u{a0}mm down, 10\u{a0}mm in");
+        assert_eq!(went(None, Some(-3), Some(-10)).unwrap(), "(3\u{a0}mm down), 10\u{a0}mm in");
     }
 }

@@ -145,9 +145,10 @@ impl LaterWords for English {
 
     fn tally_means(&self) -> String {
         format!(
-            "Over all trials of all visits: what was foretold when a trial began beside what was seen on it. \
-             The right way is told where a change of {TURNS_FROM_DEG}° or more was seen against the bike as \
-             it came."
+            "Over all trials of all visits in this file, and of no other: what was foretold when a trial began \
+             beside what was seen on it. What was foretold before frame, body or what was seen was put right \
+             does not count. The right way is told where a change of {TURNS_FROM_DEG}° or more was seen \
+             against the bike as it came."
         )
     }
 
@@ -216,7 +217,9 @@ fn fixed(text: LaterText) -> &'static str {
         }
         T::OverDrawing => "Bike as it was left and as it came back",
         T::Tally => "Was the prediction right?",
-        T::NothingSeen => "No trunk, elbow or neck was read on a trial yet.",
+        T::NothingSeen => {
+            "In this file no trunk, elbow or neck was read yet on a trial that counts"
+        }
         T::Closed => {
             "An earlier visit: nothing is changed here. Only what is heard since can be noted."
         }

@@ -245,6 +245,9 @@ pub(super) fn message(message: &Message) -> String {
             valued(*quantity, weighed.round()),
             valued(*quantity, found.round())
         ),
+        M::BikeNotRead { place } => {
+            format!("{}: {}", names::place(place), tape::nothing_read())
+        }
         M::SeenContradicts { place, quantity, seen_deg, beside_deg } => format!(
             "{}: what was seen on the bike does not go together, so it is left out: {} of {} would be {} \
              beside the rest. Look again.",
@@ -612,6 +615,7 @@ mod tests {
             M::SeenOfNothing { place: visit() },
             M::SeenContradicts { place: visit(), quantity, seen_deg: 55.0, beside_deg: 42.2 },
             M::TapeNotTaken { place: visit(), quantity, weighed: 750.0, found: 770.0 },
+            M::BikeNotRead { place: visit() },
             M::TapeSlipped {
                 place: visit(),
                 typed: TapeReading { of: Of::BarBelowSaddle, value: 5.2 },

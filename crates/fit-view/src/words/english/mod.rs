@@ -26,8 +26,8 @@ mod window;
 use super::{Caption, Decision, DetailText, Help, Off, Setting, SheetText, UsageError, Words};
 use crate::act::Act;
 use crate::side::Hands;
-use crate::table::{AtLimit, Axis, Change, Column, Group, Question, Scale};
-use crate::weigh::MeasureNext;
+use crate::table::{AtLimit, Axis, Cell, Change, Column, Group, Question, Scale};
+use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message,
@@ -290,16 +290,16 @@ impl Words for English {
         picture::settings(cockpit)
     }
 
-    fn card_hands(&self, forward_mm: Option<i64>, up_mm: Option<i64>) -> String {
-        picture::hands(forward_mm, up_mm)
+    fn card_hands(&self, forward: Cell, up: Cell) -> String {
+        picture::hands(forward, up)
     }
 
-    fn card_trunk(&self, degrees: i64, change: Change) -> String {
-        picture::trunk(degrees, change)
+    fn card_trunk(&self, degrees: i64, cell: Cell) -> String {
+        picture::trunk(degrees, cell)
     }
 
-    fn card_neck(&self, degrees: i64, change: Change) -> String {
-        picture::neck(degrees, change)
+    fn card_neck(&self, degrees: i64, cell: Cell) -> String {
+        picture::neck(degrees, cell)
     }
 
     fn card_no_place(&self) -> &'static str {
@@ -449,6 +449,10 @@ impl Words for English {
 
     fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String {
         tape::would_change(changes, answer)
+    }
+
+    fn not_as_read(&self, why: &NotAsRead) -> String {
+        tape::not_as_read(why)
     }
 
     fn tape_how(&self) -> &'static [&'static str] {

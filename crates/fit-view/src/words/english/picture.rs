@@ -3,7 +3,7 @@
 use super::names;
 use super::number::{at_limit, plain, whole};
 use crate::side::Hands;
-use crate::table::{AtLimit, Change};
+use crate::table::{AtLimit, Cell, Change};
 use fit_doc::{Bar, Cockpit, Date, Flare, HandPlace, WidthAt, WidthHow, geometry};
 use fit_math::cockpit::Hold;
 use fit_units::Unit;
@@ -101,37 +101,49 @@ pub(super) fn signed_tenths(degrees: f64) -> String {
     if tenths > 0.0 { format!("+{}", plain(tenths)) } else { plain(tenths) }
 }
 
-pub(super) fn hands(forward_mm: Option<i64>, up_mm: Option<i64>) -> String {
-    let mm = |by: i64| whole(by.saturating_abs(), Unit::Millimetre);
-    let forward = forward_mm.map(|by| if by < 0 { (mm(by), "back") } else { (mm(by), "forward") });
-    let up = up_mm.map(|by| if by < 0 { (mm(by), "down") } else { (mm(by), "up") });
-    match (forward, up) {
-        (None, None) => "hands where they were".to_owned(),
-        (Some((by, towards)), None) | (None, Some((by, towards))) => {
-            format!("hands {by} {towards}")
+pub(super) fn hands(forward: Cell, up: Cell) -> String {
+    let way = |cell: Cell, more: &str, less: &str| match cell.change {
+        Change::By(by) => {
+            let mm = whole(by.saturating_abs(), Unit::Millimetre);
+            Some(doubted(format!("{mm} {}", if by < 0 { less } else { more }), cell))
         }
-        (Some((by, towards)), Some((rise, to))) => format!("hands {by} {towards}, {rise} {to}"),
+        Change::None | Change::Same => None,
+    };
+    let ways = [way(forward, "forward", "back"), way(up, "up", "down")];
+    let ways: Vec<String> = ways.into_iter().flatten().collect();
+    if ways.is_empty() {
+        "hands where they were".to_owned()
+    } else {
+        format!("hands {}", ways.join(", "))
     }
 }
 
-pub(super) fn trunk(degrees: i64, change: Change) -> String {
+pub(super) fn trunk(degrees: i64, cell: Cell) -> String {
     let at = whole(degrees, Unit::Degree);
-    match change {
+    match cell.change {
         Change::None => format!("trunk {at} above level"),
         Change::Same => "trunk the same".to_owned(),
-        Change::By(by) if by < 0 => format!("trunk {at}, {} lower", whole(-by, Unit::Degree)),
-        Change::By(by) => format!("trunk {at}, {} higher", whole(by, Unit::Degree)),
+        Change::By(by) => format!("trunk {at}, {}", by_degrees(by, cell, ["higher", "lower"])),
     }
 }
 
-pub(super) fn neck(degrees: i64, change: Change) -> String {
+pub(super) fn neck(degrees: i64, cell: Cell) -> String {
     let at = whole(degrees, Unit::Degree);
-    match change {
+    match cell.change {
         Change::None => format!("head lifted {at}"),
         Change::Same => "head lifted the same".to_owned(),
-        Change::By(by) if by < 0 => format!("head lifted {at}, {} less", whole(-by, Unit::Degree)),
-        Change::By(by) => format!("head lifted {at}, {} more", whole(by, Unit::Degree)),
+        Change::By(by) => format!("head lifted {at}, {}", by_degrees(by, cell, ["more", "less"])),
     }
+}
+
+fn by_degrees(by: i64, cell: Cell, [more, less]: [&str; 2]) -> String {
+    let way = if by < 0 { less } else { more };
+    doubted(format!("{} {way}", whole(by.saturating_abs(), Unit::Degree)), cell)
+}
+
+/// As in the table, what is too small to tell stands in brackets.
+fn doubted(text: String, cell: Cell) -> String {
+    if cell.doubt.is_some_and(|doubt| !doubt.tells) { format!("({text})") } else { text }
 }
 
 pub(super) fn twin_hands(label: &str, place: HandPlace, forward_mm: i64, up_mm: i64) -> String {
@@ -199,12 +211,20 @@ pub(super) fn twin_leg(label: &str, short_by_mm: i64, folded: bool) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::table::Scale;
 
     #[test]
     fn hands_say_only_what_can_be_told() {
-        assert_eq!(hands(None, None), "hands where they were");
-        assert_eq!(hands(Some(-22), None), "hands 22\u{a0}mm back");
-        assert_eq!(hands(Some(3), Some(-4)), "hands 3\u{a0}mm forward, 4\u{a0}mm down");
+        let by = |mm: f64| Cell::change_only(Scale::Millimetres, 0.0, mm);
+        assert_eq!(hands(by(0.0), by(1.0)), "hands where they were");
+        assert_eq!(hands(by(-22.0), by(0.0)), "hands 22\u{a0}mm back");
+        assert_eq!(hands(by(3.0), by(-4.0)), "hands 3\u{a0}mm forward, 4\u{a0}mm down");
+        let small = by(-8.0).with_doubt(-8.0, 6.0);
+        let told = by(14.0).with_doubt(14.0, 5.0);
+        assert_eq!(hands(small, told), "hands (8\u{a0}mm back), 14\u{a0}mm up");
+        let lean = Cell::number(Scale::Degrees, 39.0, Some(37.0));
+        assert_eq!(trunk(39, lean.with_doubt(2.0, 0.5)), "trunk 39°, 2° higher");
+        assert_eq!(trunk(39, lean.with_doubt(2.0, 1.5)), "trunk 39°, (2° higher)");
     }
 
     #[test]

@@ -5,6 +5,7 @@
 use super::names;
 use super::number::{plain, valued, whole};
 use crate::table::{SAME_DEG, SAME_MM};
+use crate::weigh::NotAsRead;
 use core::fmt::Write;
 use fit_doc::tape::{
     BarKnown, Blamed, HoodAt, Laid, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip, Unknown,
@@ -382,7 +383,7 @@ pub(super) fn would_change(changes: &[TapeChange], answer: &TapeAnswer) -> Strin
         .iter()
         .filter(|change| change.from.round() != change.to.round())
         .map(|change| {
-            let TapeChange { quantity, from, to } = *change;
+            let TapeChange { quantity, from, to, .. } = *change;
             let to = valued(quantity, to.round());
             format!("{} {} to {to}", names::quantity(quantity), plain(from.round()))
         })
@@ -399,6 +400,32 @@ pub(super) fn would_change(changes: &[TapeChange], answer: &TapeAnswer) -> Strin
         [] if changes.is_empty() => "Nothing to take over yet".to_owned(),
         [] => "Taking it over changes less than a whole millimetre or degree".to_owned(),
         all => format!("Taking it over changes {}", all.join(", ")),
+    }
+}
+
+/// Of a bike that nobody has measured.
+pub(super) fn nothing_read() -> &'static str {
+    "where the bar is was not read yet, so a bike of middle size stands for the client’s"
+}
+
+pub(super) fn not_as_read(why: &NotAsRead) -> String {
+    match *why {
+        NotAsRead::NothingRead => {
+            "Where the bar is was not read yet: what is drawn is a bike of middle \
+                                   size, not the client’s"
+                .to_owned()
+        }
+        NotAsRead::Doubtful => {
+            "What was read on the bike does not go together and is not taken over: the \
+                                bike is drawn without it"
+                .to_owned()
+        }
+        NotAsRead::NotTaken { quantity, drawn, read } => format!(
+            "What was read on the bike is not taken over yet: {} is {} as it is drawn and {} as it was read",
+            names::quantity(quantity),
+            plain(drawn.round()),
+            valued(quantity, read.round())
+        ),
     }
 }
 

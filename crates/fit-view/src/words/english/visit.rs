@@ -7,8 +7,8 @@ use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Elsewhere, HandPlace, Helmet, Liking, Looked, Price, Ride,
-    RideScore, RuleOut, SendOn, Where,
+    Bar, Cockpit, Complaint, Concern, Corrected, Elsewhere, HandPlace, Helmet, Liking, Looked,
+    Price, Ride, RideScore, RuleOut, SendOn, Where,
 };
 
 impl VisitWords for English {
@@ -90,6 +90,10 @@ impl VisitWords for English {
 
     fn foretold(&self, deg: f64) -> String {
         format!("foretold {deg:.0}")
+    }
+
+    fn foretold_before(&self, corrected: &[Corrected]) -> Option<String> {
+        concern::corrected(corrected).map(|said| format!("Not counted: {said}"))
     }
 
     fn against_trial(&self, place: HandPlace, number: usize, label: &str) -> String {

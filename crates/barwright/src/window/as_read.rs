@@ -1,0 +1,29 @@
+//! That the bike which is drawn is not the one that was read, where cockpits are compared or chosen:
+//! one line, with the button that mends it.
+
+use super::theme::strong;
+use super::widgets::secondary;
+use eframe::egui;
+use egui::{Label, Ui};
+use fit_desk::Desk;
+use fit_view::act::Act;
+use fit_view::weigh::NotAsRead;
+use fit_view::words::{Caption, Words};
+
+/// Shows it; what is done by the window comes back.
+pub(super) fn as_read_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
+    let why = desk.not_as_read()?;
+    let (text, act) = match why {
+        NotAsRead::NotTaken { .. } => (Caption::TapeTake, Act::TakeTape),
+        NotAsRead::NothingRead => (Caption::MeasureBike, Act::Bike),
+        NotAsRead::Doubtful => (Caption::LookAtTape, Act::Bike),
+    };
+    let mut pressed = None;
+    ui.horizontal(|ui| {
+        if secondary(ui, words.caption(text)).clicked() {
+            pressed = Some(act);
+        }
+        ui.add(Label::new(strong(words.not_as_read(&why), 14.0)).truncate());
+    });
+    pressed
+}

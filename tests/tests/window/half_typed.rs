@@ -1,0 +1,184 @@
+//! What is typed and not finished is taken by whatever is done next, or keeps it from being done; and
+//! nothing of it is ever seen at another client, visit or trial.
+
+use acceptance::window::{SIZE, Window, demo, demo_with, key_events, typed};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_desk::Room;
+use fit_doc::{Dimension, Session};
+use fit_math::body::Item;
+
+const QUESTION: &str = "Save the changes first?";
+const FIRST: &str = "what stands in red was not taken";
+const SPAN: &str = "span";
+const WISHES: &str = "What the client wants, one wish a line";
+
+/// A window on a copy of the demo's file.
+fn on_file() -> Window {
+    let mut window = Window::with(demo(), SIZE);
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window
+}
+
+fn in_file(window: &Window) -> Session {
+    fit_file::open(window.desk().file().unwrap()).unwrap().session
+}
+
+fn spans(of: &Session) -> Vec<f64> {
+    let visit = of.latest_visit().unwrap();
+    let span = Item::from(Dimension::Span);
+    visit.body.iter().filter(|one| one.item == span).flat_map(|one| one.values.clone()).collect()
+}
+
+fn wishes(of: &Session) -> String {
+    of.latest_visit().unwrap().wishes.join("\n")
+}
+
+/// The same text, by what ends it.
+#[test]
+fn a_number_is_taken_by_saving_by_closing_and_by_going_elsewhere() {
+    let ends: [(&str, fn(&mut Window)); 5] = [
+        ("Ctrl+S", |window| window.key(Modifiers::COMMAND, Key::S)),
+        ("Ctrl+W", |window| window.key(Modifiers::COMMAND, Key::W)),
+        ("the frame's button", Window::close_button),
+        ("F8", |window| window.key(Modifiers::NONE, Key::F8)),
+        ("a press on another place", |window| window.press(Role::Tab, "Bench")),
+    ];
+    for (how, end) in ends {
+        let mut window = on_file();
+        window.key(Modifiers::NONE, Key::F6);
+        window.type_into(SPAN, "1777");
+        assert_ne!(spans(window.desk().session()), [1777.0], "{how}");
+        end(&mut window);
+        assert_eq!(spans(window.desk().session()), [1777.0], "{how}");
+        match how {
+            "Ctrl+S" => {
+                assert_eq!(spans(&in_file(&window)), [1777.0]);
+                assert!(!window.desk().modified());
+            }
+            "F8" | "a press on another place" => {
+                assert_eq!(window.desk().look().room, Room::Bench, "{how}");
+            }
+            _ => assert!(window.has(Role::Label, QUESTION), "{how} asks"),
+        }
+    }
+}
+
+#[test]
+fn a_text_is_taken_by_saving_and_by_going_elsewhere() {
+    let ends: [(&str, fn(&mut Window)); 3] = [
+        ("Ctrl+S", |window| window.key(Modifiers::COMMAND, Key::S)),
+        ("F6", |window| window.key(Modifiers::NONE, Key::F6)),
+        ("a press on another place", |window| window.press(Role::Tab, "Bench")),
+    ];
+    for (how, end) in ends {
+        let mut window = on_file();
+        window.key(Modifiers::NONE, Key::F5);
+        window.reach(Role::MultilineTextInput, WISHES);
+        window.press(Role::MultilineTextInput, WISHES);
+        window.type_text("ride longer");
+        end(&mut window);
+        let now = wishes(window.desk().session());
+        assert!(now.contains("ride longer"), "{how}: {now}");
+    }
+}
+
+/// Typed faster than the window is drawn: figures and the key that saves in one frame.
+#[test]
+fn figures_and_the_key_that_saves_come_in_one_frame() {
+    let mut window = on_file();
+    window.key(Modifiers::NONE, Key::F6);
+    window.type_into(SPAN, "");
+    let mut events = typed("1777");
+    events.extend(key_events(Modifiers::COMMAND, Key::S));
+    window.in_one_frame(events);
+    assert_eq!(spans(&in_file(&window)), [1777.0]);
+}
+
+#[test]
+fn a_trial_that_is_ended_has_the_score_and_the_words_that_stood_in_its_fields() {
+    let mut window = Window::with(demo(), SIZE);
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    let ride = &window.desk().visit().unwrap().rides[0];
+    assert_eq!((ride.scores[0].after, ride.ended), (Some(3), true));
+
+    window.key(Modifiers::NONE, Key::T);
+    let words = "In the client’s words";
+    window.reach(Role::MultilineTextInput, words);
+    window.press(Role::MultilineTextInput, words);
+    window.type_text("feels calmer");
+    window.key(Modifiers::COMMAND, Key::Enter);
+    let ride = &window.desk().visit().unwrap().rides[1];
+    assert_eq!((ride.words.as_str(), ride.ended), ("feels calmer", true));
+}
+
+#[test]
+fn a_text_that_is_no_number_keeps_a_key_from_doing_anything_the_first_time() {
+    let keys =
+        [(Modifiers::COMMAND, Key::S), (Modifiers::COMMAND, Key::Q), (Modifiers::NONE, Key::F8)];
+    for (modifiers, key) in keys {
+        let mut window = on_file();
+        window.key(Modifiers::NONE, Key::F6);
+        window.type_into(SPAN, "17x");
+        window.key(modifiers, key);
+        assert_eq!(window.texts(FIRST).len(), 1, "{key:?}");
+        assert_eq!(window.focused().unwrap().name, SPAN, "{key:?}");
+        assert!(!window.closes() && window.desk().look().room == Room::Body, "{key:?}");
+        // said once, it is left behind
+        window.key(modifiers, key);
+        match key {
+            Key::Q => assert!(window.closes()),
+            Key::F8 => assert_eq!(window.desk().look().room, Room::Bench),
+            // there was nothing to save, and nothing asks for it
+            _ => assert!(!window.desk().modified()),
+        }
+        assert_eq!(in_file(&window), *window.desk().session(), "nothing was taken of it");
+    }
+}
+
+/// What one client's field held is the next client's in no way: not shown, not taken, not undone.
+#[test]
+fn nothing_typed_for_one_client_is_seen_at_another() {
+    let mut window = on_file();
+    let mut other = demo_with(1);
+    (other.id, other.client.name) = ("other".into(), "Somebody Else".into());
+    let path = window.folder().join("other.session.ron");
+    let saved = fit_file::save(&path, &other).unwrap();
+    assert_eq!(saved, fit_doc::SaveOutcome::Saved);
+    for text in ["1777", "17x"] {
+        let file = window.copy_of("demo");
+        window.open(&file);
+        window.key(Modifiers::NONE, Key::F6);
+        let before = window.value(Role::TextInput, SPAN);
+        window.type_into(SPAN, text);
+        // left by a press beside it: a text that is no number stays
+        window.press(Role::Tab, "Client");
+        window.key(Modifiers::COMMAND, Key::S);
+        window.open(&path);
+        assert_eq!(window.desk().session().id, "other");
+        window.key(Modifiers::NONE, Key::F6);
+        assert_eq!(window.value(Role::TextInput, SPAN), before, "{text}");
+        window.press(Role::TextInput, SPAN);
+        window.key(Modifiers::COMMAND, Key::Z);
+        window.key(Modifiers::NONE, Key::Enter);
+        assert_eq!(*window.desk().session(), other, "{text}");
+    }
+}
+
+#[test]
+fn nothing_typed_for_one_trial_is_seen_at_the_next() {
+    let mut window = Window::with(demo(), SIZE);
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("iff");
+    window.key(Modifiers::NONE, Key::Enter);
+    let field = window.focused().unwrap().name;
+    assert_eq!(window.value(Role::TextInput, &field), "iff");
+    window.key(Modifiers::NONE, Key::Escape);
+    window.type_into(&field, "iff");
+    window.press(Role::Button, "Undo");
+    window.key(Modifiers::NONE, Key::T);
+    assert_eq!(window.value(Role::TextInput, &field), "");
+}

@@ -305,8 +305,8 @@ fn can_be_done(window: &Window, seeded: &mut Seeded) -> Act {
             _ => false,
         };
         // what has a key is pressed where that works
-        let by_key = !act.strokes().is_empty();
-        desk.enabled(*act) && !(by_key && !desk.at_hand(*act)) && !is_so
+        let is_there = act.strokes().is_empty() || desk.at_hand(*act);
+        desk.enabled(*act) && is_there && !is_so
     };
     let can: Vec<Act> = Act::ALL.into_iter().filter(can).collect();
     seeded.of(&can)

@@ -328,6 +328,7 @@ impl Shelf<'_> {
             effort: *effort,
             jobs: 0,
             price: None,
+            is_there: false,
         });
         let mut shop = Shop {
             front: geometry::front_end(self.frame),
@@ -355,6 +356,7 @@ impl Shelf<'_> {
             effort: -self.hoods_worth(built),
             jobs: 0,
             price: None,
+            is_there: false,
             drops_hand_mm: cockpit.drops_hand_mm,
             lever_clamp_mm: cockpit.levers.as_ref()?.lever.clamp_width_mm,
             zone_mm,

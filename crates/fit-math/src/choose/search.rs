@@ -21,6 +21,7 @@ use super::shop::{Jobs, Key, Pick};
 use super::table::{PostureTable, Spans};
 use glam::{DVec2, DVec3};
 use std::collections::BinaryHeap;
+use std::sync::Arc;
 
 /// Groups of one chunk: some milliseconds.
 const GROUPS: usize = 1024;
@@ -33,7 +34,7 @@ pub struct Search<'a> {
     pub(super) question: Question<'a>,
     pub(super) prepared: Prepared,
     pub(super) terms: AllTerms,
-    pub(super) tables: Vec<PostureTable>,
+    pub(super) tables: Vec<Arc<PostureTable>>,
     /// Groups before each bar's, and all of them.
     pub(super) groups_before: Vec<usize>,
     /// The least and the most effort allowed, and minutes.
@@ -111,8 +112,8 @@ impl Search<'_> {
     }
 
     /// The tables of postures, one for each place asked.
-    pub fn tables(&self) -> &[PostureTable] {
-        &self.tables
+    pub fn tables(&self) -> impl Iterator<Item = &PostureTable> {
+        self.tables.iter().map(AsRef::as_ref)
     }
 
     /// Runs one chunk, knowing what was found so far, and adds what it finds.
@@ -263,6 +264,7 @@ impl Search<'_> {
         queue.clear();
         let on = group.on;
         let first = self.first_key(group);
+        let mark = found.mark(first);
         // what the levers do not move is looked up once for a roll
         let mut still = vec![0.0; self.tables.len()];
         for (r, roll) in (0_u32..).zip(&on.rolls) {
@@ -286,7 +288,7 @@ impl Search<'_> {
                 let effort = group.effort + (roll.usable.effort + shift.usable.effort);
                 let worth = best + shift.worth - effort;
                 let key = first.with_settings(roll.usable.index, shift.usable.index);
-                if found.would_keep(worth, key) {
+                if mark.is_passed(worth, key) {
                     queue.push(Queued { worth, key, solved: false, roll: r, shift: s });
                 }
             }

@@ -265,6 +265,8 @@ impl Search<'_> {
         let on = group.on;
         let first = self.first_key(group);
         let mark = found.mark(first);
+        let over: Vec<f64> =
+            (0..self.tables.len()).map(|index| self.best_of_place(group, index)).collect();
         // what the levers do not move is looked up once for a roll
         let mut still = vec![0.0; self.tables.len()];
         for (r, roll) in (0_u32..).zip(&on.rolls) {
@@ -273,8 +275,19 @@ impl Search<'_> {
                     *best = self.best_at(group, index, roll, 0);
                 }
             }
+            // summed as what one assembly is worth, so that it is never less
+            let most = on
+                .places
+                .iter()
+                .zip(over.iter().zip(&still))
+                .fold(0.0, |sum, (place, of)| sum + if place.moves { of.0 } else { of.1 });
             for (s, shift) in (0_u32..).zip(&on.shifts) {
-                if !self.may_be(group, roll, shift) {
+                let effort = group.effort + (roll.usable.effort + shift.usable.effort);
+                let key = first.with_settings(roll.usable.index, shift.usable.index);
+                // most need not be looked up
+                if !mark.is_passed(most + shift.worth - effort, key)
+                    || !self.may_be(group, roll, shift)
+                {
                     continue;
                 }
                 let mut best = 0.0;
@@ -285,9 +298,7 @@ impl Search<'_> {
                         *still
                     };
                 }
-                let effort = group.effort + (roll.usable.effort + shift.usable.effort);
                 let worth = best + shift.worth - effort;
-                let key = first.with_settings(roll.usable.index, shift.usable.index);
                 if mark.is_passed(worth, key) {
                     queue.push(Queued { worth, key, solved: false, roll: r, shift: s });
                 }

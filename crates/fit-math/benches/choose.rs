@@ -193,7 +193,7 @@ fn search(what: &str, rider: &Rider, shop: &Shop) -> usize {
     }
     HEAP.set_limit(usize::MAX).expect("no less is held");
     let all = cpu_ms() - begun;
-    let nodes: usize = search.tables().iter().map(fit_math::choose::PostureTable::nodes).sum();
+    let nodes: usize = search.tables().map(fit_math::choose::PostureTable::nodes).sum();
     println!(
         "{what}: {} assemblies, {} chunks: {all:.0} ms, of them {ready:.0} to make ready ({nodes} \
          nodes); {} solved; {} kB held when ready, no more than {} kB besides while it runs",

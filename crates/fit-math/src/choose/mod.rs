@@ -104,7 +104,7 @@ pub use limits::{Allowed, Limited, Why};
 pub use prepared::BarNumbers;
 pub use search::Search;
 pub use shop::{ALONG_STEP_MM, Bar, Jobs, Key, Pick, ROLL_STEP_DEG, Setting, Shop, StemOffer};
-pub use table::{PostureTable, SAFETY, SAFETY_AT_LIMITS, STEP_MM, Spans};
+pub use table::{PostureTable, SAFETY, SAFETY_AT_LIMITS, STEP_MM, Spans, Tables};
 pub use width::first_width_mm;
 
 use thiserror::Error;

@@ -97,6 +97,11 @@ impl Rung {
         Found::one_of_each(most, Arc::new(kinds.collect()))
     }
 
+    /// In how many ways its parts go together.
+    pub(super) fn parts(&self) -> usize {
+        self.shop.bars.len() * self.shop.stems.len().max(1) * self.shop.spacers.len()
+    }
+
     /// The cockpit that an assembly is.
     pub(super) fn cockpit(&self, pick: &Pick) -> Option<Cockpit> {
         let bar = self.shop.bars.get(pick.bar)?;

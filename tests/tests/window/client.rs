@@ -227,6 +227,20 @@ fn how_the_time_is_shared_is_summed_and_asked_about() {
     assert!(window.desk().weighed().notes.iter().any(asked));
     let shares = &window.desk().visit().unwrap().interview.shares;
     assert_eq!(shares.len(), 3, "{shares:?}");
+    // beside the fields, and when the file is opened again without the line of a file
+    let text = "The hand places come to 120\u{a0}% of the time, more than all of it";
+    assert_eq!(window.texts(text).len(), 1);
+    let file = window.folder().join("shares.session.ron");
+    window.save_as(&file);
+    window.open(&file);
+    assert!(
+        window
+            .desk()
+            .told()
+            .iter()
+            .any(|told| told.text == fit_desk::Saying::Worded(text.to_owned()))
+    );
+    assert!(window.texts("line ").iter().all(|said| !said.contains("column")));
 }
 
 /// In the smallest window the day of the visit stands beside the name, and the rest where it is

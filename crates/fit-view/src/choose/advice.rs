@@ -333,7 +333,7 @@ impl Ask {
     /// What goes with what brought the client, each once.
     fn must_say(visit: &Visit) -> Vec<Reason> {
         let bike = visit.tape.readings.is_empty() && !visit.tape.frame_known;
-        let unread = visit.body.is_empty().then_some(Reason::NothingRead { bike });
+        let unread = visit.body_is_unread().then_some(Reason::NothingRead { bike });
         let mut all: Vec<Reason> = unread.into_iter().collect();
         for said in visit.complaints.iter().flat_map(|of| of.about.advice().said) {
             let said = Reason::Said(*said);

@@ -183,8 +183,15 @@ impl Work {
         };
         let steps = jobs.iter().map(step).collect();
         let stays = |job: &Job| {
-            let touched = jobs.contains(job) || job.within().iter().any(|of| jobs.contains(of));
-            !touched && job.could(to)
+            let within = job.within().iter().any(|of| jobs.contains(of));
+            let goes_with = match job {
+                // they come off and go back as they were
+                Job::Spacers => false,
+                // turned over it is not left alone
+                Job::OtherStem => jobs.contains(&Job::StemTurned),
+                _ => within,
+            };
+            !jobs.contains(job) && !goes_with && job.could(to)
         };
         Self { steps, left_alone: Job::ALL.into_iter().filter(stays).collect() }
     }

@@ -334,7 +334,8 @@ impl Ask {
     fn must_say(visit: &Visit) -> Vec<Reason> {
         let bike = visit.tape.readings.is_empty() && !visit.tape.frame_known;
         let unread = visit.body_is_unread().then_some(Reason::NothingRead { bike });
-        let mut all: Vec<Reason> = unread.into_iter().collect();
+        let sent_on = visit.interview.red_flags.iter().map(|of| Reason::SendOn(*of));
+        let mut all: Vec<Reason> = sent_on.chain(unread).collect();
         for said in visit.complaints.iter().flat_map(|of| of.about.advice().said) {
             let said = Reason::Said(*said);
             if !all.contains(&said) {

@@ -5,7 +5,7 @@ use crate::frame_question::FrameQuestion;
 use crate::table::{Doubt, Question};
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
-use fit_doc::{Concern, HandPlace, Item, Quantity, Stays};
+use fit_doc::{Concern, HandPlace, Item, Quantity, SendOn, Stays};
 
 /// Which way a reason speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -111,6 +111,8 @@ pub enum Reason {
     /// Nothing was read of the client, and perhaps not of the bike either: the answers are a usual
     /// person's.
     NothingRead { bike: bool },
+    /// What the client told belongs elsewhere before anything at the bike.
+    SendOn(SendOn),
     /// So much more steerer is needed, and nobody has looked.
     Steerer { mm: i64 },
     /// A part has to be ordered.
@@ -180,6 +182,7 @@ impl Reason {
             Self::Hoses { .. } => "hoses",
             Self::StillOutOfReach { .. } => "still-out-of-reach",
             Self::NothingRead { .. } => "nothing-read",
+            Self::SendOn(_) => "send-on",
             Self::Steerer { .. } => "steerer",
             Self::ToOrder { .. } => "to-order",
             Self::PriceUnknown { .. } => "price-unknown",
@@ -251,6 +254,7 @@ impl Reason {
             Self::SqueezeGap { .. }
             | Self::Hoses { .. }
             | Self::NothingRead { .. }
+            | Self::SendOn(_)
             | Self::Steerer { .. }
             | Self::Frame(_)
             | Self::SaddleFirst(_)
@@ -301,6 +305,7 @@ impl Reason {
             | Self::OverLimit { .. }
             | Self::HeldForward { .. }
             | Self::NothingRead { .. }
+            | Self::SendOn(_)
             | Self::NothingDoes
             | Self::NothingBought
             | Self::ToOrder { .. }
@@ -337,7 +342,10 @@ impl Reason {
     /// Whether it is to be known before any answer is read.
     pub const fn comes_before(&self) -> bool {
         let about_all =
-            matches!(self, Self::NothingRead { .. } | Self::OnlyBars(_) | Self::NothingDoes);
+            matches!(
+            self,
+            Self::SendOn(_) | Self::NothingRead { .. } | Self::OnlyBars(_) | Self::NothingDoes
+        );
         about_all || self.is_of_all()
     }
 

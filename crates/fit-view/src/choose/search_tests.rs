@@ -48,13 +48,13 @@ fn bars(random: &mut Random) -> Vec<Bar> {
         });
         bar
     };
-    (0..2 + random.below(3)).map(|at| one(random, at)).collect()
+    (0..=1 + random.below(3)).map(|at| one(random, at)).collect()
 }
 
 /// A client in a small shop who has so much money, and so much time.
 fn client(random: &mut Random) -> (Session, Stock) {
     let mut session = session(Vec::new());
-    let stems = (0..1 + random.below(3)).map(|at| {
+    let stems = (0..=random.below(3)).map(|at| {
         let mut stem = stem(random.pick(&[70.0, 80.0, 90.0, 100.0]), random.pick(&[-6.0, 17.0]));
         stem.id = format!("stem-{at}");
         // a part that fits in all but its clamp's height is no other part
@@ -66,7 +66,7 @@ fn client(random: &mut Random) -> (Session, Stock) {
     let mut lever = deep().levers.unwrap().lever;
     (lever.id, lever.shelf) = ("other-lever".into(), random.shelf());
     lever.grip_mm.0 -= 4.0;
-    let stock = Stock { bars: bars(random), stems, levers: vec![lever], ..Stock::default() };
+    let stock = Stock { bars: bars(random), stems, levers: vec![lever] };
     let visit = Arc::make_mut(&mut session.visits[0]);
     if random.below(8) == 0 {
         visit.as_it_came.bar.one_piece = Some(OnePiece {

@@ -5,7 +5,7 @@ use crate::choose::{
     Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source, Step,
 };
 use crate::table::{Axis, Doubt, Question, whole};
-use crate::words::{ChoiceWords, Setting, Words};
+use crate::words::{ChoiceWords, Setting, VisitWords, Words};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, HandPlace, Quantity, Stays, Wanted};
 use fit_math::choose::{Limited, Why};
@@ -464,6 +464,7 @@ fn reason_text(reason: &Reason) -> String {
             mm(*missing),
             names::with_hands(*place)
         ),
+        Reason::SendOn(to) => English.send_on(*to).trim_end_matches('.').to_owned(),
         Reason::NothingRead { bike: true } => {
             "Nothing was read off the body and no tape was laid on the bike: these are answers for a usual \
              person on the bike as it stands here".to_owned()
@@ -501,7 +502,7 @@ fn reason_text(reason: &Reason) -> String {
             format!("{}: {} stays the same", alone(*job), lower(&row_name(*question)))
         }
         Reason::SaddleFirst(held) => format!(
-            "The saddle may be behind it ({}): look at {} next. Bars are offered once the saddle was looked \
+            "The saddle may be behind it ({}): look at {} next. What is only set can be tried meanwhile; bars are offered once it was looked \
              at.",
             concern::concern(held.by),
             concern::of_the_saddle(held.next)

@@ -17,6 +17,9 @@ use fit_view::words::{Caption, Words};
 /// What keeps the field of the hours a week apart.
 const HOURS: &str = "hours";
 
+/// What a text that was typed changes.
+type ToText = fn(String) -> InterviewEdit;
+
 /// What is asked of every client at once, with where it sends him.
 pub(super) fn red_flags_ui(
     ui: &mut Ui,
@@ -71,8 +74,7 @@ pub(super) fn interview_ui(
         commands.push(Command::Edit(Edit::Interview { visit: at, change }, None));
     };
     heading(ui, words.caption(Caption::Riding));
-    type To = fn(String) -> InterviewEdit;
-    let texts: [(Caption, &str, To); 4] = [
+    let texts: [(Caption, &str, ToText); 4] = [
         (Caption::WhatIsRidden, &asked.riding, InterviewEdit::Riding),
         (Caption::ChangedBefore, &asked.changed_before, InterviewEdit::ChangedBefore),
         (Caption::Injuries, &asked.injuries, InterviewEdit::Injuries),

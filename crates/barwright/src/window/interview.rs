@@ -10,7 +10,7 @@ use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
 use fit_doc::edit::InterviewEdit;
-use fit_doc::{Edit, HandPlace, Helmet, Quantity, SendOn};
+use fit_doc::{Edit, HandPlace, Helmet, Message, Quantity, SendOn};
 use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
 
@@ -109,6 +109,11 @@ pub(super) fn interview_ui(
         change(InterviewEdit::Helmet(to));
     }
     small_heading(ui, &words.shares(asked.shares_sum()));
+    for message in &desk.weighed().notes {
+        if matches!(message, Message::SharesOverAll { .. }) {
+            refusal(ui, &words.message(message));
+        }
+    }
     for (index, place) in HandPlace::ALL.into_iter().enumerate() {
         let quantity = Quantity::HandShare(place);
         let salt = &shares[index];

@@ -203,7 +203,9 @@ impl Workbench {
         self.over(ui, &mut commands, &mut acts);
         if let Some(held) = held {
             acts.splice(..0, self.released(&ctx, held, &mut commands));
-        } else if !acts.is_empty() && half_typed::is_half_typed(&ctx) {
+        } else if acts.iter().any(|act| !keys::is_of_hands(*act)) && half_typed::is_half_typed(&ctx)
+        {
+            // where the hands are drawn has nothing to do with what is typed, and does not end it
             self.hold(&ctx).acts = core::mem::take(&mut acts);
         }
         for act in acts {
@@ -296,12 +298,14 @@ impl Workbench {
         beside || (here && !for_client)
     }
 
-    /// Whether a key with nothing held down does something of the list: not where much is typed and it
-    /// may have missed its field; and no digit moves hands while a trial is scored.
+    /// Whether a key with nothing held down does something of the list: not where words are typed and it
+    /// may have missed its field; and no digit moves hands where numbers are typed, nor while a trial
+    /// is scored.
     fn takes_plain(&self, act: Act) -> bool {
         let scored = || self.desk.visit().is_some_and(|visit| visit.ride().is_some());
         match self.desk.look().room {
-            Room::Who | Room::Body | Room::Bike => false,
+            Room::Who => false,
+            Room::Body | Room::Bike => !keys::is_of_hands(act),
             Room::Bench => !(keys::is_of_hands(act) && scored()),
             Room::Decide | Room::Later => true,
         }

@@ -98,6 +98,8 @@ pub enum Reason {
     NothingBought,
     /// Raising lifts the hoods as well, by so much.
     RaisingLiftsHoods { mm: i64 },
+    /// The bar has its hoods higher, by so much.
+    BarLiftsHoods { mm: i64 },
     /// Another stem moves the tops as well, back by so much (forward where negative).
     StemMovesTops { mm: i64 },
     /// A blade that is set nearer has less stroke: what is left at a hard squeeze.
@@ -172,6 +174,7 @@ impl Reason {
             Self::OverLimit { .. } => "over-limit",
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
+            Self::BarLiftsHoods { .. } => "bar-lifts-hoods",
             Self::StemMovesTops { .. } => "stem-moves-tops",
             Self::SqueezeGap { .. } => "squeeze-gap",
             Self::Hoses { .. } => "hoses",
@@ -221,6 +224,7 @@ impl Reason {
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
+            | Self::BarLiftsHoods { .. }
             | Self::StillOutOfReach { .. }
             | Self::StemMovesTops { .. }
             | Self::ToOrder { .. }
@@ -274,6 +278,7 @@ impl Reason {
             | Self::UnderShoulders { .. }
             | Self::Steering { .. }
             | Self::RaisingLiftsHoods { .. }
+            | Self::BarLiftsHoods { .. }
             | Self::StemMovesTops { .. }
             | Self::SqueezeGap { .. }
             | Self::Hoses { .. }

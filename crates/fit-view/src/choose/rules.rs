@@ -106,7 +106,7 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-pub(super) const RULES: [Rule; 28] = [
+pub(super) const RULES: [Rule; 29] = [
     what_is_asked,
     held_forward,
     hands_in,
@@ -124,6 +124,7 @@ pub(super) const RULES: [Rule; 28] = [
     what_gets_worse,
     still_out_of_reach,
     raising_lifts_hoods,
+    bar_lifts_hoods,
     stem_moves_tops,
     under_shoulders,
     steering,
@@ -261,9 +262,10 @@ fn still_out_of_reach(case: &Case<'_>) -> Vec<Reason> {
     let asked = case.wanted.iter().filter(|of| of.aim == Aim::ReachBrakes).filter_map(row_of);
     let missing = asked.filter_map(|(row, _)| match row {
         Question::Brake(place) => {
-            let spare = case.cell(row).shown().filter(|spare| *spare < 0)?;
+            // of the exact number: a cell that says "same" shows the one that it is the same as
+            let spare = whole(case.to.brakes?.to_spare_mm(place)?);
             let told = case.by(row).is_some();
-            (!told).then_some(Reason::StillOutOfReach { place, mm: -spare })
+            (spare < 0 && !told).then_some(Reason::StillOutOfReach { place, mm: -spare })
         }
         _ => None,
     });
@@ -363,9 +365,27 @@ fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
 /// Raising the stem eases the drops, and the hoods rise by as much.
 fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
     let raised = case.does(Job::Spacers) || case.does(Job::StemTurned) || case.does(Job::OtherStem);
-    // roll and levers lift them as well, which is not the raising's
-    let mm = whole(case.to.cockpit.clamp().y - case.base.cockpit.clamp().y);
-    (raised && mm >= FELT_MM).then_some(Reason::RaisingLiftsHoods { mm }).into_iter().collect()
+    let Some(by) = case.moves(HandPlace::Hoods).filter(|_| raised) else { return Vec::new() };
+    let clamp_mm = case.to.cockpit.clamp().y - case.base.cockpit.clamp().y;
+    // what the hoods do, roll and levers with it: of hoods that stay nothing is said
+    let (mm, by_stem) = (whole(by.y), whole(clamp_mm));
+    (mm >= FELT_MM && by_stem >= FELT_MM)
+        .then_some(Reason::RaisingLiftsHoods { mm })
+        .into_iter()
+        .collect()
+}
+
+/// Another bar may lift the hoods by itself.
+fn bar_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
+    let Some(by) = case.moves(HandPlace::Hoods).filter(|_| case.does(Job::OtherBar)) else {
+        return Vec::new();
+    };
+    let clamp_mm = case.to.cockpit.clamp().y - case.base.cockpit.clamp().y;
+    let mm = whole(by.y);
+    (mm >= FELT_MM && whole(clamp_mm) < FELT_MM)
+        .then_some(Reason::BarLiftsHoods { mm })
+        .into_iter()
+        .collect()
 }
 
 /// A shorter stem offsets reach and moves the tops by as much.

@@ -265,6 +265,12 @@ fn raising_asks_for_steerer_and_hoses_and_lifts_the_hoods() {
     assert_eq!(said(raising_lifts_hoods, &raised(5.0), &[]), [], "not felt");
     // what lifts the hoods without the stem is no raising
     assert_eq!(said(raising_lifts_hoods, &Cockpit { roll_deg: -5.0, ..deep() }, &[]), []);
+    // raised and rolled down again the hoods are where they were: nothing is said of them
+    let held = Cockpit { roll_deg: 4.0, ..raised(20.0) };
+    let rises = |to: &Cockpit| said(raising_lifts_hoods, to, &[]);
+    let rolled = said(hoses, &held, &[]);
+    let Some(Reason::Hoses { up_mm, .. }) = rolled.first() else { panic!("{rolled:?}") };
+    assert_eq!(rises(&held), [Reason::RaisingLiftsHoods { mm: *up_mm }], "as the hoods go");
     // hoses have to reach what goes forward as well, and are left over where it comes back
     let forward = said(hoses, &with_stem(120.0), &[]);
     assert_eq!(forward, [Reason::Hoses { forward_mm: 20, up_mm: 4 }]);

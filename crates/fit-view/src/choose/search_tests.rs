@@ -116,8 +116,12 @@ fn is_allowed(ask: &Ask, rung: &Rung, pick: &Pick) -> bool {
         bar.zone_mm.0 <= s_mm && s_mm <= bar.zone_mm.1
     });
     let built = rung.shop.cockpit(pick).unwrap().unwrap();
+    let same_stem = pick.stem.map_or(bar.is_there, |stem| rung.shop.stems[stem].is_there);
     let within = |of: &Allowed| {
         let number = match of.of {
+            // what is on the bike may stay
+            Limited::Width if bar.is_there => return true,
+            Limited::StemLength if same_stem => return true,
             Limited::Width => built.bend().width_hoods_cc_mm(),
             Limited::StemLength => built.stem().length_mm,
             Limited::Price | Limited::Minutes => return true,

@@ -341,8 +341,7 @@ impl Reason {
 
     /// Whether it is to be known before any answer is read.
     pub const fn comes_before(&self) -> bool {
-        let about_all =
-            matches!(
+        let about_all = matches!(
             self,
             Self::SendOn(_) | Self::NothingRead { .. } | Self::OnlyBars(_) | Self::NothingDoes
         );

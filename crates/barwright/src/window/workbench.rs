@@ -290,7 +290,8 @@ impl Workbench {
         let look = self.desk.look();
         let beside = look.for_client != ForClient::Not && self.client.is_stale(ctx);
         let here = match look.room {
-            Room::Bench => self.drawing.is_stale(ctx),
+            // a drawing that nobody sees is not drawn anew
+            Room::Bench => !trade_off::is_shown(&self.desk) && self.drawing.is_stale(ctx),
             Room::Decide => self.three.is_stale(ctx),
             Room::Later => self.over.is_stale(ctx),
             Room::Who | Room::Body | Room::Bike => false,

@@ -186,3 +186,62 @@ fn what_must_be_chosen_for_each_complaint_is_chosen() {
     println!("{lines} lines of {} cases", all.len());
     assert!(wrong.is_empty(), "{} of {lines} do not hold:\n{}", wrong.len(), wrong.join("\n"));
 }
+
+/// How far the hoods of one cockpit are from those of another, side view, mm.
+fn hoods_apart(one: &Value, other: &Value) -> Option<f64> {
+    let at = |of: &Value, axis: usize| of.pointer(&format!("/places/hoods/grip/{axis}"))?.as_f64();
+    Some((at(one, 0)? - at(other, 0)?).hypot(at(one, 1)? - at(other, 1)?))
+}
+
+/// Whether what a reason claims is borne by the exact numbers of its cockpit; none where it claims
+/// nothing that is looked at here.
+fn is_earned(output: &Value, answer: &Value, reason: &Value) -> Option<bool> {
+    let cockpits = output["weighed"]["cockpits"].as_array()?;
+    let find = |id: &Value| cockpits.iter().find(|of| of["id"] == *id);
+    let (base, to) = (find(&output["against"])?, find(&answer["cockpit"])?);
+    let text = reason["text"].as_str()?;
+    match reason["rule"].as_str()? {
+        "brake-reached" => {
+            let place = if text.contains("hoods") { "hoods" } else { "drops" };
+            let spare = |of| number(of, &format!("brake/{place}/reserve"));
+            let reached = text.starts_with("The fingers reach");
+            // what is shown as nought may lack half a millimetre
+            Some(spare(to)? > spare(base)? && (!reached || spare(to)? >= -0.5))
+        }
+        "hoods-held" => Some(hoods_apart(base, to)? < 5.0),
+        "nothing-bought" => {
+            Some(answer["bought"].as_array()?.is_empty() && answer["parts"].as_f64()? == 0.0)
+        }
+        "outline" if reason["bears"] == "for" => {
+            let area = |of| number(of, "places/hoods/outline");
+            Some(area(to)? < area(base)?)
+        }
+        _ => None,
+    }
+}
+
+/// Nothing is said for an answer that its numbers do not bear.
+#[test]
+fn nothing_speaks_for_an_answer_that_its_numbers_do_not_bear() {
+    let read = |file: &str| {
+        std::fs::read_to_string(acceptance::root().join("tests/clients").join(file)).unwrap()
+    };
+    let people = people(&read("expected.txt"));
+    let (mut looked_at, mut wrong) = (std::collections::BTreeMap::new(), Vec::new());
+    for case in cases_of(&read("choices.txt")) {
+        let (session, stock) = cases::of(&case.name, &people);
+        let output = chosen(&session, &stock);
+        for answer in output["answers"].as_array().unwrap() {
+            for reason in answer["reasons"].as_array().unwrap() {
+                let Some(earned) = is_earned(&output, answer, reason) else { continue };
+                *looked_at.entry(reason["rule"].as_str().unwrap().to_owned()).or_insert(0) += 1;
+                if !earned {
+                    wrong.push(format!("{}: {}: {}", case.name, answer["text"], reason["text"]));
+                }
+            }
+        }
+    }
+    let rules = ["brake-reached", "hoods-held", "nothing-bought", "outline"];
+    assert!(rules.iter().all(|rule| looked_at.contains_key(*rule)), "{looked_at:?}");
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}

@@ -16,6 +16,8 @@ use fit_view::words::{Caption, Words};
 
 /// How often the progress of a search is painted anew, s.
 const PROGRESS_S: f64 = 0.1;
+/// How wide the sign of what opens is, points.
+const MARK: f32 = 10.0;
 
 /// Shows it; `progress` is that of the search that runs.
 pub(super) fn choose_ui(
@@ -125,7 +127,7 @@ fn found_ui(
         let card = answer_card(ui, open == at, &text, |ui| {
             takes_ui(ui, desk, answer, words);
             if open == at {
-                answer_ui(ui, desk, at, answer, words, commands);
+                answer_ui(ui, desk, found, at, words, commands);
             }
             like_ui(ui, desk, found, at, words, commands);
         });
@@ -259,23 +261,72 @@ fn is_on_bench(desk: &Desk, answer: &Answer) -> bool {
     there.is_some_and(|(visit, of)| visit.cockpits().any(|known| known.is_set_up_as(of)))
 }
 
+/// A reason; one that was read off a row of the table opens to its numbers, and closes again.
+fn reason_ui(ui: &mut Ui, found: &Found, index: usize, reason: &Reason, words: &dyn Words) {
+    let text = words.reason(reason);
+    let label = |text: &str| Label::new(RichText::new(text).size(13.0)).wrap();
+    let answer = found.advice.answers.get(index);
+    let behind = answer.and_then(|of| choose::behind(&found.advice, of, reason, words));
+    let Some(behind) = behind else {
+        ui.add(label(&text)).on_hover_text(words.source(reason.source()));
+        return;
+    };
+    let id = ui.make_persistent_id(("behind", index, &text));
+    let open = ui.data(|data| data.get_temp(id).unwrap_or(false));
+    let line = ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        let (mark, _) = ui.allocate_exact_size(egui::vec2(MARK, 16.0), Sense::hover());
+        (mark, ui.add(label(&text).sense(Sense::click())))
+    });
+    let (mark, line) = line.inner;
+    let line = in_sight(line);
+    named(&line, Role::DisclosureTriangle, Some(open), &text);
+    mark_ui(ui, mark, open, line.hovered() || line.has_focus());
+    if line.has_focus() {
+        let edge = Stroke::new(2.0, ink(ui, Ink::Accent));
+        ui.painter().rect_stroke(line.rect.expand(2.0), 3.0, edge, egui::StrokeKind::Outside);
+    }
+    if line.clicked() {
+        ui.data_mut(|data| data.insert_temp(id, !open));
+    }
+    if open {
+        ui.indent(id, |ui| {
+            for of in &behind {
+                note(ui, of);
+            }
+        });
+    }
+}
+
+/// The sign of what opens: to the right while it is closed, downwards while it is open.
+fn mark_ui(ui: &Ui, place: egui::Rect, open: bool, strong: bool) {
+    let (at, size) = (place.center(), MARK / 3.0);
+    let corners = if open {
+        [egui::vec2(-size, -size / 2.0), egui::vec2(size, -size / 2.0), egui::vec2(0.0, size)]
+    } else {
+        [egui::vec2(-size / 2.0, -size), egui::vec2(size, 0.0), egui::vec2(-size / 2.0, size)]
+    };
+    let fill = ink(ui, if strong { Ink::Accent } else { Ink::Quiet });
+    let corners = corners.map(|of| at + of).to_vec();
+    ui.painter().add(egui::Shape::convex_polygon(corners, fill, Stroke::NONE));
+}
+
 fn answer_ui(
     ui: &mut Ui,
     desk: &Desk,
+    found: &Found,
     index: usize,
-    answer: &Answer,
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    let Some(answer) = found.advice.answers.get(index) else { return };
     for bears in Bears::ALL {
         let mut of = answer.reasons.iter().filter(|of| of.bears() == bears).peekable();
         if of.peek().is_some() {
             small_heading(ui, words.bears(bears));
         }
         for reason in of {
-            let text = RichText::new(words.reason(reason)).size(13.0);
-            let line = ui.add(Label::new(text).wrap());
-            line.on_hover_text(words.source(reason.source()));
+            reason_ui(ui, found, index, reason, words);
         }
     }
     ui.add_space(4.0);

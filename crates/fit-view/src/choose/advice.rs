@@ -3,11 +3,11 @@
 
 use super::as_it_is::Beside;
 use super::reason::Reason;
-use super::rules::{Case, RULES};
+use super::rules::{Case, RULES, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
-use crate::table::{Question, whole};
+use crate::table::{Question, SAME_MM, whole};
 use crate::weigh::{Weighed, WeighedCockpit, weigh_visit};
 use crate::words::Words;
 use core::cmp::Ordering;
@@ -101,6 +101,8 @@ pub struct Advice {
     pub counted: Counted,
     /// How many change too little to tell of what is asked.
     pub too_small: usize,
+    /// The best of what each job does by itself, by its id among what was weighed.
+    pub(super) alone: Vec<(Job, String)>,
 }
 
 impl Answer {
@@ -119,6 +121,11 @@ impl Advice {
     /// Those that are of the same idea as the one at that place.
     pub fn like(&self, at: usize) -> impl Iterator<Item = (usize, &Answer)> {
         self.answers.iter().enumerate().filter(move |(_, of)| of.like == Some(at))
+    }
+
+    /// What that job does by itself, by its id among what was weighed.
+    pub(super) fn alone(&self, job: Job) -> Option<&str> {
+        self.alone.iter().find(|(of, _)| *of == job).map(|(_, id)| id.as_str())
     }
 
     /// What is said once of all answers: what must be known before they are read, and what goes with
@@ -158,11 +165,11 @@ impl Ask {
         let mut bench = Bench::of(visit);
         let mut put = |sought: &Sought| bench.add((sought.job, &sought.cockpit), &self.base, words);
         let ids: Vec<String> = best.iter().map(|sought| put(sought)).collect();
-        let mut beside: Vec<(Job, String)> = Vec::new();
+        let mut alone: Vec<(Job, String)> = Vec::new();
         for sought in others {
             let there = best.iter().position(|of| **of == *sought);
             let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
-            beside.push((sought.job, id));
+            alone.push((sought.job, id));
         }
         let mut weighed = weigh_visit(session, &bench.visit, survey)?;
         let against = base_of(&weighed).and_then(|base| weighed.place_of(base));
@@ -176,7 +183,7 @@ impl Ask {
             return Ok(Self::nothing(weighed, outcome));
         };
         let beside: Vec<(Job, &WeighedCockpit)> =
-            beside.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
+            alone.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
         let about = |to: &WeighedCockpit| {
             let work = Work::between(&self.base, &to.parts);
             let case = Case {
@@ -248,7 +255,7 @@ impl Ask {
             // what waits, or is not wanted, may well be worth it
             None => (!waits).then(|| found.nothing_beats_it()),
         };
-        answers.push(self.as_it_is(visit, why));
+        answers.push(self.as_it_is(visit, base, why));
         let mut all = self.elsewhere(visit, &weighed, base, &answers, held);
         all.append(&mut answers);
         let mut said = Self::must_say(visit);
@@ -257,8 +264,9 @@ impl Ask {
             said.insert(0, held.filter(|_| bars).map_or(Reason::NothingDoes, Reason::OnlyBars));
         }
         said_once(&mut all, &mut said);
-        fold(&mut all, &self.base);
-        Ok(Advice { answers: all, said, counted: outcome.counted.clone(), too_small, weighed })
+        fold(&mut all, &self.base, |work| self.effort.work(work));
+        let counted = outcome.counted.clone();
+        Ok(Advice { answers: all, said, counted, too_small, alone, weighed })
     }
 
     /// Advice about a bench of which nothing can be told.
@@ -269,15 +277,17 @@ impl Ask {
             weighed,
             counted: outcome.counted.clone(),
             too_small: 0,
+            alone: Vec::new(),
         }
     }
 
     /// Leave it: with why nothing beats it, or what that gives up.
-    fn as_it_is(&self, visit: &Visit, why: Option<Reason>) -> Answer {
+    fn as_it_is(&self, visit: &Visit, base: &WeighedCockpit, why: Option<Reason>) -> Answer {
         let others = visit.rides.iter().filter(|ride| !visit.is_ride_of(ride, &self.base.id));
         let in_vain = others.filter_map(|ride| Some((ride, in_vain(ride)?)));
         let in_vain = in_vain.map(|(_, score)| ridden_in_vain_of(score));
-        let mut reasons: Vec<Reason> = why.into_iter().chain(in_vain).collect();
+        let mut reasons: Vec<Reason> =
+            why.into_iter().chain(in_vain).chain(rules_left(visit, base)).collect();
         let new_bar = visit.complaints.iter().any(|of| of.about == Concern::NewBar);
         if visit.complaints.is_empty() || new_bar {
             reasons.push(Reason::Said(concern::Said::KeepIsAnAnswer));
@@ -371,18 +381,43 @@ impl Idea {
 }
 
 /// Says of each answer which one of the same idea stands before it; one that was ridden stands for
-/// itself.
-fn fold(answers: &mut [Answer], base: &Cockpit) {
-    let mut first: Vec<(usize, Idea)> = Vec::new();
-    for (at, answer) in answers.iter_mut().enumerate() {
+/// itself. Of those that do as much as the first, the one that takes least stands in its place.
+fn fold(answers: &mut [Answer], base: &Cockpit, takes: impl Fn(&Work) -> f64) {
+    let mut ideas: Vec<(Idea, Vec<usize>)> = Vec::new();
+    for (at, answer) in answers.iter().enumerate() {
         let Step::Cockpit(job) = answer.step else { continue };
         let Some(to) = answer.cockpit.as_ref().filter(|_| !answer.ridden) else { continue };
         let idea = Idea::of(job, &answer.reasons, base, to);
-        match first.iter().find(|(_, of)| *of == idea) {
-            Some((before, _)) => answer.like = Some(*before),
-            None => first.push((at, idea)),
+        match ideas.iter_mut().find(|(of, _)| *of == idea) {
+            Some((_, all)) => all.push(at),
+            None => ideas.push((idea, vec![at])),
         }
     }
+    for (_, all) in ideas {
+        let Some((&first, others)) = all.split_first() else { continue };
+        let as_good = all.iter().filter(|at| does_as_much(&answers[**at], &answers[first]));
+        let least = as_good.min_by(|one, other| {
+            takes(&answers[**one].work).total_cmp(&takes(&answers[**other].work))
+        });
+        answers.swap(first, least.copied().unwrap_or(first));
+        for at in others {
+            answers[*at].like = Some(first);
+        }
+    }
+}
+
+/// Whether one answer does as much as another of the same idea, as the table tells them apart.
+fn does_as_much(one: &Answer, other: &Answer) -> bool {
+    let does = |of: &Answer| {
+        let about = of.reasons.iter().filter(|of| of.is_about_an_aim());
+        about.map(|of| (of.rule(), of.behind(), of.amount())).collect::<Vec<_>>()
+    };
+    let own = does(one);
+    does(other).iter().all(|(rule, row, amount)| {
+        let same = row.map_or(SAME_MM, |row| row.scale().same_whole());
+        let found = own.iter().filter(|(of, at, _)| of == rule && at == row);
+        found.map(|(_, _, own)| *own).max().is_some_and(|own| own + same > *amount)
+    })
 }
 
 /// What is the same of all answers is said of none of them, but once before all.

@@ -5,9 +5,8 @@
 //! computed: an answer that does as much by other means is as good. Sizes of steps are common
 //! practice without a source unless they say otherwise.
 
-use super::rungs::turned_in;
 use crate::weigh::{Weighed, WeighedCockpit};
-use fit_doc::{Aim, Counts, Extent, HandPlace, Joint, Place, Suppleness, Visit, Wanted, geometry};
+use fit_doc::{Aim, Counts, Extent, HandPlace, Joint, Suppleness, Visit, Wanted};
 use fit_math::choose::{self, Asked, AtHands, Number, OfBar, Shape};
 use fit_math::frame::Side;
 use fit_math::posture::{Grips, Report, Rider, solve};
@@ -32,6 +31,13 @@ const UNLOCKED_DEG: f64 = 15.0;
 pub(super) const SHALLOWER_MM: f64 = 25.0;
 /// A size of bars, mm.
 const SIZE_MM: f64 = 20.0;
+/// How much lower the hands are for a smaller outline, mm at a time (common practice, no source); what it
+/// counts beside narrower ones; and what a trunk that comes up costs, radians for an aim (judgement).
+const LOWER_MM: f64 = 10.0;
+const LOWER: f64 = 0.5;
+const RAISED_TRUNK_RAD: f64 = 0.035;
+/// The next size of another make, mm: as much more as makes of a bend differ (common practice, no source).
+const NEXT_SIZE_MM: f64 = 28.0;
 /// How far hoods that are to stay may move, mm: a move that is not felt; and what costs as much as an
 /// aim is worth (judgement).
 const STAY_MM: (f64, f64) = (3.0, 20.0);
@@ -205,12 +211,22 @@ impl Asking<'_> {
                 }
             }
             Aim::LikeShoulders => self.like_shoulders(weight, aims),
-            // narrower hands are what the wind meets: turned-in levers do as much as a bar
+            // narrower hands are what the wind meets, a size at a time; whether the outline is smaller is
+            // asked of each answer, and more than the next size only where that one does nothing
             Aim::Slimmer => {
-                let now = self.now(HandPlace::Hoods, AtHands::Out);
-                if let (Some(now), Some(turned)) = (now, self.turned_in_mm()) {
-                    let ends = (now, now - turned);
+                if let Some(now) = self.now(HandPlace::Hoods, AtHands::Out) {
+                    let ends = (now, now - SIZE_MM / 2.0);
                     aims.between(HandPlace::Hoods, AtHands::Out, weight, ends);
+                }
+                let least = self.base.cockpit.bend().width_hoods_cc_mm() - NEXT_SIZE_MM;
+                let shape = Shape::NotBelow { least, scale: UNASKED_WIDTH_MM };
+                aims.bar(OfBar::Width, GUARD, shape);
+                // a lower trunk is met by less wind, and a higher one by more
+                let down = DVec2::new(0.0, -LOWER_MM);
+                self.enough(HandPlace::Hoods, AtHands::Trunk, LOWER * weight, down, aims);
+                if let Some(now) = self.now(HandPlace::Hoods, AtHands::Trunk) {
+                    let shape = Shape::NotAbove { most: now, scale: RAISED_TRUNK_RAD };
+                    aims.hands(HandPlace::Hoods, AtHands::Trunk, weight, shape);
                 }
             }
             Aim::EasierToSteer => {
@@ -336,14 +352,6 @@ impl Asking<'_> {
         if let (Some(now), Some(then)) = (self.now(place, what), self.moved(place, what, by)) {
             aims.between(place, what, weight, (now, then));
         }
-    }
-
-    /// How much further in each hand on the hoods is with the levers turned in, mm.
-    fn turned_in_mm(&self) -> Option<f64> {
-        let turned = turned_in(&self.base.parts)?;
-        let (place, frame) = (Place::cockpit(&turned.label), &self.weighed.bike.frame);
-        let built = geometry::cockpit(&place, frame, &turned).ok()?;
-        Some(self.grip(HandPlace::Hoods)?.z - built.grips(HandPlace::Hoods)?.midway().z)
     }
 
     fn grip(&self, place: HandPlace) -> Option<DVec3> {

@@ -13,6 +13,7 @@ mod advice;
 mod as_it_is;
 mod asked;
 mod balance;
+mod behind;
 mod effort;
 mod json;
 mod quick;
@@ -28,6 +29,7 @@ mod text;
 
 pub use advice::{Advice, Answer, Step};
 pub use balance::{AxisOf, Point, TradeOff};
+pub use behind::behind;
 pub use json::json;
 pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};

@@ -48,6 +48,8 @@ impl Quick {
         };
         asked.wanted = match self {
             Self::ShallowerDrop => {
+                // a turn of the bar lifts the hoods, and its drop stays as deep
+                stay(bounds, &[Stays::Roll]);
                 vec![Wanted::new(Aim::EaseDrops), Wanted::new(Aim::HoodsStay)]
             }
             Self::BarNotStem => {

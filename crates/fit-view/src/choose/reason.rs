@@ -5,7 +5,7 @@ use crate::frame_question::FrameQuestion;
 use crate::table::{Doubt, Question};
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
-use fit_doc::{Concern, HandPlace, Item, Quantity, SendOn, Stays};
+use fit_doc::{Concern, EventNumber, HandPlace, Item, Quantity, SendOn, Stays};
 
 /// Which way a reason speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -73,8 +73,8 @@ pub enum Reason {
     NotAsked { about: Concern },
     /// On that bar the client was seen to hold the drops so much further forward.
     HeldForward { mm: i64 },
-    /// Each hand on the hoods is so much further in.
-    HandsIn { mm: i64 },
+    /// The outline that the wind meets is so many per cent larger with the hands there; negative is smaller.
+    Outline { place: HandPlace, percent: i64 },
     /// The hoods are so far from those of the client's other bike, before and after.
     LikeOther { before_mm: i64, after_mm: i64 },
     /// The client rode something and it changed nothing.
@@ -94,6 +94,8 @@ pub enum Reason {
     WasToStay { what: Stays },
     /// It is outside a limit that was set.
     OverLimit { quantity: Quantity },
+    /// The bar leaves a rule of events: what it has there and what is asked.
+    LeavesRule { number: EventNumber, mm: i64, asked_mm: i64 },
     /// Nothing has to be bought.
     NothingBought,
     /// Raising lifts the hoods as well, by so much.
@@ -164,7 +166,7 @@ impl Reason {
             Self::RiddenInVain { .. } => "ridden-in-vain",
             Self::RiddenWorse { .. } => "ridden-worse",
             Self::NotAsked { .. } => "not-asked-after-it",
-            Self::HandsIn { .. } => "hands-in",
+            Self::Outline { .. } => "outline",
             Self::HeldForward { .. } => "held-forward",
             Self::LikeOther { .. } => "like-other-bike",
             Self::HoodsMove { .. } => "hoods-move",
@@ -174,6 +176,7 @@ impl Reason {
             Self::GivesUp { .. } => "gives-up",
             Self::WasToStay { .. } => "was-to-stay",
             Self::OverLimit { .. } => "over-limit",
+            Self::LeavesRule { .. } => "leaves-event-rule",
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
             Self::BarLiftsHoods { .. } => "bar-lifts-hoods",
@@ -210,7 +213,6 @@ impl Reason {
             | Self::TailFalls { .. }
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
-            | Self::HandsIn { .. }
             | Self::HeldForward { .. }
             | Self::LikeOther { .. }
             | Self::NothingBeatsIt { .. }
@@ -224,6 +226,7 @@ impl Reason {
             | Self::OffOther { .. }
             | Self::WasToStay { .. }
             | Self::OverLimit { .. }
+            | Self::LeavesRule { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -243,7 +246,7 @@ impl Reason {
                     Bears::Against
                 }
             }
-            Self::Steering { percent } => {
+            Self::Steering { percent } | Self::Outline { percent, .. } => {
                 if *percent > 0 {
                     Bears::Against
                 } else {
@@ -274,7 +277,6 @@ impl Reason {
             | Self::TailFalls { .. }
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
-            | Self::HandsIn { .. }
             | Self::LikeOther { .. }
             | Self::HoodsMove { .. }
             | Self::OffShoulders { .. }
@@ -294,6 +296,7 @@ impl Reason {
             | Self::BarAloneRarely { .. }
             | Self::DoesLess { .. }
             | Self::GivesUp { .. }
+            | Self::Outline { .. }
             | Self::Measure(_) => Source::Computed,
             // what an effort is worth
             Self::NothingBeatsIt { .. } => Source::Judgement,
@@ -318,6 +321,7 @@ impl Reason {
             | Self::OnlyBars(_)
             | Self::Said(_)
             | Self::RideIt
+            | Self::LeavesRule { .. }
             | Self::BarByCatalogue => Source::CommonPractice,
         }
     }
@@ -332,6 +336,20 @@ impl Reason {
                     | Self::HoodsHeld
                     | Self::Steering { .. }
             )
+    }
+
+    /// How much it does of what is asked for, more is better; only to hold answers of one rule against
+    /// each other.
+    pub(super) const fn amount(&self) -> i64 {
+        match self {
+            Self::Better { by, .. }
+            | Self::TailFalls { by_deg: by }
+            | Self::HeldForward { mm: by } => by.saturating_abs(),
+            Self::Brake { after_mm, .. } => *after_mm,
+            Self::Outline { percent, .. } => -*percent,
+            Self::NearShoulders { after_mm, .. } | Self::LikeOther { after_mm, .. } => -*after_mm,
+            _ => 0,
+        }
     }
 
     /// Whether it is the same of every answer that was not ridden, and so is said once of all.
@@ -363,8 +381,7 @@ impl Reason {
             Self::NothingBeatsIt { row, .. } => *row,
             Self::NearShoulders { .. }
             | Self::OffShoulders { .. }
-            | Self::UnderShoulders { .. }
-            | Self::HandsIn { .. } => Some(Question::WidthAtHoods),
+            | Self::UnderShoulders { .. } => Some(Question::WidthAtHoods),
             Self::Steering { .. } => Some(Question::Steering(HandPlace::Hoods)),
             _ => None,
         }

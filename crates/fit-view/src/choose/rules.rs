@@ -5,10 +5,13 @@
 use super::reason::Reason;
 use crate::first_width::shoulders_mm;
 use crate::table::{Axis, Cell, Change, Question, told, whole};
-use crate::weigh::{Weighed, WeighedCockpit};
+use crate::weigh::{Doubted, Effect, Weighed, WeighedCockpit};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, HandPlace, KnownBy, Quantity, Stays, Visit, Wanted};
+use fit_doc::{
+    Aim, EventNumber, EventRule, HandPlace, KnownBy, Quantity, Stays, Visit, Wanted, event_rules,
+};
 use fit_math::DVec2;
+use fit_math::doubt::tells;
 
 /// What moves less is not felt in the hands, mm (common practice, no source).
 const FELT_MM: i64 = 10;
@@ -24,6 +27,10 @@ const HOSES_MM: f64 = 5.0;
 const FELT_STEERING: i64 = 4;
 /// Room that is lost in neck or hip without a word, degrees (judgement: as two answers are the same).
 const LOST_DEG: i64 = 1;
+
+/// How much further a hand tips to one side before it is told, degrees (judgement: of a wrist only the
+/// change can be worked out).
+const TIPPED_DEG: i64 = 5;
 
 /// An answer with all that a rule may look at.
 pub(super) struct Case<'a> {
@@ -62,10 +69,38 @@ impl Case<'_> {
         self.wanted.iter().any(|of| of.aim == aim)
     }
 
+    /// How much larger the outline that the wind meets is, in whole per cent, where that tells.
+    fn outline_percent(&self, place: HandPlace) -> Option<i64> {
+        let outline = |of: &WeighedCockpit| self.weighed.effects(of, place)?.get(Effect::Outline);
+        let before = outline(self.base)?;
+        let by = outline(self.to)? - before;
+        let number = Doubted::Effect(place, Effect::Outline);
+        let sd = self.weighed.change_sd(self.base, self.to, number, by);
+        let percent = whole(100.0 * by / before);
+        (percent != 0 && sd.is_none_or(|sd| tells(by, sd))).then_some(percent)
+    }
+
+    /// Where the wind counts: where the hands are most, the hoods where nobody said.
+    fn windy_place(&self) -> HandPlace {
+        let share = |place: &HandPlace| self.visit.interview.share(*place).unwrap_or(0);
+        let there = HandPlace::ALL.into_iter().filter(|of| self.base.places.contains_key(of));
+        let most = there.filter(|of| share(of) > 0).max_by_key(share);
+        most.unwrap_or(HandPlace::Hoods)
+    }
+
     /// How the hands move, forward and up, mm.
     fn moves(&self, place: HandPlace) -> Option<DVec2> {
         let hand = |of: &WeighedCockpit| Some(of.places.get(&place)?.grips.midway().truncate());
         Some(hand(self.to)? - hand(self.base)?)
+    }
+
+    /// The same in whole mm as the table shows it: sentence and row are rounded once.
+    fn moves_shown(&self, place: HandPlace) -> (i64, i64) {
+        let shown = |axis| match self.cell(Question::Moved(place, axis)).change {
+            Change::By(by) => by,
+            Change::Same | Change::None => 0,
+        };
+        (shown(Axis::Forward), shown(Axis::Up))
     }
 
     /// How far the hoods are from those of the other bike, before and after, where that is asked.
@@ -106,10 +141,10 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-pub(super) const RULES: [Rule; 29] = [
+pub(super) const RULES: [Rule; 30] = [
     what_is_asked,
     held_forward,
-    hands_in,
+    outline,
     like_other_bike,
     tail_falls,
     hoods_held,
@@ -121,6 +156,7 @@ pub(super) const RULES: [Rule; 29] = [
     against_what_is_asked,
     against_what_is_held_to,
     against_limits,
+    leaves_rules,
     what_gets_worse,
     still_out_of_reach,
     raising_lifts_hoods,
@@ -148,8 +184,16 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
             continue;
         }
         let doubt = cell.doubt;
+        // a change that is no larger than its doubt as both are shown speaks for nothing; of a brake it is
+        // told what the fingers have to spare
+        let is_brake = matches!(question, Question::Brake(_));
+        let no_larger = |within: i64| !is_brake && within >= by.abs();
+        let small = doubt.is_some_and(|doubt| !doubt.tells || no_larger(doubt.within));
+        // narrower is nothing by itself for whom the wind counts
+        let no_smaller = || case.outline_percent(case.windy_place()).is_none_or(|by| by >= 0);
+        let small = small || question == Question::WidthAtHoods && way < 0 && no_smaller();
         all.push(match question {
-            _ if doubt.is_some_and(|doubt| !doubt.tells) => Reason::TooSmall { question },
+            _ if small => Reason::TooSmall { question },
             Question::Brake(place) => {
                 let before = Question::Brake(place).cell(case.base, None);
                 match (before.shown(), cell.shown()) {
@@ -178,12 +222,17 @@ fn held_forward(case: &Case<'_>) -> Vec<Reason> {
     (seen && mm > 0).then_some(Reason::HeldForward { mm }).into_iter().collect()
 }
 
-/// Narrower hands are what the wind meets.
-fn hands_in(case: &Case<'_>) -> Vec<Reason> {
-    let out = |of: &WeighedCockpit| Some(of.places.get(&HandPlace::Hoods)?.grips.midway().z);
-    let by = out(case.base).zip(out(case.to)).map_or(0.0, |(before, after)| before - after);
-    let mm = whole(by);
-    (case.asks(Aim::Slimmer) && mm >= 1).then_some(Reason::HandsIn { mm }).into_iter().collect()
+/// The outline that the wind meets: smaller where the hands are most, larger anywhere.
+fn outline(case: &Case<'_>) -> Vec<Reason> {
+    if !case.asks(Aim::Slimmer) {
+        return Vec::new();
+    }
+    let counts = case.windy_place();
+    let told = HandPlace::ALL.into_iter().filter_map(|place| {
+        let percent = case.outline_percent(place)?;
+        (percent > 0 || place == counts).then_some(Reason::Outline { place, percent })
+    });
+    told.collect()
 }
 
 fn like_other_bike(case: &Case<'_>) -> Vec<Reason> {
@@ -253,7 +302,7 @@ fn hoses(case: &Case<'_>) -> Vec<Reason> {
     let Some(by) = case.moves(HandPlace::Hoods) else { return Vec::new() };
     // what comes nearer leaves more of them
     let asks = by.max(DVec2::ZERO).length() > HOSES_MM;
-    let (forward_mm, up_mm) = (whole(by.x), whole(by.y));
+    let (forward_mm, up_mm) = case.moves_shown(HandPlace::Hoods);
     asks.then_some(Reason::Hoses { forward_mm, up_mm }).into_iter().collect()
 }
 
@@ -289,8 +338,9 @@ fn against_what_is_asked(case: &Case<'_>) -> Vec<Reason> {
 fn against_what_is_held_to(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
     let by = case.moves(HandPlace::Hoods).filter(|by| by.length() >= HELD_MM);
-    if let Some(by) = by.filter(|_| case.asks(Aim::HoodsStay)) {
-        all.push(Reason::HoodsMove { forward_mm: whole(by.x), up_mm: whole(by.y) });
+    if by.is_some() && case.asks(Aim::HoodsStay) {
+        let (forward_mm, up_mm) = case.moves_shown(HandPlace::Hoods);
+        all.push(Reason::HoodsMove { forward_mm, up_mm });
     }
     if let Some((before_mm, after_mm)) = case.off_other_mm()
         && after_mm >= before_mm + FELT_MM / 2
@@ -340,7 +390,24 @@ fn against_limits(case: &Case<'_>) -> Vec<Reason> {
     stayed.chain(over.map(|(quantity, _)| Reason::OverLimit { quantity })).collect()
 }
 
-/// Room in neck and hip, and the brakes, in the places that are held.
+/// Rules of events that the client rides and this bar leaves, also where it is the one that came.
+fn leaves_rules(case: &Case<'_>) -> Vec<Reason> {
+    rules_left(case.visit, case.to)
+}
+
+/// The same of any cockpit; nothing where nobody asked for the rules.
+pub(super) fn rules_left(visit: &Visit, of: &WeighedCockpit) -> Vec<Reason> {
+    let rules = visit.bounds.event_rules.then(|| event_rules(&of.cockpit, visit.date));
+    let left = rules.into_iter().flatten().filter(|rule| !rule.is_kept());
+    left.map(|EventRule { number, mm, asked_mm }| {
+        // what is outside by less than half a millimetre is shown outside
+        let mm = if number == EventNumber::Flare { mm.ceil() } else { mm.floor() };
+        Reason::LeavesRule { number, mm: whole(mm), asked_mm: whole(asked_mm) }
+    })
+    .collect()
+}
+
+/// Room in neck and hip, the brakes, elbows and wrists, in the places that are held.
 fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
     let asked: Vec<Question> = case.wanted.iter().filter_map(row_of).map(|(row, _)| row).collect();
@@ -358,8 +425,20 @@ fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
                 all.push(Reason::Worse { question, by, doubt });
             }
         }
+        all.extend(tips_further(case, place));
     }
     all
+}
+
+/// A hand that tips further from the line of its forearm.
+fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> {
+    let question = Question::Wrist(place);
+    let by = case.by(question).filter(|by| by.abs() >= TIPPED_DEG)?;
+    let off = |of: &WeighedCockpit| {
+        Some(of.places.get(&place)?.wrist_line_rad.iter().map(|rad| rad.abs()).sum::<f64>())
+    };
+    let further = off(case.to)? > off(case.base)?;
+    further.then(|| Reason::Worse { question, by, doubt: case.cell(question).doubt })
 }
 
 /// Raising the stem eases the drops, and the hoods rise by as much.
@@ -390,11 +469,12 @@ fn bar_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
 
 /// A shorter stem offsets reach and moves the tops by as much.
 fn stem_moves_tops(case: &Case<'_>) -> Vec<Reason> {
-    let Some(by) = case.moves(HandPlace::Tops).filter(|_| case.does(Job::OtherStem)) else {
-        return Vec::new();
-    };
-    let mm = whole(-by.x);
-    (mm.abs() >= FELT_MM / 2).then_some(Reason::StemMovesTops { mm }).into_iter().collect()
+    let (forward_mm, _) = case.moves_shown(HandPlace::Tops);
+    let mm = -forward_mm;
+    (case.does(Job::OtherStem) && mm.abs() >= FELT_MM / 2)
+        .then_some(Reason::StemMovesTops { mm })
+        .into_iter()
+        .collect()
 }
 
 fn under_shoulders(case: &Case<'_>) -> Vec<Reason> {

@@ -396,17 +396,79 @@ fn a_ride_would_change_it_and_a_hook_that_was_measured() {
     assert!(!said(would_change, &measured, &[]).contains(&Reason::BarByCatalogue));
 }
 
-/// Hands that lie further in, and a hand that was seen further forward on that bar.
+/// A smaller outline is what is asked for, and nothing narrower that leaves it as it is.
 #[test]
-fn narrower_hands_and_a_hand_that_was_seen_are_told() {
-    let narrow = cockpit("to", "to", bar(Family::Round, 85.0, 145.0, 400.0), 203.0);
+fn an_outline_is_told_where_its_change_tells_and_narrower_is_nothing_by_itself() {
+    let wide = |mm: f64| cockpit("to", "to", bar(Family::Round, 85.0, 145.0, mm), 203.0);
     let wanted = [Wanted::new(Aim::Slimmer)];
-    let told = said(hands_in, &narrow, &wanted);
-    assert!(matches!(told[..], [Reason::HandsIn { mm: 9..=10 }]), "half of 20 mm: {told:?}");
-    assert_eq!(said(hands_in, &raised(20.0), &wanted), []);
-    assert_eq!(said(hands_in, &narrow, &[neck()]), [], "nobody asked");
-    let wide = cockpit("to", "to", bar(Family::Round, 85.0, 145.0, 440.0), 203.0);
-    assert_eq!(said(hands_in, &wide, &wanted), []);
+    let hoods = |of: &Reason| match of {
+        Reason::Outline { place: HandPlace::Hoods, percent } => Some(*percent),
+        _ => None,
+    };
+    let told = said(outline, &wide(360.0), &wanted);
+    let by = told.iter().find_map(hoods).unwrap();
+    // 60 mm of width are some 2.6 per cent for the mean man
+    assert!((-4..=-1).contains(&by), "{told:?}");
+    assert!(told.iter().all(|of| of.is_about_an_aim()), "{told:?}");
+    let row = Question::WidthAtHoods;
+    let better = |all: &[Reason]| all.iter().any(|of| matches!(of, Reason::Better { .. }));
+    assert!(better(&said(what_is_asked, &wide(360.0), &wanted)));
+    assert_eq!(said(outline, &wide(418.0), &wanted), []);
+    let small = said(what_is_asked, &wide(418.0), &wanted);
+    assert_eq!(small, [Reason::TooSmall { question: row }], "2 mm of width");
+    let larger = said(outline, &wide(480.0), &wanted);
+    assert!(larger.iter().any(|of| of.bears() == Bears::Against), "{larger:?}");
+    assert_eq!(said(outline, &wide(360.0), &[neck()]), [], "nobody asked");
+}
+
+/// Levers that are turned in bring the hands a little in, and the wind meets what it met.
+#[test]
+fn levers_turned_in_a_little_make_nobody_slimmer() {
+    let mut to = deep();
+    let levers = to.levers.as_mut().unwrap();
+    (levers.left.turn_in_deg, levers.right.turn_in_deg) = (4.0, 4.0);
+    let wanted = [Wanted::new(Aim::Slimmer)];
+    let told = [said(outline, &to, &wanted), said(what_is_asked, &to, &wanted)].concat();
+    assert!(!told.iter().any(Reason::is_about_an_aim), "{told:?}");
+}
+
+/// Also of the bar that came: it is told with the number, and of nobody who does not ask.
+#[test]
+fn a_rule_of_events_that_a_bar_leaves_is_told_with_its_number() {
+    let left = |width_mm: f64, asks: bool| {
+        let to = cockpit("to", "to", bar(Family::Round, 85.0, 145.0, width_mm), 203.0);
+        let mut session = session(vec![named(&to)]);
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.bounds.event_rules = asks;
+        visit.date = "2026-03-01".parse().unwrap();
+        said_of(leaves_rules, &session, &to, &[], &[])
+    };
+    let told = left(360.0, true);
+    assert!(
+        matches!(
+            told[..],
+            [Reason::LeavesRule { number: EventNumber::Width, mm: 380..=399, asked_mm: 400 }, ..]
+        ),
+        "{told:?}"
+    );
+    assert!(told.iter().all(|of| of.bears() == Bears::Against));
+    assert_eq!(left(360.0, false), [], "nobody asked");
+    assert_eq!(left(420.0, true), []);
+}
+
+#[test]
+fn a_hand_that_tips_further_is_told() {
+    let told = |roll_deg: f64| said(what_gets_worse, &Cockpit { roll_deg, ..deep() }, &[neck()]);
+    let tips = |all: &[Reason]| {
+        all.iter().any(|of| matches!(of, Reason::Worse { question: Question::Wrist(_), .. }))
+    };
+    assert_ne!(tips(&told(12.0)), tips(&told(-12.0)), "one way is further, the other is back");
+    assert!(!tips(&told(1.0)), "not felt");
+}
+
+/// A hand that was seen further forward on that bar.
+#[test]
+fn a_hand_that_was_seen_is_told() {
     let held = Cockpit { drops_hand_mm: 12.0, ..compact() };
     let brakes = [Wanted::new(Aim::ReachBrakes).at(HandPlace::Drops)];
     assert_eq!(said(held_forward, &held, &brakes), [Reason::HeldForward { mm: 12 }]);

@@ -5,6 +5,7 @@
 use super::asked::{SHALLOWER, SHALLOWER_MM, TAIL, weight};
 use super::effort::{Effort, part};
 use super::{screw, takes};
+use crate::table::whole;
 use fit_doc::edit::carry_levers;
 use fit_doc::work::Job;
 use fit_doc::{
@@ -81,13 +82,18 @@ pub(super) struct Rung {
 }
 
 impl Rung {
-    /// Nothing found yet: of bars only the best width of each bend counts.
-    pub(super) fn none_found(&self, most: usize) -> Found {
+    /// Nothing found yet: of bars only the best width of each bend counts, or each of its widths where
+    /// the next that tells is looked for.
+    pub(super) fn none_found(&self, most: usize, widths: bool) -> Found {
         if self.job != Job::OtherBar {
             return Found::none(most);
         }
-        let names: BTreeSet<&str> = self.variants.iter().map(|of| of.bar.name.as_str()).collect();
-        let kind = |of: &Cockpit| names.iter().position(|name| *name == of.bar.name);
+        let bend = |of: &Cockpit| {
+            let width_mm = if widths { whole(of.bar.width_mm) } else { 0 };
+            (of.bar.name.clone(), width_mm)
+        };
+        let bends: BTreeSet<_> = self.variants.iter().map(bend).collect();
+        let kind = |of: &Cockpit| bends.iter().position(|known| *known == bend(of));
         let kinds = self
             .shop
             .bars
@@ -117,11 +123,7 @@ impl Rung {
             cockpit.roll_deg = (2.0 * roll_rad.to_degrees()).round() / 2.0;
         }
         let shift_mm = bar.shifts.get(pick.shift)?.at;
-        if let Some(levers) = &mut cockpit.levers {
-            levers.left.along_mm += shift_mm;
-            levers.right.along_mm += shift_mm;
-        }
-        Some(cockpit)
+        Some(with_levers_moved(&cockpit, shift_mm))
     }
 }
 
@@ -286,8 +288,7 @@ impl Shelf<'_> {
         if splay_mm(&built) > splay_mm(self.base_built) + MORE_SPLAY_MM {
             return Err(NotOffered::OtherRiding);
         }
-        let leaves = || event_rules(&built, self.day).iter().any(|rule| !rule.is_kept());
-        if self.bounds.event_rules && leaves() {
+        if self.bounds.event_rules && event_rules(&built, self.day).iter().any(|of| !of.is_kept()) {
             return Err(NotOffered::EventRules);
         }
         if let Some((_, held_mm)) = self.held.iter().find(|(id, _)| *id == bar.id) {
@@ -310,6 +311,17 @@ impl Shelf<'_> {
         all.collect()
     }
 
+    /// Whether it leaves no rule of events that the base keeps; what the base leaves is told, and a roll
+    /// changes nothing of them.
+    fn keeps_rules(&self, built: &Built) -> bool {
+        let left = |of: &Built| {
+            let rules = event_rules(of, self.day).into_iter();
+            rules.filter(|rule| !rule.is_kept()).map(|rule| rule.number).collect::<Vec<_>>()
+        };
+        let before = || left(self.base_built);
+        !self.bounds.event_rules || left(built).iter().all(|number| before().contains(number))
+    }
+
     fn built(&self, cockpit: &Cockpit) -> Option<Built> {
         geometry::cockpit(&Place::cockpit(&cockpit.label), self.frame, cockpit).ok()
     }
@@ -318,7 +330,9 @@ impl Shelf<'_> {
     fn put_together(&self, job: Job, variants: Vec<Variant>, with: With) -> Option<Rung> {
         let (mut bars, mut kept) = (Vec::new(), Vec::new());
         for (cockpit, effort) in variants {
-            let Some(built) = self.built(&cockpit) else { continue };
+            let Some(built) = self.built(&cockpit).filter(|of| self.keeps_rules(of)) else {
+                continue;
+            };
             let id = u32::try_from(bars.len()).unwrap_or(u32::MAX);
             let Some(mut bar) = self.bar(job, &cockpit, &built, with) else { continue };
             (bar.id, bar.effort) = (id, effort + bar.effort);
@@ -372,6 +386,11 @@ impl Shelf<'_> {
         };
         bar.rolls = self.rolls((job, with), cockpit, built.roll_rad());
         bar.shifts = self.shifts((job, with), &bar);
+        if self.bounds.event_rules {
+            let moved = |by_mm| self.built(&with_levers_moved(cockpit, by_mm));
+            let keeps = |of: &Setting| moved(of.at).is_some_and(|of| self.keeps_rules(&of));
+            bar.shifts.retain(|of| of.at == 0.0 || keeps(of));
+        }
         for roll in &mut bar.rolls {
             roll.effort -= self.drops_worth(cockpit, built, roll.at);
         }
@@ -513,8 +532,18 @@ fn splay_mm(built: &Built) -> f64 {
     built.bend().width_ends_cc_mm() - built.bend().width_hoods_cc_mm()
 }
 
+/// A cockpit with its levers that much further along the bend.
+fn with_levers_moved(cockpit: &Cockpit, by_mm: f64) -> Cockpit {
+    let mut cockpit = cockpit.clone();
+    if let Some(levers) = &mut cockpit.levers {
+        levers.left.along_mm += by_mm;
+        levers.right.along_mm += by_mm;
+    }
+    cockpit
+}
+
 /// A cockpit with its levers turned in; none without levers.
-pub(super) fn turned_in(cockpit: &Cockpit) -> Option<Cockpit> {
+fn turned_in(cockpit: &Cockpit) -> Option<Cockpit> {
     let mut cockpit = cockpit.clone();
     let levers = cockpit.levers.as_mut()?;
     levers.left.turn_in_deg += TURN_IN_DEG;

@@ -5,6 +5,7 @@ use super::effort::Effort;
 use super::rungs::{NotOffered, Rung, Shelf, usual_spacers_mm};
 use super::takes;
 use crate::first_width::shoulders_mm;
+use crate::table::whole;
 use crate::weigh::{Weighed, WeighedCockpit};
 use core::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use fit_doc::work::{Job, Work};
@@ -25,6 +26,8 @@ use thiserror::Error;
 const KEPT: usize = 40;
 /// Of each rung so many are told that differ in their bar.
 const OF_A_RUNG: usize = 3;
+/// So many times as many of bars where the next narrower that tells is looked for: a size, two and three.
+const SIZES: usize = 3;
 /// A single step that needs no part, and does this share of what a dearer answer does, is tried first
 /// (common practice, no source: free before bought, the smallest that might do; the share is judgement).
 const MIGHT_DO: f64 = 0.5;
@@ -34,6 +37,9 @@ const LEAST_GAIN: f64 = 0.05;
 /// (common practice, no source).
 const LEAST_STEM_MM: f64 = 70.0;
 const LEAST_STEM_STEADY_MM: f64 = 80.0;
+/// What bars measure where stems of today clamp them, less what one is off, mm: 31.8; before it were 25.4
+/// to 26.0 (common practice, no source).
+const USUAL_CLAMP_MM: f64 = 31.0;
 /// How much narrower than the shoulders a bar is proposed, mm: one size for comfort, three for the
 /// wind (common practice, no source).
 const NARROWER_MM: f64 = 20.0;
@@ -89,7 +95,7 @@ pub struct Ask {
     rider: Rider,
     seat: Seat,
     allowed: Vec<Allowed>,
-    effort: Effort,
+    pub(super) effort: Effort,
     rungs: Vec<Rung>,
     /// Each job by itself.
     single: Vec<Rung>,
@@ -115,6 +121,13 @@ impl Sought {
     /// What it takes.
     fn effort(&self) -> f64 {
         self.gross - self.gain
+    }
+
+    /// A bar that only a stem of the older measures clamps, and that stem is bought with it.
+    fn is_obsolete(&self) -> bool {
+        self.job == Job::OtherBar
+            && self.jobs.contains(&Job::OtherStem)
+            && self.cockpit.bar.clamp_diameter_mm < USUAL_CLAMP_MM
     }
 
     /// Nothing is bought for it.
@@ -223,6 +236,10 @@ impl Ask {
         })
     }
 
+    fn wants_slimmer(&self) -> bool {
+        self.wanted.iter().any(|of| of.aim == Aim::Slimmer)
+    }
+
     /// What a cockpit is looked for.
     pub fn wanted(&self) -> &[Wanted] {
         &self.wanted
@@ -260,7 +277,7 @@ impl Ask {
                 *outcome.counted.left_out.entry(why).or_default() += count;
             }
             progress.all.fetch_add(search.chunks() as u64, Ordering::Relaxed);
-            let none = || rung.none_found(KEPT);
+            let none = || rung.none_found(KEPT, self.wants_slimmer());
             let found = (0..search.chunks())
                 .into_par_iter()
                 .fold(none, |mut found, chunk| {
@@ -277,7 +294,7 @@ impl Ask {
             if progress.stopped() {
                 return Ok(None);
             }
-            let mut found = rung.none_found(KEPT);
+            let mut found = rung.none_found(KEPT, self.wants_slimmer());
             for chunk in 0..search.chunks() {
                 search.run(chunk, &mut found);
             }
@@ -391,12 +408,18 @@ impl Ask {
     /// Takes what a rung found and is worth its effort: of bars one of each bend, of what is only set
     /// one of each set of jobs.
     fn take(&self, rung: &Rung, answers: &[Answer], here: f64, outcome: &mut Outcome) {
-        let mut taken: Vec<(String, Vec<Job>)> = Vec::new();
+        let mut taken: Vec<(String, i64, Vec<Job>)> = Vec::new();
+        // whether the next size narrower tells is only known once it is weighed
+        let sizes = if self.wants_slimmer() { SIZES } else { 1 };
         for sought in answers.iter().filter_map(|answer| self.sought(rung, answer, here)) {
             let is_bar = rung.job == Job::OtherBar;
             let jobs = if is_bar { Vec::new() } else { sought.jobs.clone() };
-            let what = (sought.cockpit.bar.name.clone(), jobs);
-            if taken.len() == OF_A_RUNG || taken.contains(&what) || sought.gain <= LEAST_GAIN {
+            let width_mm = if sizes > 1 { whole(sought.cockpit.bar.width_mm) } else { 0 };
+            let what = (sought.cockpit.bar.name.clone(), width_mm, jobs);
+            if taken.len() == OF_A_RUNG * sizes
+                || taken.contains(&what)
+                || sought.gain <= LEAST_GAIN
+            {
                 continue;
             }
             taken.push(what);
@@ -456,7 +479,13 @@ impl Outcome {
                     && other.jobs.iter().all(|job| of.jobs.contains(job))
                     && other.gain >= of.gain
             });
-            if !(done || more) {
+            // stems of older measures are hard to come by: only where no other bar does as much
+            let obsolete = of.is_obsolete()
+                && all.iter().any(|other| {
+                    let is_bar = other.job == Job::OtherBar && !other.is_obsolete();
+                    is_bar && other.gross + LEAST_GAIN >= of.gross
+                });
+            if !(done || more || obsolete) {
                 kept.push(of.clone());
             }
         }

@@ -45,12 +45,17 @@ impl Scale {
         }
     }
 
-    const fn same(self) -> f64 {
+    /// Two answers closer than this are the same one.
+    pub(crate) const fn same_whole(self) -> i64 {
         match self {
-            Self::Millimetres => SAME_MM as f64,
-            Self::Degrees => SAME_DEG as f64,
-            Self::Percent => SAME_PERCENT as f64,
+            Self::Millimetres => SAME_MM,
+            Self::Degrees => SAME_DEG,
+            Self::Percent => SAME_PERCENT,
         }
+    }
+
+    const fn same(self) -> f64 {
+        self.same_whole() as f64
     }
 }
 

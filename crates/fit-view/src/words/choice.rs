@@ -2,6 +2,7 @@
 //! [`Words`](super::Words).
 
 use crate::choose::{Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source};
+use crate::table::{Cell, Question};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, Quantity, Stays, Wanted};
 use fit_math::choose::Why;
@@ -44,6 +45,10 @@ pub trait ChoiceWords {
     fn bears(&self, bears: Bears) -> &'static str;
     /// Where a rule is from.
     fn source(&self, source: Source) -> &'static str;
+    /// A row of the table in a line: what it is before, after, the change, and how sure that is.
+    fn row_behind(&self, question: Question, before: Cell, after: Cell) -> String;
+    /// Where the rule of a reason is from, as a line by itself.
+    fn rule_from(&self, source: Source) -> String;
     /// How much was looked at, before what was left out.
     fn looked_through(&self, of: &Counted) -> String;
     /// How much was left out for one reason.

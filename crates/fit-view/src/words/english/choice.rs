@@ -4,10 +4,10 @@ use super::{English, concern, decide, names, number};
 use crate::choose::{
     Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source, Step,
 };
-use crate::table::{Axis, Doubt, Question, whole};
-use crate::words::{ChoiceWords, Setting, VisitWords, Words};
+use crate::table::{Axis, Cell, Change, Doubt, Question, whole};
+use crate::words::{ChoiceWords, DoubtWords, Setting, VisitWords, Words};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, Cockpit, Counts, HandPlace, Quantity, Stays, Wanted};
+use fit_doc::{Aim, Cockpit, Counts, EventNumber, HandPlace, Quantity, Stays, Wanted};
 use fit_math::choose::{Limited, Why};
 use fit_units::Unit;
 
@@ -22,10 +22,7 @@ impl ChoiceWords for English {
             Job::Roll => format!("Roll {}", value(Setting::Roll)),
             Job::LeverAlong => format!("Levers {}", lever_way(base, to)),
             Job::TurnIn => "Levers turned in".to_owned(),
-            Job::ReachScrew => {
-                let more = clicks(to).saturating_sub(clicks(base));
-                format!("Reach screws {more} clicks in")
-            }
+            Job::ReachScrew => screws_in(base, to),
             Job::HandInDrops => {
                 let by = whole(to.drops_hand_mm - base.drops_hand_mm);
                 format!("Hands {} further forward in the drops", mm(by))
@@ -42,7 +39,8 @@ impl ChoiceWords for English {
         let said: Vec<Job> = work.steps.iter().map(|step| step.job).collect();
         // with another bar these are set anew, which is no job of its own
         let roll = to.roll_deg != base.roll_deg && to.bar.one_piece.is_none();
-        let besides = [(Job::Roll, roll), (Job::ReachScrew, clicks(to) > clicks(base))];
+        let screwed = clicks_in(base, to).is_some_and(|sides| sides.iter().any(|by| *by > 0));
+        let besides = [(Job::Roll, roll), (Job::ReachScrew, screwed)];
         let besides = besides.into_iter().filter(|(job, is)| *is && !said.contains(job));
         let jobs = said.iter().copied().chain(besides.map(|(job, _)| job));
         let all: Vec<String> = jobs.map(|job| lower(&self.job_makes(job, base, to))).collect();
@@ -173,9 +171,32 @@ impl ChoiceWords for English {
             Source::Geometry => "from lengths and angles",
             Source::Computed => "from the model, within its doubt",
             Source::Seen => "from this visit and the stock list",
-            Source::CommonPractice => "common practice",
+            Source::CommonPractice => "common practice, no source",
             Source::Judgement => "our judgement",
         }
+    }
+
+    fn row_behind(&self, question: Question, before: Cell, after: Cell) -> String {
+        let shown = |cell: &Cell| cell.shown().map(|at| number::whole(at, question.scale().unit()));
+        let mut parts = Vec::new();
+        if let (Some(before), Some(after)) = (shown(&before), shown(&after)) {
+            parts.push(format!("{before} before, {after} after"));
+        }
+        parts.push(match after.change {
+            Change::By(by) => match after.doubt {
+                Some(doubt) if doubt.tells => {
+                    format!("change {} {}", self.moved(question, by), self.within(doubt.within))
+                }
+                Some(_) => format!("change {}, {}", self.moved(question, by), self.too_small()),
+                None => format!("change {}", self.moved(question, by)),
+            },
+            Change::Same | Change::None => self.same().to_owned(),
+        });
+        format!("{}: {}", row_name(question), parts.join(", "))
+    }
+
+    fn rule_from(&self, source: Source) -> String {
+        format!("The rule is {}", self.source(source))
     }
 
     fn looked_through(&self, of: &Counted) -> String {
@@ -231,9 +252,24 @@ impl ChoiceWords for English {
     }
 }
 
-/// Clicks of the reach screws, of two levers the more.
-fn clicks(of: &Cockpit) -> u32 {
-    of.levers.as_ref().map_or(0, |levers| levers.left.clicks.max(levers.right.clicks))
+/// How many clicks further in the reach screws of both levers are, left and right.
+fn clicks_in(base: &Cockpit, to: &Cockpit) -> Option<[i64; 2]> {
+    let clicks = |of: &Cockpit| {
+        let levers = of.levers.as_ref()?;
+        Some([levers.left.clicks, levers.right.clicks].map(i64::from))
+    };
+    let (before, after) = (clicks(base).unwrap_or_default(), clicks(to)?);
+    Some([after[0] - before[0], after[1] - before[1]])
+}
+
+fn screws_in(base: &Cockpit, to: &Cockpit) -> String {
+    let [left, right] = clicks_in(base, to).unwrap_or_default();
+    let clicks = |by: i64| format!("{by} {}", if by == 1 { "click" } else { "clicks" });
+    if left == right {
+        format!("Reach screws {} in", clicks(left))
+    } else {
+        format!("Reach screws in, left {left} and right {}", clicks(right))
+    }
 }
 
 /// How far the levers go along the bend, and which way.
@@ -303,6 +339,10 @@ fn changed(question: Question, by: i64, doubt: Option<Doubt>) -> String {
             let way = way("higher", "lower");
             format!("The hands are {}{about} {way} {}", mm(size), with(place))
         }
+        Question::Wrist(place) => {
+            let way = way("thumb", "little finger");
+            format!("The hand tips {}{about} further towards the {way} {}", deg(size), with(place))
+        }
         Question::WidthAtHoods => {
             let way = way("wider", "narrower");
             format!("The bar is {} {way} at the hoods", mm(size))
@@ -331,13 +371,15 @@ fn brake(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
     let with = names::with_hands(place);
     match (before_mm < 0, after_mm < 0) {
         (true, false) => format!(
-            "The fingers reach the brake {with}, with {} to spare; before, {} were missing",
+            "The fingers reach the brake {with}, with {} to spare; before, {} {} missing",
             mm(after_mm),
-            mm(before_mm.saturating_abs())
+            mm(before_mm.saturating_abs()),
+            if before_mm == -1 { "was" } else { "were" }
         ),
         (true, true) => format!(
-            "The fingers come nearer to the brake {with}: {} are missing, before {}",
+            "The fingers come nearer to the brake {with}: {} {} missing, before {}",
             mm(after_mm.saturating_abs()),
+            if after_mm == -1 { "is" } else { "are" },
             mm(before_mm.saturating_abs())
         ),
         _ => format!(
@@ -390,8 +432,25 @@ fn reason_text(reason: &Reason) -> String {
         Reason::NotAsked { about } => {
             format!("How {} was on that ride has not been asked", concern::concern(*about))
         }
-        Reason::HandsIn { mm: by } => {
-            format!("Each hand on the hoods is {} further in", mm(*by))
+        Reason::Outline { place, percent } => {
+            let way = if *percent > 0 { "larger" } else { "smaller" };
+            let size = percent.saturating_abs();
+            format!("The outline that the wind meets is {size}\u{a0}% {way} {}", names::with_hands(*place))
+        }
+        Reason::LeavesRule { number, mm: has, asked_mm } => {
+            let asked = mm(*asked_mm);
+            let what = match number {
+                EventNumber::Width => {
+                    format!("the bar is {} wide outside, and {asked} or more are asked", mm(*has))
+                }
+                EventNumber::Flare => {
+                    format!("an end stands {} out beyond its hood, and {asked} at most are asked", mm(*has))
+                }
+                EventNumber::BetweenLevers => {
+                    format!("{} are between the levers, and {asked} or more are asked", mm(*has))
+                }
+            };
+            format!("Outside the rules of events: {what}; the organiser's own text decides")
         }
         Reason::LikeOther { before_mm, after_mm } => format!(
             "The hoods are {} from where they are on the other bike, before {}",

@@ -46,11 +46,11 @@ fn an_aim_of_two_concerns_stands_once_with_the_greater_weight() {
 /// What is worse counts more, and a score that nobody asked for counts as most do.
 #[test]
 fn a_severe_complaint_counts_more_than_a_slight_one() {
+    use Counts::{Little, Much, Ordinary};
     let scored = |concern, score| Complaint { score, ..about(concern, Some(HandPlace::Hoods)) };
     let counts = |concern, score| visit(vec![scored(concern, score)]).aims()[0].counts;
     for concern in [Concern::Neck, Concern::LowBack, Concern::Stretched, Concern::Slimmer] {
         let of = [Some(2), Some(5), None, Some(8)].map(|score| counts(concern, score));
-        use Counts::{Little, Much, Ordinary};
         assert_eq!(of, [Little, Ordinary, Ordinary, Much], "{concern:?}");
     }
     let both =

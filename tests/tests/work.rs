@@ -255,3 +255,15 @@ fn what_came_of_a_visit_follows_from_what_was_chosen_unless_it_lies_elsewhere() 
     let not_the_bar = Edit::Elsewhere { visit: 0, to: Some(Elsewhere::NotTheBar) };
     assert_eq!(outcome(&apply(&session, &not_the_bar)), Some(Outcome::NotTheBar));
 }
+
+/// A stem that is turned over is not left alone, and the spacers that come off and go back are.
+#[test]
+fn a_stem_that_is_turned_over_is_not_left_alone() {
+    let mut to = came();
+    to.stem.angle_deg = -to.stem.angle_deg;
+    let work = Work::between(&came(), &to);
+    assert_eq!(jobs(&to), [Job::StemTurned]);
+    assert!(!work.left_alone.contains(&Job::OtherStem), "{:?}", work.left_alone);
+    assert!(work.left_alone.contains(&Job::Spacers), "{:?}", work.left_alone);
+    assert!(work.left_alone.contains(&Job::OtherBar), "{:?}", work.left_alone);
+}

@@ -2,10 +2,10 @@
 
 use crate::exit::Exit;
 use crate::say;
-use fit_doc::{Date, HandPlace, Message};
+use fit_doc::{Date, HandPlace, Message, Session};
 use fit_file::{Finding, Opened};
 use fit_math::body::Survey;
-use fit_view::weigh::{Weighed, json, weigh as weigh_bench};
+use fit_view::weigh::{Weighed, json, of_day, weigh as weigh_bench};
 use fit_view::words::Words;
 use fit_view::{detail, table};
 use std::io::{self, Write};
@@ -33,9 +33,12 @@ pub(crate) fn weigh(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let Some((_, weighed)) = opened(file, visit, words, err)? else { return Ok(Exit::CouldNot) };
+    let Some((opened, weighed)) = opened(file, visit, words, err)? else {
+        return Ok(Exit::CouldNot);
+    };
     let text = match form {
         Form::Table { columns, detail } => {
+            sent_on(&opened.session, visit, words, out)?;
             table_of(&weighed, columns, words, out)?;
             if detail {
                 details(&weighed, columns, words, out)?;
@@ -51,6 +54,20 @@ pub(crate) fn weigh(
             Ok(Exit::CouldNot)
         }
     }
+}
+
+/// What belongs elsewhere before anything at the bike, said before everything else.
+fn sent_on(
+    session: &Session,
+    visit: Option<Date>,
+    words: &dyn Words,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    let flags = of_day(session, visit).map_or(&[][..], |visit| &visit.interview.red_flags);
+    for to in flags {
+        writeln!(out, "{}", words.send_on(*to))?;
+    }
+    if flags.is_empty() { Ok(()) } else { writeln!(out) }
 }
 
 /// The file opened and one visit's bench weighed; none where it could not be, with the reasons said.

@@ -438,6 +438,12 @@ pub enum Message {
         /// As the tape has it, mm or degrees.
         found: f64,
     },
+    /// The readings of a bike that came back say that something has moved since the visit before, and it
+    /// is weighed as it was left.
+    BikeMoved {
+        /// Where the readings are.
+        place: Place,
+    },
     /// Nothing that was read says where the bar is, so the bike is one of middle size: asked, never
     /// blocked.
     BikeNotRead {
@@ -663,6 +669,7 @@ impl Message {
             | M::SeenOfNothing { place }
             | M::SeenContradicts { place, .. }
             | M::TapeNotTaken { place, .. }
+            | M::BikeMoved { place }
             | M::BikeNotRead { place }
             | M::ChildNotMeasured { place, .. }
             | M::NoSuchNumber { place, .. }

@@ -2,8 +2,8 @@
 
 use crate::concern::Outcome;
 use crate::{
-    AfterNote, Bounds, ClientThen, Cockpit, Concern, Interview, Looked, Mobility, Price, Reading,
-    Ride, RuleOut, RuledOut, Tape, Wanted,
+    AfterNote, Bounds, ClientThen, Cockpit, Concern, Dimension, Interview, Looked, Mobility, Price,
+    Reading, Ride, RuleOut, RuledOut, Tape, Wanted,
 };
 pub use fit_math::HandPlace;
 pub use fit_math::hand::{FingerPart, Reaches};
@@ -184,6 +184,11 @@ pub struct Visit {
 }
 
 impl Visit {
+    /// Nothing was read off the body that says how long anything is: a weight alone does not.
+    pub fn body_is_unread(&self) -> bool {
+        self.body.iter().all(|of| of.item == Dimension::Weight.into())
+    }
+
     /// A visit at which nothing was asked, measured or tried yet.
     pub fn new(date: Date, bike: String, as_it_came: Cockpit) -> Self {
         Self {

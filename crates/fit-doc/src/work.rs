@@ -4,7 +4,8 @@
 //! Minutes are ranges for an ordinary workshop (common practice, no source); cables and hoses that
 //! turn out too short are not in them.
 
-use crate::{Cockpit, LeverSetting, Levers, OnTheShelf, Price};
+use crate::concern::{Looked, RuleOut};
+use crate::{Cockpit, LeverSetting, Levers, OnTheShelf, Price, Visit};
 use core::ops::RangeInclusive;
 
 /// Something that is done, in the order in which it is tried: free before cheap before dear (common
@@ -92,6 +93,19 @@ impl Job {
         alone.then_some(least..=most)
     }
 
+    /// What is ruled out by this job, where it is.
+    const fn rules_out(self) -> Option<RuleOut> {
+        match self {
+            Self::SaddleHeight => Some(RuleOut::SaddleHeight),
+            Self::SaddleTilt => Some(RuleOut::SaddleTilt),
+            Self::SaddleSetback => Some(RuleOut::SaddleSetback),
+            Self::HandInDrops => Some(RuleOut::HandInHook),
+            Self::ReachScrew => Some(RuleOut::ReachScrew),
+            Self::LeverAlong => Some(RuleOut::LeverPlace),
+            _ => None,
+        }
+    }
+
     /// The jobs in the course of which this one is done as well.
     const fn within(self) -> &'static [Self] {
         match self {
@@ -169,10 +183,25 @@ impl Work {
         };
         let steps = jobs.iter().map(step).collect();
         let stays = |job: &Job| {
-            let touched = jobs.contains(job) || job.within().iter().any(|of| jobs.contains(of));
-            !touched && job.could(to)
+            let within = job.within().iter().any(|of| jobs.contains(of));
+            let goes_with = match job {
+                // they come off and go back as they were
+                Job::Spacers => false,
+                // turned over it is not left alone
+                Job::OtherStem => jobs.contains(&Job::StemTurned),
+                _ => within,
+            };
+            !jobs.contains(job) && !goes_with && job.could(to)
         };
         Self { steps, left_alone: Job::ALL.into_iter().filter(stays).collect() }
+    }
+
+    /// What is left alone of a visit: not what was changed there while things were ruled out.
+    pub fn left_alone_at(&self, visit: &Visit) -> Vec<Job> {
+        let changed = |job: &Job| {
+            job.rules_out().and_then(|item| visit.looked(item)) == Some(Looked::Changed)
+        };
+        self.left_alone.iter().copied().filter(|job| !changed(job)).collect()
     }
 
     /// Nothing has to be done.

@@ -101,6 +101,7 @@ fn bars(count: u32, settings: (u32, u32)) -> Vec<Bar> {
             effort: if id == 0 { 0.0 } else { 0.35 + (n * 0.013) % 0.3 },
             jobs: 0,
             price: None,
+            is_there: false,
             bend,
         }
     };
@@ -113,7 +114,7 @@ fn shop(bar_count: u32, stem_count: u32, settings: (u32, u32)) -> Shop {
         let length_mm = 70.0 + f64::from(id / 4) * 60.0 / f64::from(stem_count.div_ceil(4));
         let stem = Stem { length_mm, angle_rad: angle_deg.to_radians(), clamp_height_mm: 40.0 };
         let effort = if id == 0 { 0.0 } else { 0.15 };
-        StemOffer { id, stem, clamps_mm: 31.8, effort, jobs: 0, price: None }
+        StemOffer { id, stem, clamps_mm: 31.8, effort, jobs: 0, price: None, is_there: false }
     };
     let spacers = (0..5).map(|k| Setting {
         at: 5.0 * f64::from(k),
@@ -192,7 +193,7 @@ fn search(what: &str, rider: &Rider, shop: &Shop) -> usize {
     }
     HEAP.set_limit(usize::MAX).expect("no less is held");
     let all = cpu_ms() - begun;
-    let nodes: usize = search.tables().iter().map(fit_math::choose::PostureTable::nodes).sum();
+    let nodes: usize = search.tables().map(fit_math::choose::PostureTable::nodes).sum();
     println!(
         "{what}: {} assemblies, {} chunks: {all:.0} ms, of them {ready:.0} to make ready ({nodes} \
          nodes); {} solved; {} kB held when ready, no more than {} kB besides while it runs",

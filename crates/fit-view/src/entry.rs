@@ -55,8 +55,8 @@ pub fn read(
     words: &dyn Words,
 ) -> Result<Typed, String> {
     let present = present.map(|value| stored(quantity, value));
-    let entry =
-        parse(text, &field(quantity), present).map_err(|error| words.number_error(&error))?;
+    let entry = parse(text, &field(quantity), present)
+        .map_err(|error| words.number_error(&error, quantity))?;
     let value = match quantity {
         Quantity::LeverClicks
         | Quantity::ComplaintScore

@@ -49,8 +49,7 @@ fn is_claim(line: &str) -> bool {
     matches!(
         words[..],
         ["first" | "no" | "says", ..]
-            | [_, "before", _]
-            | [_, "no", _]
+            | [_, "before" | "no", _]
             | [_, _, "<" | "<=" | ">" | ">=", ..]
     )
 }

@@ -288,6 +288,20 @@ fn how_the_time_is_shared_is_summed_and_asked_about() {
     assert!(window.desk().weighed().notes.iter().any(asked));
     let shares = &window.desk().visit().unwrap().interview.shares;
     assert_eq!(shares.len(), 3, "{shares:?}");
+    // beside the fields, and when the file is opened again without the line of a file
+    let text = "The hand places come to 120\u{a0}% of the time, more than all of it";
+    assert_eq!(window.texts(text).len(), 1);
+    let file = window.folder().join("shares.session.ron");
+    window.save_as(&file);
+    window.open(&file);
+    assert!(
+        window
+            .desk()
+            .told()
+            .iter()
+            .any(|told| told.text == fit_desk::Saying::Worded(text.to_owned()))
+    );
+    assert!(window.texts("line ").iter().all(|said| !said.contains("column")));
 }
 
 /// In the smallest window the day of the visit stands beside the name, and the rest where it is
@@ -364,16 +378,59 @@ fn riding_and_shares_are_typed_with_enter_from_field_to_field() {
     assert_eq!(window.desk().look().room, Room::Who);
 }
 
-/// Where much is typed a letter that misses its field does nothing: no trial begins, no shop opens.
+/// Where words are typed a letter that misses its field does nothing: no trial begins, no shop opens.
 #[test]
-fn a_letter_beside_its_field_is_no_command_where_much_is_typed() {
-    for room in [Key::F5, Key::F6, Key::F7] {
-        let mut window = Window::demo();
-        window.key(Modifiers::NONE, room);
-        let before = (window.desk().session().clone(), window.desk().look().clone());
-        for key in [Key::T, Key::C, Key::R, Key::N, Key::L, Key::Delete, Key::Num3] {
-            window.key(Modifiers::NONE, key);
-        }
-        assert_eq!((window.desk().session().clone(), window.desk().look().clone()), before);
+fn a_letter_beside_its_field_is_no_command_where_words_are_typed() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F5);
+    let before = (window.desk().session().clone(), window.desk().look().clone());
+    for key in [Key::T, Key::C, Key::R, Key::N, Key::L, Key::Delete, Key::Num3] {
+        window.key(Modifiers::NONE, key);
     }
+    assert_eq!((window.desk().session().clone(), window.desk().look().clone()), before);
+}
+
+/// A saddle that was changed is a number: it is asked to what, and until that is said, and of what was
+/// ridden with the old one afterwards, the decision says so and never that it was left alone.
+#[test]
+fn a_saddle_that_was_changed_is_asked_to_what() {
+    let mut session = demo();
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    (visit.put_right, visit.ruled_out) = (None, Vec::new());
+    let mut window = Window::with(session, (1280.0, 1700.0));
+    // ridden with the saddle as it came
+    window.key(Modifiers::NONE, Key::T);
+    window.type_text("3");
+    window.key(Modifiers::NONE, Key::Enter);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    let left_alone = |window: &mut Window| {
+        window.key(Modifiers::NONE, Key::F9);
+        let labels = window.texts_of(Role::Label);
+        let heading = English.caption(Caption::StaysAsItIs);
+        let at = labels.iter().position(|text| text == heading).unwrap();
+        labels[at + 1].clone()
+    };
+    assert!(left_alone(&mut window).contains("saddle height"), "{}", left_alone(&mut window));
+    window.key(Modifiers::NONE, Key::F5);
+    let changed = window.texts_of(Role::RadioButton).into_iter().find(|name| {
+        name.starts_with("The saddle first: saddle height") && name.ends_with(": changed")
+    });
+    window.press(Role::RadioButton, &changed.unwrap());
+    let asks = "Changed to what: saddle height?";
+    assert_eq!(window.texts(asks).len(), 1);
+    assert!(!left_alone(&mut window).contains("saddle height"), "{}", left_alone(&mut window));
+    assert_eq!(window.texts(asks).len(), 1, "the decision asks as well");
+    assert_eq!(window.texts("with the saddle as it came").len(), 2, "and of what was ridden");
+    window.key(Modifiers::NONE, Key::F5);
+    window.press(Role::Button, "Put the saddle right");
+    assert_eq!(window.focused().unwrap().name, "Saddle put right: saddle height");
+    let came = window.desk().visit().unwrap().as_it_came.saddle.height_mm;
+    window.type_text(&format!("{}", came - 8.0));
+    window.key(Modifiers::NONE, Key::Enter);
+    assert!(window.texts(asks).is_empty());
+    let visit = window.desk().visit().unwrap();
+    let put_right = visit.cockpit(visit.put_right.as_deref().unwrap()).unwrap();
+    assert_eq!(put_right.saddle.height_mm, came - 8.0);
+    assert!(!left_alone(&mut window).contains("saddle height"), "{}", left_alone(&mut window));
+    assert_eq!(window.texts("though this was changed: saddle height").len(), 1);
 }

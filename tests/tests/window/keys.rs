@@ -1,8 +1,9 @@
 //! A key acts where what it acts on is in sight, and is silent elsewhere.
 
 use acceptance::window::{Window, demo};
+use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use fit_desk::Room;
+use fit_desk::{Room, Sought};
 
 const PLAIN: Modifiers = Modifiers::NONE;
 const CTRL: Modifiers = Modifiers::COMMAND;
@@ -72,4 +73,19 @@ fn what_is_in_sight_is_acted_on() {
     window.key(PLAIN, Key::F10);
     window.key(PLAIN, Key::N);
     assert_eq!(window.desk().visit().unwrap().afterwards.len(), 1);
+}
+
+/// A trial stands where the set-up and the answers do: nothing leads to those while it is running.
+#[test]
+fn nothing_is_looked_for_behind_a_trial() {
+    let mut window = Window::demo();
+    assert!(window.has(Role::Button, "What is worth trying"));
+    window.key(PLAIN, Key::T);
+    window.key(PLAIN, Key::Escape);
+    assert!(!window.has(Role::Button, "What is worth trying"));
+    for (modifiers, key) in [(PLAIN, Key::C), (CTRL, Key::F)] {
+        window.key(modifiers, key);
+        assert!(!window.desk().look().choosing, "{key:?}");
+        assert!(matches!(window.desk().sought(), Sought::Not), "{key:?}");
+    }
 }

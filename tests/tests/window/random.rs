@@ -315,8 +315,8 @@ fn can_be_done(window: &Window, seeded: &mut Seeded) -> Act {
 /// The act's key; where it has none, or a field is typed into that takes it, its name.
 fn stroke(window: &mut Window, act: Act, before: &Noticed) -> usize {
     let typing = before.focused.as_ref().is_some_and(|of| of.role == Role::TextInput);
-    // nor where much is typed
-    let typing = typing || matches!(window.desk().look().room, Room::Who | Room::Body | Room::Bike);
+    // nor where words are typed
+    let typing = typing || window.desk().look().room == Room::Who;
     match act.strokes().first() {
         Some(stroke) if !stroke.is_plain() || !typing => {
             let mut modifiers = Modifiers::NONE;

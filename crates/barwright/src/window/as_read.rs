@@ -15,6 +15,7 @@ pub(super) fn as_read_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<
     let why = desk.not_as_read()?;
     let (text, act) = match why {
         NotAsRead::NotTaken { .. } => (Caption::TapeTake, Act::TakeTape),
+        NotAsRead::Moved => (Caption::LookAtTape, Act::Later),
         NotAsRead::NothingRead => (Caption::MeasureBike, Act::Bike),
         NotAsRead::Doubtful => (Caption::LookAtTape, Act::Bike),
     };

@@ -38,11 +38,7 @@ pub(super) fn saddle_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
         ui.horizontal(|ui| {
             title(ui);
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                if secondary(ui, words.caption(Caption::PutSaddleRight)).clicked() {
-                    let label = words.caption(Caption::SaddlePutRight).to_owned();
-                    let visit = desk.look().visit;
-                    commands.push(Command::Edit(Edit::PutSaddleRight { visit, label }, None));
-                }
+                put_right_ui(ui, desk, words, commands);
             });
         });
         for quantity in SADDLE {
@@ -65,6 +61,47 @@ pub(super) fn saddle_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
             });
         });
     }
+}
+
+/// The button that puts the saddle right: a second cockpit to compare with, as it came but for the
+/// saddle; whether it was pressed.
+pub(super) fn put_right_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> bool {
+    let pressed = secondary(ui, words.caption(Caption::PutSaddleRight)).clicked();
+    if pressed {
+        let label = words.caption(Caption::SaddlePutRight).to_owned();
+        let visit = desk.look().visit;
+        commands.push(Command::Edit(Edit::PutSaddleRight { visit, label }, None));
+    }
+    pressed
+}
+
+/// Numbers of the saddle put right, where they are asked for: each on a row with its whole name.
+pub(super) fn right_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    put_right: &Cockpit,
+    all: &[Quantity],
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    for (index, &quantity) in all.iter().enumerate() {
+        let next = all.get(index + 1).map(|&next| salt(put_right, next));
+        with_field(desk, put_right, quantity, words, |field| {
+            let asked = NumberField { shown: field.name, ..*field };
+            let asked = asked.show_then(ui, words, next.as_deref());
+            commands.extend(asked.and_then(|asked| edit(desk, put_right, quantity, asked, words)));
+        });
+    }
+}
+
+/// What keeps the field of a number of a cockpit apart from all others.
+pub(super) fn salt(of: &Cockpit, quantity: Quantity) -> String {
+    format!("{}/{quantity:?}", of.id)
 }
 
 /// Shows the cockpit as it came.
@@ -132,7 +169,7 @@ fn with_field(
     // the same numbers stand there of the bike as it came
     let name = if is_came(desk, of) { shown.to_owned() } else { words.of_it(&of.label, shown) };
     show(&NumberField {
-        salt: &format!("{}/{quantity:?}", of.id),
+        salt: &salt(of, quantity),
         quantity,
         name: &name,
         shown,

@@ -134,7 +134,9 @@ pub(super) fn cards_ui(
             act = Some(Act::Duplicate);
         }
     });
-    if !desk.look().choosing && secondary(ui, words.caption(Caption::WorthTrying)).clicked() {
+    // while a trial takes the place of the answers they are not led to
+    let leads = !desk.look().choosing && desk.enabled(Act::Choosing);
+    if leads && secondary(ui, words.caption(Caption::WorthTrying)).clicked() {
         act = Some(Act::Choosing);
     }
     trials_ui(ui, desk, words, commands);

@@ -8,6 +8,7 @@ use super::widgets::{
 use eframe::egui;
 use egui::{Align, Id, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
+use fit_doc::concern::not_on;
 use fit_doc::work::Work;
 use fit_doc::{Cockpit, Edit, Elsewhere, Ride, Visit};
 use fit_view::scene::{Ink, Series};
@@ -97,6 +98,12 @@ fn choice_ui(
                 if cockpit.id != visit.as_it_came.id || !rides.is_empty() {
                     let said = quiet(ui, words.on_trials(&rides));
                     ui.label(said);
+                    let old =
+                        cockpit.id != visit.as_it_came.id && !not_on(visit, cockpit).is_empty();
+                    if old && !rides.is_empty() {
+                        let said = quiet(ui, words.caption(Caption::RiddenOldSaddle));
+                        ui.label(said);
+                    }
                 }
                 if chosen {
                     ui.label(strong(words.caption(Caption::Chosen), QUIET));

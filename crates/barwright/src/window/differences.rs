@@ -12,7 +12,7 @@ use egui::{
     pos2, vec2,
 };
 use fit_desk::{Command, Desk};
-use fit_doc::Dimension;
+use fit_doc::Visit;
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::table::{CellText, Question, SAME_DEG, SAME_MM, Table};
@@ -225,10 +225,7 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
     let texts = column.into_iter().flat_map(of);
     let limits: Vec<&str> =
         texts.map(|text| text.limit.as_str()).filter(|limit| !limit.is_empty()).collect();
-    let nothing_read = desk.visit().is_some_and(|visit| {
-        // of a weight no length of the body follows that could be said to be read
-        visit.body.iter().all(|of| of.item == Dimension::Weight.into())
-    });
+    let nothing_read = desk.visit().is_some_and(Visit::body_is_unread);
     let (text, of) = if nothing_read {
         (words.caption(Caption::AllEstimated).to_owned(), Ink::Text)
     } else if limits.is_empty() {

@@ -1,9 +1,9 @@
-//! Choices in a row that digits take while the keyboard is there.
+//! Choices in a row, or two where there is no room, that digits take while the keyboard is there.
 
 use super::number::{field_id, focus_in_next_frame, takes_digits};
-use super::widgets::{choice, row};
+use super::widgets::choice;
 use eframe::egui;
-use egui::{Id, Key, Modifiers, Ui};
+use egui::{Id, Key, Modifiers, Ui, vec2};
 use fit_view::words::Words;
 
 /// The digits, in the order of the choices.
@@ -30,7 +30,8 @@ pub(super) fn digit_row(
 ) -> Option<usize> {
     let led = ui.memory(|memory| memory.has_focus(field_id(salt)));
     let mut taken = None;
-    row(ui, |ui| {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(4.0, 4.0);
         for (index, of) in all.iter().enumerate() {
             let button = choice(ui, of.on, &words.numbered(index + 1, of.text), &of.name);
             if led && index == 0 {

@@ -10,12 +10,15 @@ use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
 use fit_doc::edit::InterviewEdit;
-use fit_doc::{Edit, HandPlace, Helmet, Quantity, SendOn};
+use fit_doc::{Edit, HandPlace, Helmet, Message, Quantity, SendOn};
 use fit_view::scene::Ink;
 use fit_view::words::{Caption, Words};
 
 /// What keeps the field of the hours a week apart.
 const HOURS: &str = "hours";
+
+/// What a text that was typed changes.
+type ToText = fn(String) -> InterviewEdit;
 
 /// What is asked of every client at once, with where it sends him.
 pub(super) fn red_flags_ui(
@@ -71,8 +74,7 @@ pub(super) fn interview_ui(
         commands.push(Command::Edit(Edit::Interview { visit: at, change }, None));
     };
     heading(ui, words.caption(Caption::Riding));
-    type To = fn(String) -> InterviewEdit;
-    let texts: [(Caption, &str, To); 4] = [
+    let texts: [(Caption, &str, ToText); 4] = [
         (Caption::WhatIsRidden, &asked.riding, InterviewEdit::Riding),
         (Caption::ChangedBefore, &asked.changed_before, InterviewEdit::ChangedBefore),
         (Caption::Injuries, &asked.injuries, InterviewEdit::Injuries),
@@ -109,6 +111,11 @@ pub(super) fn interview_ui(
         change(InterviewEdit::Helmet(to));
     }
     small_heading(ui, &words.shares(asked.shares_sum()));
+    for message in &desk.weighed().notes {
+        if matches!(message, Message::SharesOverAll { .. }) {
+            refusal(ui, &words.message(message));
+        }
+    }
     for (index, place) in HandPlace::ALL.into_iter().enumerate() {
         let quantity = Quantity::HandShare(place);
         let salt = &shares[index];

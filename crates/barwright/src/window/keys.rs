@@ -27,7 +27,7 @@ pub(super) fn pressed(ui: &Ui, takes_plain: impl Fn(Act) -> bool) -> Vec<Act> {
         let own = typing && !nothing_typed(ui.ctx()) && matches!(act, Act::Undo | Act::Redo);
         if !own
             && let Some(shortcut) = shortcut(&stroke)
-            && ui.input_mut(|input| taken(input, &shortcut))
+            && ui.input_mut(|input| taken(input, shortcut))
         {
             acts.push(act);
         }
@@ -41,7 +41,7 @@ pub(super) fn is_of_hands(act: Act) -> bool {
 }
 
 /// Whether a shortcut was pressed; its key is gone then, and with Alt what it would write.
-fn taken(input: &mut InputState, shortcut: &KeyboardShortcut) -> bool {
+fn taken(input: &mut InputState, shortcut: KeyboardShortcut) -> bool {
     let is_it = |event: &Event| {
         matches!(event, Event::Key { key, pressed: true, modifiers, .. }
             if *key == shortcut.logical_key && modifiers.matches_logically(shortcut.modifiers))
@@ -52,7 +52,7 @@ fn taken(input: &mut InputState, shortcut: &KeyboardShortcut) -> bool {
     {
         input.events.remove(at + 1);
     }
-    input.consume_shortcut(shortcut)
+    input.consume_shortcut(&shortcut)
 }
 
 /// Whether a key does something of the list, with a text field typed into or not.

@@ -1,12 +1,14 @@
 //! What is ruled out before any bar, and what is tried then: the saddle for all complaints together,
 //! the rest under each.
 
+use super::came::{put_right_ui, right_ui, salt};
+use super::number::{field_id, focus_in_next_frame};
 use super::theme::{quiet, strong};
 use super::widgets::{card, choice, in_sight, named, note, small_heading};
 use eframe::egui;
 use egui::{CollapsingHeader, Id, Label, Role, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::concern::held_back;
+use fit_doc::concern::{changed_to_what, held_back, saddle_changed};
 use fit_doc::{Complaint, Edit, Looked, RuleOut, Visit};
 use fit_view::words::{Caption, Words};
 
@@ -33,6 +35,7 @@ pub(super) fn saddle_ui(
         let led = ui.data_mut(|data| data.remove_temp::<bool>(saddle_wanted())).is_some();
         let to = held_back(visit).filter(|_| led).map(|held| held.next);
         items_ui(ui, desk, visit, (title, &RuleOut::SADDLE, to), words, commands);
+        changed_ui(ui, desk, visit, words, commands);
     });
 }
 
@@ -43,6 +46,38 @@ pub(super) fn want_saddle(ctx: &egui::Context) {
 
 fn saddle_wanted() -> Id {
     Id::unique("the saddle is wanted")
+}
+
+/// To what the saddle was changed, asked until it is said.
+fn changed_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    visit: &Visit,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let unsaid = changed_to_what(visit);
+    if !unsaid.is_empty() {
+        ui.add(Label::new(words.changed_to_what(&unsaid)).wrap());
+    }
+    let changed = saddle_changed(visit);
+    let Some(put_right) = visit.put_right.as_ref().and_then(|id| visit.cockpit(id)) else {
+        if !unsaid.is_empty() && put_right_ui(ui, desk, words, commands) {
+            ui.data_mut(|data| data.insert_temp(asks_to_what(), true));
+        }
+        return;
+    };
+    // whoever pressed the button types next
+    let asked: Option<bool> = ui.data_mut(|data| data.remove_temp(asks_to_what()));
+    if let (Some(true), Some(&first)) = (asked, unsaid.first()) {
+        focus_in_next_frame(ui, field_id(&salt(put_right, first)));
+    }
+    right_ui(ui, desk, put_right, &changed, words, commands);
+}
+
+/// Where it is kept that it was asked for the saddle put right.
+fn asks_to_what() -> Id {
+    Id::unique("asks to what")
 }
 
 /// What goes with a concern: what is ruled out first, what is tried then, what is said with it; of the

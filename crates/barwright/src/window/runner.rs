@@ -253,7 +253,11 @@ fn read(path: &Path, words: &dyn Words) -> Command {
             notices: opened
                 .notices
                 .iter()
-                .map(|finding| Told::worded_notice(crate::say::worded(finding, words)))
+                // it is put right here, not in the file: no line of that
+                .map(|finding| {
+                    let text = words.message(&finding.message);
+                    Told::worded_notice(crate::say::printable(&text))
+                })
                 .collect(),
             read_only: opened.read_only,
         },

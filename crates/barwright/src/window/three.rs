@@ -20,7 +20,7 @@ const GAP: f32 = 8.0;
 const FACTS: f32 = 138.0;
 /// Size of what is said there where little room is left for it, and the height below which it is, points.
 const SMALL: f32 = 12.5;
-const LOW: f32 = 240.0;
+const LOW: f32 = 200.0;
 
 /// What one picture hangs on.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,13 +1,14 @@
 //! What the proposed cockpit takes: each job with its time and its part, all together, what is left
 //! alone, and what asks for another frame instead.
 
+use super::came::put_right_ui;
 use super::number::{Asked, NumberField};
 use super::theme::quiet;
-use super::widgets::{heading, note, small_heading};
+use super::widgets::{heading, note, row, small_heading};
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
-use fit_doc::concern::held_back;
+use fit_doc::concern::{changed_to_what, held_back, not_on};
 use fit_doc::work::{Step, Work};
 use fit_doc::{Cockpit, Edit, Price, Quantity, Visit};
 use fit_view::frame_question::frame_questions;
@@ -43,8 +44,18 @@ pub(super) fn work_ui(
             note(ui, words.caption(Caption::TryFirst));
         }
         small_heading(ui, words.caption(Caption::StaysAsItIs));
-        let stays = words.left_alone(&work.left_alone);
+        let stays = words.left_alone(&work.left_alone_at(visit));
         ui.add(egui::Label::new(stays).wrap());
+    }
+    let unsaid = changed_to_what(visit);
+    let elsewhere = not_on(visit, to);
+    if !unsaid.is_empty() {
+        note(ui, &words.changed_to_what(&unsaid));
+    } else if !elsewhere.is_empty() {
+        note(ui, &words.saddle_not_on(&elsewhere));
+    }
+    if !unsaid.is_empty() && visit.put_right.is_none() {
+        row(ui, |ui| put_right_ui(ui, desk, words, commands));
     }
     let weighed = &desk.weighed().cockpits;
     let its = weighed.iter().find(|of| of.id == proposed);

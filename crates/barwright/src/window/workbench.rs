@@ -203,7 +203,9 @@ impl Workbench {
         self.over(ui, &mut commands, &mut acts);
         if let Some(held) = held {
             acts.splice(..0, self.released(&ctx, held, &mut commands));
-        } else if !acts.is_empty() && half_typed::is_half_typed(&ctx) {
+        } else if acts.iter().any(|act| !keys::is_of_hands(*act)) && half_typed::is_half_typed(&ctx)
+        {
+            // where the hands are drawn has nothing to do with what is typed, and does not end it
             self.hold(&ctx).acts = core::mem::take(&mut acts);
         }
         for act in acts {
@@ -288,7 +290,8 @@ impl Workbench {
         let look = self.desk.look();
         let beside = look.for_client != ForClient::Not && self.client.is_stale(ctx);
         let here = match look.room {
-            Room::Bench => self.drawing.is_stale(ctx),
+            // a drawing that nobody sees is not drawn anew
+            Room::Bench => !trade_off::is_shown(&self.desk) && self.drawing.is_stale(ctx),
             Room::Decide => self.three.is_stale(ctx),
             Room::Later => self.over.is_stale(ctx),
             Room::Who | Room::Body | Room::Bike => false,
@@ -296,12 +299,14 @@ impl Workbench {
         beside || (here && !for_client)
     }
 
-    /// Whether a key with nothing held down does something of the list: not where much is typed and it
-    /// may have missed its field; and no digit moves hands while a trial is scored.
+    /// Whether a key with nothing held down does something of the list: not where words are typed and it
+    /// may have missed its field; and no digit moves hands where numbers are typed, nor while a trial
+    /// is scored.
     fn takes_plain(&self, act: Act) -> bool {
         let scored = || self.desk.visit().is_some_and(|visit| visit.ride().is_some());
         match self.desk.look().room {
-            Room::Who | Room::Body | Room::Bike => false,
+            Room::Who => false,
+            Room::Body | Room::Bike => !keys::is_of_hands(act),
             Room::Bench => !(keys::is_of_hands(act) && scored()),
             Room::Decide | Room::Later => true,
         }

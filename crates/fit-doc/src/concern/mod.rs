@@ -7,11 +7,13 @@
 
 mod asked;
 mod attempt;
+mod changed;
 mod rule_out;
 mod table;
 
 pub use asked::{Held, held_back};
 pub use attempt::Attempt;
+pub use changed::{changed_to_what, not_on, saddle_changed};
 pub use rule_out::{Looked, RuleOut, RuledOut};
 pub use table::{Advice, Outcome, Said, SendOn};
 

@@ -16,6 +16,28 @@ pub struct Found {
     pub solved: u64,
 }
 
+/// What has to be passed to be kept; the same for all with one bar until something is taken.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Mark {
+    /// Everything is kept.
+    None,
+    /// What comes before this.
+    At(f64, Key),
+    /// Nothing is kept.
+    Beyond,
+}
+
+impl Mark {
+    #[inline]
+    pub(super) fn is_passed(self, worth: f64, key: Key) -> bool {
+        match self {
+            Self::None => true,
+            Self::At(least, first) => before((worth, key), (least, first)),
+            Self::Beyond => false,
+        }
+    }
+}
+
 impl Found {
     /// Nothing yet, of at most so many.
     pub const fn none(most: usize) -> Self {
@@ -51,15 +73,19 @@ impl Found {
         self.answers.iter().position(|of| kind(of.key.bar) == wanted)
     }
 
-    /// Whether something worth as much would be kept.
-    #[inline]
-    pub(super) fn would_keep(&self, worth: f64, key: Key) -> bool {
+    /// What an assembly with the bar of a key has to come before.
+    pub(super) fn mark(&self, key: Key) -> Mark {
         let against = match self.of_its_kind(key) {
             Some(at) => self.answers.get(at),
-            None if self.answers.len() >= self.most => self.answers.last(),
-            None => return self.most > 0,
+            None if self.answers.len() < self.most => return Mark::None,
+            None => self.answers.last(),
         };
-        against.is_some_and(|of| before((worth, key), (of.worth, of.key)))
+        against.map_or(Mark::Beyond, |of| Mark::At(of.worth, of.key))
+    }
+
+    /// Whether something worth as much would be kept.
+    pub(super) fn would_keep(&self, worth: f64, key: Key) -> bool {
+        self.mark(key).is_passed(worth, key)
     }
 
     pub(super) fn take(&mut self, answer: Answer) {

@@ -72,6 +72,9 @@ pub(super) fn beyond(limits: &[Allowed], number: impl Fn(Limited) -> Option<f64>
 }
 
 pub(super) fn of_bar(limits: &[Allowed], bar: &Bar) -> Option<Why> {
+    if bar.is_there {
+        return None;
+    }
     beyond(limits, |of| match of {
         Limited::Width => Some(bar.bend.width_hoods_cc_mm()),
         Limited::Reach => Some(bar.bend.reach_mm()),
@@ -83,6 +86,9 @@ pub(super) fn of_bar(limits: &[Allowed], bar: &Bar) -> Option<Why> {
 }
 
 pub(super) fn of_stem(limits: &[Allowed], offer: &StemOffer) -> Option<Why> {
+    if offer.is_there {
+        return None;
+    }
     beyond(limits, |of| match of {
         Limited::StemLength => Some(offer.stem.length_mm),
         Limited::StemAngle => Some(offer.stem.angle_rad),

@@ -37,7 +37,8 @@
 //! let levers = LeverPair { shape, left: mount, right: mount };
 //! // effort: a retape costs a tenth of having the hands wholly where they are wanted
 //! let bar = Bar {
-//!     id: 0, own_stem: None, effort: 0.0, jobs: 0, price: Some(0), drops_hand_mm: 0.0, lever_clamp_mm: 24.0,
+//!     id: 0, own_stem: None, effort: 0.0, jobs: 0, price: Some(0), is_there: true,
+//!     drops_hand_mm: 0.0, lever_clamp_mm: 24.0,
 //!     zone_mm: bend.clamp_zone(),
 //!     rolls: Bar::half_degrees(-2.0, 2.0, 0.0, 0.02),
 //!     shifts: Bar::whole_mm(&bend, &levers, bend.clamp_zone(), 0.1),
@@ -50,6 +51,7 @@
 //!     effort: if at == 0 { 0.0 } else { 0.05 },
 //!     jobs: 0,
 //!     price: None,
+//!     is_there: at == 0,
 //! });
 //! let present = Pick { bar: 0, stem: Some(0), spacers: 0, roll: 0, shift: 0 };
 //! let shop = Shop {
@@ -102,7 +104,7 @@ pub use limits::{Allowed, Limited, Why};
 pub use prepared::BarNumbers;
 pub use search::Search;
 pub use shop::{ALONG_STEP_MM, Bar, Jobs, Key, Pick, ROLL_STEP_DEG, Setting, Shop, StemOffer};
-pub use table::{PostureTable, SAFETY, SAFETY_AT_LIMITS, STEP_MM, Spans};
+pub use table::{PostureTable, SAFETY, SAFETY_AT_LIMITS, STEP_MM, Spans, Tables};
 pub use width::first_width_mm;
 
 use thiserror::Error;

@@ -4,14 +4,16 @@
 //! Bike frame, mm. This is what a search costs before its first chunk.
 
 use super::ChooseError;
+use super::aims::Asked;
 use super::exact::Question;
 use super::limits::{self, Allowed, Limited, Why};
 use super::prepared::{Prepared, stems_for};
 use super::search::{Group, ROUNDING_MM, Search};
-use super::shop::{Jobs, Pick};
-use super::table::PostureTable;
+use super::shop::{Jobs, Pick, Shop};
+use super::table::{PostureTable, Tables};
 use crate::HandPlace;
 use glam::{DVec2, DVec3};
+use std::sync::Arc;
 
 /// Farthest coordinate of a grip that a posture is solved for, mm: as [`crate::posture::Grips`].
 const FARTHEST_MM: f64 = 3000.0;
@@ -30,7 +32,22 @@ impl<'a> Search<'a> {
         ranges: &[Allowed],
         step_mm: f64,
     ) -> Result<Self, ChooseError> {
-        let Question { shop, asked, .. } = question;
+        let Question { rider, seat, shop, asked } = question;
+        Self::sharing(shop, asked, ranges, &mut Tables::none(rider, seat, step_mm))
+    }
+
+    /// The same for the rider of tables that other searches have solved, with theirs where they reach as
+    /// far.
+    ///
+    /// # Errors
+    /// As [`Search::new`].
+    pub fn sharing(
+        shop: &'a Shop,
+        asked: &'a Asked,
+        ranges: &[Allowed],
+        tables: &mut Tables<'a>,
+    ) -> Result<Self, ChooseError> {
+        let question = Question { rider: tables.rider, seat: tables.seat, shop, asked };
         shop.check()?;
         asked.check()?;
         if ranges.iter().any(|range| range.from.is_nan() || range.to.is_nan()) {
@@ -55,15 +72,15 @@ impl<'a> Search<'a> {
             effort: limits::all_of(ranges, Limited::Effort),
             minutes: limits::all_of(ranges, Limited::Minutes),
         };
-        search.tables = search.solve_tables(step_mm)?;
+        search.tables = search.solve_tables(tables)?;
         if search.effort.is_some() || search.minutes.is_some() {
             search.count_what_they_take();
         }
         Ok(search)
     }
 
-    fn solve_tables(&self, step_mm: f64) -> Result<Vec<PostureTable>, ChooseError> {
-        let Question { rider, seat, shop, asked } = self.question;
+    fn solve_tables(&self, tables: &mut Tables<'_>) -> Result<Vec<Arc<PostureTable>>, ChooseError> {
+        let Question { shop, asked, .. } = self.question;
         let mut boxes = vec![(DVec3::INFINITY, DVec3::NEG_INFINITY); asked.places.len()];
         for (index, (bar, on)) in shop.bars.iter().zip(&self.prepared.bars).enumerate() {
             if on.rolls.is_empty() || on.shifts.is_empty() {
@@ -104,7 +121,7 @@ impl<'a> Search<'a> {
             } else {
                 (bounds.0 - slack, bounds.1 + slack)
             };
-            PostureTable::new(rider, seat, place, bounds, step_mm)
+            tables.over(place, bounds)
         };
         Ok(asked.places.iter().zip(&boxes).map(table).collect())
     }

@@ -21,6 +21,7 @@ use super::shop::{Jobs, Key, Pick};
 use super::table::{PostureTable, Spans};
 use glam::{DVec2, DVec3};
 use std::collections::BinaryHeap;
+use std::sync::Arc;
 
 /// Groups of one chunk: some milliseconds.
 const GROUPS: usize = 1024;
@@ -33,7 +34,7 @@ pub struct Search<'a> {
     pub(super) question: Question<'a>,
     pub(super) prepared: Prepared,
     pub(super) terms: AllTerms,
-    pub(super) tables: Vec<PostureTable>,
+    pub(super) tables: Vec<Arc<PostureTable>>,
     /// Groups before each bar's, and all of them.
     pub(super) groups_before: Vec<usize>,
     /// The least and the most effort allowed, and minutes.
@@ -111,8 +112,8 @@ impl Search<'_> {
     }
 
     /// The tables of postures, one for each place asked.
-    pub fn tables(&self) -> &[PostureTable] {
-        &self.tables
+    pub fn tables(&self) -> impl Iterator<Item = &PostureTable> {
+        self.tables.iter().map(AsRef::as_ref)
     }
 
     /// Runs one chunk, knowing what was found so far, and adds what it finds.
@@ -263,6 +264,9 @@ impl Search<'_> {
         queue.clear();
         let on = group.on;
         let first = self.first_key(group);
+        let mark = found.mark(first);
+        let over: Vec<f64> =
+            (0..self.tables.len()).map(|index| self.best_of_place(group, index)).collect();
         // what the levers do not move is looked up once for a roll
         let mut still = vec![0.0; self.tables.len()];
         for (r, roll) in (0_u32..).zip(&on.rolls) {
@@ -271,8 +275,19 @@ impl Search<'_> {
                     *best = self.best_at(group, index, roll, 0);
                 }
             }
+            // summed as what one assembly is worth, so that it is never less
+            let most = on
+                .places
+                .iter()
+                .zip(over.iter().zip(&still))
+                .fold(0.0, |sum, (place, of)| sum + if place.moves { of.0 } else { of.1 });
             for (s, shift) in (0_u32..).zip(&on.shifts) {
-                if !self.may_be(group, roll, shift) {
+                let effort = group.effort + (roll.usable.effort + shift.usable.effort);
+                let key = first.with_settings(roll.usable.index, shift.usable.index);
+                // most need not be looked up
+                if !mark.is_passed(most + shift.worth - effort, key)
+                    || !self.may_be(group, roll, shift)
+                {
                     continue;
                 }
                 let mut best = 0.0;
@@ -283,10 +298,8 @@ impl Search<'_> {
                         *still
                     };
                 }
-                let effort = group.effort + (roll.usable.effort + shift.usable.effort);
                 let worth = best + shift.worth - effort;
-                let key = first.with_settings(roll.usable.index, shift.usable.index);
-                if found.would_keep(worth, key) {
+                if mark.is_passed(worth, key) {
                     queue.push(Queued { worth, key, solved: false, roll: r, shift: s });
                 }
             }

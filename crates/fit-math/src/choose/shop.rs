@@ -56,6 +56,8 @@ pub struct Bar {
     pub jobs: Jobs,
     /// What it costs, in hundredths of a currency; none where nobody knows.
     pub price: Option<u32>,
+    /// It is on the bike: no range on what it measures leaves it out.
+    pub is_there: bool,
 }
 
 /// A stem.
@@ -74,6 +76,8 @@ pub struct StemOffer {
     pub jobs: Jobs,
     /// What it costs, in hundredths of a currency; none where nobody knows.
     pub price: Option<u32>,
+    /// It is on the bike: no range on what it measures leaves it out.
+    pub is_there: bool,
 }
 
 /// One assembly, by its places in the lists of a [`Shop`] and of its bar.

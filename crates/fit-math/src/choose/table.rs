@@ -21,6 +21,7 @@ use crate::frame::Side;
 use crate::posture::{Discomfort, Grips, Rider, solve};
 use crate::saddle::Seat;
 use glam::DVec3;
+use std::sync::Arc;
 
 /// The usual distance of nodes, mm: coarse enough to be solved in some ms, and so fine that few
 /// assemblies have to be solved besides (timed by `benches/choose.rs`).
@@ -121,6 +122,44 @@ enum Stands {
     Nowhere,
 }
 
+/// Tables of one rider on one seat, for several searches of his to share: what is solved for a wide shop
+/// serves every narrower one, and changes none of their answers.
+#[derive(Debug, Clone)]
+pub struct Tables<'a> {
+    pub(super) rider: &'a Rider,
+    pub(super) seat: &'a Seat,
+    step_mm: f64,
+    known: Vec<(HandPlace, Arc<PostureTable>)>,
+}
+
+impl<'a> Tables<'a> {
+    /// None yet; their nodes will be `step_mm` apart, usually [`STEP_MM`].
+    pub const fn none(rider: &'a Rider, seat: &'a Seat, step_mm: f64) -> Self {
+        Self { rider, seat, step_mm, known: Vec::new() }
+    }
+
+    /// How many tables were solved.
+    pub fn solved(&self) -> usize {
+        self.known.len()
+    }
+
+    /// A table of that place and box: one that is known, else one that is solved now.
+    pub(super) fn over(
+        &mut self,
+        place: HandPlace,
+        (low, high): (DVec3, DVec3),
+    ) -> Arc<PostureTable> {
+        let known = self.known.iter().find(|(of, table)| *of == place && table.covers(low, high));
+        if let Some((_, table)) = known {
+            return Arc::clone(table);
+        }
+        let table = PostureTable::new(self.rider, self.seat, place, (low, high), self.step_mm);
+        let table = Arc::new(table);
+        self.known.push((place, Arc::clone(&table)));
+        table
+    }
+}
+
 /// Postures in one hand place, over a box of right-hand grips.
 #[derive(Debug, Clone)]
 pub struct PostureTable {
@@ -157,6 +196,13 @@ impl PostureTable {
         let stand = table.solve_nodes(rider, seat, place);
         table.bound_cells(&stand);
         table
+    }
+
+    /// Whether all of a box is bounded as well as this table bounds anything.
+    pub(super) fn covers(&self, low: DVec3, high: DVec3) -> bool {
+        let cell = |point: DVec3| ((point - self.from) / self.step_mm).floor();
+        let most = DVec3::from(self.count.map(|c| c as f64)) - DVec3::splat(3.0);
+        cell(low).cmpge(DVec3::ONE).all() && cell(high).cmple(most).all()
     }
 
     /// How many nodes were solved.

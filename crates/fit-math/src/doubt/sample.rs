@@ -80,7 +80,7 @@ impl Tally {
     }
 }
 
-/// What was counted of one cockpit: each number, and its change against the first cockpit.
+/// What was counted of one cockpit: each number, and its change against the one compared with.
 #[derive(Debug, Clone, PartialEq)]
 struct Counted {
     value: [[Tally; NUMBERS]; ROWS],
@@ -91,6 +91,7 @@ struct Counted {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sample {
     cockpits: Vec<Counted>,
+    against: usize,
     draws: usize,
 }
 
@@ -113,11 +114,11 @@ impl Row {
 }
 
 impl Sample {
-    /// Of a bench of so many cockpits, nothing drawn yet.
-    pub fn empty(cockpits: usize) -> Self {
+    /// Of a bench of so many cockpits, compared with the one at that place; nothing drawn yet.
+    pub fn empty(cockpits: usize, against: usize) -> Self {
         let nothing = [[Tally::default(); NUMBERS]; ROWS];
         let counted = Counted { value: nothing, change: nothing };
-        Self { cockpits: vec![counted; cockpits], draws: 0 }
+        Self { cockpits: vec![counted; cockpits], against, draws: 0 }
     }
 
     /// How many draws were made.
@@ -125,12 +126,17 @@ impl Sample {
         self.draws
     }
 
+    /// Place on the bench of the cockpit that changes are counted against.
+    pub fn against(&self) -> usize {
+        self.against
+    }
+
     /// A number of one cockpit of the bench; none where there is no such cockpit.
     pub fn value(&self, cockpit: usize, row: Row, asked: Asked) -> Option<&Tally> {
         Some(&self.cockpits.get(cockpit)?.value[row.index()][asked as usize])
     }
 
-    /// Its change against the first cockpit of the bench.
+    /// Its change against the cockpit that is compared with.
     pub fn change(&self, cockpit: usize, row: Row, asked: Asked) -> Option<&Tally> {
         Some(&self.cockpits.get(cockpit)?.change[row.index()][asked as usize])
     }
@@ -152,20 +158,12 @@ impl Sample {
     fn draw(&mut self, rider: &Rider, of: &Root, bench: &[Drawn], normal: &mut dyn FnMut() -> f64) {
         let Some(one) = One::drawn(rider, of, bench.len(), normal) else { return };
         self.draws += 1;
-        let mut first = [None; ROWS];
-        for (index, (cockpit, counted)) in bench.iter().zip(&mut self.cockpits).enumerate() {
-            let mut rows: [Option<[f64; NUMBERS]>; ROWS] = [None; ROWS];
-            for &(place, grips) in &cockpit.places {
-                rows[place.index()] = one.answer(cockpit, place, &grips);
-            }
-            let [hoods, drops] = [HandPlace::Hoods, HandPlace::Drops].map(|at| rows[at.index()]);
-            rows[Row::Travel.index()] = hoods.zip(drops).map(|(hoods, drops)| minus(drops, hoods));
-            if index == 0 {
-                first = rows;
-            }
+        let rows: Vec<_> = bench.iter().map(|cockpit| one.rows(cockpit)).collect();
+        let before = rows.get(self.against).copied().unwrap_or([None; ROWS]);
+        for (rows, counted) in rows.into_iter().zip(&mut self.cockpits) {
             for (row, numbers) in rows.into_iter().enumerate() {
                 let Some(numbers) = numbers else { continue };
-                let change = first[row].map(|before| minus(numbers, before));
+                let change = before[row].map(|before| minus(numbers, before));
                 for number in 0..NUMBERS {
                     counted.value[row][number].add(numbers[number]);
                     if let Some(change) = change {
@@ -222,6 +220,17 @@ impl One {
         Some(Self { rider, looks, shifts, clamp, bars, levers })
     }
 
+    /// The numbers of one cockpit in every row.
+    fn rows(&self, of: &Drawn) -> [Option<[f64; NUMBERS]>; ROWS] {
+        let mut rows = [None; ROWS];
+        for &(place, grips) in &of.places {
+            rows[place.index()] = self.answer(of, place, &grips);
+        }
+        let [hoods, drops] = [HandPlace::Hoods, HandPlace::Drops].map(|at| rows[at.index()]);
+        rows[Row::Travel.index()] = hoods.zip(drops).map(|(hoods, drops)| minus(drops, hoods));
+        rows
+    }
+
     /// The numbers of one cockpit in one place; none where the hands do not get there.
     fn answer(&self, of: &Drawn, place: HandPlace, grips: &GripPair) -> Option<[f64; NUMBERS]> {
         let bar = of.known.grip_by_bar(place).into_iter().zip(self.bars.get(of.bar)?);
@@ -241,17 +250,17 @@ impl One {
     }
 }
 
-/// So many draws of a bench: `normal` hands out independent normal numbers of mean 0 and spread 1. Of
+/// So many draws of a bench, changes against its cockpit at the place `against`: `normal` hands out independent normal numbers of mean 0 and spread 1. Of
 /// each draw the first [`SHARED`] are what all cockpits share, by the rows of its covariance's root.
 pub fn sample(
     rider: &Rider,
     person: &Person,
-    bench: &[Drawn],
+    (bench, against): (&[Drawn], usize),
     draws: usize,
     normal: &mut dyn FnMut() -> f64,
 ) -> Sample {
     let root = person.root();
-    let mut sample = Sample::empty(bench.len());
+    let mut sample = Sample::empty(bench.len(), against);
     for _ in 0..draws {
         sample.draw(rider, &root, bench, normal);
     }

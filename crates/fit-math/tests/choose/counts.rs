@@ -29,6 +29,7 @@ fn every_assembly_is_tried_or_counted() {
 
 #[test]
 fn what_is_on_the_bike_stays_a_candidate_when_all_else_is_left_out() {
+    use Limited::{Effort, LeverMoved, Minutes, Roll, Spacers};
     let people = People::all();
     let mut met = 0;
     for seed in 0..40 {
@@ -48,7 +49,6 @@ fn what_is_on_the_bike_stays_a_candidate_when_all_else_is_left_out() {
         // it is there, or something better within 5 mm of it stands for it
         let stands = answers.iter().any(|a| a.pick == present || !known.comes_before(a));
         assert!(stands, "shop {seed}");
-        use Limited::{Effort, LeverMoved, Minutes, Roll, Spacers};
         let all = [Spacers, Roll, LeverMoved, Minutes, Effort];
         let ranges = all.map(|of| Allowed { of, from: 998.0, to: 999.0 });
         let search = Search::new(case.question(), &ranges, 20.0).unwrap();

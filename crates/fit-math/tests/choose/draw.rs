@@ -148,6 +148,7 @@ fn bar(random: &mut Random, id: u32, uneven: bool) -> Bar {
         effort: random.between(0.0, 0.3),
         jobs: 0,
         price: None,
+        is_there: false,
         bend,
     }
 }
@@ -174,6 +175,7 @@ pub(crate) fn case(random: &mut Random, people: &People) -> Case {
             effort: random.pick(&[0.0, 0.05]),
             jobs: 0,
             price: None,
+            is_there: false,
         })
         .collect();
     let heights = (0..=random.below(3)).map(|k| 10.0 * k as f64).collect();
@@ -297,6 +299,7 @@ pub(crate) fn wide(random: &mut Random, people: &People) -> Case {
         effort: 0.01 * f64::from(k % 3),
         jobs: 0,
         price: None,
+        is_there: false,
     });
     case.shop.stems = stems.collect();
     case.shop.spacers = settings(random, (0..8).map(|k| 5.0 * f64::from(k)).collect(), 0.02);

@@ -3,7 +3,7 @@
 use crate::draw::{Case, People, case, wide};
 use crate::plain::{Tried, best, every};
 use crate::random::Random;
-use fit_math::choose::{Found, Search};
+use fit_math::choose::{Found, Question, Search, Tables};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -132,4 +132,40 @@ fn the_same_list_in_whatever_order_chunks_are_run_and_joined() {
         assert_eq!(again.answers(), in_order.answers());
     }
     assert!(chunks > 12, "{chunks} chunks are too few to be dealt out");
+}
+
+/// A narrower shop answers from the tables of a wider one as from its own.
+#[test]
+fn the_same_list_from_the_tables_of_a_wider_shop() {
+    let people = People::all();
+    let (mut alone, mut shared) = (0, 0);
+    for seed in 3000..3020 {
+        let case = wide(&mut Random(seed), &people);
+        let mut narrow = case.shop.clone();
+        narrow.bars.truncate(8);
+        narrow.stems.truncate(4);
+        let mut tables = Tables::none(&case.rider, &case.seat, 10.0);
+        Search::sharing(&case.shop, &case.asked, &case.ranges, &mut tables).unwrap();
+        alone += tables.solved();
+        let ours = Search::sharing(&narrow, &case.asked, &case.ranges, &mut tables).unwrap();
+        shared += tables.solved();
+        let question = Question { shop: &narrow, ..case.question() };
+        let own = Search::new(question, &case.ranges, 10.0).unwrap();
+        let run = |search: &Search<'_>| {
+            let mut found = Found::none(case.most);
+            for chunk in 0..search.chunks() {
+                search.run(chunk, &mut found);
+            }
+            found.answers().to_vec()
+        };
+        assert!(!run(&own).is_empty());
+        assert_eq!(run(&ours), run(&own), "shop {seed}");
+        // where it reaches further, it has tables of its own
+        let mut tables = Tables::none(&case.rider, &case.seat, 10.0);
+        Search::sharing(&narrow, &case.asked, &case.ranges, &mut tables).unwrap();
+        let before = tables.solved();
+        Search::sharing(&case.shop, &case.asked, &case.ranges, &mut tables).unwrap();
+        assert_eq!(tables.solved(), 2 * before, "shop {seed}");
+    }
+    assert_eq!(shared, alone, "what is solved once is solved for both");
 }

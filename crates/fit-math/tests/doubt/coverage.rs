@@ -43,7 +43,7 @@ fn covered(number: Asked, place: usize, with_habits: bool) -> f64 {
                     index += 1;
                     if is_habit && !with_habits { 0.0 } else { drawn }
                 };
-                let found = sample(&ride.rider, &person, &ride.drawn(known), 1, &mut normal);
+                let found = sample(&ride.rider, &person, (&ride.drawn(known), 0), 1, &mut normal);
                 let tally = found.change(1, Row::At(PLACES[place]), number).unwrap();
                 if tally.count() > 0.0 {
                     all += 1.0;

@@ -39,7 +39,7 @@ fn a_trunk_by_itself_is_known_to_two_or_three_degrees() {
             let mut random = Random(300 + index as u64);
             let drawn = ride.drawn(known);
             let found =
-                sample(&ride.rider, &ride.hardly_read, &drawn, 300, &mut || random.normal());
+                sample(&ride.rider, &ride.hardly_read, (&drawn, 0), 300, &mut || random.normal());
             for (at, place) in PLACES.into_iter().enumerate() {
                 let tally = found.value(0, Row::At(place), Asked::Trunk).unwrap();
                 by_drawing[at].push(tally.sd().unwrap().to_degrees());
@@ -130,7 +130,7 @@ fn first_order_and_drawing_agree() {
         for (index, ride) in rides(sex, 4).iter().enumerate() {
             let mut random = Random(900 + index as u64);
             let drawn = ride.drawn(known);
-            let found = sample(&ride.rider, &person(), &drawn, 3000, &mut || random.normal());
+            let found = sample(&ride.rider, &person(), (&drawn, 0), 3000, &mut || random.normal());
             for (at, place) in PLACES.into_iter().enumerate() {
                 for number in numbers {
                     let Some([came, other]) = ride.sensitivities(number, at, known) else {
@@ -166,16 +166,37 @@ fn parts_of_a_sample_joined_are_the_sample() {
     let ride = &rides(Sex::Male, 1)[0];
     let drawn = ride.drawn(Known::measured());
     let mut random = Random(5);
-    let whole = sample(&ride.rider, &person(), &drawn, 60, &mut || random.normal());
+    let whole = sample(&ride.rider, &person(), (&drawn, 0), 60, &mut || random.normal());
     let mut random = Random(5);
-    let mut parts = sample(&ride.rider, &person(), &drawn, 20, &mut || random.normal());
-    parts.join(&sample(&ride.rider, &person(), &drawn, 40, &mut || random.normal()));
+    let mut parts = sample(&ride.rider, &person(), (&drawn, 0), 20, &mut || random.normal());
+    parts.join(&sample(&ride.rider, &person(), (&drawn, 0), 40, &mut || random.normal()));
     assert_eq!(parts.draws(), whole.draws());
     for number in Asked::ALL {
         let row = Row::At(HandPlace::Drops);
         let [one, other] = [&parts, &whole].map(|of| *of.change(1, row, number).unwrap());
         assert!((one.mean() - other.mean()).abs() < 1e-12);
         assert!((one.sd().unwrap() - other.sd().unwrap()).abs() < 1e-12, "{number:?}");
+    }
+}
+
+/// Held against the other cockpit a change is the same the other way.
+#[test]
+fn a_sample_held_against_the_other_is_the_same_the_other_way() {
+    let ride = &rides(Sex::Male, 1)[0];
+    let drawn = ride.drawn(Known::measured());
+    let [there, back] = [0, 1].map(|against| {
+        let mut random = Random(6);
+        sample(&ride.rider, &person(), (&drawn, against), 60, &mut || random.normal())
+    });
+    assert_eq!((there.against(), back.against()), (0, 1));
+    for number in Asked::ALL {
+        let row = Row::At(HandPlace::Drops);
+        let (one, other) = (there.change(1, row, number), back.change(0, row, number));
+        let (one, other) = (*one.unwrap(), *other.unwrap());
+        assert!((one.mean() + other.mean()).abs() < 1e-12 && one.count() == other.count());
+        assert!((one.sd().unwrap() - other.sd().unwrap()).abs() < 1e-12, "{number:?}");
+        let itself = back.change(1, row, number).unwrap();
+        assert_eq!((itself.mean(), itself.sd()), (0.0, Some(0.0)));
     }
 }
 

@@ -171,7 +171,13 @@ impl Ask {
             let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
             alone.push((sought.job, id));
         }
-        let weighed = Arc::new(weigh_visit(session, &bench.visit, survey)?);
+        let mut weighed = weigh_visit(session, &bench.visit, survey)?;
+        let against = base_of(&weighed).and_then(|base| weighed.place_of(base));
+        if let Some(against) = against.filter(|_| weighed.is_near_a_limit()) {
+            // near a limit slopes tell nothing, and what chance may have made is no reason
+            weighed.drawn = Some(Arc::new(weighed.sample_against(against)));
+        }
+        let weighed = Arc::new(weighed);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
         let Some(base) = base_of(&weighed) else {
             return Ok(Self::nothing(weighed, outcome));
@@ -337,8 +343,9 @@ impl Ask {
     /// What goes with what brought the client, each once.
     fn must_say(visit: &Visit) -> Vec<Reason> {
         let bike = visit.tape.readings.is_empty() && !visit.tape.frame_known;
-        let unread = visit.body.is_empty().then_some(Reason::NothingRead { bike });
-        let mut all: Vec<Reason> = unread.into_iter().collect();
+        let unread = visit.body_is_unread().then_some(Reason::NothingRead { bike });
+        let sent_on = visit.interview.red_flags.iter().map(|of| Reason::SendOn(*of));
+        let mut all: Vec<Reason> = sent_on.chain(unread).collect();
         for said in visit.complaints.iter().flat_map(|of| of.about.advice().said) {
             let said = Reason::Said(*said);
             if !all.contains(&said) {

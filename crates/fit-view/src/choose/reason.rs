@@ -5,7 +5,7 @@ use crate::frame_question::FrameQuestion;
 use crate::table::{Doubt, Question};
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
-use fit_doc::{Concern, EventNumber, HandPlace, Item, Quantity, Stays};
+use fit_doc::{Concern, EventNumber, HandPlace, Item, Quantity, SendOn, Stays};
 
 /// Which way a reason speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -100,6 +100,8 @@ pub enum Reason {
     NothingBought,
     /// Raising lifts the hoods as well, by so much.
     RaisingLiftsHoods { mm: i64 },
+    /// The bar has its hoods higher, by so much.
+    BarLiftsHoods { mm: i64 },
     /// Another stem moves the tops as well, back by so much (forward where negative).
     StemMovesTops { mm: i64 },
     /// A blade that is set nearer has less stroke: what is left at a hard squeeze.
@@ -111,6 +113,8 @@ pub enum Reason {
     /// Nothing was read of the client, and perhaps not of the bike either: the answers are a usual
     /// person's.
     NothingRead { bike: bool },
+    /// What the client told belongs elsewhere before anything at the bike.
+    SendOn(SendOn),
     /// So much more steerer is needed, and nobody has looked.
     Steerer { mm: i64 },
     /// A part has to be ordered.
@@ -175,11 +179,13 @@ impl Reason {
             Self::LeavesRule { .. } => "leaves-event-rule",
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
+            Self::BarLiftsHoods { .. } => "bar-lifts-hoods",
             Self::StemMovesTops { .. } => "stem-moves-tops",
             Self::SqueezeGap { .. } => "squeeze-gap",
             Self::Hoses { .. } => "hoses",
             Self::StillOutOfReach { .. } => "still-out-of-reach",
             Self::NothingRead { .. } => "nothing-read",
+            Self::SendOn(_) => "send-on",
             Self::Steerer { .. } => "steerer",
             Self::ToOrder { .. } => "to-order",
             Self::PriceUnknown { .. } => "price-unknown",
@@ -224,6 +230,7 @@ impl Reason {
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
+            | Self::BarLiftsHoods { .. }
             | Self::StillOutOfReach { .. }
             | Self::StemMovesTops { .. }
             | Self::ToOrder { .. }
@@ -250,6 +257,7 @@ impl Reason {
             Self::SqueezeGap { .. }
             | Self::Hoses { .. }
             | Self::NothingRead { .. }
+            | Self::SendOn(_)
             | Self::Steerer { .. }
             | Self::Frame(_)
             | Self::SaddleFirst(_)
@@ -276,6 +284,7 @@ impl Reason {
             | Self::UnderShoulders { .. }
             | Self::Steering { .. }
             | Self::RaisingLiftsHoods { .. }
+            | Self::BarLiftsHoods { .. }
             | Self::StemMovesTops { .. }
             | Self::SqueezeGap { .. }
             | Self::Hoses { .. }
@@ -299,6 +308,7 @@ impl Reason {
             | Self::OverLimit { .. }
             | Self::HeldForward { .. }
             | Self::NothingRead { .. }
+            | Self::SendOn(_)
             | Self::NothingDoes
             | Self::NothingBought
             | Self::ToOrder { .. }
@@ -349,8 +359,10 @@ impl Reason {
 
     /// Whether it is to be known before any answer is read.
     pub const fn comes_before(&self) -> bool {
-        let about_all =
-            matches!(self, Self::NothingRead { .. } | Self::OnlyBars(_) | Self::NothingDoes);
+        let about_all = matches!(
+            self,
+            Self::SendOn(_) | Self::NothingRead { .. } | Self::OnlyBars(_) | Self::NothingDoes
+        );
         about_all || self.is_of_all()
     }
 

@@ -141,7 +141,7 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-pub(super) const RULES: [Rule; 29] = [
+pub(super) const RULES: [Rule; 30] = [
     what_is_asked,
     held_forward,
     outline,
@@ -160,6 +160,7 @@ pub(super) const RULES: [Rule; 29] = [
     what_gets_worse,
     still_out_of_reach,
     raising_lifts_hoods,
+    bar_lifts_hoods,
     stem_moves_tops,
     under_shoulders,
     steering,
@@ -310,9 +311,10 @@ fn still_out_of_reach(case: &Case<'_>) -> Vec<Reason> {
     let asked = case.wanted.iter().filter(|of| of.aim == Aim::ReachBrakes).filter_map(row_of);
     let missing = asked.filter_map(|(row, _)| match row {
         Question::Brake(place) => {
-            let spare = case.cell(row).shown().filter(|spare| *spare < 0)?;
+            // of the exact number: a cell that says "same" shows the one that it is the same as
+            let spare = whole(case.to.brakes?.to_spare_mm(place)?);
             let told = case.by(row).is_some();
-            (!told).then_some(Reason::StillOutOfReach { place, mm: -spare })
+            (spare < 0 && !told).then_some(Reason::StillOutOfReach { place, mm: -spare })
         }
         _ => None,
     });
@@ -442,9 +444,23 @@ fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> {
 /// Raising the stem eases the drops, and the hoods rise by as much.
 fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
     let raised = case.does(Job::Spacers) || case.does(Job::StemTurned) || case.does(Job::OtherStem);
-    // roll and levers lift them as well, which is not the raising's
-    let mm = whole(case.to.cockpit.clamp().y - case.base.cockpit.clamp().y);
-    (raised && mm >= FELT_MM).then_some(Reason::RaisingLiftsHoods { mm }).into_iter().collect()
+    let clamp_mm = case.to.cockpit.clamp().y - case.base.cockpit.clamp().y;
+    // what the hoods do, roll and levers with it: of hoods that stay nothing is said
+    let (mm, by_stem) = (case.moves_shown(HandPlace::Hoods).1, whole(clamp_mm));
+    (raised && mm >= FELT_MM && by_stem >= FELT_MM)
+        .then_some(Reason::RaisingLiftsHoods { mm })
+        .into_iter()
+        .collect()
+}
+
+/// Another bar may lift the hoods by itself.
+fn bar_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
+    let clamp_mm = case.to.cockpit.clamp().y - case.base.cockpit.clamp().y;
+    let mm = case.moves_shown(HandPlace::Hoods).1;
+    (case.does(Job::OtherBar) && mm >= FELT_MM && whole(clamp_mm) < FELT_MM)
+        .then_some(Reason::BarLiftsHoods { mm })
+        .into_iter()
+        .collect()
 }
 
 /// A shorter stem offsets reach and moves the tops by as much.

@@ -265,6 +265,12 @@ fn raising_asks_for_steerer_and_hoses_and_lifts_the_hoods() {
     assert_eq!(said(raising_lifts_hoods, &raised(5.0), &[]), [], "not felt");
     // what lifts the hoods without the stem is no raising
     assert_eq!(said(raising_lifts_hoods, &Cockpit { roll_deg: -5.0, ..deep() }, &[]), []);
+    // raised and rolled down again the hoods are where they were: nothing is said of them
+    let held = Cockpit { roll_deg: 4.0, ..raised(20.0) };
+    let rises = |to: &Cockpit| said(raising_lifts_hoods, to, &[]);
+    let rolled = said(hoses, &held, &[]);
+    let Some(Reason::Hoses { up_mm, .. }) = rolled.first() else { panic!("{rolled:?}") };
+    assert_eq!(rises(&held), [Reason::RaisingLiftsHoods { mm: *up_mm }], "as the hoods go");
     // hoses have to reach what goes forward as well, and are left over where it comes back
     let forward = said(hoses, &with_stem(120.0), &[]);
     assert_eq!(forward, [Reason::Hoses { forward_mm: 20, up_mm: 4 }]);
@@ -434,7 +440,6 @@ fn a_rule_of_events_that_a_bar_leaves_is_told_with_its_number() {
         let mut session = session(vec![named(&to)]);
         let visit = Arc::make_mut(&mut session.visits[0]);
         visit.bounds.event_rules = asks;
-        visit.date = jiff::civil::date(2026, 3, 1);
         said_of(leaves_rules, &session, &to, &[], &[])
     };
     let told = left(360.0, true);
@@ -453,11 +458,19 @@ fn a_rule_of_events_that_a_bar_leaves_is_told_with_its_number() {
 #[test]
 fn a_hand_that_tips_further_is_told() {
     let told = |roll_deg: f64| said(what_gets_worse, &Cockpit { roll_deg, ..deep() }, &[neck()]);
-    let tips = |all: &[Reason]| {
-        all.iter().any(|of| matches!(of, Reason::Worse { question: Question::Wrist(_), .. }))
+    let tips = |all: &[Reason], place| {
+        let question = Question::Wrist(place);
+        all.iter().any(|of| matches!(of, Reason::Worse { question: row, .. } if *row == question))
     };
-    assert_ne!(tips(&told(12.0)), tips(&told(-12.0)), "one way is further, the other is back");
-    assert!(!tips(&told(1.0)), "not felt");
+    let (back, forward, little) = (told(12.0), told(-12.0), told(1.0));
+    for place in [HandPlace::Hoods, HandPlace::Drops] {
+        assert_ne!(
+            tips(&back, place),
+            tips(&forward, place),
+            "one way is further, the other is back"
+        );
+        assert!(!tips(&little, place), "not felt");
+    }
 }
 
 /// A hand that was seen further forward on that bar.

@@ -103,6 +103,11 @@ impl Rung {
         Found::one_of_each(most, Arc::new(kinds.collect()))
     }
 
+    /// In how many ways its parts go together.
+    pub(super) fn parts(&self) -> usize {
+        self.shop.bars.len() * self.shop.stems.len().max(1) * self.shop.spacers.len()
+    }
+
     /// The cockpit that an assembly is.
     pub(super) fn cockpit(&self, pick: &Pick) -> Option<Cockpit> {
         let bar = self.shop.bars.get(pick.bar)?;
@@ -342,6 +347,7 @@ impl Shelf<'_> {
             effort: *effort,
             jobs: 0,
             price: None,
+            is_there: false,
         });
         let mut shop = Shop {
             front: geometry::front_end(self.frame),
@@ -369,6 +375,7 @@ impl Shelf<'_> {
             effort: -self.hoods_worth(built),
             jobs: 0,
             price: None,
+            is_there: false,
             drops_hand_mm: cockpit.drops_hand_mm,
             lever_clamp_mm: cockpit.levers.as_ref()?.lever.clamp_width_mm,
             zone_mm,

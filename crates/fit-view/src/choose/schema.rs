@@ -190,6 +190,12 @@ fn output_beyond_what_can_be_is_refused() {
 /// Every word that the output may use stands in the schema, and no other.
 #[test]
 fn the_schema_knows_every_word() {
+    use Limited::{
+        BrakeSpan, Drop, Effort, LeverMoved, Minutes, PalmSpare, Price, Reach, Roll, Spacers,
+        StemAngle, StemLength, Width,
+    };
+    use NotOffered::{CannotCarry, EventRules, NoLevers, NotInStock, OtherRiding, OverBudget};
+    use Source::{CommonPractice, Computed, Geometry, Judgement, Seen};
     let schema = schema();
     let words = |pointer: &str| -> BTreeSet<String> {
         let all = schema.pointer(pointer).unwrap_or_else(|| panic!("no {pointer}"));
@@ -209,13 +215,8 @@ fn the_schema_knows_every_word() {
     same("/properties/limits/properties/stays/items/enum", &Stays::ALL.map(stays_id));
     let of_reason = |key: &str| format!("/$defs/reason/properties/{key}/enum");
     same(&of_reason("bears"), &Bears::ALL.map(super::json::bears_id));
-    use Source::{CommonPractice, Computed, Geometry, Judgement, Seen};
     let sources = [Geometry, Computed, Seen, CommonPractice, Judgement];
     same(&of_reason("source"), &sources.map(super::json::source_id));
-    use Limited::{
-        BrakeSpan, Drop, Effort, LeverMoved, Minutes, PalmSpare, Price, Reach, Roll, Spacers,
-        StemAngle, StemLength, Width,
-    };
     let limited = [
         Width, Reach, Drop, StemLength, StemAngle, Spacers, Roll, LeverMoved, BrakeSpan, PalmSpare,
         Price, Minutes, Effort,
@@ -223,7 +224,6 @@ fn the_schema_knows_every_word() {
     let whys = [Why::ClampDiameter, Why::ClampZone].map(why_id);
     let whys = [&whys[..], &limited.map(|of| why_id(Why::Beyond(of)))].concat();
     same("/properties/left_out/items/properties/why/enum", &whys);
-    use NotOffered::{CannotCarry, EventRules, NoLevers, NotInStock, OtherRiding, OverBudget};
     let not = [NotInStock, OverBudget, NoLevers, CannotCarry, OtherRiding, EventRules];
     same("/properties/bars_not_offered/items/properties/why/enum", &not.map(not_offered_id));
 }

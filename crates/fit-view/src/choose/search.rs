@@ -13,7 +13,8 @@ use fit_doc::{
     Aim, Bounds, Cockpit, HandPlace, Place, Session, Stays, Stock, Visit, Wanted, geometry,
 };
 use fit_math::choose::{
-    Allowed, Answer, Axis, ChooseError, Found, Front, Limited, Pick, Question, STEP_MM, Search, Why,
+    Allowed, Answer, Axis, ChooseError, Found, Front, Limited, Pick, Question, STEP_MM, Search,
+    Tables, Why,
 };
 use fit_math::posture::Rider;
 use fit_math::saddle::Seat;
@@ -264,11 +265,13 @@ impl Ask {
     /// [`NoSearch::Refused`].
     pub fn search(&self, progress: &Progress) -> Result<Option<Outcome>, NoSearch> {
         let (here, mut outcome) = self.begun()?;
-        for rung in &self.rungs {
+        let all: Vec<&Rung> = self.rungs.iter().chain(&self.single).collect();
+        let Some(searches) = self.searches(&all, progress)? else { return Ok(None) };
+        let (searches, single) = searches.split_at(self.rungs.len());
+        for (rung, search) in self.rungs.iter().zip(searches) {
             if progress.stopped() {
                 return Ok(None);
             }
-            let search = Search::new(self.question(rung), &self.allowed, STEP_MM)?;
             outcome.counted.assemblies += search.assemblies();
             for (why, count) in search.left_out() {
                 *outcome.counted.left_out.entry(why).or_default() += count;
@@ -287,11 +290,10 @@ impl Ask {
                 .reduce(none, Found::joined);
             self.take(rung, found.answers(), here, &mut outcome);
         }
-        for rung in &self.single {
+        for (rung, search) in self.single.iter().zip(single) {
             if progress.stopped() {
                 return Ok(None);
             }
-            let search = Search::new(self.question(rung), &self.allowed, STEP_MM)?;
             let mut found = rung.none_found(KEPT, self.wants_slimmer());
             for chunk in 0..search.chunks() {
                 search.run(chunk, &mut found);
@@ -333,11 +335,12 @@ impl Ask {
         for point in front.points() {
             take(Job::HandInDrops, alone.cockpit(pick), point.good);
         }
-        for rung in &self.rungs {
+        let rungs: Vec<&Rung> = self.rungs.iter().collect();
+        let Some(searches) = self.searches(&rungs, progress)? else { return Ok(None) };
+        for (rung, search) in self.rungs.iter().zip(&searches) {
             if progress.stopped() {
                 return Ok(None);
             }
-            let search = Search::new(self.question(rung), &self.allowed, STEP_MM)?;
             progress.all.fetch_add(search.chunks() as u64, Ordering::Relaxed);
             let none = || Front::none([one, other]);
             let front = (0..search.chunks())
@@ -358,6 +361,28 @@ impl Ask {
             return Ok(None);
         }
         Ok(Some(unbeaten(all)))
+    }
+
+    /// A search for each of some rungs; none where it was stopped. The widest is made ready first, so that
+    /// the postures that are solved for it serve the others, which mostly reach no further.
+    fn searches<'a>(
+        &'a self,
+        rungs: &[&'a Rung],
+        progress: &Progress,
+    ) -> Result<Option<Vec<Search<'a>>>, NoSearch> {
+        let mut tables = Tables::none(&self.rider, &self.seat, STEP_MM);
+        let mut order: Vec<usize> = (0..rungs.len()).collect();
+        order.sort_by_key(|&at| core::cmp::Reverse(rungs[at].parts()));
+        let mut ready = Vec::with_capacity(rungs.len());
+        for at in order {
+            if progress.stopped() {
+                return Ok(None);
+            }
+            let (shop, asked) = (&rungs[at].shop, &self.asked.asked);
+            ready.push((at, Search::sharing(shop, asked, &self.allowed, &mut tables)?));
+        }
+        ready.sort_by_key(|(at, _)| *at);
+        Ok(Some(ready.into_iter().map(|(_, search)| search).collect()))
     }
 
     fn question<'a>(&'a self, rung: &'a Rung) -> Question<'a> {

@@ -48,13 +48,13 @@ fn bars(random: &mut Random) -> Vec<Bar> {
         });
         bar
     };
-    (0..2 + random.below(3)).map(|at| one(random, at)).collect()
+    (0..=1 + random.below(3)).map(|at| one(random, at)).collect()
 }
 
 /// A client in a small shop who has so much money, and so much time.
 fn client(random: &mut Random) -> (Session, Stock) {
     let mut session = session(Vec::new());
-    let stems = (0..1 + random.below(3)).map(|at| {
+    let stems = (0..=random.below(3)).map(|at| {
         let mut stem = stem(random.pick(&[70.0, 80.0, 90.0, 100.0]), random.pick(&[-6.0, 17.0]));
         stem.id = format!("stem-{at}");
         // a part that fits in all but its clamp's height is no other part
@@ -66,7 +66,7 @@ fn client(random: &mut Random) -> (Session, Stock) {
     let mut lever = deep().levers.unwrap().lever;
     (lever.id, lever.shelf) = ("other-lever".into(), random.shelf());
     lever.grip_mm.0 -= 4.0;
-    let stock = Stock { bars: bars(random), stems, levers: vec![lever], ..Stock::default() };
+    let stock = Stock { bars: bars(random), stems, levers: vec![lever] };
     let visit = Arc::make_mut(&mut session.visits[0]);
     if random.below(8) == 0 {
         visit.as_it_came.bar.one_piece = Some(OnePiece {
@@ -116,8 +116,12 @@ fn is_allowed(ask: &Ask, rung: &Rung, pick: &Pick) -> bool {
         bar.zone_mm.0 <= s_mm && s_mm <= bar.zone_mm.1
     });
     let built = rung.shop.cockpit(pick).unwrap().unwrap();
+    let same_stem = pick.stem.map_or(bar.is_there, |stem| rung.shop.stems[stem].is_there);
     let within = |of: &Allowed| {
         let number = match of.of {
+            // what is on the bike may stay
+            Limited::Width if bar.is_there => return true,
+            Limited::StemLength if same_stem => return true,
             Limited::Width => built.bend().width_hoods_cc_mm(),
             Limited::StemLength => built.stem().length_mm,
             Limited::Price | Limited::Minutes => return true,

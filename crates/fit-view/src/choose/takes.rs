@@ -1,4 +1,4 @@
-//! What minutes and money the assemblies of a rung take, told to the search part by part: the same as
+//! What minutes and money the assemblies of a rung take, and which parts are there already, told to the search part by part: the same as
 //! [`Work`] tells of the cockpit that comes of one, which a test holds.
 
 use fit_doc::work::{Job, Step, Work, most_minutes};
@@ -79,7 +79,8 @@ pub(super) fn tell(shop: &mut Shop, base: &Cockpit, variants: &[Cockpit], stems:
         // on another bar, or with other levers, they are set anew, which is no job of its own
         let does = |job: Job| steps().any(|step| step.job == job);
         let roll_rad = geometry::mounted_roll_deg(variant).to_radians();
-        if !does(Job::OtherBar) {
+        bar.is_there = !does(Job::OtherBar);
+        if bar.is_there {
             for roll in bar.rolls.iter_mut().filter(|roll| roll.at != roll_rad) {
                 roll.jobs = bits.of(Bit::Job(Job::Roll));
             }
@@ -98,6 +99,7 @@ pub(super) fn tell(shop: &mut Shop, base: &Cockpit, variants: &[Cockpit], stems:
             let work = Work::between(base, &to);
             let steps = || work.steps.iter().filter(|step| is_of_the_stem(step));
             (offer.jobs, offer.price) = (bits.jobs(steps()), price(steps()));
+            offer.is_there = !steps().any(|step| step.job == Job::OtherStem);
         }
     }
     for spacers in shop.spacers.iter_mut().filter(|spacers| spacers.at != base.spacers_mm) {

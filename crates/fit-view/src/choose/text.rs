@@ -73,9 +73,10 @@ fn head(ask: &Ask, session: &Session, visit: &Visit, words: &dyn Words) -> Vec<S
     let mut all =
         vec![words.bench(&session.client.name, bike, visit.date), words.of_it(&base.label, &parts)];
     let wanted: Vec<String> = ask.wanted().iter().map(|of| words.wanted(of)).collect();
-    let looked_for = match wanted.is_empty() {
-        true => words.caption(Caption::NothingLookedFor).to_owned(),
-        false => wanted.join("; "),
+    let looked_for = if wanted.is_empty() {
+        words.caption(Caption::NothingLookedFor).to_owned()
+    } else {
+        wanted.join("; ")
     };
     all.push(words.of_it(words.caption(Caption::LookedFor), &looked_for));
     let stays: Vec<&str> = visit.bounds.stays.iter().map(|of| words.stays(*of)).collect();

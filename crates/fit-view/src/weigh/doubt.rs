@@ -142,11 +142,12 @@ impl Weighed {
     ) -> Option<f64> {
         let alike = from.alike(to);
         if !alike.all && (from.is_near_a_limit(number) || to.is_near_a_limit(number)) {
-            // changes were drawn against the first of the bench
-            self.cockpits.first().filter(|first| first.id == from.id)?;
+            let drawn = self.drawn.as_deref()?;
+            // changes were drawn against one of the bench
+            self.cockpits.get(drawn.against()).filter(|one| one.id == from.id)?;
             self.sensitivity(from, number)?;
             let (row, asked) = number.drawn_as()?;
-            let drawn = self.drawn.as_deref()?.change(self.place_of(to)?, row, asked)?;
+            let drawn = drawn.change(self.place_of(to)?, row, asked)?;
             return Some(self.spread(drawn)?.hypot(GAIN * change));
         }
         let (before, after) = (self.sensitivity(from, number)?, self.sensitivity(to, number)?);
@@ -174,7 +175,8 @@ impl Weighed {
         }
     }
 
-    fn place_of(&self, of: &WeighedCockpit) -> Option<usize> {
+    /// Its place on the bench.
+    pub(crate) fn place_of(&self, of: &WeighedCockpit) -> Option<usize> {
         self.cockpits.iter().position(|other| other.id == of.id)
     }
 

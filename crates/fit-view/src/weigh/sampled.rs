@@ -10,6 +10,7 @@ use fit_math::posture::Outcome;
 use rand_distr::{Distribution, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
+use rayon::prelude::*;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
@@ -34,18 +35,24 @@ impl Weighed {
             && (0..self.cockpits.len()).all(|index| self.drawn(index) == other.drawn(index))
     }
 
-    /// One part of the bench's draws.
-    fn sample_part(&self, part: usize) -> Sample {
+    /// One part of the bench's draws, compared with the cockpit at that place.
+    fn sample_part(&self, against: usize, part: usize) -> Sample {
         let bench: Vec<Drawn> = (0..self.cockpits.len()).map(|index| self.drawn(index)).collect();
         let mut random = Xoshiro256PlusPlus::seed_from_u64(SEED.wrapping_add(part as u64));
         let mut normal = || StandardNormal.sample(&mut random);
-        sample(&self.rider, &self.person, &bench, DRAWS, &mut normal)
+        sample(&self.rider, &self.person, (&bench, against), DRAWS, &mut normal)
     }
 
-    /// All parts, one after the other.
+    /// All parts, compared with the first cockpit; on all cores.
     pub fn sample(&self) -> Sample {
-        let parts: Vec<Sample> = (0..PARTS).map(|part| self.sample_part(part)).collect();
-        self.joined(&parts)
+        self.sample_against(0)
+    }
+
+    /// The same, changes against the cockpit at that place on the bench; on all cores.
+    pub fn sample_against(&self, against: usize) -> Sample {
+        let parts: Vec<Sample> =
+            (0..PARTS).into_par_iter().map(|part| self.sample_part(against, part)).collect();
+        self.joined(against, &parts)
     }
 
     /// The same to the last digit on so many threads, while `goes_on`; none where it was stopped.
@@ -58,7 +65,7 @@ impl Weighed {
                 if part >= PARTS {
                     break;
                 }
-                made.push((part, self.sample_part(part)));
+                made.push((part, self.sample_part(0, part)));
             }
             made
         };
@@ -73,11 +80,11 @@ impl Weighed {
         });
         parts.sort_unstable_by_key(|(part, _)| *part);
         let parts: Vec<Sample> = parts.into_iter().map(|(_, sample)| sample).collect();
-        (parts.len() == PARTS).then(|| self.joined(&parts))
+        (parts.len() == PARTS).then(|| self.joined(0, &parts))
     }
 
-    fn joined(&self, parts: &[Sample]) -> Sample {
-        let mut all = Sample::empty(self.cockpits.len());
+    fn joined(&self, against: usize, parts: &[Sample]) -> Sample {
+        let mut all = Sample::empty(self.cockpits.len(), against);
         for part in parts {
             all.join(part);
         }

@@ -4,8 +4,8 @@
 //! in a frame does not do it; a window asks when it shows the readings.
 
 use fit_doc::edit::{cockpit_number, frame_number};
-use fit_doc::tape::{Blamed, TapeAnswer, TapeChange, answer, changes};
-use fit_doc::{Message, Place, Quantity, Session, Verdict, Visit};
+use fit_doc::tape::{Blamed, TapeAnswer, TapeChange, answer, changes, is_said};
+use fit_doc::{Frame, Message, Place, Quantity, Session, Verdict, Visit};
 
 /// What the readings of a visit make of its bike; none where no tape was laid, or the cockpit as it
 /// came cannot be built, which weighing refuses.
@@ -21,6 +21,7 @@ pub fn tape_doubts(session: &Session, visit: &Visit, answer: Option<&TapeAnswer>
     let drawn = match not_as_read(session, visit, answer) {
         // what is doubtful of the readings is said already
         Some(NotAsRead::Doubtful) | None => None,
+        Some(NotAsRead::Moved) => Some(Message::BikeMoved { place }),
         Some(NotAsRead::NothingRead) => Some(Message::BikeNotRead { place }),
         Some(NotAsRead::NotTaken { quantity, .. })
             if FRAME.contains(&quantity) && a_part_is_asked_about(session, visit) =>
@@ -77,6 +78,9 @@ fn doubted(tape: &Place, answer: &TapeAnswer) -> Option<Message> {
 pub enum NotAsRead {
     /// Nothing that was read says where the bar is: a frame of middle size stands for the client's.
     NothingRead,
+    /// It was left otherwise at the visit before than its readings have it now: what has slipped is named
+    /// where the two are held against each other.
+    Moved,
     /// What was read says otherwise, but does not go together: first it is looked at.
     Doubtful,
     /// What was read was not taken over.
@@ -98,6 +102,9 @@ pub fn not_as_read(
     answer: Option<&TapeAnswer>,
 ) -> Option<NotAsRead> {
     let frame = &session.bike(&visit.bike)?.frame;
+    if has_moved(session, visit, frame) {
+        return Some(NotAsRead::Moved);
+    }
     let is_unclear = |answer: &TapeAnswer| {
         let is_off = answer.doubt.as_ref().is_some_and(|doubt| !doubt.of_the_pen);
         answer.found.is_none() || is_off && !answer.set_aside
@@ -126,6 +133,17 @@ pub fn not_as_read(
         Some(answer) if answer.found.is_none() => Some(NotAsRead::Doubtful),
         _ => Some(NotAsRead::NothingRead),
     }
+}
+
+/// Whether the readings say that something slipped since the visit before, and the bike as it came does
+/// not say so yet.
+fn has_moved(session: &Session, visit: &Visit, frame: &Frame) -> bool {
+    let index = session.visits.iter().position(|of| core::ptr::eq(of.as_ref(), visit));
+    let before = index.and_then(|at| session.earlier(at)).and_then(|at| session.visits.get(at));
+    before.is_some_and(|before| {
+        let was = (before.left(), &before.built);
+        is_said(frame, was, &visit.as_it_came, &visit.tape) == Ok(false)
+    })
 }
 
 /// Whether a reading that is seldom met is named by a doubt already: one slip is asked about once.

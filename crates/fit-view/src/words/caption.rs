@@ -207,6 +207,8 @@ pub enum Caption {
     TapeHow,
     /// Button.
     TapeTake,
+    /// Of a cockpit that was ridden before the saddle was changed.
+    RiddenOldSaddle,
     /// Button that leads to the bike nobody has measured.
     MeasureBike,
     /// Button that leads to readings that do not go together.

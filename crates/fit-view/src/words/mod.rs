@@ -79,7 +79,7 @@ pub trait Words:
     /// The same with its place in a file.
     fn located(&self, spot: Spot, message: &str) -> String;
     /// Why a typed text is no number, and what could be typed instead.
-    fn number_error(&self, error: &NumberError) -> String;
+    fn number_error(&self, error: &NumberError, of: Quantity) -> String;
 
     // —— the differences table ——
 

@@ -6,7 +6,7 @@ use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
     Bar, Cockpit, Complaint, Concern, Corrected, Elsewhere, HandPlace, Helmet, Liking, Looked,
-    Price, Ride, RideScore, RuleOut, SendOn, Where,
+    Price, Quantity, Ride, RideScore, RuleOut, SendOn, Where,
 };
 
 /// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
@@ -87,6 +87,10 @@ pub trait VisitWords {
     fn work_takes(&self, work: &Work, hour: Option<Price>) -> String;
     /// What stays as it is.
     fn left_alone(&self, jobs: &[Job]) -> String;
+    /// Asks to what numbers of the saddle were changed.
+    fn changed_to_what(&self, of: &[Quantity]) -> String;
+    /// Of a cockpit that has numbers of the saddle as they came, though they were changed.
+    fn saddle_not_on(&self, of: &[Quantity]) -> String;
     /// What the client said of a cockpit on its trials, in their order.
     fn on_trials(&self, rides: &[&Ride]) -> String;
     /// Where the answer lies, if it is not the bar.

@@ -109,6 +109,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::TapeBesides => "Worth taking besides",
         C::TapeHow => "How the readings are used",
         C::TapeTake => "Take it over",
+        C::RiddenOldSaddle => "with the saddle as it came",
         C::MeasureBike => "Measure the bike",
         C::LookAtTape => "Look at the readings",
         C::TapeLaid => "how laid",

@@ -5,7 +5,7 @@ use crate::choose::{
     Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source, Step,
 };
 use crate::table::{Axis, Cell, Change, Doubt, Question, whole};
-use crate::words::{ChoiceWords, DoubtWords, Setting, Words};
+use crate::words::{ChoiceWords, DoubtWords, Setting, VisitWords, Words};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, EventNumber, HandPlace, Quantity, Stays, Wanted};
 use fit_math::choose::{Limited, Why};
@@ -505,6 +505,7 @@ fn reason_text(reason: &Reason) -> String {
         Reason::RaisingLiftsHoods { mm: by } => {
             format!("Raising the stem lifts everything: the hoods come {} up as well", mm(*by))
         }
+        Reason::BarLiftsHoods { mm: by } => format!("This bar has the hoods {} higher", mm(*by)),
         Reason::StemMovesTops { mm: by } => {
             let way = if *by > 0 { "back" } else { "forward" };
             format!("Another stem moves everything: the tops come {} {way} as well", mm(by.saturating_abs()))
@@ -522,6 +523,7 @@ fn reason_text(reason: &Reason) -> String {
             mm(*missing),
             names::with_hands(*place)
         ),
+        Reason::SendOn(to) => English.send_on(*to).trim_end_matches('.').to_owned(),
         Reason::NothingRead { bike: true } => {
             "Nothing was read off the body and no tape was laid on the bike: these are answers for a usual \
              person on the bike as it stands here".to_owned()
@@ -559,7 +561,7 @@ fn reason_text(reason: &Reason) -> String {
             format!("{}: {} stays the same", alone(*job), lower(&row_name(*question)))
         }
         Reason::SaddleFirst(held) => format!(
-            "The saddle may be behind it ({}): look at {} next. Bars are offered once the saddle was looked \
+            "The saddle may be behind it ({}): look at {} next. What is only set can be tried meanwhile; bars are offered once it was looked \
              at.",
             concern::concern(held.by),
             concern::of_the_saddle(held.next)

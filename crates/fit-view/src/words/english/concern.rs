@@ -322,7 +322,7 @@ pub(super) fn outcome(outcome: Outcome) -> &'static str {
 /// Why nothing is said of the bar yet.
 pub(super) fn held_back(held: Held) -> String {
     let (by, next) = (concern(held.by), of_the_saddle(held.next));
-    format!("The saddle first ({by}): look at {next}. What is moved at the hands waits for it.")
+    format!("The saddle first ({by}): look at {next}. Other bars wait for it.")
 }
 
 /// What of the saddle is looked at next.

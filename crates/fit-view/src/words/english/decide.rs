@@ -1,6 +1,6 @@
 //! What is decided, in English: jobs, minutes, money, what stays.
 
-use super::{English, concern, number};
+use super::{English, concern, names, number};
 use crate::frame_question::FrameQuestion;
 use crate::table::Change;
 use crate::words::{Setting, Words};
@@ -150,6 +150,21 @@ pub(super) fn total(work: &Work, hour: Option<Price>) -> String {
 pub(super) fn left_alone(jobs: &[Job]) -> String {
     let names: Vec<&str> = jobs.iter().map(|&of| job(of)).collect();
     names.join(", ")
+}
+
+pub(super) fn changed_to_what(of: &[Quantity]) -> String {
+    format!(
+        "Changed to what: {}? Until it is said, every cockpit is compared with the saddle as it came",
+        listed(of)
+    )
+}
+
+pub(super) fn saddle_not_on(of: &[Quantity]) -> String {
+    format!("The saddle is as it came here, though this was changed: {}", listed(of))
+}
+
+fn listed(of: &[Quantity]) -> String {
+    of.iter().map(|&of| names::quantity(of)).collect::<Vec<_>>().join(", ")
 }
 
 /// What the client said of it on trials, last first.

@@ -245,6 +245,9 @@ pub(super) fn message(message: &Message) -> String {
             valued(*quantity, weighed.round()),
             valued(*quantity, found.round())
         ),
+        M::BikeMoved { place } => {
+            format!("{}: {}", names::place(place), tape::has_moved())
+        }
         M::BikeNotRead { place } => {
             format!("{}: {}", names::place(place), tape::nothing_read())
         }
@@ -616,6 +619,7 @@ mod tests {
             M::SeenContradicts { place: visit(), quantity, seen_deg: 55.0, beside_deg: 42.2 },
             M::TapeNotTaken { place: visit(), quantity, weighed: 750.0, found: 770.0 },
             M::BikeNotRead { place: visit() },
+            M::BikeMoved { place: visit() },
             M::TapeSlipped {
                 place: visit(),
                 typed: TapeReading { of: Of::BarBelowSaddle, value: 5.2 },

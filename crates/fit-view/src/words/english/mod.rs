@@ -72,8 +72,8 @@ impl Words for English {
         format!("line {}, column {}: {message}", spot.line, spot.column)
     }
 
-    fn number_error(&self, error: &NumberError) -> String {
-        number::number_error(error)
+    fn number_error(&self, error: &NumberError, of: Quantity) -> String {
+        number::number_error(error, number::Takes::of(of))
     }
 
     fn bench(&self, client: &str, bike: &str, visit: Date) -> String {

@@ -1,5 +1,6 @@
 //! Numbers in English sentences, and why a typed text is no number.
 
+use crate::entry;
 use crate::table::AtLimit;
 use fit_doc::Quantity;
 use fit_math::posture::Joint;
@@ -67,19 +68,67 @@ pub(super) fn range(quantity: Quantity, (from, to): (f64, f64)) -> String {
     format!("{} to {}", plain(from), valued(quantity, to))
 }
 
-pub(super) fn number_error(error: &NumberError) -> String {
+/// What a field takes: a number as it may be typed, the same with a unit or a decimal, and the units.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Takes {
+    plain: &'static str,
+    fine: &'static str,
+    units: &'static str,
+}
+
+/// What is typed where a length is asked.
+const LENGTH: Takes = Takes { plain: "412", fine: "41.2 cm", units: "mm, cm, m or in" };
+
+impl Takes {
+    /// What is typed where something in that unit is asked, and nothing more is known of it.
+    pub(super) const fn of_unit(unit: Unit) -> Self {
+        match unit {
+            Unit::Degree | Unit::Radian => Self { plain: "12", fine: "12.5°", units: "° or rad" },
+            Unit::Kilogram | Unit::Pound => {
+                Self { plain: "72", fine: "72.5 kg", units: "kg or lb" }
+            }
+            Unit::One => Self::count("6"),
+            _ => LENGTH,
+        }
+    }
+
+    /// What is counted.
+    const fn count(plain: &'static str) -> Self {
+        Self { plain, fine: plain, units: "" }
+    }
+
+    /// What is typed for a quantity.
+    pub(super) fn of(quantity: Quantity) -> Self {
+        match quantity {
+            Quantity::BirthYear => Self::count("1981"),
+            Quantity::HandShare(_) => Self::count("40"),
+            Quantity::AfterMinutes | Quantity::RideMinutes | Quantity::WorkMinutes => {
+                Self::count("15")
+            }
+            Quantity::KmRidden => Self::count("250"),
+            Quantity::HourPrice | Quantity::PartsPrice => Self::count("45"),
+            of => Self::of_unit(entry::unit(of)),
+        }
+    }
+}
+
+pub(super) fn number_error(error: &NumberError, takes: Takes) -> String {
     use NumberErrorKind as K;
+    let Takes { plain, fine, units } = takes;
     // people count characters from one
     let at = error.at() + 1;
     match error.kind() {
-        K::Empty => "Type a number, such as 412 or 41.2 cm".to_owned(),
-        K::NotANumber => "This is not a number. Type one, such as 412.".to_owned(),
-        K::Infinite => "This is endless. Type a number, such as 412.".to_owned(),
+        K::Empty if plain == fine => format!("Type a number, such as {plain}"),
+        K::Empty => format!("Type a number, such as {plain} or {fine}"),
+        K::NotANumber => format!("This is not a number. Type one, such as {plain}."),
+        K::Infinite => format!("This is endless. Type a number, such as {plain}."),
         K::Exponent => {
-            format!("Character {at} begins a power of ten. Type the number in full, such as 1200.")
+            format!(
+                "Character {at} begins a power of ten. Type the number in full, such as {plain}."
+            )
         }
         K::SecondDecimalMark => format!(
-            "Character {at} is a second decimal mark. Use one, such as 41.2 or 41,2, and none between \
+            "Character {at} is a second decimal mark. Use one at most, such as {fine}, and none between \
              thousands."
         ),
         K::LetterInNumber { found } => {
@@ -95,15 +144,24 @@ pub(super) fn number_error(error: &NumberError) -> String {
         }
         // nothing stands before it
         K::UnknownUnit { word } if error.at() == 0 => {
-            format!("“{word}” is not a number. Type one, such as 412.")
+            format!("“{word}” is not a number. Type one, such as {plain}.")
         }
-        K::UnknownUnit { word } => format!(
-            "“{word}” is not a unit known here. Use mm, cm, m, in, °, rad, kg or lb, or none at all."
-        ),
-        K::WrongUnit { found } => format!(
-            "“{}” measures something else. Use a unit of what is asked, or none at all.",
+        K::UnknownUnit { word } if units.is_empty() => {
+            format!("“{word}” has no meaning here. Type the number alone, such as {plain}.")
+        }
+        K::UnknownUnit { word } => {
+            format!("“{word}” is not a unit known here. Use {units}, or none at all.")
+        }
+        K::WrongUnit { found } if units.is_empty() => format!(
+            "“{}” measures something else. Type the number alone, such as {plain}.",
             found.symbol()
         ),
+        K::WrongUnit { found } => {
+            format!("“{}” measures something else. Use {units}, or none at all.", found.symbol())
+        }
+        K::FeetNotHere if takes.units != LENGTH.units => {
+            format!("Feet are taken for stature only. Type a number, such as {plain}.")
+        }
         K::FeetNotHere => {
             "Feet are taken for stature only. Type inches, such as 16 1/4 in.".to_owned()
         }
@@ -183,7 +241,7 @@ mod tests {
         let mut said = Vec::new();
         for slip in slips {
             let error = parse(slip, &Field::MILLIMETRES, None).unwrap_err();
-            let words = number_error(&error);
+            let words = number_error(&error, Takes::of_unit(Unit::Millimetre));
             assert!(
                 words.contains("ype")
                     || words.contains("se ")
@@ -196,5 +254,30 @@ mod tests {
         said.sort();
         said.dedup();
         assert!(said.len() >= 16, "{said:#?}");
+    }
+
+    /// What answers a score, a share or a year speaks of no length.
+    #[test]
+    fn what_is_no_number_is_answered_for_what_is_asked() {
+        use fit_doc::HandPlace;
+        for (quantity, such_as) in [
+            (Quantity::ComplaintScore, "such as 6."),
+            (Quantity::HandShare(HandPlace::Hoods), "such as 40."),
+            (Quantity::BirthYear, "such as 1981."),
+            (Quantity::AfterMinutes, "such as 15."),
+            (Quantity::StemAngle, "such as 12."),
+            (Quantity::StemLength, "such as 412."),
+        ] {
+            let asked =
+                |text| entry::read(quantity, text, None, &crate::words::English).unwrap_err();
+            assert!(asked("stiff").ends_with(such_as), "{quantity:?}: {}", asked("stiff"));
+            let counted = entry::unit(quantity) == Unit::One;
+            for text in ["7 parsec", "7 lb", "5'9\""] {
+                let said = asked(text);
+                assert!(!counted || !said.contains("mm") && !said.contains(" in"), "{said}");
+            }
+        }
+        let degrees = entry::read(Quantity::StemAngle, "7 parsec", None, &crate::words::English);
+        assert!(degrees.unwrap_err().contains("Use ° or rad, or none at all."));
     }
 }

@@ -4,7 +4,7 @@
 //! number should have been is asked of the reader of typed numbers.
 
 use super::names;
-use super::number::{number_error, plain};
+use super::number::{Takes, number_error, plain};
 use fit_doc::{Dimension, Item, Measure, NumberSlip, Slip, Spot};
 use fit_units::{Field, Unit, parse};
 
@@ -225,7 +225,7 @@ fn number_meant(found: &str, measure: Measure) -> Result<(String, &'static str),
     };
     match parse(found, &Field::new(unit).signed().with_feet(), None) {
         Ok(entry) => Ok((plain(entry.amount()).replace('\u{2212}', "-"), named)),
-        Err(error) => Err(number_error(&error)),
+        Err(error) => Err(number_error(&error, Takes::of_unit(unit))),
     }
 }
 

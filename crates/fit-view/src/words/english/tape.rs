@@ -408,8 +408,18 @@ pub(super) fn nothing_read() -> &'static str {
     "where the bar is was not read yet, so a bike of middle size stands for the client’s"
 }
 
+/// Of a bike that came back otherwise than it was left.
+pub(super) const fn has_moved() -> &'static str {
+    "something has moved since the last visit and is not taken over: the bike is drawn as it was left"
+}
+
 pub(super) fn not_as_read(why: &NotAsRead) -> String {
     match *why {
+        NotAsRead::Moved => {
+            "Something has moved since the last visit and is not taken over: the bike is drawn as it was \
+             left"
+                .to_owned()
+        }
         NotAsRead::NothingRead => {
             "Where the bar is was not read yet: what is drawn is a bike of middle \
                                    size, not the client’s"

@@ -8,7 +8,7 @@ use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
     Bar, Cockpit, Complaint, Concern, Corrected, Elsewhere, HandPlace, Helmet, Liking, Looked,
-    Price, Ride, RideScore, RuleOut, SendOn, Where,
+    Price, Quantity, Ride, RideScore, RuleOut, SendOn, Where,
 };
 
 impl VisitWords for English {
@@ -157,6 +157,14 @@ impl VisitWords for English {
 
     fn left_alone(&self, jobs: &[Job]) -> String {
         decide::left_alone(jobs)
+    }
+
+    fn changed_to_what(&self, of: &[Quantity]) -> String {
+        decide::changed_to_what(of)
+    }
+
+    fn saddle_not_on(&self, of: &[Quantity]) -> String {
+        decide::saddle_not_on(of)
     }
 
     fn on_trials(&self, rides: &[&Ride]) -> String {

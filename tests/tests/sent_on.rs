@@ -1,0 +1,41 @@
+//! What the client told that belongs elsewhere is said before anything at the bike, by every command that
+//! tells of a bench.
+
+#![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
+
+use acceptance::weighed::printed;
+use acceptance::window::demo;
+use fit_doc::{SaveOutcome, SendOn};
+use serde_json::Value;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+const SAID: &str = "Stop here. Leg pain with weakness";
+
+/// A file of the demo's client, who told this or nothing.
+fn file(folder: &Path, flags: &[SendOn]) -> PathBuf {
+    let mut session = demo();
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    visit.interview.red_flags = flags.to_vec();
+    let path = folder.join(format!("{}.session.ron", flags.len()));
+    assert_eq!(fit_file::save(&path, &session).unwrap(), SaveOutcome::Saved);
+    path
+}
+
+#[test]
+fn red_flags_come_before_the_table_and_before_the_answers() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = |flags: &[SendOn]| file(folder.path(), flags);
+    let (told, nothing) = (file(&[SendOn::LegAndBladder]), file(&[]));
+    for command in ["weigh", "choose"] {
+        let print = |file: &Path| printed([Path::new(command), file]);
+        let text = print(&told);
+        let before = text.find(SAID).unwrap_or_else(|| panic!("{command} is silent"));
+        let first = text.find("Trunk above level").or_else(|| text.find("1 "));
+        assert!(first.is_none_or(|first| before < first), "{command}");
+        assert!(!print(&nothing).contains(SAID), "{command}");
+    }
+    let json = printed([Path::new("choose"), &told, Path::new("--json")]);
+    let output: Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(output["said"][0]["rule"], "send-on");
+}

@@ -33,7 +33,7 @@ fn answers_stand_in_order_with_their_reasons_and_what_they_take() {
     assert_eq!(found[0].step, Step::Saddle, "nobody has looked at the saddle yet");
     assert!(found.iter().all(|of| of.step != Step::Cockpit(fit_doc::work::Job::OtherBar)));
     assert!(window.has(Role::RadioButton, "1  The saddle first"));
-    assert!(!window.texts("Bars are offered once the saddle was looked at").is_empty());
+    assert!(!window.texts("bars are offered once it was looked at").is_empty());
     let last = found.iter().filter(|of| of.like.is_none()).count();
     assert!(window.has(Role::RadioButton, &format!("{last}  Leave it as it is")));
 }

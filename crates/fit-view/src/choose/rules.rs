@@ -444,11 +444,10 @@ fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> {
 /// Raising the stem eases the drops, and the hoods rise by as much.
 fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
     let raised = case.does(Job::Spacers) || case.does(Job::StemTurned) || case.does(Job::OtherStem);
-    let Some(by) = case.moves(HandPlace::Hoods).filter(|_| raised) else { return Vec::new() };
     let clamp_mm = case.to.cockpit.clamp().y - case.base.cockpit.clamp().y;
     // what the hoods do, roll and levers with it: of hoods that stay nothing is said
-    let (mm, by_stem) = (whole(by.y), whole(clamp_mm));
-    (mm >= FELT_MM && by_stem >= FELT_MM)
+    let (mm, by_stem) = (case.moves_shown(HandPlace::Hoods).1, whole(clamp_mm));
+    (raised && mm >= FELT_MM && by_stem >= FELT_MM)
         .then_some(Reason::RaisingLiftsHoods { mm })
         .into_iter()
         .collect()
@@ -456,12 +455,9 @@ fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
 
 /// Another bar may lift the hoods by itself.
 fn bar_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
-    let Some(by) = case.moves(HandPlace::Hoods).filter(|_| case.does(Job::OtherBar)) else {
-        return Vec::new();
-    };
     let clamp_mm = case.to.cockpit.clamp().y - case.base.cockpit.clamp().y;
-    let mm = whole(by.y);
-    (mm >= FELT_MM && whole(clamp_mm) < FELT_MM)
+    let mm = case.moves_shown(HandPlace::Hoods).1;
+    (case.does(Job::OtherBar) && mm >= FELT_MM && whole(clamp_mm) < FELT_MM)
         .then_some(Reason::BarLiftsHoods { mm })
         .into_iter()
         .collect()

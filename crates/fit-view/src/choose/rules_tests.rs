@@ -440,7 +440,6 @@ fn a_rule_of_events_that_a_bar_leaves_is_told_with_its_number() {
         let mut session = session(vec![named(&to)]);
         let visit = Arc::make_mut(&mut session.visits[0]);
         visit.bounds.event_rules = asks;
-        visit.date = "2026-03-01".parse().unwrap();
         said_of(leaves_rules, &session, &to, &[], &[])
     };
     let told = left(360.0, true);
@@ -459,11 +458,19 @@ fn a_rule_of_events_that_a_bar_leaves_is_told_with_its_number() {
 #[test]
 fn a_hand_that_tips_further_is_told() {
     let told = |roll_deg: f64| said(what_gets_worse, &Cockpit { roll_deg, ..deep() }, &[neck()]);
-    let tips = |all: &[Reason]| {
-        all.iter().any(|of| matches!(of, Reason::Worse { question: Question::Wrist(_), .. }))
+    let tips = |all: &[Reason], place| {
+        let question = Question::Wrist(place);
+        all.iter().any(|of| matches!(of, Reason::Worse { question: row, .. } if *row == question))
     };
-    assert_ne!(tips(&told(12.0)), tips(&told(-12.0)), "one way is further, the other is back");
-    assert!(!tips(&told(1.0)), "not felt");
+    let (back, forward, little) = (told(12.0), told(-12.0), told(1.0));
+    for place in [HandPlace::Hoods, HandPlace::Drops] {
+        assert_ne!(
+            tips(&back, place),
+            tips(&forward, place),
+            "one way is further, the other is back"
+        );
+        assert!(!tips(&little, place), "not felt");
+    }
 }
 
 /// A hand that was seen further forward on that bar.

@@ -69,7 +69,8 @@ fn each_setting_is_a_job_of_its_own_and_the_rest_is_left_alone() {
         if job != Job::OtherLevers {
             let kept = [Job::OtherBar, Job::OtherStem, Job::OtherLevers];
             // a stem that is turned over is the same stem, and not left alone
-            let mut kept = kept.iter().filter(|of| (job, **of) != (Job::StemTurned, Job::OtherStem));
+            let mut kept =
+                kept.iter().filter(|of| (job, **of) != (Job::StemTurned, Job::OtherStem));
             assert!(kept.all(|of| work.left_alone.contains(of)), "{job:?}");
         }
     }

@@ -13,6 +13,9 @@ const FIRST: &str = "what stands in red was not taken";
 const SPAN: &str = "span";
 const WISHES: &str = "What the client wants, one wish a line";
 
+/// How a field is left, and by what.
+type End = (&'static str, fn(&mut Window));
+
 /// A window on a copy of the demo's file.
 fn on_file() -> Window {
     let mut window = Window::with(demo(), SIZE);
@@ -38,7 +41,7 @@ fn wishes(of: &Session) -> String {
 /// The same text, by what ends it.
 #[test]
 fn a_number_is_taken_by_saving_by_closing_and_by_going_elsewhere() {
-    let ends: [(&str, fn(&mut Window)); 5] = [
+    let ends: [End; 5] = [
         ("Ctrl+S", |window| window.key(Modifiers::COMMAND, Key::S)),
         ("Ctrl+W", |window| window.key(Modifiers::COMMAND, Key::W)),
         ("the frame's button", Window::close_button),
@@ -67,7 +70,7 @@ fn a_number_is_taken_by_saving_by_closing_and_by_going_elsewhere() {
 
 #[test]
 fn a_text_is_taken_by_saving_and_by_going_elsewhere() {
-    let ends: [(&str, fn(&mut Window)); 3] = [
+    let ends: [End; 3] = [
         ("Ctrl+S", |window| window.key(Modifiers::COMMAND, Key::S)),
         ("F6", |window| window.key(Modifiers::NONE, Key::F6)),
         ("a press on another place", |window| window.press(Role::Tab, "Bench")),

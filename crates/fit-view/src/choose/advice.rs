@@ -150,13 +150,9 @@ impl Ask {
         words: &dyn Words,
     ) -> Result<Advice, Vec<Message>> {
         let held = held_back(visit);
-        let vetoed = |cockpit: &Cockpit| {
-            let of = |veto: &fit_doc::Veto| visit.cockpit(&veto.cockpit);
-            visit.vetoes.iter().filter_map(of).any(|of| of.is_set_up_as(cockpit))
-        };
         let may = |sought: &&Sought| {
             let waits = held.is_some() && sought.job == Job::OtherBar;
-            !waits && !vetoed(&sought.cockpit) && !ridden_in_vain(visit, &sought.cockpit)
+            !waits && !vetoed(visit, &sought.cockpit) && !ridden_in_vain(visit, &sought.cockpit)
         };
         let best: Vec<&Sought> =
             outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).collect();
@@ -171,13 +167,7 @@ impl Ask {
             let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
             alone.push((sought.job, id));
         }
-        let mut weighed = weigh_visit(session, &bench.visit, survey)?;
-        let against = base_of(&weighed).and_then(|base| weighed.place_of(base));
-        if let Some(against) = against.filter(|_| weighed.is_near_a_limit()) {
-            // near a limit slopes tell nothing, and what chance may have made is no reason
-            weighed.drawn = Some(Arc::new(weighed.sample_against(against)));
-        }
-        let weighed = Arc::new(weighed);
+        let weighed = Arc::new(weighed_surely(session, &bench.visit, survey)?);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
         let Some(base) = base_of(&weighed) else {
             return Ok(Self::nothing(weighed, outcome));
@@ -231,15 +221,11 @@ impl Ask {
                 }
                 ideas.push(idea);
             }
-            let ride = visit.rides.iter().rfind(|ride| {
-                let of = visit.cockpit(&ride.cockpit).filter(|_| ride.ended);
-                of.is_some_and(|of| of.is_set_up_as(&to.parts))
-            });
-            let ridden = ride.is_some();
+            let ride = last_ride(visit, &to.parts);
             if let Some(ride) = ride {
                 tell_ride(ride, None, &mut reasons);
             }
-            let step = Step::Cockpit(sought.job);
+            let (step, ridden) = (Step::Cockpit(sought.job), ride.is_some());
             let cockpit = Some(to.parts.clone());
             answers.push(Answer { step, cockpit, work, reasons, ridden, like: None });
         }
@@ -354,6 +340,35 @@ impl Ask {
         }
         all
     }
+}
+
+/// A bench weighed, with how sure its changes from the cockpit that answers are held against are: near a
+/// limit slopes tell nothing, and what chance may have made is no reason.
+fn weighed_surely(
+    session: &Session,
+    visit: &Visit,
+    survey: &Survey,
+) -> Result<Weighed, Vec<Message>> {
+    let mut weighed = weigh_visit(session, visit, survey)?;
+    let against = base_of(&weighed).and_then(|base| weighed.place_of(base));
+    if let Some(against) = against.filter(|_| weighed.is_near_a_limit()) {
+        weighed.drawn = Some(Arc::new(weighed.sample_against(against)));
+    }
+    Ok(weighed)
+}
+
+/// The client said no to a cockpit that is set up so.
+fn vetoed(visit: &Visit, cockpit: &Cockpit) -> bool {
+    let of = |veto: &fit_doc::Veto| visit.cockpit(&veto.cockpit);
+    visit.vetoes.iter().filter_map(of).any(|of| of.is_set_up_as(cockpit))
+}
+
+/// The last trial of a cockpit that is set up so.
+fn last_ride<'v>(visit: &'v Visit, parts: &Cockpit) -> Option<&'v Ride> {
+    visit.rides.iter().rfind(|ride| {
+        let of = visit.cockpit(&ride.cockpit).filter(|_| ride.ended);
+        of.is_some_and(|of| of.is_set_up_as(parts))
+    })
 }
 
 /// What makes two answers one idea: the dearest part that is touched, what gets better by it, and of

@@ -409,7 +409,7 @@ fn an_outline_is_told_where_its_change_tells_and_narrower_is_nothing_by_itself()
     let by = told.iter().find_map(hoods).unwrap();
     // 60 mm of width are some 2.6 per cent for the mean man
     assert!((-4..=-1).contains(&by), "{told:?}");
-    assert!(told.iter().all(|of| of.is_about_an_aim()), "{told:?}");
+    assert!(told.iter().all(Reason::is_about_an_aim), "{told:?}");
     let row = Question::WidthAtHoods;
     let better = |all: &[Reason]| all.iter().any(|of| matches!(of, Reason::Better { .. }));
     assert!(better(&said(what_is_asked, &wide(360.0), &wanted)));

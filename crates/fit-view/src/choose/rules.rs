@@ -372,10 +372,14 @@ fn against_limits(case: &Case<'_>) -> Vec<Reason> {
     };
     let width = case.to.cockpit.bend().width_hoods_cc_mm();
     let stem = fit_doc::geometry::mounted_stem(to).length_mm;
+    // what is on the bike may stay
+    let other_bar = case.does(Job::OtherBar);
+    let other_stem = case.does(Job::OtherStem) || other_bar && to.bar.one_piece.is_some();
+    let spacers = bounds.spacers_mm.is_some_and(|most| to.spacers_mm > most);
     let over = [
-        (Quantity::BarWidthAtHoods, outside(bounds.width_mm, width)),
-        (Quantity::StemLength, outside(bounds.stem_mm, stem)),
-        (Quantity::Spacers, bounds.spacers_mm.is_some_and(|most| to.spacers_mm > most)),
+        (Quantity::BarWidthAtHoods, other_bar && outside(bounds.width_mm, width)),
+        (Quantity::StemLength, other_stem && outside(bounds.stem_mm, stem)),
+        (Quantity::Spacers, case.does(Job::Spacers) && spacers),
         (
             Quantity::WorkMinutes,
             bounds.minutes.is_some_and(|most| *case.work.minutes().end() > most),

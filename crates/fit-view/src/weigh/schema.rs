@@ -148,10 +148,13 @@ fn output_without_a_required_key_is_refused() {
         ["places", "travel"].iter().any(|of| pattern.contains(&format!("/sd/{of}")))
     };
     still_valid.retain(|pattern| !of_reach(pattern));
-    // nor has a bike on which nobody is weighed hands about its steering axis
+    // nor has a bike on which nobody is weighed hands about its steering axis, or weight on its wheel
     let may_be_missed = [
         "/changes/*/values/*",
         "/cockpits/*/clearance",
+        "/cockpits/*/places/*/on_front_wheel",
+        "/cockpits/*/places/*/on_hands",
+        "/cockpits/*/places/*/outline",
         "/cockpits/*/sd/clearance",
         "/cockpits/*/steering/ahead_of_axis",
         "/cockpits/*/steering/arm",

@@ -6,7 +6,8 @@
 
 use acceptance::demo;
 use fit_doc::edit::carry_levers;
-use fit_doc::{Cockpit, Flare, HandPlace, Session};
+use fit_doc::{Cockpit, Flare, HandPlace, Joint, Mobility, Session};
+use fit_math::posture::Outcome;
 use fit_view::detail::{Block, detail};
 use fit_view::weigh::{Doubted, Effect, Survey, Weighed, json, weigh};
 use fit_view::words::English;
@@ -145,6 +146,20 @@ fn the_details_of_the_wind_are_borne_out_by_the_output() {
     assert_eq!(small.rows[0].cells, ["too small to tell"]);
     assert_eq!(block(&bench, 3, "In the wind").unwrap().rows[0].cells, ["as before"]);
     assert_eq!(block(&bench, 0, "In the wind"), None, "there is nothing to hold it against");
+}
+
+/// Near a joint's limit nobody knows how sure the change is, so that no power is told of it.
+#[test]
+fn near_a_limit_no_effect_is_told_as_sure() {
+    let mut session = demo::sessions().unwrap().swap_remove(0).1;
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    visit.mobility = vec![Mobility::measured(Joint::Neck, 30.0)];
+    let bench = bench(&session, 440.0, &[&wide(380.0)]);
+    let came = &bench.cockpits[0].places[&HandPlace::Hoods];
+    assert!(matches!(came.posture.outcome, Outcome::AtLimit { .. }), "{:?}", came.posture.outcome);
+    let wind = block(&bench, 1, "In the wind").unwrap();
+    assert_eq!(wind.rows.len(), 1);
+    assert_eq!(wind.rows[0].cells, ["not reckoned near a joint’s limit"]);
 }
 
 #[test]

@@ -12,7 +12,7 @@ use std::sync::OnceLock;
 /// What the readings make of the bike, and what that follows from.
 #[derive(Debug, Clone)]
 pub(super) struct KeptTape {
-    of: Option<(Tape, Frame, Cockpit)>,
+    of: Option<(usize, Tape, Frame, Cockpit)>,
     answer: Option<TapeAnswer>,
     not_as_read: Option<NotAsRead>,
 }
@@ -30,7 +30,8 @@ impl Desk {
 
     /// What taking over what the tape found would change.
     pub fn tape_changes(&self) -> Vec<TapeChange> {
-        let (Some(answer), Some((read, frame, came))) = (self.tape(), &self.kept_tape().of) else {
+        let (Some(answer), Some((_, read, frame, came))) = (self.tape(), &self.kept_tape().of)
+        else {
             return Vec::new();
         };
         changes(answer, read, frame, came)
@@ -55,7 +56,9 @@ impl Desk {
             let why = visit.and_then(|visit| not_as_read(self.session(), visit, answer.as_ref()));
             let of = visit.zip(self.frame());
             let of = of.map(|(visit, frame)| {
-                (visit.tape.clone(), frame.clone(), visit.as_it_came.clone())
+                // which visit came before is of it as well
+                let at = self.look.visit;
+                (at, visit.tape.clone(), frame.clone(), visit.as_it_came.clone())
             });
             KeptTape { of, answer, not_as_read: why }
         })
@@ -64,8 +67,10 @@ impl Desk {
     fn follows_from(&self, kept: &KeptTape) -> bool {
         let now = self.visit().zip(self.frame());
         match (&kept.of, now) {
-            (Some((read, frame, came)), Some((visit, its))) => {
-                *read == visit.tape && frame == its && *came == visit.as_it_came
+            (Some((at, read, frame, came)), Some((visit, its))) => {
+                (*at, frame) == (self.look.visit, its)
+                    && *read == visit.tape
+                    && *came == visit.as_it_came
             }
             _ => false,
         }

@@ -26,7 +26,7 @@ const KM_H_OF_M_S: f64 = 3.6;
 struct Change {
     before: f64,
     by: f64,
-    /// One standard deviation; none where nobody follows it.
+    /// One standard deviation; none near a joint's limit, where slopes tell nothing.
     sd: Option<f64>,
 }
 
@@ -48,10 +48,10 @@ impl Change {
 
     /// What is said of it where it does not tell.
     fn untold(&self) -> Option<T> {
-        if self.by == 0.0 {
-            Some(T::AsBefore)
-        } else {
-            self.sd.is_some_and(|sd| !tells(self.by, sd)).then_some(T::TooSmall)
+        match self.sd {
+            _ if self.by == 0.0 => Some(T::AsBefore),
+            None => Some(T::NotReckoned),
+            Some(sd) => (!tells(self.by, sd)).then_some(T::TooSmall),
         }
     }
 }

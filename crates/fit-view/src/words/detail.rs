@@ -166,6 +166,8 @@ pub enum DetailText {
     },
     /// A change that does not tell.
     TooSmall,
+    /// A change of which nobody knows whether it tells.
+    NotReckoned,
     /// Row: what holding a speed takes.
     Holding {
         /// km/h.

@@ -167,6 +167,7 @@ pub(super) fn text(text: DetailText) -> String {
             let share = percent.saturating_abs();
             format!("{} ({share}\u{a0}%)", more_or_less(cm2, |cm2| format!("{cm2}\u{a0}cm²")))
         }
+        T::NotReckoned => "not reckoned near a joint’s limit".to_owned(),
         T::TooSmall => English.too_small().to_owned(),
         T::Holding { km_h } => format!("holding {km_h}\u{a0}km/h"),
         T::PowerMore(range) => between(range, "W", ["more", "less"]),

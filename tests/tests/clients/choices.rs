@@ -48,7 +48,7 @@ fn is_claim(line: &str) -> bool {
     let words: Vec<&str> = line.split_whitespace().collect();
     matches!(
         words[..],
-        ["first" | "no" | "says", ..]
+        ["first" | "no" | "says" | "unsaid", ..]
             | [_, "before", _]
             | [_, "no", _]
             | [_, _, "<" | "<=" | ">" | ">=", ..]
@@ -74,7 +74,7 @@ fn steps(output: &Value) -> Vec<&str> {
 /// The cockpit of the best answer of that step, or the one as it came.
 fn cockpit<'a>(output: &'a Value, step: &str) -> Option<&'a Value> {
     let id = if step == "came" {
-        "came"
+        output["against"].as_str()?
     } else {
         let answers = output["answers"].as_array()?;
         answers.iter().find(|of| of["step"] == step)?["cockpit"].as_str()?
@@ -94,6 +94,14 @@ fn number(of: &Value, path: &str) -> Option<f64> {
         });
         Some(sides[0]?.min(sides[1]?))
     })
+}
+
+/// Whether a rule speaks, of an answer or of all.
+fn says(output: &Value, rule: &str) -> bool {
+    let answers = output["answers"].as_array().unwrap();
+    let reasons = answers.iter().flat_map(|of| of["reasons"].as_array().unwrap());
+    let mut said = output["said"].as_array().unwrap().iter().chain(reasons);
+    said.any(|reason| reason["rule"] == rule)
 }
 
 /// Whether a line holds, else what stands there.
@@ -132,12 +140,8 @@ fn held(output: &Value, line: &str) -> Result<(), String> {
             let one = one.strip_suffix(',').unwrap_or_else(|| panic!("“{line}” says nothing"));
             told(place(one).is_some() && place(other).is_none())
         }
-        ["says", rule] => {
-            let answers = output["answers"].as_array().unwrap();
-            let reasons = answers.iter().flat_map(|of| of["reasons"].as_array().unwrap());
-            let mut said = output["said"].as_array().unwrap().iter().chain(reasons);
-            told(said.any(|reason| reason["rule"] == rule))
-        }
+        ["says", rule] => told(says(output, rule)),
+        ["unsaid", rule] => told(!says(output, rule)),
         [step, path, relation, ref right @ ..] => {
             let of = |step: &str, path: &str| {
                 let cockpit = cockpit(output, step).ok_or(format!("no {step}: {steps:?}"))?;

@@ -1,9 +1,11 @@
 //! From what a search found to what is told: answers in order, each weighed like any cockpit of the
 //! bench and with its reasons; what the client said of a ridden trial outranks what was computed.
 
+use super::alike::{ALIKE_MM, ridden_in_vain_near};
 use super::as_it_is::Beside;
+use super::beats::{Beaten, Found};
 use super::reason::Reason;
-use super::rules::{Case, RULES};
+use super::rules::Common;
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
@@ -101,6 +103,10 @@ pub struct Advice {
     pub counted: Counted,
     /// How many change too little to tell of what is asked.
     pub too_small: usize,
+    /// How many take more than another answer and do no more of what is asked, by an amount that tells.
+    pub no_more: usize,
+    /// How many put the hands where they were on a trial that did no good.
+    pub ridden_alike: usize,
 }
 
 impl Answer {
@@ -147,20 +153,26 @@ impl Ask {
             let of = |veto: &fit_doc::Veto| visit.cockpit(&veto.cockpit);
             visit.vetoes.iter().filter_map(of).any(|of| of.is_set_up_as(cockpit))
         };
+        let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
+        let near = |of: &Cockpit| ridden_in_vain_near(visit, frame?, &self.wanted, of);
+        let alike = |of: &Cockpit| near(of).is_some_and(|(_, mm)| mm < ALIKE_MM);
         let may = |sought: &&Sought| {
             let waits = held.is_some() && sought.job == Job::OtherBar;
-            !waits && !vetoed(&sought.cockpit) && !ridden_in_vain(visit, &sought.cockpit)
+            let of = &sought.cockpit;
+            !waits && !vetoed(of) && !ridden_in_vain(visit, of) && !alike(of)
         };
-        let best: Vec<&Sought> =
-            outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).collect();
+        let ridden_alike = outcome.sought.iter().filter(|of| alike(&of.cockpit)).count();
+        let best = outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).cloned();
+        let mut best = self.lean((session, visit, survey), best.collect(), words)?;
+        best.retain(|of| may(&of));
         // what each job does by itself is weighed as well: why the obvious is not the answer
         let others = &outcome.single;
         let mut bench = Bench::of(visit);
         let mut put = |sought: &Sought| bench.add((sought.job, &sought.cockpit), &self.base, words);
-        let ids: Vec<String> = best.iter().map(|sought| put(sought)).collect();
+        let ids: Vec<String> = best.iter().map(&mut put).collect();
         let mut beside: Vec<(Job, String)> = Vec::new();
         for sought in others {
-            let there = best.iter().position(|of| **of == *sought);
+            let there = best.iter().position(|of| of.cockpit.is_set_up_as(&sought.cockpit));
             let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
             beside.push((sought.job, id));
         }
@@ -171,23 +183,20 @@ impl Ask {
         };
         let beside: Vec<(Job, &WeighedCockpit)> =
             beside.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
+        let common = Common {
+            weighed: &weighed,
+            visit,
+            wanted: &self.wanted,
+            other_hoods: self.other_hoods,
+            base,
+            others: &beside,
+        };
         let about = |to: &WeighedCockpit| {
             let work = Work::between(&self.base, &to.parts);
-            let case = Case {
-                weighed: &weighed,
-                visit,
-                wanted: &self.wanted,
-                other_hoods: self.other_hoods,
-                base,
-                to,
-                work: &work,
-                others: &beside,
-            };
-            let reasons = RULES.iter().flat_map(|rule| rule(&case)).collect::<Vec<_>>();
+            let reasons = common.reasons(to, &work);
             (work, reasons)
         };
-        let (mut answers, mut too_small) = (Vec::new(), 0);
-        let mut ideas: Vec<Idea> = Vec::new();
+        let (mut answers, mut too_small) = (Vec::<Answer>::new(), 0);
         for (ride, score) in met(visit) {
             let Some(to) = find(&ride.cockpit) else { continue };
             let (work, mut reasons) = about(to);
@@ -197,6 +206,7 @@ impl Ask {
             let step = Step::Cockpit(job);
             answers.push(Answer { step, cockpit, work, reasons, ridden: true, like: None });
         }
+        let mut found = Beaten { common, found: Vec::new(), no_more: 0 };
         for (sought, id) in best.iter().zip(&ids) {
             let Some(to) = find(id) else { continue };
             let twice =
@@ -204,14 +214,19 @@ impl Ask {
             if answers.iter().any(twice) {
                 continue;
             }
-            let (work, mut reasons) = about(to);
+            let (work, reasons) = about(to);
             // nothing is an answer that nothing which tells speaks for
             if !reasons.iter().any(Reason::is_about_an_aim) {
                 too_small += 1;
                 continue;
             }
+            found.take(Found { job: sought.job, to, work, reasons });
+        }
+        let Beaten { found, no_more, .. } = found;
+        let mut ideas: Vec<Idea> = Vec::new();
+        for Found { job, to, work, mut reasons } in found {
             // so many are told that differ; what is like one of them is told with it
-            let idea = Idea::of(sought.job, &reasons, &self.base, &to.parts);
+            let idea = Idea::of(job, &reasons, &self.base, &to.parts);
             if !ideas.contains(&idea) {
                 if ideas.len() == most {
                     continue;
@@ -225,9 +240,10 @@ impl Ask {
             let ridden = ride.is_some();
             if let Some(ride) = ride {
                 tell_ride(ride, None, &mut reasons);
+            } else if let Some((score, _)) = near(&to.parts) {
+                reasons.push(ridden_in_vain_of(score));
             }
-            let step = Step::Cockpit(sought.job);
-            let cockpit = Some(to.parts.clone());
+            let (step, cockpit) = (Step::Cockpit(job), Some(to.parts.clone()));
             answers.push(Answer { step, cockpit, work, reasons, ridden, like: None });
         }
         let nothing = answers.is_empty();
@@ -242,6 +258,7 @@ impl Ask {
             // what waits, or is not wanted, may well be worth it
             None => (!waits).then(|| found.nothing_beats_it()),
         };
+        answers.extend(Self::not_the_bar_either(visit));
         answers.push(self.as_it_is(visit, why));
         let mut all = self.elsewhere(visit, &weighed, base, &answers, held);
         all.append(&mut answers);
@@ -252,7 +269,8 @@ impl Ask {
         }
         said_once(&mut all, &mut said);
         fold(&mut all, &self.base);
-        Ok(Advice { answers: all, said, counted: outcome.counted.clone(), too_small, weighed })
+        let counted = outcome.counted.clone();
+        Ok(Advice { answers: all, said, counted, too_small, no_more, ridden_alike, weighed })
     }
 
     /// Advice about a bench of which nothing can be told.
@@ -263,6 +281,8 @@ impl Ask {
             weighed,
             counted: outcome.counted.clone(),
             too_small: 0,
+            no_more: 0,
+            ridden_alike: 0,
         }
     }
 
@@ -279,6 +299,16 @@ impl Ask {
         let ridden = visit.rides.iter().any(|ride| visit.is_ride_of(ride, &self.base.id));
         let (cockpit, work) = (Some(self.base.clone()), Work::default());
         Answer { step: Step::AsItIs, cockpit, work, reasons, ridden, like: None }
+    }
+
+    /// That it is not the bar, behind what may be done at the levers: where that is known of all that is
+    /// complained of.
+    fn not_the_bar_either(visit: &Visit) -> Option<Answer> {
+        let from_hoods = |of: &fit_doc::Complaint| of.about == Concern::BrakesFromHoods;
+        let all = !visit.complaints.is_empty() && visit.complaints.iter().all(from_hoods);
+        let reasons = vec![Reason::Said(concern::Said::NotTheBarFromHoods)];
+        let (step, work) = (Step::NotTheBar, Work::default());
+        all.then_some(Answer { step, cockpit: None, work, reasons, ridden: false, like: None })
     }
 
     /// The answers that are no cockpit, before all that are.
@@ -329,7 +359,10 @@ impl Ask {
         let bike = visit.tape.readings.is_empty() && !visit.tape.frame_known;
         let unread = visit.body.is_empty().then_some(Reason::NothingRead { bike });
         let mut all: Vec<Reason> = unread.into_iter().collect();
-        for said in visit.complaints.iter().flat_map(|of| of.about.advice().said) {
+        let excluded = held_back(visit).is_none();
+        let after = |of: &&concern::Said| !(excluded && **of == concern::Said::SaddleFirst);
+        let said = visit.complaints.iter().flat_map(|of| of.about.advice().said);
+        for said in said.filter(after) {
             let said = Reason::Said(*said);
             if !all.contains(&said) {
                 all.push(said);
@@ -457,7 +490,7 @@ fn got_worse(ride: &Ride) -> impl Iterator<Item = RideScore> {
 }
 
 /// The score of a trial that changed nothing: every complaint that was asked is as bad or worse.
-fn in_vain(ride: &Ride) -> Option<RideScore> {
+pub(super) fn in_vain(ride: &Ride) -> Option<RideScore> {
     let asked: Vec<&RideScore> =
         ride.scores.iter().filter(|score| fell_by(**score).is_some()).collect();
     let vain = asked.iter().all(|score| fell_by(**score).is_some_and(|by| by <= 0));

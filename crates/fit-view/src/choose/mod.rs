@@ -10,13 +10,17 @@
 //! degrees of roll, 5 mm of spacers.
 
 mod advice;
+mod alike;
 mod as_it_is;
 mod asked;
 mod balance;
+mod beats;
 mod effort;
 mod json;
+mod lean;
 mod quick;
 mod reason;
+mod row;
 mod rules;
 mod rungs;
 #[cfg(test)]

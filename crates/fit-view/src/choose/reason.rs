@@ -73,6 +73,9 @@ pub enum Reason {
     NotAsked { about: Concern },
     /// On that bar the client was seen to hold the drops so much further forward.
     HeldForward { mm: i64 },
+    /// Reach screws or levers that are turned in are tried for a brake from the hoods; no length tells what
+    /// that does.
+    TriedFromHoods,
     /// Each hand on the hoods is so much further in.
     HandsIn { mm: i64 },
     /// The hoods are so far from those of the client's other bike, before and after.
@@ -161,6 +164,7 @@ impl Reason {
             Self::RiddenWorse { .. } => "ridden-worse",
             Self::NotAsked { .. } => "not-asked-after-it",
             Self::HandsIn { .. } => "hands-in",
+            Self::TriedFromHoods => "tried-from-the-hoods",
             Self::HeldForward { .. } => "held-forward",
             Self::LikeOther { .. } => "like-other-bike",
             Self::HoodsMove { .. } => "hoods-move",
@@ -205,6 +209,7 @@ impl Reason {
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
             | Self::HandsIn { .. }
+            | Self::TriedFromHoods
             | Self::HeldForward { .. }
             | Self::LikeOther { .. }
             | Self::NothingBeatsIt { .. }
@@ -301,6 +306,7 @@ impl Reason {
             | Self::ToOrder { .. }
             | Self::PriceUnknown { .. } => Source::Seen,
             Self::OnePiece
+            | Self::TriedFromHoods
             | Self::Retape
             | Self::Habit
             | Self::Frame(_)

@@ -196,7 +196,9 @@ fn nothing_on_a_trade_off_is_beaten() {
     let session = session(|_| {});
     let visit = session.latest_visit().unwrap();
     let ask = ask(&session, &SETUP.stock);
-    let axes = ask.first_axes();
+    let [wish, other] = ask.first_axes();
+    assert_ne!(wish, other, "two things");
+    let axes = [wish, None];
     let told =
         ask.told_trade_off(axes, (&session, visit), &SETUP.survey, &Progress::default(), &English);
     let of = told.unwrap().unwrap();

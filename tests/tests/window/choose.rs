@@ -104,7 +104,8 @@ fn a_question_in_passing_changes_nothing_of_the_document() {
 #[test]
 fn what_is_said_of_all_stands_once_and_counts_only_where_they_are_asked_for() {
     let mut window = looked_through();
-    assert_eq!(window.texts("would tell more than any other reading").len(), 1);
+    // all was read of him that would tell more
+    assert!(window.texts("would tell more than any other reading").is_empty());
     assert_eq!(window.texts("outranks all of this").len(), 1);
     assert!(window.texts("ways to put parts and settings together").is_empty());
     window.reach_and_press(Role::DisclosureTriangle, "What was left out");
@@ -185,7 +186,9 @@ fn a_shallower_drop_at_the_same_hoods_is_a_bar_or_waits() {
 /// Hoods that were to stay and do not are told of in the answer that moves them.
 #[test]
 fn hoods_that_stay_are_a_wish_that_answers_are_held_to() {
-    let mut window = Window::demo();
+    // of a neck in the drops alone it would follow that they stay
+    let session = fit_file::open(&root().join("sessions/stiff-neck.session.ron")).unwrap().session;
+    let mut window = Window::with(session, SIZE);
     window.press(Role::Button, "What is worth trying");
     window.press(Role::RadioButton, "Stays as it is: hoods");
     let visit = window.desk().visit().unwrap();
@@ -294,4 +297,5 @@ fn answers_for_nobody_s_body_say_so_above_them() {
         })
     };
     assert!(place(said).unwrap() < place("1  ").unwrap());
+    assert_eq!(window.texts("would tell more than any other reading").len(), 1);
 }

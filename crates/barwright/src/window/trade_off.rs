@@ -96,7 +96,7 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
             let there = point.work.is_none();
             let label = if there { &found.base.label } else { &point.cockpit.label };
             let said = words.balanced(of.of, point.values, label);
-            let text = words.numbered(at + 1, &said);
+            let text = format!("{}  {said}", words.letter(at));
             let is_near = pointed.near == Some(at);
             let colour = ink(ui, if is_near { Ink::Accent } else { Ink::Text });
             let line = egui::Button::new(RichText::new(&text).size(LINE).color(colour))
@@ -204,10 +204,11 @@ fn plot_ui(ui: &mut Ui, of: &TradeOff, height: f32, words: &dyn Words) -> Pointe
                 .color(if is_near { one } else { all });
             plot.points(points);
             // what is better lies up and to the right, so that nothing else is there
-            let number = RichText::new(format!(" {}", at + 1)).font(font(Weight::SemiBold, NUMBER));
-            let number = number.color(if is_near { one } else { all });
+            let letter = RichText::new(format!(" {}", words.letter(at)));
+            let letter = letter.font(font(Weight::SemiBold, NUMBER));
+            let letter = letter.color(if is_near { one } else { all });
             let [x, y] = *place;
-            let text = Text::new("", PlotPoint::new(x, y), number);
+            let text = Text::new("", PlotPoint::new(x, y), letter);
             plot.text(text.anchor(Align2::LEFT_BOTTOM));
         }
         near

@@ -52,9 +52,12 @@ pub struct TradeOff {
 }
 
 impl Ask {
-    /// The axes that stand first: what is wanted first and has a row of its own, and the minutes.
+    /// The axes that stand first: the first two things that are wanted and have rows of their own; one alone
+    /// is held against the minutes.
     pub fn first_axes(&self) -> [Option<usize>; 2] {
-        [self.axes().next(), None]
+        let first = self.axes().next();
+        let other = self.axes().find(|at| self.axis(Some(*at)) != self.axis(first));
+        [first, other]
     }
 
     /// Places of what may be an axis among what is wanted.

@@ -58,11 +58,13 @@ impl Quick {
             }
             Self::RaiseInstead => {
                 stay(bounds, &[Stays::Bar, Stays::LeverKind, Stays::LeverPlace, Stays::Roll]);
+                // who raises the stem does not ask that the hoods stay
+                let mut aims = aims;
+                aims.retain(|of| of.aim != Aim::HoodsStay);
                 if aims.is_empty() {
-                    vec![Wanted::new(Aim::EaseBack).at(HandPlace::Hoods)]
-                } else {
-                    aims
+                    aims.push(Wanted::new(Aim::EaseBack).at(HandPlace::Hoods));
                 }
+                aims
             }
             Self::Narrower => {
                 bounds.width_mm = Some((width_mm - SIZE_MM.1, width_mm - SIZE_MM.0));

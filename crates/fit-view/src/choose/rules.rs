@@ -6,7 +6,7 @@ use super::reason::Reason;
 use super::rungs::is_tried_from_hoods;
 use crate::first_width::shoulders_mm;
 use crate::table::{Axis, Cell, Change, Question, told, whole};
-use crate::weigh::{Doubted, Effect, Weighed, WeighedCockpit};
+use crate::weigh::{Doubted, Effect, MeasureNext, Weighed, WeighedCockpit};
 use fit_doc::work::{Job, Work};
 use fit_doc::{
     Aim, EventNumber, EventRule, HandPlace, KnownBy, Quantity, Stays, Visit, Wanted, event_rules,
@@ -638,7 +638,7 @@ fn would_change(case: &Case<'_>) -> Vec<Reason> {
     if other_bar && case.to.parts.bar.shelf.known_by == KnownBy::Catalogue {
         all.push(Reason::BarByCatalogue);
     }
-    if let Some(next) = case.weighed.measure_next() {
+    if let Some(next) = case.weighed.measure_next().filter(MeasureNext::is_worth_its_time) {
         all.push(Reason::Measure(next.item));
     }
     if !case.to.parts.ridden {

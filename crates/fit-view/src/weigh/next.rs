@@ -10,6 +10,9 @@ use fit_doc::HandPlace;
 use fit_math::body::{ArmLengths, Item, Link, SegmentLengths, Segments, measure_next as worth_of};
 use fit_math::posture::solve;
 
+/// A reading that makes the doubt less by under this is not worth the client's time, degrees
+/// (judgement: half of the least that is told apart).
+const WORTH_DEG: f64 = 0.5;
 /// How far a link is moved to see what turns with it, mm, either way.
 const STEP_MM: f64 = 1.0;
 
@@ -24,6 +27,13 @@ pub struct MeasureNext {
     pub sd_now_rad: f64,
     /// The same with that reading, radians.
     pub sd_then_rad: f64,
+}
+
+impl MeasureNext {
+    /// Whether the doubt gets so much less that it is worth the client's time.
+    pub fn is_worth_its_time(&self) -> bool {
+        (self.sd_now_rad - self.sd_then_rad).to_degrees() >= WORTH_DEG
+    }
 }
 
 impl Weighed {

@@ -334,6 +334,8 @@ pub trait Words:
     fn of_it(&self, whose: &str, what: &str) -> String;
     /// A line of an ordered list.
     fn numbered(&self, number: usize, text: &str) -> String;
+    /// What a point of a picture is called there, by its place among them: not a number, which answers have.
+    fn letter(&self, at: usize) -> String;
     /// A side of the body.
     fn body_side(&self, side: Where) -> &'static str;
     /// How far a joint goes, on a side.

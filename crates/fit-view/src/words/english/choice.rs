@@ -161,7 +161,7 @@ impl ChoiceWords for English {
             Bears::MustSay => "To be said",
             Bears::For => "For it",
             Bears::Against => "Against it",
-            Bears::Instead => "Why not something smaller",
+            Bears::Instead => "Why not something else",
             Bears::WouldChange => "What would change this",
         }
     }

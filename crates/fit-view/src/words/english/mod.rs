@@ -640,6 +640,11 @@ impl Words for English {
         format!("{number}  {text}")
     }
 
+    fn letter(&self, at: usize) -> String {
+        let one = ('A'..='Z').nth(at % 26).unwrap_or('A').to_string();
+        one.repeat(at / 26 + 1)
+    }
+
     fn body_side(&self, side: Where) -> &'static str {
         window::body_side(side)
     }

@@ -222,10 +222,6 @@ pub(super) fn step(step: &UndoStep) -> String {
     }
 }
 
-/// A reading that makes the doubt less by under this is not worth the client's time, degrees
-/// (judgement: half of the least that is told apart).
-const WORTH_DEG: f64 = 0.5;
-
 pub(super) fn measure_next(next: &MeasureNext) -> String {
     let (now, then) = (next.sd_now_rad.to_degrees(), next.sd_then_rad.to_degrees());
     let of = match next.question.angle {
@@ -236,7 +232,7 @@ pub(super) fn measure_next(next: &MeasureNext) -> String {
     let of = format!("{of} {}", names::with_hands(next.question.place));
     // nothing is told apart by less than a degree, so nothing is known better than that
     let [whole_now, whole_then] = [now, then].map(|deg| deg.round().max(1.0));
-    if now - then < WORTH_DEG {
+    if !next.is_worth_its_time() {
         return format!(
             "No reading that is left would sharpen the {of} by half a degree: from the body it is known to \
              ±\u{a0}{whole_now:.0}°."

@@ -38,7 +38,14 @@ pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Sto
             })
         }
         "brakes-from-the-hoods" => {
-            visit(client("small-hands"), looked, &[(C::BrakesFromHoods, Some(Hoods))])
+            let session =
+                visit(client("small-hands"), looked, &[(C::BrakesFromHoods, Some(Hoods))]);
+            return (session, with_small_lever(stock));
+        }
+        "brakes-from-the-hoods-screw-at-its-end" => {
+            let session =
+                visit(client("small-hands"), looked, &[(C::BrakesFromHoods, Some(Hoods))]);
+            return (came(session, screw_at_its_end), with_small_lever(stock));
         }
         "numb-hands-saddle-not-looked-at" => {
             visit(client("mean-man"), Looking::Nothing, &[(C::Hands, Some(Hoods))])
@@ -69,6 +76,7 @@ pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Sto
             let session = visit(client("wide-shoulders"), looked, &[(C::Shoulders, Some(Hoods))]);
             came(session, |came| bar_of(came, &stock, "bar-deep-classic-380"))
         }
+        "saddle-pain-saddle-looked-at" => visit(client("mean-man"), looked, &[(C::Seat, None)]),
         "saddle-pain" => visit(client("mean-man"), Looking::Nothing, &[(C::Seat, None)]),
         "low-back" => visit(client("tall"), looked, &[(C::LowBack, Some(Hoods))]),
         "stretched-hoods-only" => {
@@ -142,9 +150,41 @@ pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Sto
                 }
             })
         }
-        _ => panic!("nobody knows the case {name}"),
+        _ => shipped(name),
     };
     (session, stock)
+}
+
+/// The stock with one more lever for cables, its blades nearer.
+fn with_small_lever(mut stock: Stock) -> Stock {
+    let mut lever = stock.levers.iter().find(|of| of.id == "lever-cable").unwrap().clone();
+    (lever.id, lever.name) = ("lever-cable-near".into(), "Cable lever, near blade".into());
+    lever.blade.pivot_mm.0 -= NEAR_BLADE_MM;
+    stock.levers.push(lever);
+    stock
+}
+
+/// How much nearer to the hand on the hoods the blades of that lever hang, mm.
+const NEAR_BLADE_MM: f64 = 8.0;
+
+/// One of the clients that the project ships, with one complaint in place of his own.
+fn shipped(case: &str) -> Session {
+    type Said = (Concern, Option<HandPlace>);
+    let complaints: &[(&str, &[Said])] = &[
+        ("stretched-drops-unused", &[(C::Stretched, Some(Hoods)), (C::DropsUnused, None)]),
+        ("drops-unused", &[(C::DropsUnused, None)]),
+        ("neck-in-the-drops", &[(C::Neck, Some(Drops))]),
+        ("brakes-from-the-hoods", &[(C::BrakesFromHoods, Some(Hoods))]),
+        ("stretched", &[(C::Stretched, Some(Hoods))]),
+    ];
+    let all = acceptance::demo::sessions().unwrap();
+    let mut found = all.into_iter().filter_map(|(file, session)| {
+        let of = format!("-of-{}", file.split('.').next().unwrap());
+        let row = case.strip_suffix(&of)?;
+        Some((session, complaints.iter().find(|(name, _)| *name == row)?.1))
+    });
+    let (session, about) = found.next().unwrap_or_else(|| panic!("nobody knows the case {case}"));
+    visit(session, Looking::Everything, about)
 }
 
 /// A bar this shallow counts as shallow, mm.

@@ -48,7 +48,7 @@ fn is_claim(line: &str) -> bool {
     let words: Vec<&str> = line.split_whitespace().collect();
     matches!(
         words[..],
-        ["first" | "no" | "says", ..]
+        ["first" | "no" | "says" | "unsaid", ..]
             | [_, "before" | "no", _]
             | [_, _, "<" | "<=" | ">" | ">=", ..]
     )
@@ -73,7 +73,7 @@ fn steps(output: &Value) -> Vec<&str> {
 /// The cockpit of the best answer of that step, or the one as it came.
 fn cockpit<'a>(output: &'a Value, step: &str) -> Option<&'a Value> {
     let id = if step == "came" {
-        "came"
+        output["against"].as_str()?
     } else {
         let answers = output["answers"].as_array()?;
         answers.iter().find(|of| of["step"] == step)?["cockpit"].as_str()?
@@ -93,6 +93,14 @@ fn number(of: &Value, path: &str) -> Option<f64> {
         });
         Some(sides[0]?.min(sides[1]?))
     })
+}
+
+/// Whether a rule speaks, of an answer or of all.
+fn says(output: &Value, rule: &str) -> bool {
+    let answers = output["answers"].as_array().unwrap();
+    let reasons = answers.iter().flat_map(|of| of["reasons"].as_array().unwrap());
+    let mut said = output["said"].as_array().unwrap().iter().chain(reasons);
+    said.any(|reason| reason["rule"] == rule)
 }
 
 /// Whether a line holds, else what stands there.
@@ -131,12 +139,8 @@ fn held(output: &Value, line: &str) -> Result<(), String> {
             let one = one.strip_suffix(',').unwrap_or_else(|| panic!("“{line}” says nothing"));
             told(place(one).is_some() && place(other).is_none())
         }
-        ["says", rule] => {
-            let answers = output["answers"].as_array().unwrap();
-            let reasons = answers.iter().flat_map(|of| of["reasons"].as_array().unwrap());
-            let mut said = output["said"].as_array().unwrap().iter().chain(reasons);
-            told(said.any(|reason| reason["rule"] == rule))
-        }
+        ["says", rule] => told(says(output, rule)),
+        ["unsaid", rule] => told(!says(output, rule)),
         [step, path, relation, ref right @ ..] => {
             let of = |step: &str, path: &str| {
                 let cockpit = cockpit(output, step).ok_or(format!("no {step}: {steps:?}"))?;
@@ -175,6 +179,36 @@ fn what_must_be_chosen_for_each_complaint_is_chosen() {
     for case in &all {
         let (session, stock) = cases::of(&case.name, &people);
         let output = chosen(&session, &stock);
+        if let Ok(w) = std::env::var("CASE")
+            && w.split(',').any(|w| w == case.name)
+        {
+            println!("#### {}", case.name);
+            println!(
+                "counted {} too_small {} no_more {}",
+                output["counted"], output["too_small"], output["no_more"]
+            );
+            for a in output["answers"].as_array().unwrap() {
+                println!(
+                    "-- {} {} parts {} min {} {:?} hoods {:?}",
+                    a["step"],
+                    a["text"],
+                    a["parts"],
+                    a["minutes"],
+                    a["jobs"],
+                    a["cockpit"]
+                        .as_str()
+                        .and_then(|id| output["weighed"]["cockpits"]
+                            .as_array()
+                            .unwrap()
+                            .iter()
+                            .find(|c| c["id"] == id))
+                        .map(|c| c["places"]["hoods"]["grip"].clone())
+                );
+                for r in a["reasons"].as_array().unwrap() {
+                    println!("     {} {} {}", r["bears"], r["rule"], r["text"]);
+                }
+            }
+        }
         assert!(!case.lines.is_empty(), "{} says nothing", case.name);
         for line in &case.lines {
             lines += 1;

@@ -19,7 +19,7 @@ use fit_math::body::Survey;
 use fit_view::act::Act;
 use fit_view::weigh::weigh_visit;
 use fit_view::words::{English, Words};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -35,7 +35,10 @@ const BACK_EVERY: usize = 300;
 /// Numbers from a seed (`SplitMix64`, Steele, Lea and Flood 2014).
 struct Seeded {
     state: u64,
-    turn: usize,
+    /// Everything that can be done, what was asked for longest ago first.
+    turn: VecDeque<Act>,
+    /// What was not done yet.
+    missing: BTreeSet<Act>,
 }
 
 impl Seeded {
@@ -54,10 +57,18 @@ impl Seeded {
         all[self.below(all.len())]
     }
 
-    /// All in turn, so that none is left to luck.
-    fn act_in_turn(&mut self) -> Act {
-        self.turn += 1;
-        Act::ALL[self.turn % Act::ALL.len()]
+    /// All in turn, so that none is left to luck: what is so already waits until it is not, and what
+    /// was never done comes as soon as it can be.
+    fn act_in_turn(&mut self, desk: &Desk) -> Act {
+        let new = |act: &Act| {
+            self.missing.contains(act) && desk.enabled(*act) && !is_so(*act, desk.look())
+        };
+        let other = |act: &Act| !is_so(*act, desk.look());
+        let next = self.turn.iter().position(new).or_else(|| self.turn.iter().position(other));
+        let next = next.unwrap();
+        let act = self.turn.remove(next).unwrap();
+        self.turn.push_back(act);
+        act
     }
 
     fn within(&mut self, most: f32) -> f32 {
@@ -274,7 +285,7 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
         }
         19..=20 => {
             // by its name: everything can be found there
-            let act = seeded.act_in_turn();
+            let act = seeded.act_in_turn(window.desk());
             asked = Some(act);
             by_name(window, act)
         }
@@ -288,25 +299,29 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
     (events, asked)
 }
 
+/// Whether it is what is shown already, so that asking for it does nothing.
+fn is_so(act: Act, look: &Look) -> bool {
+    match act {
+        Act::Who => look.room == Room::Who,
+        Act::Body => look.room == Room::Body,
+        Act::Bike => look.room == Room::Bike,
+        Act::Bench => look.room == Room::Bench,
+        Act::Decide => look.room == Room::Decide,
+        Act::Later => look.room == Room::Later,
+        Act::Hands(hands) => look.hands == hands,
+        Act::Hold(hold) => look.hold == hold,
+        Act::Sight(sight) => look.sight == sight,
+        _ => false,
+    }
+}
+
 /// Something that can be done now and is not so already: people press what is not greyed.
 fn can_be_done(window: &Window, seeded: &mut Seeded) -> Act {
     let (desk, look) = (window.desk(), window.desk().look());
     let can = |act: &Act| {
-        let is_so = match *act {
-            Act::Who => look.room == Room::Who,
-            Act::Body => look.room == Room::Body,
-            Act::Bike => look.room == Room::Bike,
-            Act::Bench => look.room == Room::Bench,
-            Act::Decide => look.room == Room::Decide,
-            Act::Later => look.room == Room::Later,
-            Act::Hands(hands) => look.hands == hands,
-            Act::Hold(hold) => look.hold == hold,
-            Act::Sight(sight) => look.sight == sight,
-            _ => false,
-        };
         // what has a key is pressed where that works
         let is_there = act.strokes().is_empty() || desk.at_hand(*act);
-        desk.enabled(*act) && is_there && !is_so
+        desk.enabled(*act) && is_there && !is_so(*act, look)
     };
     let can: Vec<Act> = Act::ALL.into_iter().filter(can).collect();
     seeded.of(&can)
@@ -530,7 +545,11 @@ fn anything_in_any_order() {
         std::env::var(name).ok().map_or(usual, |text| text.parse().unwrap())
     };
     let wanted = usize::try_from(number("BARWRIGHT_EVENTS", EVENTS as u64)).unwrap();
-    let mut seeded = Seeded { state: number("BARWRIGHT_SEED", 7), turn: 0 };
+    let mut seeded = Seeded {
+        state: number("BARWRIGHT_SEED", 7),
+        turn: Act::ALL.into(),
+        missing: Act::ALL.into(),
+    };
     let survey = Survey::shipped().unwrap();
     let mut window = Window::demo();
     // files are saved by names without a folder, and sheets beside them: they land here
@@ -545,6 +564,7 @@ fn anything_in_any_order() {
     let mut hit: BTreeMap<Act, usize> = BTreeMap::new();
     let noticed = Noticed::of(&window);
     let mut before = Before::of(&mut window, noticed);
+    let begun = std::time::Instant::now();
     while events < wanted {
         let (count, asked) = something(&mut window, &mut seeded, &before.noticed);
         events += count;
@@ -576,6 +596,10 @@ fn anything_in_any_order() {
         changed += usize::from(before.changed(&window, &now));
         for act in acts(&before, &mut window, &now, asked) {
             *hit.entry(act).or_default() += 1;
+            seeded.missing.remove(&act);
+        }
+        if done % 1000 == 0 {
+            println!("{done} things done, {events} events, {:.0?}", begun.elapsed());
         }
         if done % BACK_EVERY == 0 {
             to_the_start_and_back(&mut window, &start, &bytes);

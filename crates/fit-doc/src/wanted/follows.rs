@@ -2,6 +2,7 @@
 //! source: the steps that are tried for each concern).
 
 use super::{Aim, Counts, Wanted};
+use crate::concern::held_back;
 use crate::{Complaint, Concern, HandPlace, Visit};
 
 /// From that score on a complaint is severe, and up to that it is slight: the usual marks on a scale of
@@ -17,6 +18,9 @@ impl Visit {
             return self.wanted.clone();
         }
         let still_bad = self.complaints.iter().filter(|of| of.score != Some(0));
+        // the hands come after the saddle for whoever is hurt by it
+        let waits = |of: &&Complaint| of.about == Concern::Seat && held_back(self).is_some();
+        let still_bad = still_bad.filter(|of| !waits(of));
         let mut all: Vec<Wanted> = Vec::new();
         let follow = |of: &Complaint| {
             let score = of.score;
@@ -28,8 +32,19 @@ impl Visit {
                 None => all.push(wanted),
             }
         }
+        // the drops are made less deep under hoods that stay, not raised with them
+        if is_of_the_drops_alone(&all) {
+            all.push(Wanted::new(Aim::HoodsStay));
+        }
         all
     }
+}
+
+/// A neck in the drops, and nothing else that the hands on the hoods could have to do with.
+fn is_of_the_drops_alone(all: &[Wanted]) -> bool {
+    let neck = |of: &Wanted| of.aim == Aim::EaseNeck && of.place == Some(HandPlace::Drops);
+    let at_drops = |of: &Wanted| of.place == Some(HandPlace::Drops) || of.aim == Aim::EaseDrops;
+    all.iter().any(neck) && all.iter().all(at_drops)
 }
 
 /// An aim that counts as much as the complaint is bad. What counts a little only goes along with
@@ -77,6 +92,8 @@ fn follows(about: Concern, place: Option<HandPlace>) -> Vec<Wanted> {
             Wanted::new(Aim::LikeShoulders),
         ],
         Concern::NewBar => vec![Wanted::new(Aim::HoodsStay)],
-        Concern::Seat | Concern::Knees | Concern::Feet => Vec::new(),
+        // hands higher and nearer take weight off the front of the saddle, and no bar does
+        Concern::Seat => vec![counting(at(Aim::EaseBack, Hoods), Counts::Little)],
+        Concern::Knees | Concern::Feet => Vec::new(),
     }
 }

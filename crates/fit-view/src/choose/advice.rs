@@ -1,35 +1,32 @@
 //! From what a search found to what is told: answers in order, each weighed like any cockpit of the
 //! bench and with its reasons; what the client said of a ridden trial outranks what was computed.
 
+use super::alike::Near;
 use super::as_it_is::Beside;
+use super::beats::{Beaten, Found};
+use super::idea::{Idea, fold};
 use super::reason::Reason;
-use super::rules::{Case, RULES, rules_left};
+use super::ridden::{
+    in_vain, last_ride, met, ridden_in_vain, ridden_in_vain_of, tell_ride, vetoed,
+};
+use super::rules::{Common, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
-use crate::table::{Question, SAME_MM, whole};
+use crate::table::whole;
 use crate::weigh::{Weighed, WeighedCockpit, weigh_visit};
 use crate::words::Words;
-use core::cmp::Ordering;
 use fit_doc::concern::{self, Held, held_back};
 use fit_doc::edit::{free_id, free_label};
 use fit_doc::work::{Job, Work};
-use fit_doc::{
-    Aim, Bar, Cockpit, Concern, HandPlace, Liking, Message, Ride, RideScore, Session, Visit,
-};
+use fit_doc::{Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Visit};
 use fit_math::body::Survey;
 use std::sync::Arc;
 
-/// A complaint that fell by so many of ten was met: the client stops there (common practice, no
-/// source).
-const MET: i16 = 3;
 /// Hands that are asked to come back or up further than this are the frame's business, mm (common
 /// practice, no source).
 const FRAME_BACK_MM: f64 = 30.0;
 
-/// Bars that differ by less go the same way: as much as catalogues are off, mm (common practice, no
-/// source).
-const SAME_BAR_MM: f64 = 3.0;
 /// So many of what was found are weighed, so that enough are left of which something tells.
 const WEIGHED: usize = 16;
 
@@ -103,6 +100,10 @@ pub struct Advice {
     pub too_small: usize,
     /// The best of what each job does by itself, by its id among what was weighed.
     pub(super) alone: Vec<(Job, String)>,
+    /// How many take more than another answer and do no more of what is asked, by an amount that tells.
+    pub no_more: usize,
+    /// How many put the hands where they were on a trial that did no good.
+    pub ridden_alike: usize,
 }
 
 impl Answer {
@@ -150,88 +151,43 @@ impl Ask {
         words: &dyn Words,
     ) -> Result<Advice, Vec<Message>> {
         let held = held_back(visit);
+        let near = Near { visit, frame: session.bike(&visit.bike).map(|of| &of.frame), ask: self };
         let may = |sought: &&Sought| {
             let waits = held.is_some() && sought.job == Job::OtherBar;
-            !waits && !vetoed(visit, &sought.cockpit) && !ridden_in_vain(visit, &sought.cockpit)
+            let of = &sought.cockpit;
+            !waits && !vetoed(visit, of) && !ridden_in_vain(visit, of) && !near.is_alike(of)
         };
-        let best: Vec<&Sought> =
-            outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).collect();
-        // what each job does by itself is weighed as well: why the obvious is not the answer
-        let others = &outcome.single;
-        let mut bench = Bench::of(visit);
-        let mut put = |sought: &Sought| bench.add((sought.job, &sought.cockpit), &self.base, words);
-        let ids: Vec<String> = best.iter().map(|sought| put(sought)).collect();
-        let mut alone: Vec<(Job, String)> = Vec::new();
-        for sought in others {
-            let there = best.iter().position(|of| **of == *sought);
-            let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
-            alone.push((sought.job, id));
-        }
+        let ridden_alike = outcome.sought.iter().filter(|of| near.is_alike(&of.cockpit)).count();
+        let best = outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).cloned();
+        let mut best = self.lean((session, visit, survey), best.collect(), words)?;
+        best.retain(|of| may(&of));
+        let (bench, ids, alone) = self.on_a_bench(visit, &best, outcome, words);
         let weighed = Arc::new(weighed_surely(session, &bench.visit, survey)?);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
         let Some(base) = base_of(&weighed) else {
             return Ok(Self::nothing(weighed, outcome));
         };
-        let beside: Vec<(Job, &WeighedCockpit)> =
+        let others: Vec<(Job, &WeighedCockpit)> =
             alone.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
-        let about = |to: &WeighedCockpit| {
-            let work = Work::between(&self.base, &to.parts);
-            let case = Case {
-                weighed: &weighed,
-                visit,
-                wanted: &self.wanted,
-                other_hoods: self.other_hoods,
-                base,
-                to,
-                work: &work,
-                others: &beside,
-            };
-            let reasons = RULES.iter().flat_map(|rule| rule(&case)).collect::<Vec<_>>();
-            (work, reasons)
+        let common = Common {
+            weighed: &weighed,
+            visit,
+            wanted: &self.wanted,
+            other_hoods: self.other_hoods,
+            base,
+            others: &others,
         };
-        let (mut answers, mut too_small) = (Vec::new(), 0);
-        let mut ideas: Vec<Idea> = Vec::new();
-        for (ride, score) in met(visit) {
-            let Some(to) = find(&ride.cockpit) else { continue };
-            let (work, mut reasons) = about(to);
-            let Some(job) = work.steps.iter().map(|step| step.job).max() else { continue };
-            tell_ride(ride, Some(score), &mut reasons);
-            let cockpit = Some(to.parts.clone());
-            let step = Step::Cockpit(job);
-            answers.push(Answer { step, cockpit, work, reasons, ridden: true, like: None });
-        }
-        for (sought, id) in best.iter().zip(&ids) {
-            let Some(to) = find(id) else { continue };
-            let twice =
-                |of: &Answer| of.cockpit.as_ref().is_some_and(|of| of.is_set_up_as(&to.parts));
-            if answers.iter().any(twice) {
-                continue;
-            }
-            let (work, mut reasons) = about(to);
-            // nothing is an answer that nothing which tells speaks for
-            if !reasons.iter().any(Reason::is_about_an_aim) {
-                too_small += 1;
-                continue;
-            }
-            // so many are told that differ; what is like one of them is told with it
-            let idea = Idea::of(sought.job, &reasons, &self.base, &to.parts);
-            if !ideas.contains(&idea) {
-                if ideas.len() == most {
-                    continue;
-                }
-                ideas.push(idea);
-            }
-            let ride = last_ride(visit, &to.parts);
-            if let Some(ride) = ride {
-                tell_ride(ride, None, &mut reasons);
-            }
-            let (step, ridden) = (Step::Cockpit(sought.job), ride.is_some());
-            let cockpit = Some(to.parts.clone());
-            answers.push(Answer { step, cockpit, work, reasons, ridden, like: None });
-        }
+        let mut answers = self.ridden(visit, common);
+        let found = best.iter().zip(&ids).filter_map(|(of, id)| Some((of.job, find(id)?)));
+        let twice = |to: &Cockpit| {
+            answers.iter().any(|of| of.cockpit.as_ref().is_some_and(|of| of.is_set_up_as(to)))
+        };
+        let found = found.filter(|(_, to)| !twice(&to.parts)).collect();
+        let (found, too_small, no_more) = self.worth_telling(common, found);
+        answers.append(&mut self.differing(visit, found, most, &near));
         let nothing = answers.is_empty();
         let mut steps: Vec<&WeighedCockpit> = ids.iter().filter_map(|id| find(id)).collect();
-        steps.extend(beside.iter().map(|(_, of)| *of));
+        steps.extend(others.iter().map(|(_, of)| *of));
         let (wanted, looked) = (&self.wanted, outcome.counted.looked_through());
         let found = Beside { weighed: &weighed, wanted, base, looked, steps: &steps };
         let first = answers.first().and_then(|of| find(&of.cockpit.as_ref()?.id));
@@ -241,6 +197,7 @@ impl Ask {
             // what waits, or is not wanted, may well be worth it
             None => (!waits).then(|| found.nothing_beats_it()),
         };
+        answers.extend(Self::not_the_bar_either(visit));
         answers.push(self.as_it_is(visit, base, why));
         let mut all = self.elsewhere(visit, &weighed, base, &answers, held);
         all.append(&mut answers);
@@ -252,7 +209,93 @@ impl Ask {
         said_once(&mut all, &mut said);
         fold(&mut all, &self.base, |work| self.effort.work(work));
         let counted = outcome.counted.clone();
-        Ok(Advice { answers: all, said, counted, too_small, alone, weighed })
+        Ok(Advice { answers: all, said, counted, too_small, no_more, ridden_alike, alone, weighed })
+    }
+
+    /// What was found on a bench beside what is there, each by its id there; and what each job does by
+    /// itself as well: why the obvious is not the answer.
+    fn on_a_bench(
+        &self,
+        visit: &Visit,
+        best: &[Sought],
+        outcome: &Outcome,
+        words: &dyn Words,
+    ) -> (Bench, Vec<String>, Vec<(Job, String)>) {
+        let mut bench = Bench::of(visit);
+        let mut put = |sought: &Sought| bench.add((sought.job, &sought.cockpit), &self.base, words);
+        let ids: Vec<String> = best.iter().map(&mut put).collect();
+        let mut alone: Vec<(Job, String)> = Vec::new();
+        for sought in &outcome.single {
+            let there = best.iter().position(|of| of.cockpit.is_set_up_as(&sought.cockpit));
+            let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
+            alone.push((sought.job, id));
+        }
+        (bench, ids, alone)
+    }
+
+    /// What met a complaint when it was ridden.
+    fn ridden(&self, visit: &Visit, common: Common<'_>) -> Vec<Answer> {
+        let answer = |(ride, score): (&Ride, RideScore)| {
+            let to = common.weighed.cockpits.iter().find(|of| of.id == ride.cockpit)?;
+            let work = Work::between(&self.base, &to.parts);
+            let step = Step::Cockpit(work.steps.iter().map(|step| step.job).max()?);
+            let mut reasons = common.reasons(to, &work);
+            tell_ride(ride, Some(score), &mut reasons);
+            let cockpit = Some(to.parts.clone());
+            Some(Answer { step, cockpit, work, reasons, ridden: true, like: None })
+        };
+        met(visit).into_iter().filter_map(answer).collect()
+    }
+
+    /// Those of which something tells and that nothing cheaper beats; and how many were too small, and how
+    /// many beaten.
+    fn worth_telling<'a>(
+        &self,
+        common: Common<'a>,
+        found: Vec<(Job, &'a WeighedCockpit)>,
+    ) -> (Vec<Found<'a>>, usize, usize) {
+        let mut beaten = Beaten { common, found: Vec::new(), no_more: 0 };
+        let mut too_small = 0;
+        for (job, to) in found {
+            let work = Work::between(&self.base, &to.parts);
+            let reasons = common.reasons(to, &work);
+            if reasons.iter().any(Reason::is_about_an_aim) {
+                beaten.take(Found { job, to, work, reasons });
+            } else {
+                too_small += 1;
+            }
+        }
+        (beaten.found, too_small, beaten.no_more)
+    }
+
+    /// So many are told that differ; what is like one of them is told with it.
+    fn differing(
+        &self,
+        visit: &Visit,
+        found: Vec<Found<'_>>,
+        most: usize,
+        near: &Near<'_>,
+    ) -> Vec<Answer> {
+        let mut ideas: Vec<Idea> = Vec::new();
+        let answer = |Found { job, to, work, mut reasons }: Found<'_>| {
+            let idea = Idea::of(job, &reasons, &self.base, &to.parts);
+            if !ideas.contains(&idea) {
+                if ideas.len() == most {
+                    return None;
+                }
+                ideas.push(idea);
+            }
+            let ride = last_ride(visit, &to.parts);
+            if let Some(ride) = ride {
+                tell_ride(ride, None, &mut reasons);
+            } else if let Some((score, _)) = near.in_vain(&to.parts) {
+                reasons.push(ridden_in_vain_of(score));
+            }
+            let (step, ridden) = (Step::Cockpit(job), ride.is_some());
+            let cockpit = Some(to.parts.clone());
+            Some(Answer { step, cockpit, work, reasons, ridden, like: None })
+        };
+        found.into_iter().filter_map(answer).collect()
     }
 
     /// Advice about a bench of which nothing can be told.
@@ -263,6 +306,8 @@ impl Ask {
             weighed,
             counted: outcome.counted.clone(),
             too_small: 0,
+            no_more: 0,
+            ridden_alike: 0,
             alone: Vec::new(),
         }
     }
@@ -281,6 +326,16 @@ impl Ask {
         let ridden = visit.rides.iter().any(|ride| visit.is_ride_of(ride, &self.base.id));
         let (cockpit, work) = (Some(self.base.clone()), Work::default());
         Answer { step: Step::AsItIs, cockpit, work, reasons, ridden, like: None }
+    }
+
+    /// That it is not the bar, behind what may be done at the levers: where that is known of all that is
+    /// complained of.
+    fn not_the_bar_either(visit: &Visit) -> Option<Answer> {
+        let from_hoods = |of: &fit_doc::Complaint| of.about == Concern::BrakesFromHoods;
+        let all = !visit.complaints.is_empty() && visit.complaints.iter().all(from_hoods);
+        let reasons = vec![Reason::Said(concern::Said::NotTheBarFromHoods)];
+        let (step, work) = (Step::NotTheBar, Work::default());
+        all.then_some(Answer { step, cockpit: None, work, reasons, ridden: false, like: None })
     }
 
     /// The answers that are no cockpit, before all that are.
@@ -332,7 +387,10 @@ impl Ask {
         let unread = visit.body_is_unread().then_some(Reason::NothingRead { bike });
         let sent_on = visit.interview.red_flags.iter().map(|of| Reason::SendOn(*of));
         let mut all: Vec<Reason> = sent_on.chain(unread).collect();
-        for said in visit.complaints.iter().flat_map(|of| of.about.advice().said) {
+        let excluded = held_back(visit).is_none();
+        let after = |of: &&concern::Said| !(excluded && **of == concern::Said::SaddleFirst);
+        let said = visit.complaints.iter().flat_map(|of| of.about.advice().said);
+        for said in said.filter(after) {
             let said = Reason::Said(*said);
             if !all.contains(&said) {
                 all.push(said);
@@ -344,7 +402,7 @@ impl Ask {
 
 /// A bench weighed, with how sure its changes from the cockpit that answers are held against are: near a
 /// limit slopes tell nothing, and what chance may have made is no reason.
-fn weighed_surely(
+pub(super) fn weighed_surely(
     session: &Session,
     visit: &Visit,
     survey: &Survey,
@@ -355,84 +413,6 @@ fn weighed_surely(
         weighed.drawn = Some(Arc::new(weighed.sample_against(against)));
     }
     Ok(weighed)
-}
-
-/// The client said no to a cockpit that is set up so.
-fn vetoed(visit: &Visit, cockpit: &Cockpit) -> bool {
-    let of = |veto: &fit_doc::Veto| visit.cockpit(&veto.cockpit);
-    visit.vetoes.iter().filter_map(of).any(|of| of.is_set_up_as(cockpit))
-}
-
-/// The last trial of a cockpit that is set up so.
-fn last_ride<'v>(visit: &'v Visit, parts: &Cockpit) -> Option<&'v Ride> {
-    visit.rides.iter().rfind(|ride| {
-        let of = visit.cockpit(&ride.cockpit).filter(|_| ride.ended);
-        of.is_some_and(|of| of.is_set_up_as(parts))
-    })
-}
-
-/// What makes two answers one idea: the dearest part that is touched, what gets better by it, and of
-/// another bar which way its width, drop and reach go.
-#[derive(Debug, PartialEq)]
-struct Idea {
-    job: Job,
-    better: Vec<(&'static str, Option<Question>)>,
-    bar: [Ordering; 3],
-}
-
-impl Idea {
-    fn of(job: Job, reasons: &[Reason], base: &Cockpit, to: &Cockpit) -> Self {
-        let better = reasons.iter().filter(|of| of.is_about_an_aim());
-        let mut better: Vec<_> = better.map(|of| (of.rule(), of.behind())).collect();
-        better.sort_unstable();
-        better.dedup();
-        let way = |of: fn(&Bar) -> f64| {
-            let by = of(&to.bar) - of(&base.bar);
-            if by.abs() < SAME_BAR_MM { Ordering::Equal } else { by.total_cmp(&0.0) }
-        };
-        let bar = [way(|of| of.width_mm), way(|of| of.drop_mm), way(|of| of.reach_mm)];
-        Self { job, better, bar }
-    }
-}
-
-/// Says of each answer which one of the same idea stands before it; one that was ridden stands for
-/// itself. Of those that do as much as the first, the one that takes least stands in its place.
-fn fold(answers: &mut [Answer], base: &Cockpit, takes: impl Fn(&Work) -> f64) {
-    let mut ideas: Vec<(Idea, Vec<usize>)> = Vec::new();
-    for (at, answer) in answers.iter().enumerate() {
-        let Step::Cockpit(job) = answer.step else { continue };
-        let Some(to) = answer.cockpit.as_ref().filter(|_| !answer.ridden) else { continue };
-        let idea = Idea::of(job, &answer.reasons, base, to);
-        match ideas.iter_mut().find(|(of, _)| *of == idea) {
-            Some((_, all)) => all.push(at),
-            None => ideas.push((idea, vec![at])),
-        }
-    }
-    for (_, all) in ideas {
-        let Some((&first, others)) = all.split_first() else { continue };
-        let as_good = all.iter().filter(|at| does_as_much(&answers[**at], &answers[first]));
-        let least = as_good.min_by(|one, other| {
-            takes(&answers[**one].work).total_cmp(&takes(&answers[**other].work))
-        });
-        answers.swap(first, least.copied().unwrap_or(first));
-        for at in others {
-            answers[*at].like = Some(first);
-        }
-    }
-}
-
-/// Whether one answer does as much as another of the same idea, as the table tells them apart.
-fn does_as_much(one: &Answer, other: &Answer) -> bool {
-    let does = |of: &Answer| {
-        let about = of.reasons.iter().filter(|of| of.is_about_an_aim());
-        about.map(|of| (of.rule(), of.behind(), of.amount())).collect::<Vec<_>>()
-    };
-    let own = does(one);
-    does(other).iter().all(|(rule, row, amount)| {
-        let same = row.map_or(SAME_MM, |row| row.scale().same_whole());
-        let found = own.iter().filter(|(of, at, _)| of == rule && at == row);
-        found.map(|(_, _, own)| *own).max().is_some_and(|own| own + same > *amount)
-    })
 }
 
 /// What is the same of all answers is said of none of them, but once before all.
@@ -473,76 +453,4 @@ impl Bench {
         self.visit.bench.push(Cockpit { ridden: false, ..cockpit });
         id
     }
-}
-
-/// The trials on which a complaint was met and none got as much worse, which the client neither
-/// dislikes nor will not have; the one that did most first.
-fn met(visit: &Visit) -> Vec<(&Ride, RideScore)> {
-    let refused = |ride: &Ride| {
-        ride.likes == Some(Liking::Dislikes)
-            || visit.veto(&ride.cockpit).is_some()
-            || got_worse(ride).any(|score| fell_by(score).is_some_and(|by| by <= -MET))
-    };
-    let of_another =
-        visit.rides.iter().filter(|ride| !visit.is_ride_of(ride, &visit.as_it_came.id));
-    let mut all: Vec<(&Ride, RideScore)> = of_another
-        .filter(|ride| !refused(ride))
-        .filter_map(|ride| {
-            let fell = |of: &&RideScore| fell_by(**of).is_some_and(|by| by >= MET);
-            Some((ride, *ride.scores.iter().filter(fell).max_by_key(|of| fell_by(**of))?))
-        })
-        .collect();
-    all.sort_by_key(|(_, score)| core::cmp::Reverse(fell_by(*score)));
-    all
-}
-
-/// Says of an answer what came of the trial of it: first what fell most, then what else fell or stayed,
-/// last what got worse and what nobody asked.
-fn tell_ride(ride: &Ride, first: Option<RideScore>, reasons: &mut Vec<Reason>) {
-    let others = ride.scores.iter().copied().filter(|of| Some(*of) != first);
-    let no_worse = others.filter(|of| fell_by(*of).is_some_and(|by| by >= 0));
-    let told: Vec<Reason> = first.into_iter().chain(no_worse).map(ridden).collect();
-    reasons.splice(0..0, told);
-    reasons.extend(got_worse(ride).map(ridden_worse));
-    let not_asked = ride.scores.iter().filter(|of| of.after.is_none());
-    reasons.extend(not_asked.map(|of| Reason::NotAsked { about: of.about }));
-}
-
-/// What was worse after a trial than before.
-fn got_worse(ride: &Ride) -> impl Iterator<Item = RideScore> {
-    ride.scores.iter().copied().filter(|score| fell_by(*score).is_some_and(|by| by < 0))
-}
-
-/// The score of a trial that changed nothing: every complaint that was asked is as bad or worse.
-fn in_vain(ride: &Ride) -> Option<RideScore> {
-    let asked: Vec<&RideScore> =
-        ride.scores.iter().filter(|score| fell_by(**score).is_some()).collect();
-    let vain = asked.iter().all(|score| fell_by(**score).is_some_and(|by| by <= 0));
-    asked.first().filter(|_| vain).map(|score| **score)
-}
-
-fn fell_by(score: RideScore) -> Option<i16> {
-    Some(i16::from(score.before?) - i16::from(score.after?))
-}
-
-fn ridden_in_vain(visit: &Visit, cockpit: &Cockpit) -> bool {
-    visit.rides.iter().any(|ride| {
-        in_vain(ride).is_some()
-            && visit.cockpit(&ride.cockpit).is_some_and(|ridden| ridden.is_set_up_as(cockpit))
-    })
-}
-
-fn ridden(score: RideScore) -> Reason {
-    let (before, after) = (score.before.unwrap_or(0), score.after.unwrap_or(0));
-    Reason::Ridden { about: score.about, before, after }
-}
-
-fn ridden_worse(score: RideScore) -> Reason {
-    let (before, after) = (score.before.unwrap_or(0), score.after.unwrap_or(0));
-    Reason::RiddenWorse { about: score.about, before, after }
-}
-
-fn ridden_in_vain_of(score: RideScore) -> Reason {
-    let (before, after) = (score.before.unwrap_or(0), score.after.unwrap_or(0));
-    Reason::RiddenInVain { about: score.about, before, after }
 }

@@ -5,6 +5,7 @@
 //! computed: an answer that does as much by other means is as good. Sizes of steps are common
 //! practice without a source unless they say otherwise.
 
+use super::rungs::FromHoods;
 use crate::weigh::{Weighed, WeighedCockpit};
 use fit_doc::{Aim, Counts, Extent, HandPlace, Joint, Suppleness, Visit, Wanted};
 use fit_math::choose::{self, Asked, AtHands, Number, OfBar, Shape};
@@ -253,7 +254,7 @@ impl Asking<'_> {
 
     /// Brakes from the drops; from the hoods lever and screw decide alone ([`super::rungs`]).
     fn brakes(&self, of: &Wanted, weight: f64, aims: &mut Aims) {
-        let Some((spare, enough)) = self.spare_and_enough_mm(of) else { return };
+        let Some((spare, enough)) = self.spare_and_enough_mm(of, HandPlace::Drops) else { return };
         let Some(brakes) = &self.base.brakes else { return };
         let from = brakes.drops_mm[0].max(brakes.drops_mm[1]);
         let shape = Shape::Enough { from, enough: from - (enough - spare) };
@@ -262,17 +263,26 @@ impl Asking<'_> {
 
     /// What the fingers are to have to spare at the brakes from the drops, mm; none where nobody asks.
     pub(super) fn brakes_enough_mm(&self, wanted: &[Wanted]) -> Option<f64> {
-        let enough = wanted.iter().filter_map(|of| self.spare_and_enough_mm(of));
+        let drops = |of| self.spare_and_enough_mm(of, HandPlace::Drops);
+        let enough = wanted.iter().filter_map(drops);
         enough.map(|(_, enough)| enough).reduce(f64::max)
+    }
+
+    /// What a wish is about brakes from the hoods; none where it is another.
+    pub(super) fn brake_from_hoods(&self, of: &Wanted) -> Option<FromHoods> {
+        let (spare_mm, enough_mm) = self.spare_and_enough_mm(of, HandPlace::Hoods)?;
+        let drops_mm = self.base.brakes.as_ref()?.to_spare_mm(HandPlace::Drops)?;
+        let drops_enough_mm = drops_mm + BLADE_NEARER_MM;
+        Some(FromHoods { weight: weight(of.counts), spare_mm, enough_mm, drops_enough_mm })
     }
 
     /// What they have, and what they are to have. Who complains of a brake that is within reach by
     /// computing is right; where the wish only follows from another concern, what is reached is well.
-    fn spare_and_enough_mm(&self, of: &Wanted) -> Option<(f64, f64)> {
-        if of.aim != Aim::ReachBrakes || of.place == Some(HandPlace::Hoods) {
+    fn spare_and_enough_mm(&self, of: &Wanted, place: HandPlace) -> Option<(f64, f64)> {
+        if of.aim != Aim::ReachBrakes || of.place.unwrap_or(HandPlace::Drops) != place {
             return None;
         }
-        let spare = self.base.brakes.as_ref()?.to_spare_mm(HandPlace::Drops)?;
+        let spare = self.base.brakes.as_ref()?.to_spare_mm(place)?;
         match (spare < 0.0, of.counts) {
             (true, Counts::Little) => Some((spare, 0.0)),
             (false, Counts::Little) => None,

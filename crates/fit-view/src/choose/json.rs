@@ -45,6 +45,8 @@ pub fn json(advice: &Advice, ask: &Ask, words: &dyn Words) -> Result<String, Jso
         "assemblies": counted.assemblies,
         "left_out": left_out,
         "too_small": advice.too_small,
+        "no_more": advice.no_more,
+        "ridden_alike": advice.ridden_alike,
         "bars_not_offered": counted
             .not_offered
             .iter()

@@ -10,14 +10,20 @@
 //! degrees of roll, 5 mm of spacers.
 
 mod advice;
+mod alike;
 mod as_it_is;
 mod asked;
 mod balance;
+mod beats;
 mod behind;
 mod effort;
+mod idea;
 mod json;
+mod lean;
 mod quick;
 mod reason;
+mod ridden;
+mod row;
 mod rules;
 mod rungs;
 #[cfg(test)]

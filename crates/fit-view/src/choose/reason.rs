@@ -75,6 +75,9 @@ pub enum Reason {
     HeldForward { mm: i64 },
     /// The outline that the wind meets is so many per cent larger with the hands there; negative is smaller.
     Outline { place: HandPlace, percent: i64 },
+    /// Reach screws or levers that are turned in are tried for a brake from the hoods; no length tells what
+    /// that does.
+    TriedFromHoods,
     /// The hoods are so far from those of the client's other bike, before and after.
     LikeOther { before_mm: i64, after_mm: i64 },
     /// The client rode something and it changed nothing.
@@ -167,6 +170,7 @@ impl Reason {
             Self::RiddenWorse { .. } => "ridden-worse",
             Self::NotAsked { .. } => "not-asked-after-it",
             Self::Outline { .. } => "outline",
+            Self::TriedFromHoods => "tried-from-the-hoods",
             Self::HeldForward { .. } => "held-forward",
             Self::LikeOther { .. } => "like-other-bike",
             Self::HoodsMove { .. } => "hoods-move",
@@ -213,6 +217,7 @@ impl Reason {
             | Self::TailFalls { .. }
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
+            | Self::TriedFromHoods
             | Self::HeldForward { .. }
             | Self::LikeOther { .. }
             | Self::NothingBeatsIt { .. }
@@ -314,6 +319,7 @@ impl Reason {
             | Self::ToOrder { .. }
             | Self::PriceUnknown { .. } => Source::Seen,
             Self::OnePiece
+            | Self::TriedFromHoods
             | Self::Retape
             | Self::Habit
             | Self::Frame(_)

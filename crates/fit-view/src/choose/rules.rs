@@ -3,6 +3,7 @@
 //! chance alone could make.
 
 use super::reason::Reason;
+use super::rungs::is_tried_from_hoods;
 use crate::first_width::shoulders_mm;
 use crate::table::{Axis, Cell, Change, Question, told, whole};
 use crate::weigh::{Doubted, Effect, Weighed, WeighedCockpit};
@@ -11,12 +12,13 @@ use fit_doc::{
     Aim, EventNumber, EventRule, HandPlace, KnownBy, Quantity, Stays, Visit, Wanted, event_rules,
 };
 use fit_math::DVec2;
+use fit_math::cockpit::GripPair;
 use fit_math::doubt::tells;
 
 /// What moves less is not felt in the hands, mm (common practice, no source).
-const FELT_MM: i64 = 10;
+pub(super) const FELT_MM: i64 = 10;
 /// A change of a brake that is felt, mm (common practice, no source: levers are felt from 3 mm on).
-const FELT_BRAKE_MM: i64 = 3;
+pub(super) const FELT_BRAKE_MM: i64 = 3;
 /// Hoods that move less stay where they are, mm (common practice, no source).
 const HELD_MM: f64 = 5.0;
 /// A turn of the bar that is felt, degrees (common practice, no source).
@@ -47,6 +49,34 @@ pub(super) struct Case<'a> {
     pub(super) others: &'a [(Job, &'a WeighedCockpit)],
 }
 
+/// What all answers have in common that a rule may look at.
+#[derive(Clone, Copy)]
+pub(super) struct Common<'a> {
+    pub(super) weighed: &'a Weighed,
+    pub(super) visit: &'a Visit,
+    pub(super) wanted: &'a [Wanted],
+    pub(super) other_hoods: Option<DVec2>,
+    pub(super) base: &'a WeighedCockpit,
+    pub(super) others: &'a [(Job, &'a WeighedCockpit)],
+}
+
+impl<'a> Common<'a> {
+    /// One answer, with the work that it takes.
+    pub(super) fn case<'c>(&self, to: &'c WeighedCockpit, work: &'c Work) -> Case<'c>
+    where
+        'a: 'c,
+    {
+        let &Self { weighed, visit, wanted, other_hoods, base, others } = self;
+        Case { weighed, visit, wanted, other_hoods, base, to, work, others }
+    }
+
+    /// All that the rules say of an answer.
+    pub(super) fn reasons(&self, to: &WeighedCockpit, work: &Work) -> Vec<Reason> {
+        let case = self.case(to, work);
+        RULES.iter().flat_map(|rule| rule(&case)).collect()
+    }
+}
+
 impl Case<'_> {
     fn cell(&self, question: Question) -> Cell {
         told(question, self.to, Some(self.base), self.weighed)
@@ -61,11 +91,18 @@ impl Case<'_> {
         }
     }
 
+    /// It does more of a row than another cockpit, from the exact numbers of both, and that tells.
+    fn does_more_than(&self, (question, way): (Question, i64), other: &WeighedCockpit) -> bool {
+        let cell = told(question, self.to, Some(other), self.weighed);
+        let tells = cell.doubt.is_none_or(|doubt| doubt.tells);
+        matches!(cell.change, Change::By(by) if by * way > 0) && tells
+    }
+
     fn does(&self, job: Job) -> bool {
         self.work.steps.iter().any(|step| step.job == job)
     }
 
-    fn asks(&self, aim: Aim) -> bool {
+    pub(super) fn asks(&self, aim: Aim) -> bool {
         self.wanted.iter().any(|of| of.aim == aim)
     }
 
@@ -103,6 +140,12 @@ impl Case<'_> {
         (shown(Axis::Forward), shown(Axis::Up))
     }
 
+    /// Something is asked of the hands in the drops, and the hoods are to stay.
+    pub(super) fn asks_of_drops_alone(&self) -> bool {
+        let in_drops = |of: &Wanted| of.aim == Aim::EaseNeck && of.place == Some(HandPlace::Drops);
+        self.asks(Aim::HoodsStay) && self.wanted.iter().any(in_drops)
+    }
+
     /// How far the hoods are from those of the other bike, before and after, where that is asked.
     fn off_other_mm(&self) -> Option<(i64, i64)> {
         let there = self.other_hoods.filter(|_| self.asks(Aim::LikeOtherBike))?;
@@ -119,6 +162,12 @@ impl Case<'_> {
             |of: &WeighedCockpit| whole((of.cockpit.bend().width_hoods_cc_mm() - shoulders).abs());
         Some((off(self.base), off(self.to)))
     }
+}
+
+/// How far the hands in the drops are below those on the hoods, mm.
+pub(super) fn depth_mm(of: &WeighedCockpit) -> Option<f64> {
+    let up = |place| Some(of.places.get(&place)?.grips.midway().y);
+    Some(up(HandPlace::Hoods)? - up(HandPlace::Drops)?)
 }
 
 /// What is asked for, as a row of the table with the direction that is wanted.
@@ -141,8 +190,9 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-pub(super) const RULES: [Rule; 30] = [
+const RULES: [Rule; 31] = [
     what_is_asked,
+    tried_from_hoods,
     held_forward,
     outline,
     like_other_bike,
@@ -173,6 +223,10 @@ pub(super) const RULES: [Rule; 30] = [
     cheaper_does_less,
     would_change,
 ];
+
+/// Those that speak for an answer by what is asked for.
+pub(super) const FOR_WHAT_IS_ASKED: [Rule; 6] =
+    [what_is_asked, tried_from_hoods, outline, like_other_bike, tail_falls, near_shoulders];
 
 /// What is asked for gets better, or changes too little to tell.
 fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
@@ -222,6 +276,15 @@ fn held_forward(case: &Case<'_>) -> Vec<Reason> {
     (seen && mm > 0).then_some(Reason::HeldForward { mm }).into_iter().collect()
 }
 
+/// From the hoods the blade turns with the lever, and a screw sets it nearer to the bar and not to the hand:
+/// whether it lies better to the fingers is tried.
+fn tried_from_hoods(case: &Case<'_>) -> Vec<Reason> {
+    let from_hoods = |of: &Wanted| of.aim == Aim::ReachBrakes && of.place == Some(HandPlace::Hoods);
+    let tried = is_tried_from_hoods(&case.base.parts, &case.to.parts);
+    let tells = tried && case.wanted.iter().any(from_hoods);
+    tells.then_some(Reason::TriedFromHoods).into_iter().collect()
+}
+
 /// The outline that the wind meets: smaller where the hands are most, larger anywhere.
 fn outline(case: &Case<'_>) -> Vec<Reason> {
     if !case.asks(Aim::Slimmer) {
@@ -253,7 +316,12 @@ fn tail_falls(case: &Case<'_>) -> Vec<Reason> {
 fn hoods_held(case: &Case<'_>) -> Vec<Reason> {
     let other = case.does(Job::OtherBar) || case.does(Job::OtherStem);
     let asked = case.asks(Aim::HoodsStay) || case.asks(Aim::EaseDrops);
-    let held = case.moves(HandPlace::Hoods).is_some_and(|by| by.length() < HELD_MM);
+    let hands = |of: &WeighedCockpit| of.places.get(&HandPlace::Hoods).map(|of| of.grips);
+    let hold = |(from, to): (GripPair, GripPair)| {
+        let moves = [to.left.centre - from.left.centre, to.right.centre - from.right.centre];
+        moves.iter().all(|by| by.truncate().length() < HELD_MM)
+    };
+    let held = hands(case.base).zip(hands(case.to)).is_some_and(hold);
     (held && other && asked).then_some(Reason::HoodsHeld).into_iter().collect()
 }
 
@@ -533,15 +601,14 @@ fn bar_alone_rarely(case: &Case<'_>) -> Vec<Reason> {
         Change::By(by) if by * way > 0 => by,
         _ => 0,
     };
-    let own = case.by(question).unwrap_or(0) * way;
-    (own > by * way).then_some(Reason::BarAloneRarely { question, by }).into_iter().collect()
+    let more = case.does_more_than((question, way), bar);
+    more.then_some(Reason::BarAloneRarely { question, by }).into_iter().collect()
 }
 
 /// What the smaller steps do of what is asked first.
 fn cheaper_does_less(case: &Case<'_>) -> Vec<Reason> {
     let Some((question, way)) = case.wanted.first().and_then(row_of) else { return Vec::new() };
     let dearest = case.work.steps.iter().map(|step| step.job).max();
-    let own = case.by(question).unwrap_or(0) * way;
     let smaller = case.others.iter().filter(|(job, _)| Some(*job) < dearest);
     let less = smaller.filter_map(|&(job, of)| {
         let cell = told(question, of, Some(case.base), case.weighed);
@@ -549,7 +616,8 @@ fn cheaper_does_less(case: &Case<'_>) -> Vec<Reason> {
             Change::By(by) if by * way > 0 => Some(by),
             _ => None,
         };
-        (by.unwrap_or(0) * way < own).then_some(Reason::DoesLess { job, question, by })
+        let more = case.does_more_than((question, way), of);
+        more.then_some(Reason::DoesLess { job, question, by })
     });
     let mut less: Vec<Reason> = less.collect();
     // of those that do nothing one is enough: the dearest

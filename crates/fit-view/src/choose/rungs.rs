@@ -38,6 +38,9 @@ const HAND_FORWARD_MM: f64 = 10.0;
 const MORE_SPLAY_MM: f64 = 40.0;
 /// How far levers are turned in, degrees: 3 to 5 (common practice, no source).
 const TURN_IN_DEG: f64 = 4.0;
+/// What a screw that is further in, or a lever that is turned in, is worth for a brake from the hoods, of a
+/// whole aim: tried before other levers (common practice, no source; the share is judgement).
+const TRIED: f64 = 0.5;
 
 /// What the shelf is looked through for, and where from.
 pub(super) struct Shelf<'a> {
@@ -59,8 +62,8 @@ pub(super) struct Shelf<'a> {
     /// What they have to spare on what is there, where that is less than nothing, else nothing: another bar
     /// takes no brake away, mm.
     pub(super) spare_mm: f64,
-    /// What a brake that is reached from the hoods is worth, where that is asked.
-    pub(super) hoods_brakes: Option<f64>,
+    /// A brake that is to be reached from the hoods, where that is asked.
+    pub(super) hoods_brakes: Option<FromHoods>,
     /// Drops that can be held, where they are asked for.
     pub(super) drops: Option<Wanted>,
     /// Where the client was seen to hold the drops of a bar, mm from the usual place, by its stock
@@ -68,6 +71,17 @@ pub(super) struct Shelf<'a> {
     pub(super) held: Vec<(String, f64)>,
     /// The other bars as they were looked at ([`Shelf::looked_at`]).
     pub(super) bars: Vec<Result<Variant, NotOffered>>,
+}
+
+/// A brake that is to be reached from the hoods.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct FromHoods {
+    pub(super) weight: f64,
+    /// What the fingers have to spare there, and what they are to have, mm.
+    pub(super) spare_mm: f64,
+    pub(super) enough_mm: f64,
+    /// What they have to spare in the drops once the blades are as much nearer to the bar as is felt, mm.
+    pub(super) drops_enough_mm: f64,
 }
 
 /// The assemblies whose dearest change is one job.
@@ -205,7 +219,7 @@ impl Shelf<'_> {
             Job::SaddleHeight | Job::SaddleTilt | Job::SaddleSetback => true,
             // where the hand is seen to lie follows from the bar, not from a wish
             Job::HandInDrops => self.brakes.is_none() || !self.held.is_empty(),
-            Job::ReachScrew => self.brakes.is_none(),
+            Job::ReachScrew => self.brakes.is_none() && self.hoods_brakes.is_none(),
             Job::TurnIn | Job::LeverAlong => stays(Stays::LeverPlace),
             Job::Roll => stays(Stays::Roll) || self.base.bar.one_piece.is_some(),
             Job::Spacers => stays(Stays::Spacers),
@@ -251,8 +265,11 @@ impl Shelf<'_> {
 
     fn screwed(&self, (cockpit, effort): &Variant) -> Option<Variant> {
         let built = self.built(cockpit)?;
-        let (left, right) =
-            screw::needed(&built, self.covers, self.brakes.unwrap_or(self.spare_mm))?;
+        let drops = (HandPlace::Drops, self.brakes.unwrap_or(self.spare_mm));
+        // a blade that is nearer to the bar is nearer to the hand in the drops
+        let nearer = self.hoods_brakes.map(|of| (HandPlace::Drops, of.drops_enough_mm));
+        let enough: Vec<_> = core::iter::once(drops).chain(nearer).collect();
+        let (left, right) = screw::needed(&built, self.covers, &enough)?;
         let mut cockpit = cockpit.clone();
         let levers = cockpit.levers.as_mut()?;
         let more = left.abs_diff(levers.left.clicks).max(right.abs_diff(levers.right.clicks));
@@ -372,7 +389,7 @@ impl Shelf<'_> {
         let mut bar = choose::Bar {
             id: 0,
             own_stem: cockpit.bar.one_piece.map(|_| geometry::mounted_stem(cockpit)),
-            effort: -self.hoods_worth(built),
+            effort: -self.hoods_worth(cockpit, built),
             jobs: 0,
             price: None,
             is_there: false,
@@ -492,16 +509,14 @@ impl Shelf<'_> {
         }
     }
 
-    /// What a brake that is reached from the hoods is worth on a cockpit: lever and screw alone decide,
-    /// so that it counts with the bar.
-    fn hoods_worth(&self, built: &Built) -> f64 {
-        let Some(weight) = self.hoods_brakes else { return 0.0 };
-        let spare = |of: &Built| screw::hoods_spare_mm(of, self.covers);
-        let (Some(now), Some(then)) = (spare(self.base_built), spare(built)) else {
-            return 0.0;
-        };
-        // what is reached already is worth no more
-        if now >= 0.0 { 0.0 } else { weight * (1.0 - then.min(0.0) / now) }
+    /// What a brake from the hoods is worth on a cockpit: lever and screw alone decide, so that it counts
+    /// with the bar. What a screw or a lever that is turned in does there no length tells.
+    fn hoods_worth(&self, cockpit: &Cockpit, built: &Built) -> f64 {
+        let Some(of) = self.hoods_brakes else { return 0.0 };
+        let Some(then) = screw::hoods_spare_mm(built, self.covers) else { return 0.0 };
+        let reached = ((then - of.spare_mm) / (of.enough_mm - of.spare_mm)).min(1.0);
+        let tried = if is_tried_from_hoods(self.base, cockpit) { TRIED } else { 0.0 };
+        of.weight * reached.max(tried)
     }
 
     /// What drops that can be held are worth at a roll, as far as bar and roll alone decide: how much
@@ -540,6 +555,17 @@ fn with_levers_moved(cockpit: &Cockpit, by_mm: f64) -> Cockpit {
         levers.right.along_mm += by_mm;
     }
     cockpit
+}
+
+/// Whether the levers of a cockpit are turned in further, or their reach screws further in, than on
+/// another: what is tried at the same levers where a brake is not reached from the hoods.
+pub(super) fn is_tried_from_hoods(before: &Cockpit, after: &Cockpit) -> bool {
+    let (Some(before), Some(after)) = (&before.levers, &after.levers) else { return false };
+    let sides = [(&before.left, &after.left), (&before.right, &after.right)];
+    before.lever.id == after.lever.id
+        && sides.into_iter().all(|(before, after)| {
+            after.turn_in_deg > before.turn_in_deg || after.clicks > before.clicks
+        })
 }
 
 /// A cockpit with its levers turned in; none without levers.

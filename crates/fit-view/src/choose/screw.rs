@@ -4,17 +4,28 @@ use fit_math::HandPlace;
 use fit_math::cockpit::Cockpit;
 use fit_math::hand::{BrakeSetting, BrakeSide, Cover, brake_reach, spans_now_mm};
 
-/// The clicks of both levers, left and right, with which the hands in the drops have so much to spare, mm,
-/// or come as near as a hard squeeze allows; none where they stand there already, or nothing would be won.
+/// The clicks of both levers, left and right, with which the hands have so much to spare in each of those
+/// places, mm, or come as near as a hard squeeze allows; none where they stand there already, or nothing
+/// would be won.
 ///
 /// A screw that is in is never let out: what the client reaches today he keeps.
-pub(super) fn needed(cockpit: &Cockpit, covers: [Cover; 2], enough_mm: f64) -> Option<(u32, u32)> {
+pub(super) fn needed(
+    cockpit: &Cockpit,
+    covers: [Cover; 2],
+    enough_mm: &[(HandPlace, f64)],
+) -> Option<(u32, u32)> {
     let poses = cockpit.lever_poses()?;
     let hand_mm = cockpit.drops_hand_mm();
-    let reach = brake_reach(HandPlace::Drops, cockpit.bend(), poses, covers, hand_mm)?;
-    let [left, right] = reach.sides.each_ref().map(|side| clicks(side, enough_mm));
-    let differs = reach.sides[0].now.clicks != left || reach.sides[1].now.clicks != right;
-    differs.then_some((left, right))
+    let (mut most, mut differs) = ([0, 0], false);
+    for &(place, enough_mm) in enough_mm {
+        let reach = brake_reach(place, cockpit.bend(), poses, covers, hand_mm)?;
+        for (most, side) in most.iter_mut().zip(&reach.sides) {
+            let needed = clicks(side, enough_mm);
+            differs |= needed != side.now.clicks;
+            *most = needed.max(*most);
+        }
+    }
+    differs.then_some((most[0], most[1]))
 }
 
 fn clicks(side: &BrakeSide, enough_mm: f64) -> u32 {

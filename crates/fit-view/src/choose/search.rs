@@ -1,7 +1,8 @@
 //! Looks through a shop, rung by rung, on all cores; the same answers whatever their number.
 
-use super::asked::{AskedOf, Asking, weight};
+use super::asked::{AskedOf, Asking};
 use super::effort::Effort;
+use super::row::First;
 use super::rungs::{NotOffered, Rung, Shelf, usual_spacers_mm};
 use super::takes;
 use crate::first_width::shoulders_mm;
@@ -114,7 +115,7 @@ pub struct Sought {
     pub(super) gain: f64,
     /// What it is worth whatever it takes.
     gross: f64,
-    jobs: Vec<Job>,
+    pub(super) jobs: Vec<Job>,
 }
 
 impl Sought {
@@ -128,6 +129,13 @@ impl Sought {
         self.job == Job::OtherBar
             && self.jobs.contains(&Job::OtherStem)
             && self.cockpit.bar.clamp_diameter_mm < USUAL_CLAMP_MM
+    }
+
+    /// Another cockpit that stands in its place; none where there is nothing to do for that.
+    pub(super) fn as_cockpit(&self, ask: &Ask, cockpit: Cockpit) -> Option<Self> {
+        let work = Work::between(&ask.base, &cockpit);
+        let (job, jobs) = (work.steps.last()?.job, ask.jobs(&cockpit, &work));
+        Some(Self { job, cockpit, jobs, ..self.clone() })
     }
 
     /// Nothing is bought for it.
@@ -192,10 +200,6 @@ impl Ask {
             other_hoods: other_hoods(session, visit),
         };
         let (asked, other_hoods) = (asking.asked(&wanted), asking.other_hoods);
-        let asks = |aim: Aim, place: Option<HandPlace>| {
-            let mut all = wanted.iter().filter(move |of| of.aim == aim && of.place == place);
-            all.next().map(|of| weight(of.counts))
-        };
         let bike = &weighed.bike;
         let bounds = bounds(&visit.bounds, &wanted, base, shoulders_mm);
         let mut shelf = Shelf {
@@ -209,7 +213,7 @@ impl Ask {
             covers: brakes.covers,
             brakes: asking.brakes_enough_mm(&wanted),
             spare_mm: brakes.to_spare_mm(HandPlace::Drops).map_or(0.0, |mm| mm.min(0.0)),
-            hoods_brakes: asks(Aim::ReachBrakes, Some(HandPlace::Hoods)),
+            hoods_brakes: wanted.iter().find_map(|of| asking.brake_from_hoods(of)),
             drops: wanted.iter().find(|of| of.aim == Aim::EaseDrops).copied(),
             held: held(visit, &base.parts),
             bars: Vec::new(),
@@ -303,7 +307,7 @@ impl Ask {
         if progress.stopped() {
             return Ok(None);
         }
-        outcome.in_order();
+        outcome.in_order(First::of(&self.wanted, &self.base));
         Ok(Some(outcome))
     }
 
@@ -462,8 +466,9 @@ impl Ask {
 
 impl Outcome {
     /// Leaves out what a smaller step in it does alone, and puts the rest in order: the best first, but a
-    /// smaller step that might do before a dearer one that takes it as well.
-    fn in_order(&mut self) {
+    /// smaller step that might do before a dearer one that takes it as well, and before all what is tried
+    /// first for what is asked.
+    fn in_order(&mut self, first: &[First]) {
         let all = core::mem::take(&mut self.sought);
         let within = |small: &Sought, of: &Sought| {
             small.job < of.job && small.jobs.iter().all(|job| of.jobs.contains(job))
@@ -501,8 +506,13 @@ impl Outcome {
                 kept[**one].effort().total_cmp(&kept[**other].effort())
             };
             let might: Vec<usize> = (0..kept.len()).filter(|&at| might_do(&kept[at])).collect();
-            let first = might.iter().min_by(least).copied().unwrap_or(0);
-            self.sought.push(kept.remove(first));
+            let next = might.iter().min_by(least).copied().unwrap_or(0);
+            self.sought.push(kept.remove(next));
+        }
+        for of in first.iter().rev() {
+            if let Some(at) = self.sought.iter().position(|sought| of.is(sought)) {
+                self.sought[..=at].rotate_right(1);
+            }
         }
     }
 }

@@ -55,6 +55,10 @@ pub trait ChoiceWords {
     fn left_out(&self, why: Why, count: u64) -> String;
     /// How many change too little to tell of what is asked.
     fn too_small_answers(&self, count: usize) -> String;
+    /// How many answers take more than another and do no more of what is asked.
+    fn no_more_answers(&self, count: usize) -> String;
+    /// How many answers put the hands where they were on a trial that did no good.
+    fn ridden_alike_answers(&self, count: usize) -> String;
     /// How many bars were not offered for one reason.
     fn not_offered(&self, why: NotOffered, count: usize) -> String;
     /// Why a shop cannot be looked through, and what to do.

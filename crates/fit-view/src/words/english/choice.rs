@@ -220,6 +220,16 @@ impl ChoiceWords for English {
         format!("{count} of the best: what they change of what is asked is too small to tell")
     }
 
+    fn no_more_answers(&self, count: usize) -> String {
+        format!(
+            "{count} of the best: they take more than an answer above and do no more that tells"
+        )
+    }
+
+    fn ridden_alike_answers(&self, count: usize) -> String {
+        format!("{count} of the best: the hands lie as on a ride that did no good")
+    }
+
     fn not_offered(&self, why: NotOffered, count: usize) -> String {
         let why = match why {
             NotOffered::NotInStock => "not in stock",
@@ -431,6 +441,9 @@ fn reason_text(reason: &Reason) -> String {
         ),
         Reason::NotAsked { about } => {
             format!("How {} was on that ride has not been asked", concern::concern(*about))
+        }
+        Reason::TriedFromHoods => {
+            "Blades set otherwise may lie better to the fingers on the hoods: no length tells, it is tried on the stand".to_owned()
         }
         Reason::Outline { place, percent } => {
             let way = if *percent > 0 { "larger" } else { "smaller" };

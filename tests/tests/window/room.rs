@@ -68,10 +68,12 @@ fn nothing_is_cut_short_in_a_small_window() {
     assert_eq!(cut(&mut window), Vec::<String>::new());
     // whose fit it is, and of which day
     let mut window = Window::with(demo(), SMALL);
-    for key in [Key::F5, Key::F6, Key::F7] {
+    for key in [Key::F5, Key::F6, Key::F7, Key::F8] {
         window.key(Modifiers::NONE, key);
         assert_eq!(cut(&mut window), Vec::<String>::new(), "{key:?}");
     }
+    window.key(Modifiers::COMMAND, Key::E);
+    assert_eq!(cut(&mut window), Vec::<String>::new(), "details");
 }
 
 /// How a reading is taken is read whole, drawing and words, also in the smallest window.

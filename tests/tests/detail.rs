@@ -7,6 +7,10 @@ use acceptance::weighed;
 use acceptance::window::{Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
+use fit_doc::HandPlace;
+use fit_view::detail::detail;
+use fit_view::weigh::{Survey, weigh};
+use fit_view::words::English;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -195,6 +199,47 @@ fn brackets_and_rooms_are_those_of_the_output() {
         }
     }
     assert!(brackets > 15 && rooms > 20, "{brackets} {rooms}");
+}
+
+/// What is in reach goes by the whole numbers that stand there: a 0 is reached by either hand.
+#[test]
+fn what_stands_as_nought_is_reached_by_either_hand() {
+    let survey = Survey::shipped().unwrap();
+    let (mut noughts, mut apart) = (0, 0);
+    for tenth in 0..=60 {
+        let mut session = demo();
+        let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+        visit.hand_checks.clear();
+        visit.glove_mm = f64::from(tenth) / 10.0;
+        let levers = visit.as_it_came.levers.as_mut().unwrap();
+        levers.right.along_mm = levers.left.along_mm + 1.5;
+        let weighed = weigh(&session, None, &survey).unwrap();
+        let came = weighed.as_it_came().unwrap();
+        let blocks = detail(&weighed, came, HandPlace::Drops, &English);
+        let brake =
+            blocks.iter().find(|of| of.heading.starts_with("Brake from the drops")).unwrap();
+        let sides = if brake.columns[0] == "needed" { 1 } else { 2 };
+        apart += usize::from(sides == 2);
+        for row in &brake.rows {
+            let shown: Vec<f64> =
+                row.cells.iter().map(|cell| number(&cell.replace('\u{a0}', " "))).collect();
+            let spares = match shown[..] {
+                [.., left, right, _] if sides == 2 => vec![left, right],
+                [_, spare, _] => vec![spare],
+                _ => panic!("{brake:?}"),
+            };
+            let short = spares.iter().any(|spare| *spare < 0.0) || shown[shown.len() - 1] < 15.0;
+            assert_eq!(row.falls_short, short, "{tenth}: {row:?}");
+            noughts += usize::from(spares.contains(&0.0));
+        }
+        let none = brake.rows.iter().all(|row| row.falls_short);
+        let said = brake
+            .notes
+            .iter()
+            .any(|note| note.contains("by no setting") || note.contains("must stay"));
+        assert!(none || !said || sides == 2, "{tenth}: {:?} {:?}", brake.rows, brake.notes);
+    }
+    assert!(noughts > 5 && apart > 5, "{noughts} {apart}");
 }
 
 /// In the window the same cells stand in place of the differences, by name, and go again.

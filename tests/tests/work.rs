@@ -6,8 +6,8 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use acceptance::window::demo;
-use fit_doc::work::{Job, Work};
-use fit_doc::{Cockpit, Edit, Elsewhere, Price, Session};
+use fit_doc::work::{Job, Work, most_minutes};
+use fit_doc::{Cockpit, Edit, Elsewhere, OnePiece, Price, Session};
 use fit_view::words::{English, VisitWords};
 
 fn came() -> Cockpit {
@@ -103,9 +103,49 @@ fn another_bar_takes_levers_and_roll_with_it_and_costs_what_the_shelf_says() {
     to.stem = candidate("Same bar, stem 90").stem;
     let work = Work::between(&came(), &to);
     assert_eq!(jobs(&to), [Job::Spacers, Job::OtherStem, Job::OtherBar]);
-    assert_eq!(work.minutes(), 75..=115);
+    // and of the stem with the bar the front plate is opened once
+    assert_eq!(work.minutes(), 70..=105);
     assert_eq!(work.steps[0].minutes, None);
     assert_eq!(English.job_takes(&work.steps[0]), "in the same go");
+}
+
+/// What several jobs have in common is done once: tape and lever clamps of bar and levers, the front plate
+/// of bar and stem, hoses and cables of levers and a bar that is its own stem.
+#[test]
+fn what_jobs_share_is_counted_once() {
+    let alone = |job: Job| job.minutes();
+    let mut to = came();
+    to.levers.as_mut().unwrap().lever.id = "lever-other".into();
+    assert_eq!(jobs(&to), [Job::OtherLevers]);
+    assert_eq!(Work::between(&came(), &to).minutes(), 60..=120);
+    to.bar = candidate("Compact 420").bar;
+    let work = Work::between(&came(), &to);
+    assert_eq!(jobs(&to), [Job::OtherBar, Job::OtherLevers]);
+    let (bar, levers, tape) =
+        (alone(Job::OtherBar), alone(Job::OtherLevers), alone(Job::LeverAlong));
+    assert_eq!(work.minutes(), bar.0 + levers.0 - tape.0..=bar.1 + levers.1 - tape.1);
+    assert_eq!(English.job_takes(&work.steps[1]).split(" · ").next(), Some("30 to 75\u{a0}min"));
+    let mut turned = candidate("Compact 420");
+    turned.stem = came().stem;
+    turned.stem.angle_deg = -turned.stem.angle_deg;
+    assert_eq!(jobs(&turned), [Job::StemTurned, Job::OtherBar]);
+    assert_eq!(Work::between(&came(), &turned).minutes(), 65..=95);
+    // no set of jobs takes less than one of its own parts
+    for first in Job::ALL {
+        for second in Job::ALL {
+            for third in Job::ALL {
+                let most = |jobs: &[Job]| [true, false].map(|own| most_minutes(jobs, own));
+                let (few, all) = (most(&[first, second]), most(&[first, second, third]));
+                assert!(
+                    few.iter().zip(all).all(|(few, all)| *few <= all),
+                    "{first:?} {second:?} {third:?}"
+                );
+            }
+        }
+    }
+    to.bar.one_piece =
+        Some(OnePiece { stem_length_mm: 110.0, stem_angle_deg: -6.0, stem_clamp_height_mm: 40.0 });
+    assert_eq!(Work::between(&came(), &to).minutes(), 120..=240);
 }
 
 #[test]

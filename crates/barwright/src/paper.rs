@@ -7,7 +7,7 @@ use crate::out::make_folder;
 use crate::{say, weigh};
 use fit_doc::{Date, Session, Visit};
 use fit_view::sheet::{client_sheet, decided, file_name};
-use fit_view::weigh::{Survey, Weighed, of_day, weigh_visit};
+use fit_view::weigh::{Survey, Weighed, not_as_read, of_day, tape, weigh_visit};
 use fit_view::words::Words;
 use std::fs;
 use std::io::{self, Write};
@@ -43,7 +43,7 @@ pub(crate) fn of_weighed(
             return Ok(Exit::CouldNot);
         }
     };
-    match written(weighed, visit, folder, words) {
+    match written(weighed, (session, visit), folder, words) {
         Ok(path) => {
             let path = say::printable(&path.display().to_string());
             writeln!(out, "{}", words.sheet_written(&path)).map(|()| Exit::Done)
@@ -66,17 +66,22 @@ pub(crate) fn sheet(
     let weighed = weigh_visit(session, visit, &survey).map_err(|messages| {
         messages.iter().map(|message| words.message(message)).collect::<Vec<_>>()
     })?;
-    written(&weighed, visit, folder, words).map_err(|reason| vec![reason])
+    written(&weighed, (session, visit), folder, words).map_err(|reason| vec![reason])
 }
 
 fn written(
     weighed: &Weighed,
-    visit: &Visit,
+    (session, visit): (&Session, &Visit),
     folder: &Path,
     words: &dyn Words,
 ) -> Result<PathBuf, String> {
+    let not_as_read = not_as_read(session, visit, tape(session, visit).as_ref());
+    // what a closed visit said stays as it was
+    let index = session.visits.iter().position(|of| core::ptr::eq(of.as_ref(), visit));
+    let closed = index.is_some_and(|at| session.closed(at).is_some());
+    let not_as_read = not_as_read.filter(|_| !closed);
     let fault = |error: &dyn std::error::Error| words.fault(&error.to_string());
-    let page = client_sheet(weighed, visit, decided(weighed, visit), words)
+    let page = client_sheet(weighed, visit, decided(weighed, visit), not_as_read, words)
         .map_err(|error| fault(&error))?;
     let bytes = fit_paper::pdf(&page).map_err(|error| fault(&error))?;
     make_folder(folder, words)?;

@@ -1,7 +1,5 @@
-//! Taking parts from the shelf: a candidate with another bar, a stem that takes it, names that are
-//! not taken.
+//! Taking parts from the shelf: a candidate with another bar, a stem that takes it.
 
-pub(crate) use fit_doc::edit::free_label;
 use fit_doc::{Bar, Cockpit, Message, Stem, Stock, edit};
 use fit_view::file_name::slug;
 use std::path::{Path, PathBuf};
@@ -11,16 +9,11 @@ const ENDING: &str = ".session.ron";
 
 /// A candidate like another with a bar from stock: the levers keep their heading, and where the
 /// stem does not take the bar, the nearest that does takes its place.
-pub(crate) fn with_bar(
-    like: &Cockpit,
-    bar: &Bar,
-    stock: &Stock,
-    taken: impl Fn(&str) -> bool,
-) -> Result<Cockpit, Message> {
+pub(crate) fn with_bar(like: &Cockpit, bar: &Bar, stock: &Stock) -> Result<Cockpit, Message> {
     let mut cockpit = like.clone();
     cockpit.bar = bar.clone();
     cockpit.id = bar.id.replacen("bar-", "", 1);
-    cockpit.label = free_label(&short_name(bar), taken);
+    cockpit.label = short_name(bar);
     cockpit.ridden = false;
     if let Some(stem) = stem_for(&like.stem, bar, stock) {
         cockpit.stem = stem;

@@ -83,14 +83,32 @@ impl Job {
 
     /// Minutes beside other jobs, least and most; none where it is done in the course of one of them.
     fn minutes_among(self, jobs: &[Self], one_piece: bool) -> Option<RangeInclusive<u32>> {
-        // with a bar that is its own stem the clamp on the steerer is opened anyway
-        let with_bar = one_piece && self == Self::Spacers && jobs.contains(&Self::OtherBar);
+        let other_bar = jobs.contains(&Self::OtherBar);
+        // with a bar that is its own stem the clamp on the steerer is opened anyway, and hoses and cables
+        // come out and go back in
+        let with_bar = one_piece && other_bar && matches!(self, Self::Spacers | Self::OtherLevers);
         let (least, most) = match self {
             Self::OtherBar if one_piece => ONE_PIECE_MINUTES,
             _ => self.minutes(),
         };
+        let (shared_least, shared_most) = match self.shares_with_bar() {
+            Some(job) if other_bar => job.minutes(),
+            _ => (0, 0),
+        };
         let alone = !with_bar && !self.within().iter().any(|other| jobs.contains(other));
-        alone.then_some(least..=most)
+        alone.then_some(least - shared_least..=most - shared_most)
+    }
+
+    /// What another bar takes as well, so that beside one it is done once: the job of which both have all
+    /// (judgement).
+    const fn shares_with_bar(self) -> Option<Self> {
+        match self {
+            // tape off and on, lever clamps loosened and set
+            Self::OtherLevers => Some(Self::LeverAlong),
+            // the stem's front plate off and on, the bar set in it
+            Self::StemTurned | Self::OtherStem => Some(Self::Roll),
+            _ => None,
+        }
     }
 
     /// What is ruled out by this job, where it is.

@@ -5,7 +5,7 @@
 //! (stature, limbs, shoulders, hips); flesh is drawn and nothing is read off it.
 
 use crate::scene::{Ink, Layer, LayerName, Mark, Path, Pen, Scene, Window};
-use fit_doc::{Concern, Dimension as D, Item, Where};
+use fit_doc::{Complaint, Concern, Dimension as D, Item, Where};
 use fit_math::DVec2;
 use fit_math::body::Body;
 
@@ -13,6 +13,9 @@ use fit_math::body::Body;
 const ROOM_MM: f64 = 110.0;
 /// How far a line that measures a height stands beside the middle, mm.
 const BESIDE_MM: f64 = 430.0;
+/// Where what is in the middle lies on the right, mm from there: each of two sides can be tapped, and none
+/// lies on what else there is.
+const BESIDE_MIDDLE: DVec2 = DVec2::new(72.0, -16.0);
 /// Half the length of the ticks at a line's ends, mm.
 const TICK_MM: f64 = 45.0;
 
@@ -38,14 +41,15 @@ pub fn standing(body: &Body, item: Item) -> Scene {
 pub struct Tap {
     /// What it is about.
     pub about: Concern,
-    /// On which side; both: in the middle.
+    /// On which side; both: it has one place in the middle.
     pub side: Where,
     /// Where, mm.
     pub at: DVec2,
 }
 
-/// The client seen from behind, so that left is on the left, and what can be tapped.
-pub fn outline(body: &Body) -> (Scene, Vec<Tap>) {
+/// The client seen from behind, so that left is on the left, and what can be tapped. What is in the
+/// middle has one place, or one on each side where a complaint says which.
+pub fn outline(body: &Body, complaints: &[Complaint]) -> (Scene, Vec<Tap>) {
     let scene = standing(body, D::Weight.into());
     let figure = Figure { body, spread: false };
     let (shoulder, [elbow, wrist, tip]) = (figure.shoulder(), figure.arm());
@@ -66,12 +70,18 @@ pub fn outline(body: &Body) -> (Scene, Vec<Tap>) {
         (Concern::Knees, DVec2::new(leg, height(D::LateralFemoralEpicondyleHeight))),
         (Concern::Feet, DVec2::new(leg + 15.0, 0.5 * height(D::LateralMalleolusHeight))),
     ];
-    let mut taps: Vec<Tap> =
-        middle.map(|(about, at)| Tap { about, side: Where::Both, at }).to_vec();
-    for (about, at) in sided {
-        let left = DVec2::new(-at.x, at.y);
-        taps.push(Tap { about, side: Where::Left, at: left });
-        taps.push(Tap { about, side: Where::Right, at });
+    let on_a_side = |about| complaints.iter().any(|of| of.about == about && of.side != Where::Both);
+    let each_side = |(about, at): (Concern, DVec2)| {
+        let left = Tap { about, side: Where::Left, at: DVec2::new(-at.x, at.y) };
+        [left, Tap { about, side: Where::Right, at }]
+    };
+    let mut taps: Vec<Tap> = sided.into_iter().flat_map(each_side).collect();
+    for (about, at) in middle {
+        if on_a_side(about) {
+            taps.extend(each_side((about, at + BESIDE_MIDDLE)));
+        } else {
+            taps.push(Tap { about, side: Where::Both, at });
+        }
     }
     // as people read: what stands beside each other from left to right
     taps.sort_by(|a, b| row(a.about).cmp(&row(b.about)).then(a.at.x.total_cmp(&b.at.x)));

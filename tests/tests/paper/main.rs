@@ -217,6 +217,27 @@ fn every_text_can_be_copied_is_tagged_once_and_lies_within_the_margins() {
     }
 }
 
+/// Who takes home a sheet of a bike that nobody measured reads that, as the fitter did on the screen.
+#[test]
+fn a_sheet_of_a_bike_that_was_not_read_says_so() {
+    let said = |session: &Session| {
+        let (sheet, _) = both(session);
+        let all: Vec<&str> = sheet.texts.iter().map(|text| text.says.as_str()).collect();
+        all.join(" ").replace('\u{a0}', " ")
+    };
+    let of_middle_size = "Your bike was not measured yet";
+    assert!(!said(&demo()).contains(of_middle_size), "it was read");
+    let mut session = edited(|visit| visit.tape = fit_doc::Tape::default());
+    session.bikes[0].frame = fit_doc::Frame::MIDDLE_SIZE;
+    let text = said(&session);
+    assert!(text.contains(of_middle_size) && text.contains("a bike of middle size"), "{text}");
+    // read, and not taken over
+    let mut session = demo();
+    session.bikes[0].frame.stack_mm += 20.0;
+    let text = said(&session);
+    assert!(text.contains("is not used here yet"), "{text}");
+}
+
 #[test]
 fn every_number_is_the_one_of_the_output() {
     let mut all = String::new();

@@ -141,6 +141,29 @@ fn what_is_on_both_sides_is_marked_on_both() {
         assert_eq!(window.focused().unwrap().name, "How bad, 0 to 10", "{name}");
         assert_eq!(all(&window).len(), 1, "{name} is there already");
     }
+    // what has its place in the middle is marked on the side that it is on, and can join on the other
+    let middle = [
+        (Concern::Neck, "neck"),
+        (Concern::LowBack, "low back"),
+        (Concern::Seat, "side where the saddle bears"),
+    ];
+    for (about, name) in middle {
+        let mut to = vec![Complaint::about(about, Where::Left)];
+        to[0].score = Some(4);
+        let edited = fit_doc::Edit::Complaints { visit: 0, to: to.clone() };
+        let session = edited.apply(window.desk().session()).unwrap().0;
+        let mut window = Window::with(session, SIZE);
+        window.key(Modifiers::NONE, Key::F5);
+        let names = ["left", "right"].map(|side| format!("{side} {name}"));
+        let on =
+            |window: &Window| names.each_ref().map(|name| window.is_on(Role::RadioButton, name));
+        assert_eq!(on(&window), [true, false], "{name}");
+        window.press(Role::RadioButton, &names[0]);
+        assert_eq!(all(&window), to, "it is there already");
+        window.press(Role::RadioButton, &names[1]);
+        assert_eq!(all(&window)[1].side, Where::Right);
+        assert_eq!(on(&window), [true; 2]);
+    }
     // brakes of one hand are what stands in words
     let brakes = English.concern(Concern::BrakesFromDrops);
     let mut to = all(&window);

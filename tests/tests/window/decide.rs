@@ -145,6 +145,37 @@ fn a_choice_is_one_press_and_a_veto_takes_it_back() {
     assert_eq!(window.desk().session(), &start);
 }
 
+/// Why not is typed a key a frame, as a person does, with keys among it that do something elsewhere.
+#[test]
+fn why_not_keeps_the_keyboard_from_key_to_key() {
+    let labels = ["Compact 420", "Same bar, stem 90", "Ergonomic 440"];
+    for (label, by) in labels.iter().flat_map(|of| [(of, None), (of, Some(Key::Space))]) {
+        let mut window = decision();
+        let field = format!("{label}: Why, in the client’s words");
+        let button = format!("{label}: Will not do");
+        match by {
+            None => window.reach_and_press(Role::RadioButton, &button),
+            Some(key) => {
+                for _ in 0..100 {
+                    if window.focused().is_some_and(|of| of.name == button) {
+                        break;
+                    }
+                    window.key(Modifiers::NONE, Key::Tab);
+                }
+                window.key(Modifiers::NONE, key);
+            }
+        }
+        let mut so_far = String::new();
+        for letter in "t3 nd".chars() {
+            let events = acceptance::window::typed(&letter.to_string());
+            window.in_one_frame(events);
+            so_far.push(letter);
+            assert_eq!(window.focused().unwrap().name, field, "{label}, after “{so_far}”");
+            assert_eq!(window.value(Role::TextInput, &field), so_far, "{label}");
+        }
+    }
+}
+
 #[test]
 fn the_answer_may_lie_elsewhere() {
     let mut window = decision();

@@ -124,8 +124,18 @@ fn a_call_is_noted_with_a_few_keys() {
             .iter()
             .any(|name| name.ends_with("3 of 10 less, which is enough to leave it at that"))
     );
+    // of another day, and back: each step says of which note it is
+    let day = window.texts_of(Role::TextInput).into_iter().find(|name| name.starts_with("day"));
+    let was = session(&window).visits[0].afterwards[0].date;
+    let before = was.yesterday().unwrap();
+    window.reach_and_enter(&day.unwrap(), &before.to_string());
+    window.key(Modifiers::COMMAND, Key::Z);
+    let undone = window.texts("Undone: note of ");
+    let [undone] = &undone[..] else { panic!("{:?}", window.texts("Undone")) };
+    assert!(undone.contains(", was of ") && undone.ends_with(&was.year().to_string()), "{undone}");
     for _ in 0..5 {
         window.key(Modifiers::COMMAND, Key::Z);
+        assert_eq!(window.texts("Undone: note of ").len(), 1, "{:?}", window.texts("Undone"));
     }
     assert_eq!(window.desk().session(), &start);
 }

@@ -68,10 +68,69 @@ fn nothing_is_cut_short_in_a_small_window() {
     assert_eq!(cut(&mut window), Vec::<String>::new());
     // whose fit it is, and of which day
     let mut window = Window::with(demo(), SMALL);
-    for key in [Key::F5, Key::F7] {
+    for key in [Key::F5, Key::F6, Key::F7, Key::F8] {
         window.key(Modifiers::NONE, key);
         assert_eq!(cut(&mut window), Vec::<String>::new(), "{key:?}");
     }
+    window.key(Modifiers::COMMAND, Key::E);
+    assert_eq!(cut(&mut window), Vec::<String>::new(), "details");
+}
+
+/// How a reading is taken is read whole, drawing and words, also in the smallest window.
+#[test]
+fn how_the_tape_is_laid_is_read_whole_in_a_small_window() {
+    let mut window = Window::with(demo(), SMALL);
+    window.key(Modifiers::NONE, Key::F7);
+    for &item in TapeItem::ALL.iter().take(TapeItem::USUAL) {
+        let name = English.quantity(Quantity::Tape(item));
+        window.reach_and_press(Role::TextInput, name);
+        let mut seen = 0;
+        for clipped in &window.harness().output().shapes {
+            if let Shape::Text(text) = &clipped.shape
+                && text.galley.text() == English.how_to_tape(item)
+            {
+                let place = text.visual_bounding_rect();
+                let room = clipped.clip_rect;
+                assert!(place.bottom() <= room.bottom().min(668.0), "{name}: {place:?} {room:?}");
+                assert!(place.right() <= room.right(), "{name}: {place:?} {room:?}");
+                seen += 1;
+            }
+        }
+        assert_eq!(seen, 1, "{name}");
+    }
+}
+
+/// What is said of a match lies over nothing that is read: the table ends above it, and cards and set-up
+/// are beside it.
+#[test]
+fn what_is_said_of_a_match_covers_no_row_of_the_table() {
+    let mut window = Window::with(demo(), SMALL);
+    window.press(Role::RadioButton, "Compact 420");
+    window.key(Modifiers::COMMAND, Key::H);
+    let said = "the hoods are where they were";
+    let all = |window: &mut Window| {
+        let shapes = &window.harness().output().shapes;
+        let texts = shapes.iter().filter_map(|clipped| match &clipped.shape {
+            Shape::Text(text) => {
+                let seen = text.visual_bounding_rect().intersect(clipped.clip_rect);
+                seen.is_positive().then(|| (text.galley.text().to_owned(), seen))
+            }
+            _ => None,
+        });
+        texts.collect::<Vec<_>>()
+    };
+    let painted = all(&mut window);
+    let is_it = |text: &str| text.contains(said);
+    let notice = painted.iter().find(|(text, _)| is_it(text)).unwrap().1.expand(8.0);
+    for (text, place) in painted.iter().filter(|(text, _)| !is_it(text) && text != "×") {
+        assert!(!place.intersect(notice).is_positive(), "{text}: {place:?} under {notice:?}");
+    }
+    assert!(painted.iter().any(|(text, _)| text == "Trunk above level"), "the table is there");
+    // it is of the bench, and waits there
+    window.key(Modifiers::NONE, Key::F6);
+    assert!(window.texts(said).is_empty());
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(window.texts(said).len(), 1);
 }
 
 /// All that is set on an ordinary cockpit is seen at once beside the drawing.

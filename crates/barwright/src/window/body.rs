@@ -2,7 +2,7 @@
 
 use super::how_to::{HowTo, over_how_to};
 use super::mobility::mobility_ui;
-use super::number::{Asked, NumberField, field_id, focus_in_next_frame, row_name};
+use super::number::{Asked, NumberField, field_id, focus_in_next_frame, name_fits, row_name};
 use super::seen::seen_ui;
 use super::widgets::{card, choice, entered, heading, note, refusal};
 use eframe::egui;
@@ -231,11 +231,16 @@ impl Fields<'_> {
             .collect();
         let next = next.map(|(item, side)| salt(item, side, 0));
         let mut changed = false;
+        let narrow = ui.available_width() < NARROW;
+        let width = if narrow { NARROW_READING } else { READING };
+        let kept = (width + 4.0) * MOST_READINGS as f32;
+        let beside = name_fits(ui, &names[0], kept);
+        if !beside {
+            ui.label(&names[0]);
+        }
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 4.0;
-            let narrow = ui.available_width() < NARROW;
-            let width = if narrow { NARROW_READING } else { READING };
-            row_name(ui, &names[0], (width + 4.0) * MOST_READINGS as f32);
+            row_name(ui, if beside { &names[0] } else { "" }, kept);
             for (index, field) in fields.iter().enumerate() {
                 match field.edit_then(ui, self.words, width, next.as_deref()) {
                     Some(Asked::Value(value)) => {

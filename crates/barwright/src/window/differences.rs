@@ -29,8 +29,9 @@ const GAP: f32 = 6.0;
 const SMALLEST: f32 = 11.0;
 /// Least room for what stands beside the heading, points: less would show a word or two of it.
 const ASIDE: f32 = 130.0;
-/// Room for what can be chosen behind the heading, points.
+/// Room for what can be chosen behind the heading, and for as much of it as is always there, points.
 const CHOICES: f32 = 250.0;
+const FEWEST_CHOICES: f32 = 172.0;
 /// Size of a change beside its answer, points.
 const CHANGE: f32 = 12.5;
 /// Between a change and how far chance takes it, points.
@@ -61,7 +62,10 @@ pub(super) fn differences_ui(
             None => differences_heading(desk, words),
         };
         // what can be chosen stays in sight
-        let room = (ui.available_width() - CHOICES).max(ASIDE);
+        let ridden = desk.visit().is_some_and(|visit| visit.last_trial().is_some());
+        let more = ridden || desk.is_sampling() || desk.is_sample_stopped();
+        let kept = if more && !behind { CHOICES } else { FEWEST_CHOICES };
+        let room = (ui.available_width() - kept).max(ASIDE);
         ui.scope(|ui| {
             ui.set_max_width(room);
             ui.add(Label::new(strong(&text, 15.0)).truncate());

@@ -53,7 +53,9 @@ pub(super) fn header_ui(
             for (of, on) in [(Act::Redo, desk.can_redo()), (Act::Undo, desk.can_undo())] {
                 let button = ui.add_enabled(on.is_some(), Button::new(words.act(of)));
                 let button = match on {
-                    Some(step) => button.on_hover_text(words.step(step)),
+                    Some(step) => {
+                        button.on_hover_text(words.of_it(&words.act(of), &words.step(step)))
+                    }
                     None => button,
                 };
                 if button.clicked() {

@@ -1,7 +1,7 @@
 //! How far the joints go: in degrees or in a word, by side where there are two, with what is usual
 //! at the client's age drawn beside it for scale.
 
-use super::number::{Asked, NumberField, row_name};
+use super::number::{Asked, NumberField, name_fits, row_name};
 use super::theme::{TARGET, ink};
 use super::widgets::{choice, heading, named};
 use eframe::egui;
@@ -15,8 +15,11 @@ use fit_view::words::{Caption, Words};
 
 /// Width of a number's field, points.
 const FIELD: f32 = 72.0;
-/// Width of what is drawn beside it, points.
+/// Width of what is drawn beside it, and where the row is narrow, points.
 const SCALE: f32 = 96.0;
+const NARROW_SCALE: f32 = 58.0;
+/// A row with less room than this is narrow, points.
+const NARROW: f32 = 500.0;
 /// What the drawn scale ends at, degrees: folded.
 const SCALE_DEG: f64 = 180.0;
 /// Room for the words that may stand for a number, points.
@@ -77,9 +80,15 @@ fn joint_ui(
     let norm = norm(&desk.session().client_at(visit), visit, joint);
     let next = next.map(salt);
     let mut to = None;
+    let scale = if ui.available_width() < NARROW { NARROW_SCALE } else { SCALE };
+    let kept = FIELD + WORDS + scale + 12.0;
+    let beside = name_fits(ui, &shown, kept);
+    if !beside {
+        ui.label(shown.as_str());
+    }
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        row_name(ui, &shown, FIELD + WORDS + SCALE + 12.0);
+        row_name(ui, if beside { &shown } else { "" }, kept);
         match field.edit_then(ui, words, FIELD, next.as_deref()) {
             Some(Asked::Value(deg)) => to = Some(Some((Extent::Measured { deg }, painful))),
             Some(Asked::Nothing) => to = Some(None),
@@ -104,7 +113,7 @@ fn joint_ui(
         }
         ui.add_space((begun + WORDS - ui.cursor().left()).max(0.0));
         if let Some(norm) = norm {
-            scale_ui(ui, &norm, found, &name, words);
+            scale_ui(ui, scale, (&norm, found), &name, words);
         }
     });
     field.say(ui, words);
@@ -117,8 +126,14 @@ fn joint_ui(
 }
 
 /// What is usual as a band, what was found as a mark.
-fn scale_ui(ui: &mut Ui, norm: &Norm, found: Option<&Mobility>, name: &str, words: &dyn Words) {
-    let (rect, response) = ui.allocate_exact_size(vec2(SCALE, TARGET), Sense::hover());
+fn scale_ui(
+    ui: &mut Ui,
+    width: f32,
+    (norm, found): (&Norm, Option<&Mobility>),
+    name: &str,
+    words: &dyn Words,
+) {
+    let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), Sense::hover());
     let usual = words.usual_range(norm.mean_deg, norm.sd_deg);
     named(&response, Role::Image, None, &format!("{name}: {usual}"));
     response.on_hover_text(&usual);

@@ -1,10 +1,11 @@
 //! What the desk says: in the line at the foot of the window where it fits there, else over the page
-//! above it. Nothing on the page moves for it, and it stays until it is closed or the next step. Of
-//! several one is shown, with how many there are besides.
+//! above it; on the bench in the middle, where the table ends above it. Nothing that is pressed moves for
+//! it, and it stays until it is closed or the next step. Of several one is shown, with how many there are
+//! besides.
 
 use super::theme::{font, ink};
 use super::widgets::{note, sign};
-use super::workbench::RIGHT;
+use super::workbench::{BESIDE_CARDS, RIGHT};
 use eframe::egui;
 use egui::{Align2, Area, Color32, Frame, Id, Label, Margin, Order, RichText, Stroke, Ui, vec2};
 use fit_desk::{Command, Desk, Room, Saying, Told, Tone};
@@ -22,25 +23,33 @@ const BUTTON: f32 = 44.0;
 const BESIDE: f32 = 36.0;
 const SIZE: f32 = 14.0;
 
-/// Shows what was said in the foot of the window.
-pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+/// Shows what was said in the foot of the window; where what stands over the page begins, points.
+pub(super) fn notices_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<f32> {
     let foot = ui.max_rect();
     let all = desk.told().iter().enumerate();
     let all: Vec<(usize, &Told)> = all.filter(|(_, told)| is_true_here(desk, told)).collect();
     match all[..] {
-        [] => {}
+        [] => None,
         [(index, told)] if fits(ui, &said(told, words), foot.width() - 2.0 * BUTTON) => {
             ui.horizontal_centered(|ui| {
                 ui.add_space(6.0);
                 ui.label(worded(ui, told, words));
                 close_ui(ui, index, words, commands);
             });
+            None
         }
         _ => {
-            let wide = (foot.width() - RIGHT - BESIDE).min(WIDEST);
+            // the cards of the bench, and the buttons under them, stay in sight
+            let left = if desk.look().room == Room::Bench { BESIDE_CARDS } else { 4.0 };
+            let wide = (foot.width() - RIGHT - BESIDE - left).min(WIDEST);
             let area = Area::new(Id::unique("notices")).order(Order::Foreground);
-            let at = foot.left_bottom() + vec2(4.0, -8.0);
-            area.pivot(Align2::LEFT_BOTTOM).fixed_pos(at).show(ui.ctx(), |ui| {
+            let at = foot.left_bottom() + vec2(left, -8.0);
+            let shown = area.pivot(Align2::LEFT_BOTTOM).fixed_pos(at).show(ui.ctx(), |ui| {
                 // one at a time, so that no more than one lies over what is pressed: what went wrong
                 // before what is only told, else the newest
                 let first =
@@ -69,15 +78,21 @@ pub(super) fn notices_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
                         });
                 }
             });
+            Some(shown.response.rect.top())
         }
     }
 }
 
-/// A hint speaks of the cards, the numbers and the handles of the bench: where they are not, it waits.
+/// A hint speaks of the cards, the numbers and the handles of the bench, and so does what brings hands back:
+/// where they are not, it waits.
 fn is_true_here(desk: &Desk, told: &Told) -> bool {
     let look = desk.look();
     let running = || desk.visit().is_some_and(|visit| visit.ride().is_some());
-    told.text != Saying::Hint || look.room == Room::Bench && look.sight == Sight::Side && !running()
+    match told.text {
+        Saying::Hint => look.room == Room::Bench && look.sight == Sight::Side && !running(),
+        Saying::Matched { .. } | Saying::NoMatch { .. } => look.room == Room::Bench,
+        _ => true,
+    }
 }
 
 fn worded(ui: &Ui, told: &Told, words: &dyn Words) -> RichText {

@@ -16,6 +16,9 @@ use fit_view::{entry, step};
 /// Width of the field itself, points.
 const FIELD: f32 = 78.0;
 
+/// What a field needs beside what stands in it: its margins, and air before the unit, points.
+const EDGES: f32 = 18.0;
+
 /// Least room for a name beside its field, points.
 const LEAST_NAME: f32 = 40.0;
 
@@ -148,6 +151,7 @@ impl NumberField<'_> {
             Some(typing) => typing.text.clone(),
             None => shown.unwrap_or_default(),
         };
+        let empty = text.is_empty();
         let filter = EventFilter { vertical_arrows: true, ..EventFilter::default() };
         let edit = TextEdit::singleline(&mut text)
             .id(id)
@@ -161,6 +165,8 @@ impl NumberField<'_> {
         let edit = if refused { edit.text_color(ink(ui, Ink::Refuse)) } else { edit };
         let edit = match words.unit(self.quantity) {
             "" => edit,
+            // a hint that is read whole says more than its unit
+            unit if empty && !self.hint_fits(ui, unit, width) => edit,
             unit => edit.suffix(egui::RichText::new(unit).color(ink(ui, Ink::Quiet))),
         };
         let response = in_sight(ui.add_sized(vec2(width, TARGET), edit));
@@ -196,6 +202,11 @@ impl NumberField<'_> {
             None => data.remove::<Typing>(id),
         });
         asked
+    }
+
+    /// Whether the hint of an empty field of that width can be read whole beside the unit.
+    fn hint_fits(&self, ui: &Ui, unit: &str, width: f32) -> bool {
+        text_width(ui, self.hint) + text_width(ui, unit) + EDGES <= width
     }
 
     /// The same on a walk from field to field: Tab goes on as Enter does, past what stands beside the
@@ -353,9 +364,13 @@ fn keep_keyboard(ui: &Ui, id: Id, refused_on_enter: bool) {
 /// Whether a name can stand at the left of a row that keeps so much room for what follows it, or must
 /// stand over it to be read whole.
 pub(super) fn name_fits(ui: &Ui, name: &str, kept: f32) -> bool {
+    text_width(ui, name) <= (ui.available_width() - kept).max(LEAST_NAME)
+}
+
+/// Width of a text on one line, points.
+fn text_width(ui: &Ui, text: &str) -> f32 {
     let (font, colour) = (egui::TextStyle::Body.resolve(ui.style()), egui::Color32::PLACEHOLDER);
-    let wide = ui.painter().layout_no_wrap(name.to_owned(), font, colour).size().x;
-    wide <= (ui.available_width() - kept).max(LEAST_NAME)
+    ui.painter().layout_no_wrap(text.to_owned(), font, colour).size().x
 }
 
 /// A name at the left of a row that keeps so much room for what follows it.

@@ -87,7 +87,8 @@ fn figure_ui(
 ) -> Option<(Concern, Where, Option<usize>)> {
     let size = if ui.available_width() < NARROW.1 { NARROW.0 * FIGURE } else { FIGURE };
     let (place, _) = ui.allocate_exact_size(size, Sense::hover());
-    let (scene, taps) = outline(&desk.weighed().body);
+    let complaints = desk.visit().map_or(&[][..], |visit| &visit.complaints);
+    let (scene, taps) = outline(&desk.weighed().body, complaints);
     let view = View::fitted(place, &scene.window);
     let painter = ui.painter_at(place);
     painter.extend(shapes(&scene, &view, theme(ui), &painter));

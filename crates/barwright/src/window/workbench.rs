@@ -42,8 +42,11 @@ use std::sync::Arc;
 const LEFT: f32 = 234.0;
 pub(super) const RIGHT: f32 = 284.0;
 const GAP: f32 = 12.0;
-/// Least height of the drawing, points.
+/// From the left of the page to what stands beside the cards of the bench, points.
+pub(super) const BESIDE_CARDS: f32 = LEFT + GAP;
+/// Least height of the drawing, and of the table over which something is said, points.
 const DRAWING: f32 = 300.0;
+const TABLE: f32 = 100.0;
 /// Zoom of the whole window: least, most, and one step.
 const ZOOM: (f32, f32, f32) = (0.5, 3.0, 0.1);
 
@@ -321,11 +324,12 @@ impl Workbench {
             .frame(frame.inner_margin(Margin::symmetric(12, 0)))
             .show_separator_line(false)
             .show(ui, |ui| acts.extend(header_ui(ui, &self.desk, &self.words, commands)));
-        Panel::bottom("foot")
+        let notice = Panel::bottom("foot")
             .exact_size(notices::HEIGHT)
             .frame(frame.inner_margin(Margin::symmetric(12, 0)))
             .show_separator_line(false)
             .show(ui, |ui| notices_ui(ui, &self.desk, &self.words, commands));
+        let notice = notice.inner;
         let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
             if matches!(self.desk.look().room, Room::Bench | Room::Decide) {
@@ -340,7 +344,7 @@ impl Workbench {
                 Room::Decide => {
                     decide::decide_ui(ui, &self.desk, &self.words, &mut self.three, commands);
                 }
-                Room::Bench => acts.extend(self.bench(ui, commands)),
+                Room::Bench => acts.extend(self.bench(ui, notice, commands)),
                 Room::Who => who::who_ui(ui, &self.desk, &self.words, commands),
                 Room::Body => body::body_ui(ui, &self.desk, &self.words, commands),
                 Room::Bike => {
@@ -363,7 +367,8 @@ impl Workbench {
 
     // —— the bench ——
 
-    fn bench(&mut self, ui: &mut Ui, commands: &mut Vec<Command>) -> Vec<Act> {
+    /// The bench; `notice` is where something that is said begins over the middle of it.
+    fn bench(&mut self, ui: &mut Ui, notice: Option<f32>, commands: &mut Vec<Command>) -> Vec<Act> {
         let mut acts = Vec::new();
         let whole = ui.available_rect_before_wrap();
         let column = |left: f32, width: f32| {
@@ -388,7 +393,7 @@ impl Workbench {
                 });
             });
         } else {
-            self.drawing_and_differences(ui, middle, commands);
+            self.drawing_and_differences(ui, middle, notice, commands);
         }
         ui.scope_builder(UiBuilder::new().id_salt("setup").max_rect(right), |ui| {
             card(ui).show(ui, |ui| {
@@ -409,16 +414,25 @@ impl Workbench {
         acts
     }
 
-    fn drawing_and_differences(&mut self, ui: &mut Ui, middle: Rect, commands: &mut Vec<Command>) {
+    fn drawing_and_differences(
+        &mut self,
+        ui: &mut Ui,
+        middle: Rect,
+        notice: Option<f32>,
+        commands: &mut Vec<Command>,
+    ) {
         let answers = self.answers.now(&self.desk, &self.words);
         let table_height = wanted_height(&answers.table).min(middle.height() - GAP - DRAWING);
         let drawing = Rect::from_min_max(
             middle.min,
             egui::pos2(middle.right(), middle.bottom() - GAP - table_height),
         );
+        // the table ends above what is said, so that each row can be scrolled into sight
+        let end = notice.map_or(middle.bottom(), |top| middle.bottom().min(top - GAP));
+        let top = middle.bottom() - table_height;
         let below = Rect::from_min_max(
-            egui::pos2(middle.left(), middle.bottom() - table_height),
-            middle.max,
+            egui::pos2(middle.left(), top),
+            egui::pos2(middle.right(), end.max(top + TABLE)),
         );
         ui.scope_builder(UiBuilder::new().id_salt("drawing").max_rect(drawing), |ui| {
             self.drawing.show(ui, &self.desk, &self.words, commands);

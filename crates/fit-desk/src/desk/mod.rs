@@ -507,10 +507,7 @@ impl Desk {
     fn add_from_stock(&mut self, bar: &str) {
         let Some(bar) = self.setup.stock.bar(bar) else { return };
         let Some(like) = self.selected() else { return };
-        let taken = |label: &str| {
-            self.visit().is_some_and(|visit| visit.cockpits().any(|c| c.label == label))
-        };
-        match shelf::with_bar(like, bar, &self.setup.stock, taken) {
+        match shelf::with_bar(like, bar, &self.setup.stock) {
             Ok(cockpit) => self.add(cockpit),
             Err(message) => self.told = vec![Told::error(message)],
         }
@@ -531,11 +528,7 @@ impl Desk {
 
     fn duplicate(&mut self, id: &str) {
         let Some(like) = self.visit().and_then(|visit| visit.cockpit(id)).cloned() else { return };
-        let taken = |label: &str| {
-            self.visit().is_some_and(|visit| visit.cockpits().any(|c| c.label == label))
-        };
-        let label = shelf::free_label(&like.label, taken);
-        self.add(Cockpit { label, ridden: false, ..like });
+        self.add(Cockpit { ridden: false, ..like });
     }
 
     fn bring_back(&mut self, id: &str, place: HandPlace) {

@@ -3,7 +3,7 @@
 
 use super::Desk;
 use crate::command::{Effect, Revision};
-use fit_doc::edit::{free_id, free_label};
+use fit_doc::edit::free_id;
 use fit_doc::{Cockpit, Edit, Message, Wanted};
 use fit_view::choose::{Advice, NoSearch, Quick, TradeOff};
 use std::sync::Arc;
@@ -178,9 +178,8 @@ impl Desk {
             self.look.selected = known;
             return;
         }
-        let taken = |label: &str| visit.cockpits().any(|of| of.label == label);
-        let (id, label) = (free_id(visit, &cockpit.id), free_label(&cockpit.label, taken));
-        let cockpit = Box::new(cockpit.with_name(&id, &label));
+        let id = free_id(visit, &cockpit.id);
+        let cockpit = Box::new(cockpit.with_name(&id, &cockpit.label));
         let was_current = !self.sought_before_a_change();
         self.edit(&Edit::Add { visit: self.look.visit, cockpit }, None);
         if self.visit().is_some_and(|visit| visit.cockpit(&id).is_some()) {

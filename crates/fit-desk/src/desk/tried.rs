@@ -4,7 +4,6 @@
 use super::Desk;
 use crate::command::{Command, Gesture};
 use crate::look::{ForClient, Room};
-use crate::shelf;
 use fit_doc::edit::{CHANGED, free_id};
 use fit_doc::{CockpitEdit, Edit, Ride, Session};
 use fit_view::weigh::{foretold, foretold_brakes};
@@ -85,13 +84,10 @@ impl Desk {
             return;
         }
         let (to, like) = (self.tried_on(id), id.to_owned());
-        let wished = match self.visit().and_then(|of| of.cockpit(id)) {
+        let label = match self.visit().and_then(|of| of.cockpit(id)) {
             Some(ridden) if !self.is_as_it_came(id) => ridden.label.clone(),
             _ => label,
         };
-        let taken =
-            |label: &str| self.visit().is_some_and(|of| of.cockpits().any(|c| c.label == label));
-        let label = shelf::free_label(&wished, taken);
         self.edit(&Edit::AddChanged { visit, like, label, change }, gesture);
         if self.told.is_empty() {
             self.look.selected = to;

@@ -1,6 +1,6 @@
 //! Corrections of the cockpit as it came, and what hangs on that. What was ridden stays what it was.
 
-use super::{free_id, free_label, visit_mut};
+use super::{free_id, free_label_among, visit_mut};
 use crate::{Cockpit, Message, Session, Visit};
 
 /// What the cockpit as it came is known by as it was ridden, once it is corrected.
@@ -41,8 +41,7 @@ fn keep_what_was_ridden(visit: &mut Visit, before: &Cockpit) {
     if !told || renamed == *before {
         return;
     }
-    let taken = |label: &str| visit.cockpits().any(|of| of.label == label);
-    let (id, label) = (free_id(visit, AS_RIDDEN), free_label(&before.label, taken));
+    let (id, label) = (free_id(visit, AS_RIDDEN), free_label_among(visit, None, &before.label));
     visit.bench.push(Cockpit { ridden: true, ..before.with_name(&id, &label) });
     for ride in visit.rides.iter_mut().filter(|ride| ride.cockpit == before.id && ride.is_told()) {
         ride.cockpit.clone_from(&id);

@@ -36,7 +36,7 @@ pub enum CockpitEdit {
         /// Its new value: mm, degrees or clicks.
         to: f64,
     },
-    /// Its short name.
+    /// Its short name; one that is taken gets a number.
     Label(String),
     /// Another bar; the levers keep their heading.
     Bar {

@@ -28,3 +28,11 @@ pub fn free_label(wished: &str, taken: impl Fn(&str) -> bool) -> String {
         .find(|label| !taken(label))
         .unwrap_or_else(|| wished.to_owned())
 }
+
+/// A name that no other cockpit of the visit has, whatever its capitals, made of the wished one; `of` is
+/// the cockpit that gets it, where it is there already.
+pub fn free_label_among(visit: &Visit, of: Option<&str>, wished: &str) -> String {
+    let plain = |label: &str| label.trim().to_lowercase();
+    let others = || visit.cockpits().filter(|other| of != Some(other.id.as_str()));
+    free_label(wished, |label| others().any(|other| plain(&other.label) == plain(label)))
+}

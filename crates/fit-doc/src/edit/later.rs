@@ -65,7 +65,10 @@ pub enum AfterStep {
     /// Taken away.
     Gone,
     /// Of another day.
-    Day,
+    Day {
+        /// Of which it was.
+        from: Date,
+    },
     /// How far the client rode.
     Km {
         /// What it is now; none: not asked.
@@ -100,7 +103,10 @@ pub(super) fn after(visit: &mut Visit, change: &AfterEdit) -> Result<UndoStep, M
             let date = visit.afterwards.remove(*at).date;
             return Ok(UndoStep::After { date, change: AfterStep::Gone });
         }
-        AfterEdit::Date { at, .. } => (at, AfterStep::Day),
+        AfterEdit::Date { at, .. } => {
+            let note = visit.afterwards.get(*at).ok_or(Message::NoVisit)?;
+            (at, AfterStep::Day { from: note.date })
+        }
         AfterEdit::Km { at, to } => (at, AfterStep::Km { to: *to }),
         AfterEdit::Score { at, index, to } => {
             let note = visit.afterwards.get(*at);

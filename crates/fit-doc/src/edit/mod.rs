@@ -24,7 +24,7 @@ mod whose;
 pub use body::Sight;
 pub(crate) use cockpit::along_the_post;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
-pub use free::{free_id, free_label};
+pub use free::{free_id, free_label, free_label_among};
 pub use interview::{ComplaintStep, InterviewEdit};
 pub use later::{AfterEdit, AfterStep};
 pub use number::{cockpit_number, frame_number, lever_number};
@@ -182,7 +182,7 @@ pub enum Edit {
     PutSaddleRight {
         /// Which visit.
         visit: usize,
-        /// Its short name.
+        /// Its short name; one that is taken gets a number.
         label: String,
     },
     /// What the client was asked.
@@ -269,7 +269,7 @@ pub enum Edit {
     Add {
         /// Which visit.
         visit: usize,
-        /// The candidate; an id that is taken is replaced by one that is not.
+        /// The candidate; an id or a name that is taken is replaced by one that is not.
         cockpit: Box<Cockpit>,
     },
     /// A copy of a cockpit joins the bench, changed: what it is a copy of stays as it is.
@@ -278,7 +278,7 @@ pub enum Edit {
         visit: usize,
         /// Id of the cockpit that is copied.
         like: String,
-        /// Short name of the copy.
+        /// Short name of the copy; one that is taken gets a number.
         label: String,
         /// What is changed on it.
         change: CockpitEdit,
@@ -407,11 +407,12 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         Edit::PutSaddleRight { visit, label } => {
             let visit = visit_mut(session, *visit)?;
             let id = free_id(visit, "put-right");
-            let copy = visit.as_it_came.with_name(&id, label);
+            let label = free_label_among(visit, None, label);
+            let copy = visit.as_it_came.with_name(&id, &label);
             // the client came on the other one: with the saddle put right nobody rode it yet
             visit.bench.push(Cockpit { ridden: false, ..copy });
             visit.put_right = Some(id);
-            Ok(UndoStep::Add { label: label.clone() })
+            Ok(UndoStep::Add { label })
         }
         Edit::Interview { visit, change } => {
             Ok(interview::change(&mut visit_mut(session, *visit)?.interview, change))
@@ -447,6 +448,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             let visit = visit_mut(session, *visit)?;
             let mut cockpit = (**cockpit).clone();
             cockpit.id = free_id(visit, &cockpit.id);
+            cockpit.label = free_label_among(visit, None, &cockpit.label);
             let label = cockpit.label.clone();
             visit.bench.push(cockpit);
             Ok(UndoStep::Add { label })
@@ -504,12 +506,13 @@ fn add_changed(
 ) -> Result<UndoStep, Message> {
     let visit = session.visits.get(index).ok_or(Message::NoVisit)?;
     let model = visit.cockpit(like).ok_or_else(|| no_cockpit(like))?;
-    let mut copy = model.with_name(&free_id(visit, CHANGED), label);
+    let label = free_label_among(visit, None, label);
+    let mut copy = model.with_name(&free_id(visit, CHANGED), &label);
     copy.ridden = false;
     let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
     change.apply(&mut copy, &visit.as_it_came, frame)?;
     visit_mut(session, index)?.bench.push(copy);
-    Ok(UndoStep::Add { label: label.to_owned() })
+    Ok(UndoStep::Add { label })
 }
 
 fn change_cockpit(
@@ -522,7 +525,13 @@ fn change_cockpit(
     let came = visit.as_it_came.clone();
     let mut cockpit = visit.cockpit(id).ok_or_else(|| no_cockpit(id))?.clone();
     let frame = session.bike(&visit.bike).map(|bike| &bike.frame);
-    let step = change.apply(&mut cockpit, &came, frame)?;
+    let step =
+        match change {
+            // two of one name could not be told apart where only that stands
+            CockpitEdit::Label(to) => CockpitEdit::Label(free_label_among(visit, Some(id), to))
+                .apply(&mut cockpit, &came, frame),
+            _ => change.apply(&mut cockpit, &came, frame),
+        }?;
     if came.id == id {
         came::changed(session, index, &cockpit)?;
     } else if let Some(place) = visit_mut(session, index)?.cockpit_mut(id) {

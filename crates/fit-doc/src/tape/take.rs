@@ -1,7 +1,9 @@
 //! Taking over: what was found becomes the bike as it came.
 //!
-//! mm and degrees. Only what the readings determine is written, to a tenth of a millimetre and a
-//! hundredth of a degree: finer than any tape, and the hands stay where they were found to 0.2 mm.
+//! mm and degrees. Only what the readings determine is written, and no finer than a tape tells: in
+//! whole mm and degrees, the saddle's tilt as it is read, in half ones. A decimal on the screen would
+//! say that somebody knew it. What was found keeps its own, and so do the readings' residuals, which
+//! follow from it and not from what was taken over.
 
 use super::{BarKnown, TapeAnswer, Unknown};
 use crate::edit::{cockpit_number, frame_number};
@@ -111,9 +113,9 @@ pub(crate) fn take(changes: &[TapeChange], frame: &mut Frame, came: &mut Cockpit
         match change.quantity {
             Quantity::LeverAlong => {
                 if let Some(levers) = &mut came.levers {
-                    // one side is measured; how far apart the two are is kept
-                    levers.left.along_mm += change.to - levers.right.along_mm;
-                    levers.left.along_mm = rounded(Quantity::LeverAlong, levers.left.along_mm);
+                    // one side is measured; how far apart the two are is kept, to a tenth of a mm
+                    let left_mm = levers.left.along_mm + change.to - levers.right.along_mm;
+                    levers.left.along_mm = (left_mm * 10.0).round() / 10.0;
                     levers.right.along_mm = change.to;
                 }
             }
@@ -123,7 +125,8 @@ pub(crate) fn take(changes: &[TapeChange], frame: &mut Frame, came: &mut Cockpit
 }
 
 fn rounded(quantity: Quantity, value: f64) -> f64 {
-    let per_unit = if ANGLES.contains(&quantity) { 100.0 } else { 10.0 };
+    // one reading tells the tilt, to half a degree; roll and slopes follow from several
+    let per_unit = if quantity == Quantity::SaddleTilt { 2.0 } else { 1.0 };
     // the sum with nought turns −0 into 0
     (value * per_unit).round() / per_unit + 0.0
 }

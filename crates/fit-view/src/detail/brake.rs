@@ -6,13 +6,22 @@ use crate::words::{DetailText as T, Words};
 use fit_doc::HandPlace;
 use fit_math::frame::Side;
 use fit_math::hand::{
-    BrakeAnswer, BrakeReach, BrakeSide, Cover, hand_to_reach, lever_down_gain_mm,
+    BrakeAnswer, BrakeReach, BrakeSetting, BrakeSide, Cover, hand_to_reach, lever_down_gain_mm,
 };
 
 /// How far down the bend a lever is tried, mm (common practice, no source: 5 to 10).
 const LEVER_DOWN_MM: f64 = 10.0;
 /// What is no more than rounding, mm.
 const SAME_MM: f64 = 0.5;
+
+/// A setting by the whole numbers that are shown of it: what stands there as 0 is reached, on either side.
+fn as_shown(of: &BrakeSetting) -> BrakeSetting {
+    BrakeSetting {
+        reserve_mm: of.reserve_mm.round(),
+        squeeze_gap_mm: of.squeeze_gap_mm.round(),
+        ..*of
+    }
+}
 
 /// The table with its sentences; none where there is no brake.
 pub(super) fn brake(of: &WeighedCockpit, place: HandPlace, words: &dyn Words) -> Option<Block> {
@@ -84,7 +93,7 @@ impl Hands<'_> {
             Line {
                 name: words.detail(T::Setting { clicks, now }),
                 cells: cells.collect(),
-                falls_short: settings.clone().any(|setting| !setting.works()),
+                falls_short: settings.clone().any(|setting| !as_shown(setting).works()),
             }
         };
         first.settings.iter().enumerate().map(|(index, of)| row(index, of.clicks)).collect()
@@ -96,7 +105,12 @@ impl Hands<'_> {
     }
 
     fn answer(&self, side: Option<Side>) -> T {
-        let of = self.side(side);
+        let exact = self.side(side);
+        let of = BrakeSide {
+            side: exact.side,
+            now: as_shown(&exact.now),
+            settings: exact.settings.iter().map(as_shown).collect(),
+        };
         match of.answer() {
             BrakeAnswer::Works(_) if of.now.works() => {
                 T::Works { side, clicks: of.now.clicks, already: true }
@@ -116,7 +130,7 @@ impl Hands<'_> {
 
 /// What would bring a lever nearer that is out of reach as it stands: the hand, then the lever.
 fn nearer(of: &WeighedCockpit, worse: &BrakeSide, covers: &[Cover; 2]) -> Vec<T> {
-    if worse.now.reaches() {
+    if as_shown(&worse.now).reaches() {
         return Vec::new();
     }
     let Some(poses) = of.cockpit.lever_poses() else { return Vec::new() };

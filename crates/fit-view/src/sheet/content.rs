@@ -66,6 +66,8 @@ pub(super) struct Content {
     pub(super) under_client: String,
     /// What was decided: the cockpit's name, and what is said of it.
     pub(super) decided: (String, Decision),
+    /// That the bike is drawn otherwise than it was read, where it is.
+    pub(super) not_as_read: Option<String>,
     /// What hurts: heading and entries.
     pub(super) asked: (String, Vec<String>),
     /// What the client would like: heading and entries.
@@ -129,6 +131,7 @@ pub(super) fn content(
         client: weighed.client.clone(),
         under_client: words.sheet_under_client(&weighed.bike.name, weighed.visit),
         decided: (label.to_owned(), decision(weighed, visit, now)),
+        not_as_read: None,
         asked: (say(SheetText::Asked), asked),
         wanted: (say(SheetText::Wanted), wanted),
         picture: say(SheetText::Picture),

@@ -16,12 +16,13 @@ mod tests;
 use crate::file_name::slug;
 use crate::picture::Picture;
 use crate::scene::FontError;
-use crate::weigh::Weighed;
+use crate::weigh::{NotAsRead, Weighed};
 use crate::words::Words;
 use fit_doc::{Date, Visit};
 
 /// The client sheet of a weighed visit: as it came beside the cockpit at that place of the bench,
-/// 0 for as it came by itself; a place that is not there counts as 0.
+/// 0 for as it came by itself; a place that is not there counts as 0. `not_as_read` is why the bike is
+/// drawn otherwise than it was read, where it is: who takes the sheet home is told.
 ///
 /// # Errors
 /// When the embedded font cannot be read.
@@ -29,10 +30,12 @@ pub fn client_sheet(
     weighed: &Weighed,
     visit: &Visit,
     chosen: usize,
+    not_as_read: Option<NotAsRead>,
     words: &dyn Words,
 ) -> Result<Picture, FontError> {
     let chosen = if chosen < weighed.cockpits.len() { chosen } else { 0 };
-    let content = content::content(weighed, visit, chosen, words);
+    let mut content = content::content(weighed, visit, chosen, words);
+    content.not_as_read = not_as_read.map(|why| words.sheet_not_as_read(&why).to_owned());
     let figure = figure::Figure::new(weighed, visit, chosen, words);
     page::page(&content, &figure, words)
 }

@@ -131,6 +131,12 @@ fn header(content: &Content, at: Column, words: &dyn Words) -> Result<Laid, Font
     let (text, size) = decided(content, at.width, words)?;
     items.push(paragraph(Column { y, ..at }, &text, Style { size, ..style }));
     y += style.leading() + 5.0;
+    if let Some(text) = &content.not_as_read {
+        let (made, height) =
+            block(Role::Paragraph, Column { y, ..at }, text, Style::strong(BODY), 2)?;
+        items.push(made);
+        y += height + AIR;
+    }
     items.push(rule(Column { y, ..at }, 0.9));
     Ok(Laid { items, height: y - at.y })
 }

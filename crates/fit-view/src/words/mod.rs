@@ -248,6 +248,8 @@ pub trait Words:
     fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String;
     /// Why the bike that is drawn is not the one that was read.
     fn not_as_read(&self, why: &NotAsRead) -> String;
+    /// The same said to the client.
+    fn sheet_not_as_read(&self, why: &NotAsRead) -> &'static str;
     /// How the readings are used: what is solved for, and which of them stand alone.
     fn tape_how(&self) -> &'static [&'static str];
     /// Readings that nothing checks, of those that were taken.

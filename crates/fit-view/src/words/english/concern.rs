@@ -40,6 +40,7 @@ pub(super) fn on_body(about: Concern, side: Where) -> String {
         Concern::Hips => "hip",
         Concern::Knees => "knee",
         Concern::Feet => "foot",
+        Concern::Seat => "side where the saddle bears",
         other => concern(other),
     };
     match side {

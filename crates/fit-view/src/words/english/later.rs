@@ -346,7 +346,7 @@ pub(super) fn after_step(date: Date, change: AfterStep) -> String {
     match change {
         AfterStep::Added => format!("{note} begun"),
         AfterStep::Gone => format!("{note} taken back"),
-        AfterStep::Day => format!("{note}, its day"),
+        AfterStep::Day { from } => format!("{note}, was of {}", picture::day(from)),
         AfterStep::Km { to: Some(km) } => format!("{note}: {km}\u{a0}km ridden since"),
         AfterStep::Km { to: None } => format!("{note}: km not asked"),
         AfterStep::Score { about, to } => {

@@ -455,6 +455,10 @@ impl Words for English {
         tape::not_as_read(why)
     }
 
+    fn sheet_not_as_read(&self, why: &NotAsRead) -> &'static str {
+        sheet::not_as_read(why)
+    }
+
     fn tape_how(&self) -> &'static [&'static str] {
         tape::HOW
     }

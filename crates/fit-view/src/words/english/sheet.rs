@@ -3,6 +3,7 @@
 use super::number::{plain, whole};
 use super::{concern, names, picture, window};
 use crate::table::{Question, Scale};
+use crate::weigh::NotAsRead;
 use crate::words::{Decision, Setting, SheetText};
 use fit_doc::{
     Cockpit, Complaint, Date, Elsewhere, HandPlace, LeverSetting, RideScore, Where, geometry,
@@ -48,6 +49,24 @@ pub(super) fn text(text: SheetText) -> &'static str {
         SheetText::Estimated => {
             "Worked out for you from what was measured; what was not measured is estimated by a survey of \
              bodies"
+        }
+    }
+}
+
+/// That the bike is drawn otherwise than it was read.
+pub(super) const fn not_as_read(why: &NotAsRead) -> &'static str {
+    match why {
+        NotAsRead::NothingRead => {
+            "Your bike was not measured yet: what is shown and worked out here is for a bike of middle size"
+        }
+        NotAsRead::Moved => {
+            "Something on your bike has moved since the last visit: it is shown as it was left then"
+        }
+        NotAsRead::Doubtful => {
+            "What was measured on your bike does not go together yet: it is shown without that"
+        }
+        NotAsRead::NotTaken { .. } => {
+            "What was measured on your bike is not used here yet: it is shown otherwise than it was measured"
         }
     }
 }

@@ -6,11 +6,12 @@
 #![expect(clippy::print_stdout, reason = "it says what is timed")]
 
 use acceptance::window::demo_with;
-use fit_doc::{Joint, Mobility, Session};
+use fit_doc::{Joint, Mobility, Place, Session, geometry};
 use fit_math::HandPlace;
 use fit_math::body::Survey;
-use fit_math::doubt::{Asked, Nearby, Slopes};
+use fit_math::doubt::{Asked, Nearby, Slopes, asked};
 use fit_math::effect::silhouette::{Flesh, TOLERANCE, frontal_area_m2};
+use fit_math::posture::{Grips, solve};
 use fit_view::detail::detail;
 use fit_view::picture::{SideChoice, side_page};
 use fit_view::weigh::{Doubted, doubtful, weigh, weigh_visit};
@@ -64,6 +65,41 @@ fn weigh_twelve_cockpits_and_their_outlines(bencher: divan::Bencher<'_, '_>) {
     });
 }
 
+/// Places that a hand is held in.
+const FIVE: [HandPlace; 5] =
+    [HandPlace::Tops, HandPlace::Ramps, HandPlace::Hoods, HandPlace::Drops, HandPlace::Ends];
+
+/// The sums alone of twelve candidates in five hand places: parts put together, postures solved, every
+/// angle reported, wrists among them; without and with outlines. No checks, brakes or doubt.
+#[divan::bench(args = [false, true])]
+fn sums_of_twelve_candidates(bencher: divan::Bencher<'_, '_>, outlines: bool) {
+    let survey = Survey::shipped().expect("the survey can be read");
+    let weighed = weigh(&demo_with(12), None, &survey).expect("the bench weighs");
+    let candidates = &weighed.cockpits[1..];
+    assert_eq!(candidates.len(), 12);
+    let flesh = Flesh::of(&weighed.body);
+    let (frame, rider) = (&weighed.bike.frame, &weighed.rider);
+    let place = Place::cockpit("candidate");
+    bencher.bench(|| {
+        let mut area_m2 = 0.0;
+        for of in divan::black_box(candidates) {
+            let built = geometry::cockpit(&place, frame, &of.parts).expect("it was built before");
+            for at in FIVE {
+                let pair = built.grips(at).expect("it has levers");
+                let grips = Grips::new(pair.right.centre, pair.left.centre).expect("on the bike");
+                let posture = solve(rider, &of.seat, &grips, at, None);
+                let report = posture.report(rider, &of.seat, &grips, at);
+                divan::black_box(asked(&report, &pair, at));
+                if outlines {
+                    let figure = posture.figure(rider, &of.seat, &grips, at, LEVEL);
+                    area_m2 += frontal_area_m2(&figure, &flesh, TOLERANCE);
+                }
+            }
+        }
+        area_m2
+    });
+}
+
 /// All effects of one cockpit in one place with their slopes, as the details ask for them.
 #[divan::bench]
 fn effects_of_one_place(bencher: divan::Bencher<'_, '_>) {
@@ -82,12 +118,10 @@ fn effects_of_one_place(bencher: divan::Bencher<'_, '_>) {
 fn how_sure_twelve_candidates_are(bencher: divan::Bencher<'_, '_>) {
     let survey = Survey::shipped().expect("the survey can be read");
     let weighed = weigh(&demo_with(12), None, &survey).expect("the bench weighs");
-    let places =
-        [HandPlace::Tops, HandPlace::Ramps, HandPlace::Hoods, HandPlace::Drops, HandPlace::Ends];
     bencher.bench(|| {
         let nearby = Nearby::to(divan::black_box(&weighed.rider));
         for of in &weighed.cockpits {
-            for at in places {
+            for at in FIVE {
                 let place = &of.places[&at];
                 divan::black_box(Slopes::of(&nearby, &of.seat, &place.grips, at, &place.posture));
                 for asked in Asked::ALL {

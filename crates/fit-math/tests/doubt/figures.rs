@@ -4,10 +4,10 @@
 
 use crate::people::median;
 use crate::random::Random;
-use crate::rides::{PLACES, Ride, rides};
+use crate::rides::{OTHERS, PLACES, rides};
 use fit_math::body::Sex;
 use fit_math::doubt::sample::{Row, sample};
-use fit_math::doubt::{Alike, Asked, GAIN, Known, Person, change_sd, tells};
+use fit_math::doubt::{Alike, Asked, GAIN, Known, Nearby, Person, Sensitivity, change_sd, tells};
 use fit_math::frame::Side;
 use fit_math::posture::{Angle, Grips, HandPlace, Prior, Reading, Seen, calibrate};
 
@@ -15,18 +15,6 @@ const SAME: Alike = Alike { bar: true, levers: true, all: true };
 
 fn person() -> Person {
     Person::unseen(&Prior::usual())
-}
-
-fn trunks(of: impl Fn(&Ride, usize) -> Option<f64>) -> Vec<(Sex, HandPlace, Vec<f64>)> {
-    let mut all = Vec::new();
-    for sex in Sex::BOTH {
-        let rides = rides(sex, 60);
-        for (index, place) in PLACES.into_iter().enumerate() {
-            let degrees = rides.iter().filter_map(|ride| of(ride, index)).map(f64::to_degrees);
-            all.push((sex, place, degrees.collect()));
-        }
-    }
-    all
 }
 
 #[test]
@@ -50,10 +38,14 @@ fn a_trunk_by_itself_is_known_to_two_or_three_degrees() {
         }
         for (at, place) in PLACES.into_iter().enumerate() {
             let [drawing, slope] = [&by_drawing[at], &by_slope[at]].map(|sds| median(sds));
+            let [_, most, all] = halves_most_all(&by_drawing[at]);
             println!(
-                "{sex:?} {place:?}: trunk ± {drawing:.2}° by drawing, {slope:.2}° first order"
+                "{sex:?} {place:?}: trunk ± {drawing:.2}° by drawing, {slope:.2}° first order; by \
+                 drawing {most:.2}° in 19 of 20, {all:.2}° in all"
             );
             assert!((2.0..=3.3).contains(&drawing), "{sex:?} {place:?}: {drawing}");
+            // hardly anybody beyond; a sample of 300 is itself off by 4 %
+            assert!(most <= 3.35 && all <= 3.45, "{sex:?} {place:?}: {most} {all}");
         }
     }
 }
@@ -84,26 +76,59 @@ fn a_trunk_that_was_seen_is_known_better() {
     }
 }
 
+/// The spread of half of some, at most; of 19 in 20; of all.
+fn halves_most_all(sds: &[f64]) -> [f64; 3] {
+    let mut sorted = sds.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    [10, 19, 20].map(|of| sorted[((sorted.len() - 1) * of).div_ceil(20)])
+}
+
+/// Of the trunk's change what person and bike leave, of so many people of one sex, and the whole with
+/// what is not known of bar, levers and elbows, degrees.
+fn left_open(sex: Sex, other: usize, place: usize) -> [Vec<f64>; 2] {
+    let (known, alike) = (Known::by_catalogue(None), OTHERS[other].alike);
+    let [mut shared, mut whole] = [Vec::new(), Vec::new()];
+    for ride in rides(sex, 200) {
+        let nearby = Nearby::to(&ride.rider);
+        let of = |bar| {
+            let slopes = ride.slopes(&nearby, bar, place)?;
+            Some(Sensitivity::of(&slopes, Asked::Trunk, PLACES[place], known))
+        };
+        let Some((came, other)) = of(0).zip(of(1 + other)) else { continue };
+        shared.push(change_sd(&person(), &came, &other, SAME, 0.0).to_degrees());
+        whole.push(change_sd(&person(), &came, &other, alike, 0.0).to_degrees());
+    }
+    assert!(shared.len() > 150, "{} are not at a limit", shared.len());
+    [shared, whole]
+}
+
+/// The trial's .05 to .11° are what half of the people have. It goes with how far the hands move, and
+/// with the person: of bars it is .14° in 19 of 20 people at most and .17° in all, of a stem or
+/// spacers that move the hands by 15 or 20 mm .19 and .22°.
 #[test]
 fn person_and_bike_hardly_enter_a_difference() {
-    let shared = |ride: &Ride, place: usize| {
-        let [came, other] = ride.sensitivities(Asked::Trunk, place, Known::by_catalogue(None))?;
-        Some(change_sd(&person(), &came, &other, SAME, 0.0))
-    };
-    for (sex, place, sds) in trunks(shared) {
-        let middle = median(&sds);
-        println!("{sex:?} {place:?}: of a difference person and bike make ± {middle:.3}°");
-        assert!(middle <= 0.11, "{sex:?} {place:?}: {middle}");
-        assert!(place == HandPlace::Tops || middle > 0.005, "{sex:?} {place:?}: {middle}");
-    }
-    let whole = |ride: &Ride, place: usize| {
-        let [came, other] = ride.sensitivities(Asked::Trunk, place, Known::by_catalogue(None))?;
-        Some(change_sd(&person(), &came, &other, Alike::NOTHING, 0.0))
-    };
-    for (sex, place, sds) in trunks(whole) {
-        let middle = median(&sds);
-        println!("{sex:?} {place:?}: two bars differ ± {middle:.2}°");
-        assert!((0.3..=0.8).contains(&middle), "{middle}");
+    for (other, parts) in OTHERS.iter().enumerate() {
+        let (middle, most, all) =
+            if parts.alike.bar { (0.15, 0.19, 0.22) } else { (0.115, 0.145, 0.17) };
+        for sex in Sex::BOTH {
+            for (index, place) in PLACES.into_iter().enumerate() {
+                let [shared, whole] = left_open(sex, other, index);
+                let [half, nineteen, largest] = halves_most_all(&shared);
+                let differ = median(&whole);
+                println!(
+                    "{}, {sex:?} {place:?}: person and bike leave ± {half:.3}° in half of the \
+                     people, {nineteen:.3} in 19 of 20, {largest:.3} in all; the whole ± {differ:.2}°",
+                    parts.what
+                );
+                assert!(half <= middle && nineteen <= most && largest <= all);
+                assert!((0.3..=0.8).contains(&differ), "{differ}");
+                assert!(half < 0.45 * differ, "it is the smaller part by far");
+                // where no hand moves nothing is left, and where one does something is
+                let moves = parts.moves[index].truncate().length() > 0.0;
+                assert_eq!(half > 1e-9, parts.moves[index].length() > 0.0);
+                assert!(!moves || half > 0.03, "{half}");
+            }
+        }
     }
 }
 

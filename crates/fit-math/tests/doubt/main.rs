@@ -15,6 +15,8 @@ mod random;
 #[cfg(test)]
 mod rides;
 #[cfg(test)]
+mod seen;
+#[cfg(test)]
 mod slopes;
 #[cfg(test)]
 #[path = "../common/surveyed.rs"]

@@ -26,8 +26,9 @@ use std::sync::Arc;
 /// The usual distance of nodes, mm: coarse enough to be solved in some ms, and so fine that few
 /// assemblies have to be solved besides (timed by `benches/choose.rs`).
 pub const STEP_MM: f64 = 10.0;
-/// What the second differences at a cell's corners are taken times (judgement, held by a test
-/// against postures that are solved).
+/// What the second differences at a cell's corners are taken times (judgement, held by tests: of the
+/// remainder in its cell, worked out apart, a bound is 1.9 to 2.1 times, and no error of solved postures
+/// was more than 0.99 of it).
 pub const SAFETY: f64 = 2.0;
 /// The same where a limit acts or an arm is too short at one of the corners or their neighbours:
 /// with 8 the remainder is the whole of a second difference, and so of a jump (judgement, held by

@@ -3,13 +3,12 @@
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "a failure here is a failed test")]
 
 use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
-use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
+use fit_doc::edit::{InterviewEdit, StepOf, cockpit_number, lever_number};
 use fit_doc::tape::BarKnown;
 use fit_doc::{
     AfterEdit, AsBuilt, CockpitEdit, Dimension, Edit, Elsewhere, Extent, FingerPart, HandPlace,
     Helmet, Item, Joint, Liking, Looked, Price, Quantity, Reaches, RideEdit, RideNumber, RideRow,
-    RuleOut, SendOn, Session, Sex, Sight, StepOf, Suppleness, TapeEdit, TapeItem, UndoStep, Visit,
-    Where,
+    RuleOut, SendOn, Session, Sex, Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
 };
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;

@@ -163,6 +163,7 @@ fn what_is_on_both_sides_is_marked_on_both() {
         window.press(Role::RadioButton, &names[1]);
         window.type_text("3");
         window.key(Modifiers::NONE, Key::Enter);
+        assert_eq!(all(&window)[1].about, about);
         assert_eq!((all(&window)[1].side, all(&window)[1].score), (Where::Right, Some(3)));
         assert_eq!(on(&window), [true; 2], "{name}");
     }

@@ -6,7 +6,7 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use acceptance::window::demo;
-use fit_doc::work::{Job, Work, most_minutes};
+use fit_doc::work::{Job, Work};
 use fit_doc::{Cockpit, Edit, Elsewhere, OnePiece, Price, Session};
 use fit_view::words::{English, VisitWords};
 
@@ -130,19 +130,6 @@ fn what_jobs_share_is_counted_once() {
     turned.stem.angle_deg = -turned.stem.angle_deg;
     assert_eq!(jobs(&turned), [Job::StemTurned, Job::OtherBar]);
     assert_eq!(Work::between(&came(), &turned).minutes(), 65..=95);
-    // no set of jobs takes less than one of its own parts
-    for first in Job::ALL {
-        for second in Job::ALL {
-            for third in Job::ALL {
-                let most = |jobs: &[Job]| [true, false].map(|own| most_minutes(jobs, own));
-                let (few, all) = (most(&[first, second]), most(&[first, second, third]));
-                assert!(
-                    few.iter().zip(all).all(|(few, all)| *few <= all),
-                    "{first:?} {second:?} {third:?}"
-                );
-            }
-        }
-    }
     to.bar.one_piece =
         Some(OnePiece { stem_length_mm: 110.0, stem_angle_deg: -6.0, stem_clamp_height_mm: 40.0 });
     assert_eq!(Work::between(&came(), &to).minutes(), 120..=240);

@@ -16,6 +16,8 @@ const BESIDE_MM: f64 = 430.0;
 /// Where what is in the middle lies on the right, mm from there: each of two sides can be tapped, and none
 /// lies on what else there is.
 const BESIDE_MIDDLE: DVec2 = DVec2::new(72.0, -16.0);
+/// The same of the seat, which has the hips beside it.
+const BESIDE_SEAT: DVec2 = DVec2::new(58.0, -60.0);
 /// Half the length of the ticks at a line's ends, mm.
 const TICK_MM: f64 = 45.0;
 
@@ -78,7 +80,8 @@ pub fn outline(body: &Body, complaints: &[Complaint]) -> (Scene, Vec<Tap>) {
     let mut taps: Vec<Tap> = sided.into_iter().flat_map(each_side).collect();
     for (about, at) in middle {
         if on_a_side(about) {
-            taps.extend(each_side((about, at + BESIDE_MIDDLE)));
+            let beside = if about == Concern::Seat { BESIDE_SEAT } else { BESIDE_MIDDLE };
+            taps.extend(each_side((about, at + beside)));
         } else {
             taps.push(Tap { about, side: Where::Both, at });
         }

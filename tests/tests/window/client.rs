@@ -161,8 +161,11 @@ fn what_is_on_both_sides_is_marked_on_both() {
         window.press(Role::RadioButton, &names[0]);
         assert_eq!(all(&window), to, "it is there already");
         window.press(Role::RadioButton, &names[1]);
-        assert_eq!(all(&window)[1].side, Where::Right);
-        assert_eq!(on(&window), [true; 2]);
+        window.type_text("3");
+        window.key(Modifiers::NONE, Key::Enter);
+        assert_eq!(all(&window)[1].about, about);
+        assert_eq!((all(&window)[1].side, all(&window)[1].score), (Where::Right, Some(3)));
+        assert_eq!(on(&window), [true; 2], "{name}");
     }
     // brakes of one hand are what stands in words
     let brakes = English.concern(Concern::BrakesFromDrops);

@@ -125,7 +125,10 @@ fn a_call_is_noted_with_a_few_keys() {
             .any(|name| name.ends_with("3 of 10 less, which is enough to leave it at that"))
     );
     // of another day, and back: each step says of which note it is
-    let day = window.texts_of(Role::TextInput).into_iter().find(|name| name.starts_with("day"));
+    let day = window
+        .texts_of(Role::TextInput)
+        .into_iter()
+        .find(|name| name.starts_with("Day of the note"));
     let was = session(&window).visits[0].afterwards[0].date;
     let before = was.yesterday().unwrap();
     window.reach_and_enter(&day.unwrap(), &before.to_string());

@@ -179,36 +179,6 @@ fn what_must_be_chosen_for_each_complaint_is_chosen() {
     for case in &all {
         let (session, stock) = cases::of(&case.name, &people);
         let output = chosen(&session, &stock);
-        if let Ok(w) = std::env::var("CASE")
-            && w.split(',').any(|w| w == case.name)
-        {
-            println!("#### {}", case.name);
-            println!(
-                "counted {} too_small {} no_more {}",
-                output["counted"], output["too_small"], output["no_more"]
-            );
-            for a in output["answers"].as_array().unwrap() {
-                println!(
-                    "-- {} {} parts {} min {} {:?} hoods {:?}",
-                    a["step"],
-                    a["text"],
-                    a["parts"],
-                    a["minutes"],
-                    a["jobs"],
-                    a["cockpit"]
-                        .as_str()
-                        .and_then(|id| output["weighed"]["cockpits"]
-                            .as_array()
-                            .unwrap()
-                            .iter()
-                            .find(|c| c["id"] == id))
-                        .map(|c| c["places"]["hoods"]["grip"].clone())
-                );
-                for r in a["reasons"].as_array().unwrap() {
-                    println!("     {} {} {}", r["bears"], r["rule"], r["text"]);
-                }
-            }
-        }
         assert!(!case.lines.is_empty(), "{} says nothing", case.name);
         for line in &case.lines {
             lines += 1;

@@ -159,7 +159,12 @@ impl Ask {
         };
         let ridden_alike = outcome.sought.iter().filter(|of| near.is_alike(&of.cockpit)).count();
         let best = outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).cloned();
-        let mut best = self.lean((session, visit, survey), best.collect(), words)?;
+        // what keeps the hoods where they are does nothing else, and is left in
+        let mut best = if self.new_bar {
+            best.collect()
+        } else {
+            self.lean((session, visit, survey), best.collect(), words)?
+        };
         best.retain(|of| may(&of));
         let (bench, ids, alone) = self.on_a_bench(visit, &best, outcome, words);
         let weighed = Arc::new(weighed_surely(session, &bench.visit, survey)?);
@@ -198,7 +203,8 @@ impl Ask {
             None => (!waits).then(|| found.nothing_beats_it()),
         };
         answers.extend(Self::not_the_bar_either(visit));
-        answers.push(self.as_it_is(visit, base, why));
+        let stays = self.as_it_is(visit, base, why);
+        answers.insert(if self.new_bar { 0 } else { answers.len() }, stays);
         let mut all = self.elsewhere(visit, &weighed, base, &answers, held);
         all.append(&mut answers);
         let mut said = Self::must_say(visit);
@@ -259,7 +265,11 @@ impl Ask {
         for (job, to) in found {
             let work = Work::between(&self.base, &to.parts);
             let reasons = common.reasons(to, &work);
-            if reasons.iter().any(Reason::is_about_an_aim) {
+            let matches = self.new_bar && reasons.contains(&Reason::HoodsHeld);
+            if matches {
+                // none of several that match is beaten: which of them is wanted the client says
+                beaten.found.push(Found { job, to, work, reasons });
+            } else if reasons.iter().any(Reason::is_about_an_aim) {
                 beaten.take(Found { job, to, work, reasons });
             } else {
                 too_small += 1;

@@ -80,3 +80,70 @@ const fn is_of_the_posture(about: Concern) -> bool {
             | Concern::Cramped
     )
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{deep, session};
+    use crate::weigh::{Survey, weigh_visit};
+    use fit_doc::{Complaint, Ride, Session, Stock, Wanted, Where};
+    use std::sync::Arc;
+
+    fn raised(by_mm: f64) -> Cockpit {
+        let came = deep();
+        Cockpit { spacers_mm: came.spacers_mm + by_mm, ..came }
+    }
+
+    /// A client with that complaint on the hoods, six of ten, who wants that, and who rode 20 mm of
+    /// spacers more with so much left of it.
+    fn rode(about: Concern, wanted: &[Aim], after: u8) -> Session {
+        let mut session = session(vec![raised(20.0).with_name("tried", "tried")]);
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        let complaint = Complaint::about(about, Where::Both);
+        let place = Some(HandPlace::Hoods);
+        visit.complaints = vec![Complaint { place, score: Some(6), ..complaint }];
+        visit.wanted = wanted.iter().map(|of| Wanted::new(*of)).collect();
+        let ride = Ride::begun("tried", &visit.complaints, &[], (Vec::new(), Vec::new()));
+        let score = |of: &RideScore| RideScore { after: Some(after), ..*of };
+        let scores = ride.scores.iter().map(score).collect();
+        visit.rides.push(Ride { scores, ended: true, ..ride });
+        session
+    }
+
+    /// How far the hands of a cockpit are from that trial, and whether that is where they were.
+    fn told(session: &Session, of: &Cockpit, framed: bool) -> (Option<f64>, bool) {
+        let visit = session.latest_visit().unwrap();
+        let weighed = weigh_visit(session, visit, &Survey::shipped().unwrap()).unwrap();
+        let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
+        let ask = Ask::new(session, visit, &weighed, &stock).unwrap();
+        let frame = session.bike(&visit.bike).map(|of| &of.frame).filter(|_| framed);
+        let near = Near { ask: &ask, visit, frame };
+        (near.in_vain(of).map(|(_, mm)| mm), near.is_alike(of))
+    }
+
+    /// 10 mm of spacers move the hands by 10.
+    #[test]
+    fn hands_within_what_is_felt_were_ridden_and_within_half_of_it_are_where_they_were() {
+        let session = rode(Concern::Neck, &[Aim::EaseNeck], 6);
+        let at = |by_mm: f64| told(&session, &raised(by_mm), true);
+        assert!(matches!(at(20.0), (Some(mm), true) if mm < 1e-9), "{:?}", at(20.0));
+        assert!(matches!(at(24.0), (Some(mm), true) if (mm - 4.0).abs() < 1e-6), "{:?}", at(24.0));
+        assert!(matches!(at(27.0), (Some(mm), false) if (mm - 7.0).abs() < 1e-6), "{:?}", at(27.0));
+        assert_eq!(at(31.0), (None, false), "further than is felt");
+        assert_eq!(told(&session, &raised(20.0), false), (None, false), "on no frame");
+        let other = fit_doc::Saddle { height_mm: 740.0, ..deep().saddle };
+        let other = Cockpit { saddle: other, ..raised(20.0) };
+        assert_eq!(told(&session, &other, true), (None, false), "he sat elsewhere");
+    }
+
+    #[test]
+    fn a_trial_speaks_of_what_the_hands_decide_and_of_what_was_in_vain() {
+        let of =
+            |about, wanted: &[Aim], after| told(&rode(about, wanted, after), &raised(22.0), true).1;
+        assert!(of(Concern::Neck, &[Aim::EaseNeck], 6));
+        assert!(of(Concern::LowBack, &[Aim::EaseBack, Aim::HoodsStay], 7), "it got worse");
+        assert!(!of(Concern::Neck, &[Aim::EaseNeck], 5), "it did some good");
+        assert!(!of(Concern::Neck, &[Aim::EaseNeck, Aim::EaseDrops], 6), "a bar may do that");
+        assert!(!of(Concern::BrakesFromDrops, &[Aim::EaseNeck], 6), "nothing of the posture");
+    }
+}

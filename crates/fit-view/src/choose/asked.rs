@@ -45,6 +45,9 @@ const STAY_MM: (f64, f64) = (3.0, 20.0);
 /// What moves unasked costs nothing up to there, mm, and half an aim for each so many more
 /// (judgement).
 const UNASKED_MM: (f64, f64) = (10.0, 80.0);
+/// How much higher or lower than that costs half an aim, where only the reach is asked, mm: as much again
+/// as is felt (judgement).
+const UNASKED_HEIGHT_MM: f64 = 10.0;
 /// How much wider or narrower costs half an aim where nobody asked, mm (judgement: two sizes and more
 /// are felt).
 const UNASKED_WIDTH_MM: f64 = 60.0;
@@ -332,6 +335,7 @@ impl Asking<'_> {
                 aims.hands(place, AtHands::AwayFrom(grip.truncate()), GUARD, shape);
             }
         }
+        self.height_guard(wanted, aims);
         let asks_width = wanted
             .iter()
             .any(|of| matches!(of.aim, Aim::LikeShoulders | Aim::Slimmer | Aim::EasierToSteer));
@@ -355,6 +359,34 @@ impl Asking<'_> {
             aims.bar(OfBar::BrakeSpan, GUARD, shape);
         }
         aims.bar(OfBar::PalmSpare, GUARD, Shape::NotBelow { least: 0.0, scale: LESS_PALM_MM });
+    }
+
+    /// Who asks for hands that are nearer or further, and for nothing that height has to do with, keeps the
+    /// height of the hoods as far as it is felt.
+    fn height_guard(&self, wanted: &[Wanted], aims: &mut Aims) {
+        let at_hoods = |of: &Wanted| of.place.unwrap_or(HandPlace::Hoods) == HandPlace::Hoods;
+        let reach = |of: &Wanted| matches!(of.aim, Aim::Nearer | Aim::Further) && at_hoods(of);
+        let height = |of: &Wanted| {
+            matches!(
+                of.aim,
+                Aim::EaseNeck
+                    | Aim::EaseBack
+                    | Aim::BendElbows
+                    | Aim::Slimmer
+                    | Aim::HoodsStay
+                    | Aim::LikeOtherBike
+            )
+        };
+        if !wanted.iter().any(reach) || wanted.iter().any(height) {
+            return;
+        }
+        if let Some(up) = self.now(HandPlace::Hoods, AtHands::Up) {
+            let (felt, scale) = (UNASKED_MM.0, UNASKED_HEIGHT_MM);
+            let not_above = Shape::NotAbove { most: up + felt, scale };
+            aims.hands(HandPlace::Hoods, AtHands::Up, GUARD, not_above);
+            let not_below = Shape::NotBelow { least: up - felt, scale };
+            aims.hands(HandPlace::Hoods, AtHands::Up, GUARD, not_below);
+        }
     }
 
     /// From what it is to what it would be with the hands moved by that much, forward and up.

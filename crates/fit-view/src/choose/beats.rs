@@ -101,3 +101,7 @@ fn takes_less(one: &Work, other: &Work) -> bool {
     let no_more = a.0 <= b.0 && a.1 <= b.1 && a.2 <= b.2;
     no_more && (a != b || one.steps.len() < other.steps.len())
 }
+
+#[cfg(test)]
+#[path = "beats_tests.rs"]
+mod tests;

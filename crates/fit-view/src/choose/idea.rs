@@ -1,6 +1,7 @@
 //! Answers that go the same way: they are told with the first of them.
 
 use super::advice::{Answer, Step};
+use super::beats::harms_more;
 use super::reason::Reason;
 use crate::table::{Question, SAME_MM};
 use core::cmp::Ordering;
@@ -50,7 +51,10 @@ pub(super) fn fold(answers: &mut [Answer], base: &Cockpit, takes: impl Fn(&Work)
     }
     for (_, all) in ideas {
         let Some((&first, others)) = all.split_first() else { continue };
-        let as_good = all.iter().filter(|at| does_as_much(&answers[**at], &answers[first]));
+        let as_good = all.iter().filter(|at| {
+            let (of, first) = (&answers[**at], &answers[first]);
+            does_as_much(of, first) && !harms_more(&gets_worse(of), &gets_worse(first))
+        });
         let least = as_good.min_by(|one, other| {
             takes(&answers[**one].work).total_cmp(&takes(&answers[**other].work))
         });
@@ -59,6 +63,12 @@ pub(super) fn fold(answers: &mut [Answer], base: &Cockpit, takes: impl Fn(&Work)
             answers[*at].like = Some(first);
         }
     }
+}
+
+/// What gets worse by an answer. What stays away was away before, and is what a further step is for.
+fn gets_worse(of: &Answer) -> Vec<Reason> {
+    let stays_away = |of: &&Reason| matches!(of, Reason::StillOutOfReach { .. });
+    of.reasons.iter().filter(|of| !stays_away(of)).cloned().collect()
 }
 
 /// Whether one answer does as much as another of the same idea, as the table tells them apart.
@@ -73,4 +83,75 @@ fn does_as_much(one: &Answer, other: &Answer) -> bool {
         let found = own.iter().filter(|(of, at, _)| of == rule && at == row);
         found.map(|(_, _, own)| *own).max().is_some_and(|own| own + same > *amount)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::deep;
+    use fit_doc::HandPlace;
+
+    const NECK: Question = Question::Neck(HandPlace::Hoods);
+
+    fn better(by: i64) -> Reason {
+        Reason::Better { question: NECK, by, doubt: None }
+    }
+
+    /// Spacers of so many mm more, with those reasons.
+    fn answer(by_mm: f64, reasons: Vec<Reason>) -> Answer {
+        let came = deep();
+        let to = Cockpit { spacers_mm: came.spacers_mm + by_mm, ..came.clone() };
+        let work = Work::between(&came, &to);
+        let step = Step::Cockpit(Job::Spacers);
+        Answer { step, cockpit: Some(to), work, reasons, ridden: false, like: None }
+    }
+
+    /// Raises by their mm, in the order in which they stand once they are folded, each with what it is
+    /// like; what more of them takes is the mm.
+    fn folded(mut all: Vec<Answer>) -> Vec<(f64, Option<usize>)> {
+        let mm = |of: &Answer| of.cockpit.as_ref().unwrap().spacers_mm - deep().spacers_mm;
+        // works of one job take as much: for so many mm it is done as often
+        for of in &mut all {
+            let step = of.work.steps[0].clone();
+            while (of.work.steps.len() as f64) < mm(of) / 10.0 {
+                of.work.steps.push(step.clone());
+            }
+        }
+        fold(&mut all, &deep(), |work| work.steps.len() as f64);
+        all.iter().map(|of| (mm(of), of.like)).collect()
+    }
+
+    #[test]
+    fn at_the_head_is_what_takes_least_of_those_that_do_as_much() {
+        // of the neck 1 degree is the same
+        let all = vec![answer(30.0, vec![better(-4)]), answer(20.0, vec![better(-4)])];
+        assert_eq!(folded(all), [(20.0, None), (30.0, Some(0))]);
+        let less = vec![answer(30.0, vec![better(-6)]), answer(20.0, vec![better(-4)])];
+        assert_eq!(folded(less), [(30.0, None), (20.0, Some(0))], "it does less");
+    }
+
+    #[test]
+    fn what_makes_something_worse_is_not_put_at_the_head() {
+        let worse =
+            Reason::Worse { question: Question::Hip(HandPlace::Hoods), by: -3, doubt: None };
+        let harms = vec![answer(30.0, vec![better(-4)]), answer(20.0, vec![better(-4), worse])];
+        assert_eq!(folded(harms), [(30.0, None), (20.0, Some(0))]);
+        // what is away still was so before
+        let away = Reason::StillOutOfReach { place: HandPlace::Drops, mm: 3 };
+        let away = vec![answer(30.0, vec![better(-4)]), answer(20.0, vec![better(-4), away])];
+        assert_eq!(folded(away), [(20.0, None), (30.0, Some(0))]);
+    }
+
+    #[test]
+    fn what_makes_something_else_better_or_was_ridden_is_an_idea_of_its_own() {
+        let drops =
+            Reason::Better { question: Question::Neck(HandPlace::Drops), by: -4, doubt: None };
+        let all = vec![answer(30.0, vec![better(-4)]), answer(20.0, vec![drops])];
+        assert_eq!(folded(all), [(30.0, None), (20.0, None)]);
+        let ridden = Answer { ridden: true, ..answer(20.0, vec![better(-4)]) };
+        assert_eq!(
+            folded(vec![answer(30.0, vec![better(-4)]), ridden]),
+            [(30.0, None), (20.0, None)]
+        );
+    }
 }

@@ -140,3 +140,7 @@ fn undone(job: Job, base: &Cockpit, of: &Cockpit) -> Option<Cockpit> {
     }
     (!to.is_set_up_as(of)).then_some(to)
 }
+
+#[cfg(test)]
+#[path = "lean_tests.rs"]
+mod tests;

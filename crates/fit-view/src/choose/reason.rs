@@ -78,6 +78,8 @@ pub enum Reason {
     /// Reach screws or levers that are turned in are tried for a brake from the hoods; no length tells what
     /// that does.
     TriedFromHoods,
+    /// Levers that are turned in are tried for hands that hurt or go numb; no length tells what that does.
+    TriedForHands,
     /// The hoods are so far from those of the client's other bike, before and after.
     LikeOther { before_mm: i64, after_mm: i64 },
     /// The client rode something and it changed nothing.
@@ -171,6 +173,7 @@ impl Reason {
             Self::NotAsked { .. } => "not-asked-after-it",
             Self::Outline { .. } => "outline",
             Self::TriedFromHoods => "tried-from-the-hoods",
+            Self::TriedForHands => "tried-for-the-hands",
             Self::HeldForward { .. } => "held-forward",
             Self::LikeOther { .. } => "like-other-bike",
             Self::HoodsMove { .. } => "hoods-move",
@@ -218,6 +221,7 @@ impl Reason {
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
             | Self::TriedFromHoods
+            | Self::TriedForHands
             | Self::HeldForward { .. }
             | Self::LikeOther { .. }
             | Self::NothingBeatsIt { .. }
@@ -320,6 +324,7 @@ impl Reason {
             | Self::PriceUnknown { .. } => Source::Seen,
             Self::OnePiece
             | Self::TriedFromHoods
+            | Self::TriedForHands
             | Self::Retape
             | Self::Habit
             | Self::Frame(_)

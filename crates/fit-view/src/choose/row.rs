@@ -22,7 +22,7 @@ pub(super) enum First {
 
 impl First {
     /// What is tried first for what is asked on a bike.
-    pub(super) fn of(wanted: &[Wanted], base: &Cockpit) -> &'static [Self] {
+    pub(super) fn of(wanted: &[Wanted], base: &Cockpit, numb_hands: bool) -> &'static [Self] {
         let asks = |aim: Aim| wanted.iter().any(|of| of.aim == aim);
         let brakes = |at: HandPlace| {
             let at = move |of: &Wanted| of.place.unwrap_or(HandPlace::Drops) == at;
@@ -32,6 +32,9 @@ impl First {
         if asks(Aim::Nearer) && drops_bad && base.bar.reach_mm >= LONG_REACH_MM {
             // catalogues are off: where there is none so short, one that is as good as that
             return &[Self::ShortBar(SHORT_REACH_MM), Self::ShortBar(SHORT_REACH_MM + SAME_BAR_MM)];
+        }
+        if numb_hands {
+            return &[Self::Job(Job::TurnIn)];
         }
         match wanted.first().map(|of| of.aim) {
             Some(Aim::EaseDrops) => &[Self::Job(Job::Roll)],
@@ -50,5 +53,58 @@ impl First {
                 sought.job == Job::OtherBar && sought.cockpit.bar.reach_mm <= most_mm
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::choose::{Ask, Progress};
+    use crate::testing::{bar, deep, session};
+    use crate::weigh::{Survey, weigh_visit};
+    use fit_doc::{Family, Stock};
+
+    fn of(wanted: &[Wanted], reach_mm: f64) -> &'static [First] {
+        let base = Cockpit { bar: bar(Family::Round, reach_mm, 140.0, 420.0), ..deep() };
+        First::of(wanted, &base, false)
+    }
+
+    #[test]
+    fn what_is_tried_first_follows_from_what_is_asked() {
+        let brakes = |at| Wanted::new(Aim::ReachBrakes).at(at);
+        let (drops, nearer) = (Wanted::new(Aim::EaseDrops), Wanted::new(Aim::Nearer));
+        assert_eq!(of(&[drops], 85.0), [First::Job(Job::Roll)]);
+        let at_levers = [First::Job(Job::ReachScrew), First::Job(Job::TurnIn)];
+        assert_eq!(of(&[brakes(HandPlace::Hoods)], 85.0), at_levers);
+        assert_eq!(of(&[brakes(HandPlace::Drops)], 85.0), []);
+        assert_eq!(of(&[nearer], 85.0), [], "a stem, where drops and brakes are well");
+        let short = [First::ShortBar(80.0), First::ShortBar(83.0)];
+        assert_eq!(of(&[nearer, drops], 85.0), short);
+        assert_eq!(of(&[nearer, brakes(HandPlace::Drops)], 85.0), short);
+        assert_eq!(of(&[nearer, brakes(HandPlace::Hoods)], 85.0), []);
+        assert_eq!(of(&[nearer, drops], 84.0), [], "that is not long");
+        let elbows = [Wanted::new(Aim::BendElbows)];
+        assert_eq!(First::of(&elbows, &deep(), true), [First::Job(Job::TurnIn)]);
+        assert_eq!(First::of(&elbows, &deep(), false), []);
+    }
+
+    #[test]
+    fn a_short_bar_is_a_bar_that_is_no_longer() {
+        let session = session(Vec::new());
+        let visit = session.latest_visit().unwrap();
+        let weighed = weigh_visit(&session, visit, &Survey::shipped().unwrap()).unwrap();
+        let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
+        let ask = Ask::new(&session, visit, &weighed, &stock).unwrap();
+        let found = ask.search(&Progress::default()).unwrap().unwrap();
+        let any = found.single.first().unwrap();
+        let with = |reach_mm: f64| {
+            let bar = bar(Family::Round, reach_mm, 125.0, 420.0);
+            any.as_cockpit(&ask, Cockpit { bar, ..deep() }).unwrap()
+        };
+        let raised = any.as_cockpit(&ask, Cockpit { spacers_mm: 25.0, ..deep() }).unwrap();
+        let short = First::ShortBar(80.0);
+        assert!(short.is(&with(80.0)) && !short.is(&with(81.0)));
+        assert!(!First::ShortBar(90.0).is(&raised), "the same bar is no shorter one");
+        assert!(First::Job(Job::Spacers).is(&raised) && !First::Job(Job::Roll).is(&raised));
     }
 }

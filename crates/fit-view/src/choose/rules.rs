@@ -3,13 +3,14 @@
 //! chance alone could make.
 
 use super::reason::Reason;
-use super::rungs::is_tried_from_hoods;
+use super::rungs::{is_tried_from_hoods, is_turned_in};
 use crate::first_width::shoulders_mm;
 use crate::table::{Axis, Cell, Change, Question, told, whole};
 use crate::weigh::{Doubted, Effect, MeasureNext, Weighed, WeighedCockpit};
 use fit_doc::work::{Job, Work};
 use fit_doc::{
-    Aim, EventNumber, EventRule, HandPlace, KnownBy, Quantity, Stays, Visit, Wanted, event_rules,
+    Aim, Concern, EventNumber, EventRule, HandPlace, KnownBy, Quantity, Stays, Visit, Wanted,
+    event_rules,
 };
 use fit_math::DVec2;
 use fit_math::cockpit::GripPair;
@@ -190,9 +191,10 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-const RULES: [Rule; 31] = [
+const RULES: [Rule; 32] = [
     what_is_asked,
     tried_from_hoods,
+    tried_for_hands,
     held_forward,
     outline,
     like_other_bike,
@@ -225,8 +227,15 @@ const RULES: [Rule; 31] = [
 ];
 
 /// Those that speak for an answer by what is asked for.
-pub(super) const FOR_WHAT_IS_ASKED: [Rule; 6] =
-    [what_is_asked, tried_from_hoods, outline, like_other_bike, tail_falls, near_shoulders];
+pub(super) const FOR_WHAT_IS_ASKED: [Rule; 7] = [
+    what_is_asked,
+    tried_from_hoods,
+    tried_for_hands,
+    outline,
+    like_other_bike,
+    tail_falls,
+    near_shoulders,
+];
 
 /// What is asked for gets better, or changes too little to tell.
 fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
@@ -283,6 +292,14 @@ fn tried_from_hoods(case: &Case<'_>) -> Vec<Reason> {
     let tried = is_tried_from_hoods(&case.base.parts, &case.to.parts);
     let tells = tried && case.wanted.iter().any(from_hoods);
     tells.then_some(Reason::TriedFromHoods).into_iter().collect()
+}
+
+/// Hands that hurt or go numb lie otherwise on levers that are turned in; whether that does it is tried.
+fn tried_for_hands(case: &Case<'_>) -> Vec<Reason> {
+    let hands = |of: &fit_doc::Complaint| of.about == Concern::Hands && of.score != Some(0);
+    let asked = case.visit.complaints.iter().any(hands) && case.asks(Aim::BendElbows);
+    let tells = asked && is_turned_in(&case.base.parts, &case.to.parts);
+    tells.then_some(Reason::TriedForHands).into_iter().collect()
 }
 
 /// The outline that the wind meets: smaller where the hands are most, larger anywhere.

@@ -548,3 +548,180 @@ fn what_is_computed_names_its_row() {
         assert!(reason.source() != Source::Computed || named, "{reason:?}");
     }
 }
+
+fn with_levers(change: impl Fn(&mut fit_doc::LeverSetting)) -> Cockpit {
+    let mut to = deep();
+    let levers = to.levers.as_mut().unwrap();
+    change(&mut levers.left);
+    change(&mut levers.right);
+    to
+}
+
+/// What is done at the same levers is tried for a brake from the hoods; other levers are computed.
+#[test]
+fn screws_and_levers_turned_in_are_tried_for_a_brake_from_the_hoods() {
+    let brakes = |at| [Wanted::new(Aim::ReachBrakes).at(at)];
+    let hoods = brakes(HandPlace::Hoods);
+    let screw = with_levers(|of| of.clicks += 2);
+    let turned = with_levers(|of| of.turn_in_deg += 4.0);
+    for to in [&screw, &turned] {
+        assert_eq!(said(tried_from_hoods, to, &hoods), [Reason::TriedFromHoods]);
+        assert_eq!(said(tried_from_hoods, to, &brakes(HandPlace::Drops)), [], "a length tells");
+        assert_eq!(said(tried_from_hoods, to, &[neck()]), [], "nobody asked");
+    }
+    let out = with_levers(|of| of.turn_in_deg -= 2.0);
+    assert_eq!(said(tried_from_hoods, &out, &hoods), []);
+    let mut one_side = deep();
+    one_side.levers.as_mut().unwrap().left.clicks += 2;
+    assert_eq!(said(tried_from_hoods, &one_side, &hoods), [], "one hand reaches as before");
+    let mut other = screw;
+    other.levers.as_mut().unwrap().lever.id = "other".into();
+    assert_eq!(said(tried_from_hoods, &other, &hoods), [], "another lever is computed");
+}
+
+#[test]
+fn levers_turned_in_are_tried_for_hands_that_hurt() {
+    let turned = with_levers(|of| of.turn_in_deg += 4.0);
+    let elbows = [Wanted::new(Aim::BendElbows).at(HandPlace::Hoods)];
+    let of = |about, score, to: &Cockpit, wanted: &[Wanted]| {
+        let mut session = session(vec![named(to)]);
+        let complaint = fit_doc::Complaint::about(about, fit_doc::Where::Both);
+        let complaint = fit_doc::Complaint { score: Some(score), ..complaint };
+        Arc::make_mut(&mut session.visits[0]).complaints = vec![complaint];
+        said_of(tried_for_hands, &session, to, wanted, &[])
+    };
+    let told = of(Concern::Hands, 6, &turned, &elbows);
+    assert_eq!(told, [Reason::TriedForHands]);
+    assert!(told.iter().all(Reason::is_about_an_aim));
+    assert_eq!(of(Concern::Hands, 0, &turned, &elbows), [], "they are well again");
+    assert_eq!(of(Concern::Arms, 6, &turned, &elbows), []);
+    assert_eq!(of(Concern::Hands, 6, &turned, &[Wanted::new(Aim::EaseDrops)]), []);
+    assert_eq!(of(Concern::Hands, 6, &with_levers(|of| of.clicks += 2), &elbows), []);
+}
+
+#[test]
+fn what_is_asked_for_and_gets_worse_is_told() {
+    let question = Question::Moved(HandPlace::Hoods, Axis::Forward);
+    let by = |to: &Cockpit, aim: Aim| {
+        let told = said(against_what_is_asked, to, &[Wanted::new(aim).at(HandPlace::Hoods)]);
+        told.into_iter()
+            .map(|of| match of {
+                Reason::Worse { question: row, by, .. } => {
+                    assert_eq!(row, question);
+                    by
+                }
+                other => panic!("{other:?}"),
+            })
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(by(&with_stem(120.0), Aim::Nearer), [20]);
+    assert!(by(&with_stem(120.0), Aim::Further).is_empty());
+    assert_eq!(by(&with_stem(80.0), Aim::Further), [-20]);
+    // asked twice it is told once
+    let twice = [Wanted::new(Aim::Nearer).at(HandPlace::Hoods); 2];
+    assert_eq!(said(against_what_is_asked, &with_stem(120.0), &twice).len(), 1);
+}
+
+#[test]
+fn hoods_that_were_to_stay_and_widths_that_go_the_wrong_way_are_told() {
+    let stay = [Wanted::new(Aim::HoodsStay)];
+    let moved = said(against_what_is_held_to, &with_stem(120.0), &stay);
+    assert_eq!(moved, [Reason::HoodsMove { forward_mm: 20, up_mm: 4 }]);
+    assert_eq!(said(against_what_is_held_to, &with_stem(103.0), &stay), [], "not felt");
+    assert_eq!(said(against_what_is_held_to, &with_stem(120.0), &[neck()]), [], "nobody asked");
+    // shoulders of 410 under a bar of 420
+    let wide = |mm: f64| cockpit("to", "to", bar(Family::Round, 85.0, 145.0, mm), 203.0);
+    let shoulders = [Wanted::new(Aim::LikeShoulders)];
+    assert_eq!(
+        said(against_what_is_held_to, &wide(440.0), &shoulders),
+        [Reason::OffShoulders { before_mm: 10, after_mm: 30 }]
+    );
+    assert_eq!(said(against_what_is_held_to, &wide(400.0), &shoulders), [], "as far off");
+    // another bike, whose hoods are where they came
+    let to = with_stem(120.0);
+    let session = session(vec![named(&to)]);
+    let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+    let (came, to) = (&weighed.cockpits[0], &weighed.cockpits[1]);
+    let wanted = [Wanted::new(Aim::LikeOtherBike)];
+    let work = Work::between(&came.parts, &to.parts);
+    let hoods = |of: &WeighedCockpit| of.places[&HandPlace::Hoods].grips.midway().truncate();
+    let case = |there| Case {
+        weighed: &weighed,
+        visit: session.latest_visit().unwrap(),
+        wanted: &wanted,
+        other_hoods: Some(there),
+        base: came,
+        to,
+        work: &work,
+        others: &[],
+    };
+    let off = against_what_is_held_to(&case(hoods(came)));
+    assert_eq!(off, [Reason::OffOther { before_mm: 0, after_mm: 20 }]);
+    assert_eq!(against_what_is_held_to(&case(hoods(to))), []);
+}
+
+/// What was ridden may lie outside of what was said later: each limit is named, and only what is changed.
+#[test]
+fn limits_that_an_answer_leaves_are_named() {
+    let of = |to: &Cockpit, limit: &dyn Fn(&mut fit_doc::Bounds)| {
+        let mut session = session(vec![named(to)]);
+        limit(&mut Arc::make_mut(&mut session.visits[0]).bounds);
+        said_of(against_limits, &session, to, &[], &[])
+    };
+    let over = |quantity| [Reason::OverLimit { quantity }];
+    let raised = raised(20.0);
+    assert_eq!(of(&raised, &|of| of.spacers_mm = Some(30.0)), over(Quantity::Spacers));
+    assert_eq!(of(&raised, &|of| of.spacers_mm = Some(35.0)), []);
+    assert_eq!(of(&raised, &|of| of.minutes = Some(14)), over(Quantity::WorkMinutes));
+    assert_eq!(of(&raised, &|of| of.minutes = Some(15)), []);
+    let mut short = with_stem(80.0);
+    short.stem.shelf.price = Some(Price { cents: 4000 });
+    assert_eq!(of(&short, &|of| of.stem_mm = Some((90.0, 120.0))), over(Quantity::StemLength));
+    assert_eq!(of(&raised, &|of| of.stem_mm = Some((110.0, 120.0))), [], "it is on the bike");
+    let money = |cents| move |of: &mut fit_doc::Bounds| of.money = Some(Price { cents });
+    assert_eq!(of(&short, &money(3999)), over(Quantity::PartsPrice));
+    assert_eq!(of(&short, &money(4000)), []);
+    let narrow = |of: &mut fit_doc::Bounds| of.width_mm = Some((430.0, 450.0));
+    assert_eq!(of(&compact(), &narrow), over(Quantity::BarWidthAtHoods));
+    assert_eq!(of(&raised, &narrow), [], "it is on the bike");
+    let forward = Cockpit { roll_deg: 2.0, ..deep() };
+    let turned = Cockpit { stem: fit_doc::Stem { angle_deg: 6.0, ..deep().stem }, ..deep() };
+    let mut levers = deep();
+    levers.levers.as_mut().unwrap().lever.id = "other".into();
+    let changed = [
+        (Stays::LeverPlace, &along()),
+        (Stays::LeverKind, &levers),
+        (Stays::Roll, &forward),
+        (Stays::Spacers, &raised),
+        (Stays::Stem, &short),
+        (Stays::Stem, &turned),
+        (Stays::Bar, &compact()),
+    ];
+    for (what, to) in changed {
+        let all = vec![
+            Stays::LeverPlace,
+            Stays::LeverKind,
+            Stays::Roll,
+            Stays::Spacers,
+            Stays::Stem,
+            Stays::Bar,
+        ];
+        assert_eq!(of(to, &|of| of.stays.clone_from(&all)), [Reason::WasToStay { what }]);
+    }
+}
+
+#[test]
+fn a_bar_that_lifts_the_hoods_by_itself_is_told() {
+    let higher = |by_deg: f64| Cockpit { roll_deg: by_deg, ..compact() };
+    let up = |to: &Cockpit| match said(bar_lifts_hoods, to, &[])[..] {
+        [Reason::BarLiftsHoods { mm }] => Some(mm),
+        [] => None,
+        ref other => panic!("{other:?}"),
+    };
+    let lifted = (-10..10).map(|deg| up(&higher(f64::from(deg)))).collect::<Vec<_>>();
+    assert!(lifted.contains(&None) && lifted.iter().flatten().all(|mm| *mm >= 10), "{lifted:?}");
+    assert!(lifted.iter().flatten().count() > 0, "{lifted:?}");
+    // of the same bar rolled up nothing is said, nor of what the stem lifts
+    assert_eq!(up(&Cockpit { roll_deg: 9.0, ..deep() }), None);
+    assert_eq!(up(&Cockpit { spacers_mm: 40.0, ..higher(9.0) }), None);
+}

@@ -13,8 +13,10 @@ use fit_doc::{
     event_rules, geometry,
 };
 use fit_math::DVec2;
+use fit_math::bar::Bend;
 use fit_math::choose::{self, Found, Pick, Setting, Shop, StemOffer};
-use fit_math::cockpit::Cockpit as Built;
+use fit_math::cockpit::{Cockpit as Built, LeverPair, LeverPose, Mount};
+use fit_math::frame::Side;
 use fit_math::hand::Cover;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -30,6 +32,11 @@ pub(super) const SPACERS_STEP_MM: f64 = 5.0;
 const MORE_SPACERS_MM: f64 = 20.0;
 /// The most spacers that are usual, mm (common practice, no source).
 const MOST_SPACERS_MM: f64 = 40.0;
+/// How far a hand on the hoods tips on another bar without a cost, degrees: as much as a roll gives back,
+/// and as much again as is told of a wrist; and what each more takes, in units of a whole aim: 10 are half
+/// an aim (judgement).
+const TIPPED_DEG: f64 = 10.0;
+const PER_TIPPED_DEG: f64 = 0.05;
 /// How much further forward in the hook a hand is asked to go, mm (judgement: half a palm's breadth is
 /// 40 mm, and 10 of it still leave the hand in the hook).
 const HAND_FORWARD_MM: f64 = 10.0;
@@ -69,6 +76,8 @@ pub(super) struct Shelf<'a> {
     /// Where the client was seen to hold the drops of a bar, mm from the usual place, by its stock
     /// number.
     pub(super) held: Vec<(String, f64)>,
+    /// What hands that hurt or go numb count, where they are complained of first.
+    pub(super) hands: Option<f64>,
     /// The other bars as they were looked at ([`Shelf::looked_at`]).
     pub(super) bars: Vec<Result<Variant, NotOffered>>,
 }
@@ -389,7 +398,7 @@ impl Shelf<'_> {
         let mut bar = choose::Bar {
             id: 0,
             own_stem: cockpit.bar.one_piece.map(|_| geometry::mounted_stem(cockpit)),
-            effort: -self.hoods_worth(cockpit, built),
+            effort: -self.hoods_worth(cockpit, built) - self.hands_worth(cockpit),
             jobs: 0,
             price: None,
             is_there: false,
@@ -407,6 +416,14 @@ impl Shelf<'_> {
             let moved = |by_mm| self.built(&with_levers_moved(cockpit, by_mm));
             let keeps = |of: &Setting| moved(of.at).is_some_and(|of| self.keeps_rules(&of));
             bar.shifts.retain(|of| of.at == 0.0 || keeps(of));
+        }
+        // on the bar that came a lever goes along the bend for what it does there
+        if job == Job::OtherBar {
+            let cost = |of: &Setting| self.tip_cost(&bar, built, of.at);
+            let tips: Vec<f64> = bar.shifts.iter().map(cost).collect();
+            for (shift, cost) in bar.shifts.iter_mut().zip(tips) {
+                shift.effort += cost;
+            }
         }
         for roll in &mut bar.rolls {
             roll.effort -= self.drops_worth(cockpit, built, roll.at);
@@ -519,6 +536,27 @@ impl Shelf<'_> {
         of.weight * reached.max(tried)
     }
 
+    /// What levers that are turned in are worth for hands that hurt: tried before the hands go elsewhere,
+    /// and no length tells what it does.
+    fn hands_worth(&self, cockpit: &Cockpit) -> f64 {
+        let tried = self.hands.filter(|_| is_turned_in(self.base, cockpit));
+        tried.map_or(0.0, |weight| weight * TRIED)
+    }
+
+    /// What a hand on the hoods takes that tips with the levers so far along the bend: they are set so
+    /// that it lies as it did. At the roll that the bar is put in with.
+    fn tip_cost(&self, bar: &choose::Bar, built: &Built, shift_mm: f64) -> f64 {
+        let of = |pair: &LeverPair, bend: &Bend, shift_mm: f64, roll_rad: f64| {
+            let mount = Mount { along_mm: pair.right.along_mm + shift_mm, ..pair.right };
+            let line = LeverPose::new(&pair.shape, bend, mount, Side::Right).hood_line();
+            line.y.atan2(line.x) + roll_rad
+        };
+        let Some(levers) = self.base_built.levers() else { return 0.0 };
+        let before = of(levers, self.base_built.bend(), 0.0, self.base_built.roll_rad());
+        let after = of(&bar.levers, &bar.bend, shift_mm, built.roll_rad());
+        PER_TIPPED_DEG * ((after - before).to_degrees().abs() - TIPPED_DEG).max(0.0)
+    }
+
     /// What drops that can be held are worth at a roll, as far as bar and roll alone decide: how much
     /// less deep they are under the hoods, and how the tail falls, which lets the wrist be straight.
     fn drops_worth(&self, cockpit: &Cockpit, built: &Built, roll_rad: f64) -> f64 {
@@ -566,6 +604,13 @@ pub(super) fn is_tried_from_hoods(before: &Cockpit, after: &Cockpit) -> bool {
         && sides.into_iter().all(|(before, after)| {
             after.turn_in_deg > before.turn_in_deg || after.clicks > before.clicks
         })
+}
+
+/// Whether the levers of a cockpit are turned in further than on another.
+pub(super) fn is_turned_in(before: &Cockpit, after: &Cockpit) -> bool {
+    let (Some(before), Some(after)) = (&before.levers, &after.levers) else { return false };
+    let sides = [(&before.left, &after.left), (&before.right, &after.right)];
+    sides.into_iter().all(|(before, after)| after.turn_in_deg > before.turn_in_deg)
 }
 
 /// A cockpit with its levers turned in; none without levers.

@@ -1,7 +1,8 @@
 //! Looks through a shop, rung by rung, on all cores; the same answers whatever their number.
 
-use super::asked::{AskedOf, Asking};
+use super::asked::{AskedOf, Asking, weight};
 use super::effort::Effort;
+use super::idea::SAME_BAR_MM;
 use super::row::First;
 use super::rungs::{NotOffered, Rung, Shelf, usual_spacers_mm};
 use super::takes;
@@ -11,11 +12,12 @@ use crate::weigh::{Weighed, WeighedCockpit};
 use core::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use fit_doc::work::{Job, Work};
 use fit_doc::{
-    Aim, Bounds, Cockpit, HandPlace, Place, Session, Stays, Stock, Visit, Wanted, geometry,
+    Aim, Bounds, Cockpit, Concern, Counts, HandPlace, Place, Session, Stays, Stock, Visit, Wanted,
+    geometry,
 };
 use fit_math::choose::{
-    Allowed, Answer, Axis, ChooseError, Found, Front, Limited, Pick, Question, STEP_MM, Search,
-    Tables, Why,
+    Allowed, Answer, Axis, ChooseError, Found, Front, Limited, Number, OfBar, Pick, Question,
+    STEP_MM, Search, Shape, Tables, Why,
 };
 use fit_math::posture::Rider;
 use fit_math::saddle::Seat;
@@ -32,6 +34,17 @@ const SIZES: usize = 3;
 /// A single step that needs no part, and does this share of what a dearer answer does, is tried first
 /// (common practice, no source: free before bought, the smallest that might do; the share is judgement).
 const MIGHT_DO: f64 = 0.5;
+/// A single step that needs no part and does this share of one of the things that are asked is tried
+/// before several changes at once (common practice, no source: one change at a time; the share is
+/// judgement).
+const MIGHT_DO_ONE: f64 = 0.5;
+/// A bar of an older measure is found only where nothing else is worth this share of it (judgement).
+const AS_GOOD_AS_OBSOLETE: f64 = 0.5;
+/// What forks mostly take under the stem without a word of their maker, mm (from memory: many allow 30 to
+/// 40); higher than that, and than it is, somebody has to look at the steerer first. What that takes, in
+/// units of a whole aim: one thing more to do (judgement).
+const SURE_SPACERS_MM: f64 = 30.0;
+const UNSURE: f64 = 0.03;
 /// What an answer must be worth more than what is there, of a whole aim (judgement).
 const LEAST_GAIN: f64 = 0.05;
 /// The shortest stem that is proposed, mm, and the same for a bike that is to be steadier: on the road
@@ -41,6 +54,8 @@ const LEAST_STEM_STEADY_MM: f64 = 80.0;
 /// What bars measure where stems of today clamp them, less what one is off, mm: 31.8; before it were 25.4
 /// to 26.0 (common practice, no source).
 const USUAL_CLAMP_MM: f64 = 31.0;
+/// Half of the step in which bars are made wider, mm (common practice, no source).
+const HALF_A_SIZE_MM: f64 = 10.0;
 /// How much narrower than the shoulders a bar is proposed, mm: one size for comfort, three for the
 /// wind (common practice, no source).
 const NARROWER_MM: f64 = 20.0;
@@ -102,6 +117,12 @@ pub struct Ask {
     single: Vec<Rung>,
     not_offered: BTreeMap<NotOffered, usize>,
     base_alone: (Rung, Pick),
+    /// Somebody said how many spacers there may be.
+    steerer_known: bool,
+    /// Nothing is wrong, and a bar is wanted that has the hoods where they are.
+    pub(super) new_bar: bool,
+    /// Hands hurt or go numb, before all else that is complained of.
+    pub(super) numb_hands: bool,
 }
 
 /// Something that was found.
@@ -116,6 +137,8 @@ pub struct Sought {
     /// What it is worth whatever it takes.
     gross: f64,
     pub(super) jobs: Vec<Job>,
+    /// It does as much of one of the things that are asked as lets it be tried before several changes.
+    might_do_one: bool,
 }
 
 impl Sought {
@@ -216,6 +239,7 @@ impl Ask {
             hoods_brakes: wanted.iter().find_map(|of| asking.brake_from_hoods(of)),
             drops: wanted.iter().find(|of| of.aim == Aim::EaseDrops).copied(),
             held: held(visit, &base.parts),
+            hands: numb_hands(visit),
             bars: Vec::new(),
         };
         shelf.bars = shelf.looked_at();
@@ -237,7 +261,15 @@ impl Ask {
             single,
             not_offered,
             base_alone,
+            steerer_known: visit.bounds.spacers_mm.is_some(),
+            new_bar: new_bar(visit),
+            numb_hands: numb_hands(visit).is_some(),
         })
+    }
+
+    /// What is tried first for what is asked.
+    fn first(&self) -> &'static [First] {
+        First::of(&self.wanted, &self.base, self.numb_hands)
     }
 
     fn wants_slimmer(&self) -> bool {
@@ -307,7 +339,7 @@ impl Ask {
         if progress.stopped() {
             return Ok(None);
         }
-        outcome.in_order(First::of(&self.wanted, &self.base));
+        outcome.in_order(self.first());
         Ok(Some(outcome))
     }
 
@@ -406,7 +438,38 @@ impl Ask {
         work.steps.last().filter(|step| step.job == rung.job)?;
         let (jobs, gain) = (self.jobs(&cockpit, &work), answer.worth - here);
         let gross = gain + self.effort.work(&work);
-        Some(Sought { job: rung.job, cockpit, gain, gross, jobs })
+        let might_do_one = self.might_do_one(answer);
+        let gain = gain - self.unsure(&cockpit);
+        Some(Sought { job: rung.job, cockpit, gain, gross, jobs, might_do_one })
+    }
+
+    /// What it takes that somebody has to look at the steerer first.
+    fn unsure(&self, to: &Cockpit) -> f64 {
+        let sure_mm = SURE_SPACERS_MM.max(self.base.spacers_mm);
+        if self.steerer_known || to.spacers_mm <= sure_mm { 0.0 } else { UNSURE }
+    }
+
+    /// Whether an assembly does a good share of one of the things that are asked, of those that do not
+    /// only go along with another. What drops are worth counts with bar and roll, and is left out.
+    fn might_do_one(&self, answer: &Answer) -> bool {
+        // what helps one place and moves hoods that are to stay is no such step
+        if self.wanted.iter().any(|of| of.aim == Aim::HoodsStay) {
+            return false;
+        }
+        let asked = &self.asked.asked;
+        let share = |at: &usize| {
+            let of = asked.aims[*at];
+            let number = match of.of {
+                Number::Hands(place, what) => answer.hands[place].get(what),
+                Number::Bar(OfBar::BrakeSpan) => answer.bar.brake_span_mm,
+                Number::Bar(OfBar::PalmSpare) => answer.bar.palm_spare_mm,
+                Number::Bar(OfBar::Width) => answer.bar.width_mm,
+            };
+            matches!(of.shape, Shape::Enough { .. }) && of.shape.value(number) >= MIGHT_DO_ONE
+        };
+        let counts = |of: &Wanted| of.counts != Counts::Little && of.aim != Aim::EaseDrops;
+        let each = self.wanted.iter().zip(&self.asked.of).filter(|(of, _)| counts(of));
+        each.into_iter().any(|(_, places)| !places.is_empty() && places.iter().all(share))
     }
 
     /// Takes what a rung found and is worth its effort: of bars one of each bend, of what is only set
@@ -417,12 +480,13 @@ impl Ask {
         let sizes = if self.wants_slimmer() { SIZES } else { 1 };
         for sought in answers.iter().filter_map(|answer| self.sought(rung, answer, here)) {
             let is_bar = rung.job == Job::OtherBar;
+            let alike = is_bar && self.new_bar && is_alike(&sought.cockpit, &self.base);
             let jobs = if is_bar { Vec::new() } else { sought.jobs.clone() };
             let width_mm = if sizes > 1 { whole(sought.cockpit.bar.width_mm) } else { 0 };
             let what = (sought.cockpit.bar.name.clone(), width_mm, jobs);
             if taken.len() == OF_A_RUNG * sizes
                 || taken.contains(&what)
-                || sought.gain <= LEAST_GAIN
+                || sought.gain <= LEAST_GAIN && !alike
             {
                 continue;
             }
@@ -484,12 +548,10 @@ impl Outcome {
                     && other.jobs.iter().all(|job| of.jobs.contains(job))
                     && other.gain >= of.gain
             });
-            // stems of older measures are hard to come by: only where no other bar does as much
-            let obsolete = of.is_obsolete()
-                && all.iter().any(|other| {
-                    let is_bar = other.job == Job::OtherBar && !other.is_obsolete();
-                    is_bar && other.gross + LEAST_GAIN >= of.gross
-                });
+            // bars and stems of older measures are hard to come by: only where nothing else does it
+            let as_good = |other: &Sought| other.gross >= AS_GOOD_AS_OBSOLETE * of.gross;
+            let obsolete =
+                of.is_obsolete() && all.iter().any(|other| !other.is_obsolete() && as_good(other));
             if !(done || more || obsolete) {
                 kept.push(of.clone());
             }
@@ -500,7 +562,8 @@ impl Outcome {
                 small.is_free()
                     && small.jobs.len() == 1
                     && small.effort() < best.effort()
-                    && small.gain >= MIGHT_DO * best.gain
+                    && (small.gain >= MIGHT_DO * best.gain
+                        || best.jobs.len() > 1 && small.might_do_one)
             };
             let least = |one: &&usize, other: &&usize| {
                 kept[**one].effort().total_cmp(&kept[**other].effort())
@@ -549,6 +612,29 @@ pub(super) fn base(weighed: &Weighed) -> Option<&WeighedCockpit> {
     let put_right = weighed.put_right.as_ref();
     let put_right = put_right.and_then(|id| weighed.cockpits.iter().find(|of| of.id == *id));
     put_right.or_else(|| weighed.as_it_came())
+}
+
+/// Nothing is wrong and a new bar is wanted, and nobody said what else it should do.
+fn new_bar(visit: &Visit) -> bool {
+    let about = |of: &fit_doc::Complaint| of.about == Concern::NewBar;
+    let hoods = |of: &Wanted| of.aim == Aim::HoodsStay;
+    visit.complaints.iter().any(about) && visit.aims().iter().all(hoods)
+}
+
+/// What hands that hurt or go numb count, where they are what is complained of first and the aims follow
+/// from that.
+fn numb_hands(visit: &Visit) -> Option<f64> {
+    let first = visit.complaints.iter().find(|of| of.score != Some(0))?;
+    let follows = visit.wanted.is_empty() && first.about == Concern::Hands;
+    follows.then(|| visit.aims().first().map(|of| weight(of.counts)))?
+}
+
+/// A bar that measures what another one does, within what catalogues are off and half a size.
+fn is_alike(one: &Cockpit, other: &Cockpit) -> bool {
+    let (one, other) = (&one.bar, &other.bar);
+    (one.reach_mm - other.reach_mm).abs() <= SAME_BAR_MM
+        && (one.drop_mm - other.drop_mm).abs() <= SAME_BAR_MM
+        && (one.width_mm - other.width_mm).abs() <= HALF_A_SIZE_MM
 }
 
 /// Where the client holds the drops of bars on the bench, where that differs.

@@ -229,7 +229,7 @@ fn within_money_and_minutes_the_same_as_trying_everything() {
             let answers = everything(&ask, rung, bounds, &mut Tried::default());
             ask.take_single(rung, &answers, here, &mut expected);
         }
-        expected.in_order(First::of(&ask.wanted, &ask.base));
+        expected.in_order(ask.first());
         let ours = ask.search(&Progress::default()).unwrap().unwrap();
         assert_eq!(ours.sought, expected.sought, "shop {seed}");
         assert_eq!(ours.single, expected.single, "shop {seed}");

@@ -1,0 +1,133 @@
+//! What is beaten by something cheaper, and what stands beside it.
+
+use super::*;
+use crate::table::Axis;
+use crate::testing::{deep, session, stem};
+use crate::weigh::{Survey, Weighed, weigh};
+use core::slice::from_ref;
+use fit_doc::{Cockpit, Price, Session, Wanted};
+
+fn raised(by_mm: f64) -> Cockpit {
+    let came = deep();
+    Cockpit { spacers_mm: came.spacers_mm + by_mm, ..came }
+}
+
+/// Bought, and 28 mm higher and 10 back: as 30 mm of spacers.
+fn risen() -> Cockpit {
+    let mut to = Cockpit { stem: stem(100.0, 11.0), ..deep() };
+    to.stem.shelf.price = Some(Price { cents: 4000 });
+    to
+}
+
+/// A bench of those cockpits by their places.
+fn bench(of: &[Cockpit]) -> (Session, Weighed) {
+    let named =
+        of.iter().enumerate().map(|(at, of)| of.with_name(&at.to_string(), &at.to_string()));
+    let session = session(named.collect());
+    let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+    (session, weighed)
+}
+
+/// Which of some cockpits are left, by their places, and how many were beaten; against each so many
+/// reasons more.
+fn left(of: &[Cockpit], against: &[&[Reason]]) -> (Vec<String>, usize) {
+    let (session, weighed) = bench(of);
+    let wanted = [Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods)];
+    let (base, others) = weighed.cockpits.split_first().unwrap();
+    let visit = session.latest_visit().unwrap();
+    let common =
+        Common { weighed: &weighed, visit, wanted: &wanted, other_hoods: None, base, others: &[] };
+    let mut beaten = Beaten { common, found: Vec::new(), no_more: 0 };
+    for (at, to) in others.iter().enumerate() {
+        let work = Work::between(&base.parts, &to.parts);
+        let job = work.steps.last().unwrap().job;
+        let reasons = against.get(at).map_or(Vec::new(), |of| of.to_vec());
+        beaten.take(Found { job, to, work, reasons });
+    }
+    (beaten.found.iter().map(|of| of.to.id.clone()).collect(), beaten.no_more)
+}
+
+fn places(of: &[&str]) -> Vec<String> {
+    of.iter().map(|of| (*of).to_owned()).collect()
+}
+
+#[test]
+fn what_takes_more_and_does_no_more_is_beaten_whichever_comes_first() {
+    assert_eq!(left(&[raised(30.0), risen()], &[]), (places(&["0"]), 1));
+    // the cheaper one stands in the place of the first that it beats
+    let beaten = left(&[risen(), raised(-15.0), raised(30.0)], &[]);
+    assert_eq!(beaten, (places(&["2", "1"]), 1));
+}
+
+#[test]
+fn what_does_more_by_an_amount_that_tells_stays() {
+    assert_eq!(left(&[raised(-5.0), risen()], &[]), (places(&["0", "1"]), 0));
+    assert_eq!(left(&[raised(27.0), risen()], &[]), (places(&["0"]), 1), "too little to tell");
+}
+
+#[test]
+fn a_cheaper_one_that_something_speaks_against_beats_nothing() {
+    let question = Question::Hip(HandPlace::Hoods);
+    let worse = [Reason::Worse { question, by: -3, doubt: None }];
+    assert_eq!(left(&[raised(30.0), risen()], &[&worse]), (places(&["0", "1"]), 0));
+    // what speaks against both is no more against one of them, and what it takes is no harm
+    assert_eq!(left(&[raised(30.0), risen()], &[&worse, &worse]), (places(&["0"]), 1));
+    assert_eq!(left(&[raised(30.0), risen()], &[&[Reason::Retape]]), (places(&["0"]), 1));
+}
+
+#[test]
+fn harms_are_the_same_only_of_one_row() {
+    let worse = |place| Reason::Worse { question: Question::Neck(place), by: 3, doubt: None };
+    let (hoods, drops) = (worse(HandPlace::Hoods), worse(HandPlace::Drops));
+    assert!(harms_more(from_ref(&hoods), from_ref(&drops)));
+    assert!(!harms_more(from_ref(&hoods), &[drops, hoods.clone()]));
+    assert!(!harms_more(&[], &[hoods]));
+    let (off, moves) = (
+        Reason::OffShoulders { before_mm: 10, after_mm: 20 },
+        Reason::HoodsMove { forward_mm: 10, up_mm: 0 },
+    );
+    assert!(harms_more(&[off], &[]) && harms_more(&[moves], &[]));
+}
+
+/// A habit takes no minutes, and is not the cheaper for it; nor is what costs less and takes longer.
+#[test]
+fn neither_minutes_nor_money_nor_a_habit_alone_make_something_take_less() {
+    let work = |to: &Cockpit| Work::between(&deep(), to);
+    let mut screw = deep();
+    let levers = screw.levers.as_mut().unwrap();
+    (levers.left.clicks, levers.right.clicks) = (2, 2);
+    let habit = work(&Cockpit { drops_hand_mm: 10.0, ..deep() });
+    assert!(!takes_less(&habit, &work(&screw)));
+    assert!(takes_less(&work(&screw), &work(&raised(10.0))));
+    assert!(!takes_less(&work(&raised(10.0)), &work(&screw)));
+    // as many minutes and as much money: fewer jobs take less
+    let turned = Cockpit { stem: stem(100.0, 6.0), ..deep() };
+    let turned = Cockpit { stem: fit_doc::Stem { id: deep().stem.id, ..turned.stem }, ..turned };
+    let both = Cockpit { roll_deg: 2.0, ..turned.clone() };
+    assert!(takes_less(&work(&turned), &work(&both)), "a roll is done in the course of it");
+    assert!(!takes_less(&work(&turned), &work(&turned)));
+    // free of charge and longer than a bought stem
+    let longer = Cockpit { roll_deg: 2.0, drops_hand_mm: 0.0, ..raised(10.0) };
+    let mut longer = work(&longer);
+    longer.steps.extend(longer.steps.clone());
+    assert!(!takes_less(&longer, &work(&risen())) && !takes_less(&work(&risen()), &longer));
+}
+
+#[test]
+fn what_hands_do_not_feel_is_not_more() {
+    let moved = |by| Reason::Better {
+        question: Question::Moved(HandPlace::Hoods, Axis::Up),
+        by,
+        doubt: None,
+    };
+    assert!(!is_felt(&moved(9)) && is_felt(&moved(10)) && is_felt(&moved(-10)));
+    let brake =
+        |before_mm, after_mm| Reason::Brake { place: HandPlace::Drops, before_mm, after_mm };
+    assert!(!is_felt(&brake(1, 3)) && is_felt(&brake(1, 4)));
+    assert!(is_felt(&brake(-1, 0)), "it is reached");
+    let near = |after_mm| Reason::NearShoulders { before_mm: 20, after_mm };
+    assert!(!is_felt(&near(11)) && is_felt(&near(10)));
+    let neck = Question::Neck(HandPlace::Hoods);
+    assert!(is_felt(&Reason::Better { question: neck, by: -1, doubt: None }));
+    assert!(!is_felt(&Reason::NothingBought));
+}

@@ -1,0 +1,111 @@
+//! Jobs that do nothing are taken out of an answer, and those that do something stay.
+
+use super::*;
+use crate::choose::Progress;
+use crate::testing::{bar, deep, session, stem};
+use crate::words::English;
+use fit_doc::{Aim, Family, HandPlace, Stock, Wanted};
+use std::sync::Arc;
+
+fn raised(by_mm: f64) -> Cockpit {
+    let came = deep();
+    Cockpit { spacers_mm: came.spacers_mm + by_mm, ..came }
+}
+
+/// Levers turned in, which does nothing for a neck.
+fn turned_in(mut of: Cockpit) -> Cockpit {
+    let levers = of.levers.as_mut().unwrap();
+    (levers.left.turn_in_deg, levers.right.turn_in_deg) = (6.0, 6.0);
+    of
+}
+
+/// What is left of some answers for a neck on the hoods: of each its jobs and its cockpit.
+fn left(of: &[Cockpit]) -> Vec<(Vec<Job>, Cockpit)> {
+    let mut session = session(Vec::new());
+    let visit = Arc::make_mut(&mut session.visits[0]);
+    visit.wanted = vec![Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods)];
+    let survey = Survey::shipped().unwrap();
+    let visit = session.latest_visit().unwrap();
+    let weighed = weigh_visit(&session, visit, &survey).unwrap();
+    let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
+    let ask = Ask::new(&session, visit, &weighed, &stock).unwrap();
+    let found = ask.search(&Progress::default()).unwrap().unwrap();
+    let any = found.single.first().unwrap();
+    let all = of.iter().map(|of| any.as_cockpit(&ask, of.clone()).unwrap()).collect();
+    let lean = ask.lean((&session, visit, &survey), all, &English).unwrap();
+    lean.into_iter().map(|of| (of.jobs, of.cockpit)).collect()
+}
+
+#[test]
+fn a_job_that_changes_nothing_which_tells_is_left_out() {
+    let told = left(&[turned_in(raised(30.0))]);
+    assert_eq!(told, [(vec![Job::Spacers], raised(30.0))]);
+    // round by round: a click does nothing for a neck either
+    let mut more = turned_in(raised(30.0));
+    let levers = more.levers.as_mut().unwrap();
+    (levers.left.clicks, levers.right.clicks) = (1, 1);
+    assert_eq!(left(&[more]), [(vec![Job::Spacers], raised(30.0))]);
+}
+
+#[test]
+fn what_does_something_stays_and_what_came_out_alike_is_there_once() {
+    // 20 mm of each: neither does alone what both do together
+    let both = Cockpit { stem: stem(60.0, -6.0), ..raised(30.0) };
+    assert_eq!(left(core::slice::from_ref(&both)), [(vec![Job::Spacers, Job::OtherStem], both)]);
+    let alike = left(&[turned_in(raised(30.0)), raised(20.0), raised(30.0)]);
+    let cockpits: Vec<Cockpit> = alike.into_iter().map(|(_, of)| of).collect();
+    assert_eq!(cockpits, [raised(30.0), raised(20.0)]);
+    // one job is an answer, however little it does
+    assert_eq!(left(&[turned_in(deep())]), [(vec![Job::TurnIn], turned_in(deep()))]);
+}
+
+/// Each job is undone by itself, and the rest stays as it was.
+#[test]
+fn a_job_is_undone_and_nothing_else() {
+    let mut all = turned_in(raised(10.0));
+    let came = deep();
+    let levers = all.levers.as_mut().unwrap();
+    (levers.left.clicks, levers.right.clicks) = (2, 2);
+    (levers.left.along_mm, levers.right.along_mm) = (210.0, 210.0);
+    all = Cockpit { roll_deg: 2.0, drops_hand_mm: 8.0, stem: stem(80.0, -6.0), ..all };
+    let jobs = [
+        Job::HandInDrops,
+        Job::ReachScrew,
+        Job::TurnIn,
+        Job::LeverAlong,
+        Job::Roll,
+        Job::Spacers,
+        Job::OtherStem,
+    ];
+    let done = |of: &Cockpit| -> Vec<Job> {
+        Work::between(&came, of).steps.iter().map(|step| step.job).collect()
+    };
+    assert_eq!(done(&all), jobs);
+    for job in jobs {
+        let rest: Vec<Job> = jobs.into_iter().filter(|of| *of != job).collect();
+        assert_eq!(done(&undone(job, &came, &all).unwrap()), rest, "{job:?}");
+    }
+    // nothing is undone that was not done
+    assert_eq!(undone(Job::Roll, &came, &raised(10.0)), None);
+    assert_eq!(undone(Job::SaddleHeight, &came, &all), None);
+}
+
+/// Without its bar an answer has the bar, the levers and the hands that came; where the stem would not
+/// clamp it, it is left as it is.
+#[test]
+fn a_bar_is_undone_with_its_levers_where_the_stem_clamps_what_came() {
+    let came = deep();
+    let other = || Cockpit {
+        bar: bar(Family::Round, 75.0, 125.0, 420.0),
+        drops_hand_mm: 6.0,
+        ..turned_in(raised(10.0))
+    };
+    assert_eq!(undone(Job::OtherBar, &came, &other()), Some(raised(10.0)));
+    // hand and lever place of another bar are its own
+    assert_eq!(undone(Job::HandInDrops, &came, &other()), None);
+    assert_eq!(undone(Job::LeverAlong, &came, &other()), None);
+    let mut old = Cockpit { stem: stem(90.0, -6.0), ..other() };
+    old.stem.bar_diameter_mm = 26.0;
+    assert_eq!(undone(Job::OtherBar, &came, &old), None);
+    assert_eq!(undone(Job::OtherStem, &came, &old), None);
+}

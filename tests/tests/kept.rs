@@ -8,9 +8,9 @@ use fit_desk::{Command, Desk, Room, Saying, Setup};
 use fit_doc::edit::{AfterEdit, InterviewEdit, Sight, frame_number};
 use fit_doc::tally::{BrakeTally, Tally, brake_tally, tallies};
 use fit_doc::{
-    Aim, Bounds, Cockpit, CockpitEdit, Corrected, Edit, FingerPart, HandPlace, Looked, Message,
-    Quantity, Reaches, RideBrake, RideEdit, RideNumber, RideRow, RuleOut, Session, Sex, TapeEdit,
-    TapeItem, Visit, Wanted, Where,
+    Aim, Bounds, Cockpit, CockpitEdit, Complaint, Concern, Corrected, Edit, FingerPart, HandPlace,
+    Liking, Looked, Message, Quantity, Reaches, Ride, RideBrake, RideEdit, RideNumber, RideRow,
+    RuleOut, Session, Sex, TapeEdit, TapeItem, Visit, Wanted, Where,
 };
 use fit_view::act::Act;
 use fit_view::weigh::{Survey, foretold, foretold_brakes, weigh_visit};
@@ -630,4 +630,105 @@ fn another_bar_leaves_what_was_ridden_in_every_place_of_work() {
         assert_eq!(*visit.cockpit(RIDDEN).unwrap(), before, "{room:?}");
         assert_eq!(visit.bench.len(), session.visits[0].bench.len() + 1, "{room:?}");
     }
+}
+
+/// A desk on the demo with a trial of a candidate running on which nothing was told yet.
+fn trying() -> Desk {
+    let mut desk = Desk::new(Arc::clone(&SETUP), demo(), None).unwrap();
+    desk.apply(Command::Select(RIDDEN.into()));
+    let start = desk.command(Act::Trial).unwrap();
+    desk.apply(start);
+    desk
+}
+
+fn ride_of(desk: &Desk) -> Ride {
+    desk.visit().unwrap().rides.last().unwrap().clone()
+}
+
+/// What would be foretold of a trial that began now.
+fn foretold_now(desk: &Desk) -> (Vec<RideNumber>, Vec<RideBrake>) {
+    let of = desk.weighed().cockpits.iter().find(|of| of.id == RIDDEN).unwrap();
+    (foretold(of), foretold_brakes(of, desk.visit().unwrap()))
+}
+
+/// The saddle of the bike is put right under a candidate that is being tried: what is foretold is of that.
+#[test]
+fn a_saddle_put_right_under_a_running_trial_is_foretold_anew() {
+    let mut desk = trying();
+    let began = ride_of(&desk).foretold;
+    desk.apply(Command::Go(Room::Bike));
+    let came = desk.visit().unwrap().as_it_came.clone();
+    let to = came.saddle.height_mm + 20.0;
+    let change = CockpitEdit::Number { quantity: Quantity::SaddleHeight, to };
+    desk.apply(Command::Edit(Edit::Cockpit { visit: 0, id: came.id, change }, None));
+    assert_eq!(desk.visit().unwrap().cockpit(RIDDEN).unwrap().saddle.height_mm, to);
+    let ride = ride_of(&desk);
+    assert_ne!(ride.foretold, began);
+    assert_eq!((ride.foretold, ride.brakes), foretold_now(&desk));
+}
+
+/// Gloves take off what the fingers reach: of a trial of which nothing was told it is foretold with them,
+/// and of one that was told it says that it was foretold without.
+#[test]
+fn gloves_count_in_what_is_foretold() {
+    let mut desk = trying();
+    let began = ride_of(&desk).brakes;
+    desk.apply(Command::Edit(Edit::Glove { visit: 0, to: 9.0 }, None));
+    let ride = ride_of(&desk);
+    assert_ne!(ride.brakes, began);
+    assert_eq!((ride.foretold.clone(), ride.brakes.clone()), foretold_now(&desk));
+    let change = RideEdit::Likes(Some(Liking::Likes));
+    desk.apply(Command::Edit(Edit::Ride { visit: 0, at: 0, change }, None));
+    desk.apply(Command::Edit(Edit::Glove { visit: 0, to: 0.0 }, None));
+    let told = ride_of(&desk);
+    assert_eq!(told.brakes, ride.brakes, "what was told of stays");
+    assert_eq!(told.corrected, [Corrected::Body]);
+}
+
+/// Hands that were looked at on a trial are told on it: a change goes to a copy, and what was foretold of
+/// them counts, right or wrong.
+#[test]
+fn hands_looked_at_on_a_trial_stay_with_what_was_ridden() {
+    let mut desk = trying();
+    let began = ride_of(&desk).brakes;
+    assert!(!began.is_empty());
+    for side in [Where::Left, Where::Right] {
+        let (cockpit, part) = (RIDDEN.to_owned(), FingerPart::LastJoint);
+        let edit = Edit::HandCheck { visit: 0, cockpit, side, part, to: Some(Reaches::No) };
+        desk.apply(Command::Edit(edit, None));
+    }
+    let tally = brake_tally(desk.session());
+    let before = desk.visit().unwrap().cockpit(RIDDEN).unwrap().clone();
+    let bench = desk.visit().unwrap().bench.len();
+    let change = CockpitEdit::Lever { side: None, quantity: Quantity::LeverClicks, to: 4.0 };
+    let label = "screwed in".to_owned();
+    desk.apply(Command::Try { id: RIDDEN.into(), change, label, gesture: None });
+    let visit = desk.visit().unwrap();
+    assert_eq!(visit.cockpit(RIDDEN), Some(&before));
+    assert_eq!(visit.bench.len(), bench + 1, "a copy");
+    assert_eq!(ride_of(&desk).brakes, began);
+    assert_eq!(brake_tally(desk.session()), tally);
+}
+
+/// What comes up while something is ridden is asked after it as well.
+#[test]
+fn a_complaint_that_comes_up_on_a_trial_is_scored_on_it() {
+    let mut desk = trying();
+    let scores = ride_of(&desk).scores.len();
+    let complaints = |desk: &mut Desk, all: Vec<Complaint>| {
+        desk.apply(Command::Edit(Edit::Complaints { visit: 0, to: all }, None));
+    };
+    let before = desk.visit().unwrap().complaints.clone();
+    let new = Complaint::about(Concern::Hands, Where::Left);
+    complaints(&mut desk, [&before[..], core::slice::from_ref(&new)].concat());
+    let score = |desk: &Desk| *ride_of(desk).scores.last().unwrap();
+    assert_eq!(ride_of(&desk).scores.len(), scores + 1);
+    assert!(score(&desk).is_of(&new));
+    assert_eq!((score(&desk).before, score(&desk).after), (None, None));
+    let scored = Complaint { score: Some(5), ..new };
+    complaints(&mut desk, [&before[..], &[scored]].concat());
+    assert_eq!(score(&desk).before, Some(5));
+    // it was a slip
+    complaints(&mut desk, before);
+    assert_eq!(ride_of(&desk).scores.len(), scores);
 }

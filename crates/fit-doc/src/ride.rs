@@ -4,7 +4,7 @@
 //! The foretelling is of the cockpit that is ridden. Once something was told on the trial neither
 //! changes any more, so that nobody can make it right afterwards. Degrees.
 
-use crate::{Complaint, Concern, HandPlace, Reaches, Where};
+use crate::{Complaint, Concern, HandCheck, HandPlace, Reaches, Visit, Where};
 
 /// Something that is foretold of a trial, and may be seen on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -78,7 +78,8 @@ impl Liking {
 pub enum Corrected {
     /// The frame.
     Frame,
-    /// A reading of the body, how far a joint goes, or the client's sex or year of birth.
+    /// A reading of the body, how far a joint goes, what gloves take off the reach, or the client's sex or
+    /// year of birth.
     Body,
     /// What was seen of the client on the bike.
     Seen,
@@ -127,13 +128,7 @@ impl Ride {
         earlier: &[Self],
         (foretold, brakes): (Vec<RideNumber>, Vec<RideBrake>),
     ) -> Self {
-        let score = |of: &Complaint| RideScore {
-            about: of.about,
-            side: of.side,
-            place: of.place,
-            before: Self::left(earlier, of).or(of.asked()),
-            after: None,
-        };
+        let score = |of: &Complaint| Self::score_before(earlier, of);
         Self {
             cockpit: cockpit.to_owned(),
             minutes: None,
@@ -149,7 +144,14 @@ impl Ride {
         }
     }
 
-    /// Whether something was scored, seen or said on it: from then on it is of the cockpit as it is.
+    /// A complaint as it is before a trial that comes after these.
+    pub fn score_before(earlier: &[Self], of: &Complaint) -> RideScore {
+        let before = Self::left(earlier, of).or(of.asked());
+        RideScore { about: of.about, side: of.side, place: of.place, before, after: None }
+    }
+
+    /// Whether something was scored, seen or said on it; what was noted of the hands on its cockpit is told
+    /// too ([`Visit::is_told`]).
     pub fn is_told(&self) -> bool {
         self.ended
             || self.scores.iter().any(|score| score.after.is_some())
@@ -177,6 +179,18 @@ impl Ride {
     /// What was foretold of it, degrees.
     pub fn foretold_deg(&self, row: RideRow, place: HandPlace) -> Option<f64> {
         self.foretold.iter().find(|of| of.row == row && of.place == place).map(|of| of.deg)
+    }
+}
+
+impl Visit {
+    /// Whether something was scored, seen or said on a trial, or noted of a hand of which it foretold whether
+    /// it reaches the brake: from then on it is of the cockpit as it is.
+    pub fn is_told(&self, ride: &Ride) -> bool {
+        let is_of = |check: &HandCheck, side: Where| {
+            check.cockpit == ride.cockpit && (check.side == side || check.side == Where::Both)
+        };
+        let looked_at = |of: &RideBrake| self.hand_checks.iter().any(|check| is_of(check, of.side));
+        ride.is_told() || ride.brakes.iter().any(looked_at)
     }
 }
 

@@ -14,8 +14,8 @@ impl Desk {
     /// saddle put right, is what the rest is compared with, and one of which something was told on a
     /// trial is what that leads back to.
     pub fn stays(&self, id: &str) -> bool {
-        let ridden = |ride: &Ride| ride.is_told() && ride.cockpit == id;
         self.visit().is_some_and(|visit| {
+            let ridden = |ride: &Ride| visit.is_told(ride) && ride.cockpit == id;
             // in its own place of work the saddle is put right
             let put_right = visit.put_right.as_deref().filter(|_| self.look.room == Room::Bench);
             let is_baseline = visit.as_it_came.id == id || put_right == Some(id);
@@ -24,22 +24,26 @@ impl Desk {
     }
 
     /// The session with what is foretold of a trial that is set up still: nothing was told on it yet,
-    /// and the cockpit that is ridden was changed, or its frame or the client's body put right.
+    /// and the cockpit that is ridden was changed, also by the saddle of the bike, or its frame, the client's
+    /// body or gloves put right.
     pub(super) fn foretold_anew(&self, mut session: Session, edit: &Edit) -> Session {
         let index = self.look.visit;
-        let running = session.visits.get(index).and_then(|of| of.ride());
-        let Some((at, ride)) = running.filter(|(_, ride)| !ride.is_told()) else { return session };
+        let Some(visit) = session.visits.get(index) else { return session };
+        let running = visit.ride().filter(|(_, ride)| !visit.is_told(ride));
+        let Some((at, ride)) = running else { return session };
+        let before = self.session().visits.get(index).and_then(|of| of.cockpit(&ride.cockpit));
+        let is_changed = before.is_some() && before != visit.cockpit(&ride.cockpit);
         let is_set_up_anew = match edit {
-            Edit::Cockpit { visit, id, .. } => *visit == index && ride.cockpit == *id,
             Edit::Frame { .. }
             | Edit::TakeTapeOver { .. }
             | Edit::Reading { .. }
             | Edit::Landmark { .. }
             | Edit::Mobility { .. }
+            | Edit::Glove { .. }
             | Edit::Sex(_)
             | Edit::Born(_) => true,
             // what is seen on it is not foretold
-            _ => false,
+            _ => is_changed,
         };
         let its = self.weighed.cockpits.iter().find(|of| of.id == ride.cockpit);
         if let Some(its) = its.filter(|_| is_set_up_anew) {

@@ -67,6 +67,7 @@ fn body_differs(was: Its<'_>, is: Its<'_>) -> bool {
     };
     (then.sex.is_some() && then.sex != now.sex)
         || (then.born.is_some() && then.born != now.born)
+        || was.glove_mm != is.glove_mm
         || !was.body.iter().all(reading_stays)
         || !was.mobility.iter().all(|of| joint_stays(of, &is.mobility))
 }

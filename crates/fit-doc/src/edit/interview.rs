@@ -2,8 +2,8 @@
 
 use super::{StepOf, UndoStep};
 use crate::{
-    Complaint, Concern, HandPlace, Helmet, Interview, Looked, Quantity, RuleOut, RuledOut, SendOn,
-    Share, Visit,
+    Complaint, Concern, HandPlace, Helmet, Interview, Looked, Quantity, Ride, RuleOut, RuledOut,
+    SendOn, Share, Visit,
 };
 
 /// One change to the interview.
@@ -122,6 +122,23 @@ fn rename_scores(visit: &mut Visit, was: &Complaint, is: &Complaint) {
     }
 }
 
+/// What is complained of while a trial runs is asked after it as well; what is no complaint any more and
+/// was not scored is not.
+fn score_what_came_up(visit: &mut Visit) {
+    let Some((at, _)) = visit.ride() else { return };
+    let (earlier, now) = visit.rides.split_at_mut(at);
+    let scores = &mut now[0].scores;
+    let complaints = || visit.complaints.iter().filter(|of| !of.about.is_wish());
+    scores.retain(|score| score.after.is_some() || complaints().any(|of| score.is_of(of)));
+    for of in complaints() {
+        let now = Ride::score_before(earlier, of);
+        match scores.iter_mut().find(|score| score.is_of(of)) {
+            Some(score) => score.before = score.before.or(now.before),
+            None => scores.push(now),
+        }
+    }
+}
+
 /// Puts other complaints in the place of those there are, and says what became of the first that
 /// differs. Where one is corrected, such as in its side, what was scored of it stays with it.
 pub(super) fn set_complaints(visit: &mut Visit, to: &[Complaint]) -> UndoStep {
@@ -135,6 +152,7 @@ pub(super) fn set_complaints(visit: &mut Visit, to: &[Complaint]) -> UndoStep {
             }
         }
     }
+    score_what_came_up(visit);
     let differs = before.iter().zip(to).position(|(before, after)| before != after);
     let at = differs.unwrap_or(before.len().min(to.len()));
     let (of, change): (Option<Concern>, _) = match (before.get(at), to.get(at)) {

@@ -56,6 +56,7 @@ pub(super) fn change(visit: &mut Visit, at: usize, change: &RideEdit) -> Result<
         visit.rides.remove(at);
         return Ok(UndoStep::RideTakenBack { label });
     }
+    let is_told = visit.rides.get(at).is_some_and(|ride| visit.is_told(ride));
     let Some(ride) = visit.rides.get_mut(at) else { return Err(Message::NoVisit) };
     Ok(match change {
         RideEdit::After { index, to } => {
@@ -85,7 +86,7 @@ pub(super) fn change(visit: &mut Visit, at: usize, change: &RideEdit) -> Result<
         RideEdit::End { minutes } => {
             ride.minutes = ride.minutes.or(*minutes);
             // begun and ended at once, with nothing to tell, nobody rode it
-            let was_ridden = ride.is_told() || ride.minutes.is_some_and(|minutes| minutes > 0);
+            let was_ridden = is_told || ride.minutes.is_some_and(|minutes| minutes > 0);
             ride.ended = true;
             if let Some(ridden) = visit.cockpit_mut(&cockpit).filter(|_| was_ridden) {
                 ridden.ridden = true;

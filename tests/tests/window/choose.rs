@@ -5,7 +5,7 @@ use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::{Room, Sought};
-use fit_doc::{Aim, Counts, Looked, RuleOut, Stays};
+use fit_doc::{Aim, Complaint, Concern, Counts, Looked, RuleOut, RuledOut, Stays, Where};
 use fit_view::choose::{Answer, Reason, Step};
 use fit_view::words::{ChoiceWords, English};
 use std::sync::Arc;
@@ -211,7 +211,12 @@ fn hoods_that_stay_are_a_wish_that_answers_are_held_to() {
 /// Cockpits that do the same by the same part stand on one card, which opens.
 #[test]
 fn answers_of_one_idea_stand_on_one_card() {
-    let session = fit_file::open(&root().join("sessions/stiff-neck.session.ron")).unwrap().session;
+    // a turn of the bar, alone and with the screws
+    let mut session = demo();
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    visit.complaints = vec![Complaint::about(Concern::DropsUnused, Where::Both)];
+    let looked = Looked::Done;
+    visit.ruled_out = RuleOut::ALL.map(|item| RuledOut { item, looked }).to_vec();
     let mut window = Window::with(session, SIZE);
     window.key(Modifiers::COMMAND, Key::F);
     window.settle();

@@ -86,7 +86,12 @@ fn what_is_seen_stands_beside_what_was_foretold_and_neither_moves_the_other() {
     window.press(Role::DisclosureTriangle, "Seen on it");
     let before = rides(&window)[0].foretold.clone();
     assert_eq!(before.len(), 6, "three rows on the hoods and in the drops");
+    // who knows what is foretold before he looks sees it
+    assert!(window.texts("Foretold").is_empty());
     window.enter("trunk above level, seen, on the hoods", "47");
+    assert_eq!(window.texts("Foretold").len(), 1);
+    // and what was told is not thrown away with one press
+    assert!(!window.has(Role::Button, "Take it back"));
     let ride = &rides(&window)[0];
     assert_eq!(ride.seen_deg(RideRow::Trunk, HandPlace::Hoods), Some(47.0));
     assert_eq!(ride.foretold, before);

@@ -74,7 +74,8 @@ pub(super) fn ride_ui(
         if primary(ui, &words.act(Act::EndTrial)).clicked() {
             act = Some(Act::EndTrial);
         }
-        if secondary(ui, words.caption(Caption::TakeBack)).clicked() {
+        // what was told is not thrown away with one press
+        if !visit.is_told(ride) && secondary(ui, words.caption(Caption::TakeBack)).clicked() {
             edits.push(RideEdit::TakeBack);
         }
     });
@@ -188,14 +189,14 @@ fn seen_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut V
             for row in RideRow::ALL {
                 let quantity = row.quantity();
                 let name = words.seen(quantity, place);
-                let hint = ride.foretold_deg(row, place).map(|deg| words.foretold(deg));
+                let seen = ride.seen_deg(row, place);
                 let field = NumberField {
                     salt: &format!("ride/{at}/{row:?}/{place:?}"),
                     quantity,
                     name: &name,
                     shown: &name,
-                    value: ride.seen_deg(row, place),
-                    hint: hint.as_deref().unwrap_or_default(),
+                    value: seen,
+                    hint: "",
                     can_be_empty: true,
                 };
                 match field.show(ui, words) {
@@ -204,6 +205,10 @@ fn seen_ui(ui: &mut Ui, at: usize, ride: &Ride, words: &dyn Words, edits: &mut V
                     }
                     Some(Asked::Nothing) => edits.push(RideEdit::Seen { row, place, to: None }),
                     None => {}
+                }
+                // only beside what was seen: who knows it before sees it
+                if let Some(deg) = ride.foretold_deg(row, place).filter(|_| seen.is_some()) {
+                    note(ui, &words.foretold(deg));
                 }
             }
         }

@@ -89,7 +89,7 @@ impl VisitWords for English {
     }
 
     fn foretold(&self, deg: f64) -> String {
-        format!("foretold {deg:.0}")
+        format!("Foretold {deg:.0}°")
     }
 
     fn foretold_before(&self, corrected: &[Corrected]) -> Option<String> {

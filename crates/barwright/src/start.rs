@@ -38,7 +38,10 @@ pub(crate) fn window(
         workbench.hint();
     }
     if file.is_some() {
-        let notices = opened.notices.iter().map(|finding| say::worded(finding, words));
+        let notices = opened.notices.iter().map(|finding| {
+            // it is put right in the window, not in the file: no line of that
+            say::printable(&words.message(&finding.message))
+        });
         workbench.tell(notices.map(Told::worded_notice).collect());
     }
     show(workbench).map_err(|error| words.no_window(&error.to_string()))

@@ -1,7 +1,9 @@
 //! Readings of a finished bike, each held against what it should be: as it was built, and as it was
 //! left when it comes back.
 
-use super::number::{Asked, NumberField, field_id, focus_in_next_frame, name_fits, row_name};
+use super::number::{
+    Asked, NumberField, field_id, focus_in_next_frame, name_fits, name_over, row_name,
+};
 use super::tape_row::{Row, laid, way_ui};
 use super::theme::{ink, quiet, strong};
 use super::widgets::{heading, note};
@@ -15,6 +17,8 @@ use fit_view::words::{LaterText, Than, Words};
 
 /// Width of a reading's field, points.
 const FIELD: f32 = 86.0;
+/// Least width of a field that gives some of it to its name, points: four digits and their unit.
+const LEAST_FIELD: f32 = 64.0;
 /// Width of the choice how it was laid, points.
 const WAY: f32 = 118.0;
 /// Width under which a reading's name stands over its field, points.
@@ -127,7 +131,11 @@ fn row_ui(
         hint: "",
         can_be_empty: true,
     };
-    let kept = FIELD + WAY + 2.0 * GAP;
+    let usual = FIELD + WAY + 2.0 * GAP;
+    // where nothing is chosen a long name takes some of the field's own width: no field hangs under its name
+    let spare = if item.ways().len() < 2 { FIELD - LEAST_FIELD } else { 0.0 };
+    let over = name_over(ui, shown, usual).min(spare);
+    let (kept, width) = (usual - over, FIELD - over);
     let narrow = ui.available_width() < NARROW || !name_fits(ui, shown, kept);
     if narrow {
         ui.label(shown);
@@ -138,7 +146,7 @@ fn row_ui(
             row_name(ui, shown, kept);
         }
         let next = next.map(|&next| salt(of, next));
-        match field.edit_on_walk(ui, words, FIELD, next.as_deref()) {
+        match field.edit_on_walk(ui, words, width, next.as_deref()) {
             Some(Asked::Value(value)) => change(TapeEdit::Reading { of: laid, to: Some(value) }),
             Some(Asked::Nothing) => change(TapeEdit::Reading { of: laid, to: None }),
             None => {}

@@ -3,7 +3,7 @@
 
 use super::theme::{QUIET, ink, quiet, strong};
 use super::widgets::{
-    choice, heading, line_sample, named, row, secondary, small_heading, text_field, text_id,
+    choice, heading, line_sample, named, news, row, secondary, small_heading, text_field, text_id,
 };
 use eframe::egui;
 use egui::{Align, Id, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
@@ -92,6 +92,10 @@ fn choice_ui(
                 });
             });
             ui.horizontal_wrapped(|ui| {
+                // before all that may take another line
+                if chosen {
+                    ui.label(strong(words.caption(Caption::Chosen), QUIET));
+                }
                 ui.label(words.work_takes(work, visit.hour));
                 let rides: Vec<&Ride> =
                     visit.rides.iter().filter(|ride| ride.ended && ride.cockpit == *id).collect();
@@ -105,9 +109,6 @@ fn choice_ui(
                         ui.label(said);
                     }
                 }
-                if chosen {
-                    ui.label(strong(words.caption(Caption::Chosen), QUIET));
-                }
             });
         });
     });
@@ -115,6 +116,9 @@ fn choice_ui(
     named(&response, Role::RadioButton, Some(selected), &cockpit.label);
     if response.clicked() {
         commands.push(Command::Select(id.clone()));
+    }
+    if selected && news(ui, "choice", &format!("{id} {chosen}")) {
+        response.scroll_to_me(None);
     }
     if response.has_focus() {
         let line = Stroke::new(2.0, ink(ui, Ink::Accent));

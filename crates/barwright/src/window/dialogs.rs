@@ -10,6 +10,9 @@ use fit_view::act::Act;
 use fit_view::words::{Caption, Words};
 use std::path::{Path, PathBuf};
 
+/// What a list in a dialog leaves of the window's height to what stands over and under it, points.
+const AROUND: f32 = 150.0;
+
 /// A dialog that is open.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Dialog {
@@ -193,7 +196,7 @@ fn palette_ui(
     if entered && let Some(first) = found.first() {
         *outcome = Outcome::Act(*first);
     }
-    ScrollArea::vertical().max_height(380.0).show(ui, |ui| {
+    list(ui, 380.0).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         for act in found {
             let button = with_keys(words.act(act), all_keys(act)).min_size(vec2(500.0, 26.0));
@@ -204,6 +207,12 @@ fn palette_ui(
     });
 }
 
+/// A list as high as that, or as the window has room for: also where it was short when it was last shown.
+fn list(ui: &Ui, height: f32) -> ScrollArea {
+    let height = height.min(ui.ctx().content_rect().height() - AROUND);
+    ScrollArea::vertical().max_height(height).min_scrolled_height(height)
+}
+
 /// Every key that does it.
 fn all_keys(act: Act) -> String {
     act.strokes().iter().map(keys_text).collect::<Vec<_>>().join("   ")
@@ -211,7 +220,7 @@ fn all_keys(act: Act) -> String {
 
 fn keys_ui(ui: &mut Ui, words: &dyn Words, outcome: &mut Outcome) {
     heading(ui, words.caption(Caption::KeysHeading));
-    ScrollArea::vertical().max_height(460.0).show(ui, |ui| {
+    list(ui, 460.0).show(ui, |ui| {
         egui::Grid::new("keys").num_columns(2).spacing(vec2(24.0, 4.0)).show(ui, |ui| {
             for act in Act::ALL {
                 if act.strokes().is_empty() {

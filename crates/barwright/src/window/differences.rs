@@ -4,12 +4,11 @@ use super::answers::Answers;
 use super::behind::behind_ui;
 use super::sampling::Sampling;
 use super::theme::{QUIET, font, ink, strong};
-use super::widgets::{choice, named, named_by, news, paint_sample};
+use super::widgets::{choice, named, named_by, paint_sample};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
-    Align, Galley, Label, Layout, Rect, RichText, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
-    pos2, vec2,
+    Align, Galley, Label, Layout, Rect, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, pos2, vec2,
 };
 use fit_desk::{Command, Desk};
 use fit_doc::Visit;
@@ -66,6 +65,11 @@ pub(super) fn differences_ui(
         let more = ridden || desk.is_sampling() || desk.is_sample_stopped();
         let kept = if more && !behind { CHOICES } else { FEWEST_CHOICES };
         let room = (ui.available_width() - kept).max(ASIDE);
+        let text = if heading_fits(ui, &text, room) || behind {
+            text
+        } else {
+            words.act(Act::Hands(desk.look().hands))
+        };
         ui.scope(|ui| {
             ui.set_max_width(room);
             ui.add(Label::new(strong(&text, 15.0)).truncate());
@@ -103,23 +107,41 @@ pub(super) fn differences_ui(
         // cockpits for the width
         let (left, right) = all.split_left_right_at_x(all.left() + questions);
         let (first, rest) = right.split_left_right_at_x(right.left() + width);
-        let others: Vec<usize> =
+        let mut others: Vec<usize> =
             (0..table.columns.len()).filter(|&index| index != table.against).collect();
+        // so does the selected one, beside it
+        let is_selected = |&index: &usize| table.columns[index].id == desk.look().selected;
+        let pinned = others.iter().position(is_selected).filter(|_| too_wide);
+        let pinned = pinned.map(|at| others.remove(at));
         questions_ui(ui, left, table, words);
         ui.scope_builder(UiBuilder::new().max_rect(first), |ui| {
             columns_ui(ui, desk, answers, &[table.against], width, words, commands);
         });
-        if table.columns.len() < 2 {
+        let rest = pinned.map_or(rest, |pinned| {
+            let (beside, rest) = rest.split_left_right_at_x(rest.left() + width);
+            ui.scope_builder(UiBuilder::new().max_rect(beside), |ui| {
+                columns_ui(ui, desk, answers, &[pinned], width, words, commands);
+            });
+            rest
+        });
+        if others.is_empty() {
             return;
         }
         ui.scope_builder(UiBuilder::new().max_rect(rest), |ui| {
             // a number that fades at its edge reads as another one
             ui.spacing_mut().scroll.fade.strength = 0.0;
-            ScrollArea::horizontal().auto_shrink([false, false]).show(ui, |ui| {
+            let scroll = ScrollArea::horizontal().auto_shrink([false, false]);
+            scroll.min_scrolled_width(0.0).show(ui, |ui| {
                 columns_ui(ui, desk, answers, &others, width, words, commands);
             });
         });
     });
+}
+
+/// Whether a heading can be read whole in so much room.
+fn heading_fits(ui: &Ui, text: &str, room: f32) -> bool {
+    let ink = ink(ui, Ink::Text);
+    laid_out(ui, text, Weight::SemiBold, 15.0, ink, f32::INFINITY).size().x.ceil() <= room
 }
 
 /// What the differences are against, where that is a trial.
@@ -186,10 +208,6 @@ fn columns_ui(
         if response.clicked() {
             commands.push(Command::Select(column.id.clone()));
         }
-        // once for each choice, and again where the columns become another width
-        if selected && news(ui, "column", &format!("{} {width}", column.id)) {
-            ui.scroll_to_rect(cell, None);
-        }
         column_head(ui, cell, index, &column.label, selected);
     }
     let line = Stroke::new(1.0, ink(ui, Ink::Rule));
@@ -230,8 +248,9 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
     let limits: Vec<&str> =
         texts.map(|text| text.limit.as_str()).filter(|limit| !limit.is_empty()).collect();
     let nothing_read = desk.visit().is_some_and(Visit::body_is_unread);
-    let (text, of) = if nothing_read {
-        (words.caption(Caption::AllEstimated).to_owned(), Ink::Text)
+    let (text, brief, of) = if nothing_read {
+        let text = words.caption(Caption::AllEstimated).to_owned();
+        (text.clone(), text, Ink::Text)
     } else if limits.is_empty() {
         let same = match desk.against() {
             Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
@@ -239,18 +258,28 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
         };
         let is_silent = |index: usize| of(index).any(|text| !text.tells);
         let silent = (0..table.columns.len()).any(is_silent);
-        let text = if silent { format!("{} · {same}", words.brackets_mean()) } else { same };
-        (text, Ink::Quiet)
+        let brackets = words.brackets_mean();
+        let brief = words.same_briefly(SAME_DEG, SAME_MM);
+        if silent {
+            (format!("{brackets} · {same}"), format!("{brackets}\n{brief}"), Ink::Quiet)
+        } else {
+            (same, brief, Ink::Quiet)
+        }
     } else {
-        (limits.join(", "), Ink::Refuse)
+        let text = limits.join(", ");
+        (text.clone(), text, Ink::Refuse)
     };
     if ui.available_width() < ASIDE {
         return;
     }
-    let text = RichText::new(text).size(QUIET).color(ink(ui, of));
-    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-        ui.add(Label::new(text).truncate());
-    });
+    // one line of all, else two of what has to be known
+    let (room, colour) = (ui.available_width(), ink(ui, of));
+    let one_line = laid_out(ui, &text, Weight::Regular, QUIET, colour, f32::INFINITY);
+    let (text, size) = if one_line.size().x <= room { (text, QUIET) } else { (brief, SMALLEST) };
+    let mut job = LayoutJob::simple(text, font(Weight::Regular, size), colour, room);
+    job.wrap.max_rows = 2;
+    let galley = ui.painter().layout_job(job);
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.add(Label::new(galley)));
 }
 
 fn column_head(ui: &Ui, cell: Rect, index: usize, label: &str, selected: bool) {

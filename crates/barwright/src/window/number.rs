@@ -367,6 +367,11 @@ pub(super) fn name_fits(ui: &Ui, name: &str, kept: f32) -> bool {
     text_width(ui, name) <= (ui.available_width() - kept).max(LEAST_NAME)
 }
 
+/// How much wider a name is than its room in such a row, whole points.
+pub(super) fn name_over(ui: &Ui, name: &str, kept: f32) -> f32 {
+    (text_width(ui, name) - (ui.available_width() - kept).max(LEAST_NAME)).ceil().max(0.0)
+}
+
 /// Width of a text on one line, points.
 fn text_width(ui: &Ui, text: &str) -> f32 {
     let (font, colour) = (egui::TextStyle::Body.resolve(ui.style()), egui::Color32::PLACEHOLDER);

@@ -6,6 +6,7 @@ use super::paint::{View, narrow, shapes};
 use super::theme::{font, ink, theme};
 use super::widgets::{CLEAR, choice, heading, in_sight, named, note};
 use super::{complaint::score_id, number::field_id};
+use core::cmp::Reverse;
 use eframe::egui;
 use egui::{Rect, Role, Sense, Stroke, Ui, Vec2, vec2};
 use fit_desk::{Command, Desk};
@@ -48,11 +49,11 @@ pub(super) fn outline_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
     }
 }
 
-/// The place in the list of a complaint that is about this: on this side, else on both.
+/// The place in the list of a complaint that is about this, on this side or on both: of several the worst.
 fn found(desk: &Desk, about: Concern, side: Where) -> Option<usize> {
-    let all = &desk.visit()?.complaints;
-    let on = |side| all.iter().position(|of| of.about == about && of.side == side);
-    on(side).or_else(|| on(Where::Both))
+    let all = desk.visit()?.complaints.iter().enumerate();
+    let here = all.filter(|(_, of)| of.about == about && [side, Where::Both].contains(&of.side));
+    here.min_by_key(|(_, of)| Reverse(of.asked())).map(|(at, _)| at)
 }
 
 /// The same of something that is no place on the body: on whichever side it is.

@@ -6,10 +6,10 @@ use super::number::{field_id, focus_in_next_frame};
 use super::theme::{quiet, strong};
 use super::widgets::{card, choice, in_sight, named, note, small_heading};
 use eframe::egui;
-use egui::{CollapsingHeader, Id, Label, Role, Ui};
+use egui::{CollapsingHeader, Color32, Id, Label, Role, TextStyle, Ui, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::concern::{changed_to_what, held_back, saddle_changed};
-use fit_doc::{Complaint, Edit, Looked, RuleOut, Visit};
+use fit_doc::concern::{Held, changed_to_what, held_back, saddle_changed};
+use fit_doc::{Complaint, Concern, Edit, Looked, RuleOut, Visit};
 use fit_view::words::{Caption, Words};
 
 /// The saddle and what comes before it, where somebody came with something that begins there; and why
@@ -21,21 +21,35 @@ pub(super) fn saddle_ui(
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
-    if !visit.complaints.iter().any(|of| of.about.advice().saddle_first) {
-        return;
-    }
+    let mut all = visit.complaints.iter().map(|of| of.about);
+    let Some(by) = all.find(|about| about.advice().saddle_first) else { return };
     card(ui).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.label(strong(words.caption(Caption::SaddleFirst), 15.0));
-        match held_back(visit) {
-            Some(held) => ui.label(words.held_back(held)),
-            None => note(ui, words.caption(Caption::SaddleLookedAt)),
-        };
+        held_ui(ui, visit, by, words);
         let title = words.caption(Caption::SaddleFirst);
         let led = ui.data_mut(|data| data.remove_temp::<bool>(saddle_wanted())).is_some();
         let to = held_back(visit).filter(|_| led).map(|held| held.next);
         items_ui(ui, desk, visit, (title, &RuleOut::SADDLE, to), words, commands);
         changed_ui(ui, desk, visit, words, commands);
+    });
+}
+
+/// Why bars wait, in as much room as the longest of its sentences takes: while the rows below are tapped
+/// none of them moves.
+fn held_ui(ui: &mut Ui, visit: &Visit, by: Concern, words: &dyn Words) {
+    let (font, width) = (TextStyle::Body.resolve(ui.style()), ui.available_width());
+    let height = |next| {
+        let text = words.held_back(Held { by, next });
+        ui.painter().layout(text, font.clone(), Color32::PLACEHOLDER, width).size().y
+    };
+    let most = RuleOut::SADDLE.into_iter().map(height).fold(0.0, f32::max);
+    ui.allocate_ui(vec2(width, most), |ui| {
+        ui.set_min_height(most);
+        match held_back(visit) {
+            Some(held) => ui.label(words.held_back(held)),
+            None => note(ui, words.caption(Caption::SaddleLookedAt)),
+        };
     });
 }
 

@@ -105,6 +105,8 @@ pub trait Words:
     fn was_apart(&self, question: Question, by: i64) -> String;
     /// What "same" means: how close two answers are.
     fn same_means(&self, closer_than_deg: i64, closer_than_mm: i64) -> String;
+    /// The same in few words, where what all are compared with is in sight.
+    fn same_briefly(&self, closer_than_deg: i64, closer_than_mm: i64) -> String;
     /// What "level" means: how close two hands are.
     fn level_means(&self, within_mm: i64) -> String;
     /// What the wrist's row means.

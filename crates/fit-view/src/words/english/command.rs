@@ -17,7 +17,7 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::Paper => "Writes the client sheet of one visit as a PDF",
         Help::Check => "Says of each session whether it is fine, what is wrong and what is unusual",
         Help::Help => "Prints what a command does and how it is typed",
-        Help::FileToDraw => "A session to open instead of the demo client's",
+        Help::FileToDraw => "A session to open instead of the demo client’s",
         Help::File => "The session",
         Help::Files => "The sessions",
         Help::HelpAbout => "A command; otherwise the whole program",

@@ -113,7 +113,7 @@ pub(super) fn message(message: &Message) -> String {
             names::place(place)
         ),
         M::NoSuchBike { place, id, known } if known.is_empty() => format!(
-            "{}: no bike has the id {id}, and there is no other. Describe the client's bike first.",
+            "{}: no bike has the id {id}, and there is no other. Describe the client’s bike first.",
             names::place(place)
         ),
         M::NoSuchBike { place, id, known } => format!(
@@ -288,22 +288,22 @@ pub(super) fn message(message: &Message) -> String {
         }
         M::BarRefused { place, refusal } => bar::refusal(&names::place(place), refusal),
         M::LeverOffBar { place, along_mm, half_mm } => format!(
-            "{}: the lever is said to sit {} from the bar's end, and half the bar is only {} long. Measure \
+            "{}: the lever is said to sit {} from the bar’s end, and half the bar is only {} long. Measure \
              along the bar from its end.",
             names::place(place),
             mm(*along_mm),
             mm(half_mm.round())
         ),
         M::LeverTurned { place, up_deg, as_before_mm } => format!(
-            "{}: its hood points {} further {} than as it came; at {} from the bar's end it would point \
-             as before. A lever's distance from the end does not carry over from one bend to another.",
+            "{}: its hood points {} further {} than as it came; at {} from the bar’s end it would point \
+             as before. A lever’s distance from the end does not carry over from one bend to another.",
             names::place(place),
             format_args!("{}°", plain(up_deg.abs().round())),
             if *up_deg > 0.0 { "up" } else { "down" },
             mm(as_before_mm.round())
         ),
         M::LeverOutsideZone { place, along_mm, lowest_mm, highest_mm } => format!(
-            "{}: a lever sits {} from the bar's end, and this bar holds one from {} to {}: measure along \
+            "{}: a lever sits {} from the bar’s end, and this bar holds one from {} to {}: measure along \
              the bar from its end",
             names::place(place),
             mm(*along_mm),
@@ -311,13 +311,13 @@ pub(super) fn message(message: &Message) -> String {
             mm(highest_mm.round())
         ),
         M::ClicksBeyond { place, clicks, most } => format!(
-            "{}: {clicks} clicks are said, and this lever's adjuster has {most}: count again",
+            "{}: {clicks} clicks are said, and this lever’s adjuster has {most}: count again",
             names::place(place)
         ),
         M::ReadingsApart { place, item, apart, most } => {
             let quantity = Quantity::Body(*item);
             format!(
-                "{}: readings of {} lie {} apart, and a fitter's own seldom lie more than {} apart: \
+                "{}: readings of {} lie {} apart, and a fitter’s own seldom lie more than {} apart: \
                  measure again",
                 names::place(place),
                 names::item(*item),
@@ -328,7 +328,7 @@ pub(super) fn message(message: &Message) -> String {
         M::ReadAsTwo { found, meant } => {
             let (one, other) = found.split_once(',').unwrap_or((found, ""));
             format!(
-                "The list's “{found}” reads as two numbers, {one} and {other}. Write {meant} if one is meant, and a \
+                "The list’s “{found}” reads as two numbers, {one} and {other}. Write {meant} if one is meant, and a \
                  blank behind the comma if two are."
             )
         }
@@ -439,7 +439,7 @@ fn unusual(place: &Place, quantity: Quantity, found: f64) -> String {
         valued(quantity, found),
         if names::is_plural(quantity) { "are" } else { "is" },
         range(quantity, usual),
-        names::make_sure(quantity)
+        names::make_sure_at(place, quantity)
     )
 }
 
@@ -463,13 +463,13 @@ fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -> String {
 fn cockpit_clash(clash: &CockpitClash) -> String {
     match clash {
         CockpitClash::BladeBackwards { from_mm, to_mm } => format!(
-            "the usable stretch of the lever's blade begins at {} and ends at {}, before it begins. Measure \
-             both again from the blade's pivot.",
+            "the usable stretch of the lever’s blade begins at {} and ends at {}, before it begins. Measure \
+             both again from the blade’s pivot.",
             mm(*from_mm),
             mm(*to_mm)
         ),
         CockpitClash::SaddleTooFarBehind { behind_mm, height_mm } => format!(
-            "the saddle's top would lie {} behind the axle and only {} away from it. Measure saddle \
+            "the saddle’s top would lie {} behind the axle and only {} away from it. Measure saddle \
              height, nose and length again.",
             mm(behind_mm.round()),
             mm(height_mm.round())
@@ -776,6 +776,11 @@ mod tests {
         let earlier = "Visit of 2026-04-11, cockpit “As it came”";
         assert_eq!(of(CockpitOn::Came(visit(false))), earlier);
         assert_eq!(of(CockpitOn::Bench { visit: visit(false), position: 2 }), earlier);
+        // what is planned was not read off a bike
+        let on = CockpitOn::Bench { visit: visit(true), position: 0 };
+        let planned = Whole::Cockpit { on, label: label() }.into();
+        assert!(super::unusual(&planned, Quantity::Spacers, 40.0).ends_with("maker allow it"));
+        assert!(!super::unusual(&planned, Quantity::StemLength, 35.0).contains("measure"));
         let left = Place::cockpit("deep").field("levers").field("left").field("along_mm");
         assert_eq!(names::place(&left), "Cockpit “deep”, left side");
     }

@@ -162,6 +162,12 @@ impl Words for English {
         format!("Same: less than {degrees} or {mm} from as it came")
     }
 
+    fn same_briefly(&self, closer_than_deg: i64, closer_than_mm: i64) -> String {
+        let degrees = number::whole(closer_than_deg, Unit::Degree);
+        let mm = number::whole(closer_than_mm, Unit::Millimetre);
+        format!("Same: less than {degrees} or {mm} apart")
+    }
+
     fn level_means(&self, within_mm: i64) -> String {
         let mm = number::whole(within_mm, Unit::Millimetre);
         format!("Level: the hoods are within {mm} of each other")

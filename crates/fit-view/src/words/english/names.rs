@@ -135,17 +135,17 @@ pub(super) fn quantity_at(place: &Place, of: Quantity) -> &'static str {
         (Q::TubeDiameter, Some("drops_diameter_mm")) => "tube diameter of the drops",
         (Q::TubeDiameter, Some("bar_diameter_mm")) => "bar diameter that the stem takes",
         (Q::TubeDiameter, Some("steerer_diameter_mm")) => "steerer diameter that the stem takes",
-        (Q::LeverShape, Some("grip_mm")) => "place of the lever's grip",
-        (Q::LeverShape, Some("hood_outline_mm")) => "outline of the lever's hood",
-        (Q::LeverShape, Some("pivot_mm")) => "pivot of the lever's blade",
-        (Q::LeverLength, Some("grip_radius_mm")) => "radius of the lever's grip",
-        (Q::LeverLength, Some("clamp_width_mm")) => "width of the lever's clamp",
-        (Q::LeverLength, Some("usable_mm")) => "usable stretch of the lever's blade",
-        (Q::LeverLength, Some("length_mm")) => "length of the lever's blade",
-        (Q::LeverLength, Some("free_travel_mm")) => "free travel of the lever's blade",
-        (Q::LeverAngle, Some("hood_slope_deg")) => "slope of the lever's hood",
-        (Q::LeverAngle, Some("rest_angle_deg")) => "angle of the lever's blade at rest",
-        (Q::LeverAngle, Some("adjuster_deg")) => "angle of the lever's reach screw",
+        (Q::LeverShape, Some("grip_mm")) => "place of the lever’s grip",
+        (Q::LeverShape, Some("hood_outline_mm")) => "outline of the lever’s hood",
+        (Q::LeverShape, Some("pivot_mm")) => "pivot of the lever’s blade",
+        (Q::LeverLength, Some("grip_radius_mm")) => "radius of the lever’s grip",
+        (Q::LeverLength, Some("clamp_width_mm")) => "width of the lever’s clamp",
+        (Q::LeverLength, Some("usable_mm")) => "usable stretch of the lever’s blade",
+        (Q::LeverLength, Some("length_mm")) => "length of the lever’s blade",
+        (Q::LeverLength, Some("free_travel_mm")) => "free travel of the lever’s blade",
+        (Q::LeverAngle, Some("hood_slope_deg")) => "slope of the lever’s hood",
+        (Q::LeverAngle, Some("rest_angle_deg")) => "angle of the lever’s blade at rest",
+        (Q::LeverAngle, Some("adjuster_deg")) => "angle of the lever’s reach screw",
         _ => quantity(of),
     }
 }
@@ -168,6 +168,9 @@ pub(super) fn is_plural(quantity: Quantity) -> bool {
     )
 }
 
+/// How most numbers are made sure of.
+const MEASURE_AGAIN: &str = "measure again";
+
 /// How a number is made sure of: not everything was measured.
 pub(super) fn make_sure(quantity: Quantity) -> &'static str {
     use Quantity as Q;
@@ -187,7 +190,19 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
             "look it up again"
         }
         Q::HandsAhead | Q::HandsUp => "look again",
-        _ => "measure again",
+        _ => MEASURE_AGAIN,
+    }
+}
+
+/// The same of what stands at a place: what is only planned was not measured.
+pub(super) fn make_sure_at(place: &Place, quantity: Quantity) -> &'static str {
+    let planned = matches!(&*place.whole, Whole::Cockpit { on: CockpitOn::Bench { .. }, .. });
+    match (planned, make_sure(quantity)) {
+        (true, MEASURE_AGAIN) if quantity == Quantity::Spacers => {
+            "see that the steerer and the fork’s maker allow it"
+        }
+        (true, MEASURE_AGAIN) => "see that it is meant and can be built",
+        (_, usual) => usual,
     }
 }
 
@@ -237,18 +252,18 @@ pub(super) fn dimension(dimension: Dimension) -> &'static str {
         D::EyeHeightSitting => "eye height sitting",
         D::CervicaleHeight => "height of vertebra C7",
         D::AcromialHeight => "shoulder height",
-        D::SuprasternaleHeight => "height of the breastbone's notch",
-        D::IliocristaleHeight => "height of the hip bone's crest",
+        D::SuprasternaleHeight => "height of the breastbone’s notch",
+        D::IliocristaleHeight => "height of the hip bone’s crest",
         D::TrochanterionHeight => "hip height",
         D::CrotchHeight => "inseam",
         D::KneeHeightMidpatella => "height of the kneecap",
         D::LateralFemoralEpicondyleHeight => "knee height",
-        D::TibialeHeight => "height of the shin bone's top",
+        D::TibialeHeight => "height of the shin bone’s top",
         D::LateralMalleolusHeight => "ankle height",
         D::ButtockKneeLength => "buttock to knee",
         D::ButtockPoplitealLength => "buttock to hollow of the knee",
         D::KneeHeightSitting => "knee height sitting",
-        D::PoplitealHeight => "height of the knee's hollow sitting",
+        D::PoplitealHeight => "height of the knee’s hollow sitting",
         D::ThighClearance => "thigh clearance",
         D::FootLength => "foot length",
         D::BallOfFootLength => "heel to ball of the foot",
@@ -261,7 +276,7 @@ pub(super) fn dimension(dimension: Dimension) -> &'static str {
         D::HandLength => "hand length",
         D::PalmLength => "palm length",
         D::HandBreadth => "palm breadth",
-        D::ThumbtipReach => "reach to the thumb's tip",
+        D::ThumbtipReach => "reach to the thumb’s tip",
         D::SpineWristLength => "spine to wrist",
         D::Span => "span",
         D::BiacromialBreadth => "shoulder width",

@@ -451,6 +451,7 @@ pub(super) fn complaint(complaint: &Complaint) -> String {
 
 /// The sizes of one bend: each number as it is, or from the least to the largest.
 pub(super) fn bends(bars: &[&Bar]) -> String {
+    // the clamp's diameter is how it is called, not how it is measured
     let span = |numbers: Vec<f64>| {
         let least = numbers.iter().copied().reduce(f64::min)?;
         let most = numbers.iter().copied().reduce(f64::max)?;
@@ -460,16 +461,16 @@ pub(super) fn bends(bars: &[&Bar]) -> String {
     let of =
         |number: fn(&Bar) -> Option<f64>| span(bars.iter().filter_map(|bar| number(bar)).collect());
     let flare = |bar: &Bar| match bar.flare {
-        Flare::Angle { deg } => Some(deg).filter(|deg| *deg != 0.0),
+        Flare::Angle { deg } => Some(deg.round()).filter(|deg| *deg != 0.0),
         Flare::EndsWidth { .. } => None,
     };
     let ends = |bar: &Bar| match bar.flare {
-        Flare::EndsWidth { mm, .. } => Some(mm),
+        Flare::EndsWidth { mm, .. } => Some(mm.round()),
         Flare::Angle { .. } => None,
     };
     let parts = [
-        ("reach", of(|bar| Some(bar.reach_mm)), ""),
-        ("drop", of(|bar| Some(bar.drop_mm)), "\u{a0}mm"),
+        ("reach", of(|bar| Some(bar.reach_mm.round())), ""),
+        ("drop", of(|bar| Some(bar.drop_mm.round())), "\u{a0}mm"),
         ("flare", of(flare), "°"),
         ("ends", of(ends), "\u{a0}mm"),
         ("clamp", of(|bar| Some(bar.clamp_diameter_mm)), "\u{a0}mm"),

@@ -202,6 +202,20 @@ impl Window {
         self.harness.output().shapes.iter().filter(|of| is_it(&of.shape)).count()
     }
 
+    /// Every text that is painted in the last frame, also where nobody hears it.
+    pub fn painted_texts(&self) -> Vec<String> {
+        fn read(shape: &egui::Shape, into: &mut Vec<String>) {
+            match shape {
+                egui::Shape::Text(of) => into.push(of.galley.text().to_owned()),
+                egui::Shape::Vec(all) => all.iter().for_each(|of| read(of, into)),
+                _ => {}
+            }
+        }
+        let mut texts = Vec::new();
+        self.harness.output().shapes.iter().for_each(|of| read(&of.shape, &mut texts));
+        texts
+    }
+
     /// What a screen reader reads of a field or text.
     ///
     /// # Panics

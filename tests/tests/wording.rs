@@ -37,9 +37,10 @@ const PROMISES: [&str; 20] = [
 ];
 
 /// What hurts, by its name or by its place: beside one of [`GETS_LESS`] in a sentence a promise.
-const HURTS: [&str; 26] = [
+const HURTS: [&str; 27] = [
     "pain",
     "pains",
+    "tingling",
     "hurt",
     "hurts",
     "ache",
@@ -67,7 +68,7 @@ const HURTS: [&str; 26] = [
 ];
 
 /// What a promise says becomes of it.
-const GETS_LESS: [&str; 34] = [
+const GETS_LESS: [&str; 45] = [
     "ease",
     "eases",
     "eased",
@@ -102,7 +103,23 @@ const GETS_LESS: [&str; 34] = [
     "is better",
     "takes away",
     "improves",
+    "fade",
+    "fades",
+    "fading",
+    "clears",
+    "clear up",
+    "kinder",
+    "kind to",
+    "gentler",
+    "gentle on",
+    "settles",
+    "subsides",
 ];
+
+/// What has less of something, or makes an end of it: right before [`HURTS`] a promise.
+const LESS_OF: [&str; 6] = ["less", "fewer", "stop", "stops", "lose", "loses"];
+/// So many words after such a one what hurts is what there is less of.
+const RIGHT_BEFORE: usize = 2;
 
 /// Promises that need no other word.
 const BY_THEMSELVES: [&str; 14] = [
@@ -125,23 +142,48 @@ const BY_THEMSELVES: [&str; 14] = [
 /// What the client asks for is an aim and said to be his, so that it may be quoted.
 const AIMS: [&str; 3] = ["wants to", "wishes to", "asks to"];
 
-/// Whether a text holds a piece as words of their own.
-fn says(text: &str, piece: &str) -> bool {
-    let words = |text: &str| {
-        let words = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-        format!(" {} ", words.collect::<Vec<_>>().join(" "))
-    };
-    words(text).contains(&words(piece))
+/// The words of a text.
+fn words(text: &str) -> Vec<&str> {
+    text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect()
 }
 
-/// The promise in one sentence that something hurts less: that which is said to become of it.
+/// Whether a text holds a piece as words of their own.
+fn says(text: &str, piece: &str) -> bool {
+    let spaced = |text: &str| format!(" {} ", words(text).join(" "));
+    spaced(text).contains(&spaced(piece))
+}
+
+/// There is less of what hurts, or an end of it: so it says in so many words.
+fn less_of(text: &str) -> Option<&'static str> {
+    let all = words(text);
+    let begins = |at: usize| LESS_OF.into_iter().find(|piece| all[at] == *piece);
+    let hurts = |at: usize| {
+        let next = all[at + 1..].iter().take(RIGHT_BEFORE);
+        next.into_iter().any(|word| HURTS.contains(word))
+    };
+    (0..all.len()).find_map(|at| begins(at).filter(|_| hurts(at)))
+}
+
+/// What a score will be is foretold: one for now, and one for what is offered.
+fn foretold(text: &str) -> Option<&'static str> {
+    let is_score = says(text, "now") && says(text, "with");
+    (is_score && HURTS.into_iter().any(|of| says(text, of))).then_some("now, with")
+}
+
+/// The promise in one sentence that something hurts less: that which is said to become of it. Of an aim
+/// only the clause is free in which it stands.
 fn less_pain(sentence: &str) -> Option<&'static str> {
-    if AIMS.into_iter().any(|aim| says(sentence, aim)) {
-        return None;
-    }
-    let by_itself = BY_THEMSELVES.into_iter().find(|piece| says(sentence, piece));
-    let becomes = || GETS_LESS.into_iter().find(|piece| says(sentence, piece));
-    by_itself.or_else(|| becomes().filter(|_| HURTS.into_iter().any(|of| says(sentence, of))))
+    let is_aim = |clause: &str| AIMS.into_iter().any(|aim| says(clause, aim));
+    let clauses = sentence.split([':', ',', '–', '—', '(', ')']);
+    let clauses = clauses.flat_map(|of| of.split(" and "));
+    let rest: Vec<&str> = clauses.filter(|clause| !is_aim(clause)).collect();
+    let rest = rest.join(" , ");
+    let by_itself = BY_THEMSELVES.into_iter().find(|piece| says(&rest, piece));
+    let becomes = || GETS_LESS.into_iter().find(|piece| says(&rest, piece));
+    by_itself
+        .or_else(|| becomes().filter(|_| HURTS.into_iter().any(|of| says(&rest, of))))
+        .or_else(|| less_of(&rest))
+        .or_else(|| foretold(&rest))
 }
 
 /// Pieces that name a disease, or say that one was found.
@@ -415,6 +457,15 @@ fn a_planted_sentence_is_found() {
         "Comfortable for neck and shoulders",
         "This takes away the tension",
         "A wider bar improves the low back",
+        "Less neck pain in the drops",
+        "Fewer complaints after this bar",
+        "The pain fades in a week",
+        "Kinder to the hands",
+        "The numbness clears",
+        "Your hands stop tingling",
+        "neck: 6 now, 3 with this bar",
+        "Who wants to ride on: this eases the neck and the pain goes away",
+        "Wants to ride on and the pain goes away",
     ] {
         for source in [
             format!("fn f() -> &'static str {{ \"{planted}\" }}"),

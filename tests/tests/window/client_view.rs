@@ -4,8 +4,9 @@ use acceptance::root;
 use acceptance::window::{SIZE, Window, sure};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, ViewportCommand};
-use fit_desk::ForClient;
+use fit_desk::{ForClient, Room};
 use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity, Session};
+use fit_view::words::{Caption, English, Words};
 use std::sync::Arc;
 
 /// Everything that can be heard of the view.
@@ -126,38 +127,127 @@ fn a_second_screen_falls_back_to_this_window() {
     assert_eq!(window.desk().look().for_client, ForClient::Not);
 }
 
-/// Over clients, cockpits and hand places, one who cannot reach and children among them.
+/// What would open over it waits until it is left, and Escape then closes what is topmost and no more.
+#[test]
+fn a_save_without_a_file_waits_until_the_view_is_left() {
+    let mut window = Window::demo();
+    let has_path =
+        |window: &Window| window.has(Role::TextInput, English.caption(Caption::PathField));
+    window.key(Modifiers::NONE, Key::F11);
+    let before = window.painted_texts();
+    window.key(Modifiers::COMMAND, Key::S);
+    assert_eq!(window.desk().look().for_client, ForClient::Here);
+    assert!(window.texts_of(Role::TextInput).is_empty());
+    assert_eq!(window.painted_texts(), before, "nothing of it is seen either");
+    // it is worked on as before
+    window.key(Modifiers::NONE, Key::Num3);
+    assert_eq!(window.desk().look().hands, HandPlace::Hoods);
+    window.key(Modifiers::NONE, Key::ArrowRight);
+    assert!(window.has(Role::Image, "You on Flared 440, and your bike as it came"));
+    window.key(Modifiers::NONE, Key::Escape);
+    assert_eq!(window.desk().look().for_client, ForClient::Not);
+    assert!(has_path(&window), "where to is asked now");
+    window.key(Modifiers::NONE, Key::Escape);
+    assert!(!has_path(&window));
+    assert!(!window.texts_of(Role::Cell).is_empty(), "the bench is left as it was");
+    // asked for again and answered it is saved
+    let file = window.folder().join("waited.session.ron");
+    window.key(Modifiers::NONE, Key::F11);
+    window.key(Modifiers::COMMAND, Key::S);
+    window.key(Modifiers::NONE, Key::F8);
+    assert!(has_path(&window));
+    window.path(&file);
+    window.settle();
+    assert_eq!(window.desk().file(), Some(file.as_path()));
+}
+
+/// By its keys and by the window's own button: whether to save first is asked over the workbench.
+#[test]
+fn closing_asks_after_the_view_is_left() {
+    for by_button in [false, true] {
+        let mut window = Window::demo();
+        window.key(Modifiers::COMMAND, Key::D);
+        assert!(window.desk().modified());
+        window.key(Modifiers::NONE, Key::F11);
+        if by_button {
+            window.close_button();
+        } else {
+            window.key(Modifiers::COMMAND, Key::Q);
+        }
+        window.settle();
+        assert!(!window.closes());
+        assert_eq!(window.desk().look().for_client, ForClient::Not);
+        assert!(window.desk().question());
+        assert_eq!(window.texts(English.caption(Caption::SaveFirst)).len(), 1);
+    }
+}
+
+#[test]
+fn the_key_of_every_place_of_work_leads_back_to_it() {
+    for (key, room) in [
+        (Key::F5, Room::Who),
+        (Key::F6, Room::Body),
+        (Key::F7, Room::Bike),
+        (Key::F8, Room::Bench),
+        (Key::F9, Room::Decide),
+        (Key::F10, Room::Later),
+    ] {
+        let mut window = Window::demo();
+        window.key(Modifiers::NONE, Key::F11);
+        window.key(Modifiers::NONE, key);
+        let look = window.desk().look();
+        assert_eq!((look.for_client, look.room), (ForClient::Not, room), "{key:?}");
+    }
+}
+
+/// What is not for the client, in letters small.
+const NEVER: [&str; 22] = [
+    "out of reach",
+    "short",
+    "kg",
+    "±",
+    "reserve",
+    "limit",
+    "past",
+    "of 10",
+    "born",
+    "year",
+    "inseam",
+    "stature",
+    "cm",
+    "percentile",
+    "usual",
+    "average",
+    "complain",
+    "neck",
+    "weight",
+    "score",
+    "sure?",
+    "doubt",
+];
+
+/// Nothing of a text is what is never said, or one of the words that others said; what a cockpit is
+/// called is the fitter's own word.
+#[track_caller]
+fn is_for_the_client(text: &str, cockpits: &[String], others: &[String]) {
+    let lower = text.to_lowercase();
+    let said = cockpits.iter().fold(lower, |text, label| text.replace(&label.to_lowercase(), ""));
+    assert!(!NEVER.iter().any(|word| said.contains(word)), "{text}");
+    assert!(!others.iter().any(|word| text.contains(word)), "{text}");
+}
+
+/// Over clients, cockpits, hand places and both themes, one who cannot reach and children among them:
+/// neither in what is heard nor in what is painted.
 #[test]
 fn nothing_appears_that_is_not_for_the_client() {
-    let never = [
-        "out of reach",
-        "short",
-        "kg",
-        "±",
-        "reserve",
-        "limit",
-        "past",
-        "of 10",
-        "born",
-        "year",
-        "inseam",
-        "stature",
-        "cm",
-        "percentile",
-        "usual",
-        "average",
-        "complain",
-        "neck",
-        "weight",
-        "score",
-        "sure?",
-        "doubt",
-    ];
     let sessions = ["demo", "small-hands", "stiff-neck"].map(session);
     let all = sessions.into_iter().chain([far_away(&session("small-hands"))]).chain(children());
-    let (mut views, mut unreached, mut silent) = (0, 0, 0);
-    for session in all {
+    let all =
+        all.flat_map(|of| [egui::Theme::Light, egui::Theme::Dark].map(|as_| (of.clone(), as_)));
+    let (mut views, mut unreached, mut silent, mut painted) = (0, 0, 0, 0);
+    for (session, theme) in all {
         let mut window = Window::with(session, SIZE);
+        window.harness().ctx.set_theme(theme);
         let others: Vec<String> = {
             let visit = window.desk().visit().unwrap();
             let own = |text: &String| !text.trim().is_empty();
@@ -168,6 +258,7 @@ fn nothing_appears_that_is_not_for_the_client() {
         let cockpits: Vec<String> =
             window.desk().weighed().cockpits.iter().map(|of| of.label.clone()).collect();
         window.key(Modifiers::NONE, Key::F11);
+        assert_eq!(window.harness().ctx.theme(), theme);
         for _ in &cockpits {
             window.key(Modifiers::NONE, Key::ArrowLeft);
         }
@@ -180,25 +271,24 @@ fn nothing_appears_that_is_not_for_the_client() {
                     Some(at) => unreached += usize::from(!at.is_reached()),
                     None => silent += 1,
                 }
-                let heard = heard(&window);
-                for text in &heard {
-                    let lower = text.to_lowercase();
-                    // what a cockpit is called is the fitter's own word
-                    let said = cockpits
-                        .iter()
-                        .fold(lower, |text, label| text.replace(&label.to_lowercase(), ""));
-                    assert!(!never.iter().any(|word| said.contains(word)), "{label}: {text}");
-                    assert!(!others.iter().any(|word| text.contains(word)), "{label}: {text}");
+                let (heard, seen) = (heard(&window), window.painted_texts());
+                for text in heard.iter().chain(&seen) {
+                    is_for_the_client(text, &cockpits, &others);
                 }
-                let sentences = heard.iter().filter(|text| text.ends_with('.')).count();
-                assert!((1..=3).contains(&sentences), "{heard:?}");
+                let sentences = |of: &[String]| of.iter().filter(|of| of.ends_with('.')).count();
+                assert!((1..=3).contains(&sentences(&heard)), "{heard:?}");
+                assert_eq!(sentences(&seen), sentences(&heard), "{seen:?}");
                 views += 1;
+                painted += seen.len();
             }
             window.key(Modifiers::NONE, Key::ArrowRight);
         }
     }
-    println!("{views} views, {unreached} out of reach, {silent} without a posture");
-    assert!(views > 80 && unreached > 0 && silent > 0, "{views} {unreached} {silent}");
+    println!(
+        "{views} views, {painted} texts, {unreached} out of reach, {silent} without a posture"
+    );
+    assert!(views > 160 && unreached > 0 && silent > 0, "{views} {unreached} {silent}");
+    assert!(painted > 4 * views, "{painted} texts in {views} views");
 }
 
 /// Nothing is drawn in the colour of what cannot be.

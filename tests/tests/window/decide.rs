@@ -189,15 +189,25 @@ fn the_answer_may_lie_elsewhere() {
     assert_eq!(window.desk().visit().unwrap().elsewhere, None);
 }
 
+/// Each at its bound and beyond it: 30 mm back, 40 mm up, a stem of 70 mm.
 #[test]
-fn hoods_far_back_or_up_are_a_question_for_the_frame() {
-    let mut window = Window::demo();
-    window.press(Role::RadioButton, "Same bar, stem 90");
-    for (ahead, asked) in [("-25", false), ("-32", true)] {
-        window.key(Modifiers::NONE, Key::F8);
-        window.enter("hoods ahead of as it came", ahead);
+fn hoods_far_back_or_up_and_a_short_stem_are_a_question_for_the_frame() {
+    let (ahead, above, stem) =
+        ("hoods ahead of as it came", "hoods above as it came", "stem length");
+    for (field, typed, says, asked) in [
+        (ahead, "-25", "mm back", false),
+        (ahead, "-32", "mm back", true),
+        (above, "38", "mm up", false),
+        (above, "43", "mm up", true),
+        (stem, "70", "A stem of", false),
+        (stem, "65", "A stem of 65\u{a0}mm: under 70", true),
+    ] {
+        let mut window = Window::demo();
+        window.press(Role::RadioButton, "Same bar, stem 90");
+        window.enter(field, typed);
         window.key(Modifiers::NONE, Key::F9);
-        let said = window.texts("a question for the frame, not the bar");
-        assert_eq!(said.iter().any(|text| text.contains("mm back")), asked, "{ahead}: {said:?}");
+        let said = window.texts("a question for the frame");
+        let is_asked = said.iter().any(|text| text.contains(says));
+        assert_eq!(is_asked, asked, "{field} {typed}: {said:?}");
     }
 }

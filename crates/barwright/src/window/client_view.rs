@@ -75,13 +75,16 @@ pub(super) fn may_be_done(act: Act) -> bool {
             | Act::Larger
             | Act::Smaller
             | Act::UsualSize
-            | Act::Close
     ) || leads_back(act)
 }
 
-/// A place of work was asked for.
+/// A place of work was asked for, or an end of all, which may have to be asked about first: nothing
+/// opens over what the client looks at.
 pub(super) fn leads_back(act: Act) -> bool {
-    matches!(act, Act::Who | Act::Body | Act::Bike | Act::Bench | Act::Decide)
+    matches!(
+        act,
+        Act::Who | Act::Body | Act::Bike | Act::Bench | Act::Decide | Act::Later | Act::Close
+    )
 }
 
 /// Whether it takes the place of everything else: also where no second window can be opened.

@@ -195,15 +195,16 @@ impl Workbench {
             acts.retain(|act| self.desk.at_hand(*act));
         }
         let asked = self.desk.question() || self.desk.replaces().is_some();
-        if self.dialog.is_some() || self.stock.is_some() || asked {
+        if !for_client && (self.dialog.is_some() || self.stock.is_some() || asked) {
             acts.clear();
         }
         if for_client {
+            // what would open waits until the view is left: a client reads no folders
             self.client.here(ui, &self.desk, &self.words, &mut commands);
         } else {
             acts.extend(self.places(ui, &mut commands));
+            self.over(ui, &mut commands, &mut acts);
         }
-        self.over(ui, &mut commands, &mut acts);
         if let Some(held) = held {
             acts.splice(..0, self.released(&ctx, held, &mut commands));
         } else if acts.iter().any(|act| !keys::is_of_hands(*act)) && half_typed::is_half_typed(&ctx)
@@ -649,6 +650,10 @@ impl Workbench {
             }
             if self.desk.modified() {
                 ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                if client_view::is_here(ctx, &self.desk) {
+                    // it is asked about, and not before the client
+                    self.apply(ctx, Command::ForClient(ForClient::Not));
+                }
             }
             self.apply(ctx, Command::Close);
         }

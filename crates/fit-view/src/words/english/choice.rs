@@ -446,7 +446,7 @@ fn reason_text(reason: &Reason) -> String {
             "Blades set otherwise may lie better to the fingers on the hoods: no length tells, it is tried on the stand".to_owned()
         }
         Reason::TriedForHands => {
-            "Levers turned in may lie better in the hands: no length tells, it is tried on a ride".to_owned()
+            "Levers turned in may suit the hands: no length tells, it is tried on a ride".to_owned()
         }
         Reason::Outline { place, percent } => {
             let way = if *percent > 0 { "larger" } else { "smaller" };

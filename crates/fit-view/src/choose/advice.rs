@@ -30,6 +30,10 @@ const FRAME_BACK_MM: f64 = 30.0;
 /// So many of what was found are weighed, so that enough are left of which something tells.
 const WEIGHED: usize = 16;
 
+/// So many ideas that change the cockpit are told unless somebody says how many: as many as are compared
+/// in one visit (judgement).
+pub const IDEAS: usize = 6;
+
 /// What an answer is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Step {
@@ -137,7 +141,8 @@ impl Advice {
 }
 
 impl Ask {
-    /// What is told of an outcome, of at most so many answers with a cockpit.
+    /// What is told of an outcome, of at most so many ideas that change the cockpit: what is like one of
+    /// them, what was ridden, and the answers that are no change stand besides.
     ///
     /// # Errors
     /// What keeps the answers from being weighed beside the bench.

@@ -238,7 +238,7 @@ impl ChoiceWords for English {
             NotOffered::CannotCarry => "the levers cannot be put on them",
             NotOffered::OtherRiding => "their ends stand out as for another kind of riding",
             NotOffered::EventRules => {
-                "outside the rules of events; the organiser's own text decides"
+                "outside the rules of events; the organiser’s own text decides"
             }
         };
         let bars = if count == 1 { "bar" } else { "bars" };
@@ -411,7 +411,7 @@ fn reason_text(reason: &Reason) -> String {
             format!("{}: the change is too small to tell", row_name(*question))
         }
         Reason::TailFalls { by_deg } => {
-            format!("The bar's tail falls {} more to the rear, so that the wrist can lie straighter in the drops", deg(*by_deg))
+            format!("The bar’s tail falls {} more to the rear, so that the wrist can lie straighter in the drops", deg(*by_deg))
         }
         Reason::HoodsHeld => "The hoods stay where they are".to_owned(),
         Reason::NearShoulders { before_mm, after_mm } => format!(
@@ -466,7 +466,7 @@ fn reason_text(reason: &Reason) -> String {
                     format!("{} are between the levers, and {asked} or more are asked", mm(*has))
                 }
             };
-            format!("Outside the rules of events: {what}; the organiser's own text decides")
+            format!("Outside the rules of events: {what}; the organiser’s own text decides")
         }
         Reason::LikeOther { before_mm, after_mm } => format!(
             "The hoods are {} from where they are on the other bike, before {}",
@@ -548,7 +548,7 @@ fn reason_text(reason: &Reason) -> String {
             "Nothing was read off the body: these are answers for a usual person on this bike".to_owned()
         }
         Reason::Steerer { mm: by } => format!(
-            "Needs {} more of the steerer: look whether it is there, and keep to the fork maker's rule \
+            "Needs {} more of the steerer: look whether it is there, and keep to the fork maker’s rule \
              for spacers",
             mm(*by)
         ),
@@ -663,10 +663,10 @@ fn short_row(row: Question) -> &'static str {
 fn beyond(limited: Limited) -> &'static str {
     match limited {
         Limited::Width => "the bar is narrower or wider than allowed",
-        Limited::Reach => "the bar's reach is not allowed",
-        Limited::Drop => "the bar's drop is not allowed",
+        Limited::Reach => "the bar’s reach is not allowed",
+        Limited::Drop => "the bar’s drop is not allowed",
         Limited::StemLength => "the stem is shorter or longer than allowed",
-        Limited::StemAngle => "the stem's angle is not allowed",
+        Limited::StemAngle => "the stem’s angle is not allowed",
         Limited::Spacers => "more spacers than allowed",
         Limited::Roll => "more roll than allowed",
         Limited::LeverMoved => "the levers would move too far",

@@ -200,10 +200,14 @@ impl ChoiceWords for English {
     }
 
     fn looked_through(&self, of: &Counted) -> String {
-        let through = about(of.looked_through());
+        let (all, through) = (about(of.assemblies), about(of.looked_through()));
+        if of.looked_through() == of.assemblies {
+            let all = capital(&all);
+            return format!("{all} ways to put parts and settings together were looked at");
+        }
         format!(
-            "{} ways to put parts and settings together were looked at; left out were:",
-            capital(&through)
+            "Of {all} ways to put parts and settings together, {through} were looked at; the others were \
+             left out, each for one reason:"
         )
     }
 
@@ -241,8 +245,8 @@ impl ChoiceWords for English {
                 "outside the rules of events; the organiser’s own text decides"
             }
         };
-        let bars = if count == 1 { "bar" } else { "bars" };
-        format!("{count} {bars}: {why}")
+        let bars = if count == 1 { "bar was" } else { "bars were" };
+        format!("Besides these, {count} {bars} not offered: {why}")
     }
 
     fn no_search(&self, why: &NoSearch) -> String {

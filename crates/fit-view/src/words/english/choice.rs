@@ -511,9 +511,9 @@ fn reason_text(reason: &Reason) -> String {
                 (None, _) => none,
             }
         }
-        Reason::GivesUp { question, by } => {
+        Reason::GivesUp { answer, question, by } => {
             let does = small(&changed(*question, *by, None));
-            format!("The first answer does what this does not: {does}")
+            format!("“{answer}” does what this does not: {does}")
         }
         Reason::WasToStay { what } => {
             format!("What was to stay is changed: {}", English.stays(*what))

@@ -226,7 +226,8 @@ fn searched(
         Ok(advice) => {
             let of = (session, visit.as_ref());
             let axes = axes.unwrap_or_else(|| ask.first_axes());
-            let trade_off = match ask.told_trade_off(axes, of, &setup.survey, progress, words) {
+            let told = ask.told_trade_off(axes, &advice, of, &setup.survey, progress, words);
+            let trade_off = match told {
                 Ok(trade_off) => trade_off,
                 Err(why) => return cannot_be(why),
             };

@@ -350,6 +350,21 @@ impl Reason {
             )
     }
 
+    /// Whether it says that something gets worse, or that what is wanted or held to is not kept.
+    pub const fn makes_worse(&self) -> bool {
+        matches!(
+            self,
+            Self::Worse { .. }
+                | Self::HoodsMove { .. }
+                | Self::OffShoulders { .. }
+                | Self::OffOther { .. }
+                | Self::WasToStay { .. }
+                | Self::OverLimit { .. }
+                | Self::LeavesRule { .. }
+                | Self::RiddenWorse { .. }
+        )
+    }
+
     /// How much it does of what is asked for, more is better; only to hold answers of one rule against
     /// each other.
     pub(super) const fn amount(&self) -> i64 {

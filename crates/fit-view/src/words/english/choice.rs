@@ -141,10 +141,15 @@ impl ChoiceWords for English {
         format!("{}, {}: {label}", along(0), along(1))
     }
 
+    fn made_worse(&self, all: &[Reason]) -> String {
+        let all: Vec<String> = all.iter().map(|of| small(&reason_text(of))).collect();
+        format!("{}: {}", self.bears(Bears::Against), all.join("; "))
+    }
+
     fn axis(&self, of: AxisOf) -> String {
         match of {
             AxisOf::Minutes => "minutes".to_owned(),
-            AxisOf::Row { row, .. } => short_row(row).to_owned(),
+            AxisOf::Row { row, .. } => short_row(row),
         }
     }
 
@@ -649,18 +654,21 @@ fn row_name(question: Question) -> String {
     }
 }
 
-/// A row in two words, with its unit, for an axis.
-fn short_row(row: Question) -> &'static str {
+/// A row in a few words, with its place and its unit, for an axis.
+fn short_row(row: Question) -> String {
+    let of = |what: &str, place: HandPlace, unit: &str| {
+        format!("{what} {}, {unit}", names::with_hands(place))
+    };
     match row {
-        Question::Trunk(_) => "trunk, °",
-        Question::Elbow(_) => "elbows, °",
-        Question::Neck(_) => "neck, °",
-        Question::Hip(_) => "hip, °",
-        Question::Brake(_) => "brake, mm",
-        Question::Moved(_, Axis::Forward) => "hands forward, mm",
-        Question::Moved(_, Axis::Up) => "hands up, mm",
-        Question::WidthAtHoods => "width, mm",
-        _ => "mm",
+        Question::Trunk(place) => of("trunk", place, "°"),
+        Question::Elbow(place) => of("elbows", place, "°"),
+        Question::Neck(place) => of("neck", place, "°"),
+        Question::Hip(place) => of("hip", place, "°"),
+        Question::Brake(place) => of("brake", place, "mm"),
+        Question::Moved(place, Axis::Forward) => of("hands forward", place, "mm"),
+        Question::Moved(place, Axis::Up) => of("hands up", place, "mm"),
+        Question::WidthAtHoods => "width at the hoods, mm".to_owned(),
+        _ => "mm".to_owned(),
     }
 }
 

@@ -10,10 +10,10 @@ use fit_doc::{
     RuleOut, RuledOut, Session, Stays, Stock, Veto, Visit, Wanted, Where,
 };
 use fit_math::choose::{Limited, Why};
-use fit_view::choose::{Advice, Ask, AxisOf, Outcome, Progress, Reason, Step};
+use fit_view::choose::{Advice, Ask, AxisOf, Outcome, Progress, Reason, Step, TradeOff};
 use fit_view::table::{Axis, Question};
 use fit_view::weigh::{Survey, weigh_visit};
-use fit_view::words::English;
+use fit_view::words::{ChoiceWords, English};
 use std::sync::{Arc, LazyLock};
 
 static SETUP: LazyLock<Arc<Setup>> = LazyLock::new(|| {
@@ -190,30 +190,111 @@ fn what_an_answer_goes_against_is_said_in_it() {
     assert!(ridden.reasons.iter().any(nearer), "{ridden:?}");
 }
 
-/// On a trade-off nothing is beaten, and no two points have the same numbers.
-#[test]
-fn nothing_on_a_trade_off_is_beaten() {
-    let session = session(|_| {});
+fn held_against(
+    session: &Session,
+    axes: impl Fn(&Ask) -> [Option<usize>; 2],
+) -> (Advice, TradeOff) {
     let visit = session.latest_visit().unwrap();
-    let ask = ask(&session, &SETUP.stock);
-    let [wish, other] = ask.first_axes();
-    assert_ne!(wish, other, "two things");
-    let axes = [wish, None];
-    let told =
-        ask.told_trade_off(axes, (&session, visit), &SETUP.survey, &Progress::default(), &English);
-    let of = told.unwrap().unwrap();
+    let (ask, advice) = (ask(session, &SETUP.stock), advice(session));
+    let (axes, of, survey) = (axes(&ask), (session, visit), &SETUP.survey);
+    let told = ask.told_trade_off(axes, &advice, of, survey, &Progress::default(), &English);
+    (advice, told.unwrap().unwrap())
+}
+
+/// On a trade-off nothing is beaten but answers, which are all there, and no two others have the same
+/// numbers.
+#[test]
+fn nothing_on_a_trade_off_is_beaten_but_answers() {
+    let (advice, of) = held_against(&session(|_| {}), |ask| {
+        let [wish, other] = ask.first_axes();
+        assert_ne!(wish, other, "two things");
+        [wish, None]
+    });
     assert!(matches!(of.of, [AxisOf::Row { .. }, AxisOf::Minutes]), "{:?}", of.of);
-    assert!(of.points.len() > 1, "{:?}", of.points);
+    assert!(of.is_a_choice(), "{:?}", of.points);
     let good = |axis: AxisOf, value: i64| match axis {
         AxisOf::Row { more: true, .. } => value,
         AxisOf::Row { more: false, .. } | AxisOf::Minutes => -value,
     };
-    for (at, one) in of.points.iter().enumerate() {
-        for other in &of.points[..at] {
+    for (at, one) in of.points.iter().enumerate().filter(|(_, of)| of.answer.is_none()) {
+        for other in
+            of.points.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, of)| of)
+        {
             let by = [0, 1].map(|axis| {
                 good(of.of[axis], one.values[axis]) - good(of.of[axis], other.values[axis])
             });
-            assert!(by[0] * by[1] < 0, "{:?} and {:?}", one.values, other.values);
+            assert!(by[0] > 0 || by[1] > 0, "{:?} and {:?}", one.values, other.values);
         }
     }
+    let mut numbers: Vec<usize> = of.points.iter().filter_map(|of| of.answer).collect();
+    numbers.sort_unstable();
+    let ideas = advice.ideas().enumerate().filter(|(_, (_, of))| of.cockpit.is_some());
+    assert_eq!(numbers, ideas.map(|(at, _)| at + 1).collect::<Vec<_>>());
+    assert!(numbers.len() > 1, "{numbers:?}");
+    for point in of.points.iter().filter(|of| of.answer.is_some()) {
+        let (_, answer) = advice.ideas().nth(point.answer.unwrap() - 1).unwrap();
+        assert!(answer.cockpit.as_ref().unwrap().is_set_up_as(&point.cockpit));
+    }
+}
+
+/// What is complained of most is held against the rest first; where two other things are, each point says
+/// that it takes the brake further away.
+#[test]
+fn a_point_says_what_it_makes_worse() {
+    let path = acceptance::root().join("sessions/small-hands.session.ron");
+    let session = fit_file::open(&path).unwrap().session;
+    let of_aim = |ask: &Ask, aim| ask.wanted().iter().position(|of| of.aim == aim);
+    let (_, of) = held_against(&session, |ask| {
+        let first = ask.first_axes();
+        assert_eq!(first[0], of_aim(ask, Aim::ReachBrakes), "{:?}", ask.wanted());
+        [of_aim(ask, Aim::BendElbows), of_aim(ask, Aim::EaseBack)]
+    });
+    let row = Question::Brake(HandPlace::Drops);
+    let base = &session.latest_visit().unwrap().as_it_came;
+    let along = |of: &Cockpit| of.levers.as_ref().unwrap().right.along_mm;
+    let mut away = 0;
+    for point in of.points.iter().filter(|of| of.cockpit.bar == base.bar) {
+        let told = |of: &Reason| matches!(of, Reason::Worse { question, .. } if *question == row);
+        // levers that go up the bend take the blade out of the fingers' reach
+        let up = along(&point.cockpit) - along(base) >= 5.0;
+        assert!(!up || point.against.iter().any(told), "{point:?}");
+        away += usize::from(up);
+    }
+    assert!(away > 0, "{:?}", of.points);
+}
+
+/// Ways that were left out are not among those that were looked at, and both are all there are.
+#[test]
+fn what_was_left_out_and_looked_at_is_all_there_is() {
+    let counted = outcome(&session(|_| {})).counted;
+    let left_out: u64 = counted.left_out.values().sum();
+    assert!(left_out > 0 && left_out < counted.assemblies, "{counted:?}");
+    assert_eq!(counted.looked_through() + left_out, counted.assemblies);
+    let millions = |text: &str| -> Vec<u64> {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let pairs = words.windows(2).filter(|of| of[1].starts_with("million"));
+        pairs.map(|of| of[0].parse().unwrap()).collect()
+    };
+    let [all, looked] = millions(&English.looked_through(&counted))[..] else {
+        panic!("{}", English.looked_through(&counted))
+    };
+    let parts = counted.left_out.iter().map(|(why, count)| English.left_out(*why, *count));
+    let parts: Vec<String> = parts.collect();
+    let told: u64 = looked + parts.iter().flat_map(|of| millions(of)).sum::<u64>();
+    // each is rounded to the next million
+    assert!(told.abs_diff(all) <= 1 + parts.len() as u64 / 2, "{all}: {looked}, {parts:?}");
+}
+
+/// What leaving it gives up is told of the first answer by its title.
+#[test]
+fn what_leaving_it_gives_up_names_the_answer() {
+    let session = session(|visit| visit.ruled_out.clear());
+    let found = advice(&session).answers;
+    assert_eq!(found[0].step, Step::Saddle, "the first answer is no cockpit");
+    let stays = found.iter().find(|of| of.step == Step::AsItIs).unwrap();
+    let Reason::GivesUp { answer, .. } = &stays.reasons[0] else { panic!("{stays:?}") };
+    let base = &session.latest_visit().unwrap().as_it_came;
+    let first = found.iter().find(|of| of.is_something_to_do()).unwrap();
+    assert_eq!(*answer, English.answer(first, base));
+    assert!(English.reason(&stays.reasons[0]).contains(answer), "{stays:?}");
 }

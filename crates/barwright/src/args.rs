@@ -6,6 +6,7 @@ use crate::usage;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use fit_doc::{Date, nearest};
 use fit_math::HandPlace;
+use fit_view::choose::IDEAS;
 use fit_view::file_name::FOLDER;
 use fit_view::weigh::place_id;
 use fit_view::words::{Help, UsageError, Words};
@@ -15,9 +16,7 @@ use std::path::{Path, PathBuf};
 /// The program's name in every usage.
 pub(crate) const PROGRAM: &str = "barwright";
 
-/// How many answers are told unless somebody says how many.
-const BEST: usize = 5;
-/// The most that are told: nobody tries more in one visit.
+/// The most ideas that are told: nobody tries more in one visit.
 const MOST_BEST: usize = 50;
 
 /// What was asked for.
@@ -192,7 +191,7 @@ fn visit(of: &ArgMatches) -> Result<Option<Date>, UsageError> {
 
 /// How many answers are asked for.
 fn best(of: &ArgMatches) -> Result<usize, UsageError> {
-    let Some(text) = of.get_one::<String>("best") else { return Ok(BEST) };
+    let Some(text) = of.get_one::<String>("best") else { return Ok(IDEAS) };
     let number = text.trim().parse().ok().filter(|best| (1..=MOST_BEST).contains(best));
     number.ok_or_else(|| UsageError::NotACount { found: text.clone(), most: MOST_BEST })
 }

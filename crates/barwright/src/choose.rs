@@ -14,7 +14,7 @@ use std::path::Path;
 /// How the answers are printed.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Form {
-    /// At most so many answers with a cockpit.
+    /// At most so many ideas that change the cockpit.
     pub(crate) best: usize,
     /// As JSON.
     pub(crate) json: bool,

@@ -92,11 +92,13 @@ fn cannot_be(why: &Why, words: &dyn Words) -> String {
 }
 
 /// The questions asked in passing, each one press.
-pub(super) fn quick_ui(ui: &mut Ui, words: &dyn Words, commands: &mut Vec<Command>) {
+pub(super) fn quick_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    let Some(visit) = desk.visit() else { return };
     small_heading(ui, words.caption(Caption::AskedInPassing));
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = egui::vec2(4.0, 4.0);
-        for quick in Quick::ALL {
+        let can_be = |of: &Quick| of.can_be_asked(desk.session(), visit);
+        for quick in Quick::ALL.into_iter().filter(can_be) {
             if secondary(ui, words.quick(quick)).clicked() {
                 commands.push(Command::Search(Some(quick)));
             }
@@ -145,7 +147,7 @@ fn found_ui(
         note(ui, &words.reason(reason));
     }
     left_out_ui(ui, found, words);
-    quick_ui(ui, words, commands);
+    quick_ui(ui, desk, words, commands);
 }
 
 /// What is to be known before the answers are read: what keeps any from being offered stands out.

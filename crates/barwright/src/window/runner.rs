@@ -5,7 +5,7 @@ use eframe::egui;
 use fit_desk::{Command, Effect, Searched, Setup, Told, Why};
 use fit_doc::Session;
 use fit_file::FileError;
-use fit_view::choose::{Ask, NoSearch, Progress, Quick};
+use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick};
 use fit_view::weigh::{Weighed, weigh_visit};
 use fit_view::words::Words;
 use std::path::{Path, PathBuf};
@@ -195,9 +195,6 @@ impl Runner {
     }
 }
 
-/// The answers that a window has room for.
-const ANSWERS: usize = 6;
-
 /// What a search is of: a session, which visit, and what is held against each other.
 type SearchOf = (Session, usize, Option<[Option<usize>; 2]>);
 
@@ -225,11 +222,12 @@ fn searched(
         Ok(None) => return Searched::Stopped,
         Err(why) => return cannot_be(why),
     };
-    match ask.advise(session, visit, &setup.survey, &outcome, ANSWERS, words) {
+    match ask.advise(session, visit, &setup.survey, &outcome, IDEAS, words) {
         Ok(advice) => {
             let of = (session, visit.as_ref());
             let axes = axes.unwrap_or_else(|| ask.first_axes());
-            let trade_off = match ask.told_trade_off(axes, of, &setup.survey, progress, words) {
+            let told = ask.told_trade_off(axes, &advice, of, &setup.survey, progress, words);
+            let trade_off = match told {
                 Ok(trade_off) => trade_off,
                 Err(why) => return cannot_be(why),
             };

@@ -72,19 +72,24 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
         commands.push(Command::HoldAgainst(axes));
     }
     let Some(of) = &found.trade_off else { return };
-    if of.points.len() < 2 {
+    let marks = of.marks(words);
+    // one place is no picture
+    let pointed = if of.is_a_choice() {
+        // the picture takes what the list leaves
+        let second = of.points.iter().filter(|of| !of.against.is_empty()).count() as f32;
+        let list = of.points.len() as f32 * (TARGET + 6.0) + second * LINE;
+        let height = ui.available_height() - list.min(LIST * ui.available_height()) - APART;
+        let shown = ui.scope(|ui| {
+            // what is written along the axes, too
+            let body = font(Weight::Regular, NUMBER);
+            ui.style_mut().text_styles.insert(egui::TextStyle::Body, body);
+            plot_ui(ui, of, &marks, height.max(LEAST), words)
+        });
+        shown.inner
+    } else {
         note(ui, words.caption(Caption::NothingAgainst));
-    }
-    // the picture takes what the list leaves
-    let list = (of.points.len() as f32 * (TARGET + 6.0)).min(LIST * ui.available_height());
-    let height = (ui.available_height() - list - APART).max(LEAST);
-    let pointed = ui.scope(|ui| {
-        // what is written along the axes, too
-        let body = font(Weight::Regular, NUMBER);
-        ui.style_mut().text_styles.insert(egui::TextStyle::Body, body);
-        plot_ui(ui, of, height, words)
-    });
-    let pointed = pointed.inner;
+        Pointed::default()
+    };
     if let Some(at) = pointed.pressed {
         commands.push(Command::PointOnBench(at));
     }
@@ -96,7 +101,10 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
             let there = point.work.is_none();
             let label = if there { &found.base.label } else { &point.cockpit.label };
             let said = words.balanced(of.of, point.values, label);
-            let text = format!("{}  {said}", words.letter(at));
+            let mut text = format!("{}  {said}", marks[at]);
+            if !point.against.is_empty() {
+                text.push_str(&format!("\n{}", words.made_worse(&point.against)));
+            }
             let is_near = pointed.near == Some(at);
             let colour = ink(ui, if is_near { Ink::Accent } else { Ink::Text });
             let line = egui::Button::new(RichText::new(&text).size(LINE).color(colour))
@@ -105,7 +113,7 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
                 .stroke(egui::Stroke::NONE)
                 .min_size(egui::vec2(ui.available_width(), TARGET));
             let line = in_sight(ui.add(line));
-            let name = words.of_it(&said, words.caption(Caption::PutOnBench));
+            let name = words.of_it(&text.replace('\n', "; "), words.caption(Caption::PutOnBench));
             named(&line, Role::Button, None, &name);
             if line.clicked() {
                 commands.push(Command::PointOnBench(at));
@@ -160,7 +168,13 @@ struct Pointed {
 
 /// The points, the second axis up. What is better lies to the right and up: numbers of which fewer are
 /// wanted run the other way.
-fn plot_ui(ui: &mut Ui, of: &TradeOff, height: f32, words: &dyn Words) -> Pointed {
+fn plot_ui(
+    ui: &mut Ui,
+    of: &TradeOff,
+    marks: &[String],
+    height: f32,
+    words: &dyn Words,
+) -> Pointed {
     let sign = of.of.map(|axis| match axis {
         AxisOf::Row { more: true, .. } => 1.0,
         AxisOf::Row { more: false, .. } | AxisOf::Minutes => -1.0,
@@ -203,8 +217,15 @@ fn plot_ui(ui: &mut Ui, of: &TradeOff, height: f32, words: &dyn Words) -> Pointe
                 .radius(if is_near { RADIUS.1 } else { RADIUS.0 })
                 .color(if is_near { one } else { all });
             plot.points(points);
-            // what is better lies up and to the right, so that nothing else is there
-            let letter = RichText::new(format!(" {}", words.letter(at)));
+            // what lies in one place is marked there together
+            let here: Vec<&str> = (0..places.len())
+                .filter(|other| places[*other] == *place)
+                .map(|other| marks[other].as_str())
+                .collect();
+            if here.first() != Some(&marks[at].as_str()) {
+                continue;
+            }
+            let letter = RichText::new(format!(" {}", here.join(", ")));
             let letter = letter.font(font(Weight::SemiBold, NUMBER));
             let letter = letter.color(if is_near { one } else { all });
             let [x, y] = *place;

@@ -9,6 +9,7 @@ use eframe::egui;
 use egui::{ComboBox, Ui, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::{Aim, Bounds, Counts, Edit, HandPlace, Price, Quantity, Stays, Wanted};
+use fit_view::choose::Quick;
 use fit_view::words::{Caption, Words};
 
 /// Width of the choice of a hand place, points.
@@ -31,7 +32,10 @@ pub(super) fn wanted_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
     } else if visit.wanted.is_empty() {
         note(ui, words.caption(Caption::FollowsFromComplaints));
     }
-    add_ui(ui, &aims, words, &mut to);
+    let other_bike = Quick::OtherBike.can_be_asked(desk.session(), visit);
+    let can_be = |aim: &Aim| *aim != Aim::LikeOtherBike || other_bike;
+    let more = Aim::ALL.into_iter().filter(can_be);
+    add_ui(ui, more.filter(|aim| !aims.iter().any(|of| of.aim == *aim)), words, &mut to);
     let mut bounds = visit.bounds.clone();
     bounds_ui(ui, &mut bounds, &mut to, words);
     if to != aims {
@@ -41,7 +45,7 @@ pub(super) fn wanted_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
         let to = Box::new(bounds);
         commands.push(Command::Edit(Edit::Bounds { visit: at, to }, None));
     }
-    quick_ui(ui, words, commands);
+    quick_ui(ui, desk, words, commands);
 }
 
 /// One aim: what, where and how far, how much it counts, and away with it.
@@ -122,14 +126,14 @@ fn place_ui(ui: &mut Ui, index: usize, name: &str, wanted: &mut Wanted, words: &
     });
 }
 
-fn add_ui(ui: &mut Ui, aims: &[Wanted], words: &dyn Words, to: &mut Vec<Wanted>) {
+fn add_ui(ui: &mut Ui, more: impl Iterator<Item = Aim>, words: &dyn Words, to: &mut Vec<Wanted>) {
     let combo = ComboBox::from_id_salt("add-aim")
         .selected_text(words.caption(Caption::LookForMore))
         .width(ui.available_width() - 8.0)
         .truncate();
     ui.name_inputs(words.caption(Caption::LookForMore), |ui| {
         combo.show_ui(ui, |ui| {
-            for aim in Aim::ALL.into_iter().filter(|aim| !aims.iter().any(|of| of.aim == *aim)) {
+            for aim in more {
                 if ui.selectable_label(false, words.aim(aim)).clicked() {
                     to.push(Wanted::new(aim));
                 }

@@ -30,6 +30,10 @@ const FRAME_BACK_MM: f64 = 30.0;
 /// So many of what was found are weighed, so that enough are left of which something tells.
 const WEIGHED: usize = 16;
 
+/// So many ideas that change the cockpit are told unless somebody says how many: as many as are compared
+/// in one visit (judgement).
+pub const IDEAS: usize = 6;
+
 /// What an answer is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Step {
@@ -137,7 +141,8 @@ impl Advice {
 }
 
 impl Ask {
-    /// What is told of an outcome, of at most so many answers with a cockpit.
+    /// What is told of an outcome, of at most so many ideas that change the cockpit: what is like one of
+    /// them, what was ridden, and the answers that are no change stand besides.
     ///
     /// # Errors
     /// What keeps the answers from being weighed beside the bench.
@@ -195,13 +200,9 @@ impl Ask {
         steps.extend(others.iter().map(|(_, of)| *of));
         let (wanted, looked) = (&self.wanted, outcome.counted.looked_through());
         let found = Beside { weighed: &weighed, wanted, base, looked, steps: &steps };
-        let first = answers.first().and_then(|of| find(&of.cockpit.as_ref()?.id));
+        // what waits, or is not wanted, may well be worth it
         let waits = outcome.sought.iter().any(|sought| !may(&sought));
-        let why = match first {
-            Some(first) => found.gives_up(first),
-            // what waits, or is not wanted, may well be worth it
-            None => (!waits).then(|| found.nothing_beats_it()),
-        };
+        let why = (nothing && !waits).then(|| found.nothing_beats_it());
         answers.extend(Self::not_the_bar_either(visit));
         let stays = self.as_it_is(visit, base, why);
         answers.insert(if self.new_bar { 0 } else { answers.len() }, stays);
@@ -214,6 +215,14 @@ impl Ask {
         }
         said_once(&mut all, &mut said);
         fold(&mut all, &self.base, |work| self.effort.work(work));
+        // which of them is the first is only known now
+        let first = all.iter().find(|of| of.is_something_to_do());
+        let gives_up = first.and_then(|of| {
+            found.gives_up(find(&of.cockpit.as_ref()?.id)?, &words.answer(of, &self.base))
+        });
+        if let Some(stays) = all.iter_mut().find(|of| of.step == Step::AsItIs) {
+            stays.reasons.splice(0..0, gives_up);
+        }
         let counted = outcome.counted.clone();
         Ok(Advice { answers: all, said, counted, too_small, no_more, ridden_alike, alone, weighed })
     }

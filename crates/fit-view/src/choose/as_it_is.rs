@@ -41,11 +41,11 @@ impl Beside<'_> {
         Reason::NothingBeatsIt { looked: self.looked, row: row.map(|(row, _)| row), most }
     }
 
-    /// What the first answer does of what is wanted: the first of it that tells.
-    pub(super) fn gives_up(&self, first: &WeighedCockpit) -> Option<Reason> {
+    /// What the first answer, under that title, does of what is wanted: the first of it that tells.
+    pub(super) fn gives_up(&self, first: &WeighedCockpit, title: &str) -> Option<Reason> {
         self.wanted.iter().filter_map(row_of).find_map(|(question, way)| {
             let (by, _) = self.gain(question, way, first).filter(|(_, tells)| *tells)?;
-            Some(Reason::GivesUp { question, by })
+            Some(Reason::GivesUp { answer: title.to_owned(), question, by })
         })
     }
 }
@@ -70,7 +70,7 @@ mod tests {
         let (base, steps) = weighed.cockpits.split_first().unwrap();
         let steps: Vec<&WeighedCockpit> = steps.iter().collect();
         let beside = Beside { weighed: &weighed, wanted, base, looked: 4312, steps: &steps };
-        (beside.nothing_beats_it(), beside.gives_up(steps[0]))
+        (beside.nothing_beats_it(), beside.gives_up(steps[0], "Spacers"))
     }
 
     #[test]
@@ -82,13 +82,16 @@ mod tests {
         else {
             panic!("{nothing:?}")
         };
-        let Some(Reason::GivesUp { question, by }) = gives_up else { panic!("{gives_up:?}") };
+        let Some(Reason::GivesUp { answer, question, by }) = gives_up else {
+            panic!("{gives_up:?}")
+        };
         assert_eq!((of, question), (row, row));
         // 40 mm do more than the first answer's 20, and both ask less of the neck
         assert!(most < by && by < 0, "{most} and {by}");
         assert_eq!(nothing.bears(), Bears::For);
         assert!(!nothing.is_about_an_aim());
-        assert_eq!(Reason::GivesUp { question, by }.bears(), Bears::Against);
+        assert_eq!(answer, "Spacers");
+        assert_eq!(Reason::GivesUp { answer, question, by }.bears(), Bears::Against);
     }
 
     #[test]

@@ -1,18 +1,21 @@
-//! Two things that are wanted held against each other: what no other assembly beats in one of them
-//! without losing in the other, told in the table's own whole numbers.
+//! Two things that are wanted held against each other: the answers, and what no other assembly beats in
+//! one of them without losing in the other, told in the table's own whole numbers, each with what of the
+//! rest that is wanted it makes worse.
 
-use super::advice::{Bench, base_of};
-use super::rules::row_of;
+use super::advice::{Advice, Bench, base_of, weighed_surely};
+use super::asked::weight;
+use super::reason::Reason;
+use super::rules::{Common, row_of};
 use super::search::{Ask, Balance, NoSearch, Progress};
-use crate::table::{Question, told};
-use crate::weigh::weigh_visit;
+use crate::table::{Change, Question, told};
+use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::Words;
 use fit_doc::concern::held_back;
 use fit_doc::work::{Job, Work};
 use fit_doc::{Cockpit, Session, Visit};
 use fit_math::body::Survey;
 
-/// Most points that are told: more lie on top of each other in whole numbers.
+/// Most points that are told besides the answers: more lie on top of each other in whole numbers.
 const MOST: usize = 24;
 
 /// What an axis counts.
@@ -32,12 +35,16 @@ pub enum AxisOf {
 /// An assembly on the trade-off.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Point {
+    /// The number under which it stands among the answers, counted from one; none: no answer.
+    pub answer: Option<usize>,
     /// It, under a name of its own.
     pub cockpit: Cockpit,
     /// What has to be done for it.
     pub work: Work,
     /// Its whole numbers along both axes.
     pub values: [i64; 2],
+    /// What of all else that is wanted or held to it makes worse.
+    pub against: Vec<Reason>,
 }
 
 /// A trade-off of two things.
@@ -47,16 +54,37 @@ pub struct TradeOff {
     pub axes: [Option<usize>; 2],
     /// What the axes count.
     pub of: [AxisOf; 2],
-    /// The points, those with most of the first axis first; no two with the same numbers.
+    /// The points, the best along the first axis first: the answers, beaten or not, and what nothing
+    /// beats; of the latter no two with the same numbers.
     pub points: Vec<Point>,
 }
 
+impl TradeOff {
+    /// What marks each point: an answer its number, the others letters in their order.
+    pub fn marks(&self, words: &dyn Words) -> Vec<String> {
+        let mut letters = 0..;
+        let mark = |point: &Point| match point.answer {
+            Some(number) => number.to_string(),
+            None => words.letter(letters.next().unwrap_or_default()),
+        };
+        self.points.iter().map(mark).collect()
+    }
+
+    /// Whether there are two points that lie apart.
+    pub fn is_a_choice(&self) -> bool {
+        self.points.iter().any(|of| of.values != self.points[0].values)
+    }
+}
+
 impl Ask {
-    /// The axes that stand first: the first two things that are wanted and have rows of their own; one alone
-    /// is held against the minutes.
+    /// The axes that stand first: the two things that count most of what is wanted and has rows of its own;
+    /// one alone is held against the minutes.
     pub fn first_axes(&self) -> [Option<usize>; 2] {
-        let first = self.axes().next();
-        let other = self.axes().find(|at| self.axis(Some(*at)) != self.axis(first));
+        let mut axes: Vec<usize> = self.axes().collect();
+        let counts = |at: &usize| self.wanted.get(*at).map_or(0.0, |of| weight(of.counts));
+        axes.sort_by(|one, other| counts(other).total_cmp(&counts(one)));
+        let first = axes.first().copied();
+        let other = axes.into_iter().find(|at| self.axis(Some(*at)) != self.axis(first));
         [first, other]
     }
 
@@ -72,13 +100,14 @@ impl Ask {
         Some(AxisOf::Row { row, more: way > 0 })
     }
 
-    /// The trade-off of two axes; none where they are one, or it was stopped.
+    /// The trade-off of two axes, with the answers on it; none where they are one, or it was stopped.
     ///
     /// # Errors
     /// [`NoSearch::Refused`].
     pub fn told_trade_off(
         &self,
         axes: [Option<usize>; 2],
+        advice: &Advice,
         (session, visit): (&Session, &Visit),
         survey: &Survey,
         progress: &Progress,
@@ -90,11 +119,14 @@ impl Ask {
         if one == other {
             return Ok(None);
         }
+        let of = [one, other];
+        let mut points = answers(of, advice);
         let Some(mut found) = self.trade_off(axes, progress)? else { return Ok(None) };
         // bars wait for the saddle here as among the answers
         if held_back(visit).is_some() {
             found.retain(|of| of.job != Job::OtherBar);
         }
+        found.retain(|of| !points.iter().any(|point| point.cockpit.is_set_up_as(&of.cockpit)));
         let mut bench = Bench::of(visit);
         let spread = found.len().div_ceil(MOST).max(1);
         let ids: Vec<String> = found
@@ -103,44 +135,156 @@ impl Ask {
             .map(|Balance { job, cockpit, .. }| bench.add((*job, cockpit), self.base(), words))
             .collect();
         // what cannot be weighed beside the bench is on no trade-off
-        let Ok(weighed) = weigh_visit(session, &bench.visit, survey) else { return Ok(None) };
+        let Ok(weighed) = weighed_surely(session, &bench.visit, survey) else { return Ok(None) };
         let Some(base) = base_of(&weighed) else { return Ok(None) };
-        let mut points: Vec<Point> = Vec::new();
+        let common = Common {
+            weighed: &weighed,
+            visit,
+            wanted: &self.wanted,
+            other_hoods: self.other_hoods,
+            base,
+            others: &[],
+        };
         for id in &ids {
             let Some(to) = weighed.cockpits.iter().find(|of| of.id == *id) else { continue };
             let work = Work::between(self.base(), &to.parts);
-            let value = |axis| match axis {
-                AxisOf::Minutes => i64::from(*work.minutes().end()),
-                AxisOf::Row { row, .. } => match told(row, to, Some(base), &weighed).change {
-                    crate::table::Change::By(by) => by,
-                    crate::table::Change::None | crate::table::Change::Same => 0,
-                },
-            };
-            let values = [value(one), value(other)];
+            let Some(values) = values(of, to, &work, (base, &weighed)) else { continue };
             if !points.iter().any(|point| point.values == values) {
-                points.push(Point { cockpit: to.parts.clone(), work, values });
+                let against = against(&common.reasons(to, &work), of);
+                let cockpit = to.parts.clone();
+                points.push(Point { answer: None, cockpit, work, values, against });
             }
         }
-        Ok(Some(TradeOff { axes, of: [one, other], points: unbeaten(&points, [one, other]) }))
+        Ok(Some(TradeOff { axes, of, points: in_order(&points, of) }))
     }
+}
+
+/// The answers that have numbers along both axes, under their own numbers.
+fn answers(of: [AxisOf; 2], advice: &Advice) -> Vec<Point> {
+    let Some(base) = base_of(&advice.weighed) else { return Vec::new() };
+    let ideas = advice.ideas().enumerate();
+    let point = |(at, (_, answer)): (usize, (usize, &super::Answer))| {
+        let cockpit = answer.cockpit.clone()?;
+        let to = advice.weighed.cockpits.iter().find(|to| to.id == cockpit.id)?;
+        let work = answer.work.clone();
+        let values = values(of, to, &work, (base, &advice.weighed))?;
+        let against = against(&answer.reasons, of);
+        Some(Point { answer: Some(at + 1), cockpit, work, values, against })
+    };
+    ideas.filter_map(point).collect()
+}
+
+/// What reasons say of all that is wanted or held to and gets worse; what an axis counts stands there.
+fn against(reasons: &[Reason], of: [AxisOf; 2]) -> Vec<Reason> {
+    let is_told = |reason: &Reason| {
+        let axis = |axis| matches!(axis, AxisOf::Row { row, .. } if reason.behind() == Some(row));
+        of.into_iter().any(axis)
+    };
+    let worse = reasons.iter().filter(|of| of.makes_worse() && !is_told(of));
+    worse.cloned().collect()
+}
+
+/// The whole numbers of a cockpit along both axes; none where it has not both.
+fn values(
+    of: [AxisOf; 2],
+    to: &WeighedCockpit,
+    work: &Work,
+    (base, weighed): (&WeighedCockpit, &Weighed),
+) -> Option<[i64; 2]> {
+    let value = |axis| match axis {
+        AxisOf::Minutes => Some(i64::from(*work.minutes().end())),
+        AxisOf::Row { .. } if to.id == base.id => Some(0),
+        AxisOf::Row { row, .. } => match told(row, to, Some(base), weighed).change {
+            Change::By(by) => Some(by),
+            Change::Same => Some(0),
+            Change::None => None,
+        },
+    };
+    Some([value(of[0])?, value(of[1])?])
 }
 
 impl AxisOf {
-    /// Whether one number is at least as good as another.
-    const fn is_as_good(self, one: i64, other: i64) -> bool {
+    /// A number of it so that more is better.
+    const fn good(self, value: i64) -> i64 {
         match self {
-            Self::Row { more: true, .. } => one >= other,
-            Self::Row { more: false, .. } | Self::Minutes => one <= other,
+            Self::Row { more: true, .. } => value,
+            Self::Row { more: false, .. } | Self::Minutes => -value,
         }
     }
 }
 
-/// In whole numbers some are beaten that exact ones do not beat.
-fn unbeaten(points: &[Point], of: [AxisOf; 2]) -> Vec<Point> {
+/// The answers, and of the rest those that nothing beats (in whole numbers some are beaten that exact
+/// ones do not beat); the best along the first axis first.
+fn in_order(points: &[Point], of: [AxisOf; 2]) -> Vec<Point> {
+    let good = |point: &Point| [0, 1].map(|axis| of[axis].good(point.values[axis]));
     let beats = |one: &Point, other: &Point| {
-        one.values != other.values
-            && (0..2).all(|axis| of[axis].is_as_good(one.values[axis], other.values[axis]))
+        let (one, other) = (good(one), good(other));
+        one != other && one[0] >= other[0] && one[1] >= other[1]
     };
-    let kept = points.iter().filter(|point| !points.iter().any(|other| beats(other, point)));
-    kept.cloned().collect()
+    let stays =
+        |point: &&Point| point.answer.is_some() || !points.iter().any(|other| beats(other, point));
+    let mut kept: Vec<Point> = points.iter().filter(stays).cloned().collect();
+    kept.sort_by_key(|point| core::cmp::Reverse(good(point)));
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::deep;
+    use crate::words::{ChoiceWords, English};
+    use fit_doc::HandPlace;
+
+    const NECK: AxisOf = AxisOf::Row { row: Question::Neck(HandPlace::Drops), more: false };
+
+    fn point(answer: Option<usize>, values: [i64; 2]) -> Point {
+        let (cockpit, work) = (deep(), Work::default());
+        Point { answer, cockpit, work, values, against: Vec::new() }
+    }
+
+    #[test]
+    fn answers_stay_under_their_numbers_and_the_rest_get_letters() {
+        let all = [
+            point(Some(2), [-2, 15]),
+            point(Some(3), [0, 0]),
+            point(None, [-3, 20]),
+            point(None, [-1, 15]),
+            point(None, [-1, 10]),
+            // beaten by an answer that is beaten
+            point(Some(4), [-2, 60]),
+        ];
+        let points = in_order(&all, [NECK, AxisOf::Minutes]);
+        let of = TradeOff { axes: [Some(0), None], of: [NECK, AxisOf::Minutes], points };
+        let values: Vec<[i64; 2]> = of.points.iter().map(|of| of.values).collect();
+        assert_eq!(values, [[-3, 20], [-2, 15], [-2, 60], [-1, 10], [0, 0]]);
+        assert_eq!(of.marks(&English), ["A", "2", "4", "B", "3"]);
+        assert!(of.is_a_choice());
+    }
+
+    #[test]
+    fn points_in_one_place_are_no_choice() {
+        let axes = ([Some(0), None], [NECK, AxisOf::Minutes]);
+        let points = vec![point(Some(1), [-2, 10]), point(Some(2), [-2, 10])];
+        let of = TradeOff { axes: axes.0, of: axes.1, points };
+        assert!(!of.is_a_choice());
+        assert!(!TradeOff { points: Vec::new(), ..of }.is_a_choice());
+    }
+
+    #[test]
+    fn what_an_axis_counts_is_not_said_once_more() {
+        let worse = |question| Reason::Worse { question, by: -13, doubt: None };
+        let brake = worse(Question::Brake(HandPlace::Drops));
+        let neck = worse(Question::Neck(HandPlace::Drops));
+        let all = [neck, Reason::Retape, brake.clone(), Reason::NothingBought];
+        assert_eq!(against(&all, [NECK, AxisOf::Minutes]), [brake.clone()]);
+        let said = English.made_worse(&[brake]);
+        assert_eq!(said, "Against it: the brake is 13\u{a0}mm further away in the drops");
+    }
+
+    #[test]
+    fn two_axes_of_one_joint_are_told_apart() {
+        let hoods = AxisOf::Row { row: Question::Neck(HandPlace::Hoods), more: false };
+        assert_eq!(English.axis(NECK), "neck in the drops, °");
+        assert_ne!(English.axis(NECK), English.axis(hoods));
+    }
 }

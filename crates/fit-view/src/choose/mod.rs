@@ -33,7 +33,7 @@ mod search;
 mod takes;
 mod text;
 
-pub use advice::{Advice, Answer, Step};
+pub use advice::{Advice, Answer, IDEAS, Step};
 pub use balance::{AxisOf, Point, TradeOff};
 pub use behind::behind;
 pub use json::json;

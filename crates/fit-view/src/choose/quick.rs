@@ -1,7 +1,8 @@
 //! Questions that a fitter asks in passing, each one press: other aims and limits than the visit's, for
 //! one look through the shop.
 
-use fit_doc::{Aim, Bounds, HandPlace, Stays, Visit, Wanted};
+use super::search::other_bike;
+use fit_doc::{Aim, Bounds, HandPlace, Session, Stays, Visit, Wanted};
 
 /// How much narrower or wider one size is, mm: 20, and as much either way as makes of a bend differ
 /// (common practice, no source).
@@ -34,6 +35,11 @@ impl Quick {
         Self::Wider,
         Self::OtherBike,
     ];
+
+    /// Whether it can be asked of a visit: of another bike only where the client has one.
+    pub fn can_be_asked(self, session: &Session, visit: &Visit) -> bool {
+        self != Self::OtherBike || other_bike(session, visit).is_some()
+    }
 
     /// The visit as it is asked; `width_mm` is that of the bar at the hoods, centre to centre.
     pub fn asked(self, visit: &Visit, width_mm: f64) -> Visit {
@@ -77,5 +83,29 @@ impl Quick {
             Self::OtherBike => vec![Wanted::new(Aim::LikeOtherBike)],
         };
         asked
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::session;
+
+    #[test]
+    fn hoods_as_on_another_bike_are_asked_only_where_there_is_one() {
+        let mut session = session(Vec::new());
+        let asked = |session: &Session| {
+            let visit = session.latest_visit().unwrap();
+            Quick::ALL.into_iter().filter(|of| of.can_be_asked(session, visit)).count()
+        };
+        assert_eq!(asked(&session), Quick::ALL.len() - 1);
+        let mut other = session.bikes[0].clone();
+        other.id = "other".into();
+        session.bikes.push(other);
+        assert_eq!(asked(&session), Quick::ALL.len());
+        // the same bike with other parts is no other bike
+        let same = session.bikes[0].id.clone();
+        session.bikes[1].same_as = Some(same);
+        assert_eq!(asked(&session), Quick::ALL.len() - 1);
     }
 }

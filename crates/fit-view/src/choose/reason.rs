@@ -93,8 +93,9 @@ pub enum Reason {
     /// Of so many assemblies none is worth what it takes: the most that any step does of what is wanted
     /// first; none where that is nothing.
     NothingBeatsIt { looked: u64, row: Option<Question>, most: Option<i64> },
-    /// The first answer does so much that is wanted, and leaving it does not.
-    GivesUp { question: Question, by: i64 },
+    /// The first answer at which something is done, by its title, does so much that is wanted, and leaving it
+    /// does not.
+    GivesUp { answer: String, question: Question, by: i64 },
     /// Something that was to stay is changed.
     WasToStay { what: Stays },
     /// It is outside a limit that was set.
@@ -347,6 +348,21 @@ impl Reason {
                     | Self::HoodsHeld
                     | Self::Steering { .. }
             )
+    }
+
+    /// Whether it says that something gets worse, or that what is wanted or held to is not kept.
+    pub const fn makes_worse(&self) -> bool {
+        matches!(
+            self,
+            Self::Worse { .. }
+                | Self::HoodsMove { .. }
+                | Self::OffShoulders { .. }
+                | Self::OffOther { .. }
+                | Self::WasToStay { .. }
+                | Self::OverLimit { .. }
+                | Self::LeavesRule { .. }
+                | Self::RiddenWorse { .. }
+        )
     }
 
     /// How much it does of what is asked for, more is better; only to hold answers of one rule against

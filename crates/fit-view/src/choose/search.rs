@@ -12,8 +12,8 @@ use crate::weigh::{Weighed, WeighedCockpit};
 use core::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use fit_doc::work::{Job, Work};
 use fit_doc::{
-    Aim, Bounds, Cockpit, Concern, Counts, HandPlace, Place, Session, Stays, Stock, Visit, Wanted,
-    geometry,
+    Aim, Bike, Bounds, Cockpit, Concern, Counts, HandPlace, Place, Session, Stays, Stock, Visit,
+    Wanted, geometry,
 };
 use fit_math::choose::{
     Allowed, Answer, Axis, ChooseError, Found, Front, Limited, Number, OfBar, Pick, Question,
@@ -644,10 +644,14 @@ fn held(visit: &Visit, base: &Cockpit) -> Vec<(String, f64)> {
     differs.map(|of| (of.bar.id.clone(), of.drops_hand_mm)).collect()
 }
 
+/// The client's other bike.
+pub(super) fn other_bike<'a>(session: &'a Session, visit: &Visit) -> Option<&'a Bike> {
+    session.bikes.iter().rfind(|bike| bike.id != visit.bike && bike.same_as.is_none())
+}
+
 /// Where the hoods of the client's other bike are, bike frame: those that he last left with on it.
 fn other_hoods(session: &Session, visit: &Visit) -> Option<fit_math::DVec2> {
-    let other =
-        session.bikes.iter().rfind(|bike| bike.id != visit.bike && bike.same_as.is_none())?;
+    let other = other_bike(session, visit)?;
     let visits = session.visits.iter().rev().filter(|of| of.bike == other.id);
     let left_with = visits.into_iter().find_map(|of| of.cockpit(of.chosen.as_ref()?));
     let parts = left_with.unwrap_or(&other.cockpit);

@@ -224,7 +224,9 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::EventRules => "within the rules of mass-start events; ask the organiser",
         C::InStockOnly => "only what is in stock",
         C::HeldAgainst => "Held against each other",
-        C::NothingAgainst => "One is as good as any in both",
+        C::NothingAgainst => {
+            "None of them gives up one of these for the other, so there is no picture"
+        }
         C::FewerMinutes => "fewer minutes in the workshop",
         C::FirstAxis => "to the right",
         C::SecondAxis => "upwards",

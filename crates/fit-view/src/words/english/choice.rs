@@ -141,10 +141,15 @@ impl ChoiceWords for English {
         format!("{}, {}: {label}", along(0), along(1))
     }
 
+    fn made_worse(&self, all: &[Reason]) -> String {
+        let all: Vec<String> = all.iter().map(|of| small(&reason_text(of))).collect();
+        format!("{}: {}", self.bears(Bears::Against), all.join("; "))
+    }
+
     fn axis(&self, of: AxisOf) -> String {
         match of {
             AxisOf::Minutes => "minutes".to_owned(),
-            AxisOf::Row { row, .. } => short_row(row).to_owned(),
+            AxisOf::Row { row, .. } => short_row(row),
         }
     }
 
@@ -200,10 +205,14 @@ impl ChoiceWords for English {
     }
 
     fn looked_through(&self, of: &Counted) -> String {
-        let through = about(of.looked_through());
+        let (all, through) = (about(of.assemblies), about(of.looked_through()));
+        if of.looked_through() == of.assemblies {
+            let all = capital(&all);
+            return format!("{all} ways to put parts and settings together were looked at");
+        }
         format!(
-            "{} ways to put parts and settings together were looked at; left out were:",
-            capital(&through)
+            "Of {all} ways to put parts and settings together, {through} were looked at; the others were \
+             left out, each for one reason:"
         )
     }
 
@@ -238,11 +247,11 @@ impl ChoiceWords for English {
             NotOffered::CannotCarry => "the levers cannot be put on them",
             NotOffered::OtherRiding => "their ends stand out as for another kind of riding",
             NotOffered::EventRules => {
-                "outside the rules of events; the organiser's own text decides"
+                "outside the rules of events; the organiser’s own text decides"
             }
         };
-        let bars = if count == 1 { "bar" } else { "bars" };
-        format!("{count} {bars}: {why}")
+        let bars = if count == 1 { "bar was" } else { "bars were" };
+        format!("Besides these, {count} {bars} not offered: {why}")
     }
 
     fn no_search(&self, why: &NoSearch) -> String {
@@ -411,7 +420,7 @@ fn reason_text(reason: &Reason) -> String {
             format!("{}: the change is too small to tell", row_name(*question))
         }
         Reason::TailFalls { by_deg } => {
-            format!("The bar's tail falls {} more to the rear, so that the wrist can lie straighter in the drops", deg(*by_deg))
+            format!("The bar’s tail falls {} more to the rear, so that the wrist can lie straighter in the drops", deg(*by_deg))
         }
         Reason::HoodsHeld => "The hoods stay where they are".to_owned(),
         Reason::NearShoulders { before_mm, after_mm } => format!(
@@ -466,7 +475,7 @@ fn reason_text(reason: &Reason) -> String {
                     format!("{} are between the levers, and {asked} or more are asked", mm(*has))
                 }
             };
-            format!("Outside the rules of events: {what}; the organiser's own text decides")
+            format!("Outside the rules of events: {what}; the organiser’s own text decides")
         }
         Reason::LikeOther { before_mm, after_mm } => format!(
             "The hoods are {} from where they are on the other bike, before {}",
@@ -507,9 +516,9 @@ fn reason_text(reason: &Reason) -> String {
                 (None, _) => none,
             }
         }
-        Reason::GivesUp { question, by } => {
+        Reason::GivesUp { answer, question, by } => {
             let does = small(&changed(*question, *by, None));
-            format!("The first answer does what this does not: {does}")
+            format!("“{answer}” does what this does not: {does}")
         }
         Reason::WasToStay { what } => {
             format!("What was to stay is changed: {}", English.stays(*what))
@@ -548,7 +557,7 @@ fn reason_text(reason: &Reason) -> String {
             "Nothing was read off the body: these are answers for a usual person on this bike".to_owned()
         }
         Reason::Steerer { mm: by } => format!(
-            "Needs {} more of the steerer: look whether it is there, and keep to the fork maker's rule \
+            "Needs {} more of the steerer: look whether it is there, and keep to the fork maker’s rule \
              for spacers",
             mm(*by)
         ),
@@ -645,28 +654,31 @@ fn row_name(question: Question) -> String {
     }
 }
 
-/// A row in two words, with its unit, for an axis.
-fn short_row(row: Question) -> &'static str {
+/// A row in a few words, with its place and its unit, for an axis.
+fn short_row(row: Question) -> String {
+    let of = |what: &str, place: HandPlace, unit: &str| {
+        format!("{what} {}, {unit}", names::with_hands(place))
+    };
     match row {
-        Question::Trunk(_) => "trunk, °",
-        Question::Elbow(_) => "elbows, °",
-        Question::Neck(_) => "neck, °",
-        Question::Hip(_) => "hip, °",
-        Question::Brake(_) => "brake, mm",
-        Question::Moved(_, Axis::Forward) => "hands forward, mm",
-        Question::Moved(_, Axis::Up) => "hands up, mm",
-        Question::WidthAtHoods => "width, mm",
-        _ => "mm",
+        Question::Trunk(place) => of("trunk", place, "°"),
+        Question::Elbow(place) => of("elbows", place, "°"),
+        Question::Neck(place) => of("neck", place, "°"),
+        Question::Hip(place) => of("hip", place, "°"),
+        Question::Brake(place) => of("brake", place, "mm"),
+        Question::Moved(place, Axis::Forward) => of("hands forward", place, "mm"),
+        Question::Moved(place, Axis::Up) => of("hands up", place, "mm"),
+        Question::WidthAtHoods => "width at the hoods, mm".to_owned(),
+        _ => "mm".to_owned(),
     }
 }
 
 fn beyond(limited: Limited) -> &'static str {
     match limited {
         Limited::Width => "the bar is narrower or wider than allowed",
-        Limited::Reach => "the bar's reach is not allowed",
-        Limited::Drop => "the bar's drop is not allowed",
+        Limited::Reach => "the bar’s reach is not allowed",
+        Limited::Drop => "the bar’s drop is not allowed",
         Limited::StemLength => "the stem is shorter or longer than allowed",
-        Limited::StemAngle => "the stem's angle is not allowed",
+        Limited::StemAngle => "the stem’s angle is not allowed",
         Limited::Spacers => "more spacers than allowed",
         Limited::Roll => "more roll than allowed",
         Limited::LeverMoved => "the levers would move too far",

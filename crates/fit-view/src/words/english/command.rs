@@ -27,7 +27,10 @@ pub(super) fn help(text: Help) -> &'static str {
              setting, room for the palm, what comes close"
         }
         Help::Json => "Prints everything as one JSON object for other programs",
-        Help::Best => "How many answers with a cockpit; otherwise 5",
+        Help::Best => {
+            "How many ideas that change the cockpit; what is like one of them, what was ridden, the saddle, the \
+             frame and leaving it come besides; otherwise 6"
+        }
         Help::Place => {
             "Where the hands are drawn: tops, ramps, hoods, bent-elbow-hoods, drops or ends; otherwise in \
              the drops"
@@ -122,5 +125,10 @@ mod tests {
     fn cockpits_are_numbered_as_people_count() {
         let text = no_such_cockpit("9", &["As it came", "Compact"]);
         assert!(text.contains("“9”") && text.ends_with("1 “As it came”, 2 “Compact”"), "{text}");
+    }
+
+    #[test]
+    fn as_many_ideas_are_told_as_the_help_says() {
+        assert!(help(Help::Best).ends_with(&format!("otherwise {}", crate::choose::IDEAS)));
     }
 }

@@ -452,7 +452,7 @@ fn reason_text(reason: &Reason) -> String {
             format!("How {} was on that ride has not been asked", concern::concern(*about))
         }
         Reason::TriedFromHoods => {
-            "Blades set otherwise may lie better to the fingers on the hoods: no length tells, it is tried on the stand".to_owned()
+            "Whether blades set otherwise suit the fingers on the hoods no length tells: it is tried on the stand".to_owned()
         }
         Reason::TriedForHands => {
             "Levers turned in may suit the hands: no length tells, it is tried on a ride".to_owned()

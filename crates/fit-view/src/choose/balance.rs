@@ -276,7 +276,7 @@ mod tests {
         let brake = worse(Question::Brake(HandPlace::Drops));
         let neck = worse(Question::Neck(HandPlace::Drops));
         let all = [neck, Reason::Retape, brake.clone(), Reason::NothingBought];
-        assert_eq!(against(&all, [NECK, AxisOf::Minutes]), [brake.clone()]);
+        assert_eq!(against(&all, [NECK, AxisOf::Minutes]), core::slice::from_ref(&brake));
         let said = English.made_worse(&[brake]);
         assert_eq!(said, "Against it: the brake is 13\u{a0}mm further away in the drops");
     }

@@ -460,3 +460,48 @@ fn a_saddle_that_was_changed_is_asked_to_what() {
     assert!(!left_alone(&mut window).contains("saddle height"), "{}", left_alone(&mut window));
     assert_eq!(window.texts("though this was changed: saddle height").len(), 1);
 }
+
+/// While one is looked at after the other, nothing of the saddle's list moves under the finger.
+#[test]
+fn what_of_the_saddle_is_tapped_moves_no_row() {
+    for size in [SIZE, (1024.0, 700.0)] {
+        let mut session = demo();
+        let to = vec![Complaint::about(Concern::Neck, Where::Both)];
+        Arc::make_mut(session.visits.last_mut().unwrap()).complaints = to;
+        let mut window = Window::with(session, size);
+        window.key(Modifiers::NONE, Key::F5);
+        let name = |item| {
+            format!("{}: {}: done", English.caption(Caption::SaddleFirst), English.rule_out(item))
+        };
+        let places = |window: &Window| {
+            RuleOut::SADDLE.map(|item| window.the(Role::RadioButton, &name(item)).rect().top())
+        };
+        let before = places(&window);
+        for item in RuleOut::SADDLE {
+            let on = window.is_on(Role::RadioButton, &name(item));
+            window.press(Role::RadioButton, &name(item));
+            assert_ne!(window.is_on(Role::RadioButton, &name(item)), on);
+            assert_eq!(places(&window), before, "{size:?} {item:?}");
+        }
+    }
+}
+
+/// Of several complaints about one place the outline tells, and a tap comes to, the worst.
+#[test]
+fn of_several_at_one_place_the_worst_is_told() {
+    let mut session = demo();
+    let mut to = vec![Complaint::about(Concern::Neck, Where::Both); 3];
+    for (of, (score, place)) in to.iter_mut().zip([
+        (Some(6), HandPlace::Hoods),
+        (Some(8), HandPlace::Drops),
+        (None, HandPlace::Tops),
+    ]) {
+        (of.score, of.place) = (score, Some(place));
+    }
+    Arc::make_mut(session.visits.last_mut().unwrap()).complaints = to;
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::F5);
+    window.press(Role::RadioButton, "neck");
+    let focused = window.focused().unwrap();
+    assert_eq!((focused.name.as_str(), focused.value.as_deref()), ("How bad, 0 to 10", Some("8")));
+}

@@ -89,3 +89,22 @@ fn nothing_is_looked_for_behind_a_trial() {
         assert!(matches!(window.desk().sought(), Sought::Not), "{key:?}");
     }
 }
+
+/// What was looked for last leaves the list of commands no shorter.
+#[test]
+fn the_list_of_commands_is_as_high_each_time() {
+    let mut window = Window::demo();
+    let shifted = CTRL.plus(Modifiers::SHIFT);
+    let seen = |window: &Window| {
+        let all = window.heard().into_iter();
+        all.filter(|of| window.painted(&of.name) > 0 && of.role == Role::Button).count()
+    };
+    window.key(shifted, Key::P);
+    let first = seen(&window);
+    window.type_text("new");
+    window.settle();
+    assert!(seen(&window) < first);
+    window.key(PLAIN, Key::Escape);
+    window.key(shifted, Key::P);
+    assert_eq!(seen(&window), first);
+}

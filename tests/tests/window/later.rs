@@ -6,7 +6,8 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::Room;
 use fit_doc::tape::Of;
-use fit_doc::{AsBuilt, Cockpit, Edit, Session};
+use fit_doc::{AsBuilt, Cockpit, Edit, Quantity, Session, TapeItem};
+use fit_view::words::{English, Words};
 
 /// The demo client's visit after it was decided.
 fn decided() -> Session {
@@ -379,4 +380,18 @@ fn a_follow_up_asks_for_the_readings_that_are_due_and_says_whose_they_are() {
     // what was read when it came is still to be found
     window.press(Role::DisclosureTriangle, "Is it as it was left?");
     assert_eq!(fields(&window).len(), 2);
+}
+
+/// No field of what is read back hangs under its name.
+#[test]
+fn each_reading_stands_beside_its_name() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F10);
+    for item in [TapeItem::SaddleHeight, TapeItem::LeverFromEnd] {
+        let name = English.quantity(Quantity::Tape(item));
+        let field = window.the(Role::TextInput, name).rect();
+        let shown = window.the(Role::Label, name).rect();
+        assert!(shown.y_range().contains(field.center().y), "{name}: {shown:?} {field:?}");
+        assert!(shown.right() < field.left(), "{name}: {shown:?} {field:?}");
+    }
 }

@@ -2,12 +2,12 @@
 //! and the Tab key walks from field to field.
 
 use acceptance::demo::followed;
-use acceptance::window::{SIZE, Window, demo};
+use acceptance::window::{SIZE, Window, demo, demo_with};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Shape};
 use fit_desk::{Saying, Told, Tone};
 use fit_doc::{Quantity, Session, TapeItem};
-use fit_view::words::{English, Words};
+use fit_view::words::{DoubtWords, English, Words};
 
 /// The smallest window that all must fit, points.
 const SMALL: (f32, f32) = (1024.0, 700.0);
@@ -267,4 +267,51 @@ fn the_rulers_plate_lies_on_no_measure() {
             }
         }
     }
+}
+
+/// Where there are more cockpits than columns have room, the one that is spoken of stands beside the one as
+/// it came; and whatever the size, it is told where the hands are.
+#[test]
+fn the_selected_cockpit_is_always_in_the_table() {
+    let mut window = Window::with(demo_with(5), (1024.0, 640.0));
+    let labels: Vec<String> =
+        window.desk().visit().unwrap().cockpits().map(|of| of.label.clone()).collect();
+    for label in labels.iter().skip(1).rev().chain(&labels[1..]) {
+        window.activate(Role::RadioButton, label);
+        let first = window.the(Role::ColumnHeader, &labels[0]).rect();
+        let column = window.the(Role::ColumnHeader, label).rect();
+        assert!((column.left() - first.right()).abs() < 1.0, "{label}: {column:?} {first:?}");
+        let set_up = window.the(Role::TextInput, "Name").rect();
+        assert!(column.right() < set_up.left(), "{label}: {column:?} {set_up:?}");
+        assert_eq!(cut(&mut window), Vec::<String>::new(), "{label}");
+    }
+}
+
+/// What brackets and "same" mean is read whole beside the heading, also after a trial.
+#[test]
+fn what_the_table_means_is_read_whole() {
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::T);
+    window.key(Modifiers::COMMAND, Key::Enter);
+    assert!(window.has(Role::CheckBox, "Compare with the last trial, or with as it came"));
+    let labels: Vec<String> =
+        window.desk().visit().unwrap().cockpits().map(|of| of.label.clone()).collect();
+    let mut both = 0;
+    for label in &labels {
+        window.activate(Role::RadioButton, label);
+        for key in [Key::Num1, Key::Num2, Key::Num3, Key::Num4] {
+            window.key(Modifiers::NONE, key);
+            for clipped in &window.harness().output().shapes {
+                if let Shape::Text(text) = &clipped.shape
+                    && text.galley.text().contains("Same: ")
+                {
+                    let (place, room) = (text.visual_bounding_rect(), clipped.clip_rect);
+                    assert!(!text.galley.elided, "{label} {key:?}: {}", text.galley.text());
+                    assert!(room.contains_rect(place), "{label} {key:?}: {place:?} {room:?}");
+                    both += usize::from(text.galley.text().contains(English.brackets_mean()));
+                }
+            }
+        }
+    }
+    assert!(both > 0, "somewhere both are told");
 }

@@ -17,8 +17,6 @@ use fit_view::words::{LaterText, Than, Words};
 
 /// Width of a reading's field, points.
 const FIELD: f32 = 86.0;
-/// Least width of a field that gives some of it to its name, points: four digits and their unit.
-const LEAST_FIELD: f32 = 64.0;
 /// Width of the choice how it was laid, points.
 const WAY: f32 = 118.0;
 /// Width under which a reading's name stands over its field, points.
@@ -132,10 +130,10 @@ fn row_ui(
         can_be_empty: true,
     };
     let usual = FIELD + WAY + 2.0 * GAP;
-    // where nothing is chosen a long name takes some of the field's own width: no field hangs under its name
-    let spare = if item.ways().len() < 2 { FIELD - LEAST_FIELD } else { 0.0 };
-    let over = name_over(ui, shown, usual).min(spare);
-    let (kept, width) = (usual - over, FIELD - over);
+    // where nothing is chosen a long name takes of that room: no field hangs under its name
+    let chosen = item.ways().len() > 1;
+    let over = if chosen { 0.0 } else { name_over(ui, shown, usual).min(WAY) };
+    let kept = usual - over;
     let narrow = ui.available_width() < NARROW || !name_fits(ui, shown, kept);
     if narrow {
         ui.label(shown);
@@ -146,13 +144,15 @@ fn row_ui(
             row_name(ui, shown, kept);
         }
         let next = next.map(|&next| salt(of, next));
-        match field.edit_on_walk(ui, words, width, next.as_deref()) {
+        match field.edit_on_walk(ui, words, FIELD, next.as_deref()) {
             Some(Asked::Value(value)) => change(TapeEdit::Reading { of: laid, to: Some(value) }),
             Some(Asked::Nothing) => change(TapeEdit::Reading { of: laid, to: None }),
             None => {}
         }
-        let row = Row { desk, words, tape: of.tape, item, whose: of.whose, next: None };
-        way_ui(ui, &row, laid, reading.is_some(), change);
+        if chosen {
+            let row = Row { desk, words, tape: of.tape, item, whose: of.whose, next: None };
+            way_ui(ui, &row, laid, reading.is_some(), change);
+        }
     });
     field.say(ui, words);
     let row = of.rows.iter().find(|row| TapeItem::from(row.reading.of) == item);

@@ -433,7 +433,7 @@ fn refused(place: &Place, quantity: Quantity, found: f64, expected: (f64, f64)) 
 fn unusual(place: &Place, quantity: Quantity, found: f64) -> String {
     let usual = quantity.range().usual;
     format!(
-        "{}: {} of {} {} seldom met, usual is {}: {} to be sure",
+        "{}: {} of {} {} seldom met, usual is {}: {}",
         names::place(place),
         names::quantity_at(place, quantity),
         valued(quantity, found),

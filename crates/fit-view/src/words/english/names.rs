@@ -195,14 +195,14 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
 }
 
 /// The same of what stands at a place: what is only planned was not measured.
-pub(super) fn make_sure_at(place: &Place, quantity: Quantity) -> &'static str {
+pub(super) fn make_sure_at(place: &Place, quantity: Quantity) -> String {
     let planned = matches!(&*place.whole, Whole::Cockpit { on: CockpitOn::Bench { .. }, .. });
     match (planned, make_sure(quantity)) {
         (true, MEASURE_AGAIN) if quantity == Quantity::Spacers => {
-            "see that the steerer and the fork’s maker allow it"
+            "see that the steerer and the fork’s maker allow it".to_owned()
         }
-        (true, MEASURE_AGAIN) => "see that it is meant and can be built",
-        (_, usual) => usual,
+        (true, MEASURE_AGAIN) => "see that it is meant and can be built".to_owned(),
+        (_, usual) => format!("{usual} to be sure"),
     }
 }
 

@@ -105,7 +105,8 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
             let mark = point.answer.map_or_else(|| marks[at].clone(), |of| words.answer_number(of));
             let mut text = format!("{mark}  {said}");
             if !point.against.is_empty() {
-                text.push_str(&format!("\n{}", words.made_worse(&point.against)));
+                text.push('\n');
+                text.push_str(&words.made_worse(&point.against));
             }
             let is_near = pointed.near == Some(at);
             let colour = ink(ui, if is_near { Ink::Accent } else { Ink::Text });

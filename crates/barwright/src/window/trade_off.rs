@@ -101,7 +101,9 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
             let there = point.work.is_none();
             let label = if there { &found.base.label } else { &point.cockpit.label };
             let said = words.balanced(of.of, point.values, label);
-            let mut text = format!("{}  {said}", marks[at]);
+            // beside other numbers a bare one would be taken for one of them
+            let mark = point.answer.map_or_else(|| marks[at].clone(), |of| words.answer_number(of));
+            let mut text = format!("{mark}  {said}");
             if !point.against.is_empty() {
                 text.push('\n');
                 text.push_str(&words.made_worse(&point.against));

@@ -35,6 +35,8 @@ pub trait ChoiceWords {
     fn quick(&self, quick: Quick) -> &'static str;
     /// A point of a trade-off in a line: its numbers along both axes, and what it is.
     fn balanced(&self, axes: [AxisOf; 2], values: [i64; 2], label: &str) -> String;
+    /// An answer by its number.
+    fn answer_number(&self, number: usize) -> String;
     /// What a point of a trade-off makes worse, under its line.
     fn made_worse(&self, all: &[Reason]) -> String;
     /// What an axis counts, with its place and its unit.

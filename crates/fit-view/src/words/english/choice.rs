@@ -141,6 +141,10 @@ impl ChoiceWords for English {
         format!("{}, {}: {label}", along(0), along(1))
     }
 
+    fn answer_number(&self, number: usize) -> String {
+        format!("Answer {number}")
+    }
+
     fn made_worse(&self, all: &[Reason]) -> String {
         let all: Vec<String> = all.iter().map(|of| small(&reason_text(of))).collect();
         format!("{}: {}", self.bears(Bears::Against), all.join("; "))

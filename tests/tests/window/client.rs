@@ -301,6 +301,40 @@ fn what_must_be_said_of_a_complaint_lies_open() {
     assert!(said > 1, "{said} sentences");
 }
 
+/// Steps at the hands are not even read before the whole saddle was looked at; those that are none are.
+#[test]
+fn steps_at_the_hands_wait_for_the_saddle() {
+    let (mut waited, mut stood) = (0, 0);
+    for about in [Concern::Neck, Concern::Hands, Concern::LowBack] {
+        let mut session = demo();
+        let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+        visit.complaints = vec![Complaint::about(about, Where::Both)];
+        visit.ruled_out.clear();
+        let attempts = about.attempts(visit.complaints[0].place);
+        let mut window = Window::with(session, (1280.0, 2400.0));
+        window.key(Modifiers::NONE, Key::F5);
+        let then = English.of_it(English.concern(about), English.caption(Caption::ThenInOrder));
+        window.press(Role::DisclosureTriangle, &then);
+        let shown = |window: &Window, at_the_hands: bool| -> Vec<bool> {
+            let numbered = attempts.iter().enumerate();
+            let of = numbered.filter(|(_, of)| of.is_at_the_hands() == at_the_hands);
+            let lines = of.map(|(at, of)| English.numbered(at + 1, English.attempt(*of)));
+            lines.map(|line| window.has(Role::Label, &line)).collect()
+        };
+        for item in RuleOut::SADDLE {
+            assert!(shown(&window, false).into_iter().all(|is| is), "{about:?}, {item:?}");
+            assert!(!shown(&window, true).into_iter().any(|is| is), "{about:?}, {item:?}");
+            let name = format!("The saddle first: {}: done", English.rule_out(item));
+            window.press(Role::RadioButton, &name);
+        }
+        let all = [true, false].map(|of| shown(&window, of));
+        assert!(all.iter().flatten().all(|is| *is), "{about:?}: {all:?}");
+        waited += all[0].len();
+        stood += all[1].len();
+    }
+    assert!(waited > 3 && stood > 0, "{waited} waited, {stood} did not");
+}
+
 #[test]
 fn how_the_time_is_shared_is_summed_and_asked_about() {
     // high enough for all that is asked to be in sight

@@ -7,10 +7,14 @@ use acceptance::tape::laid;
 use acceptance::window::{SIZE, Window};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
+use fit_desk::Sought;
 use fit_doc::concern::Outcome;
 use fit_doc::work::{Job, Work};
-use fit_doc::{Cockpit, Elsewhere, Frame, HandPlace, Looked, Quantity, RuleOut, SendOn, TapeItem};
-use fit_view::words::{Caption, English, VisitWords, Words};
+use fit_doc::{
+    Aim, Cockpit, Concern, Elsewhere, Frame, HandPlace, Looked, Quantity, RuleOut, SendOn, TapeItem,
+};
+use fit_view::choose::Step;
+use fit_view::words::{Caption, ChoiceWords, English, VisitWords, Words};
 
 /// A new client with what is usually read off a body, mm.
 fn new_client(name: &str, born: &str, readings: &[(&str, &str)]) -> Window {
@@ -147,6 +151,20 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
             .unwrap();
         window.reach_and_press(Role::RadioButton, &name);
     };
+    // what of a neck is looked at besides
+    let neck = Concern::Neck.advice().rule_out;
+    let own = neck.iter().filter(|item| !RuleOut::SADDLE.contains(item)).copied();
+    let own: Vec<RuleOut> = own.collect();
+    assert_eq!(own.len(), 4, "{own:?}");
+    for (done, item) in own.iter().enumerate() {
+        let title = English.rule_out_first(done, own.len());
+        assert!(window.has(Role::DisclosureTriangle, &English.of_it("neck", &title)));
+        let text = format!("{}: {}", English.rule_out(*item), English.looked(Looked::Done));
+        window.reach_and_press(Role::RadioButton, &English.of_it("neck", &text));
+        assert_eq!(window.desk().visit().unwrap().looked(*item), Some(Looked::Done));
+    }
+    let waits = window.texts("The saddle first (neck): look at the cleats.");
+    assert!(!waits.is_empty(), "nothing of it is the saddle");
     looked(&mut window, "cleats", ": done");
     looked(&mut window, "saddle height", ": changed");
     looked(&mut window, "saddle tilt", ": done");
@@ -210,6 +228,36 @@ const SMALL_HANDS: [(&str, &str); 8] = [
     ("palm breadth", "70"),
 ];
 
+/// What the program finds itself: for the brakes alone the screw, and no bar, which does no more; with
+/// drops asked for that can be held the screw, then the lever, then a bar.
+fn own_answers_come_in_that_order(window: &mut Window) {
+    let answers = |window: &mut Window| -> Vec<Step> {
+        window.key(Modifiers::COMMAND, Key::F);
+        window.settle();
+        let Sought::Found(found) = window.desk().sought() else { panic!("nothing was found") };
+        found.advice.answers.iter().map(|of| of.step).collect()
+    };
+    window.key(Modifiers::NONE, Key::F8);
+    let steps = answers(window);
+    assert_eq!(steps[0], Step::Cockpit(Job::ReachScrew), "{steps:?}");
+    assert!(!steps.contains(&Step::Cockpit(Job::OtherBar)), "{steps:?}");
+    window.press(Role::Button, "Other aims");
+    window.reach_and_press(Role::ComboBox, English.caption(Caption::LookForMore));
+    window.press(Role::Button, English.aim(Aim::EaseDrops));
+    let steps = answers(window);
+    let first = |job: Job| {
+        let found = steps.iter().position(|step| *step == Step::Cockpit(job));
+        found.unwrap_or_else(|| panic!("{job:?}: {steps:?}"))
+    };
+    assert!(first(Job::ReachScrew) < first(Job::LeverAlong), "{steps:?}");
+    assert!(first(Job::LeverAlong) < first(Job::OtherBar), "{steps:?}");
+    // it was only asked
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert!(window.desk().visit().unwrap().wanted.is_empty());
+    window.key(Modifiers::NONE, Key::C);
+    assert!(!window.desk().look().choosing);
+}
+
 #[test]
 fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     let mut window = new_client("Ilse Brandvik", "1992", &SMALL_HANDS);
@@ -229,18 +277,30 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     let truly = true_bike(&window, 512.0, 368.0, 665.0);
     measured(&mut window, &truly);
 
-    // first the screw: two clicks on a copy, the bike as it came stays what it was
+    own_answers_come_in_that_order(&mut window);
+
+    // first the screw: three clicks on a copy, the bike as it came stays what it was
     window.key(Modifiers::NONE, Key::F8);
     window.reach_and_press(Role::RadioButton, "As it came");
-    let spare = |window: &Window| {
+    let clicks = |window: &Window| {
         let (weighed, look) = (window.desk().weighed(), window.desk().look());
         let of = weighed.cockpits.iter().find(|of| of.id == look.selected).unwrap();
         of.parts.levers.as_ref().unwrap().right.clicks
     };
+    // what the fingers have to spare at the blade from the drops, mm; nearer is more
+    let reach = |window: &Window| {
+        let (weighed, look) = (window.desk().weighed(), window.desk().look());
+        let of = weighed.cockpits.iter().find(|of| of.id == look.selected).unwrap();
+        of.brakes.unwrap().to_spare_mm(HandPlace::Drops).unwrap()
+    };
     let came = window.desk().visit().unwrap().as_it_came.clone();
-    assert_eq!(spare(&window), 0);
+    let before = reach(&window);
+    assert!(before < 0.0, "the blade is out of reach: {before}");
+    assert_eq!(clicks(&window), 0);
     window.reach_and_enter("clicks of the reach screw", "3");
-    assert_eq!(spare(&window), 3);
+    assert_eq!(clicks(&window), 3);
+    let screwed = reach(&window);
+    assert!(screwed > before + 1.0, "{before}, by the screw {screwed}");
     let screw = window.desk().selected().unwrap().clone();
     assert_eq!(window.desk().visit().unwrap().as_it_came, came);
     ride(&mut window, "5");
@@ -251,6 +311,9 @@ fn small_hands_get_the_screw_before_the_lever_before_a_bar() {
     window.reach_and_enter(along, &format!("{}", at - 5.0));
     let lever = window.desk().selected().unwrap().clone();
     assert_ne!(lever.id, screw.id, "what was ridden stays");
+    let moved = reach(&window);
+    assert!(moved > screwed + 1.0, "by the screw {screwed}, by the lever {moved}");
+    println!("to spare, mm: {before:.1}, by the screw {screwed:.1}, by the lever {moved:.1}");
     ride(&mut window, "3");
 
     // a bar last, and only drawn

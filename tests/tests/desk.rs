@@ -3,7 +3,7 @@
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "a failure here is a failed test")]
 
 use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
-use fit_doc::edit::{InterviewEdit, StepOf, cockpit_number, lever_number};
+use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
 use fit_doc::tape::BarKnown;
 use fit_doc::{
     AfterEdit, AsBuilt, CockpitEdit, Dimension, Edit, Elsewhere, Extent, FingerPart, HandPlace,
@@ -787,49 +787,4 @@ fn a_saddle_that_is_tried_higher_goes_back_along_its_post() {
             assert!(way.x.abs() < 1e-9 && way.y > 9.9, "the nose was measured: {way}");
         }
     }
-}
-
-/// Whatever makes a second one of a name, the names stay apart: cards, labels and lists say nothing else.
-#[test]
-fn no_two_cockpits_get_one_name() {
-    let mut desk = desk();
-    let labels = |desk: &Desk| -> Vec<String> {
-        desk.visit().unwrap().cockpits().map(|of| of.label.clone()).collect()
-    };
-    let start = labels(&desk);
-    let id = desk.visit().unwrap().bench[1].id.clone();
-    let change = |to: &str| Edit::Cockpit {
-        visit: 0,
-        id: id.clone(),
-        change: CockpitEdit::Label(to.into()),
-    };
-    // a name typed that another one has, in whatever capitals
-    let taken = start[1].to_uppercase();
-    desk.apply(Command::Edit(change(&taken), None));
-    assert_eq!(labels(&desk)[2], format!("{taken} (2)"));
-    assert_eq!(
-        desk.can_undo(),
-        Some(&UndoStep::Text { of: StepOf::Label, to: format!("{taken} (2)") })
-    );
-    // its own once more, written otherwise, is no second one
-    desk.apply(Command::Edit(change(&start[2].to_lowercase()), None));
-    assert_eq!(labels(&desk)[2], start[2].to_lowercase());
-    desk.apply(Command::Duplicate(id.clone()));
-    desk.apply(Command::Duplicate(id.clone()));
-    let mut bench = desk.visit().unwrap().bench[0].clone();
-    bench.id = "one-more".into();
-    desk.apply(Command::Edit(Edit::Add { visit: 0, cockpit: Box::new(bench) }, None));
-    for _ in 0..2 {
-        let label = "Saddle put right".into();
-        desk.apply(Command::Edit(Edit::PutSaddleRight { visit: 0, label }, None));
-    }
-    let mut all = labels(&desk);
-    assert!(all.len() >= start.len() + 4, "{all:?}");
-    for label in &mut all {
-        *label = label.to_lowercase();
-    }
-    all.sort();
-    let count = all.len();
-    all.dedup();
-    assert_eq!(all.len(), count, "{all:?}");
 }

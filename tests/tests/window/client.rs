@@ -481,6 +481,10 @@ fn a_saddle_that_was_changed_is_asked_to_what() {
     assert!(!left_alone(&mut window).contains("saddle height"), "{}", left_alone(&mut window));
     assert_eq!(window.texts(asks).len(), 1, "the decision asks as well");
     assert_eq!(window.texts("with the saddle as it came").len(), 2, "and of what was ridden");
+    // both lead to the number, and the decision to it where it was asked
+    window.press(Role::Button, "Put the saddle right");
+    assert_eq!(window.focused().unwrap().name, "Saddle put right: saddle height");
+    window.key(Modifiers::COMMAND, Key::Z);
     window.key(Modifiers::NONE, Key::F5);
     window.press(Role::Button, "Put the saddle right");
     assert_eq!(window.focused().unwrap().name, "Saddle put right: saddle height");

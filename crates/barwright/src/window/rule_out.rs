@@ -63,7 +63,7 @@ fn saddle_wanted() -> Id {
 }
 
 /// To what the saddle was changed, asked until it is said.
-fn changed_ui(
+pub(super) fn changed_ui(
     ui: &mut Ui,
     desk: &Desk,
     visit: &Visit,

@@ -1,10 +1,10 @@
 //! What the proposed cockpit takes: each job with its time and its part, all together, what is left
 //! alone, and what asks for another frame instead.
 
-use super::came::put_right_ui;
 use super::number::{Asked, NumberField};
+use super::rule_out::changed_ui;
 use super::theme::quiet;
-use super::widgets::{heading, note, row, small_heading};
+use super::widgets::{heading, note, small_heading};
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
@@ -50,12 +50,10 @@ pub(super) fn work_ui(
     let unsaid = changed_to_what(visit);
     let elsewhere = not_on(visit, to);
     if !unsaid.is_empty() {
-        note(ui, &words.changed_to_what(&unsaid));
+        // asked where it is noticed, as at the client's place
+        changed_ui(ui, desk, visit, words, commands);
     } else if !elsewhere.is_empty() {
         note(ui, &words.saddle_not_on(&elsewhere));
-    }
-    if !unsaid.is_empty() && visit.put_right.is_none() {
-        row(ui, |ui| put_right_ui(ui, desk, words, commands));
     }
     let weighed = &desk.weighed().cockpits;
     let its = weighed.iter().find(|of| of.id == proposed);

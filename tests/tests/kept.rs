@@ -725,10 +725,37 @@ fn a_complaint_that_comes_up_on_a_trial_is_scored_on_it() {
     assert_eq!(ride_of(&desk).scores.len(), scores + 1);
     assert!(score(&desk).is_of(&new));
     assert_eq!((score(&desk).before, score(&desk).after), (None, None));
+    // once it was asked after the trial, what is said of it is no longer how it was before
+    let after = |desk: &mut Desk, to| {
+        let change = RideEdit::After { index: scores, to };
+        desk.apply(Command::Edit(Edit::Ride { visit: 0, at: 0, change }, None));
+    };
+    after(&mut desk, Some(2));
+    let later = Complaint { score: Some(8), ..new.clone() };
+    complaints(&mut desk, [&before[..], &[later]].concat());
+    assert_eq!((score(&desk).before, score(&desk).after), (None, Some(2)));
+    after(&mut desk, None);
     let scored = Complaint { score: Some(5), ..new };
     complaints(&mut desk, [&before[..], &[scored]].concat());
     assert_eq!(score(&desk).before, Some(5));
     // it was a slip
     complaints(&mut desk, before);
     assert_eq!(ride_of(&desk).scores.len(), scores);
+}
+
+/// What was seen of the client meanwhile makes no foretelling better that is there: another name of what is
+/// ridden is not another set-up.
+#[test]
+fn another_name_of_what_is_ridden_foretells_nothing_anew() {
+    let mut desk = trying();
+    let began = ride_of(&desk).foretold;
+    let trunk = began.iter().find(|of| of.row == RideRow::Trunk).unwrap();
+    let (cockpit, place) = (RIDDEN.to_owned(), trunk.place);
+    let to = Some(trunk.deg.round() + 3.0);
+    let seen = Edit::Seen { visit: 0, cockpit, place, sight: Sight::Trunk, to };
+    desk.apply(Command::Edit(seen, None));
+    assert_ne!(foretold_now(&desk).0, began, "the client is better known now");
+    let change = CockpitEdit::Label("by another name".into());
+    desk.apply(Command::Edit(Edit::Cockpit { visit: 0, id: RIDDEN.into(), change }, None));
+    assert_eq!(ride_of(&desk).foretold, began);
 }

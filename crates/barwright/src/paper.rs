@@ -77,8 +77,7 @@ fn written(
 ) -> Result<PathBuf, String> {
     let not_as_read = not_as_read(session, visit, tape(session, visit).as_ref());
     // what a closed visit said stays as it was
-    let index = session.visits.iter().position(|of| core::ptr::eq(of.as_ref(), visit));
-    let closed = index.is_some_and(|at| session.closed(at).is_some());
+    let closed = session.index_of(visit).is_some_and(|at| session.closed(at).is_some());
     let not_as_read = not_as_read.filter(|_| !closed);
     let fault = |error: &dyn std::error::Error| words.fault(&error.to_string());
     let page = client_sheet(weighed, visit, decided(weighed, visit), not_as_read, words)

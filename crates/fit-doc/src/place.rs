@@ -177,8 +177,7 @@ impl Place {
 impl VisitPlace {
     /// A visit of a session; one that is not in its list stands behind the last.
     pub fn of(session: &Session, visit: &Visit) -> Self {
-        let mut all = session.visits.iter();
-        let index = all.position(|other| core::ptr::eq(other.as_ref(), visit));
+        let index = session.index_of(visit);
         let latest = session.latest_visit().is_some_and(|latest| core::ptr::eq(latest, visit));
         Self { index: index.unwrap_or(session.visits.len()), date: visit.date, latest }
     }

@@ -4,7 +4,7 @@
 //! The foretelling is of the cockpit that is ridden. Once something was told on the trial neither
 //! changes any more, so that nobody can make it right afterwards. Degrees.
 
-use crate::{Complaint, Concern, HandCheck, HandPlace, Reaches, Visit, Where};
+use crate::{Complaint, Concern, HandPlace, Reaches, Visit, Where};
 
 /// Something that is foretold of a trial, and may be seen on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -152,7 +152,7 @@ impl Ride {
 
     /// Whether something was scored, seen or said on it; what was noted of the hands on its cockpit is told
     /// too ([`Visit::is_told`]).
-    pub fn is_told(&self) -> bool {
+    fn is_told(&self) -> bool {
         self.ended
             || self.scores.iter().any(|score| score.after.is_some())
             || !(self.seen.is_empty() && self.words.is_empty())
@@ -186,11 +186,13 @@ impl Visit {
     /// Whether something was scored, seen or said on a trial, or noted of a hand of which it foretold whether
     /// it reaches the brake: from then on it is of the cockpit as it is.
     pub fn is_told(&self, ride: &Ride) -> bool {
-        let is_of = |check: &HandCheck, side: Where| {
-            check.cockpit == ride.cockpit && (check.side == side || check.side == Where::Both)
-        };
-        let looked_at = |of: &RideBrake| self.hand_checks.iter().any(|check| is_of(check, of.side));
-        ride.is_told() || ride.brakes.iter().any(looked_at)
+        ride.is_told() || ride.brakes.iter().any(|of| self.looked_at_hand(&ride.cockpit, of.side))
+    }
+
+    /// Whether it was looked at a hand on a cockpit: does it reach the brake from the drops?
+    pub fn looked_at_hand(&self, cockpit: &str, side: Where) -> bool {
+        let all = self.hand_checks.iter().filter(|check| check.cockpit == cockpit);
+        all.map(|check| check.side).any(|of| [side, Where::Both].contains(&of))
     }
 }
 

@@ -36,6 +36,11 @@ impl Session {
         self.bikes.iter().map(|bike| bike.id.clone()).collect()
     }
 
+    /// Where one of these visits stands among them; none: it is another, or a copy of one.
+    pub fn index_of(&self, visit: &Visit) -> Option<usize> {
+        self.visits.iter().position(|other| core::ptr::eq(other.as_ref(), visit))
+    }
+
     /// The visit with the latest date, wherever it stands; of two on one day the later one.
     pub fn latest_visit(&self) -> Option<&Visit> {
         self.visits.iter().max_by_key(|visit| visit.date).map(AsRef::as_ref)

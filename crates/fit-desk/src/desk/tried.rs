@@ -32,7 +32,9 @@ impl Desk {
         let running = visit.ride().filter(|(_, ride)| !visit.is_told(ride));
         let Some((at, ride)) = running else { return session };
         let before = self.session().visits.get(index).and_then(|of| of.cockpit(&ride.cockpit));
-        let is_changed = before.is_some() && before != visit.cockpit(&ride.cockpit);
+        let is_changed = before
+            .zip(visit.cockpit(&ride.cockpit))
+            .is_some_and(|(before, after)| !before.is_set_up_as(after));
         let is_set_up_anew = match edit {
             Edit::Frame { .. }
             | Edit::TakeTapeOver { .. }

@@ -133,7 +133,8 @@ fn score_what_came_up(visit: &mut Visit) {
     for of in complaints() {
         let now = Ride::score_before(earlier, of);
         match scores.iter_mut().find(|score| score.is_of(of)) {
-            Some(score) => score.before = score.before.or(now.before),
+            Some(score) if score.after.is_none() => score.before = score.before.or(now.before),
+            Some(_) => {}
             None => scores.push(now),
         }
     }

@@ -179,14 +179,7 @@ impl Ask {
         };
         let others: Vec<(Job, &WeighedCockpit)> =
             alone.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
-        let common = Common {
-            weighed: &weighed,
-            visit,
-            wanted: &self.wanted,
-            other_hoods: self.other_hoods,
-            base,
-            others: &others,
-        };
+        let common = self.common(&weighed, visit, base, &others);
         let mut answers = self.ridden(visit, common);
         let found = best.iter().zip(&ids).filter_map(|(of, id)| Some((of.job, find(id)?)));
         let twice = |to: &Cockpit| {
@@ -246,6 +239,18 @@ impl Ask {
             alone.push((sought.job, id));
         }
         (bench, ids, alone)
+    }
+
+    /// What a rule may look at of every answer.
+    pub(super) fn common<'a>(
+        &'a self,
+        weighed: &'a Weighed,
+        visit: &'a Visit,
+        base: &'a WeighedCockpit,
+        others: &'a [(Job, &'a WeighedCockpit)],
+    ) -> Common<'a> {
+        let (wanted, other_hoods) = (&self.wanted, self.other_hoods);
+        Common { weighed, visit, wanted, other_hoods, base, others }
     }
 
     /// What met a complaint when it was ridden.

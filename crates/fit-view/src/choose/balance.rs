@@ -5,7 +5,7 @@
 use super::advice::{Advice, Bench, base_of, weighed_surely};
 use super::asked::weight;
 use super::reason::Reason;
-use super::rules::{Common, row_of};
+use super::rules::row_of;
 use super::search::{Ask, Balance, NoSearch, Progress};
 use crate::table::{Change, Question, told};
 use crate::weigh::{Weighed, WeighedCockpit};
@@ -137,14 +137,7 @@ impl Ask {
         // what cannot be weighed beside the bench is on no trade-off
         let Ok(weighed) = weighed_surely(session, &bench.visit, survey) else { return Ok(None) };
         let Some(base) = base_of(&weighed) else { return Ok(None) };
-        let common = Common {
-            weighed: &weighed,
-            visit,
-            wanted: &self.wanted,
-            other_hoods: self.other_hoods,
-            base,
-            others: &[],
-        };
+        let common = self.common(&weighed, visit, base, &[]);
         for id in &ids {
             let Some(to) = weighed.cockpits.iter().find(|of| of.id == *id) else { continue };
             let work = Work::between(self.base(), &to.parts);

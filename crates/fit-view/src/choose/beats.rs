@@ -49,7 +49,7 @@ impl<'a> Beaten<'a> {
 /// of both and by as much as is felt.
 pub(super) fn does_more(case: &Case<'_>, than: &WeighedCockpit) -> bool {
     let work = Work::between(&than.parts, &case.to.parts);
-    let beside = Case { base: than, work: &work, others: &[], ..*case };
+    let beside = Common { base: than, others: &[], ..case.of }.case(case.to, &work);
     let more = FOR_WHAT_IS_ASKED.iter().flat_map(|rule| rule(&beside));
     let depth = |of: &WeighedCockpit| depth_mm(of).unwrap_or(0.0);
     let shallower = depth(than) - depth(case.to) >= FELT_MM as f64;
@@ -80,14 +80,11 @@ pub(super) fn harms_more(one: &[Reason], other: &[Reason]) -> bool {
 
 /// What gets worse or stays away; what an answer takes is counted elsewhere.
 const fn is_harm(reason: &Reason) -> bool {
-    matches!(
+    let away = matches!(
         reason,
-        Reason::Worse { .. }
-            | Reason::HoodsMove { .. }
-            | Reason::OffShoulders { .. }
-            | Reason::OffOther { .. }
-            | Reason::StillOutOfReach { place: HandPlace::Hoods | HandPlace::Drops, .. }
-    )
+        Reason::StillOutOfReach { place: HandPlace::Hoods | HandPlace::Drops, .. }
+    );
+    away || reason.makes_worse()
 }
 
 /// Whether one list of work takes no more money and minutes than another, and less of one of them or

@@ -3,7 +3,6 @@
 
 use super::advice::{Bench, base_of};
 use super::beats::{does_more, harms_more};
-use super::rules::Common;
 use super::search::{Ask, Sought};
 use crate::weigh::{WeighedCockpit, weigh_visit};
 use crate::words::Words;
@@ -52,14 +51,7 @@ impl Ask {
             let weighed = weigh_visit(session, &bench.visit, survey)?;
             let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
             let Some(base) = base_of(&weighed) else { break };
-            let common = Common {
-                weighed: &weighed,
-                visit,
-                wanted: &self.wanted,
-                other_hoods: self.other_hoods,
-                base,
-                others: &[],
-            };
+            let common = self.common(&weighed, visit, base, &[]);
             let does_nothing = |full: &WeighedCockpit, less: &WeighedCockpit| {
                 let [all, rest] = [full, less].map(|of| Work::between(&self.base, &of.parts));
                 !does_more(&common.case(full, &all), less)

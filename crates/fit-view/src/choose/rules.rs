@@ -35,30 +35,25 @@ const LOST_DEG: i64 = 1;
 /// change can be worked out).
 const TIPPED_DEG: i64 = 5;
 
-/// An answer with all that a rule may look at.
-pub(super) struct Case<'a> {
-    pub(super) weighed: &'a Weighed,
-    pub(super) visit: &'a Visit,
-    pub(super) wanted: &'a [Wanted],
-    /// The hoods of the client's other bike, bike frame.
-    pub(super) other_hoods: Option<DVec2>,
-    /// What it is held against, and the answer.
-    pub(super) base: &'a WeighedCockpit,
-    pub(super) to: &'a WeighedCockpit,
-    pub(super) work: &'a Work,
-    /// What each job does by itself.
-    pub(super) others: &'a [(Job, &'a WeighedCockpit)],
-}
-
 /// What all answers have in common that a rule may look at.
 #[derive(Clone, Copy)]
 pub(super) struct Common<'a> {
     pub(super) weighed: &'a Weighed,
     pub(super) visit: &'a Visit,
     pub(super) wanted: &'a [Wanted],
+    /// The hoods of the client's other bike, bike frame.
     pub(super) other_hoods: Option<DVec2>,
+    /// What answers are held against.
     pub(super) base: &'a WeighedCockpit,
+    /// What each job does by itself.
     pub(super) others: &'a [(Job, &'a WeighedCockpit)],
+}
+
+/// An answer with all that a rule may look at.
+pub(super) struct Case<'a> {
+    pub(super) of: Common<'a>,
+    pub(super) to: &'a WeighedCockpit,
+    pub(super) work: &'a Work,
 }
 
 impl<'a> Common<'a> {
@@ -67,8 +62,7 @@ impl<'a> Common<'a> {
     where
         'a: 'c,
     {
-        let &Self { weighed, visit, wanted, other_hoods, base, others } = self;
-        Case { weighed, visit, wanted, other_hoods, base, to, work, others }
+        Case { of: *self, to, work }
     }
 
     /// All that the rules say of an answer.
@@ -80,7 +74,7 @@ impl<'a> Common<'a> {
 
 impl Case<'_> {
     fn cell(&self, question: Question) -> Cell {
-        told(question, self.to, Some(self.base), self.weighed)
+        told(question, self.to, Some(self.of.base), self.of.weighed)
     }
 
     /// A change that the table shows and that tells.
@@ -94,7 +88,7 @@ impl Case<'_> {
 
     /// It does more of a row than another cockpit, from the exact numbers of both, and that tells.
     fn does_more_than(&self, (question, way): (Question, i64), other: &WeighedCockpit) -> bool {
-        let cell = told(question, self.to, Some(other), self.weighed);
+        let cell = told(question, self.to, Some(other), self.of.weighed);
         let tells = cell.doubt.is_none_or(|doubt| doubt.tells);
         matches!(cell.change, Change::By(by) if by * way > 0) && tells
     }
@@ -104,24 +98,25 @@ impl Case<'_> {
     }
 
     pub(super) fn asks(&self, aim: Aim) -> bool {
-        self.wanted.iter().any(|of| of.aim == aim)
+        self.of.wanted.iter().any(|of| of.aim == aim)
     }
 
     /// How much larger the outline that the wind meets is, in whole per cent, where that tells.
     fn outline_percent(&self, place: HandPlace) -> Option<i64> {
-        let outline = |of: &WeighedCockpit| self.weighed.effects(of, place)?.get(Effect::Outline);
-        let before = outline(self.base)?;
+        let outline =
+            |of: &WeighedCockpit| self.of.weighed.effects(of, place)?.get(Effect::Outline);
+        let before = outline(self.of.base)?;
         let by = outline(self.to)? - before;
         let number = Doubted::Effect(place, Effect::Outline);
-        let sd = self.weighed.change_sd(self.base, self.to, number, by);
+        let sd = self.of.weighed.change_sd(self.of.base, self.to, number, by);
         let percent = whole(100.0 * by / before);
         (percent != 0 && sd.is_none_or(|sd| tells(by, sd))).then_some(percent)
     }
 
     /// Where the wind counts: where the hands are most, the hoods where nobody said.
     fn windy_place(&self) -> HandPlace {
-        let share = |place: &HandPlace| self.visit.interview.share(*place).unwrap_or(0);
-        let there = HandPlace::ALL.into_iter().filter(|of| self.base.places.contains_key(of));
+        let share = |place: &HandPlace| self.of.visit.interview.share(*place).unwrap_or(0);
+        let there = HandPlace::ALL.into_iter().filter(|of| self.of.base.places.contains_key(of));
         let most = there.filter(|of| share(of) > 0).max_by_key(share);
         most.unwrap_or(HandPlace::Hoods)
     }
@@ -129,7 +124,7 @@ impl Case<'_> {
     /// How the hands move, forward and up, mm.
     fn moves(&self, place: HandPlace) -> Option<DVec2> {
         let hand = |of: &WeighedCockpit| Some(of.places.get(&place)?.grips.midway().truncate());
-        Some(hand(self.to)? - hand(self.base)?)
+        Some(hand(self.to)? - hand(self.of.base)?)
     }
 
     /// The same in whole mm as the table shows it: sentence and row are rounded once.
@@ -144,24 +139,24 @@ impl Case<'_> {
     /// Something is asked of the hands in the drops, and the hoods are to stay.
     pub(super) fn asks_of_drops_alone(&self) -> bool {
         let in_drops = |of: &Wanted| of.aim == Aim::EaseNeck && of.place == Some(HandPlace::Drops);
-        self.asks(Aim::HoodsStay) && self.wanted.iter().any(in_drops)
+        self.asks(Aim::HoodsStay) && self.of.wanted.iter().any(in_drops)
     }
 
     /// How far the hoods are from those of the other bike, before and after, where that is asked.
     fn off_other_mm(&self) -> Option<(i64, i64)> {
-        let there = self.other_hoods.filter(|_| self.asks(Aim::LikeOtherBike))?;
+        let there = self.of.other_hoods.filter(|_| self.asks(Aim::LikeOtherBike))?;
         let off = |of: &WeighedCockpit| {
             Some(of.places.get(&HandPlace::Hoods)?.grips.midway().truncate().distance(there))
         };
-        Some((whole(off(self.base)?), whole(off(self.to)?)))
+        Some((whole(off(self.of.base)?), whole(off(self.to)?)))
     }
 
     /// How far the bar is off the width of the shoulders, before and after, where that is asked.
     fn off_shoulders_mm(&self) -> Option<(i64, i64)> {
-        let shoulders = shoulders_mm(self.visit).filter(|_| self.asks(Aim::LikeShoulders))?;
+        let shoulders = shoulders_mm(self.of.visit).filter(|_| self.asks(Aim::LikeShoulders))?;
         let off =
             |of: &WeighedCockpit| whole((of.cockpit.bend().width_hoods_cc_mm() - shoulders).abs());
-        Some((off(self.base), off(self.to)))
+        Some((off(self.of.base), off(self.to)))
     }
 }
 
@@ -240,7 +235,7 @@ pub(super) const FOR_WHAT_IS_ASKED: [Rule; 7] = [
 /// What is asked for gets better, or changes too little to tell.
 fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
-    for (question, way) in case.wanted.iter().filter_map(row_of) {
+    for (question, way) in case.of.wanted.iter().filter_map(row_of) {
         let cell = case.cell(question);
         let Change::By(by) = cell.change else { continue };
         if by * way <= 0 {
@@ -258,7 +253,7 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
         all.push(match question {
             _ if small => Reason::TooSmall { question },
             Question::Brake(place) => {
-                let before = Question::Brake(place).cell(case.base, None);
+                let before = Question::Brake(place).cell(case.of.base, None);
                 match (before.shown(), cell.shown()) {
                     (Some(before_mm), Some(after_mm)) => {
                         Reason::Brake { place, before_mm, after_mm }
@@ -278,10 +273,10 @@ fn held_forward(case: &Case<'_>) -> Vec<Reason> {
     if !(case.asks(Aim::ReachBrakes) && case.does(Job::OtherBar)) {
         return Vec::new();
     }
-    let seen = case.visit.bench.iter().any(|of| {
+    let seen = case.of.visit.bench.iter().any(|of| {
         of.bar.id == case.to.parts.bar.id && of.drops_hand_mm == case.to.parts.drops_hand_mm
     });
-    let mm = whole(case.to.parts.drops_hand_mm - case.base.parts.drops_hand_mm);
+    let mm = whole(case.to.parts.drops_hand_mm - case.of.base.parts.drops_hand_mm);
     (seen && mm > 0).then_some(Reason::HeldForward { mm }).into_iter().collect()
 }
 
@@ -289,16 +284,16 @@ fn held_forward(case: &Case<'_>) -> Vec<Reason> {
 /// whether it lies better to the fingers is tried.
 fn tried_from_hoods(case: &Case<'_>) -> Vec<Reason> {
     let from_hoods = |of: &Wanted| of.aim == Aim::ReachBrakes && of.place == Some(HandPlace::Hoods);
-    let tried = is_tried_from_hoods(&case.base.parts, &case.to.parts);
-    let tells = tried && case.wanted.iter().any(from_hoods);
+    let tried = is_tried_from_hoods(&case.of.base.parts, &case.to.parts);
+    let tells = tried && case.of.wanted.iter().any(from_hoods);
     tells.then_some(Reason::TriedFromHoods).into_iter().collect()
 }
 
 /// Hands that hurt or go numb lie otherwise on levers that are turned in; whether that does it is tried.
 fn tried_for_hands(case: &Case<'_>) -> Vec<Reason> {
     let hands = |of: &fit_doc::Complaint| of.about == Concern::Hands && of.score != Some(0);
-    let asked = case.visit.complaints.iter().any(hands) && case.asks(Aim::BendElbows);
-    let tells = asked && is_turned_in(&case.base.parts, &case.to.parts);
+    let asked = case.of.visit.complaints.iter().any(hands) && case.asks(Aim::BendElbows);
+    let tells = asked && is_turned_in(&case.of.base.parts, &case.to.parts);
     tells.then_some(Reason::TriedForHands).into_iter().collect()
 }
 
@@ -325,7 +320,7 @@ fn tail_falls(case: &Case<'_>) -> Vec<Reason> {
     let slope = |of: &WeighedCockpit| {
         of.parts.bar.tail_slope_deg + fit_doc::geometry::mounted_roll_deg(&of.parts)
     };
-    let by = slope(case.to) - slope(case.base);
+    let by = slope(case.to) - slope(case.of.base);
     let tells = case.asks(Aim::EaseDrops) && by >= FELT_TURN_DEG;
     tells.then(|| Reason::TailFalls { by_deg: whole(by) }).into_iter().collect()
 }
@@ -338,7 +333,7 @@ fn hoods_held(case: &Case<'_>) -> Vec<Reason> {
         let moves = [to.left.centre - from.left.centre, to.right.centre - from.right.centre];
         moves.iter().all(|by| by.truncate().length() < HELD_MM)
     };
-    let held = hands(case.base).zip(hands(case.to)).is_some_and(hold);
+    let held = hands(case.of.base).zip(hands(case.to)).is_some_and(hold);
     (held && other && asked).then_some(Reason::HoodsHeld).into_iter().collect()
 }
 
@@ -375,11 +370,11 @@ fn screws_in(case: &Case<'_>) -> bool {
     let clicks = |of: &WeighedCockpit| {
         of.parts.levers.as_ref().map(|levers| levers.left.clicks.max(levers.right.clicks))
     };
-    clicks(case.to) > clicks(case.base)
+    clicks(case.to) > clicks(case.of.base)
 }
 
 fn steerer(case: &Case<'_>) -> Vec<Reason> {
-    let more = case.to.parts.spacers_mm - case.base.parts.spacers_mm;
+    let more = case.to.parts.spacers_mm - case.of.base.parts.spacers_mm;
     (more > 0.0).then(|| Reason::Steerer { mm: whole(more) }).into_iter().collect()
 }
 
@@ -393,7 +388,7 @@ fn hoses(case: &Case<'_>) -> Vec<Reason> {
 
 /// A brake that is asked for, and that the fingers do not reach on this cockpit either.
 fn still_out_of_reach(case: &Case<'_>) -> Vec<Reason> {
-    let asked = case.wanted.iter().filter(|of| of.aim == Aim::ReachBrakes).filter_map(row_of);
+    let asked = case.of.wanted.iter().filter(|of| of.aim == Aim::ReachBrakes).filter_map(row_of);
     let missing = asked.filter_map(|(row, _)| match row {
         Question::Brake(place) => {
             // of the exact number: a cell that says "same" shows the one that it is the same as
@@ -409,7 +404,7 @@ fn still_out_of_reach(case: &Case<'_>) -> Vec<Reason> {
 /// What is asked for and gets worse.
 fn against_what_is_asked(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
-    for (question, way) in case.wanted.iter().filter_map(row_of) {
+    for (question, way) in case.of.wanted.iter().filter_map(row_of) {
         if let Some(by) = case.by(question).filter(|by| by * way < 0) {
             all.push(Reason::Worse { question, by, doubt: case.cell(question).doubt });
         }
@@ -442,7 +437,7 @@ fn against_what_is_held_to(case: &Case<'_>) -> Vec<Reason> {
 
 /// What was to stay, and limits: only what was ridden, or stood there before they were set, is outside.
 fn against_limits(case: &Case<'_>) -> Vec<Reason> {
-    let (bounds, to) = (&case.visit.bounds, &case.to.parts);
+    let (bounds, to) = (&case.of.visit.bounds, &case.to.parts);
     let changes = |what: Stays| match what {
         Stays::LeverPlace => case.does(Job::LeverAlong),
         Stays::LeverKind => case.does(Job::OtherLevers),
@@ -481,7 +476,7 @@ fn against_limits(case: &Case<'_>) -> Vec<Reason> {
 
 /// Rules of events that the client rides and this bar leaves, also where it is the one that came.
 fn leaves_rules(case: &Case<'_>) -> Vec<Reason> {
-    rules_left(case.visit, case.to)
+    rules_left(case.of.visit, case.to)
 }
 
 /// The same of any cockpit; nothing where nobody asked for the rules.
@@ -499,7 +494,8 @@ pub(super) fn rules_left(visit: &Visit, of: &WeighedCockpit) -> Vec<Reason> {
 /// Room in neck and hip, the brakes, elbows and wrists, in the places that are held.
 fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
-    let asked: Vec<Question> = case.wanted.iter().filter_map(row_of).map(|(row, _)| row).collect();
+    let asked: Vec<Question> =
+        case.of.wanted.iter().filter_map(row_of).map(|(row, _)| row).collect();
     for place in [HandPlace::Hoods, HandPlace::Drops] {
         let rows = [
             (Question::Brake(place), -1, FELT_BRAKE_MM),
@@ -526,14 +522,14 @@ fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> {
     let off = |of: &WeighedCockpit| {
         Some(of.places.get(&place)?.wrist_line_rad.iter().map(|rad| rad.abs()).sum::<f64>())
     };
-    let further = off(case.to)? > off(case.base)?;
+    let further = off(case.to)? > off(case.of.base)?;
     further.then(|| Reason::Worse { question, by, doubt: case.cell(question).doubt })
 }
 
 /// Raising the stem eases the drops, and the hoods rise by as much.
 fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
     let raised = case.does(Job::Spacers) || case.does(Job::StemTurned) || case.does(Job::OtherStem);
-    let clamp_mm = case.to.cockpit.clamp().y - case.base.cockpit.clamp().y;
+    let clamp_mm = case.to.cockpit.clamp().y - case.of.base.cockpit.clamp().y;
     // what the hoods do, roll and levers with it: of hoods that stay nothing is said
     let (mm, by_stem) = (case.moves_shown(HandPlace::Hoods).1, whole(clamp_mm));
     (raised && mm >= FELT_MM && by_stem >= FELT_MM)
@@ -544,7 +540,7 @@ fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
 
 /// Another bar may lift the hoods by itself.
 fn bar_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
-    let clamp_mm = case.to.cockpit.clamp().y - case.base.cockpit.clamp().y;
+    let clamp_mm = case.to.cockpit.clamp().y - case.of.base.cockpit.clamp().y;
     let mm = case.moves_shown(HandPlace::Hoods).1;
     (case.does(Job::OtherBar) && mm >= FELT_MM && whole(clamp_mm) < FELT_MM)
         .then_some(Reason::BarLiftsHoods { mm })
@@ -563,11 +559,11 @@ fn stem_moves_tops(case: &Case<'_>) -> Vec<Reason> {
 }
 
 fn under_shoulders(case: &Case<'_>) -> Vec<Reason> {
-    let Some(shoulders) = shoulders_mm(case.visit).filter(|_| case.does(Job::OtherBar)) else {
+    let Some(shoulders) = shoulders_mm(case.of.visit).filter(|_| case.does(Job::OtherBar)) else {
         return Vec::new();
     };
     let under = |of: &WeighedCockpit| whole(shoulders - of.cockpit.bend().width_hoods_cc_mm());
-    let (before, by_mm) = (under(case.base), under(case.to));
+    let (before, by_mm) = (under(case.of.base), under(case.to));
     (by_mm > FELT_MM && by_mm > before)
         .then_some(Reason::UnderShoulders { by_mm })
         .into_iter()
@@ -608,13 +604,13 @@ fn price_unknown(case: &Case<'_>) -> Vec<Reason> {
 
 /// From deep to compact gives a neck some two degrees: why the answer is not a bar.
 fn bar_alone_rarely(case: &Case<'_>) -> Vec<Reason> {
-    let neck = case.wanted.iter().find(|of| of.aim == Aim::EaseNeck);
+    let neck = case.of.wanted.iter().find(|of| of.aim == Aim::EaseNeck);
     let Some((question, way)) = neck.and_then(row_of).filter(|_| !case.does(Job::OtherBar)) else {
         return Vec::new();
     };
-    let bar = case.others.iter().find(|(job, _)| *job == Job::OtherBar);
+    let bar = case.of.others.iter().find(|(job, _)| *job == Job::OtherBar);
     let Some((_, bar)) = bar else { return Vec::new() };
-    let by = match told(question, bar, Some(case.base), case.weighed).change {
+    let by = match told(question, bar, Some(case.of.base), case.of.weighed).change {
         Change::By(by) if by * way > 0 => by,
         _ => 0,
     };
@@ -624,11 +620,11 @@ fn bar_alone_rarely(case: &Case<'_>) -> Vec<Reason> {
 
 /// What the smaller steps do of what is asked first.
 fn cheaper_does_less(case: &Case<'_>) -> Vec<Reason> {
-    let Some((question, way)) = case.wanted.first().and_then(row_of) else { return Vec::new() };
+    let Some((question, way)) = case.of.wanted.first().and_then(row_of) else { return Vec::new() };
     let dearest = case.work.steps.iter().map(|step| step.job).max();
-    let smaller = case.others.iter().filter(|(job, _)| Some(*job) < dearest);
+    let smaller = case.of.others.iter().filter(|(job, _)| Some(*job) < dearest);
     let less = smaller.filter_map(|&(job, of)| {
-        let cell = told(question, of, Some(case.base), case.weighed);
+        let cell = told(question, of, Some(case.of.base), case.of.weighed);
         let by = match cell.change {
             Change::By(by) if by * way > 0 => Some(by),
             _ => None,
@@ -655,7 +651,7 @@ fn would_change(case: &Case<'_>) -> Vec<Reason> {
     if other_bar && case.to.parts.bar.shelf.known_by == KnownBy::Catalogue {
         all.push(Reason::BarByCatalogue);
     }
-    if let Some(next) = case.weighed.measure_next().filter(MeasureNext::is_worth_its_time) {
+    if let Some(next) = case.of.weighed.measure_next().filter(MeasureNext::is_worth_its_time) {
         all.push(Reason::Measure(next.item));
     }
     if !case.to.parts.ridden {

@@ -17,6 +17,16 @@ fn named(to: &Cockpit) -> Cockpit {
     to.with_name("to", "to")
 }
 
+/// What a rule may look at, held against the bike as it came.
+fn common<'a>(
+    (weighed, visit): (&'a Weighed, &'a Visit),
+    wanted: &'a [Wanted],
+    other_hoods: Option<DVec2>,
+) -> Common<'a> {
+    let base = weighed.as_it_came().unwrap();
+    Common { weighed, visit, wanted, other_hoods, base, others: &[] }
+}
+
 fn said_of(
     rule: Rule,
     session: &Session,
@@ -30,16 +40,8 @@ fn said_of(
     let work = Work::between(&came.parts, &named(to));
     let others: Vec<_> = others.iter().map(|(job, id)| (*job, find(id))).collect();
     let visit = session.latest_visit().unwrap();
-    rule(&Case {
-        weighed: &weighed,
-        visit,
-        wanted,
-        other_hoods: None,
-        base: came,
-        to: find("to"),
-        work: &work,
-        others: &others,
-    })
+    let common = Common { others: &others, ..common((&weighed, visit), wanted, None) };
+    rule(&common.case(find("to"), &work))
 }
 
 fn compact() -> Cockpit {
@@ -489,17 +491,8 @@ fn a_hand_that_was_seen_is_told() {
     let unseen = Visit { bench: Vec::new(), ..session.latest_visit().unwrap().clone() };
     let [came, to] = [&weighed.cockpits[0], &weighed.cockpits[1]];
     let work = Work::between(&came.parts, &to.parts);
-    let case = Case {
-        weighed: &weighed,
-        visit: &unseen,
-        wanted: &brakes,
-        other_hoods: None,
-        base: came,
-        to,
-        work: &work,
-        others: &[],
-    };
-    assert_eq!(held_forward(&case), []);
+    let common = common((&weighed, &unseen), &brakes, None);
+    assert_eq!(held_forward(&common.case(to, &work)), []);
 }
 
 /// The hoods of another bike, told from where they were and where they come to lie.
@@ -511,21 +504,13 @@ fn hoods_as_on_another_bike_are_told_by_their_distance() {
     let (came, to) = (&weighed.cockpits[0], &weighed.cockpits[1]);
     let work = Work::between(&came.parts, &to.parts);
     let wanted = [Wanted::new(Aim::LikeOtherBike)];
-    let case = |there| Case {
-        weighed: &weighed,
-        visit: session.latest_visit().unwrap(),
-        wanted: &wanted,
-        other_hoods: Some(there),
-        base: came,
-        to,
-        work: &work,
-        others: &[],
-    };
+    let visit = session.latest_visit().unwrap();
+    let case = |there| common((&weighed, visit), &wanted, Some(there)).case(to, &work);
     let told = like_other_bike(&case(hoods(to)));
     assert_eq!(told, [Reason::LikeOther { before_mm: 20, after_mm: 0 }]);
     assert_eq!(like_other_bike(&case(hoods(came))), []);
-    let nobody_asks = Case { wanted: &[], ..case(hoods(to)) };
-    assert_eq!(like_other_bike(&nobody_asks), []);
+    let nobody_asks = common((&weighed, visit), &[], Some(hoods(to)));
+    assert_eq!(like_other_bike(&nobody_asks.case(to, &work)), []);
 }
 
 /// A bar against itself: nothing changes, nothing is said for or against it.
@@ -645,16 +630,8 @@ fn hoods_that_were_to_stay_and_widths_that_go_the_wrong_way_are_told() {
     let wanted = [Wanted::new(Aim::LikeOtherBike)];
     let work = Work::between(&came.parts, &to.parts);
     let hoods = |of: &WeighedCockpit| of.places[&HandPlace::Hoods].grips.midway().truncate();
-    let case = |there| Case {
-        weighed: &weighed,
-        visit: session.latest_visit().unwrap(),
-        wanted: &wanted,
-        other_hoods: Some(there),
-        base: came,
-        to,
-        work: &work,
-        others: &[],
-    };
+    let visit = session.latest_visit().unwrap();
+    let case = |there| common((&weighed, visit), &wanted, Some(there)).case(to, &work);
     let off = against_what_is_held_to(&case(hoods(came)));
     assert_eq!(off, [Reason::OffOther { before_mm: 0, after_mm: 20 }]);
     assert_eq!(against_what_is_held_to(&case(hoods(to))), []);

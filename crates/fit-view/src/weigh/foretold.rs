@@ -30,14 +30,10 @@ pub fn foretold(of: &WeighedCockpit) -> Vec<RideNumber> {
 /// that very cockpit is not foretold: what was seen there is in what it is said to cover.
 pub fn foretold_brakes(of: &WeighedCockpit, visit: &Visit) -> Vec<RideBrake> {
     let Some(brakes) = of.brakes else { return Vec::new() };
-    let looked_at = |side| {
-        let its = |check: &&fit_doc::HandCheck| check.cockpit == of.id;
-        visit.hand_checks.iter().filter(its).any(|of| of.side == side || of.side == Where::Both)
-    };
     let sides = [Where::Left, Where::Right].into_iter().zip(brakes.covers).zip(brakes.drops_mm);
     let foretold = |((side, cover), span_mm): ((Where, fit_math::hand::Cover), f64)| {
         let reaches = Reaches::with_to_spare_mm(cover.mm - span_mm);
-        (!looked_at(side)).then_some(RideBrake { side, reaches })
+        (!visit.looked_at_hand(&of.id, side)).then_some(RideBrake { side, reaches })
     };
     sides.filter_map(foretold).collect()
 }

@@ -138,8 +138,10 @@ pub fn not_as_read(
 /// Whether the readings say that something slipped since the visit before, and the bike as it came does
 /// not say so yet.
 fn has_moved(session: &Session, visit: &Visit, frame: &Frame) -> bool {
-    let index = session.visits.iter().position(|of| core::ptr::eq(of.as_ref(), visit));
-    let before = index.and_then(|at| session.earlier(at)).and_then(|at| session.visits.get(at));
+    let before = session
+        .index_of(visit)
+        .and_then(|at| session.earlier(at))
+        .and_then(|at| session.visits.get(at));
     before.is_some_and(|before| {
         let was = (before.left(), &before.built);
         is_said(frame, was, &visit.as_it_came, &visit.tape) == Ok(false)

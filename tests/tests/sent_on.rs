@@ -39,3 +39,26 @@ fn red_flags_come_before_the_table_and_before_the_answers() {
     let output: Value = serde_json::from_str(&json).unwrap();
     assert_eq!(output["said"][0]["rule"], "send-on");
 }
+
+#[test]
+fn a_bike_that_is_not_as_it_was_read_comes_before_the_answers() {
+    const NOT_TAKEN: &str = "What was read on the bike is not taken over yet";
+    let folder = tempfile::tempdir().unwrap();
+    let said = |spacers_mm: f64| {
+        let mut session = demo();
+        let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+        visit.as_it_came.spacers_mm += spacers_mm;
+        let path = folder.path().join(format!("{spacers_mm}.session.ron"));
+        assert_eq!(fit_file::save(&path, &session).unwrap(), SaveOutcome::Saved);
+        let text = printed([Path::new("choose"), &path]);
+        let json = printed([Path::new("choose"), &path, Path::new("--json")]);
+        let output: Value = serde_json::from_str(&json).unwrap();
+        (text, output["said"][0]["rule"].clone())
+    };
+    let (text, rule) = said(15.0);
+    assert!(text.find(NOT_TAKEN).unwrap() < text.find("\n1 ").unwrap(), "{text}");
+    assert_eq!(rule, "bike-not-as-read");
+    let (text, rule) = said(0.0);
+    assert!(!text.contains(NOT_TAKEN), "{text}");
+    assert_ne!(rule, "bike-not-as-read");
+}

@@ -14,7 +14,7 @@ pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use crate::frame_question::{FrameQuestion, frame_questions};
 use crate::table::whole;
-use crate::weigh::{Weighed, WeighedCockpit, weigh_visit};
+use crate::weigh::{NotAsRead, Weighed, WeighedCockpit, not_as_read, tape, weigh_visit};
 use crate::words::Words;
 use fit_doc::concern::{self, Held, held_back};
 use fit_doc::edit::{free_id, free_label};
@@ -201,7 +201,7 @@ impl Ask {
         answers.insert(if self.new_bar { 0 } else { answers.len() }, stays);
         let mut all = self.elsewhere(visit, &weighed, base, &answers, held);
         all.append(&mut answers);
-        let mut said = Self::must_say(visit);
+        let mut said = Self::must_say(session, visit);
         if nothing && !self.wanted.is_empty() {
             let bars = outcome.sought.iter().any(|of| of.job == Job::OtherBar);
             said.insert(0, held.filter(|_| bars).map_or(Reason::NothingDoes, Reason::OnlyBars));
@@ -406,11 +406,15 @@ impl Ask {
     }
 
     /// What goes with what brought the client, each once.
-    fn must_say(visit: &Visit) -> Vec<Reason> {
+    fn must_say(session: &Session, visit: &Visit) -> Vec<Reason> {
         let bike = visit.tape.readings.is_empty() && !visit.tape.frame_known;
         let unread = visit.body_is_unread().then_some(Reason::NothingRead { bike });
         let sent_on = visit.interview.red_flags.iter().map(|of| Reason::SendOn(*of));
-        let mut all: Vec<Reason> = sent_on.chain(unread).collect();
+        let drawn = not_as_read(session, visit, tape(session, visit).as_ref())
+            // said with the body already
+            .filter(|why| !(unread.is_some() && bike && *why == NotAsRead::NothingRead))
+            .map(Reason::BikeNotAsRead);
+        let mut all: Vec<Reason> = sent_on.chain(unread).chain(drawn).collect();
         let excluded = held_back(visit).is_none();
         let after = |of: &&concern::Said| !(excluded && **of == concern::Said::SaddleFirst);
         let said = visit.complaints.iter().flat_map(|of| of.about.advice().said);

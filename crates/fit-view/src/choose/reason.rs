@@ -3,6 +3,7 @@
 
 use crate::frame_question::FrameQuestion;
 use crate::table::{Doubt, Question};
+use crate::weigh::NotAsRead;
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
 use fit_doc::{Concern, EventNumber, HandPlace, Item, Quantity, SendOn, Stays};
@@ -44,7 +45,7 @@ pub enum Source {
 }
 
 /// A reason. Lengths in whole mm, angles in whole degrees, as the table shows them.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 #[expect(missing_docs, reason = "each says what its numbers are")]
 pub enum Reason {
     /// The fingers reach the brake, or come nearer to it: what they have to spare, before and after.
@@ -119,6 +120,8 @@ pub enum Reason {
     /// Nothing was read of the client, and perhaps not of the bike either: the answers are a usual
     /// person's.
     NothingRead { bike: bool },
+    /// The bike that was looked through is not the one that the client came on.
+    BikeNotAsRead(NotAsRead),
     /// What the client told belongs elsewhere before anything at the bike.
     SendOn(SendOn),
     /// So much more steerer is needed, and nobody has looked.
@@ -193,6 +196,7 @@ impl Reason {
             Self::Hoses { .. } => "hoses",
             Self::StillOutOfReach { .. } => "still-out-of-reach",
             Self::NothingRead { .. } => "nothing-read",
+            Self::BikeNotAsRead(_) => "bike-not-as-read",
             Self::SendOn(_) => "send-on",
             Self::Steerer { .. } => "steerer",
             Self::ToOrder { .. } => "to-order",
@@ -267,6 +271,7 @@ impl Reason {
             Self::SqueezeGap { .. }
             | Self::Hoses { .. }
             | Self::NothingRead { .. }
+            | Self::BikeNotAsRead(_)
             | Self::SendOn(_)
             | Self::Steerer { .. }
             | Self::Frame(_)
@@ -318,6 +323,7 @@ impl Reason {
             | Self::OverLimit { .. }
             | Self::HeldForward { .. }
             | Self::NothingRead { .. }
+            | Self::BikeNotAsRead(_)
             | Self::SendOn(_)
             | Self::NothingDoes
             | Self::NothingBought
@@ -388,7 +394,11 @@ impl Reason {
     pub const fn comes_before(&self) -> bool {
         let about_all = matches!(
             self,
-            Self::SendOn(_) | Self::NothingRead { .. } | Self::OnlyBars(_) | Self::NothingDoes
+            Self::SendOn(_)
+                | Self::NothingRead { .. }
+                | Self::BikeNotAsRead(_)
+                | Self::OnlyBars(_)
+                | Self::NothingDoes
         );
         about_all || self.is_of_all()
     }

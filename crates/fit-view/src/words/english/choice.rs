@@ -560,6 +560,7 @@ fn reason_text(reason: &Reason) -> String {
         Reason::NothingRead { bike: false } => {
             "Nothing was read off the body: these are answers for a usual person on this bike".to_owned()
         }
+        Reason::BikeNotAsRead(why) => English.not_as_read(why),
         Reason::Steerer { mm: by } => format!(
             "Needs {} more of the steerer: look whether it is there, and keep to the fork maker’s rule \
              for spacers",

@@ -59,7 +59,7 @@ pub use parts::{
 pub use place::{CockpitOn, Place, Step, VisitPlace, Whole};
 pub use ranges::{Quantity, Range, Verdict};
 pub use ride::{Corrected, Liking, Ride, RideBrake, RideNumber, RideRow, RideScore};
-pub use saving::SaveOutcome;
+pub use saving::{Keeping, SaveOutcome};
 pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;

@@ -4,7 +4,7 @@
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
 use crate::tape::{TapeDoubt, TapeReading, TapeSlip};
-use crate::{Aim, Dimension, Item, Joint, Place, Quantity, RuleOut, Slip, Where};
+use crate::{Aim, Dimension, Item, Joint, Keeping, Place, Quantity, RuleOut, Slip, Where};
 use fit_math::bar::BarRefusal;
 use fit_math::body;
 use fit_math::posture::Shift;
@@ -26,6 +26,8 @@ pub enum NotSaved {
     System(String),
     /// What was written does not come back as it was written.
     ReadsOtherwise,
+    /// What is there could not be kept as an earlier content; the system's words.
+    NotKept(String),
 }
 
 /// What a file is that is no session, as its first bytes tell.
@@ -209,6 +211,8 @@ pub enum Message {
         /// What the system says.
         detail: String,
     },
+    /// Of a file that somebody else may have in hand as well.
+    Keeping(Keeping),
     /// What was written does not read back as what was meant; nothing on disk has changed.
     WouldNotReadBack {
         /// The path as given.
@@ -711,6 +715,7 @@ impl Message {
             | M::NotSaved { .. }
             | M::MarkedReadOnly { .. }
             | M::SavedUnconfirmed { .. }
+            | M::Keeping(_)
             | M::WouldNotReadBack { .. }
             | M::ReadAsTwo { .. }
             | M::NoVisit

@@ -1,4 +1,4 @@
-//! What a save can end in.
+//! What a save can end in, and what is said of a file that somebody else may have in hand as well.
 
 use crate::Message;
 
@@ -11,4 +11,37 @@ pub enum SaveOutcome {
     /// The new content is in place, but the disk did not confirm it: a power cut now may bring the
     /// old content back. The message says why; it is not to be saved again in the hope of better.
     SavedUnconfirmed(Message),
+}
+
+/// What is said of a file that this program is not alone with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Keeping {
+    /// Not saved: it is no longer what was opened, so somebody else has changed it.
+    ChangedMeanwhile {
+        /// The path as given.
+        path: String,
+    },
+    /// Not saved: it is no longer there, so somebody else has moved or removed it.
+    GoneMeanwhile {
+        /// The path as given.
+        path: String,
+    },
+    /// Not saved: something is there that nobody agreed to replace.
+    InTheWay {
+        /// The path as given.
+        path: String,
+    },
+    /// Another window works on it: it can be looked at, and saved under another name.
+    OpenElsewhere {
+        /// The path as given.
+        path: String,
+    },
+    /// It cannot be held against others: on this disk nobody can tell whether another window works on
+    /// it. A notice.
+    NotHeld {
+        /// The path as given.
+        path: String,
+        /// What the system says.
+        detail: String,
+    },
 }

@@ -20,15 +20,18 @@
 //! ```
 
 mod error;
+mod generations;
+mod kept;
 mod open;
-mod save;
+mod replace;
 pub mod stock;
 mod storage;
 mod text;
 mod version0;
 
 pub use error::{FileError, Finding};
+pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT};
+pub use kept::{Kept, Over, earlier, save, session_text};
 pub use open::{Opened, open, open_from, read_session};
-pub use save::{save, save_to, session_text};
-pub use storage::{Disk, Stat, Storage, What};
+pub use storage::{Disk, Fault, Faulty, Model, Stat, Storage, What};
 pub use text::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};

@@ -53,23 +53,32 @@ pub fn open(path: &Path) -> Result<Opened, FileError> {
 pub fn open_from<S: Storage>(storage: &S, path: &Path) -> Result<Opened, FileError> {
     let given = path.display().to_string();
     let target = existing(storage, path)?;
+    read_session(&content_of(storage, &target, &given)?, &given)
+}
+
+/// The bytes of a session file once links are followed; `given` is what it is called in messages.
+pub(crate) fn content_of<S: Storage>(
+    storage: &S,
+    target: &Path,
+    given: &str,
+) -> Result<Vec<u8>, FileError> {
+    let path = || given.to_owned();
     let refuse =
-        |error: &io::Error| Message::CannotRead { path: given.clone(), detail: error.to_string() };
-    let stat = storage.stat(&target).map_err(|error| refuse(&error))?;
+        |error: &io::Error| Message::CannotRead { path: path(), detail: error.to_string() };
+    let stat = storage.stat(target).map_err(|error| refuse(&error))?;
     if stat.what != What::File {
-        return Err(Message::NotARegularFile { path: given }.into());
+        return Err(Message::NotARegularFile { path: path() }.into());
     }
-    let too_large = |bytes| Message::FileTooLarge { path: given.clone(), bytes, most: MOST_BYTES };
     if stat.bytes > MOST_BYTES {
-        return Err(too_large(stat.bytes).into());
+        let bytes = stat.bytes;
+        return Err(Message::FileTooLarge { path: path(), bytes, most: MOST_BYTES }.into());
     }
     // one byte more than allowed: a file that grew in between is noticed
-    let bytes = storage.read(&target, MOST_BYTES + 1).map_err(|error| refuse(&error))?;
-    read_session(&bytes, &given)
+    storage.read(target, MOST_BYTES + 1).map_err(|error| refuse(&error).into())
 }
 
 /// The path with links followed; says apart what is not there and what leads nowhere.
-fn existing<S: Storage>(storage: &S, path: &Path) -> Result<PathBuf, FileError> {
+pub(crate) fn existing<S: Storage>(storage: &S, path: &Path) -> Result<PathBuf, FileError> {
     storage.canonicalise(path).map_err(|error| {
         let given = path.display().to_string();
         let missing = error.kind() == io::ErrorKind::NotFound;

@@ -5,7 +5,7 @@
 mod common;
 
 use common::{Folder, session, session_noted, text};
-use fit_doc::{Message, SaveOutcome, Session};
+use fit_doc::{Keeping, Message, SaveOutcome, Session};
 use fit_file::{open, read_session, save, session_text};
 use proptest::prelude::*;
 use std::fs;
@@ -123,7 +123,8 @@ fn links_are_followed_and_stay_links() {
         assert!(fs::symlink_metadata(folder.path(link)).unwrap().is_symlink());
         assert_eq!(open(&folder.path("inner/real")).unwrap().session, session_noted(link));
     }
-    assert_eq!(fs::read_dir(folder.path("inner")).unwrap().count(), 1);
+    assert_eq!(fs::read_dir(folder.path("inner")).unwrap().count(), 2, "it and its earlier ones");
+    assert!(!folder.path(".barwright").exists(), "which lie beside the file, not beside the link");
 
     symlink("nothing", folder.path("dangling")).unwrap();
     symlink("loop", folder.path("loop")).unwrap();
@@ -142,7 +143,17 @@ fn two_savers_and_a_reader_always_see_a_whole_session() {
     thread::scope(|scope| {
         for name in ["one", "other"] {
             let path = &path;
-            scope.spawn(move || (0..20).for_each(|_| saved(path, &session_noted(name))));
+            scope.spawn(move || {
+                for _ in 0..20 {
+                    // one at a time: the other is told so, and nothing of his is touched
+                    while let Err(error) = save(path, &session_noted(name)) {
+                        let Message::Keeping(Keeping::OpenElsewhere { .. }) = error.message()
+                        else {
+                            panic!("{error}");
+                        };
+                    }
+                }
+            });
         }
         scope.spawn(|| {
             for _ in 0..60 {

@@ -1,7 +1,8 @@
 //! The real disk.
 
 use super::{Stat, Storage, What};
-use std::fs::{self, File, OpenOptions, Permissions};
+use std::ffi::OsString;
+use std::fs::{self, File, OpenOptions, Permissions, TryLockError};
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
@@ -11,6 +12,7 @@ pub struct Disk;
 
 impl Storage for Disk {
     type File = File;
+    type Lock = File;
 
     fn canonicalise(&self, path: &Path) -> io::Result<PathBuf> {
         fs::canonicalize(path)
@@ -25,7 +27,7 @@ impl Storage for Disk {
         } else {
             What::Other
         };
-        Ok(Stat { what, bytes: data.len(), permissions: data.permissions() })
+        Ok(Stat { what, bytes: data.len(), permissions: Some(data.permissions()) })
     }
 
     fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>> {
@@ -73,5 +75,31 @@ impl Storage for Disk {
     #[cfg(not(unix))]
     fn sync_folder(&self, _path: &Path) -> io::Result<()> {
         Ok(())
+    }
+
+    fn link(&self, from: &Path, to: &Path) -> io::Result<()> {
+        fs::hard_link(from, to)
+    }
+
+    fn create_folder(&self, path: &Path) -> io::Result<()> {
+        fs::create_dir(path)
+    }
+
+    fn remove_folder(&self, path: &Path) -> io::Result<()> {
+        fs::remove_dir(path)
+    }
+
+    fn list(&self, path: &Path) -> io::Result<Vec<OsString>> {
+        fs::read_dir(path)?.map(|entry| Ok(entry?.file_name())).collect()
+    }
+
+    fn try_lock(&self, path: &Path) -> io::Result<Option<File>> {
+        // never cut: what another one wrote into it is not ours
+        let file = OpenOptions::new().write(true).create(true).truncate(false).open(path)?;
+        match file.try_lock() {
+            Ok(()) => Ok(Some(file)),
+            Err(TryLockError::WouldBlock) => Ok(None),
+            Err(TryLockError::Error(error)) => Err(error),
+        }
     }
 }

@@ -4,9 +4,14 @@
 //! and a path is taken as it stands.
 
 mod disk;
+mod faulty;
+mod model;
 
 pub use disk::Disk;
+pub use faulty::{Fault, Faulty};
+pub use model::Model;
 
+use std::ffi::OsString;
 use std::fs::Permissions;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -29,14 +34,17 @@ pub struct Stat {
     pub what: What,
     /// Its length in bytes.
     pub bytes: u64,
-    /// Who may read and write it.
-    pub permissions: Permissions,
+    /// Who may read and write it; none where the disk knows nothing of that.
+    pub permissions: Option<Permissions>,
 }
 
 /// A disk.
 pub trait Storage {
     /// A file open for writing.
     type File;
+
+    /// A lock that is held until it is dropped.
+    type Lock;
 
     /// The path with every link followed.
     ///
@@ -91,4 +99,98 @@ pub trait Storage {
     /// # Errors
     /// What the system says.
     fn sync_folder(&self, path: &Path) -> io::Result<()>;
+
+    /// Gives what stands at a path a second name on the same disk.
+    ///
+    /// # Errors
+    /// What the system says; already exists where something stands at `to`, and there are disks that
+    /// know no second names.
+    fn link(&self, from: &Path, to: &Path) -> io::Result<()>;
+
+    /// Makes a folder in a folder that is there.
+    ///
+    /// # Errors
+    /// What the system says; already exists where something stands at the path.
+    fn create_folder(&self, path: &Path) -> io::Result<()>;
+
+    /// Removes a folder that is empty.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn remove_folder(&self, path: &Path) -> io::Result<()>;
+
+    /// The names in a folder, in no order.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn list(&self, path: &Path) -> io::Result<Vec<OsString>>;
+
+    /// Takes the lock of a file, which is created where it is not there; none where somebody else
+    /// holds it.
+    ///
+    /// # Errors
+    /// What the system says; there are disks that know no locks.
+    fn try_lock(&self, path: &Path) -> io::Result<Option<Self::Lock>>;
+}
+
+/// What is asked of a disk is asked of one that is shared.
+impl<S: Storage> Storage for &S {
+    type File = S::File;
+    type Lock = S::Lock;
+
+    fn canonicalise(&self, path: &Path) -> io::Result<PathBuf> {
+        (**self).canonicalise(path)
+    }
+
+    fn stat(&self, path: &Path) -> io::Result<Stat> {
+        (**self).stat(path)
+    }
+
+    fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>> {
+        (**self).read(path, most)
+    }
+
+    fn create_new(&self, path: &Path, permissions: Option<&Permissions>) -> io::Result<S::File> {
+        (**self).create_new(path, permissions)
+    }
+
+    fn write(&self, file: &mut S::File, bytes: &[u8]) -> io::Result<usize> {
+        (**self).write(file, bytes)
+    }
+
+    fn sync(&self, file: &mut S::File) -> io::Result<()> {
+        (**self).sync(file)
+    }
+
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+        (**self).rename(from, to)
+    }
+
+    fn remove(&self, path: &Path) -> io::Result<()> {
+        (**self).remove(path)
+    }
+
+    fn sync_folder(&self, path: &Path) -> io::Result<()> {
+        (**self).sync_folder(path)
+    }
+
+    fn link(&self, from: &Path, to: &Path) -> io::Result<()> {
+        (**self).link(from, to)
+    }
+
+    fn create_folder(&self, path: &Path) -> io::Result<()> {
+        (**self).create_folder(path)
+    }
+
+    fn remove_folder(&self, path: &Path) -> io::Result<()> {
+        (**self).remove_folder(path)
+    }
+
+    fn list(&self, path: &Path) -> io::Result<Vec<OsString>> {
+        (**self).list(path)
+    }
+
+    fn try_lock(&self, path: &Path) -> io::Result<Option<S::Lock>> {
+        (**self).try_lock(path)
+    }
 }

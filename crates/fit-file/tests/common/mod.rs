@@ -3,8 +3,6 @@
 
 #![allow(dead_code, reason = "each test binary uses its own part of this module")]
 
-pub(crate) mod faults;
-
 use fit_doc::tape::{BarKnown, HoodAt, Laid, Of};
 use fit_doc::{
     AfterNote, AfterScore, Aim, AsBuilt, Bar, Bike, Blade, Bounds, Client, ClientThen, Cockpit,
@@ -363,10 +361,12 @@ impl Folder {
         path
     }
 
-    /// Every name in it with its content, or nothing for what is no file.
+    /// Every name in it with its content, or nothing for what is no file; without the hidden folder of
+    /// earlier contents and locks.
     pub(crate) fn look(&self) -> BTreeMap<PathBuf, Option<Vec<u8>>> {
         let entries = fs::read_dir(self.dir.path()).unwrap().map(|entry| entry.unwrap().path());
-        entries.map(|path| (path.clone(), content(&path))).collect()
+        let shown = entries.filter(|path| path.file_name().unwrap() != ".barwright");
+        shown.map(|path| (path.clone(), content(&path))).collect()
     }
 }
 

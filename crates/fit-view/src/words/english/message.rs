@@ -3,12 +3,10 @@
 //! A notice about which nothing must be done is one sentence, and stands without a full stop.
 
 use super::number::{mm, plain, range, valued};
-use super::{English, bar, concern, names, picture, slip, tape};
+use super::{English, bar, concern, keeping, names, picture, slip, tape};
 use crate::entry;
 use crate::words::ChoiceWords as _;
-use fit_doc::{
-    CockpitClash, Dimension, FileKind, LeftBehind, Message, NotSaved, Place, Quantity, Spot, Where,
-};
+use fit_doc::{CockpitClash, Dimension, FileKind, Message, Place, Quantity, Spot, Where};
 use fit_math::body::SlipKind;
 use fit_units::Unit;
 
@@ -87,11 +85,12 @@ pub(super) fn message(message: &Message) -> String {
         M::CannotRead { path, detail } => format!(
             "{path} could not be read: {detail}. Check that you may read it and that its disk is there."
         ),
-        M::NotSaved { path, why, left } => not_saved(path, why, left.as_ref()),
+        M::NotSaved { path, why, left } => keeping::not_saved(path, why, left.as_ref()),
         M::MarkedReadOnly { path } => format!(
             "Not saved: {path} is marked as read-only. Nothing on the disk has changed; save under another \
              name, or take the mark away."
         ),
+        M::Keeping(of) => keeping::keeping(of),
         M::SavedUnconfirmed { path, detail } => format!(
             "{path} is saved, but the disk did not confirm it ({detail}). Save a copy on another disk \
              before you switch off."
@@ -443,23 +442,6 @@ fn unusual(place: &Place, quantity: Quantity, found: f64) -> String {
     )
 }
 
-fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -> String {
-    let why = match why {
-        NotSaved::System(detail) => detail,
-        NotSaved::ReadsOtherwise => "what was written does not read back",
-    };
-    let changed = match left {
-        None => "Nothing on the disk has changed".to_owned(),
-        Some(LeftBehind { path, detail }) => format!(
-            "The old content is as it was, and a new file {path} is left beside it ({detail}): take it away"
-        ),
-    };
-    format!(
-        "Not saved: {path} could not be written ({why}). {changed}; save under another name or in another \
-         folder."
-    )
-}
-
 fn cockpit_clash(clash: &CockpitClash) -> String {
     match clash {
         CockpitClash::BladeBackwards { from_mm, to_mm } => format!(
@@ -529,6 +511,7 @@ mod tests {
     use super::*;
     use fit_doc::tape::{Blamed, Of, TapeSlip};
     use fit_doc::{CockpitOn, Slip, TapeDoubt, TapeReading, VisitPlace, Whole};
+    use fit_doc::{Keeping, LeftBehind, NotSaved};
     use fit_math::bar::{BarDimensions, Family};
 
     /// One of every message.
@@ -572,6 +555,12 @@ mod tests {
             },
             M::MarkedReadOnly { path: path() },
             M::SavedUnconfirmed { path: path(), detail: detail() },
+            M::NotSaved { path: path(), why: NotSaved::NotKept(detail()), left: None },
+            M::Keeping(Keeping::ChangedMeanwhile { path: path() }),
+            M::Keeping(Keeping::GoneMeanwhile { path: path() }),
+            M::Keeping(Keeping::InTheWay { path: path() }),
+            M::Keeping(Keeping::OpenElsewhere { path: path() }),
+            M::Keeping(Keeping::NotHeld { path: path(), detail: detail() }),
             M::WouldNotReadBack { path: path() },
             M::Refused { place: place(), quantity, found: f64::NAN, least: 0.0, most: 200.0 },
             M::Unusual { place: place(), quantity, found: 35.0 },

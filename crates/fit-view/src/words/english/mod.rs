@@ -12,6 +12,7 @@ mod decide;
 mod detail;
 mod doubt;
 mod drawing;
+mod keeping;
 mod later;
 mod message;
 mod names;

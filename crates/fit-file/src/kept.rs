@@ -1,0 +1,247 @@
+//! A session file that is worked on: opened under a lock, saved so that nobody's work is lost.
+//!
+//! A save writes the document down, reads it back and compares it before the disk is touched; writes it
+//! to a new file beside the old one; looks whether the old one is still what was opened, by its content
+//! and never by its time; keeps it as an earlier content; puts the new file in its place and has the
+//! folder synced. It ends in one of three ways: saved; saved but the disk did not confirm it; not saved,
+//! and then the old content is as it was.
+
+use crate::generations::{self, Earlier};
+use crate::open::{Opened, content_of, existing, read_session};
+use crate::replace::{Target, clear_left_behind, discarded, is_missing, system, write_fresh};
+use crate::storage::{Disk, Storage};
+use crate::text::{MOST_BYTES, laid_out, sealed};
+use crate::{FileError, version0};
+use fit_doc::{Keeping, Message, SaveOutcome, Session};
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// First line of every session file.
+const FIRST_LINE: &str = "// barwright session\n";
+
+/// The name of the lock in the hidden folder of a session.
+const LOCK: &str = "lock";
+
+/// Whether a session file is held for this window alone.
+#[derive(Debug)]
+enum Hold<L> {
+    /// Nobody asked for it yet.
+    Free,
+    /// It is.
+    Ours { _lock: L },
+    /// Another window has it.
+    Elsewhere,
+    /// This disk cannot hold a file for anybody; the system's words.
+    Cannot(String),
+}
+
+/// What may be replaced by a save.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Over {
+    /// Only what was opened or saved last, or nothing.
+    WhatWasSeen,
+    /// Whatever stands there, once somebody was asked; it is kept as an earlier content.
+    Anything,
+}
+
+/// A session file that is worked on.
+#[derive(Debug)]
+pub struct Kept<S: Storage = Disk> {
+    storage: S,
+    path: PathBuf,
+    /// The content as it was opened or saved last; none where nothing is to be there.
+    seen: Option<Vec<u8>>,
+    hold: Hold<S::Lock>,
+}
+
+impl<S: Storage> Kept<S> {
+    /// Opens a session file to work on it. Where another window does, or a later program wrote it, it is
+    /// read-only; where the disk knows no locks, a notice says so.
+    ///
+    /// # Errors
+    /// Says what is wrong with the file and, where there is one, at which line.
+    pub fn open(storage: S, path: &Path) -> Result<(Opened, Self), FileError> {
+        let given = path.display().to_string();
+        let target = existing(&storage, path)?;
+        let mut kept = Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free };
+        // held before it is read: what is read then stays
+        kept.take_hold(&target);
+        let bytes = content_of(&kept.storage, &target, &given)?;
+        let mut opened = read_session(&bytes, &given)?;
+        kept.seen = Some(bytes);
+        match &kept.hold {
+            Hold::Elsewhere => {
+                opened.read_only = true;
+                opened.notices.push(Message::Keeping(kept.elsewhere()).into());
+            }
+            Hold::Cannot(detail) => {
+                let detail = detail.clone();
+                opened
+                    .notices
+                    .push(Message::Keeping(Keeping::NotHeld { path: given, detail }).into());
+            }
+            Hold::Free | Hold::Ours { .. } => {}
+        }
+        Ok((opened, kept))
+    }
+
+    /// A session file that nobody has opened: to be saved for the first time, or under another name.
+    pub fn new(storage: S, path: &Path) -> Self {
+        Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free }
+    }
+
+    /// The path as it was given.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// Saves a session; what it replaces is kept as an earlier content of that day.
+    ///
+    /// # Errors
+    /// Not saved: the document would not read back as it is; the file is open in another window; what
+    /// stands there is not what may be replaced; or the system refused. Nothing at the path has changed.
+    pub fn save(
+        &mut self,
+        session: &Session,
+        over: Over,
+        today: Date,
+    ) -> Result<SaveOutcome, FileError> {
+        let given = self.given();
+        let text = text_that_reads_back(session, &given)?;
+        let storage = &self.storage;
+        let target = Target::find(storage, &self.path, &given)?;
+        if !matches!(self.hold, Hold::Ours { .. } | Hold::Cannot(_)) {
+            let path = target.path.clone();
+            self.take_hold(&path);
+        }
+        if matches!(self.hold, Hold::Elsewhere) {
+            return Err(Message::Keeping(self.elsewhere()).into());
+        }
+        let unconfirmed = self.replace(&target, text.as_bytes(), over, today)?;
+        self.seen = Some(text.into_bytes());
+        Ok(match unconfirmed {
+            None => SaveOutcome::Saved,
+            Some(error) => SaveOutcome::SavedUnconfirmed(Message::SavedUnconfirmed {
+                path: given,
+                detail: error.to_string(),
+            }),
+        })
+    }
+
+    /// Puts new content in the place of what may be replaced; says what the disk did not confirm.
+    fn replace(
+        &self,
+        target: &Target,
+        content: &[u8],
+        over: Over,
+        today: Date,
+    ) -> Result<Option<io::Error>, FileError> {
+        let given = self.given();
+        let storage = &self.storage;
+        let fresh =
+            write_fresh(storage, target, content).map_err(|failed| failed.message(&given))?;
+        let not_saved = |why| FileError::from(discarded(storage, &fresh, why).message(&given));
+        let mut unconfirmed = None;
+        match storage.read(&target.path, MOST_BYTES + 1) {
+            Ok(there) => {
+                if over == Over::WhatWasSeen && self.seen.as_ref() != Some(&there) {
+                    // where even that fails the message would be the wrong one
+                    let _ = storage.remove(&fresh);
+                    let path = given;
+                    return Err(Message::Keeping(match self.seen {
+                        Some(_) => Keeping::ChangedMeanwhile { path },
+                        None => Keeping::InTheWay { path },
+                    })
+                    .into());
+                }
+                let kept = generations::keep(storage, target, &there, today);
+                unconfirmed = kept.map_err(|failed| not_saved(failed.why()))?;
+            }
+            Err(error) if is_missing(&error) => {
+                if over == Over::WhatWasSeen && self.seen.is_some() {
+                    let _ = storage.remove(&fresh);
+                    return Err(Message::Keeping(Keeping::GoneMeanwhile { path: given }).into());
+                }
+            }
+            Err(error) => return Err(not_saved(system(&error))),
+        }
+        storage.rename(&fresh, &target.path).map_err(|error| not_saved(system(&error)))?;
+        let synced = storage.sync_folder(&target.folder);
+        generations::thin_out(storage, &generations::folder_of(&target.folder, &target.name));
+        Ok(synced.err().or(unconfirmed))
+    }
+
+    /// Earlier contents, newest first.
+    ///
+    /// # Errors
+    /// The system refused.
+    pub fn earlier(&self) -> Result<Vec<Earlier>, FileError> {
+        earlier(&self.storage, &self.path)
+    }
+
+    fn given(&self) -> String {
+        self.path.display().to_string()
+    }
+
+    fn elsewhere(&self) -> Keeping {
+        Keeping::OpenElsewhere { path: self.given() }
+    }
+
+    /// Asks for the file to be held for this window, and clears away what a stopped one left.
+    fn take_hold(&mut self, target: &Path) {
+        let Some((folder, name)) = target.parent().zip(target.file_name()) else { return };
+        let storage = &self.storage;
+        let lock = generations::make_folder_of(storage, folder, name)
+            .and_then(|own| storage.try_lock(&own.join(LOCK)));
+        self.hold = match lock {
+            Ok(Some(lock)) => {
+                clear_left_behind(storage, folder, name);
+                Hold::Ours { _lock: lock }
+            }
+            Ok(None) => Hold::Elsewhere,
+            Err(error) => Hold::Cannot(error.to_string()),
+        };
+    }
+}
+
+/// Earlier contents of a session file, newest first; also of one that is no longer there.
+///
+/// # Errors
+/// The system refused.
+pub fn earlier<S: Storage>(storage: &S, path: &Path) -> Result<Vec<Earlier>, FileError> {
+    let given = path.display().to_string();
+    let target = Target::find(storage, path, &given)?;
+    let own = generations::folder_of(&target.folder, &target.name);
+    generations::list(storage, &own)
+        .map_err(|error| Message::CannotRead { path: given, detail: error.to_string() }.into())
+}
+
+/// Saves a session by itself, over whatever stands there.
+///
+/// # Errors
+/// As [`Kept::save`].
+pub fn save(path: &Path, session: &Session) -> Result<SaveOutcome, FileError> {
+    Kept::new(Disk, path).save(session, Over::Anything, ZonedDateTime::now().date())
+}
+
+/// The text of a session file, first line and check line included.
+///
+/// # Errors
+/// The document cannot be written down; `path` is only named in the message.
+pub fn session_text(session: &Session, path: &str) -> Result<String, FileError> {
+    let flat = version0::to_ron(session)
+        .map_err(|_| Message::WouldNotReadBack { path: path.to_owned() })?;
+    Ok(sealed(&format!("{FIRST_LINE}{}", laid_out(&flat))))
+}
+
+fn text_that_reads_back(session: &Session, path: &str) -> Result<String, FileError> {
+    let text = session_text(session, path)?;
+    let lost = || Message::WouldNotReadBack { path: path.to_owned() };
+    match read_session(text.as_bytes(), path) {
+        Ok(opened) if opened.session == *session => Ok(text),
+        Ok(_) => Err(lost().into()),
+        Err(error) => Err(FileError::about(lost(), error.into_findings())),
+    }
+}

@@ -1,0 +1,195 @@
+//! A file that is worked on: held for one window, kept as it was before each save, and never replaced
+//! by who has not seen what stands there.
+
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+mod common;
+
+use common::{Folder, session_noted};
+use fit_doc::{Keeping, Message, SaveOutcome, Session};
+use fit_file::{DAYS_KEPT, Disk, Earlier, Kept, LAST_KEPT, Over, earlier, open, open_from};
+use jiff::ToSpan;
+use jiff::civil::{Date, date};
+use std::fs;
+use std::path::Path;
+
+const TODAY: Date = date(2026, 4, 11);
+
+fn saved(kept: &mut Kept, notes: &str, today: Date) {
+    let outcome = kept.save(&session_noted(notes), Over::WhatWasSeen, today).unwrap();
+    assert_eq!(outcome, SaveOutcome::Saved);
+}
+
+fn says(kept: &mut Kept, notes: &str, over: Over) -> Keeping {
+    let error = kept.save(&session_noted(notes), over, TODAY).unwrap_err();
+    let Message::Keeping(keeping) = error.message() else { panic!("{error}") };
+    keeping.clone()
+}
+
+fn notes(session: &Session) -> &str {
+    &session.client.notes
+}
+
+fn notes_of(earlier: &[Earlier]) -> Vec<String> {
+    let open = |of: &Earlier| open(&of.path).unwrap().session;
+    earlier.iter().map(|of| notes(&open(of)).to_owned()).collect()
+}
+
+fn given(path: &Path) -> String {
+    path.display().to_string()
+}
+
+#[test]
+fn every_content_that_is_replaced_is_kept_up_to_three() {
+    let folder = Folder::new();
+    let mut kept = Kept::new(Disk, &folder.path("a"));
+    for number in 0..6 {
+        saved(&mut kept, &number.to_string(), TODAY);
+    }
+    let all = kept.earlier().unwrap();
+    assert_eq!(notes_of(&all), ["4", "3", "2"]);
+    assert_eq!(all.iter().map(|of| of.number).collect::<Vec<_>>(), [5, 4, 3]);
+    assert_eq!(notes(&open(&folder.path("a")).unwrap().session), "5");
+}
+
+#[test]
+fn of_each_of_seven_days_the_newest_is_kept() {
+    let folder = Folder::new();
+    let mut kept = Kept::new(Disk, &folder.path("a"));
+    for day in 0..10_i64 {
+        for time in 0..4 {
+            saved(&mut kept, &format!("{day}.{time}"), TODAY + day.days());
+        }
+    }
+    // what was replaced last on a day is what was there before its last save
+    let all = notes_of(&kept.earlier().unwrap());
+    let by_day = (3..9).rev().map(|day| format!("{day}.2"));
+    let expected: Vec<String> =
+        ["9.2", "9.1", "9.0"].map(str::to_owned).into_iter().chain(by_day).collect();
+    assert_eq!(all, expected);
+    assert_eq!(all.len(), LAST_KEPT + DAYS_KEPT - 1);
+}
+
+#[test]
+fn a_clock_that_goes_wrong_takes_nothing_away() {
+    let folder = Folder::new();
+    let mut kept = Kept::new(Disk, &folder.path("a"));
+    let days = [0, 0, 0, 3653, 3653, -1, 0, 0].map(|days: i64| TODAY + days.days());
+    for (number, day) in days.into_iter().enumerate() {
+        saved(&mut kept, &number.to_string(), day);
+    }
+    // by number: 6 and 5 and 4 are the last, 3 the newest of the day ten years ahead
+    assert_eq!(notes_of(&kept.earlier().unwrap()), ["6", "5", "4", "3"]);
+}
+
+#[test]
+fn what_somebody_else_changed_is_asked_about_and_both_are_kept() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    let mut kept = Kept::new(Disk, &path);
+    saved(&mut kept, "old", TODAY);
+    let old = fs::metadata(&path).unwrap();
+    let theirs = |notes: &str| fit_file::session_text(&session_noted(notes), "").unwrap();
+
+    // newer, of an older time, and of the same time and length: it is the content that counts
+    let texts = [theirs("other"), theirs("them"), theirs("odd")];
+    let times = [None, Some(old.modified().unwrap() - std::time::Duration::from_hours(1)), None];
+    for (text, time) in texts.iter().zip(times) {
+        fs::write(&path, text).unwrap();
+        let file = fs::File::options().write(true).open(&path).unwrap();
+        file.set_modified(time.unwrap_or(old.modified().unwrap())).unwrap();
+        let changed = Keeping::ChangedMeanwhile { path: given(&path) };
+        assert_eq!(says(&mut kept, "mine", Over::WhatWasSeen), changed);
+        assert_eq!(fs::read_to_string(&path).unwrap(), *text, "untouched");
+        assert_eq!(folder.look().len(), 1, "nothing is left beside it");
+    }
+    assert_eq!(fs::metadata(&path).unwrap().len(), old.len(), "the last was as long");
+
+    let outcome = kept.save(&session_noted("mine"), Over::Anything, TODAY).unwrap();
+    assert_eq!(outcome, SaveOutcome::Saved);
+    assert_eq!(notes(&open(&path).unwrap().session), "mine");
+    assert_eq!(notes_of(&kept.earlier().unwrap()), ["odd"], "theirs is kept");
+    saved(&mut kept, "mine again", TODAY);
+}
+
+#[test]
+fn what_somebody_removed_is_asked_about() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    let mut kept = Kept::new(Disk, &path);
+    saved(&mut kept, "old", TODAY);
+    fs::remove_file(&path).unwrap();
+    let gone = Keeping::GoneMeanwhile { path: given(&path) };
+    assert_eq!(says(&mut kept, "mine", Over::WhatWasSeen), gone);
+    assert!(folder.look().is_empty());
+    let outcome = kept.save(&session_noted("mine"), Over::Anything, TODAY).unwrap();
+    assert_eq!(outcome, SaveOutcome::Saved);
+}
+
+#[test]
+fn what_lies_in_the_way_of_a_new_name_is_asked_about() {
+    let folder = Folder::new();
+    let path = folder.with("a", "somebody's");
+    let mut kept = Kept::new(Disk, &path);
+    let in_the_way = Keeping::InTheWay { path: given(&path) };
+    assert_eq!(says(&mut kept, "mine", Over::WhatWasSeen), in_the_way);
+    assert_eq!(fs::read(&path).unwrap(), b"somebody's");
+    let _ = kept.save(&session_noted("mine"), Over::Anything, TODAY).unwrap();
+    let all = earlier(&Disk, &path).unwrap();
+    assert_eq!(fs::read(&all[0].path).unwrap(), b"somebody's", "whatever it was");
+}
+
+#[test]
+fn a_second_window_may_look_but_not_save_over() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    let mut first = Kept::new(Disk, &path);
+    saved(&mut first, "first", TODAY);
+    let (opened, mut second) = Kept::open(Disk, &path).unwrap();
+    assert!(opened.read_only);
+    let elsewhere = Keeping::OpenElsewhere { path: given(&path) };
+    assert_eq!(opened.notices[0].message, Message::Keeping(elsewhere.clone()));
+    assert_eq!(says(&mut second, "second", Over::Anything), elsewhere);
+    assert_eq!(says(&mut Kept::new(Disk, &path), "third", Over::Anything), elsewhere);
+
+    // a copy under another name, and once the first is gone the file itself
+    saved(&mut Kept::new(Disk, &folder.path("copy")), "second", TODAY);
+    drop(first);
+    let (opened, mut second) = Kept::open(Disk, &path).unwrap();
+    assert!(!opened.read_only && opened.notices.is_empty());
+    saved(&mut second, "second", TODAY);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_is_held_and_kept_where_it_leads() {
+    let folder = Folder::new();
+    fs::create_dir(folder.path("inner")).unwrap();
+    let real = folder.path("inner/real");
+    saved(&mut Kept::new(Disk, &real), "old", TODAY);
+    std::os::unix::fs::symlink("inner/real", folder.path("link")).unwrap();
+    let (_, mut by_link) = Kept::open(Disk, &folder.path("link")).unwrap();
+    assert!(Kept::open(Disk, &real).unwrap().0.read_only, "the same file");
+    saved(&mut by_link, "new", TODAY);
+    assert_eq!(notes_of(&earlier(&Disk, &real).unwrap()), ["old"]);
+    assert!(!folder.path(".barwright").exists());
+}
+
+#[test]
+fn what_a_stopped_program_left_is_cleared_away_when_the_file_is_opened_again() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    saved(&mut Kept::new(Disk, &path), "old", TODAY);
+    saved(&mut Kept::new(Disk, &folder.path("b")), "other", TODAY);
+    let stopped = fit_file::Faulty::stopped(Disk, 9);
+    let mut kept = Kept::new(&stopped, &path);
+    kept.save(&session_noted("new"), Over::Anything, TODAY).unwrap_err();
+    drop(kept);
+    let left = folder.look().len() - 2;
+    assert_eq!(left, 1, "it was stopped in the middle of writing");
+    Kept::open(Disk, &folder.path("b")).unwrap();
+    assert_eq!(folder.look().len(), 3, "that is another's");
+    Kept::open(Disk, &path).unwrap();
+    assert_eq!(folder.look().len(), 2);
+    assert_eq!(notes(&open_from(&Disk, &path).unwrap().session), "old");
+}

@@ -1,0 +1,51 @@
+//! What is said of saving, and of a file that somebody else may have in hand as well.
+
+use fit_doc::{Keeping, LeftBehind, NotSaved};
+
+pub(super) fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -> String {
+    let changed = match left {
+        None => "Nothing on the disk has changed".to_owned(),
+        Some(LeftBehind { path, detail }) => format!(
+            "The old content is as it was, and a new file {path} is left beside it ({detail}): take it away"
+        ),
+    };
+    let why = match why {
+        NotSaved::System(detail) => detail,
+        NotSaved::ReadsOtherwise => "what was written does not read back",
+        NotSaved::NotKept(detail) => {
+            return format!(
+                "Not saved: what {path} holds now could not be kept as an earlier content ({detail}). \
+                 {changed}; save under another name or in another folder."
+            );
+        }
+    };
+    format!(
+        "Not saved: {path} could not be written ({why}). {changed}; save under another name or in another \
+         folder."
+    )
+}
+
+pub(super) fn keeping(of: &Keeping) -> String {
+    match of {
+        Keeping::ChangedMeanwhile { path } => format!(
+            "Not saved: {path} was changed by another program since it was opened. Nothing on the disk has \
+             changed; keep both, put yours in its place, or open what is there."
+        ),
+        Keeping::GoneMeanwhile { path } => format!(
+            "Not saved: {path} is no longer there, another program has moved or removed it. Save it there \
+             again, or under another name."
+        ),
+        Keeping::InTheWay { path } => format!(
+            "Not saved: there is a file {path} already. Nothing on the disk has changed; put yours in its \
+             place, or save under another name."
+        ),
+        Keeping::OpenElsewhere { path } => format!(
+            "{path} is open in another window. It can be looked at here; to work on it, close it there, or \
+             save a copy under another name."
+        ),
+        Keeping::NotHeld { path, detail } => format!(
+            "{path}: on this disk a file cannot be held for one window alone ({detail}). Do not open it \
+             in two at once."
+        ),
+    }
+}

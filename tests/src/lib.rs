@@ -7,6 +7,7 @@ pub mod pictures;
 mod place;
 pub mod raster;
 pub mod tape;
+pub mod trials;
 pub mod weighed;
 pub mod window;
 pub mod window_pictures;

@@ -90,6 +90,12 @@ impl Model {
         self.state.borrow().open.len()
     }
 
+    /// Every name with what it holds, none for a folder.
+    pub fn look(&self) -> BTreeMap<PathBuf, Option<Vec<u8>>> {
+        let state = self.state.borrow();
+        state.names.iter().map(|(path, &file)| (path.clone(), state.files[file].clone())).collect()
+    }
+
     /// What a program finds after it was stopped here and the power stayed on.
     #[must_use]
     pub fn as_seen(&self) -> Self {
@@ -233,7 +239,13 @@ impl Storage for Model {
         };
         let from = content.len();
         content.extend_from_slice(bytes);
-        state.open.push(Change::Wrote { file: *file, from, bytes: bytes.to_vec() });
+        match state.open.last_mut() {
+            // one write that was taken in pieces
+            Some(Change::Wrote { file: of, bytes: before, .. }) if of == file => {
+                before.extend_from_slice(bytes);
+            }
+            _ => state.open.push(Change::Wrote { file: *file, from, bytes: bytes.to_vec() }),
+        }
         Ok(bytes.len())
     }
 

@@ -1,0 +1,97 @@
+//! Every call of a save goes wrong in turn, in every way that a disk is known to.
+
+use super::disks::{Stands, stands};
+use super::{Bed, Said, Tally, Three, Writer, Wrong};
+use fit_file::{Fault, Faulty, earlier, open_from};
+
+/// Errors of the system that a disk is known to give, by their numbers on Linux.
+const ERRORS: &[(&str, i32)] = &[
+    ("EPERM", 1),
+    ("EINTR", 4),
+    ("EIO", 5),
+    ("EACCES", 13),
+    ("EMFILE", 24),
+    ("ENOSPC", 28),
+    ("EROFS", 30),
+    ("EOPNOTSUPP", 95),
+    ("EDQUOT", 122),
+];
+
+/// Puts a way to save through every fault at every call, once and for good, over a file and where none
+/// is yet.
+pub fn faults<B: Bed>(writer: &impl Writer, three: &Three, tally: &mut Tally) {
+    let faults = ERRORS.iter().map(|&(_, number)| Fault::Error(number));
+    let faults: Vec<Fault> = faults.chain([Fault::ShortWrite, Fault::LyingWrite]).collect();
+    for old in [Some(&three.old), None] {
+        let bed = B::with(old);
+        let counting = bed.again(old);
+        let calls = {
+            let counted = Faulty::none(counting.disk());
+            let said = writer.save(&counted, counting.path(), &three.new);
+            assert_eq!(said, Said::Saved, "on a disk that works");
+            counted.calls()
+        };
+        for &fault in &faults {
+            for (at, for_good) in (0..calls).flat_map(|at| [(at, false), (at, true)]) {
+                let case = || {
+                    format!(
+                        "{fault:?} at call {at} of {calls}, for good: {for_good}, over: {}",
+                        old.is_some()
+                    )
+                };
+                one(
+                    &bed.again(old),
+                    writer,
+                    three,
+                    (fault, at, for_good),
+                    old.is_some(),
+                    tally,
+                    &case,
+                );
+            }
+        }
+    }
+}
+
+fn one<B: Bed>(
+    bed: &B,
+    writer: &impl Writer,
+    three: &Three,
+    (fault, at, for_good): (Fault, usize, bool),
+    over: bool,
+    tally: &mut Tally,
+    case: &dyn Fn() -> String,
+) {
+    tally.trials += 1;
+    let (disk, path) = (bed.disk(), bed.path());
+    let said = writer.save(&Faulty::new(disk, fault, at, for_good), path, &three.new);
+    let before = if over { Stands::Old } else { Stands::Nothing };
+    let now = stands(disk, path, three);
+    let expected = if said == Said::NotSaved { before } else { Stands::New };
+    if now == Stands::Neither || (over && now == Stands::Nothing) {
+        tally.found(Wrong::Damaged, case);
+    } else if now != expected {
+        tally.found(Wrong::Message, || format!("{}: {said:?}, and {now:?} is there", case()));
+    }
+    if over && now == Stands::New {
+        let kept = earlier(disk, path).unwrap_or_default();
+        let kept = kept.first().and_then(|of| open_from(disk, &of.path).ok());
+        if kept.is_none_or(|kept| kept.session != three.old) {
+            tally.found(Wrong::NotKept, case);
+        }
+    }
+    for image in bed.after_power_cut() {
+        tally.images += 1;
+        match (said, stands(&image, path, three)) {
+            (_, Stands::New) | (Said::Unconfirmed | Said::NotSaved, Stands::Old) => {}
+            (Said::Saved, Stands::Old | Stands::Nothing) => tally.found(Wrong::Lost, case),
+            (_, Stands::Nothing) if !over => {}
+            _ => tally.found(Wrong::Damaged, case),
+        }
+    }
+    let next = writer.save(disk, path, &three.next);
+    let is_there = open_from(disk, path).is_ok_and(|opened| opened.session == three.next);
+    if next != Said::Saved || !is_there {
+        tally.found(Wrong::Stuck, || format!("{}: {next:?}", case()));
+    }
+}

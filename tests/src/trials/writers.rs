@@ -1,0 +1,198 @@
+//! Ways to save: the program's own, and some that are known to be wrong.
+
+use super::TODAY;
+use fit_doc::{SaveOutcome, Session};
+use fit_file::{Kept, Over, Storage};
+use std::ffi::OsString;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// What a way to save says of its end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Said {
+    /// Saved.
+    Saved,
+    /// Saved, but the disk did not confirm it.
+    Unconfirmed,
+    /// Not saved.
+    NotSaved,
+}
+
+/// A way to save a session.
+pub trait Writer {
+    /// Saves it.
+    fn save<S: Storage>(&self, storage: &S, path: &Path, session: &Session) -> Said;
+}
+
+/// The program's own: the file is opened, held, and saved.
+#[derive(Debug)]
+pub struct WorkedOn;
+
+impl Writer for WorkedOn {
+    fn save<S: Storage>(&self, storage: &S, path: &Path, session: &Session) -> Said {
+        let there = match storage.stat(path) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+            Err(_) => Err(()),
+            Ok(_) => Kept::open(storage, path).map(|(_, kept)| Some(kept)).map_err(drop),
+        };
+        let Ok(there) = there else { return Said::NotSaved };
+        let mut kept = there.unwrap_or_else(|| Kept::new(storage, path));
+        said(kept.save(session, Over::WhatWasSeen, TODAY).ok())
+    }
+}
+
+/// The program's own, over whatever is there.
+#[derive(Debug)]
+pub struct AgainAndAgain;
+
+impl Writer for AgainAndAgain {
+    fn save<S: Storage>(&self, storage: &S, path: &Path, session: &Session) -> Said {
+        said(Kept::new(storage, path).save(session, Over::Anything, TODAY).ok())
+    }
+}
+
+fn said(outcome: Option<SaveOutcome>) -> Said {
+    match outcome {
+        Some(SaveOutcome::Saved) => Said::Saved,
+        Some(SaveOutcome::SavedUnconfirmed(_)) => Said::Unconfirmed,
+        None => Said::NotSaved,
+    }
+}
+
+fn text(session: &Session) -> Vec<u8> {
+    fit_file::session_text(session, "").expect("a session of the trials can be written").into()
+}
+
+fn write<S: Storage>(storage: &S, file: &mut S::File, mut bytes: &[u8]) -> io::Result<()> {
+    while !bytes.is_empty() {
+        let taken = storage.write(file, bytes)?;
+        bytes = &bytes[taken..];
+    }
+    Ok(())
+}
+
+fn beside(path: &Path, ending: &str) -> PathBuf {
+    let mut name = OsString::from(path);
+    name.push(ending);
+    PathBuf::from(name)
+}
+
+/// What makes a careful save, each of which one of the wrong ways leaves out.
+#[derive(Debug, Clone, Copy)]
+struct Care {
+    syncs: bool,
+    reads_back: bool,
+    deletes_first: bool,
+    fixed_name: bool,
+    folder_counts: bool,
+}
+
+const ALL: Care = Care {
+    syncs: true,
+    reads_back: true,
+    deletes_first: false,
+    fixed_name: false,
+    folder_counts: false,
+};
+
+/// Writes beside, puts in place; as carefully as it is told.
+fn replaces<S: Storage>(storage: &S, path: &Path, session: &Session, care: Care) -> Said {
+    let bytes = text(session);
+    let name = |number: usize| {
+        let ending = if care.fixed_name { ".tmp".to_owned() } else { format!(".{number}.tmp") };
+        beside(path, &ending)
+    };
+    let free = (0..100).map(name).find_map(|fresh| {
+        let made = storage.create_new(&fresh, None);
+        match made {
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists && !care.fixed_name => None,
+            made => Some((fresh, made)),
+        }
+    });
+    let Some((fresh, Ok(mut file))) = free else { return Said::NotSaved };
+    let done = (|| {
+        write(storage, &mut file, &bytes)?;
+        if care.syncs {
+            storage.sync(&mut file)?;
+        }
+        if care.reads_back && storage.read(&fresh, u64::MAX)? != bytes {
+            return Err(io::Error::other("reads otherwise"));
+        }
+        if care.deletes_first && storage.stat(path).is_ok() {
+            storage.remove(path)?;
+        }
+        storage.rename(&fresh, path)
+    })();
+    if done.is_err() {
+        let _ = storage.remove(&fresh);
+        return Said::NotSaved;
+    }
+    if !care.syncs {
+        return Said::Saved;
+    }
+    match storage.sync_folder(path.parent().unwrap_or(path)) {
+        Ok(()) => Said::Saved,
+        Err(_) if care.folder_counts => Said::NotSaved,
+        Err(_) => Said::Unconfirmed,
+    }
+}
+
+macro_rules! wrong_way {
+    ($(#[$about:meta])* $name:ident, $care:expr) => {
+        $(#[$about])*
+        #[derive(Debug)]
+        pub struct $name;
+
+        impl Writer for $name {
+            fn save<S: Storage>(&self, storage: &S, path: &Path, session: &Session) -> Said {
+                replaces(storage, path, session, $care)
+            }
+        }
+    };
+}
+
+wrong_way!(
+    /// Waits for nothing to be on the disk.
+    NoSync,
+    Care { syncs: false, ..ALL }
+);
+wrong_way!(
+    /// Believes what a write says.
+    NoReadBack,
+    Care { reads_back: false, ..ALL }
+);
+wrong_way!(
+    /// Takes the old file away before the new one is in its place.
+    DeletesFirst,
+    Care { deletes_first: true, ..ALL }
+);
+wrong_way!(
+    /// Has one name for its new file, which a stopped program leaves taken.
+    FixedName,
+    Care { fixed_name: true, ..ALL }
+);
+wrong_way!(
+    /// Says "not saved" where only the folder was not confirmed, though the new file is in place.
+    SyncIsAll,
+    Care { folder_counts: true, ..ALL }
+);
+
+/// Writes into the file itself.
+#[derive(Debug)]
+pub struct InPlace;
+
+impl Writer for InPlace {
+    fn save<S: Storage>(&self, storage: &S, path: &Path, session: &Session) -> Said {
+        let bytes = text(session);
+        let done = (|| {
+            if storage.stat(path).is_ok() {
+                storage.remove(path)?;
+            }
+            let mut file = storage.create_new(path, None)?;
+            write(storage, &mut file, &bytes)?;
+            storage.sync(&mut file)?;
+            storage.sync_folder(path.parent().unwrap_or(path))
+        })();
+        if done.is_ok() { Said::Saved } else { Said::NotSaved }
+    }
+}

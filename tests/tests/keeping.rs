@@ -1,0 +1,82 @@
+//! A session is never lost: every fault of a disk and every power cut that is tried leaves the old or
+//! the new one, says which, and the next save works. Ways to save that are known to be wrong are found
+//! out by the same trials.
+
+use acceptance::trials::{
+    AgainAndAgain, DeletesFirst, FixedName, InMemory, InPlace, NoReadBack, NoSync, OnDisk,
+    SyncIsAll, Tally, Three, WorkedOn, Writer, Wrong, faults, power_cuts,
+};
+
+fn in_memory(writer: &impl Writer) -> Tally {
+    let (three, mut tally) = (Three::default(), Tally::default());
+    faults::<InMemory>(writer, &three, &mut tally);
+    power_cuts(writer, &three, &mut tally);
+    tally
+}
+
+#[test]
+fn a_file_that_is_worked_on_is_never_lost() {
+    let tally = in_memory(&WorkedOn);
+    println!("{tally}");
+    assert!(tally.wrong.is_empty(), "{tally}");
+    assert!(tally.trials > 500 && tally.images > 1000, "{tally}");
+}
+
+#[test]
+fn a_file_that_is_saved_over_is_never_lost() {
+    let tally = in_memory(&AgainAndAgain);
+    println!("{tally}");
+    assert!(tally.wrong.is_empty(), "{tally}");
+    assert!(tally.trials > 500 && tally.images > 1000, "{tally}");
+}
+
+#[test]
+fn nor_on_the_real_disk() {
+    for writer in [true, false] {
+        let (three, mut tally) = (Three::default(), Tally::default());
+        if writer {
+            faults::<OnDisk>(&WorkedOn, &three, &mut tally);
+        } else {
+            faults::<OnDisk>(&AgainAndAgain, &three, &mut tally);
+        }
+        println!("{tally}");
+        assert!(tally.wrong.is_empty() && tally.trials > 500, "{tally}");
+    }
+}
+
+/// Of these the old content is not kept, which is not what they are tried for.
+fn is_found_out(writer: &impl Writer, by: Wrong) {
+    let tally = in_memory(writer);
+    println!("{tally}");
+    assert!(tally.count(by) > 0, "{by:?} was not found: {tally}");
+}
+
+#[test]
+fn writing_in_place_is_found_out() {
+    is_found_out(&InPlace, Wrong::Damaged);
+}
+
+#[test]
+fn one_name_for_the_new_file_is_found_out() {
+    is_found_out(&FixedName, Wrong::Stuck);
+}
+
+#[test]
+fn waiting_for_nothing_is_found_out() {
+    is_found_out(&NoSync, Wrong::Lost);
+}
+
+#[test]
+fn believing_a_write_is_found_out() {
+    is_found_out(&NoReadBack, Wrong::Damaged);
+}
+
+#[test]
+fn deleting_before_renaming_is_found_out() {
+    is_found_out(&DeletesFirst, Wrong::Damaged);
+}
+
+#[test]
+fn calling_an_unconfirmed_save_none_is_found_out() {
+    is_found_out(&SyncIsAll, Wrong::Message);
+}

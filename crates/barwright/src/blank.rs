@@ -51,6 +51,7 @@ pub(crate) fn session(stock: &Stock, today: Date, words: &dyn Words) -> Option<S
         client: Client { name: String::new(), sex: None, born: None, notes: String::new() },
         bikes: vec![bike],
         visits: vec![Arc::new(visit)],
+        keep_until: None,
     })
 }
 

@@ -44,4 +44,13 @@ pub enum Keeping {
         /// What the system says.
         detail: String,
     },
+    /// An earlier program wrote it: the next save writes it as this one does. A notice.
+    WrittenByEarlier {
+        /// The path as given.
+        path: String,
+        /// The version it was written in.
+        version: u64,
+        /// The version that this program writes.
+        reads: u64,
+    },
 }

@@ -1,6 +1,7 @@
 //! The session: everything about one client, the value that is edited, saved and weighed.
 
 use crate::{Bike, Client, ClientThen, Visit};
+use jiff::civil::Date;
 use std::sync::Arc;
 
 /// One client with bikes and visits. Cheap to clone: a visit is shared until it is changed.
@@ -14,6 +15,8 @@ pub struct Session {
     pub bikes: Vec<Bike>,
     /// Visits, oldest first.
     pub visits: Vec<Arc<Visit>>,
+    /// Until when the client agreed that this is kept; none where nobody asked.
+    pub keep_until: Option<Date>,
 }
 
 impl Session {

@@ -11,7 +11,7 @@ use crate::open::{Opened, content_of, existing, read_session};
 use crate::replace::{Target, clear_left_behind, discarded, is_missing, system, write_fresh};
 use crate::storage::{Disk, Storage};
 use crate::text::{MOST_BYTES, laid_out, sealed};
-use crate::{FileError, version0};
+use crate::{FileError, versions};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
@@ -231,7 +231,7 @@ pub fn save(path: &Path, session: &Session) -> Result<SaveOutcome, FileError> {
 /// # Errors
 /// The document cannot be written down; `path` is only named in the message.
 pub fn session_text(session: &Session, path: &str) -> Result<String, FileError> {
-    let flat = version0::to_ron(session)
+    let flat = versions::to_ron(session)
         .map_err(|_| Message::WouldNotReadBack { path: path.to_owned() })?;
     Ok(sealed(&format!("{FIRST_LINE}{}", laid_out(&flat))))
 }

@@ -27,7 +27,7 @@ mod replace;
 pub mod stock;
 mod storage;
 mod text;
-mod version0;
+mod versions;
 
 pub use error::{FileError, Finding};
 pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT};

@@ -11,9 +11,9 @@ use crate::text::{
     Excess, HeaderFault, Locator, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, first_slip,
     foreign, header, pairs, seal, spot, token_from, within_limits,
 };
-use crate::version0;
+use crate::versions;
 use crate::{FileError, Finding};
-use fit_doc::{Message, Session, Slip, Spot};
+use fit_doc::{Keeping, Message, Session, Slip, Spot};
 use ron::error::{Error as RonError, SpannedError};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -108,7 +108,7 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
         return Err(Message::FileEmpty { path: path() }.into());
     }
     let mut notices = Vec::new();
-    let read_only = readable(&text, &path, &mut notices)?;
+    let version = readable(&text, &path, &mut notices)?;
     match seal(&text) {
         Seal::Whole => {}
         Seal::Missing => notices.push(Message::NoCheckLine { path: path() }.into()),
@@ -120,9 +120,9 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
             Message::NestedTooDeep { path: path(), spot: spot(&text, at), most: MOST_DEPTH }
         }
     })?;
-    let session = version0::from_ron(&text).map_err(|error| {
-        let (spot, slip) =
-            first_slip(&text, &version0::shape()).unwrap_or_else(|| told(&error, &text));
+    let session = versions::from_ron(&text, version).map_err(|error| {
+        let shape = versions::shape(version);
+        let (spot, slip) = first_slip(&text, &shape).unwrap_or_else(|| told(&error, &text));
         Message::DoesNotParse { path: path(), spot, slip }
     })?;
     let found = fit_doc::check(&session);
@@ -135,7 +135,7 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
     say_pairs(&text, &mut unusual, true);
     notices.append(&mut unusual);
     let text = text.into_owned();
-    Ok(Opened { session, notices, read_only, text })
+    Ok(Opened { session, notices, read_only: version > versions::NEWEST, text })
 }
 
 /// Most findings that are said of one file; who mends these will find the next.
@@ -149,7 +149,7 @@ fn located(text: &str, messages: Vec<Message>) -> Vec<Finding> {
     let locator = Locator::new(text);
     let findings = messages.into_iter().take(MOST_FINDINGS);
     let spot = |message: &Message| {
-        let way = version0::file_way(message.place()?)?;
+        let way = versions::file_way(message.place()?)?;
         Some(locator.locate(&way))
     };
     let mut found: Vec<_> =
@@ -175,19 +175,19 @@ fn say_pairs(text: &str, findings: &mut Vec<Finding>, all: bool) {
     }
 }
 
-/// Whether the header lets this program read the file, and if so whether only to look at it.
+/// The version of the file, where its header lets this program read it.
 fn readable(
     text: &str,
     path: &impl Fn() -> String,
     notices: &mut Vec<Finding>,
-) -> Result<bool, FileError> {
-    let reads = version0::VERSION;
+) -> Result<u64, FileError> {
+    let reads = versions::NEWEST;
     let header = header(text).map_err(|fault| match fault {
         HeaderFault::Foreign => Message::NotASession { path: path() },
         HeaderFault::Unreadable { at } => {
             // the versions must stand first, which the shape does not ask
             let first = || (spot(text, at), Slip::MissingKey { key: "version".to_owned() });
-            let (spot, slip) = first_slip(text, &version0::shape()).unwrap_or_else(first);
+            let (spot, slip) = first_slip(text, &versions::shape(reads)).unwrap_or_else(first);
             Message::DoesNotParse { path: path(), spot, slip }
         }
     })?;
@@ -195,12 +195,15 @@ fn readable(
         let needs = header.least_reader;
         return Err(Message::NewerVersion { path: path(), needs, reads }.into());
     }
-    let newer = header.version > reads;
-    if newer {
-        let version = header.version;
+    let version = header.version;
+    if version > reads {
         notices.push(Message::WrittenByNewer { path: path(), version, reads }.into());
     }
-    Ok(newer)
+    if version < reads {
+        let path = path();
+        notices.push(Message::Keeping(Keeping::WrittenByEarlier { path, version, reads }).into());
+    }
+    Ok(version)
 }
 
 /// Longest detail that is passed on, characters: all the words of the largest enum fit, a page of

@@ -123,15 +123,15 @@ fn damage_is_told_from_editing() {
 
 #[test]
 fn later_versions_are_refused_by_name_or_only_looked_at() {
-    let needs = |needs| Message::NewerVersion { path: "given".into(), needs, reads: 0 };
-    assert_eq!(refusal(edited("least_reader: 0", "least_reader: 3")), needs(3));
+    let needs = |needs| Message::NewerVersion { path: "given".into(), needs, reads: 1 };
+    assert_eq!(refusal(edited("least_reader: 1", "least_reader: 3")), needs(3));
     let unreadable = "// barwright session\n(kind: \"barwright-session\", version: 9, \
                       least_reader: 9, anything: {\"that\": no_one, knows}";
     assert_eq!(refusal(unreadable), needs(9), "before anything is parsed");
 
-    let opened = read_session(edited("version: 0", "version: 2").as_bytes(), "given").unwrap();
+    let opened = read_session(edited("version: 1", "version: 2").as_bytes(), "given").unwrap();
     assert!(opened.read_only);
-    let written = Message::WrittenByNewer { path: "given".into(), version: 2, reads: 0 };
+    let written = Message::WrittenByNewer { path: "given".into(), version: 2, reads: 1 };
     assert_eq!(opened.notices[0].message, written);
 }
 

@@ -147,6 +147,7 @@ pub(crate) fn session(bench: Vec<Cockpit>) -> Session {
         },
         bikes: vec![bike],
         visits: vec![Arc::new(visit)],
+        keep_until: None,
     }
 }
 

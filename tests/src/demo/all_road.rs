@@ -37,6 +37,7 @@ pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
         },
         bikes: vec![bike, road(stock)?],
         visits: vec![Arc::new(visit(came, tape, bench))],
+        keep_until: None,
     })
 }
 

@@ -157,6 +157,7 @@ fn first(stock: &Stock) -> Result<Session, DemoError> {
         },
         bikes: vec![road(&came)],
         visits: vec![Arc::new(visit(came, bench))],
+        keep_until: None,
     };
     for (sight, deg) in [(Sight::Trunk, 40.0), (Sight::Elbow, 15.0), (Sight::Neck, 46.0)] {
         let (cockpit, place) = (session.visits[0].as_it_came.id.clone(), HandPlace::Hoods);

@@ -35,6 +35,7 @@ pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
         },
         bikes: vec![road(&came)],
         visits: vec![Arc::new(visit(came, bench))],
+        keep_until: None,
     })
 }
 

@@ -33,6 +33,7 @@ pub(super) fn session(stock: &Stock) -> Result<Session, DemoError> {
         },
         bikes: vec![endurance(&came)],
         visits: vec![Arc::new(visit(came, bench))],
+        keep_until: None,
     })
 }
 

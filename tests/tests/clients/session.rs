@@ -55,6 +55,7 @@ pub(crate) fn of(name: &str, person: &Person) -> Session {
         },
         bikes: vec![bike(scale, &came)],
         visits: vec![Arc::new(visit(person, came, bench))],
+        keep_until: None,
     }
 }
 

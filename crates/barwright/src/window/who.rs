@@ -101,6 +101,15 @@ fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
     {
         edit(Edit::ClientNotes(to));
     }
+    let kept = desk.session().keep_until.map(|day| day.to_string()).unwrap_or_default();
+    let read = |text: &str| match text.trim() {
+        "" => Ok(None),
+        text => text.parse().map(Some).map_err(|_| words.no_day(text)),
+    };
+    let name = words.caption(Caption::KeepUntil);
+    if let Some(to) = read_field(ui, "keep until", name, &kept, 1, read) {
+        edit(Edit::KeepUntil(to));
+    }
     ui.add_space(10.0);
     visit_ui(ui, desk, words, commands);
 }

@@ -48,6 +48,8 @@ pub enum Edit {
     ClientName(String),
     /// Notes about the client.
     ClientNotes(String),
+    /// Until when the client agreed that the session is kept.
+    KeepUntil(Option<Date>),
     /// The client's sex, for the survey's numbers; none where not given.
     Sex(Option<Sex>),
     /// Year of birth.
@@ -352,6 +354,10 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
         }
         Edit::ClientNotes(to) => {
             Ok(UndoStep::text(StepOf::ClientNotes, &mut session.client.notes, to))
+        }
+        Edit::KeepUntil(to) => {
+            session.keep_until = *to;
+            Ok(UndoStep::KeepUntil { to: *to })
         }
         Edit::Sex(to) => {
             if session.client.sex != *to {

@@ -74,6 +74,11 @@ pub enum UndoStep {
         /// What it is now.
         to: Option<Sex>,
     },
+    /// Until when the client agreed that the session is kept.
+    KeepUntil {
+        /// The day; none where nobody asked.
+        to: Option<Date>,
+    },
     /// How far a joint goes.
     Mobility {
         /// Which joint.

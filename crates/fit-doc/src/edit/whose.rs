@@ -10,6 +10,7 @@ impl Edit {
         match self {
             Self::ClientName(_)
             | Self::ClientNotes(_)
+            | Self::KeepUntil(_)
             | Self::Sex(_)
             | Self::Born(_)
             | Self::BikeName { .. }

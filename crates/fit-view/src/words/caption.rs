@@ -159,6 +159,8 @@ pub enum Caption {
     VisitHeading,
     /// Field.
     VisitDay,
+    /// Until when the client agreed that the session is kept.
+    KeepUntil,
     /// Field.
     VisitNotes,
     /// Field.

@@ -87,6 +87,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::Notes => "Notes",
         C::VisitHeading => "This visit",
         C::VisitDay => "Day",
+        C::KeepUntil => "Kept until (day agreed)",
         C::VisitNotes => "Notes about the visit",
         C::Wishes => "What the client wants, one wish a line",
         C::Complaints => "What the client says",

@@ -43,6 +43,10 @@ pub(super) fn keeping(of: &Keeping) -> String {
             "{path} is open in another window. It can be looked at here; to work on it, close it there, or \
              save a copy under another name."
         ),
+        Keeping::WrittenByEarlier { path, version, reads } => format!(
+            "{path} was written by an earlier Barwright (version {version}): saving it writes version \
+             {reads}, and what is there now stays as an earlier content"
+        ),
         Keeping::NotHeld { path, detail } => format!(
             "{path}: on this disk a file cannot be held for one window alone ({detail}). Do not open it \
              in two at once."

@@ -155,6 +155,8 @@ pub(super) fn step(step: &UndoStep) -> String {
         UndoStep::Sex { to: Some(Sex::Male) } => "sex male".to_owned(),
         UndoStep::Sex { to: Some(Sex::Female) } => "sex female".to_owned(),
         UndoStep::Sex { to: None } => "sex not given".to_owned(),
+        UndoStep::KeepUntil { to: Some(day) } => format!("kept until {day}"),
+        UndoStep::KeepUntil { to: None } => "nothing agreed on keeping".to_owned(),
         UndoStep::Mobility { joint, side, to } => mobility(*joint, *side, *to),
         UndoStep::HandCheck { label, side, part, to } => hand_check(label, *side, *part, *to),
         UndoStep::TapeLaid { of } => tape::laid(*of),

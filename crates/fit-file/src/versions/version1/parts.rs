@@ -83,7 +83,7 @@ kept! {
 /// Flare as it was given.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub(super) enum Flare {
+pub(crate) enum Flare {
     Angle {
         #[serde(deserialize_with = "required")]
         deg: Number,

@@ -30,7 +30,7 @@ macro_rules! readings {
         /// One reading.
         #[derive(Debug, Serialize, Deserialize)]
         #[serde(rename_all = "snake_case", deny_unknown_fields)]
-        pub(super) enum TapeReading {
+        pub(crate) enum TapeReading {
             $($name {
                 $(#[serde(deserialize_with = "required")] $key: $kind,)*
                 #[serde(deserialize_with = "required")]

@@ -144,7 +144,7 @@ kept! {
 /// What brought the client. The key is `region` from when only the body was asked about.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Complaint {
+pub(crate) struct Complaint {
     #[serde(deserialize_with = "required")]
     region: Concern,
     #[serde(deserialize_with = "required")]
@@ -226,7 +226,7 @@ impl Kept for Complaint {
 /// A complaint before and after a trial; `before` is left out where nobody had asked.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct RideScore {
+pub(crate) struct RideScore {
     #[serde(deserialize_with = "required")]
     about: Concern,
     #[serde(deserialize_with = "required")]
@@ -282,7 +282,7 @@ impl Kept for RideScore {
 /// How far a joint goes: `measured(deg: 105.0)` or a word.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub(super) enum Extent {
+pub(crate) enum Extent {
     Measured {
         #[serde(deserialize_with = "required")]
         deg: Number,
@@ -328,7 +328,7 @@ impl Kept for Extent {
 /// A day, `2026-03-14`.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
 #[serde(try_from = "String", into = "String")]
-pub(super) struct Day(Date);
+pub(crate) struct Day(Date);
 
 impl TryFrom<String> for Day {
     type Error = String;
@@ -372,7 +372,7 @@ macro_rules! lengths {
         #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
         #[serde(rename_all = "snake_case")]
         #[allow(clippy::enum_variant_names, reason = "the words are the survey's")]
-        pub(super) enum Length { $($length,)+ $($between,)+ }
+        pub(crate) enum Length { $($length,)+ $($between,)+ }
 
         impl Length {
             /// The length that an item is; none: the weight.
@@ -420,7 +420,7 @@ lengths! {
 /// Something with its readings: of no side in particular, of the left, of the right, or the weight.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub(super) enum Reading {
+pub(crate) enum Reading {
     Length {
         #[serde(deserialize_with = "required")]
         of: Length,

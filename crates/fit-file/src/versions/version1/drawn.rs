@@ -415,6 +415,7 @@ impl Draw {
             },
             bikes: self.several(Self::bike),
             visits: self.several(|d| Arc::new(d.visit())),
+            keep_until: self.maybe(Self::day),
         }
     }
 }

@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::sync::Arc;
 
 /// A type of the file that stands for one of the document.
-pub(super) trait Kept: Sized {
+pub(crate) trait Kept: Sized {
     /// The document's type.
     type Doc;
     /// As it is written.
@@ -21,7 +21,7 @@ pub(super) trait Kept: Sized {
 }
 
 /// Reads a field that must be there, also where it may be `None`.
-pub(super) fn required<'de, D, T>(deserializer: D) -> Result<T, D::Error>
+pub(crate) fn required<'de, D, T>(deserializer: D) -> Result<T, D::Error>
 where
     D: Deserializer<'de>,
     T: Deserialize<'de>,
@@ -30,7 +30,7 @@ where
 }
 
 /// Reads a field that may be left out, but is no `Some(…)` where it stands.
-pub(super) fn bare<'de, D, T>(deserializer: D) -> Result<Option<T>, D::Error>
+pub(crate) fn bare<'de, D, T>(deserializer: D) -> Result<Option<T>, D::Error>
 where
     D: Deserializer<'de>,
     T: Deserialize<'de>,
@@ -40,7 +40,7 @@ where
 
 /// Writes such a field; one that is left out is not written at all.
 #[expect(clippy::ref_option, reason = "the signature that the derive calls")]
-pub(super) fn write_bare<S, T>(value: &Option<T>, serializer: S) -> Result<S::Ok, S::Error>
+pub(crate) fn write_bare<S, T>(value: &Option<T>, serializer: S) -> Result<S::Ok, S::Error>
 where
     S: Serializer,
     T: Serialize,
@@ -52,7 +52,7 @@ where
 }
 
 /// A field that may be left out, as it is written: not at all where it says nothing.
-pub(super) fn said<T>(doc: &T::Doc) -> Option<T>
+pub(crate) fn said<T>(doc: &T::Doc) -> Option<T>
 where
     T: Kept,
     T::Doc: Default + PartialEq,
@@ -63,7 +63,7 @@ where
 /// A number that is one: RON also reads `NaN`, `inf` and turns `1e999` into infinity.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
 #[serde(try_from = "f64", into = "f64")]
-pub(super) struct Number(f64);
+pub(crate) struct Number(f64);
 
 impl TryFrom<f64> for Number {
     type Error = String;
@@ -194,7 +194,7 @@ impl Kept for [Number; 3] {
 /// A value that the document shares.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(transparent)]
-pub(super) struct Shared<T>(T);
+pub(crate) struct Shared<T>(T);
 
 impl<T: Kept> Kept for Shared<T> {
     type Doc = Arc<T::Doc>;
@@ -220,36 +220,36 @@ macro_rules! kept {
             #[derive(Debug, serde::Serialize, serde::Deserialize)]
             #[serde(deny_unknown_fields)]
             #[allow(clippy::struct_field_names, reason = "the fields are the keys of the file")]
-            pub(super) struct $name {
-                $(#[serde(deserialize_with = "crate::version0::kept::required")] $field: $kind,)*
+            pub(crate) struct $name {
+                $(#[serde(deserialize_with = "crate::versions::version1::kept::required")] $field: $kind,)*
                 $($(
                     #[serde(
                         default,
                         skip_serializing_if = "Option::is_none",
-                        serialize_with = "crate::version0::kept::write_bare",
-                        deserialize_with = "crate::version0::kept::bare"
+                        serialize_with = "crate::versions::version1::kept::write_bare",
+                        deserialize_with = "crate::versions::version1::kept::bare"
                     )]
                     $spare: Option<$spare_kind>,
                 )+)?
             }
 
-            impl crate::version0::kept::Kept for $name {
+            impl crate::versions::version1::kept::Kept for $name {
                 type Doc = fit_doc::$name;
 
                 fn from_doc(doc: &Self::Doc) -> Self {
                     let fit_doc::$name { $($field,)* $($($spare,)+)? } = doc;
                     Self {
-                        $($field: crate::version0::kept::Kept::from_doc($field),)*
-                        $($($spare: crate::version0::kept::said($spare),)+)?
+                        $($field: crate::versions::version1::kept::Kept::from_doc($field),)*
+                        $($($spare: crate::versions::version1::kept::said($spare),)+)?
                     }
                 }
 
                 fn into_doc(self) -> Self::Doc {
                     fit_doc::$name {
-                        $($field: crate::version0::kept::Kept::into_doc(self.$field),)*
+                        $($field: crate::versions::version1::kept::Kept::into_doc(self.$field),)*
                         $($($spare: self
                             .$spare
-                            .map(crate::version0::kept::Kept::into_doc)
+                            .map(crate::versions::version1::kept::Kept::into_doc)
                             .unwrap_or_default(),)+)?
                     }
                 }
@@ -258,11 +258,11 @@ macro_rules! kept {
                     crate::text::Shape::Object(vec![
                         $(crate::text::Field::new(
                             stringify!($field),
-                            <$kind as crate::version0::kept::Kept>::shape(),
+                            <$kind as crate::versions::version1::kept::Kept>::shape(),
                         ),)*
                         $($(crate::text::Field::or_none(
                             stringify!($spare),
-                            <$spare_kind as crate::version0::kept::Kept>::shape(),
+                            <$spare_kind as crate::versions::version1::kept::Kept>::shape(),
                         ),)+)?
                     ])
                 }
@@ -277,9 +277,9 @@ macro_rules! words {
         $(
             #[derive(Debug, Clone, Copy, serde::Serialize, serde::Deserialize)]
             #[serde(rename_all = "snake_case")]
-            pub(super) enum $name { $($word,)+ }
+            pub(crate) enum $name { $($word,)+ }
 
-            impl crate::version0::kept::Kept for $name {
+            impl crate::versions::version1::kept::Kept for $name {
                 type Doc = fit_doc::$name;
 
                 fn from_doc(doc: &Self::Doc) -> Self {
@@ -298,4 +298,4 @@ macro_rules! words {
     };
 }
 
-pub(super) use {kept, words};
+pub(crate) use {kept, words};

@@ -15,6 +15,7 @@ mod client;
 mod cockpit;
 pub mod concern;
 pub mod course;
+mod differs;
 pub mod edit;
 mod event;
 mod follow;
@@ -47,6 +48,7 @@ pub use client::{
 };
 pub use cockpit::{Cockpit, LeverSetting, Levers, Saddle};
 pub use concern::{Concern, Looked, RuleOut, RuledOut, SendOn};
+pub use differs::{Differs, Record, differences};
 pub use edit::{AfterEdit, CockpitEdit, Edit, RideEdit, Sight, TapeEdit, UndoStep};
 pub use event::{EventNumber, EventRule, event_rules};
 pub use interview::{Helmet, Interview, Share};

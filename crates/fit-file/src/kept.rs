@@ -231,16 +231,35 @@ pub fn save(path: &Path, session: &Session) -> Result<SaveOutcome, FileError> {
 /// # Errors
 /// The document cannot be written down; `path` is only named in the message.
 pub fn session_text(session: &Session, path: &str) -> Result<String, FileError> {
+    text_under(FIRST_LINE, session, path)
+}
+
+/// The same with a line of its own below the first.
+pub(crate) fn text_with_line(
+    session: &Session,
+    line: &str,
+    path: &str,
+) -> Result<String, FileError> {
+    let text = text_under(&format!("{FIRST_LINE}{line}"), session, path)?;
+    reads_back(&text, session, path).map(|()| text)
+}
+
+fn text_under(lines: &str, session: &Session, path: &str) -> Result<String, FileError> {
     let flat = versions::to_ron(session)
         .map_err(|_| Message::WouldNotReadBack { path: path.to_owned() })?;
-    Ok(sealed(&format!("{FIRST_LINE}{}", laid_out(&flat))))
+    Ok(sealed(&format!("{lines}{}", laid_out(&flat))))
 }
 
 fn text_that_reads_back(session: &Session, path: &str) -> Result<String, FileError> {
     let text = session_text(session, path)?;
+    reads_back(&text, session, path).map(|()| text)
+}
+
+/// Whether a text holds that session and nothing else.
+fn reads_back(text: &str, session: &Session, path: &str) -> Result<(), FileError> {
     let lost = || Message::WouldNotReadBack { path: path.to_owned() };
     match read_session(text.as_bytes(), path) {
-        Ok(opened) if opened.session == *session => Ok(text),
+        Ok(opened) if opened.session == *session => Ok(()),
         Ok(_) => Err(lost().into()),
         Err(error) => Err(FileError::about(lost(), error.into_findings())),
     }

@@ -32,6 +32,11 @@ pub struct Opened {
 }
 
 impl Opened {
+    /// The text that was read.
+    pub(crate) fn text(&self) -> &str {
+        &self.text
+    }
+
     /// What was found later about this session, each with its place in the file.
     pub fn located(&self, messages: Vec<Message>) -> Vec<Finding> {
         located(&self.text, messages)

@@ -92,7 +92,9 @@ fn a_follow_up_through_a_migration_leaves_the_first_visit_as_it_was() {
         let once = open(&here).unwrap();
         assert!(!is_of_before(&once), "it is of the newest version now");
         let earlier = once.session.visits.iter().zip(&before.visits);
-        assert!(earlier.clone().count() == before.visits.len() && earlier.clone().all(|(a, b)| a == b));
+        assert!(
+            earlier.clone().count() == before.visits.len() && earlier.clone().all(|(a, b)| a == b)
+        );
         let kept_file = &kept.earlier().unwrap()[0].path;
         assert_eq!(fs::read(kept_file).unwrap(), fs::read(&path).unwrap(), "the old file is kept");
 

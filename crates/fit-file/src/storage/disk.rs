@@ -27,7 +27,8 @@ impl Storage for Disk {
         } else {
             What::Other
         };
-        Ok(Stat { what, bytes: data.len(), permissions: Some(data.permissions()) })
+        let written = data.modified().ok();
+        Ok(Stat { what, bytes: data.len(), permissions: Some(data.permissions()), written })
     }
 
     fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>> {

@@ -15,6 +15,7 @@ use std::ffi::OsString;
 use std::fs::Permissions;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 /// What stands at a path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,6 +37,8 @@ pub struct Stat {
     pub bytes: u64,
     /// Who may read and write it; none where the disk knows nothing of that.
     pub permissions: Option<Permissions>,
+    /// When it was written, as the clock had it; none where the disk does not say. Only ever shown.
+    pub written: Option<SystemTime>,
 }
 
 /// A disk.
@@ -44,7 +47,7 @@ pub trait Storage {
     type File;
 
     /// A lock that is held until it is dropped.
-    type Lock;
+    type Lock: core::fmt::Debug;
 
     /// The path with every link followed.
     ///

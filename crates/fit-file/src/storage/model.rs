@@ -214,7 +214,7 @@ impl Storage for Model {
         let content = &state.files[state.file(path)?];
         let what = if content.is_some() { What::File } else { What::Other };
         let bytes = content.as_ref().map_or(0, Vec::len) as u64;
-        Ok(Stat { what, bytes, permissions: None })
+        Ok(Stat { what, bytes, permissions: None, written: None })
     }
 
     fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>> {

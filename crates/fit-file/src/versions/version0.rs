@@ -2,8 +2,8 @@
 //!
 //! It says nothing of how long a session is kept; all else is as version 1 has it.
 
-use crate::text::{Field, KIND, Shape};
 use super::version1::{self, Bike, Client, Kept, Shared, Visit, required};
+use crate::text::{Field, KIND, Shape};
 use ron::error::SpannedError;
 use serde::Deserialize;
 

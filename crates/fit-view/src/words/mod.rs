@@ -35,9 +35,9 @@ use crate::table::{AtLimit, Cell, Change, Column, Group, Question};
 use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message, Place,
-    Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep,
-    Where,
+    Bar, Cockpit, Complaint, Date, Differs, Dimension, FingerPart, HandPlace, Item, Joint, Message,
+    Place, Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading,
+    UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -248,6 +248,8 @@ pub trait Words:
     fn tape_found(&self, answer: &TapeAnswer) -> String;
     /// What taking over would change.
     fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String;
+    /// One thing in which what was not saved differs from what was.
+    fn differs(&self, of: &Differs) -> String;
     /// Why the bike that is drawn is not the one that was read.
     fn not_as_read(&self, why: &NotAsRead) -> String;
     /// The same said to the client.

@@ -18,8 +18,8 @@ mod way;
 
 pub(crate) use cockpit::Bike;
 pub(crate) use kept::{Kept, Shared, required};
-pub(crate) use visit::{Client, Visit};
 use visit::Day;
+pub(crate) use visit::{Client, Visit};
 pub(crate) use way::file_way;
 
 use crate::text::{Field, KIND, Shape};

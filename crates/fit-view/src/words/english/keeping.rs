@@ -1,6 +1,8 @@
 //! What is said of saving, and of a file that somebody else may have in hand as well.
 
-use fit_doc::{Keeping, LeftBehind, NotSaved};
+use super::names;
+use super::number::valued;
+use fit_doc::{Differs, Keeping, LeftBehind, NotSaved, Record};
 
 pub(super) fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -> String {
     let changed = match left {
@@ -51,5 +53,40 @@ pub(super) fn keeping(of: &Keeping) -> String {
             "{path}: on this disk a file cannot be held for one window alone ({detail}). Do not open it \
              in two at once."
         ),
+    }
+}
+
+/// One thing in which what was not saved differs from what was.
+pub(super) fn differs(of: &Differs) -> String {
+    match of {
+        Differs::Client => "the client’s particulars".to_owned(),
+        Differs::BikeMore(name) => format!("bike {name} added"),
+        Differs::Bike(name) => format!("bike {name}"),
+        Differs::VisitMore(day) => format!("visit of {day} added"),
+        Differs::VisitLess(day) => format!("visit of {day} taken away"),
+        Differs::CockpitMore(label) => format!("{label} added"),
+        Differs::CockpitLess(label) => format!("{label} taken away"),
+        Differs::Number { label, quantity, from, to } => format!(
+            "{label}: {} {} → {}",
+            names::quantity(*quantity),
+            valued(*quantity, *from),
+            valued(*quantity, *to)
+        ),
+        Differs::Cockpit(label) => label.clone(),
+        Differs::Visit(day, of) => format!("{} of {day}", record(*of)),
+    }
+}
+
+const fn record(of: Record) -> &'static str {
+    match of {
+        Record::Day => "day or bike of the visit",
+        Record::Body => "what was read off the body",
+        Record::Interview => "what the client told",
+        Record::Tape => "what was read off the bike",
+        Record::Aims => "what is looked for",
+        Record::Trials => "trials",
+        Record::Decision => "what was decided",
+        Record::Afterwards => "what was heard afterwards",
+        Record::Notes => "notes",
     }
 }

@@ -31,7 +31,7 @@ use crate::table::{AtLimit, Axis, Cell, Change, Column, Group, Question, Scale};
 use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message,
+    Bar, Cockpit, Complaint, Date, Differs, Dimension, FingerPart, HandPlace, Item, Joint, Message,
     OnTheShelf, Place, Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem,
     TapeReading, UndoStep, Where,
 };
@@ -456,6 +456,10 @@ impl Words for English {
 
     fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String {
         tape::would_change(changes, answer)
+    }
+
+    fn differs(&self, of: &Differs) -> String {
+        keeping::differs(of)
     }
 
     fn not_as_read(&self, why: &NotAsRead) -> String {

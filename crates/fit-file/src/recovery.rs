@@ -1,0 +1,185 @@
+//! What was not saved when a program ended that should not have: kept while somebody works, offered at
+//! the next start.
+//!
+//! Each window has a folder of its own, `unsaved/000007/`, in the folder in which this user's programs
+//! keep what they remember, and holds its lock as long as it lives. In it is the whole session as it was
+//! some seconds ago, written as every session is, with the file that it is of in its second line. A
+//! folder whose lock is free was left by a window that is no more. They are told apart and ordered by
+//! their numbers, never by clocks.
+
+use crate::FileError;
+use crate::kept::text_with_line;
+use crate::open::{Opened, open_from};
+use crate::replace::{Target, discarded, is_missing, system, write_fresh};
+use crate::storage::Storage;
+use fit_doc::Session;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+/// Folder of all that was not saved.
+const ALL: &str = "unsaved";
+
+/// The session in a window's folder.
+const SESSION: &str = "unsaved.session.ron";
+
+/// The lock in a window's folder.
+const LOCK: &str = "lock";
+
+/// How the line begins that says which file a session is of.
+const OF: &str = "// of ";
+
+/// What one window has not saved.
+#[derive(Debug)]
+pub struct Unsaved<S: Storage> {
+    storage: S,
+    folder: PathBuf,
+    _lock: S::Lock,
+}
+
+/// What another window had not saved when it ended.
+#[derive(Debug)]
+pub struct LeftOver<S: Storage> {
+    /// Its number; higher ones were begun later.
+    pub number: u64,
+    /// The session, or why it cannot be read.
+    pub opened: Result<Opened, FileError>,
+    /// The file that it is of; none where it had none yet.
+    pub of: Option<PathBuf>,
+    /// When it was written, as the clock had it.
+    pub written: Option<SystemTime>,
+    own: Unsaved<S>,
+}
+
+impl<S: Storage> Unsaved<S> {
+    /// A folder for a window, in the folder of what this user's programs remember.
+    ///
+    /// # Errors
+    /// The system refused.
+    pub fn begin(storage: S, state: &Path) -> io::Result<Self> {
+        let all = state.join(ALL);
+        make_all(&storage, &all)?;
+        let last = numbers(&storage, &all)?.into_iter().max().unwrap_or(0);
+        for number in last + 1.. {
+            let folder = all.join(format!("{number:06}"));
+            match storage.create_folder(&folder) {
+                Err(error) if error.kind() == io::ErrorKind::AlreadyExists => continue,
+                made => made?,
+            }
+            match storage.try_lock(&folder.join(LOCK)) {
+                Ok(Some(lock)) => return Ok(Self { storage, folder, _lock: lock }),
+                // another window that looks for what was left took it for an empty one
+                Ok(None) => {}
+                Err(error) if is_missing(&error) => {}
+                Err(error) => return Err(error),
+            }
+        }
+        Err(io::ErrorKind::AlreadyExists.into())
+    }
+
+    /// Writes what is not saved, in the place of what was written before; `of` is the file that it is of.
+    ///
+    /// # Errors
+    /// As a save that does not succeed; what was written before is still there.
+    pub fn write(&self, session: &Session, of: Option<&Path>) -> Result<(), FileError> {
+        let path = self.folder.join(SESSION);
+        let given = path.display().to_string();
+        let of = of.and_then(Path::to_str).map(|of| format!("{OF}{of:?}\n"));
+        let text = text_with_line(session, of.as_deref().unwrap_or_default(), &given)?;
+        let storage = &self.storage;
+        let target = Target::find(storage, &path, &given)?;
+        let fresh =
+            write_fresh(storage, &target, text.as_bytes()).map_err(|f| f.message(&given))?;
+        if let Err(error) = storage.rename(&fresh, &target.path) {
+            return Err(discarded(storage, &fresh, system(&error)).message(&given).into());
+        }
+        // where that fails the one before may come back after a power cut, which is no worse
+        let _ = storage.sync_folder(&target.folder);
+        Ok(())
+    }
+
+    /// Takes away what was written, once it is saved or nobody wants it.
+    ///
+    /// # Errors
+    /// The system refused.
+    pub fn clear(&self) -> io::Result<()> {
+        match self.storage.remove(&self.folder.join(SESSION)) {
+            Err(error) if is_missing(&error) => Ok(()),
+            done => done,
+        }
+    }
+
+    /// Takes the whole folder away: the window ends as it should.
+    ///
+    /// # Errors
+    /// The system refused; it is then an empty one, which nobody is asked about.
+    pub fn end(self) -> io::Result<()> {
+        self.clear()?;
+        let names = self.storage.list(&self.folder)?;
+        for name in names {
+            self.storage.remove(&self.folder.join(name))?;
+        }
+        self.storage.remove_folder(&self.folder)
+    }
+}
+
+impl<S: Storage> LeftOver<S> {
+    /// Takes it over: what is written from now on goes in its place, and it is there until that is saved.
+    pub fn take(self) -> Unsaved<S> {
+        self.own
+    }
+}
+
+/// What other windows had not saved when they ended, oldest first; each is held until it is dropped, so
+/// that only one window offers it. Folders in which nothing is are taken away.
+pub fn left_over<S: Storage + Clone>(storage: &S, state: &Path) -> Vec<LeftOver<S>> {
+    let all = state.join(ALL);
+    let mut numbers = numbers(storage, &all).unwrap_or_default();
+    numbers.sort_unstable();
+    numbers.into_iter().filter_map(|number| one_left_over(storage, &all, number)).collect()
+}
+
+fn one_left_over<S: Storage + Clone>(storage: &S, all: &Path, number: u64) -> Option<LeftOver<S>> {
+    let folder = all.join(format!("{number:06}"));
+    let lock = storage.try_lock(&folder.join(LOCK)).ok()??;
+    let own = Unsaved { storage: storage.clone(), folder, _lock: lock };
+    let path = own.folder.join(SESSION);
+    match storage.stat(&path) {
+        Err(error) if is_missing(&error) => {
+            let _ = own.end();
+            None
+        }
+        stat => {
+            let opened = open_from(storage, &path);
+            let of = opened.as_ref().ok().and_then(|opened| file_of(opened.text()));
+            Some(LeftOver { number, opened, of, written: stat.ok()?.written, own })
+        }
+    }
+}
+
+/// The file that a session is of, by its second line.
+fn file_of(text: &str) -> Option<PathBuf> {
+    let quoted = text.lines().nth(1)?.strip_prefix(OF)?;
+    ron::from_str::<String>(quoted).ok().map(PathBuf::from)
+}
+
+fn numbers<S: Storage>(storage: &S, all: &Path) -> io::Result<Vec<u64>> {
+    let names = match storage.list(all) {
+        Err(error) if is_missing(&error) => Vec::new(),
+        names => names?,
+    };
+    Ok(names.iter().filter_map(|name| name.to_str()?.parse().ok()).collect())
+}
+
+/// Makes a folder and what is missing above it.
+fn make_all<S: Storage>(storage: &S, folder: &Path) -> io::Result<()> {
+    match storage.create_folder(folder) {
+        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
+        Err(error) if is_missing(&error) => {
+            let above = folder.parent().ok_or(error)?;
+            make_all(storage, above)?;
+            storage.create_folder(folder)
+        }
+        done => done,
+    }
+}

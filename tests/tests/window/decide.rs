@@ -134,7 +134,7 @@ fn a_choice_is_one_press_and_a_veto_takes_it_back() {
     for step in [
         "As it came chosen",
         "Compact 420 will not do",
-        "Compact 420 will not do",
+        "why Compact 420 will not do",
         "Compact 420 chosen",
     ] {
         let said = fit_view::words::English;

@@ -303,6 +303,11 @@ pub enum UndoStep {
 impl UndoStep {
     /// Sets a text and names the step.
     pub(super) fn text(of: StepOf, value: &mut String, to: &str) -> Self {
+    /// Why not, in the client's words.
+    VetoSaid {
+        /// The cockpit.
+        label: String,
+    },
         to.clone_into(value);
         Self::Text { of, to: to.to_owned() }
     }

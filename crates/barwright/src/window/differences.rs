@@ -247,11 +247,23 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
     let texts = column.into_iter().flat_map(of);
     let limits: Vec<&str> =
         texts.map(|text| text.limit.as_str()).filter(|limit| !limit.is_empty()).collect();
+                if let Some(on) = seen_on(desk, row.question, &column.id, words) {
+                    ui.label(on);
+                }
     let nothing_read = desk.visit().is_some_and(Visit::body_is_unread);
     let (text, brief, of) = if nothing_read {
         let text = words.caption(Caption::AllEstimated).to_owned();
         (text.clone(), text, Ink::Text)
     } else if limits.is_empty() {
+/// Of a brake's reach, on which cockpits the hands were looked at that it follows from.
+fn seen_on(desk: &Desk, question: Question, id: &str, words: &dyn Words) -> Option<String> {
+    let weighed = desk.weighed();
+    let is_brake = matches!(question, Question::Brake(_));
+    let of = weighed.cockpits.iter().find(|of| of.id == id).filter(|_| is_brake)?;
+    let on = weighed.brake_seen_on(of);
+    (!on.is_empty()).then(|| words.brake_stands_on(&on))
+}
+
         let same = match desk.against() {
             Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
             None => words.same_means(SAME_DEG, SAME_MM),

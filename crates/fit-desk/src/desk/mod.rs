@@ -347,6 +347,7 @@ impl Desk {
             }
             Command::Open => return self.guarded(Then::AskOpen),
             Command::OpenPath(path) => return self.guarded(Then::Read(path)),
+            Command::SaddleRightOn(id) => self.saddle_right_on(&id),
             Command::Close => return self.guarded(Then::Quit),
             Command::Save => return self.save(),
             Command::SaveAs => return vec![self.ask_save()],

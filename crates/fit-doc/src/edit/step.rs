@@ -271,6 +271,11 @@ pub enum UndoStep {
         /// Its short name.
         label: String,
     },
+    /// The saddle that was put right is on it.
+    SaddleRightOn {
+        /// The cockpit that had it as it came.
+        label: String,
+    },
     /// A candidate gone.
     Remove {
         /// Its short name.
@@ -298,16 +303,16 @@ pub enum UndoStep {
         /// Will not have it; else nothing against it.
         to: bool,
     },
-}
-
-impl UndoStep {
-    /// Sets a text and names the step.
-    pub(super) fn text(of: StepOf, value: &mut String, to: &str) -> Self {
     /// Why not, in the client's words.
     VetoSaid {
         /// The cockpit.
         label: String,
     },
+}
+
+impl UndoStep {
+    /// Sets a text and names the step.
+    pub(super) fn text(of: StepOf, value: &mut String, to: &str) -> Self {
         to.clone_into(value);
         Self::Text { of, to: to.to_owned() }
     }

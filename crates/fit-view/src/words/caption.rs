@@ -199,6 +199,8 @@ pub enum Caption {
     PutSaddleRight,
     /// Over the numbers of that saddle, beside those of the one as it came.
     PutRight,
+    /// Button: that saddle goes onto a cockpit that has it as it came.
+    SaddleRightOn,
     /// Heading over what is read off the bike with the tape.
     TapeHeading,
     /// Opens what is worth reading besides.

@@ -121,6 +121,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::TrialStem => "Trial stem",
         C::PutSaddleRight => "Put the saddle right",
         C::PutRight => "Put right",
+        C::SaddleRightOn => "Put the saddle right on it",
         C::Changed => "Changed",
         C::SaddlePutRight => "Saddle put right",
         C::MoreReadings => "More readings",

@@ -11,6 +11,7 @@ mod near;
 mod posture;
 mod text;
 
+pub use near::palm_lacks;
 pub use text::text;
 
 use crate::weigh::{Weighed, WeighedCockpit};

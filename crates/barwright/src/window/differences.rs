@@ -4,11 +4,12 @@ use super::answers::Answers;
 use super::behind::behind_ui;
 use super::sampling::Sampling;
 use super::theme::{QUIET, font, ink, strong};
-use super::widgets::{choice, named, named_by, paint_sample};
+use super::widgets::{choice, named, named_by, paint_sample, sign};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
-    Align, Galley, Label, Layout, Rect, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, pos2, vec2,
+    Align, Galley, Label, Layout, Popup, Rect, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
+    pos2, vec2,
 };
 use fit_desk::{Command, Desk};
 use fit_doc::Visit;
@@ -31,6 +32,8 @@ const ASIDE: f32 = 130.0;
 /// Room for what can be chosen behind the heading, and for as much of it as is always there, points.
 const CHOICES: f32 = 250.0;
 const FEWEST_CHOICES: f32 = 172.0;
+/// What opens the legend takes of it where that has no room, points.
+const SIGN: f32 = 28.0;
 /// Size of a change beside its answer, points.
 const CHANGE: f32 = 12.5;
 /// Between a change and how far chance takes it, points.
@@ -63,7 +66,11 @@ pub(super) fn differences_ui(
         // what can be chosen stays in sight
         let ridden = desk.visit().is_some_and(|visit| visit.last_trial().is_some());
         let more = ridden || desk.is_sampling() || desk.is_sample_stopped();
-        let kept = if more && !behind { CHOICES } else { FEWEST_CHOICES };
+        let kept = match (behind, more) {
+            (true, _) => FEWEST_CHOICES,
+            (false, false) => FEWEST_CHOICES + SIGN,
+            (false, true) => CHOICES,
+        };
         let room = (ui.available_width() - kept).max(ASIDE);
         let text = if heading_fits(ui, &text, room) || behind {
             text
@@ -288,6 +295,12 @@ fn seen_on(desk: &Desk, question: Question, id: &str, words: &dyn Words) -> Opti
     let (room, colour) = (ui.available_width(), ink(ui, of));
     let one_line = laid_out(ui, &text, Weight::Regular, QUIET, colour, f32::INFINITY);
     let (text, size) = if one_line.size().x <= room { (text, QUIET) } else { (brief, SMALLEST) };
+        // behind a sign where there is no room for it
+        let button = sign(ui, "?", words.caption(Caption::WhatItMeans));
+        Popup::from_toggle_button_response(&button).show(|ui| {
+            ui.set_max_width(ui.spacing().tooltip_width);
+            ui.add(Label::new(&text).wrap());
+        });
     let mut job = LayoutJob::simple(text, font(Weight::Regular, size), colour, room);
     job.wrap.max_rows = 2;
     let galley = ui.painter().layout_job(job);

@@ -218,8 +218,8 @@ pub(super) fn step(step: &UndoStep) -> String {
             None => "not decided".to_owned(),
         },
         UndoStep::Veto { label, to: true } => format!("{label} will not do"),
-        UndoStep::Veto { label, to: false } => format!("{label} may do"),
         UndoStep::VetoSaid { label } => format!("why {label} will not do"),
+        UndoStep::Veto { label, to: false } => format!("{label} may do"),
         UndoStep::Choose { label: None } => "not decided".to_owned(),
     }
 }

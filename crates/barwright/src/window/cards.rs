@@ -29,9 +29,18 @@ const MOST_WISHES: usize = 4;
 #[derive(Debug, Default)]
 pub(super) struct KeptTexts {
     all: Vec<(Cockpit, Texts)>,
-    /// Where the palm does not fit, by place on the bench, as of that visit and state of the document.
-    palms: Option<((Revision, usize), Vec<Option<(String, String)>>)>,
+    palms: Option<Palms>,
 }
+
+/// Where the palm does not fit, by place on the bench, as of that visit and state of the document.
+#[derive(Debug)]
+struct Palms {
+    of: (Revision, usize),
+    all: Vec<Option<Palm>>,
+}
+
+/// Where a palm lacks room on a card, and the same with its numbers.
+type Palm = (String, String);
 
 /// Two lines of a card: bar and settings.
 #[derive(Debug)]
@@ -42,14 +51,14 @@ struct Texts {
 
 impl KeptTexts {
     /// Where on the cockpit at that place the palm does not fit, and the same with its numbers.
-    fn palm(&mut self, index: usize, desk: &Desk, words: &dyn Words) -> Option<&(String, String)> {
+    fn palm(&mut self, index: usize, desk: &Desk, words: &dyn Words) -> Option<&Palm> {
         let key = (desk.revision(), desk.look().visit);
-        if self.palms.as_ref().is_none_or(|(of, _)| *of != key) {
+        if self.palms.as_ref().is_none_or(|palms| palms.of != key) {
             let weighed = desk.weighed();
             let all = weighed.cockpits.iter().map(|of| palm_lacks(weighed, of, words));
-            self.palms = Some((key, all.collect()));
+            self.palms = Some(Palms { of: key, all: all.collect() });
         }
-        self.palms.as_ref()?.1.get(index)?.as_ref()
+        self.palms.as_ref()?.all.get(index)?.as_ref()
     }
 
     /// What the card at that place says of its cockpit.

@@ -384,6 +384,7 @@ fn what_the_brackets_mean_is_behind_a_button_in_a_small_window() {
         assert_eq!(means(&window), 0);
         window.press(Role::Button, button);
         assert!(means(&window) > 0, "{:?}", window.texts_of(Role::Label));
+        assert_eq!(window.texts(English.doubt_means()).len(), 1, "and what the ± is");
         window.key(Modifiers::NONE, Key::Escape);
         assert_eq!(means(&window), 0);
     }

@@ -273,14 +273,16 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
     let limits: Vec<&str> =
         texts.map(|text| text.limit.as_str()).filter(|limit| !limit.is_empty()).collect();
     let nothing_read = desk.visit().is_some_and(Visit::body_is_unread);
+    let same = match desk.against() {
+        Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
+        None => words.same_means(SAME_DEG, SAME_MM),
+    };
+    let said_first = nothing_read || !limits.is_empty();
     let (text, brief, of) = if nothing_read {
         let text = words.caption(Caption::AllEstimated).to_owned();
         (text.clone(), text, Ink::Text)
     } else if limits.is_empty() {
-        let same = match desk.against() {
-            Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
-            None => words.same_means(SAME_DEG, SAME_MM),
-        };
+        let same = same.clone();
         let is_silent = |index: usize| of(index).any(|text| !text.tells);
         let silent = (0..table.columns.len()).any(is_silent);
         let brackets = words.brackets_mean();
@@ -299,7 +301,10 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
         let button = sign(ui, "?", words.caption(Caption::WhatItMeans));
         Popup::from_toggle_button_response(&button).show(|ui| {
             ui.set_max_width(ui.spacing().tooltip_width);
-            ui.add(Label::new(&text).wrap());
+            let first = said_first.then_some(text.as_str());
+            for line in first.into_iter().chain([words.doubt_means(), &same]) {
+                ui.add(Label::new(line).wrap());
+            }
         });
         return;
     }

@@ -310,6 +310,8 @@ fn a_brake_that_follows_a_hand_seen_elsewhere_says_so() {
     assert_eq!(said(&window), vec![said(&window)[0].clone(); 2]);
     assert!(said(&window)[0].ends_with("on Compact 420"));
     window.key(Modifiers::NONE, Key::F8);
+    let row = "as seen: Brake reach stands on what was seen of the hands on Compact 420";
+    assert_eq!(window.texts(row).len(), 1, "in the table's row");
     window.press(Role::RadioButton, "Ergonomic 440");
     window.key(Modifiers::COMMAND, Key::E);
     assert_eq!(said(&window).len(), 1, "in the details");

@@ -126,7 +126,7 @@ pub(super) fn differences_ui(
         let is_selected = |&index: &usize| table.columns[index].id == desk.look().selected;
         let pinned = others.iter().position(is_selected).filter(|_| too_wide);
         let pinned = pinned.map(|at| others.remove(at));
-        questions_ui(ui, left, table, words);
+        questions_ui(ui, desk, left, table, words);
         ui.scope_builder(UiBuilder::new().max_rect(first), |ui| {
             columns_ui(ui, desk, answers, &[table.against], width, words, commands);
         });
@@ -181,7 +181,7 @@ fn against_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Co
     }
 }
 
-fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
+fn questions_ui(ui: &Ui, desk: &Desk, all: Rect, table: &Table, words: &dyn Words) {
     for (index, row) in table.rows.iter().enumerate() {
         let top = all.top() + HEAD + ROW * index as f32;
         let name = Rect::from_min_size(pos2(all.left(), top), vec2(all.width(), ROW));
@@ -190,6 +190,16 @@ fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
             (Question::Brake(_), Some(sd_mm)) => words.question_within(row.question, sd_mm),
             _ => words.short_question(row.question).to_owned(),
         };
+        // a number that follows from what was seen on another cockpit says so in its row, and where
+        let mut columns = table.columns.iter();
+        let on = columns.find_map(|column| seen_on(desk, row.question, &column.id, words));
+        let question = on.as_ref().map_or(question.clone(), |_| words.question_as_seen(&question));
+        if let Some(on) = on {
+            let id = ui.scope_id().with(("question", index));
+            let response = ui.interact(name, id, Sense::hover());
+            named_by(&response, Role::Label, || words.of_it(&question, &on));
+            response.on_hover_text(on);
+        }
         put(ui, name, 0.0, &question, Weight::Regular, 13.5, ink(ui, Ink::Text));
     }
 }

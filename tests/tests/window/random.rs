@@ -9,6 +9,7 @@
 //! Events come from a seed, so that what fails fails again. `BARWRIGHT_EVENTS` and
 //! `BARWRIGHT_SEED` change how many there are and which; before a release it is 100 000.
 
+use acceptance::kinds::{CockpitKind, EditKind, Kind, TapeKind};
 use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
@@ -27,8 +28,12 @@ use std::sync::Arc;
 const EVENTS: usize = 20_000;
 /// From so many on, everything that can be done must have been done.
 const ENOUGH: usize = 10_000;
+/// From so many on, every kind of change to the document that the window can make must have been made.
+const LONG: usize = 100_000;
 /// Least share of what was done that must have changed something.
 const SHARE: f64 = 0.6;
+/// Least share that must have changed the document.
+const EDITS: f64 = 0.3;
 /// Undo is followed back to the start after so many things done.
 const BACK_EVERY: usize = 300;
 
@@ -39,6 +44,8 @@ struct Seeded {
     turn: VecDeque<Act>,
     /// What was not done yet.
     missing: BTreeSet<Act>,
+    /// How often each thing was pressed or typed into, by its name.
+    used: BTreeMap<String, usize>,
 }
 
 impl Seeded {
@@ -69,6 +76,33 @@ impl Seeded {
         let act = self.turn.remove(next).unwrap();
         self.turn.push_back(act);
         act
+    }
+
+    /// One of them: every second time one that was used least of all, so that what is far from where
+    /// chance leads comes as well.
+    fn seldom<'a>(&mut self, all: &[&'a Heard]) -> &'a Heard {
+        let uses = |of: &Heard| self.used.get(&of.name).copied().unwrap_or(0);
+        let least = all.iter().map(|of| uses(of)).min();
+        let seldom: Vec<&Heard> =
+            all.iter().copied().filter(|of| Some(uses(of)) == least).collect();
+        let one = if self.below(2) == 0 { self.of(&seldom) } else { self.of(all) };
+        *self.used.entry(one.name.clone()).or_default() += 1;
+        one
+    }
+
+    /// What is typed into a field: mostly a number near the one that it holds, sometimes that number in
+    /// centimetres or anything at all.
+    fn text_for(&mut self, field: Option<&Heard>) -> String {
+        let holds = field.and_then(|of| of.value.as_deref()).unwrap_or_default();
+        let digits = |c: char| c.is_ascii_digit() || c == '.' || c == '-' || c == '−';
+        let number: String = holds.chars().take_while(|c| digits(*c)).collect();
+        match number.replace('−', "-").parse::<f64>() {
+            Ok(number) if self.below(4) > 0 => match self.below(12) {
+                0 => format!("{}", number / 10.0),
+                _ => format!("{}", (number + self.of(&[-8.0, -3.0, -1.0, 1.0, 2.0, 5.0])).round()),
+            },
+            _ => self.of(&TEXTS).to_owned(),
+        }
     }
 
     fn within(&mut self, most: f32) -> f32 {
@@ -153,7 +187,7 @@ const OVER: [&str; 6] = [
 struct Before {
     look: Look,
     revision: Revision,
-    session: String,
+    document: Session,
     file: Option<PathBuf>,
     told: Vec<Told>,
     bench: usize,
@@ -171,7 +205,7 @@ impl Before {
         Self {
             look: desk.look().clone(),
             revision: desk.revision(),
-            session: desk.session().id.clone(),
+            document: desk.session().clone(),
             file: desk.file().map(Path::to_owned),
             told: desk.told().to_vec(),
             bench: desk.visit().map_or(0, |visit| visit.bench.len()),
@@ -225,21 +259,21 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
         return (2, Some(Act::Redo));
     }
     let mut asked = None;
-    let events = match seeded.below(22) {
-        0..=8 if !works.is_empty() => {
+    let events = match seeded.below(25) {
+        0..=7 if !works.is_empty() => {
             // a press of a field or of a handle does nothing by itself: they come below
             let still = [Role::TextInput, Role::Slider];
             let pressed: Vec<&Heard> =
                 works.iter().copied().filter(|h| !still.contains(&h.role)).collect();
             let of = if pressed.is_empty() { &works } else { &pressed };
-            window.press_events(seeded.of(of).place.center())
+            window.press_events(seeded.seldom(of).place.center())
         }
-        9..=11 => {
+        8..=10 => {
             let act = can_be_done(window, seeded);
             asked = Some(act);
             stroke(window, act, before)
         }
-        12 => {
+        11 => {
             let key = seeded.of(&KEYS);
             let out = before.focused.as_ref().is_some_and(leads_out);
             let key = if out { Key::Escape } else { key };
@@ -247,23 +281,24 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
             window.harness().key_press_modifiers(modifiers, key);
             2
         }
-        13..=15 => {
+        12..=17 => {
             let fields: Vec<&Heard> =
                 works.iter().copied().filter(|h| h.role == Role::TextInput).collect();
             let mut count = 0;
-            if !fields.is_empty() {
-                count += window.press_events(seeded.of(&fields).place.center());
+            let field = (!fields.is_empty()).then(|| seeded.seldom(&fields));
+            if let Some(field) = field {
+                count += window.press_events(field.place.center());
                 window.harness().key_press_modifiers(Modifiers::COMMAND, Key::A);
                 count += 2;
             }
-            window.harness().event(Event::Text(seeded.of(&TEXTS).to_owned()));
-            if seeded.below(3) > 0 {
+            window.harness().event(Event::Text(seeded.text_for(field)));
+            if seeded.below(6) > 0 {
                 window.harness().key_press(Key::Enter);
                 count += 2;
             }
             count + 1
         }
-        16..=17 => {
+        18..=20 => {
             let handles: Vec<&Heard> =
                 works.iter().copied().filter(|h| h.role == Role::Slider).collect();
             let from = if handles.is_empty() {
@@ -274,7 +309,7 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
             let by = vec2(seeded.within(160.0) - 80.0, seeded.within(160.0) - 80.0);
             window.pull_events(from, from + by)
         }
-        18 => {
+        21 => {
             let at = anywhere(window, seeded);
             window.harness().hover_at(at);
             let delta = vec2(0.0, seeded.within(400.0) - 200.0);
@@ -283,7 +318,7 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
             window.harness().event(Event::MouseWheel { unit, delta, phase, source, modifiers });
             2
         }
-        19..=20 => {
+        22..=23 => {
             // by its name: everything can be found there
             let act = seeded.act_in_turn(window.desk());
             asked = Some(act);
@@ -297,6 +332,31 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
     };
     window.settle();
     (events, asked)
+}
+
+/// Whether the window can make a change, and the undo list tells it from others.
+fn is_made_here(kind: Kind) -> bool {
+    match kind {
+        // the order on the bench and that something was ridden follow from other things
+        Kind::Of(EditKind::Move) | Kind::Cockpit(CockpitKind::Ridden) => false,
+        // told as any number of a cockpit
+        Kind::Cockpit(CockpitKind::Slipped) => false,
+        // what is known of bar and frame is no question once they are built
+        Kind::Built(TapeKind::BarKnown | TapeKind::FrameKnown) => false,
+        _ => true,
+    }
+}
+
+/// What kind of change to the document was made, where one was: not taken back, done again or opened.
+fn edit_made(from: &Before, window: &Window) -> Option<Kind> {
+    let desk = window.desk();
+    let back = |told: &Told| matches!(told.text, Saying::Undone(_) | Saying::Redone(_));
+    let new = desk.told().iter().filter(|told| !from.told.contains(told));
+    let is_edit = desk.revision() != from.revision
+        && desk.session().id == from.document.id
+        && !new.clone().any(back);
+    let step = desk.can_undo().filter(|_| is_edit && *desk.session() != from.document)?;
+    Some(Kind::of_step(step, &from.document, desk.session()))
 }
 
 /// Whether it is what is shown already, so that asking for it does nothing.
@@ -475,7 +535,7 @@ fn edited(from: &Before, window: &Window) -> Option<Act> {
             _ => {}
         }
     }
-    if desk.session().id != from.session {
+    if desk.session().id != from.document.id {
         let begun = desk.file().is_none() && desk.look().room == Room::Who;
         return (begun && desk.session().client.name.is_empty()).then_some(Act::New);
     }
@@ -549,6 +609,7 @@ fn anything_in_any_order() {
         state: number("BARWRIGHT_SEED", 7),
         turn: Act::ALL.into(),
         missing: Act::ALL.into(),
+        used: BTreeMap::new(),
     };
     let survey = Survey::shipped().unwrap();
     let mut window = Window::demo();
@@ -562,6 +623,7 @@ fn anything_in_any_order() {
     let mut bytes = std::fs::read_to_string(&file).unwrap();
     let (mut events, mut done, mut changed) = (0, 0_usize, 0_usize);
     let mut hit: BTreeMap<Act, usize> = BTreeMap::new();
+    let (mut document, mut edits) = (0_usize, BTreeMap::<Kind, usize>::new());
     let noticed = Noticed::of(&window);
     let mut before = Before::of(&mut window, noticed);
     let begun = std::time::Instant::now();
@@ -594,6 +656,10 @@ fn anything_in_any_order() {
             }
         }
         changed += usize::from(before.changed(&window, &now));
+        document += usize::from(window.desk().revision() != before.revision);
+        if let Some(kind) = edit_made(&before, &window) {
+            *edits.entry(kind).or_default() += 1;
+        }
         for act in acts(&before, &mut window, &now, asked) {
             *hit.entry(act).or_default() += 1;
             seeded.missing.remove(&act);
@@ -608,11 +674,27 @@ fn anything_in_any_order() {
     }
     to_the_start_and_back(&mut window, &start, &bytes);
     let share = changed as f64 / done as f64;
-    println!("{events} events, {done} things done, {:.1} % changed something", 100.0 * share);
+    let of_document = document as f64 / done as f64;
+    println!(
+        "{events} events, {done} things done, {:.1} % changed something, {:.1} % the document",
+        100.0 * share,
+        100.0 * of_document
+    );
     for (act, times) in &hit {
         println!("{times:>7} {act:?}");
     }
+    println!("of changes to the document, without what was taken back and done again:");
+    for (kind, times) in &edits {
+        println!("{times:>7} {kind:?}");
+    }
     assert!(share >= SHARE, "too much of it did nothing");
+    assert!(of_document >= EDITS, "too little of it changed the document");
+    let made = |kind: &Kind| edits.contains_key(kind) || !is_made_here(*kind);
+    let unmade: Vec<Kind> = Kind::all().into_iter().filter(|kind| !made(kind)).collect();
+    println!("changes never made: {unmade:?}");
+    let foreign: Vec<&Kind> = edits.keys().filter(|kind| !is_made_here(**kind)).collect();
+    assert!(foreign.is_empty(), "the window makes these as well: {foreign:?}");
+    assert!(unmade.is_empty() || wanted < LONG, "never made: {unmade:?}");
     let missed: Vec<Act> = Act::ALL.into_iter().filter(|act| !hit.contains_key(act)).collect();
     println!("not seen: {missed:?}");
     assert!(missed.is_empty() || wanted < ENOUGH, "never done: {missed:?}");

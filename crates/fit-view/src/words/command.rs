@@ -96,6 +96,13 @@ pub enum UsageError {
         /// What was typed.
         found: String,
     },
+    /// A name with blanks that is not in quotation marks.
+    Blanks {
+        /// Behind which option it stands.
+        option: &'static str,
+        /// The name.
+        name: String,
+    },
     /// Something that cannot be left out.
     Missing {
         /// Its name in the usage: "FILE".

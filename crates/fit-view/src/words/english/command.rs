@@ -76,6 +76,10 @@ pub(super) fn usage_error(error: &UsageError) -> String {
             "“{found}” stands behind a hand place, and --place takes one. Draw one after the other; of a \
              place with several words, type the hyphens too, as in bent-elbow-hoods."
         ),
+        UsageError::Blanks { option, name } => format!(
+            "Behind {option} stand several words. Put a name with blanks in it into quotation marks: \
+             {option} \"{name}\"."
+        ),
         UsageError::Missing { what } => format!("{what} is missing. Type it behind the command."),
         UsageError::Value { option } => format!(
             "What stands behind {option} is missing, or is too much. Type it as the line below shows."

@@ -92,10 +92,8 @@ impl Kind {
             before.visits.len() == after.visits.len()
                 && before.visits.iter().zip(&after.visits).any(|(one, other)| of(one, other))
         };
-        let tape = |kind| match differ(|one, other| one.built != other.built) {
-            true => Self::Built(kind),
-            false => Self::Tape(kind),
-        };
+        let is_built = differ(|one, other| one.built != other.built);
+        let tape = |kind| if is_built { Self::Built(kind) } else { Self::Tape(kind) };
         match step {
             UndoStep::Number { quantity, .. } => number(*quantity, &tape, differ),
             UndoStep::Reading { .. } => Self::Of(E::Reading),
@@ -183,9 +181,10 @@ fn number(
         Q::Tape(_) => tape(TapeKind::Reading),
         Q::NoseUp => tape(TapeKind::NoseUp),
         Q::SeenTrunk | Q::SeenElbow | Q::SeenNeck | Q::SeenKnee | Q::SeenSlide => {
-            match differ(|one, other| one.rides != other.rides) {
-                true => Kind::Ride(RideKind::Seen),
-                false => Kind::Of(EditKind::Seen),
+            if differ(|one, other| one.rides != other.rides) {
+                Kind::Ride(RideKind::Seen)
+            } else {
+                Kind::Of(EditKind::Seen)
             }
         }
         Q::LeverAlong | Q::LeverTurnIn | Q::LeverClicks => Kind::Cockpit(CockpitKind::Lever),

@@ -113,7 +113,7 @@ pub(crate) fn edits(desk: &Desk, kind: Kind, drawn: Drawn) -> Vec<Edit> {
         Kind::After(kind) => {
             let last = at.afterwards.len().checked_sub(1);
             let begun =
-                last.is_none().then(|| Edit::After { visit, change: AfterEdit::Add(at.date) });
+                last.is_none().then_some(Edit::After { visit, change: AfterEdit::Add(at.date) });
             let change = afterwards(kind, last.unwrap_or_default(), at.date, drawn);
             begun.into_iter().chain([Edit::After { visit, change }]).collect()
         }
@@ -133,7 +133,6 @@ fn of(desk: &Desk, kind: EditKind, drawn: Drawn) -> Vec<Edit> {
     let at = desk.visit().unwrap();
     let (pick, flag, text) = (drawn.pick, drawn.flag, drawn.text());
     let (id, bike) = (any_id(at, drawn), at.bike.clone());
-    let side = drawn.of(7, &[Where::Both, Where::Left, Where::Right]);
     vec![match kind {
         EditKind::ClientName => Edit::ClientName(text),
         EditKind::ClientNotes => Edit::ClientNotes(text),
@@ -158,14 +157,7 @@ fn of(desk: &Desk, kind: EditKind, drawn: Drawn) -> Vec<Edit> {
             return vec![read, Edit::Landmark { visit, from, to }];
         }
         EditKind::Reading => read(visit, drawn),
-        EditKind::Mobility => {
-            let deg = drawn.value(Quantity::Mobility(Joint::Hip));
-            let stiff = pick.is_multiple_of(5);
-            let extent =
-                if stiff { Extent::Said(Suppleness::Stiff) } else { Extent::Measured { deg } };
-            let to = drawn.maybe((extent, pick.is_multiple_of(3)));
-            Edit::Mobility { visit, joint: Joint::Hip, side, to }
-        }
+        EditKind::Mobility => mobility(visit, drawn),
         EditKind::Seen => {
             let sight = drawn.of(1, &Sight::ALL);
             let place = drawn.of(5, &[HandPlace::Hoods, HandPlace::Drops]);
@@ -280,6 +272,16 @@ fn cockpit(desk: &Desk, kind: CockpitKind, drawn: Drawn) -> CockpitEdit {
             CockpitEdit::Settings { of: Box::new(of), place: HandPlace::Hoods }
         }
     }
+}
+
+/// How far a joint goes.
+fn mobility(visit: usize, drawn: Drawn) -> Edit {
+    let side = drawn.of(7, &[Where::Both, Where::Left, Where::Right]);
+    let deg = drawn.value(Quantity::Mobility(Joint::Hip));
+    let stiff = drawn.pick.is_multiple_of(5);
+    let extent = if stiff { Extent::Said(Suppleness::Stiff) } else { Extent::Measured { deg } };
+    let to = drawn.maybe((extent, drawn.pick.is_multiple_of(3)));
+    Edit::Mobility { visit, joint: Joint::Hip, side, to }
 }
 
 /// Something read off the body.

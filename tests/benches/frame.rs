@@ -189,6 +189,7 @@ fn parts() {
 }
 
 /// Where the pointer is in each frame of a drag.
+#[expect(clippy::cast_possible_truncation, reason = "places on the screen are of single precision")]
 fn places(handle: Pos2, count: usize) -> Vec<Pos2> {
     let turn = |frame: usize, swings: f64| {
         // where memory is counted it is at the beginning of its swings

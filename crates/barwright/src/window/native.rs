@@ -82,10 +82,7 @@ mod tests {
     #[test]
     fn no_line_of_the_toolkits_source_is_told() {
         let told = [
-            (
-                "os error at /home/of/crate-0.30/src/linux/mod.rs:788: no such display.",
-                "no such display",
-            ),
+            ("os error at crate-0.30/src/linux/mod.rs:788: no such display.", "no such display"),
             (
                 r"os error at C:\crate\src\windows.rs:12: refused: by the system",
                 "refused: by the system",

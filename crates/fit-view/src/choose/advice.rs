@@ -6,9 +6,7 @@ use super::as_it_is::Beside;
 use super::beats::{Beaten, Found};
 use super::idea::{Idea, fold};
 use super::reason::Reason;
-use super::ridden::{
-    in_vain, last_ride, met, ridden_in_vain, ridden_in_vain_of, tell_ride, vetoed,
-};
+use super::ridden::{in_vain, last_ride, met, ridden_in_vain_of, tell_ride};
 use super::rules::{Common, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
@@ -156,12 +154,8 @@ impl Ask {
         words: &dyn Words,
     ) -> Result<Advice, Vec<Message>> {
         let held = held_back(visit);
-        let near = Near { visit, frame: session.bike(&visit.bike).map(|of| &of.frame), ask: self };
-        let may = |sought: &&Sought| {
-            let waits = held.is_some() && sought.job == Job::OtherBar;
-            let of = &sought.cockpit;
-            !waits && !vetoed(visit, of) && !ridden_in_vain(visit, of) && !near.is_alike(of)
-        };
+        let near = self.near(session, visit);
+        let may = |sought: &&Sought| near.may(sought.job, &sought.cockpit);
         let ridden_alike = outcome.sought.iter().filter(|of| near.is_alike(&of.cockpit)).count();
         let best = outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).cloned();
         // what keeps the hoods where they are does nothing else, and is left in
@@ -239,6 +233,11 @@ impl Ask {
             alone.push((sought.job, id));
         }
         (bench, ids, alone)
+    }
+
+    /// What trials that did no good say of cockpits on the visit's bike.
+    pub(super) fn near<'a>(&'a self, session: &'a Session, visit: &'a Visit) -> Near<'a> {
+        Near { visit, frame: session.bike(&visit.bike).map(|of| &of.frame), ask: self }
     }
 
     /// What a rule may look at of every answer.

@@ -1,8 +1,10 @@
 //! What was ridden outranks what is computed: hands that lie where a trial already put them are not
 //! proposed once more where that trial did no good.
 
-use super::ridden::in_vain;
+use super::ridden::{in_vain, ridden_in_vain, vetoed};
 use super::search::Ask;
+use fit_doc::concern::held_back;
+use fit_doc::work::Job;
 use fit_doc::{Aim, Cockpit, Concern, Frame, HandPlace, Place, RideScore, Visit, geometry};
 use fit_math::DVec2;
 
@@ -21,6 +23,17 @@ pub(super) struct Near<'a> {
 }
 
 impl Near<'_> {
+    /// Whether a cockpit whose dearest change is that job may be told at all: no bar while bars wait for
+    /// the saddle, and nothing that the client refused or rode in vain.
+    pub(super) fn may(&self, job: Job, cockpit: &Cockpit) -> bool {
+        let waits = job == Job::OtherBar && held_back(self.visit).is_some();
+        let visit = self.visit;
+        !waits
+            && !vetoed(visit, cockpit)
+            && !ridden_in_vain(visit, cockpit)
+            && !self.is_alike(cockpit)
+    }
+
     /// The hands lie where they were on a trial that did no good.
     pub(super) fn is_alike(&self, cockpit: &Cockpit) -> bool {
         self.in_vain(cockpit).is_some_and(|(_, mm)| mm < ALIKE_MM)

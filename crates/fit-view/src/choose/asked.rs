@@ -26,6 +26,11 @@ const OLDER_YEARS: i16 = 60;
 const NEARER_MM: f64 = 10.0;
 /// How much nearer or further the hands are where somebody is stretched or cramped, mm.
 const REACH_MM: f64 = 20.0;
+/// How much further they are where somebody is cramped, mm: the smallest step that hands feel.
+const FURTHER_MM: f64 = 10.0;
+/// How much further than is asked costs half an aim, mm (judgement: 10 mm more than the smallest step take
+/// more than waiting for the part that does no more than it).
+const BEYOND_ASKED_MM: f64 = 30.0;
 /// An elbow that is not locked, degrees.
 const UNLOCKED_DEG: f64 = 15.0;
 /// How much shallower the drops are, mm: 20 to 30.
@@ -208,10 +213,18 @@ impl Asking<'_> {
                 aims.between(place, AtHands::Elbow, weight, (now, enough));
             }
             Aim::Nearer | Aim::Further => {
-                let by = of.by_mm.unwrap_or(REACH_MM);
-                let by = if of.aim == Aim::Nearer { -by } else { by };
+                let nearer = of.aim == Aim::Nearer;
+                let by = of.by_mm.unwrap_or(if nearer { REACH_MM } else { FURTHER_MM });
                 if let Some(now) = self.now(place, AtHands::Forward) {
-                    aims.between(place, AtHands::Forward, weight, (now, now + by));
+                    let enough = if nearer { now - by } else { now + by };
+                    aims.between(place, AtHands::Forward, weight, (now, enough));
+                    let scale = BEYOND_ASKED_MM;
+                    let no_further = if nearer {
+                        Shape::NotBelow { least: enough, scale }
+                    } else {
+                        Shape::NotAbove { most: enough, scale }
+                    };
+                    aims.hands(place, AtHands::Forward, GUARD * weight, no_further);
                 }
             }
             Aim::LikeShoulders => self.like_shoulders(weight, aims),

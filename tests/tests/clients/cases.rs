@@ -191,6 +191,8 @@ fn shipped(case: &str) -> Session {
     }
     let mut found = all.into_iter().filter_map(|(file, session)| {
         let of = format!("-of-{}", file.split('.').next().unwrap());
+        ("slimmer", &[(C::Slimmer, Some(Hoods))]),
+        ("brakes-from-the-drops", &[(C::BrakesFromDrops, None)]),
         let row = case.strip_suffix(&of)?;
         Some((session, complaints.iter().find(|(name, _)| *name == row)?.1))
     });

@@ -50,9 +50,9 @@ const STAY_MM: (f64, f64) = (3.0, 20.0);
 /// What moves unasked costs nothing up to there, mm, and half an aim for each so many more
 /// (judgement).
 const UNASKED_MM: (f64, f64) = (10.0, 80.0);
-/// How much higher or lower than that costs half an aim, where only the reach is asked, mm: as much again
-/// as is felt (judgement).
-const UNASKED_HEIGHT_MM: f64 = 10.0;
+/// How much higher or lower than that costs half an aim, where only the reach is asked, and how much further
+/// away, where a smaller outline is, mm: as much again as is felt (judgement).
+const UNASKED_WAY_MM: f64 = 10.0;
 /// How much wider or narrower costs half an aim where nobody asked, mm (judgement: two sizes and more
 /// are felt).
 const UNASKED_WIDTH_MM: f64 = 60.0;
@@ -245,6 +245,11 @@ impl Asking<'_> {
                     let shape = Shape::NotAbove { most: now, scale: RAISED_TRUNK_RAD };
                     aims.hands(HandPlace::Hoods, AtHands::Trunk, weight, shape);
                 }
+                // narrower, then lower: hands that are further away are no step to it
+                if let Some(now) = self.now(HandPlace::Hoods, AtHands::Forward) {
+                    let shape = Shape::NotAbove { most: now + UNASKED_MM.0, scale: UNASKED_WAY_MM };
+                    aims.hands(HandPlace::Hoods, AtHands::Forward, GUARD, shape);
+                }
             }
             Aim::EasierToSteer => {
                 let width = self.base.cockpit.bend().width_hoods_cc_mm();
@@ -394,7 +399,7 @@ impl Asking<'_> {
             return;
         }
         if let Some(up) = self.now(HandPlace::Hoods, AtHands::Up) {
-            let (felt, scale) = (UNASKED_MM.0, UNASKED_HEIGHT_MM);
+            let (felt, scale) = (UNASKED_MM.0, UNASKED_WAY_MM);
             let not_above = Shape::NotAbove { most: up + felt, scale };
             aims.hands(HandPlace::Hoods, AtHands::Up, GUARD, not_above);
             let not_below = Shape::NotBelow { least: up - felt, scale };

@@ -101,16 +101,22 @@ impl Case<'_> {
         self.of.wanted.iter().any(|of| of.aim == aim)
     }
 
-    /// How much larger the outline that the wind meets is, in whole per cent, where that tells.
-    fn outline_percent(&self, place: HandPlace) -> Option<i64> {
+    /// How much larger the outline that the wind meets is, as a share, and whether that tells.
+    fn outline_share(&self, place: HandPlace) -> Option<(f64, bool)> {
         let outline =
             |of: &WeighedCockpit| self.of.weighed.effects(of, place)?.get(Effect::Outline);
         let before = outline(self.of.base)?;
         let by = outline(self.to)? - before;
         let number = Doubted::Effect(place, Effect::Outline);
         let sd = self.of.weighed.change_sd(self.of.base, self.to, number, by);
-        let percent = whole(100.0 * by / before);
-        (percent != 0 && sd.is_none_or(|sd| tells(by, sd))).then_some(percent)
+        Some((by / before, sd.is_none_or(|sd| tells(by, sd))))
+    }
+
+    /// The same in whole per cent, where that is any and tells.
+    fn outline_percent(&self, place: HandPlace) -> Option<i64> {
+        let (share, tells) = self.outline_share(place)?;
+        let percent = whole(100.0 * share);
+        (percent != 0 && tells).then_some(percent)
     }
 
     /// Where the wind counts: where the hands are most, the hoods where nobody said.
@@ -247,8 +253,14 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
         let is_brake = matches!(question, Question::Brake(_));
         let no_larger = |within: i64| !is_brake && within >= by.abs();
         let small = doubt.is_some_and(|doubt| !doubt.tells || no_larger(doubt.within));
-        // narrower is nothing by itself for whom the wind counts
-        let no_smaller = || case.outline_percent(case.windy_place()).is_none_or(|by| by >= 0);
+        // narrower is nothing by itself for whom the wind counts; of a width that is felt all of him need only be
+        // smaller, by however little: one size at a time
+        let no_smaller = || {
+            let felt = by.abs() >= FELT_MM;
+            let of_size = case.outline_share(case.windy_place()).filter(|_| felt);
+            let tells = case.outline_percent(case.windy_place()).is_some_and(|by| by < 0);
+            !tells && of_size.is_none_or(|(by, _)| by >= 0.0)
+        };
         let small = small || question == Question::WidthAtHoods && way < 0 && no_smaller();
         all.push(match question {
             _ if small => Reason::TooSmall { question },

@@ -418,6 +418,10 @@ fn an_outline_is_told_where_its_change_tells_and_narrower_is_nothing_by_itself()
     assert_eq!(said(outline, &wide(418.0), &wanted), []);
     let small = said(what_is_asked, &wide(418.0), &wanted);
     assert_eq!(small, [Reason::TooSmall { question: row }], "2 mm of width");
+    // of a width that is felt it is enough that the outline is no larger, however little that tells
+    assert!(better(&said(what_is_asked, &wide(410.0), &wanted)));
+    let raised = Cockpit { spacers_mm: 40.0, ..wide(410.0) };
+    assert!(!better(&said(what_is_asked, &raised, &wanted)), "the trunk comes up");
     let larger = said(outline, &wide(480.0), &wanted);
     assert!(larger.iter().any(|of| of.bears() == Bears::Against), "{larger:?}");
     assert_eq!(said(outline, &wide(360.0), &[neck()]), [], "nobody asked");

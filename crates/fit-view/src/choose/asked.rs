@@ -24,7 +24,7 @@ const STIFF_NECK_DEG: f64 = 45.0;
 const OLDER_YEARS: i16 = 60;
 /// How much nearer the hands are for elbows, and for a back besides, mm.
 const NEARER_MM: f64 = 10.0;
-/// How much nearer or further the hands are where somebody is stretched or cramped, mm.
+/// How much nearer the hands are where somebody is stretched, mm.
 const REACH_MM: f64 = 20.0;
 /// How much further they are where somebody is cramped, mm: the smallest step that hands feel.
 const FURTHER_MM: f64 = 10.0;

@@ -35,6 +35,10 @@ const MOST_SPACERS_MM: f64 = 40.0;
 /// How far a hand on the hoods tips on another bar without a cost, degrees: as much as a roll gives back,
 /// and as much again as is told of a wrist; and what each more takes, in units of a whole aim: 10 are half
 /// an aim (judgement).
+/// The same where a lever goes along the bend that it is on, degrees: as far as 10 mm turn it on a bend of
+/// 50 mm (geometry; that levers go 5 to 10 mm down the bend is common practice, no source).
+const TIPPED_ALONG_DEG: f64 = 12.0;
+/// What each degree more takes, in units of a whole aim: 10 are half an aim (judgement).
 const TIPPED_DEG: f64 = 10.0;
 const PER_TIPPED_DEG: f64 = 0.05;
 /// How much further forward in the hook a hand is asked to go, mm (judgement: half a palm's breadth is
@@ -418,12 +422,11 @@ impl Shelf<'_> {
             bar.shifts.retain(|of| of.at == 0.0 || keeps(of));
         }
         // on the bar that came a lever goes along the bend for what it does there
-        if job == Job::OtherBar {
-            let cost = |of: &Setting| self.tip_cost(&bar, built, of.at);
-            let tips: Vec<f64> = bar.shifts.iter().map(cost).collect();
-            for (shift, cost) in bar.shifts.iter_mut().zip(tips) {
-                shift.effort += cost;
-            }
+        let free_deg = if job == Job::OtherBar { TIPPED_DEG } else { TIPPED_ALONG_DEG };
+        let cost = |of: &Setting| self.tip_cost(&bar, built, of.at, free_deg);
+        let tips: Vec<f64> = bar.shifts.iter().map(cost).collect();
+        for (shift, cost) in bar.shifts.iter_mut().zip(tips) {
+            shift.effort += cost;
         }
         for roll in &mut bar.rolls {
             roll.effort -= self.drops_worth(cockpit, built, roll.at);
@@ -543,9 +546,22 @@ impl Shelf<'_> {
         tried.map_or(0.0, |weight| weight * TRIED)
     }
 
-    /// What a hand on the hoods takes that tips with the levers so far along the bend: they are set so
-    /// that it lies as it did. At the roll that the bar is put in with.
-    fn tip_cost(&self, bar: &choose::Bar, built: &Built, shift_mm: f64) -> f64 {
+    /// What hoods are worth for hands that hurt that go on from the ramps more smoothly, with the levers so far
+    /// along the bend: how much is gone of what is there beyond [`SMOOTH_DEG`]; what comes is held against them.
+    fn smooth_worth(&self, bar: &choose::Bar, shift_mm: f64) -> f64 {
+        let (Some(weight), Some(now)) = (self.hands, self.base_built.levers()) else { return 0.0 };
+        let beyond = |pair: &LeverPair, bend: &Bend, shift_mm: f64| {
+            (off_ramp_deg(pair, bend, shift_mm) - SMOOTH_DEG).max(0.0)
+        };
+        let before = beyond(now, self.base_built.bend(), 0.0);
+        let after = beyond(&bar.levers, &bar.bend, shift_mm);
+        let all = if before > 0.0 { before } else { SMOOTH_DEG };
+        weight * TRIED * (before - after) / all
+    }
+
+    /// What a hand on the hoods takes that tips by more than is free with the levers so far along the bend:
+    /// they are set so that it lies as it did. At the roll that the bar is put in with.
+    fn tip_cost(&self, bar: &choose::Bar, built: &Built, shift_mm: f64, free_deg: f64) -> f64 {
         let of = |pair: &LeverPair, bend: &Bend, shift_mm: f64, roll_rad: f64| {
             let mount = Mount { along_mm: pair.right.along_mm + shift_mm, ..pair.right };
             let line = LeverPose::new(&pair.shape, bend, mount, Side::Right).hood_line();
@@ -554,7 +570,7 @@ impl Shelf<'_> {
         let Some(levers) = self.base_built.levers() else { return 0.0 };
         let before = of(levers, self.base_built.bend(), 0.0, self.base_built.roll_rad());
         let after = of(&bar.levers, &bar.bend, shift_mm, built.roll_rad());
-        PER_TIPPED_DEG * ((after - before).to_degrees().abs() - TIPPED_DEG).max(0.0)
+        PER_TIPPED_DEG * ((after - before).to_degrees().abs() - free_deg).max(0.0)
     }
 
     /// What drops that can be held are worth at a roll, as far as bar and roll alone decide: how much

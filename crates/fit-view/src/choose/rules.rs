@@ -3,7 +3,7 @@
 //! chance alone could make.
 
 use super::reason::Reason;
-use super::rungs::{is_tried_from_hoods, is_turned_in};
+use super::rungs::{SMOOTH_DEG, is_tried_from_hoods, is_turned_in, off_ramp_deg};
 use crate::first_width::shoulders_mm;
 use crate::table::{Axis, Cell, Change, Question, told, whole};
 use crate::weigh::{Doubted, Effect, MeasureNext, Weighed, WeighedCockpit};
@@ -142,6 +142,12 @@ impl Case<'_> {
         (shown(Axis::Forward), shown(Axis::Up))
     }
 
+    /// Hands hurt or go numb, and what is asked follows from that.
+    fn asks_of_hands(&self) -> bool {
+        let hands = |of: &fit_doc::Complaint| of.about == Concern::Hands && of.score != Some(0);
+        self.of.visit.complaints.iter().any(hands) && self.asks(Aim::BendElbows)
+    }
+
     /// Something is asked of the hands in the drops, and the hoods are to stay.
     pub(super) fn asks_of_drops_alone(&self) -> bool {
         let in_drops = |of: &Wanted| of.aim == Aim::EaseNeck && of.place == Some(HandPlace::Drops);
@@ -192,10 +198,11 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-const RULES: [Rule; 32] = [
+const RULES: [Rule; 33] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
+    smoother_hoods,
     held_forward,
     outline,
     like_other_bike,
@@ -228,10 +235,11 @@ const RULES: [Rule; 32] = [
 ];
 
 /// Those that speak for an answer by what is asked for.
-pub(super) const FOR_WHAT_IS_ASKED: [Rule; 7] = [
+pub(super) const FOR_WHAT_IS_ASKED: [Rule; 8] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
+    smoother_hoods,
     outline,
     like_other_bike,
     tail_falls,
@@ -303,10 +311,21 @@ fn tried_from_hoods(case: &Case<'_>) -> Vec<Reason> {
 
 /// Hands that hurt or go numb lie otherwise on levers that are turned in; whether that does it is tried.
 fn tried_for_hands(case: &Case<'_>) -> Vec<Reason> {
-    let hands = |of: &fit_doc::Complaint| of.about == Concern::Hands && of.score != Some(0);
-    let asked = case.of.visit.complaints.iter().any(hands) && case.asks(Aim::BendElbows);
-    let tells = asked && is_turned_in(&case.of.base.parts, &case.to.parts);
+    let tells = case.asks_of_hands() && is_turned_in(&case.of.base.parts, &case.to.parts);
     tells.then_some(Reason::TriedForHands).into_iter().collect()
+}
+
+/// Hands that hurt or go numb lie flatter where the hoods go on from the ramps: from a kink that is too much.
+fn smoother_hoods(case: &Case<'_>) -> Vec<Reason> {
+    let off =
+        |of: &WeighedCockpit| Some(off_ramp_deg(of.cockpit.levers()?, of.cockpit.bend(), 0.0));
+    let Some((before, after)) = off(case.of.base).zip(off(case.to)) else { return Vec::new() };
+    let tells = before > SMOOTH_DEG && before - after.max(SMOOTH_DEG) >= FELT_TURN_DEG;
+    let (before_deg, after_deg) = (whole(before), whole(after));
+    (tells && case.asks_of_hands())
+        .then_some(Reason::SmootherHoods { before_deg, after_deg })
+        .into_iter()
+        .collect()
 }
 
 /// The outline that the wind meets: smaller where the hands are most, larger anywhere.

@@ -588,6 +588,32 @@ fn levers_turned_in_are_tried_for_hands_that_hurt() {
     assert_eq!(of(Concern::Hands, 6, &with_levers(|of| of.clicks += 2), &elbows), []);
 }
 
+/// Common practice, no source: up to 10 degrees off the ramps hoods go on smoothly.
+#[test]
+fn hoods_that_go_on_from_the_ramps_are_told_where_they_did_not_and_hands_hurt() {
+    let moved = |by_mm: f64| with_levers(|of| of.along_mm += by_mm);
+    let of = |from: &Cockpit, to: &Cockpit, about| {
+        let mut session = session(vec![named(to)]);
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.as_it_came = Cockpit { id: "came".into(), ..from.clone() };
+        let complaint = fit_doc::Complaint::about(about, fit_doc::Where::Both);
+        visit.complaints = vec![fit_doc::Complaint { score: Some(6), ..complaint }];
+        let elbows = [Wanted::new(Aim::BendElbows).at(HandPlace::Hoods)];
+        said_of(smoother_hoods, &session, to, &elbows, &[])
+    };
+    // of the deep bar as it came it is some 3 degrees
+    let (low, less_low, came) = (moved(-16.0), moved(-10.0), deep());
+    let told = of(&low, &less_low, Concern::Hands);
+    let [Reason::SmootherHoods { before_deg, after_deg }] = told[..] else { panic!("{told:?}") };
+    assert!(before_deg > after_deg && before_deg > 10, "{told:?}");
+    assert!(told.iter().all(Reason::is_about_an_aim));
+    assert_eq!(of(&low, &came, Concern::Hands).len(), 1, "all of it");
+    assert_eq!(of(&came, &moved(2.0), Concern::Hands), [], "it was smooth");
+    assert_eq!(of(&less_low, &low, Concern::Hands), [], "it is less smooth");
+    assert_eq!(of(&low, &moved(-15.0), Concern::Hands), [], "that is not felt");
+    assert_eq!(of(&low, &came, Concern::Arms), [], "nobody asked");
+}
+
 #[test]
 fn what_is_asked_for_and_gets_worse_is_told() {
     let question = Question::Moved(HandPlace::Hoods, Axis::Forward);

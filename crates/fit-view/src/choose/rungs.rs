@@ -16,7 +16,7 @@ use fit_math::DVec2;
 use fit_math::bar::Bend;
 use fit_math::choose::{self, Found, Pick, Setting, Shop, StemOffer};
 use fit_math::cockpit::{Cockpit as Built, LeverPair, LeverPose, Mount};
-use fit_math::frame::Side;
+use fit_math::frame::{Side, heading_rad, wrapped_rad};
 use fit_math::hand::Cover;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -48,6 +48,8 @@ const HAND_FORWARD_MM: f64 = 10.0;
 /// another kind of riding, which the fitter puts on the bench himself (judgement).
 const MORE_SPLAY_MM: f64 = 40.0;
 /// How far levers are turned in, degrees: 3 to 5 (common practice, no source).
+/// Up to so far off the line of the ramp a hood goes on smoothly, degrees (common practice, no source).
+pub(super) const SMOOTH_DEG: f64 = 10.0;
 const TURN_IN_DEG: f64 = 4.0;
 /// What a screw that is further in, or a lever that is turned in, is worth for a brake from the hoods, of a
 /// whole aim: tried before other levers (common practice, no source; the share is judgement).
@@ -420,6 +422,10 @@ impl Shelf<'_> {
             let moved = |by_mm| self.built(&with_levers_moved(cockpit, by_mm));
             let keeps = |of: &Setting| moved(of.at).is_some_and(|of| self.keeps_rules(&of));
             bar.shifts.retain(|of| of.at == 0.0 || keeps(of));
+        let smooth: Vec<f64> = bar.shifts.iter().map(|of| self.smooth_worth(&bar, of.at)).collect();
+        for (shift, worth) in bar.shifts.iter_mut().zip(smooth) {
+            shift.effort -= worth;
+        }
         }
         // on the bar that came a lever goes along the bend for what it does there
         let free_deg = if job == Job::OtherBar { TIPPED_DEG } else { TIPPED_ALONG_DEG };
@@ -589,6 +595,18 @@ impl Shelf<'_> {
         weight(wanted.counts) * (SHALLOWER * (shallower / enough).min(1.0) + TAIL * tail)
     }
 }
+/// How far the line of the hoods is off that of the ramps with the levers so far along the bend, of both
+/// sides the more, degrees.
+pub(super) fn off_ramp_deg(pair: &LeverPair, bend: &Bend, shift_mm: f64) -> f64 {
+    let ramp = heading_rad(bend.ramp_middle().tangent);
+    let off = [(pair.left, Side::Left), (pair.right, Side::Right)].map(|(mount, side)| {
+        let mount = Mount { along_mm: mount.along_mm + shift_mm, ..mount };
+        let hood = LeverPose::new(&pair.shape, bend, mount, side).hood_line();
+        wrapped_rad(heading_rad(hood) - ramp).to_degrees().abs()
+    });
+    off[0].max(off[1])
+}
+
 
 /// The most spacers that are tried while nobody said what the steerer has left, mm.
 pub(super) fn usual_spacers_mm(base: &Cockpit) -> f64 {

@@ -162,7 +162,8 @@ impl Ask {
         let mut best = if self.new_bar {
             best.collect()
         } else {
-            self.lean((session, visit, survey), best.collect(), words)?
+            let of = (session, visit, survey);
+            self.steady(of, self.lean(of, best.collect(), words)?, words)?
         };
         best.retain(|of| may(&of));
         let (bench, ids, alone) = self.on_a_bench(visit, &best, outcome, words);
@@ -268,7 +269,7 @@ impl Ask {
 
     /// Those of which something tells and that nothing cheaper beats; and how many were too small, and how
     /// many beaten.
-    fn worth_telling<'a>(
+    pub(super) fn worth_telling<'a>(
         &self,
         common: Common<'a>,
         found: Vec<(Job, &'a WeighedCockpit)>,

@@ -547,7 +547,7 @@ fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
 }
 
 /// A hand that tips further from the line of its forearm.
-fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> {
+pub(super) fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> {
     let question = Question::Wrist(place);
     let by = case.by(question).filter(|by| by.abs() >= TIPPED_DEG)?;
     let off = |of: &WeighedCockpit| {

@@ -33,13 +33,12 @@ const MORE_SPACERS_MM: f64 = 20.0;
 /// The most spacers that are usual, mm (common practice, no source).
 const MOST_SPACERS_MM: f64 = 40.0;
 /// How far a hand on the hoods tips on another bar without a cost, degrees: as much as a roll gives back,
-/// and as much again as is told of a wrist; and what each more takes, in units of a whole aim: 10 are half
-/// an aim (judgement).
+/// and as much again as is told of a wrist (judgement).
+const TIPPED_DEG: f64 = 10.0;
 /// The same where a lever goes along the bend that it is on, degrees: as far as 10 mm turn it on a bend of
 /// 50 mm (geometry; that levers go 5 to 10 mm down the bend is common practice, no source).
 const TIPPED_ALONG_DEG: f64 = 12.0;
 /// What each degree more takes, in units of a whole aim: 10 are half an aim (judgement).
-const TIPPED_DEG: f64 = 10.0;
 const PER_TIPPED_DEG: f64 = 0.05;
 /// How much further forward in the hook a hand is asked to go, mm (judgement: half a palm's breadth is
 /// 40 mm, and 10 of it still leave the hand in the hook).
@@ -48,9 +47,9 @@ const HAND_FORWARD_MM: f64 = 10.0;
 /// another kind of riding, which the fitter puts on the bench himself (judgement).
 const MORE_SPLAY_MM: f64 = 40.0;
 /// How far levers are turned in, degrees: 3 to 5 (common practice, no source).
+const TURN_IN_DEG: f64 = 4.0;
 /// Up to so far off the line of the ramp a hood goes on smoothly, degrees (common practice, no source).
 pub(super) const SMOOTH_DEG: f64 = 10.0;
-const TURN_IN_DEG: f64 = 4.0;
 /// What a screw that is further in, or a lever that is turned in, is worth for a brake from the hoods, of a
 /// whole aim: tried before other levers (common practice, no source; the share is judgement).
 const TRIED: f64 = 0.5;
@@ -422,10 +421,10 @@ impl Shelf<'_> {
             let moved = |by_mm| self.built(&with_levers_moved(cockpit, by_mm));
             let keeps = |of: &Setting| moved(of.at).is_some_and(|of| self.keeps_rules(&of));
             bar.shifts.retain(|of| of.at == 0.0 || keeps(of));
+        }
         let smooth: Vec<f64> = bar.shifts.iter().map(|of| self.smooth_worth(&bar, of.at)).collect();
         for (shift, worth) in bar.shifts.iter_mut().zip(smooth) {
             shift.effort -= worth;
-        }
         }
         // on the bar that came a lever goes along the bend for what it does there
         let free_deg = if job == Job::OtherBar { TIPPED_DEG } else { TIPPED_ALONG_DEG };
@@ -595,6 +594,7 @@ impl Shelf<'_> {
         weight(wanted.counts) * (SHALLOWER * (shallower / enough).min(1.0) + TAIL * tail)
     }
 }
+
 /// How far the line of the hoods is off that of the ramps with the levers so far along the bend, of both
 /// sides the more, degrees.
 pub(super) fn off_ramp_deg(pair: &LeverPair, bend: &Bend, shift_mm: f64) -> f64 {
@@ -606,7 +606,6 @@ pub(super) fn off_ramp_deg(pair: &LeverPair, bend: &Bend, shift_mm: f64) -> f64 
     });
     off[0].max(off[1])
 }
-
 
 /// The most spacers that are tried while nobody said what the steerer has left, mm.
 pub(super) fn usual_spacers_mm(base: &Cockpit) -> f64 {
@@ -620,7 +619,7 @@ fn splay_mm(built: &Built) -> f64 {
 }
 
 /// A cockpit with its levers that much further along the bend.
-fn with_levers_moved(cockpit: &Cockpit, by_mm: f64) -> Cockpit {
+pub(super) fn with_levers_moved(cockpit: &Cockpit, by_mm: f64) -> Cockpit {
     let mut cockpit = cockpit.clone();
     if let Some(levers) = &mut cockpit.levers {
         levers.left.along_mm += by_mm;

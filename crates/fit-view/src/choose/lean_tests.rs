@@ -146,3 +146,18 @@ fn nothing_of_a_bar_with_its_stem_is_undone() {
     let other = Cockpit { bar: bar(Family::Round, 75.0, 125.0, 420.0), ..deep() };
     assert_eq!(undone(Job::OtherBar, &came, &other), None);
 }
+
+/// Of two jobs either of which would do, the cheaper stays.
+#[test]
+fn the_dearest_is_left_out_first() {
+    let session = session(Vec::new());
+    let visit = session.latest_visit().unwrap();
+    let weighed = weigh_visit(&session, visit, &Survey::shipped().unwrap()).unwrap();
+    let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
+    let ask = Ask::new(&session, visit, &weighed, &stock).unwrap();
+    let found = ask.search(&Progress::default()).unwrap().unwrap();
+    let any = found.single.first().unwrap();
+    let both = any.as_cockpit(&ask, Cockpit { stem: stem(90.0, -6.0), ..raised(10.0) }).unwrap();
+    let left = ask.with_less(&session, visit, &both).into_iter().map(|of| of.jobs);
+    assert_eq!(left.collect::<Vec<_>>(), [[Job::Spacers], [Job::OtherStem]]);
+}

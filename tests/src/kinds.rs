@@ -26,8 +26,8 @@ macro_rules! kinds {
 
 kinds!(EditKind of Edit:
     ClientName ClientNotes Sex Born BikeName Frame Date Landmark Reading Mobility Seen HandCheck Glove
-    Tape TakeTapeOver Built After FollowUp TakeFollowUpBack PutSaddleRight Interview StartRide Ride
-    RuledOut Complaints Wishes Wanted Bounds VisitNotes Cockpit Add AddChanged Remove Move Choose
+    Tape TakeTapeOver Built After FollowUp TakeFollowUpBack PutSaddleRight SaddleRightOn Interview
+    StartRide Ride RuledOut Complaints Wishes Wanted Bounds VisitNotes Cockpit Add AddChanged Remove Move Choose
     Elsewhere Veto Hour);
 kinds!(CockpitKind of CockpitEdit:
     Number Slipped Lever Label Bar Stem Trial Levers Ridden Settings);
@@ -155,7 +155,8 @@ impl Kind {
             UndoStep::Move { .. } => Self::Of(E::Move),
             UndoStep::Choose { .. } => Self::Of(E::Choose),
             UndoStep::Elsewhere { .. } => Self::Of(E::Elsewhere),
-            UndoStep::Veto { .. } => Self::Of(E::Veto),
+            UndoStep::Veto { .. } | UndoStep::VetoSaid { .. } => Self::Of(E::Veto),
+            UndoStep::SaddleRightOn { .. } => Self::Of(E::SaddleRightOn),
         }
     }
 }

@@ -128,6 +128,11 @@ pub(crate) fn edits(desk: &Desk, kind: Kind, drawn: Drawn) -> Vec<Edit> {
     }
 }
 
+fn saddle_right_on(at: &Visit, visit: usize, label: String, id: String) -> Vec<Edit> {
+    let put_right = at.put_right.is_none().then_some(Edit::PutSaddleRight { visit, label });
+    put_right.into_iter().chain([Edit::SaddleRightOn { visit, id }]).collect()
+}
+
 fn of(desk: &Desk, kind: EditKind, drawn: Drawn) -> Vec<Edit> {
     let visit = desk.look().visit;
     let at = desk.visit().unwrap();
@@ -183,6 +188,7 @@ fn of(desk: &Desk, kind: EditKind, drawn: Drawn) -> Vec<Edit> {
             return follow_up(at, visit).into_iter().chain([gone]).collect();
         }
         EditKind::PutSaddleRight => Edit::PutSaddleRight { visit, label: text },
+        EditKind::SaddleRightOn => return saddle_right_on(at, visit, text, id),
         EditKind::StartRide => start(visit, id),
         EditKind::RuledOut => {
             let to = drawn.maybe(drawn.of(8, &Looked::ALL));

@@ -113,7 +113,9 @@ fn look(what: &str, session: &Session, stock: &Stock) {
     let (advice, telling) = timed(|| advise().expect("it can be weighed"));
     let (balance, balancing) = timed(|| {
         let axes = ask.first_axes();
-        ask.trade_off(axes, &Progress::default()).expect("it can be searched").expect("not stopped")
+        ask.trade_off(axes, |_, _| true, &Progress::default())
+            .expect("it can be searched")
+            .expect("not stopped")
     });
     let looked = outcome.counted.looked_through();
     println!(

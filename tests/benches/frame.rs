@@ -27,6 +27,7 @@ use fit_view::weigh::{Before, weigh_visit, weigh_visit_again};
 use fit_view::words::English;
 use rustix::time::{ClockId, clock_gettime};
 use std::alloc::System;
+use std::collections::BTreeSet;
 
 /// Counts the bytes that are held, and hands everything on.
 #[global_allocator]
@@ -38,12 +39,18 @@ const CANDIDATES: usize = 12;
 const FRAMES: usize = 600;
 /// Frames of the drag.
 const DRAGGED: usize = 10_000;
-/// The pointer is where it was this many frames before, so that memory is counted twice at one
-/// state.
-const SWING: usize = 1000;
-/// How often it goes up and down meanwhile: more than half a degree of roll from frame to frame.
-const SWINGS: usize = 111;
-/// Most that a drag may hold more at its end than after its first swings, bytes.
+/// Memory is counted every so many frames, the pointer at one place each time: at one state. Between
+/// them it is nowhere twice, so that nothing kept of a place can be of use again.
+const COUNTED: usize = 1000;
+/// How far the pointer swings, points: across and up.
+const SWING: (f32, f32) = (12.0, 60.0);
+/// How often it goes across and up from frame to frame: no fractions, so that it never comes back (a
+/// Lissajous curve that does not close); up by more than half a degree of roll.
+const SWINGS: (f64, f64) =
+    (0.111 * core::f64::consts::SQRT_2, 0.111 * core::f64::consts::GOLDEN_RATIO);
+/// Frames of nearly the same height of the pointer that are told by the quickest of them.
+const LIKE: usize = 10;
+/// Most that a drag may hold more at its end than where memory was counted first, bytes.
 const GROWS: usize = 64 * 1024;
 
 /// Processor time of this thread so far, ms.
@@ -111,19 +118,19 @@ fn print(what: &str, frames: &[Frame]) {
     );
 }
 
-/// Every swing shows the same frames: each of them when it was quickest, which leaves out what else the
-/// machine did meanwhile.
-fn print_quickest(frames: &[Frame]) {
-    let quickest = |phase: usize| {
-        let same = frames.iter().skip(phase).step_by(SWING);
-        same.map(|f| f.layout + f.triangles).fold(f64::INFINITY, f64::min)
-    };
-    let mut all: Vec<f64> = (0..SWING.min(frames.len())).map(quickest).collect();
+/// Frames with the pointer nearly at one height do nearly the same: of each few the quickest, which leaves
+/// out what else the machine did meanwhile.
+fn print_quickest(frames: &[Frame], places: &[Pos2]) {
+    let took = |frame: &Frame| frame.layout + frame.triangles;
+    let mut all: Vec<(f32, f64)> =
+        places.iter().zip(frames).map(|(place, frame)| (place.y, took(frame))).collect();
+    all.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let quickest = |of: &[(f32, f64)]| of.iter().map(|of| of.1).fold(f64::INFINITY, f64::min);
+    let mut all: Vec<f64> = all.chunks(LIKE).map(quickest).collect();
     all.sort_by(f64::total_cmp);
     let (median, p99) = (all[all.len() / 2], all[all.len() * 99 / 100]);
     println!(
-        "each frame of a swing at its quickest of {}: median {median:.2} ms, 99th percentile {p99:.2} ms",
-        frames.len() / SWING
+        "the quickest of {LIKE} such frames each: median {median:.2} ms, 99th percentile {p99:.2} ms"
     );
 }
 
@@ -146,7 +153,7 @@ fn parts() {
     println!("parts of such a frame by themselves, medians:");
     let mut desk: Desk = workbench(demo_with(CANDIDATES), None).desk().clone();
     let selected = desk.selected().expect("one is spoken of").clone();
-    let roll = cockpit_number(&selected, Quantity::Roll).expect("it rolls");
+    let roll = roll(&desk);
     let mut sessions = Vec::new();
     let change = median(|turn| {
         let to = roll + if turn % 2 == 0 { 0.5 } else { 0.0 };
@@ -181,6 +188,32 @@ fn parts() {
     said("the table of differences", table);
 }
 
+/// Where the pointer is in each frame of a drag.
+#[expect(clippy::cast_possible_truncation, reason = "places on the screen are of single precision")]
+fn places(handle: Pos2, count: usize) -> Vec<Pos2> {
+    let turn = |frame: usize, swings: f64| {
+        // where memory is counted it is at the beginning of its swings
+        let frame = if frame.is_multiple_of(COUNTED) { 0.0 } else { frame as f64 };
+        ((frame * swings).fract() * core::f64::consts::TAU) as f32
+    };
+    let place = |frame| {
+        let (across, up) = (turn(frame, SWINGS.0).sin(), turn(frame, SWINGS.1).cos());
+        handle + vec2(SWING.0 * across, SWING.1 * up)
+    };
+    (1..=count).map(place).collect()
+}
+
+/// How many of some places are not one of the others.
+fn different(places: &[Pos2]) -> usize {
+    places.iter().map(|place| (place.x.to_bits(), place.y.to_bits())).collect::<BTreeSet<_>>().len()
+}
+
+/// The roll of the cockpit that is dragged, degrees.
+fn roll(desk: &Desk) -> f64 {
+    let selected = desk.selected().expect("one is spoken of");
+    cockpit_number(selected, Quantity::Roll).expect("it rolls")
+}
+
 /// Takes hold of the roll and swings it, for many frames.
 fn drag(bare: &mut Bare, handle: Pos2) {
     let asked = std::env::var("BARWRIGHT_FRAMES").ok();
@@ -190,26 +223,37 @@ fn drag(bare: &mut Bare, handle: Pos2) {
     let steps_before = steps(bare.bench.desk());
     // nothing of the counting itself grows
     let mut frames = Vec::with_capacity(count);
-    let (mut changed, mut held) = (0, Vec::with_capacity(count / SWING + 1));
-    for frame in 1..=count {
-        let turn = (frame * SWINGS % SWING) as f32 / SWING as f32;
-        let swing = (turn * core::f32::consts::TAU).cos() * 60.0;
+    let (mut changed, mut held) = (0, Vec::with_capacity(count / COUNTED + 1));
+    let places = places(handle, count);
+    let (different, counted) = (different(&places), count / COUNTED);
+    let mut rolls = Vec::with_capacity(count);
+    for (place, frame) in places.iter().zip(1..) {
         let before = bare.bench.desk().revision();
-        let timed = bare.frame(vec![Event::PointerMoved(handle + vec2(0.0, swing))]);
+        let timed = bare.frame(vec![Event::PointerMoved(*place)]);
         changed += usize::from(bare.bench.desk().revision() != before);
+        rolls.push(roll(bare.bench.desk()));
         frames.push(timed);
-        if frame % SWING == 0 {
+        if frame % COUNTED == 0 {
             held.push(HEAP.allocated());
         }
     }
     print("the roll is dragged", &frames);
-    print_quickest(&frames);
-    println!("{changed} of {count} frames of the drag changed the roll");
+    print_quickest(&frames, &places);
+    rolls.sort_by(f64::total_cmp);
+    rolls.dedup();
+    println!(
+        "{changed} of {count} frames of the drag changed the roll; {different} different places of the \
+         pointer, {} different rolls, {:.1} to {:.1}°",
+        rolls.len(),
+        rolls[0],
+        rolls[rolls.len() - 1],
+    );
     bare.frame(vec![pressed(handle, false)]);
     let made = steps(bare.bench.desk()) - steps_before;
     println!("undo: {made} step(s)");
     let [first, .., last] = held[..] else { panic!("{count} frames are too few to count memory") };
-    println!("bytes held at frame {SWING}: {first}, at frame {}: {last}", held.len() * SWING);
+    println!("bytes held at frame {COUNTED}: {first}, at frame {}: {last}", counted * COUNTED);
+    assert_eq!(different, count - counted + 1, "the pointer came back to a place");
     assert!(last <= first + GROWS, "the drag keeps memory: {held:?}");
     assert!(changed * 10 >= frames.len() * 9, "the drag changed too little to be timed");
     assert_eq!(made, 1, "a drag is one step");

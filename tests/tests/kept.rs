@@ -511,6 +511,7 @@ fn every_edit(session: &Session) -> Vec<Edit> {
         Edit::Wanted { visit, to: vec![Wanted::new(Aim::EaseNeck)] },
         Edit::Bounds { visit, to: Box::new(Bounds { minutes: Some(45), ..Bounds::default() }) },
         Edit::TakeFollowUpBack { visit },
+        Edit::SaddleRightOn { visit, id: SPARE.into() },
         Edit::KeepUntil(Some(jiff::civil::date(2036, 4, 11))),
     ]
 }
@@ -556,7 +557,8 @@ const fn kind(edit: &Edit) -> usize {
         Edit::Wanted { .. } => 35,
         Edit::Bounds { .. } => 36,
         Edit::TakeFollowUpBack { .. } => 37,
-        Edit::KeepUntil(_) => 38,
+        Edit::SaddleRightOn { .. } => 38,
+        Edit::KeepUntil(_) => 39,
     }
 }
 
@@ -567,9 +569,13 @@ fn no_edit_of_any_kind_changes_a_closed_visit() {
     let (_, mut session) = demo::followed().unwrap();
     let first = Arc::make_mut(&mut session.visits[0]);
     first.bench.push(first.bench[0].with_name(SPARE, "Spare"));
+    let mut right = first.as_it_came.with_name("put-right", "Saddle put right");
+    right.saddle.height_mm -= 8.0;
+    first.bench.push(right);
+    first.put_right = Some("put-right".into());
     let edits = every_edit(&session);
     let kinds: Vec<usize> = edits.iter().map(kind).collect();
-    assert_eq!(kinds, (0..39).collect::<Vec<_>>(), "every kind once");
+    assert_eq!(kinds, (0..40).collect::<Vec<_>>(), "every kind once");
     let all = |session: &Session| {
         let mut weighed = weigh_visit(session, &session.visits[0], &SETUP.survey).unwrap();
         // the name beside the numbers is the client's present one

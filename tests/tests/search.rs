@@ -237,6 +237,29 @@ fn nothing_on_a_trade_off_is_beaten_but_answers() {
     }
 }
 
+/// What the client refused is on no trade-off, as it is no answer.
+#[test]
+fn a_set_up_that_was_refused_is_on_no_trade_off() {
+    let points = |change: &dyn Fn(&mut Visit)| {
+        let session = session(|visit| {
+            let at_hoods = |aim| Wanted::new(aim).at(HandPlace::Hoods);
+            visit.wanted = vec![at_hoods(Aim::EaseNeck), at_hoods(Aim::Further)];
+            change(visit);
+        });
+        let (_, of) = held_against(&session, Ask::first_axes);
+        let letters = of.points.into_iter().filter(|of| of.answer.is_none());
+        letters.map(|of| of.cockpit).collect::<Vec<_>>()
+    };
+    let all = points(&|_| {});
+    let refused = all.first().unwrap().with_name("refused", "refused");
+    let without = points(&|visit| {
+        visit.bench.push(refused.clone());
+        visit.vetoes.push(Veto { cockpit: refused.id.clone(), words: String::new() });
+    });
+    assert!(!without.iter().any(|of| of.is_set_up_as(&refused)), "{}", refused.label);
+    assert!(without.len() + 1 >= all.len(), "{} of {}", without.len(), all.len());
+}
+
 /// What is complained of most is held against the rest first; where two other things are, each point says
 /// that it takes the brake further away.
 #[test]

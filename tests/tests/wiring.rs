@@ -207,6 +207,7 @@ fn scenes(
         place_names: Default::default(),
         handles: Vec::new(),
         labels_from_mm: None,
+        few_names: false,
         free: None,
         hold,
         headline: String::new(),

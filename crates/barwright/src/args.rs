@@ -88,11 +88,13 @@ pub(crate) fn parse(
         Ok(matches) => matches,
         Err(shown) if !shown.use_stderr() => return Ok(Asked::Text(shown.to_string())),
         Err(error) => {
-            let why = second_place(usage::why(&error), &args);
+            let why = blanks(second_place(usage::why(&error), &args), &args);
             return Err(usage::explained(&why, &args, words));
         }
     };
-    asked(&matches, &mut command).map_err(|why| usage::explained(&why, &args, words))
+    asked(&matches, &mut command)
+        .and_then(|asked| no_file(asked, &args))
+        .map_err(|why| usage::explained(&why, &args, words))
 }
 
 fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageError> {
@@ -165,6 +167,38 @@ fn second_place(why: UsageError, args: &[OsString]) -> UsageError {
         }
         why => why,
     }
+}
+
+/// What is wrong, told closer where it is the rest of a name with blanks.
+fn blanks(why: UsageError, args: &[OsString]) -> UsageError {
+    match &why {
+        UsageError::Unknown { found } | UsageError::Conflict { found } => {
+            with_blanks(found, args).unwrap_or(why)
+        }
+        _ => why,
+    }
+}
+
+/// The rest of a name with blanks stands where a session would: there is no such file, and sessions have
+/// an ending.
+fn no_file(asked: Asked, args: &[OsString]) -> Result<Asked, UsageError> {
+    let Asked::Draw(Draw { file: Some(file), .. }) = &asked else { return Ok(asked) };
+    let no_session = file.extension().is_none() && !file.exists();
+    let rest = file.to_str().filter(|_| no_session).and_then(|found| with_blanks(found, args));
+    rest.map_or(Ok(asked), Err)
+}
+
+/// Whether a word is the rest of a name that stands behind an option.
+fn with_blanks(found: &str, args: &[OsString]) -> Option<UsageError> {
+    let args: Vec<&str> = args.iter().filter_map(|arg| arg.to_str()).collect();
+    let at = args.iter().rposition(|arg| *arg == found)?;
+    let from = args[..at].iter().rposition(|arg| arg.starts_with('-'))?;
+    let option = ["--on", "--out"].into_iter().find(|option| *option == args[from])?;
+    let words = args[from + 1..].iter().copied().take_while(|arg| !arg.starts_with('-'));
+    let words: Vec<&str> = words.collect();
+    // a command may stand behind an option, too
+    let is_rest = at > from + 1 && !words.iter().any(|word| COMMANDS.contains(word));
+    is_rest.then(|| UsageError::Blanks { option, name: words.join(" ") })
 }
 
 /// The session to draw; a second hand place stands where it would.

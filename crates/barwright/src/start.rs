@@ -44,7 +44,7 @@ pub(crate) fn window(
         });
         workbench.tell(notices.map(Told::worded_notice).collect());
     }
-    show(workbench).map_err(|error| words.no_window(&error.to_string()))
+    show(workbench).map_err(|error| say::printable(&words.no_window(error.needs, &error.why)))
 }
 
 /// Where this user's programs keep what they remember between two starts (XDG base directories

@@ -93,6 +93,29 @@ fn without_arguments_the_demo_is_weighed_and_drawn() {
     assert_eq!(fs::read(drawn("png")).expect("the PNG"), png);
 }
 
+/// A display that nobody serves: what failed, what is needed and what to do, in one line without a word
+/// of somebody's source, and the job is done on paper.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_display_that_lets_nobody_in_is_told_in_plain_words() {
+    // the greatest number an X display on this machine can have: its port would be 65 535
+    for (name, display) in [("DISPLAY", ":59535"), ("WAYLAND_DISPLAY", "nobody-serves-this")] {
+        let folder = tempfile::tempdir().expect("a folder");
+        let mut start = program();
+        start.env(name, display).env("XDG_RUNTIME_DIR", folder.path()).current_dir(folder.path());
+        let (status, out, err) = ran(start.env("XDG_STATE_HOME", folder.path().join("state")));
+        assert_eq!(status, 0, "{err}");
+        let begins = "No window could be opened: the display did not let it in (";
+        assert!(err.starts_with(begins) && err.lines().count() == 1, "{err}");
+        assert!(err.contains(name) && err.contains("start it from a terminal"), "{err}");
+        for foreign in [".rs", "winit", "os error at", "EventLoop"] {
+            assert!(!err.contains(foreign), "{foreign}: {err}");
+        }
+        assert!(out.contains("Trunk above level"), "{out}");
+        assert_eq!(files(&folder.path().join("barwright-out")).len(), 3);
+    }
+}
+
 /// What the drawings of the demo are called without choosing anything.
 const DEMO_DRAWN: &str = "torvald-ekenbrink-2026-04-11-drops";
 /// What its client sheet is called.

@@ -72,7 +72,7 @@ fn help_names_every_command_and_every_option() {
 #[test]
 fn every_slip_is_status_2_with_what_is_wrong_and_how_it_is_typed() {
     const ROOT: &str = "barwright [FILE] [--visit DATE]";
-    let slips: [(&[&str], &str, &str); 25] = [
+    let slips: [(&[&str], &str, &str); 30] = [
         (&["weigh"], "FILE is missing", "barwright weigh FILE"),
         (&["check"], "FILE is missing", "barwright check FILE"),
         (&["weigh", "a", "--fast"], "no option --fast", "barwright weigh FILE"),
@@ -95,6 +95,11 @@ fn every_slip_is_status_2_with_what_is_wrong_and_how_it_is_typed() {
         (&["weight", "a"], "Type “weigh”", "barwright weigh FILE"),
         (&["chekc", "a"], "Type “check”", "barwright check FILE"),
         (&["Paper"], "Type “paper”", "barwright paper FILE"),
+        (&["a", "--on", "Compact", "420"], "marks: --on \"Compact 420\".", ROOT),
+        (&["--on", "Compact", "420"], "marks: --on \"Compact 420\".", ROOT),
+        (&["--on", "Same", "bar,", "stem", "90"], "--on \"Same bar, stem 90\".", ROOT),
+        (&["weigh", "a", "--out", "My", "folder"], "no option --out", "barwright weigh FILE"),
+        (&["paper", "a", "--out", "My", "folder"], "--out \"My folder\".", "barwright paper"),
         (&["--place", "drops", "hoods"], "--place takes one", ROOT),
         (&["a", "--place", "drops", "Hoods"], "“Hoods” stands behind a hand place", ROOT),
         (&["a", "--place=drops", "hoods"], "bent-elbow-hoods", ROOT),

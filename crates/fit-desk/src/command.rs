@@ -98,6 +98,8 @@ pub enum Command {
         /// The movement it is a part of.
         gesture: Option<Gesture>,
     },
+    /// Put the saddle that was put right on that cockpit, and speak of the one that has it then.
+    SaddleRightOn(String),
     /// Speak of this cockpit.
     Select(String),
     /// Light, dark or as the system has it.

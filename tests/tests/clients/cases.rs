@@ -64,6 +64,14 @@ pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Sto
                 });
             })
         }
+        "numb-hands-hoods-off-the-ramps" => {
+            let session = visit(client("mean-man"), looked, &[(C::Hands, Some(Hoods))]);
+            came(session, |came| {
+                let levers = came.levers.as_mut().unwrap();
+                levers.left.along_mm -= LOW_LEVERS_MM;
+                levers.right.along_mm -= LOW_LEVERS_MM;
+            })
+        }
         "neck-on-the-hoods" => visit(client("stiff-neck"), looked, &[(C::Neck, Some(Hoods))]),
         "neck-in-the-drops-only" => {
             let session = visit(client("stiff-neck"), looked, &[(C::Neck, Some(Drops))]);
@@ -164,6 +172,9 @@ fn with_small_lever(mut stock: Stock) -> Stock {
     stock
 }
 
+/// How far down the bend levers are whose hoods fall from the ramps by more than is smooth, mm.
+const LOW_LEVERS_MM: f64 = 14.0;
+
 /// How much nearer to the hand on the hoods the blades of that lever hang, mm.
 const NEAR_BLADE_MM: f64 = 8.0;
 
@@ -180,6 +191,8 @@ fn shipped(case: &str) -> Session {
         ("low-back", &[(C::LowBack, Some(Hoods))]),
         ("cramped", &[(C::Cramped, Some(Hoods))]),
         ("new-bar", &[(C::NewBar, None)]),
+        ("slimmer", &[(C::Slimmer, Some(Hoods))]),
+        ("brakes-from-the-drops", &[(C::BrakesFromDrops, None)]),
     ];
     let all = acceptance::demo::sessions().unwrap();
     if case == "all-that-small-hands-comes-with" {

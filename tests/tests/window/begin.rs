@@ -4,7 +4,7 @@
 use acceptance::window::{SIZE, Window, demo, key_events, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use fit_doc::{Concern, Helmet, Looked, RuleOut};
+use fit_doc::{Complaint, Concern, HandPlace, Helmet, Looked, RuleOut, Share, Where};
 use std::sync::Arc;
 
 /// Ctrl+N, two fields each ended with Enter: three keys beside what is typed, then what brings the
@@ -176,4 +176,41 @@ fn what_is_typed_behind_a_key_that_opens_a_list_is_searched_for() {
             assert_eq!((bench, sight), wanted, "{field:?} {key:?}");
         }
     }
+}
+
+/// The bench opens with the hands where it is felt most, else where they are most of the time, else on the
+/// hoods; whoever moved them finds them where he left them.
+#[test]
+fn the_bench_opens_where_it_is_felt_most() {
+    use HandPlace::{Drops, Hoods, Ramps, Tops};
+    let felt =
+        |about, place, score| Complaint { place, score, ..Complaint::about(about, Where::Both) };
+    let (neck, hands) = (Concern::Neck, Concern::Hands);
+    let share = |place, percent| Share { place, percent };
+    for (complaints, shares, opens) in [
+        (vec![], vec![], Hoods),
+        (vec![], vec![share(Hoods, 20), share(Tops, 50), share(Ramps, 30)], Tops),
+        (vec![felt(neck, None, Some(9))], vec![share(Drops, 60)], Drops),
+        (vec![felt(neck, Some(Drops), Some(3)), felt(hands, Some(Hoods), Some(6))], vec![], Hoods),
+        (vec![felt(neck, Some(Ramps), None), felt(hands, Some(Tops), Some(1))], vec![], Tops),
+        (vec![felt(Concern::BrakesFromDrops, None, Some(4))], vec![], Drops),
+    ] {
+        let mut session = demo();
+        let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+        (visit.complaints, visit.interview.shares) = (complaints.clone(), shares);
+        let window = Window::with(session, SIZE);
+        assert_eq!(window.desk().look().hands, opens, "{complaints:?}");
+    }
+    // what is said at this visit is followed, until somebody moves the hands
+    let mut session = demo();
+    Arc::make_mut(session.visits.last_mut().unwrap()).complaints.clear();
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::F5);
+    window.reach_and_press(Role::RadioButton, "brakes from the drops");
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(window.desk().look().hands, Drops);
+    window.key(Modifiers::NONE, Key::Num2);
+    window.key(Modifiers::NONE, Key::F5);
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(window.desk().look().hands, Ramps, "as they were left");
 }

@@ -334,3 +334,32 @@ fn it_rests_while_nothing_happens() {
     window.harness().step();
     assert!(!ctx.has_requested_repaint());
 }
+
+/// A file let go of over the view opens nothing before the client, neither itself nor a question; once the
+/// view is left it is opened, or asked about where something is not saved.
+#[test]
+fn a_file_dropped_on_the_view_waits_until_it_is_left() {
+    for modified in [false, true] {
+        let mut window = Window::demo();
+        let file = window.copy_of("stiff-neck");
+        if modified {
+            window.key(Modifiers::COMMAND, Key::D);
+        }
+        let before = window.desk().session().clone();
+        window.key(Modifiers::NONE, Key::F11);
+        let seen = heard(&window);
+        window.drop_file(&file);
+        assert_eq!(heard(&window), seen, "nothing else is before the client");
+        assert_eq!(window.desk().look().for_client, ForClient::Here);
+        assert_eq!(*window.desk().session(), before);
+        window.key(Modifiers::NONE, Key::Escape);
+        if modified {
+            assert!(window.desk().question());
+            assert_eq!(*window.desk().session(), before, "asked first");
+            window.press(Role::Button, "Go on without saving");
+        }
+        assert_eq!(window.desk().file(), Some(&*file), "modified: {modified}");
+        assert_ne!(*window.desk().session(), before);
+        assert_eq!(window.desk().look().for_client, ForClient::Not);
+    }
+}

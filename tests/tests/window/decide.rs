@@ -1,10 +1,13 @@
 //! The decision: what to choose from, what it takes, the client's veto, and that the answer may not be
 //! a bar.
 
-use acceptance::window::Window;
+use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
-use fit_doc::{Elsewhere, Price};
+use fit_doc::{
+    Edit, Elsewhere, FingerPart, Looked, Price, Reaches, RuleOut, RuledOut, Session, Visit, Where,
+};
+use std::sync::Arc;
 
 fn decision() -> Window {
     let mut window = Window::demo();
@@ -133,7 +136,7 @@ fn a_choice_is_one_press_and_a_veto_takes_it_back() {
     assert_eq!(window.texts("The bike stays as it came.").len(), 1);
     for step in [
         "As it came chosen",
-        "Compact 420 will not do",
+        "why Compact 420 will not do",
         "Compact 420 will not do",
         "Compact 420 chosen",
     ] {
@@ -210,4 +213,108 @@ fn hoods_far_back_or_up_and_a_short_stem_are_a_question_for_the_frame() {
         let is_asked = said.iter().any(|text| text.contains(says));
         assert_eq!(is_asked, asked, "{field} {typed}: {said:?}");
     }
+}
+
+/// The demo client, whose saddle was put 8 mm lower after a cockpit was chosen.
+fn saddle_put_right_since(ridden: bool) -> Session {
+    let mut session = demo();
+    let visit: &mut Visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    visit.ruled_out = vec![RuledOut { item: RuleOut::SaddleHeight, looked: Looked::Changed }];
+    let mut right = visit.as_it_came.with_name("right", "Saddle put right");
+    right.saddle.height_mm -= 8.0;
+    visit.bench.push(right);
+    visit.put_right = Some("right".into());
+    visit.bench[0].ridden = ridden;
+    visit.chosen = Some(visit.bench[0].id.clone());
+    session
+}
+
+/// One press puts the saddle right on what was chosen before, one step takes it back; what was ridden
+/// stays what it was, and a copy is chosen in its place.
+#[test]
+fn the_saddle_put_right_comes_onto_what_was_chosen() {
+    for ridden in [false, true] {
+        let session = saddle_put_right_since(ridden);
+        let (was, right) = {
+            let visit = session.visits.last().unwrap();
+            (visit.bench[0].clone(), visit.cockpit("right").unwrap().saddle)
+        };
+        assert_ne!(was.saddle, right);
+        let mut window = Window::with(session, SIZE);
+        let start = window.desk().session().clone();
+        window.key(Modifiers::NONE, Key::F9);
+        let remark = "though this was changed: saddle height";
+        assert_eq!(window.texts(remark).len(), 1);
+        window.press(Role::Button, &format!("{}: Put the saddle right on it", was.label));
+        assert!(window.texts(remark).is_empty(), "ridden: {ridden}");
+        let visit = window.desk().visit().unwrap();
+        let chosen = visit.cockpit(visit.chosen.as_deref().unwrap()).unwrap();
+        assert_eq!((chosen.saddle, &chosen.bar, &chosen.stem), (right, &was.bar, &was.stem));
+        assert_eq!(window.desk().look().selected, chosen.id, "it is what is spoken of");
+        let old = visit.cockpit(&was.id).unwrap();
+        if ridden {
+            assert_eq!(*old, was, "what was ridden stays");
+            assert_eq!(chosen.label, format!("{} (2)", was.label));
+            assert!(!chosen.ridden);
+        } else {
+            assert_eq!(chosen.id, was.id);
+        }
+        let step = window.desk().can_undo().unwrap();
+        let said = fit_view::words::Words::step(&fit_view::words::English, step);
+        assert_eq!(said, format!("saddle put right on {}", was.label));
+        window.key(Modifiers::COMMAND, Key::Z);
+        assert_eq!(*window.desk().session(), start, "one step");
+        assert_eq!(window.texts(remark).len(), 1);
+    }
+}
+
+/// The bike as it came with the saddle put right stands on the bench already: it is led to, and chosen
+/// where the one as it came was.
+#[test]
+fn the_bike_as_it_came_with_the_saddle_put_right_is_there_already() {
+    let put = "As it came: Put the saddle right on it";
+    let mut window = Window::with(saddle_put_right_since(false), SIZE);
+    window.key(Modifiers::NONE, Key::F9);
+    window.press(Role::RadioButton, "As it came");
+    let start = window.desk().session().clone();
+    window.press(Role::Button, put);
+    assert_eq!(window.desk().look().selected, "right");
+    assert_eq!(*window.desk().session(), start, "nothing was changed");
+    window.press(Role::RadioButton, "As it came");
+    window.press(Role::Button, "As it came: Leave it as it came");
+    window.press(Role::Button, put);
+    assert_eq!(chosen(&window).as_deref(), Some("Saddle put right"));
+    assert_eq!(window.desk().visit().unwrap().bench.len(), start.visits[0].bench.len());
+}
+
+/// What a hand reaches was looked at on one cockpit: the others say that their number stands on it, at the
+/// decision, in the details, and nowhere before.
+#[test]
+fn a_brake_that_follows_a_hand_seen_elsewhere_says_so() {
+    let said =
+        |window: &Window| window.texts("Brake reach stands on what was seen of the hands on");
+    let mut session = demo();
+    let id = session.visits[0].bench[0].id.clone();
+    let mut window = Window::with(session.clone(), SIZE);
+    window.key(Modifiers::NONE, Key::F9);
+    assert!(said(&window).is_empty());
+    let before = window.texts("brake out of reach");
+    let (visit, side, part) = (0, Where::Both, FingerPart::LastJoint);
+    let to = Some(Reaches::Yes);
+    session = Edit::HandCheck { visit, cockpit: id, side, part, to }.apply(&session).unwrap().0;
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::F9);
+    let now = [window.texts("brake out of reach"), window.texts("brake in reach")].concat();
+    assert_ne!(now[0], before[0], "another number for the bike as it came");
+    // as it came, and on the bike now, which is the same one; on its own cockpit it is plain
+    assert_eq!(said(&window), vec![said(&window)[0].clone(); 2]);
+    assert!(said(&window)[0].ends_with("on Compact 420"));
+    window.key(Modifiers::NONE, Key::F8);
+    let row = "as seen: Brake reach stands on what was seen of the hands on Compact 420";
+    assert_eq!(window.texts(row).len(), 1, "in the table's row");
+    window.press(Role::RadioButton, "Ergonomic 440");
+    window.key(Modifiers::COMMAND, Key::E);
+    assert_eq!(said(&window).len(), 1, "in the details");
+    window.press(Role::RadioButton, "Compact 420");
+    assert!(said(&window).is_empty());
 }

@@ -9,6 +9,7 @@
 //! Events come from a seed, so that what fails fails again. `BARWRIGHT_EVENTS` and
 //! `BARWRIGHT_SEED` change how many there are and which; before a release it is 100 000.
 
+use acceptance::kinds::{CockpitKind, EditKind, Kind, TapeKind};
 use acceptance::window::{Heard, Window};
 use egui::accesskit::Role;
 use egui::{Event, Key, Modifiers, MouseWheelUnit, Pos2, pos2, vec2};
@@ -153,7 +154,7 @@ const OVER: [&str; 6] = [
 struct Before {
     look: Look,
     revision: Revision,
-    session: String,
+    document: Session,
     file: Option<PathBuf>,
     told: Vec<Told>,
     bench: usize,
@@ -171,7 +172,7 @@ impl Before {
         Self {
             look: desk.look().clone(),
             revision: desk.revision(),
-            session: desk.session().id.clone(),
+            document: desk.session().clone(),
             file: desk.file().map(Path::to_owned),
             told: desk.told().to_vec(),
             bench: desk.visit().map_or(0, |visit| visit.bench.len()),
@@ -297,6 +298,31 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
     };
     window.settle();
     (events, asked)
+}
+
+/// Whether the window can make a change, and the undo list tells it from others.
+fn is_made_here(kind: Kind) -> bool {
+    match kind {
+        // the order on the bench and that something was ridden follow from other things, a slipped number
+        // is told as any other of a cockpit, and a stem is made longer or comes with a bar
+        Kind::Of(EditKind::Move)
+        | Kind::Cockpit(CockpitKind::Ridden | CockpitKind::Slipped | CockpitKind::Stem) => false,
+        // of what was built only readings are taken
+        Kind::Built(kind) => matches!(kind, TapeKind::Reading | TapeKind::Laid),
+        _ => true,
+    }
+}
+
+/// What kind of change to the document was made, where one was: not taken back, done again or opened.
+fn edit_made(from: &Before, window: &Window) -> Option<Kind> {
+    let desk = window.desk();
+    let back = |told: &Told| matches!(told.text, Saying::Undone(_) | Saying::Redone(_));
+    let new = desk.told().iter().filter(|told| !from.told.contains(told));
+    let is_edit = desk.revision() != from.revision
+        && desk.session().id == from.document.id
+        && !new.clone().any(back);
+    let step = desk.can_undo().filter(|_| is_edit && *desk.session() != from.document)?;
+    Some(Kind::of_step(step, &from.document, desk.session()))
 }
 
 /// Whether it is what is shown already, so that asking for it does nothing.
@@ -475,7 +501,7 @@ fn edited(from: &Before, window: &Window) -> Option<Act> {
             _ => {}
         }
     }
-    if desk.session().id != from.session {
+    if desk.session().id != from.document.id {
         let begun = desk.file().is_none() && desk.look().room == Room::Who;
         return (begun && desk.session().client.name.is_empty()).then_some(Act::New);
     }
@@ -562,6 +588,7 @@ fn anything_in_any_order() {
     let mut bytes = std::fs::read_to_string(&file).unwrap();
     let (mut events, mut done, mut changed) = (0, 0_usize, 0_usize);
     let mut hit: BTreeMap<Act, usize> = BTreeMap::new();
+    let (mut document, mut edits) = (0_usize, BTreeMap::<Kind, usize>::new());
     let noticed = Noticed::of(&window);
     let mut before = Before::of(&mut window, noticed);
     let begun = std::time::Instant::now();
@@ -594,6 +621,10 @@ fn anything_in_any_order() {
             }
         }
         changed += usize::from(before.changed(&window, &now));
+        document += usize::from(window.desk().revision() != before.revision);
+        if let Some(kind) = edit_made(&before, &window) {
+            *edits.entry(kind).or_default() += 1;
+        }
         for act in acts(&before, &mut window, &now, asked) {
             *hit.entry(act).or_default() += 1;
             seeded.missing.remove(&act);
@@ -608,10 +639,22 @@ fn anything_in_any_order() {
     }
     to_the_start_and_back(&mut window, &start, &bytes);
     let share = changed as f64 / done as f64;
-    println!("{events} events, {done} things done, {:.1} % changed something", 100.0 * share);
+    let of_document = document as f64 / done as f64;
+    println!(
+        "{events} events, {done} things done, {:.1} % changed something, {:.1} % the document",
+        100.0 * share,
+        100.0 * of_document
+    );
     for (act, times) in &hit {
         println!("{times:>7} {act:?}");
     }
+    println!("of changes to the document, without what was taken back and done again:");
+    for (kind, times) in &edits {
+        println!("{times:>7} {kind:?}");
+    }
+    let made = |kind: &Kind| edits.contains_key(kind) || !is_made_here(*kind);
+    let unmade: Vec<Kind> = Kind::all().into_iter().filter(|kind| !made(kind)).collect();
+    println!("changes never made: {unmade:?}");
     assert!(share >= SHARE, "too much of it did nothing");
     let missed: Vec<Act> = Act::ALL.into_iter().filter(|act| !hit.contains_key(act)).collect();
     println!("not seen: {missed:?}");

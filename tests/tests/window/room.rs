@@ -4,7 +4,7 @@
 use acceptance::demo::followed;
 use acceptance::window::{SIZE, Window, demo, demo_with};
 use egui::accesskit::Role;
-use egui::{Key, Modifiers, Shape};
+use egui::{Key, Modifiers, Rect, Shape};
 use fit_desk::{Saying, Told, Tone};
 use fit_doc::{Quantity, Session, TapeItem};
 use fit_view::words::{DoubtWords, English, Words};
@@ -314,4 +314,110 @@ fn what_the_table_means_is_read_whole() {
         }
     }
     assert!(both > 0, "somewhere both are told");
+}
+
+/// No change stands in the table without how far chance takes it, however narrow its column: what tells is
+/// painted with its ±, what does not in brackets.
+#[test]
+fn no_change_stands_without_its_doubt_in_a_narrow_column() {
+    for size in [(1024.0, 640.0), SIZE] {
+        let mut seen = 0;
+        for (candidates, key) in [(3, Key::Num3), (3, Key::Num4), (6, Key::Num3), (6, Key::Num4)] {
+            let mut window = Window::with(demo_with(candidates), size);
+            window.key(Modifiers::NONE, key);
+            let table: Vec<(Rect, String)> = window
+                .heard()
+                .into_iter()
+                .filter(|of| of.role == Role::Cell && of.name.contains(" ±"))
+                .map(|of| (of.place, of.name))
+                .collect();
+            assert!(!table.is_empty());
+            let painted: Vec<(Rect, Rect, String)> = window
+                .harness()
+                .output()
+                .shapes
+                .iter()
+                .filter_map(|clipped| match &clipped.shape {
+                    Shape::Text(text) => {
+                        let place = text.visual_bounding_rect();
+                        Some((place, clipped.clip_rect, text.galley.text().to_owned()))
+                    }
+                    _ => None,
+                })
+                .collect();
+            for (cell, name) in &table {
+                let there = |text: &str| {
+                    painted.iter().any(|(place, clip, of)| {
+                        of == text
+                            && cell.expand(3.0).contains_rect(*place)
+                            && clip.contains_rect(*place)
+                    })
+                };
+                let doubt = name.split(' ').find(|word| word.starts_with('±')).unwrap();
+                let answer = name.split(": ").nth(1).unwrap().split(' ').next().unwrap();
+                // what is scrolled out of sight is not painted at all
+                let is_shown = painted.iter().any(|(place, clip, of)| {
+                    cell.contains(place.center())
+                        && clip.contains_rect(*place)
+                        && of.starts_with(answer)
+                });
+                assert!(!is_shown || there(doubt), "{size:?} {candidates} {key:?}: {name}");
+                seen += usize::from(is_shown);
+            }
+        }
+        assert!(seen > 4, "{size:?}: {seen}");
+    }
+}
+
+/// What "same" and the brackets mean stands beside the table, and in a small window behind a button there.
+#[test]
+fn what_the_brackets_mean_is_behind_a_button_in_a_small_window() {
+    let means = |window: &Window| {
+        let texts = window.texts(English.brackets_mean());
+        texts.len() + window.texts("Same: ").len()
+    };
+    let button = "What stands here";
+    let wide = Window::with(demo(), SIZE);
+    assert!(means(&wide) > 0 && !wide.has(Role::Button, button));
+    for height in [640.0, 700.0] {
+        let mut window = Window::with(demo(), (1024.0, height));
+        assert_eq!(means(&window), 0);
+        window.press(Role::Button, button);
+        assert!(means(&window) > 0, "{:?}", window.texts_of(Role::Label));
+        assert_eq!(window.texts(English.doubt_means()).len(), 1, "and what the ± is");
+        window.key(Modifiers::NONE, Key::Escape);
+        assert_eq!(means(&window), 0);
+    }
+}
+
+/// A palm that fits worse than on the bike as it came is told on the card, by what is missing; what it
+/// needs and why stands in the details, with its numbers.
+#[test]
+fn a_palm_that_does_not_fit_is_told_on_the_card() {
+    let with_palm = |mm: f64| {
+        let mut session = demo();
+        let visit = std::sync::Arc::make_mut(session.visits.last_mut().unwrap());
+        let breadth = fit_doc::Item::from(fit_doc::Dimension::HandBreadth);
+        visit.body.retain(|of| of.item != breadth);
+        let (side, values) = (fit_doc::Where::Both, vec![mm]);
+        let edit = fit_doc::Edit::Reading { visit: 0, item: breadth, side, values };
+        Window::with(edit.apply(&session).unwrap().0, SIZE)
+    };
+    let lacks = |window: &Window| window.texts("Palm lacks ");
+    assert!(lacks(&with_palm(66.0)).is_empty(), "it fits everywhere");
+    let mut window = with_palm(90.0);
+    window.press(Role::RadioButton, "Compact 420");
+    let weighed = window.desk().weighed();
+    let [came, compact] = [0, 1].map(|at| weighed.palm_rooms(&weighed.cockpits[at]));
+    let missing = |rooms: &[fit_math::hand::PalmRoom]| {
+        let all = rooms.iter().map(|of| of.needed_mm.round() - of.room_mm.round());
+        all.fold(f64::NEG_INFINITY, f64::max)
+    };
+    assert!(missing(&compact) > missing(&came).max(0.0), "the compact bar is the smaller one");
+    let told = format!("Palm lacks {}\u{a0}mm across the hook", missing(&compact));
+    assert!(lacks(&window).contains(&told), "{told}: {:?}", lacks(&window));
+    window.key(Modifiers::COMMAND, Key::E);
+    let means = "The palm is 90\u{a0}mm broad: along hook and flat, between lever and bar end, it needs \
+                 10\u{a0}mm more, across the hook its breadth alone.";
+    assert_eq!(window.texts(means).len(), 1);
 }

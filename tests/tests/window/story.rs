@@ -142,7 +142,7 @@ fn a_visit_from_opening_to_opening_again() {
     window.open(&saved);
     assert_eq!(session(&window), all);
     assert_eq!(fit_file::open(&saved).unwrap().session, all);
-    assert_eq!(window.desk().look().hands, HandPlace::Drops, "a visit begins in the drops");
+    assert_eq!(window.desk().look().hands, HandPlace::Drops, "where it is felt most");
 }
 
 fn plain(value: f64) -> String {

@@ -8,9 +8,10 @@ use super::widgets::{
 };
 use eframe::egui;
 use egui::{Align, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
-use fit_desk::{Command, Desk};
+use fit_desk::{Command, Desk, Revision};
 use fit_doc::{Cockpit, Ride};
 use fit_view::act::Act;
+use fit_view::detail::palm_lacks;
 use fit_view::scene::{Ink, Series, Weight};
 use fit_view::words::{Caption, Words};
 
@@ -28,7 +29,18 @@ const MOST_WISHES: usize = 4;
 #[derive(Debug, Default)]
 pub(super) struct KeptTexts {
     all: Vec<(Cockpit, Texts)>,
+    palms: Option<Palms>,
 }
+
+/// Where the palm does not fit, by place on the bench, as of that visit and state of the document.
+#[derive(Debug)]
+struct Palms {
+    of: (Revision, usize),
+    all: Vec<Option<Palm>>,
+}
+
+/// Where a palm lacks room on a card, and the same with its numbers.
+type Palm = (String, String);
 
 /// Two lines of a card: bar and settings.
 #[derive(Debug)]
@@ -38,6 +50,17 @@ struct Texts {
 }
 
 impl KeptTexts {
+    /// Where on the cockpit at that place the palm does not fit, and the same with its numbers.
+    fn palm(&mut self, index: usize, desk: &Desk, words: &dyn Words) -> Option<&Palm> {
+        let key = (desk.revision(), desk.look().visit);
+        if self.palms.as_ref().is_none_or(|palms| palms.of != key) {
+            let weighed = desk.weighed();
+            let all = weighed.cockpits.iter().map(|of| palm_lacks(weighed, of, words));
+            self.palms = Some(Palms { of: key, all: all.collect() });
+        }
+        self.palms.as_ref()?.all.get(index)?.as_ref()
+    }
+
     /// What the card at that place says of its cockpit.
     fn of(&mut self, index: usize, cockpit: &Cockpit, words: &dyn Words) -> Option<&Texts> {
         if self.all.get(index).is_none_or(|(of, _)| of != cockpit) {
@@ -106,6 +129,10 @@ pub(super) fn cards_ui(
                     ui.add(egui::Label::new(&texts.bar).wrap());
                     let settings = quiet(ui, &texts.settings);
                     ui.add(egui::Label::new(settings).truncate());
+                    if let Some((brief, whole)) = kept.palm(index, desk, words) {
+                        let brief = quiet(ui, brief);
+                        ui.add(egui::Label::new(brief).wrap()).on_hover_text(whole);
+                    }
                 });
             });
             let response = shown.response;

@@ -4,11 +4,12 @@ use super::answers::Answers;
 use super::behind::behind_ui;
 use super::sampling::Sampling;
 use super::theme::{QUIET, font, ink, strong};
-use super::widgets::{choice, named, named_by, paint_sample};
+use super::widgets::{choice, named, named_by, paint_sample, sign};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
-    Align, Galley, Label, Layout, Rect, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, pos2, vec2,
+    Align, Galley, Label, Layout, Popup, Rect, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder,
+    pos2, vec2,
 };
 use fit_desk::{Command, Desk};
 use fit_doc::Visit;
@@ -29,12 +30,20 @@ const SMALLEST: f32 = 11.0;
 /// Least room for what stands beside the heading, points: less would show a word or two of it.
 const ASIDE: f32 = 130.0;
 /// Room for what can be chosen behind the heading, and for as much of it as is always there, points.
-const CHOICES: f32 = 250.0;
+const CHOICES: f32 = 278.0;
 const FEWEST_CHOICES: f32 = 172.0;
+/// What opens the legend takes of it where that has no room, points.
+const SIGN: f32 = 28.0;
 /// Size of a change beside its answer, points.
 const CHANGE: f32 = 12.5;
 /// Between a change and how far chance takes it, points.
 const DOUBT_GAP: f32 = 3.0;
+/// Least width of an answer beside its change, and the gap behind it, points.
+const ANSWER: f32 = 32.0;
+const ANSWER_GAP: f32 = 6.0;
+/// Size of an answer, and of what stands under a change that leaves no room beside it, points.
+const ANSWER_SIZE: f32 = 14.0;
+const UNDER: f32 = 9.5;
 const HEAD: f32 = 48.0;
 const ROW: f32 = 20.5;
 
@@ -63,7 +72,11 @@ pub(super) fn differences_ui(
         // what can be chosen stays in sight
         let ridden = desk.visit().is_some_and(|visit| visit.last_trial().is_some());
         let more = ridden || desk.is_sampling() || desk.is_sample_stopped();
-        let kept = if more && !behind { CHOICES } else { FEWEST_CHOICES };
+        let kept = match (behind, more) {
+            (true, _) => FEWEST_CHOICES,
+            (false, false) => FEWEST_CHOICES + SIGN,
+            (false, true) => CHOICES,
+        };
         let room = (ui.available_width() - kept).max(ASIDE);
         let text = if heading_fits(ui, &text, room) || behind {
             text
@@ -113,7 +126,7 @@ pub(super) fn differences_ui(
         let is_selected = |&index: &usize| table.columns[index].id == desk.look().selected;
         let pinned = others.iter().position(is_selected).filter(|_| too_wide);
         let pinned = pinned.map(|at| others.remove(at));
-        questions_ui(ui, left, table, words);
+        questions_ui(ui, desk, left, table, words);
         ui.scope_builder(UiBuilder::new().max_rect(first), |ui| {
             columns_ui(ui, desk, answers, &[table.against], width, words, commands);
         });
@@ -168,7 +181,7 @@ fn against_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Co
     }
 }
 
-fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
+fn questions_ui(ui: &Ui, desk: &Desk, all: Rect, table: &Table, words: &dyn Words) {
     for (index, row) in table.rows.iter().enumerate() {
         let top = all.top() + HEAD + ROW * index as f32;
         let name = Rect::from_min_size(pos2(all.left(), top), vec2(all.width(), ROW));
@@ -177,6 +190,16 @@ fn questions_ui(ui: &Ui, all: Rect, table: &Table, words: &dyn Words) {
             (Question::Brake(_), Some(sd_mm)) => words.question_within(row.question, sd_mm),
             _ => words.short_question(row.question).to_owned(),
         };
+        // a number that follows from what was seen on another cockpit says so in its row, and where
+        let mut columns = table.columns.iter();
+        let on = columns.find_map(|column| seen_on(desk, row.question, &column.id, words));
+        let question = on.as_ref().map_or(question.clone(), |_| words.question_as_seen(&question));
+        if let Some(on) = on {
+            let id = ui.scope_id().with(("question", index));
+            let response = ui.interact(name, id, Sense::hover());
+            named_by(&response, Role::Label, || words.of_it(&question, &on));
+            response.on_hover_text(on);
+        }
         put(ui, name, 0.0, &question, Weight::Regular, 13.5, ink(ui, Ink::Text));
     }
 }
@@ -234,9 +257,21 @@ fn columns_ui(
             response.on_hover_ui(|ui| {
                 ui.set_max_width(ui.spacing().tooltip_width);
                 ui.label(name());
+                if let Some(on) = seen_on(desk, row.question, &column.id, words) {
+                    ui.label(on);
+                }
             });
         }
     }
+}
+
+/// Of a brake's reach, on which cockpits the hands were looked at that it follows from.
+fn seen_on(desk: &Desk, question: Question, id: &str, words: &dyn Words) -> Option<String> {
+    let weighed = desk.weighed();
+    let is_brake = matches!(question, Question::Brake(_));
+    let of = weighed.cockpits.iter().find(|of| of.id == id).filter(|_| is_brake)?;
+    let on = weighed.brake_seen_on(of);
+    (!on.is_empty()).then(|| words.brake_stands_on(&on))
 }
 
 /// Beside the heading: the limits that the selected cockpit meets, else what "same" means.
@@ -248,14 +283,16 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
     let limits: Vec<&str> =
         texts.map(|text| text.limit.as_str()).filter(|limit| !limit.is_empty()).collect();
     let nothing_read = desk.visit().is_some_and(Visit::body_is_unread);
+    let same = match desk.against() {
+        Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
+        None => words.same_means(SAME_DEG, SAME_MM),
+    };
+    let said_first = nothing_read || !limits.is_empty();
     let (text, brief, of) = if nothing_read {
         let text = words.caption(Caption::AllEstimated).to_owned();
         (text.clone(), text, Ink::Text)
     } else if limits.is_empty() {
-        let same = match desk.against() {
-            Some(_) => words.same_as_trial(SAME_DEG, SAME_MM),
-            None => words.same_means(SAME_DEG, SAME_MM),
-        };
+        let same = same.clone();
         let is_silent = |index: usize| of(index).any(|text| !text.tells);
         let silent = (0..table.columns.len()).any(is_silent);
         let brackets = words.brackets_mean();
@@ -270,6 +307,15 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
         (text.clone(), text, Ink::Refuse)
     };
     if ui.available_width() < ASIDE {
+        // behind a sign where there is no room for it
+        let button = sign(ui, "?", words.caption(Caption::WhatItMeans));
+        Popup::from_toggle_button_response(&button).show(|ui| {
+            ui.set_max_width(ui.spacing().tooltip_width);
+            let first = said_first.then_some(text.as_str());
+            for line in first.into_iter().chain([words.doubt_means(), &same]) {
+                ui.add(Label::new(line).wrap());
+            }
+        });
         return;
     }
     // one line of all, else two of what has to be known
@@ -307,49 +353,80 @@ fn cell_ui(ui: &Ui, frame: Rect, text: &CellText, selected: bool) {
     let weight = if selected { Weight::SemiBold } else { Weight::Regular };
     // a joint at its limit: another ink and a sign; which, stands over the table and under the pointer
     let limited = !text.limit.is_empty();
-    // what chance may have made stands back, in brackets; where only a change is told it is the answer
     let is_change = text.change.is_empty();
-    let bracketed = |change: &str| {
-        if text.tells { change.to_owned() } else { format!("({change})") }
-    };
-    let mut answer = if is_change { bracketed(&text.answer) } else { text.answer.clone() };
-    if limited {
-        answer.push_str("\u{a0}!");
-    }
+    let answer = answer_of(text);
     let answer_ink = match (limited, is_change && !text.tells) {
         (true, _) => Ink::Refuse,
         (false, true) => Ink::Quiet,
         (false, false) => Ink::Text,
     };
-    let used = put(ui, frame, 0.0, &answer, weight, 14.0, ink(ui, answer_ink));
+    let doubt = doubt_of(text);
+    if is_change {
+        put_told(ui, frame, (&answer, weight, ANSWER_SIZE, ink(ui, answer_ink)), doubt);
+        return;
+    }
+    let used = put(ui, frame, 0.0, &answer, weight, ANSWER_SIZE, ink(ui, answer_ink));
+    let behind = Rect::from_min_max(
+        pos2(frame.left() + used.max(ANSWER) + ANSWER_GAP, frame.top()),
+        frame.max,
+    );
+    let change = bracketed(text, &text.change);
     // what a hand was apart stands in the first column as well: cut, it is left out
-    let gap = used.max(32.0) + 6.0;
-    let room = frame.width() - gap - GAP;
-    if is_change || room < 0.0 {
-        let left = frame.width() - used - DOUBT_GAP - GAP;
-        within_ui(ui, frame, used + DOUBT_GAP, left, text);
+    if width_of(ui, &change, weight, SMALLEST) > behind.width() - GAP {
         return;
     }
-    let is_doubted = text.tells && !text.doubt.is_empty();
-    let (change, of) = (bracketed(&text.change), if is_doubted { Ink::Text } else { Ink::Quiet });
-    let fits = |text: &str, size: f32, room: f32| {
-        laid_out(ui, text, weight, size, ink(ui, of), f32::INFINITY).size().x <= room
-    };
-    if !fits(&change, CHANGE, room) && !fits(&change, SMALLEST, room) {
-        return;
-    }
-    let used = put(ui, frame, gap, &change, weight, CHANGE, ink(ui, of));
-    within_ui(ui, frame, gap + used + DOUBT_GAP, room - used - DOUBT_GAP, text);
+    let of = if doubt.is_some() { Ink::Text } else { Ink::Quiet };
+    put_told(ui, behind, (&change, weight, CHANGE, ink(ui, of)), doubt);
 }
 
-/// How far chance takes a change that tells, beside it where there is room.
-fn within_ui(ui: &Ui, frame: Rect, at: f32, room: f32, text: &CellText) {
-    let quiet = ink(ui, Ink::Quiet);
-    let laid =
-        || laid_out(ui, &text.doubt, Weight::Regular, SMALLEST, quiet, f32::INFINITY).size().x;
-    if text.tells && !text.doubt.is_empty() && laid() <= room {
-        put(ui, frame, at, &text.doubt, Weight::Regular, SMALLEST, quiet);
+/// What chance may have made stands back, in brackets.
+fn bracketed(text: &CellText, change: &str) -> String {
+    if text.tells { change.to_owned() } else { format!("({change})") }
+}
+
+/// What stands in front; where only a change is told that is the answer.
+fn answer_of(text: &CellText) -> String {
+    let is_change = text.change.is_empty();
+    let mut answer = if is_change { bracketed(text, &text.answer) } else { text.answer.clone() };
+    if !text.limit.is_empty() {
+        answer.push_str("\u{a0}!");
     }
+    answer
+}
+
+/// How far chance takes a change that tells.
+fn doubt_of(text: &CellText) -> Option<&str> {
+    Some(text.doubt.as_str()).filter(|doubt| text.tells && !doubt.is_empty())
+}
+
+/// A change, and how far chance takes it: beside it, also where it must be written smaller for that, else
+/// under it. No change stands without its doubt.
+fn put_told(
+    ui: &Ui,
+    cell: Rect,
+    (text, weight, size, colour): (&str, Weight, f32, egui::Color32),
+    doubt: Option<&str>,
+) {
+    let Some(doubt) = doubt else {
+        put(ui, cell, 0.0, text, weight, size, colour);
+        return;
+    };
+    let quiet = ink(ui, Ink::Quiet);
+    let beside = DOUBT_GAP + width_of(ui, doubt, Weight::Regular, SMALLEST).ceil();
+    let left = cell.width() - beside;
+    if width_of(ui, text, weight, SMALLEST) <= left - GAP {
+        let (first, _) = cell.split_left_right_at_x(cell.left() + left);
+        let used = put(ui, first, 0.0, text, weight, size, colour);
+        put(ui, cell, used + DOUBT_GAP, doubt, Weight::Regular, SMALLEST, quiet);
+        return;
+    }
+    let (above, below) = cell.split_top_bottom_at_fraction(0.5);
+    put(ui, above, 0.0, text, weight, SMALLEST, colour);
+    put(ui, below, 0.0, doubt, Weight::Regular, UNDER, quiet);
+}
+
+fn width_of(ui: &Ui, text: &str, weight: Weight, size: f32) -> f32 {
+    laid_out(ui, text, weight, size, ink(ui, Ink::Text), f32::INFINITY).size().x
 }
 
 fn laid_out(

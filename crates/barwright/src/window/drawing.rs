@@ -472,6 +472,7 @@ fn draw(ui: &Ui, desk: &Desk, words: &dyn Words, key: Key, before: Option<Kept>)
     let frame = key.view.frame;
     side.labels_from_mm =
         has_inset(frame, desk).then(|| key.view.scene(key.inset.right_center()).x);
+    side.few_names = desk.look().measures;
     // choices stand above and below
     let [low, high] = [frame.bottom() - BELOW, frame.top() + ABOVE];
     side.free = Some(fit_view::scene::Window {

@@ -136,7 +136,11 @@ fn facts_ui(ui: &mut Ui, desk: &Desk, of: &WeighedCockpit, low: bool, words: &dy
     }
     note(ui, &words.of_it(words.caption(Caption::Hands), words.hand_place(place)));
     let brake = brake_fact(desk, of, place, words);
-    for fact in card_facts(desk.weighed(), of, place, words).into_iter().chain(brake) {
+    // another cockpit's hands may have made it another number since it was looked at last
+    let seen_on = brake.is_some().then(|| desk.weighed().brake_seen_on(of));
+    let seen_on = seen_on.filter(|on| !on.is_empty()).map(|on| words.brake_stands_on(&on));
+    let facts = card_facts(desk.weighed(), of, place, words).into_iter();
+    for fact in facts.chain(brake).chain(seen_on) {
         let text = egui::RichText::new(fact);
         ui.add(egui::Label::new(if low { text.size(SMALL) } else { text }).wrap());
     }

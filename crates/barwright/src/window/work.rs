@@ -4,9 +4,9 @@
 use super::number::{Asked, NumberField};
 use super::rule_out::changed_ui;
 use super::theme::quiet;
-use super::widgets::{heading, note, small_heading};
+use super::widgets::{heading, named, note, secondary, small_heading};
 use eframe::egui;
-use egui::Ui;
+use egui::{Role, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::{changed_to_what, held_back, not_on};
 use fit_doc::work::{Step, Work};
@@ -54,6 +54,12 @@ pub(super) fn work_ui(
         changed_ui(ui, desk, visit, words, commands);
     } else if !elsewhere.is_empty() {
         note(ui, &words.saddle_not_on(&elsewhere));
+        let text = words.caption(Caption::SaddleRightOn);
+        let button = secondary(ui, text);
+        named(&button, Role::Button, None, &words.of_it(&to.label, text));
+        if button.clicked() {
+            commands.push(Command::SaddleRightOn(to.id.clone()));
+        }
     }
     let weighed = &desk.weighed().cockpits;
     let its = weighed.iter().find(|of| of.id == proposed);

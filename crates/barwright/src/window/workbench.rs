@@ -78,6 +78,8 @@ pub struct Workbench {
     titled: Option<String>,
     may_close: bool,
     held: Option<Held>,
+    /// A file let go of over the client's view: it is opened, or asked about, once that is left.
+    dropped: Option<PathBuf>,
     fields_of: FieldsOf,
     /// Whose fields were shown last.
     fields_shown: FieldsOf,
@@ -142,6 +144,7 @@ impl Workbench {
             titled: None,
             may_close: false,
             held: None,
+            dropped: None,
             fields_of: FieldsOf::default(),
             fields_shown: FieldsOf::default(),
         })
@@ -662,7 +665,12 @@ impl Workbench {
     fn dropped_files(&mut self, ctx: &egui::Context) {
         let dropped =
             ctx.input(|input| input.raw.dropped_files.first().map(|file| file.path().to_owned()));
-        let Some(path) = dropped else { return };
+        self.dropped = dropped.or(self.dropped.take());
+        // another client's session is nothing that this one looks at
+        if client_view::is_here(ctx, &self.desk) {
+            return;
+        }
+        let Some(path) = self.dropped.take() else { return };
         if half_typed::is_half_typed(ctx) {
             self.hold(ctx).open = Some(path);
         } else {

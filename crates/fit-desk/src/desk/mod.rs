@@ -2,6 +2,7 @@
 
 mod acts;
 mod files;
+mod hands;
 mod sampling;
 mod search;
 mod tape;
@@ -58,6 +59,8 @@ pub struct Desk {
     over: OnceLock<Option<Weighed>>,
     /// What came of looking through the shop.
     sought: Sought,
+    /// Somebody said where the hands are to be; else they are where the client feels it most.
+    hands_said: bool,
     /// Counts searches: what an earlier one brings comes too late.
     ticket: u64,
     look: Look,
@@ -98,7 +101,10 @@ impl Desk {
         let look = Look {
             room: Room::Bench,
             visit,
-            hands: HandPlace::Drops,
+            hands: hands::asked_about(
+                history.session().visits.get(visit).map(AsRef::as_ref),
+                &weighed,
+            ),
             all_hands: false,
             behind: false,
             hold: Hold::Axle,
@@ -121,6 +127,7 @@ impl Desk {
             tape: OnceLock::new(),
             over: OnceLock::new(),
             sought: Sought::Not,
+            hands_said: false,
             ticket: 0,
             setup,
             history,
@@ -311,9 +318,15 @@ impl Desk {
             }
             Command::Undo => self.travel(History::undo, Saying::Undone),
             Command::Redo => self.travel(History::redo, Saying::Redone),
-            Command::Go(room) => self.look.room = room,
+            Command::Go(room) => {
+                self.look.room = room;
+                self.follow_what_is_felt();
+            }
             Command::Visit(visit) => self.look_at_visit(visit),
-            Command::Hands(place) => (self.look.hands, self.look.all_hands) = (place, false),
+            Command::Hands(place) => {
+                (self.look.hands, self.look.all_hands) = (place, false);
+                self.hands_said = true;
+            }
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
             Command::Sight(sight) => self.look.sight = sight,
@@ -334,6 +347,7 @@ impl Desk {
             Command::Try { id, change, label, gesture } => {
                 self.try_out(&id, change, label, gesture);
             }
+            Command::SaddleRightOn(id) => self.saddle_right_on(&id),
             Command::Select(id) => self.look.selected = id,
             Command::Theme(theme) => self.look.theme = theme,
             Command::AddFromStock(bar) => self.add_from_stock(&bar),
@@ -482,6 +496,7 @@ impl Desk {
                 self.told = self.closed().map(Told::notice).into_iter().collect();
                 self.look.selected = spoken_of(&weighed);
                 self.weighed = weighed;
+                self.follow_what_is_felt();
                 self.doubt_again();
             }
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),

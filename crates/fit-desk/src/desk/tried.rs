@@ -5,7 +5,7 @@ use super::Desk;
 use crate::command::{Command, Gesture};
 use crate::look::{ForClient, Room};
 use fit_doc::edit::{CHANGED, free_id};
-use fit_doc::{CockpitEdit, Edit, Ride, Session};
+use fit_doc::{Cockpit, CockpitEdit, Edit, Ride, Session, Visit};
 use fit_view::weigh::{foretold, foretold_brakes};
 use std::sync::Arc;
 
@@ -75,6 +75,31 @@ impl Desk {
     pub(super) fn for_client(&self, shown: ForClient) -> Command {
         let already = self.look.for_client == shown;
         Command::ForClient(if already { ForClient::Not } else { shown })
+    }
+
+    /// The saddle put right on a cockpit. Where another one is set up so already that is spoken of, and
+    /// chosen where the cockpit was.
+    pub(super) fn saddle_right_on(&mut self, id: &str) {
+        let Some(visit) = self.visit() else { return };
+        let right = visit.put_right.as_deref().and_then(|id| visit.cockpit(id));
+        let Some((right, cockpit)) = right.zip(visit.cockpit(id)) else { return };
+        let after = Cockpit { saddle: right.saddle, ..cockpit.clone() };
+        let alike = |visit: &Visit| {
+            let mut others = visit.bench.iter().filter(|other| other.is_set_up_as(&after));
+            others.next().map(|other| other.id.clone())
+        };
+        let chosen = visit.chosen.as_deref() == Some(id);
+        if let Some(there) = alike(visit).filter(|_| !chosen) {
+            self.look.selected = there;
+            return;
+        }
+        let edit = Edit::SaddleRightOn { visit: self.look.visit, id: id.to_owned() };
+        self.edit(&edit, None);
+        if self.told.is_empty()
+            && let Some(there) = self.visit().and_then(alike)
+        {
+            self.look.selected = there;
+        }
     }
 
     pub(super) fn try_out(

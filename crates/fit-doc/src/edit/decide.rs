@@ -43,12 +43,16 @@ pub(super) fn veto(
     to: Option<&str>,
 ) -> Result<UndoStep, Message> {
     let label = label(visit, cockpit)?;
+    let before = visit.veto(cockpit).is_some();
     visit.vetoes.retain(|veto| veto.cockpit != cockpit);
     if let Some(words) = to {
         visit.vetoes.push(Veto { cockpit: cockpit.to_owned(), words: words.to_owned() });
         visit.chosen.take_if(|chosen| chosen == cockpit);
     }
-    Ok(UndoStep::Veto { label, to: to.is_some() })
+    Ok(match to {
+        Some(_) if before => UndoStep::VetoSaid { label },
+        to => UndoStep::Veto { label, to: to.is_some() },
+    })
 }
 
 pub(super) fn hour(visit: &mut Visit, to: Option<Price>) -> UndoStep {

@@ -16,6 +16,7 @@ mod interview;
 mod later;
 mod number;
 mod ride;
+mod saddle;
 mod step;
 mod tape;
 mod trial;
@@ -186,6 +187,14 @@ pub enum Edit {
         visit: usize,
         /// Its short name; one that is taken gets a number.
         label: String,
+    },
+    /// The saddle that was put right goes onto a cockpit that has the one as it came; of what was ridden
+    /// or seen a copy gets it, and is chosen where that was.
+    SaddleRightOn {
+        /// Which visit.
+        visit: usize,
+        /// Id of the cockpit.
+        id: String,
     },
     /// What the client was asked.
     Interview {
@@ -420,6 +429,7 @@ fn change(edit: &Edit, session: &mut Session) -> Result<UndoStep, Message> {
             visit.put_right = Some(id);
             Ok(UndoStep::Add { label })
         }
+        Edit::SaddleRightOn { visit, id } => saddle::put_right_on(visit_mut(session, *visit)?, id),
         Edit::Interview { visit, change } => {
             Ok(interview::change(&mut visit_mut(session, *visit)?.interview, change))
         }

@@ -276,6 +276,11 @@ pub enum UndoStep {
         /// Its short name.
         label: String,
     },
+    /// The saddle that was put right is on it.
+    SaddleRightOn {
+        /// The cockpit that had it as it came.
+        label: String,
+    },
     /// A candidate gone.
     Remove {
         /// Its short name.
@@ -302,6 +307,11 @@ pub enum UndoStep {
         label: String,
         /// Will not have it; else nothing against it.
         to: bool,
+    },
+    /// Why not, in the client's words.
+    VetoSaid {
+        /// The cockpit.
+        label: String,
     },
 }
 

@@ -29,6 +29,7 @@ impl Edit {
             | Self::TakeTapeOver { visit }
             | Self::Built { visit, .. }
             | Self::PutSaddleRight { visit, .. }
+            | Self::SaddleRightOn { visit, .. }
             | Self::Interview { visit, .. }
             | Self::StartRide { visit, .. }
             | Self::Ride { visit, .. }

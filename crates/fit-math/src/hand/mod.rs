@@ -19,7 +19,7 @@ pub use brake::{BrakeAnswer, BrakeReach, BrakeSetting, BrakeSide, brake_reach, s
 pub use clear::{Clearance, Close, arm_clearances, belly_clearance, knee_clearance};
 pub use cover::{Cover, CoverKnown, FingerPart, HandCheck, HandError, Reaches};
 pub use hook::{HandInHook, hand_to_reach, lever_down_gain_mm, span_at_mm};
-pub use room::{PalmPlace, PalmRoom, palm_room};
+pub use room::{BESIDE_PALM_MM, PalmPlace, PalmRoom, palm_room};
 pub use span::{
     PUBLIC_SPAN_NARROW_MM, PUBLIC_SPAN_OVER_MM, PUBLIC_SPAN_WIDE_MM, SQUEEZE_STOP_MM,
     span_from_bar_mm, span_from_hoods_mm, squeeze_gap_mm,

@@ -7,7 +7,7 @@ use crate::bar::Bend;
 use crate::cockpit::TAPE_MM;
 
 /// What a hand needs beyond the breadth of its palm, mm (common practice, no source).
-const BESIDE_PALM_MM: f64 = 10.0;
+pub const BESIDE_PALM_MM: f64 = 10.0;
 
 /// Where the palm needs room.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

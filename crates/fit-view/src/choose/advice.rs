@@ -6,9 +6,7 @@ use super::as_it_is::Beside;
 use super::beats::{Beaten, Found};
 use super::idea::{Idea, fold};
 use super::reason::Reason;
-use super::ridden::{
-    in_vain, last_ride, met, ridden_in_vain, ridden_in_vain_of, tell_ride, vetoed,
-};
+use super::ridden::{in_vain, last_ride, met, ridden_in_vain_of, tell_ride};
 use super::rules::{Common, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
@@ -156,19 +154,16 @@ impl Ask {
         words: &dyn Words,
     ) -> Result<Advice, Vec<Message>> {
         let held = held_back(visit);
-        let near = Near { visit, frame: session.bike(&visit.bike).map(|of| &of.frame), ask: self };
-        let may = |sought: &&Sought| {
-            let waits = held.is_some() && sought.job == Job::OtherBar;
-            let of = &sought.cockpit;
-            !waits && !vetoed(visit, of) && !ridden_in_vain(visit, of) && !near.is_alike(of)
-        };
+        let near = self.near(session, visit);
+        let may = |sought: &&Sought| near.may(sought.job, &sought.cockpit);
         let ridden_alike = outcome.sought.iter().filter(|of| near.is_alike(&of.cockpit)).count();
         let best = outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).cloned();
         // what keeps the hoods where they are does nothing else, and is left in
         let mut best = if self.new_bar {
             best.collect()
         } else {
-            self.lean((session, visit, survey), best.collect(), words)?
+            let of = (session, visit, survey);
+            self.steady(of, self.lean(of, best.collect(), words)?, words)?
         };
         best.retain(|of| may(&of));
         let (bench, ids, alone) = self.on_a_bench(visit, &best, outcome, words);
@@ -241,6 +236,11 @@ impl Ask {
         (bench, ids, alone)
     }
 
+    /// What trials that did no good say of cockpits on the visit's bike.
+    pub(super) fn near<'a>(&'a self, session: &'a Session, visit: &'a Visit) -> Near<'a> {
+        Near { visit, frame: session.bike(&visit.bike).map(|of| &of.frame), ask: self }
+    }
+
     /// What a rule may look at of every answer.
     pub(super) fn common<'a>(
         &'a self,
@@ -269,7 +269,7 @@ impl Ask {
 
     /// Those of which something tells and that nothing cheaper beats; and how many were too small, and how
     /// many beaten.
-    fn worth_telling<'a>(
+    pub(super) fn worth_telling<'a>(
         &self,
         common: Common<'a>,
         found: Vec<(Job, &'a WeighedCockpit)>,

@@ -1,8 +1,10 @@
 //! What was ridden outranks what is computed: hands that lie where a trial already put them are not
 //! proposed once more where that trial did no good.
 
-use super::ridden::in_vain;
+use super::ridden::{in_vain, ridden_in_vain, vetoed};
 use super::search::Ask;
+use fit_doc::concern::held_back;
+use fit_doc::work::Job;
 use fit_doc::{Aim, Cockpit, Concern, Frame, HandPlace, Place, RideScore, Visit, geometry};
 use fit_math::DVec2;
 
@@ -21,6 +23,17 @@ pub(super) struct Near<'a> {
 }
 
 impl Near<'_> {
+    /// Whether a cockpit whose dearest change is that job may be told at all: no bar while bars wait for
+    /// the saddle, and nothing that the client refused or rode in vain.
+    pub(super) fn may(&self, job: Job, cockpit: &Cockpit) -> bool {
+        let waits = job == Job::OtherBar && held_back(self.visit).is_some();
+        let visit = self.visit;
+        !waits
+            && !vetoed(visit, cockpit)
+            && !ridden_in_vain(visit, cockpit)
+            && !self.is_alike(cockpit)
+    }
+
     /// The hands lie where they were on a trial that did no good.
     pub(super) fn is_alike(&self, cockpit: &Cockpit) -> bool {
         self.in_vain(cockpit).is_some_and(|(_, mm)| mm < ALIKE_MM)
@@ -145,5 +158,64 @@ mod tests {
         assert!(!of(Concern::Neck, &[Aim::EaseNeck], 5), "it did some good");
         assert!(!of(Concern::Neck, &[Aim::EaseNeck, Aim::EaseDrops], 6), "a bar may do that");
         assert!(!of(Concern::BrakesFromDrops, &[Aim::EaseNeck], 6), "nothing of the posture");
+    }
+
+    /// Of two trials in vain the nearer speaks, in the place that was complained of; none of the bike as it
+    /// came.
+    #[test]
+    fn the_nearest_trial_of_another_set_up_speaks_of_the_place_that_hurts() {
+        let mut session = rode(Concern::Neck, &[Aim::EaseNeck], 6);
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.bench.push(raised(27.0).with_name("nearer", "nearer"));
+        let again = Ride { cockpit: "nearer".into(), ..visit.rides[0].clone() };
+        visit.rides.push(again);
+        let far = |session: &Session, of: &Cockpit| told(session, of, true).0;
+        assert!(far(&session, &raised(26.0)).is_some_and(|mm| (mm - 1.0).abs() < 1e-6));
+        assert!(far(&session, &raised(21.0)).is_some_and(|mm| (mm - 1.0).abs() < 1e-6));
+        // the hands in the drops lie elsewhere on levers that stand elsewhere, those on the hoods do not
+        let mut low = raised(20.0);
+        let levers = low.levers.as_mut().unwrap();
+        (levers.left.along_mm, levers.right.along_mm) = (187.0, 187.0);
+        assert_eq!(far(&session, &low), None, "the hoods are lower");
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        for ride in &mut visit.rides {
+            ride.scores[0].place = Some(HandPlace::Drops);
+        }
+        assert!(far(&session, &low).is_some_and(|mm| mm < 1e-6));
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.rides.truncate(1);
+        visit.rides[0].cockpit = visit.as_it_came.id.clone();
+        assert_eq!(far(&session, &raised(1.0)), None, "all is held against that");
+    }
+
+    #[test]
+    fn what_waits_or_was_refused_or_ridden_in_vain_is_not_told() {
+        use fit_doc::{Looked, RuleOut, RuledOut, Veto};
+        let mut session = rode(Concern::Neck, &[Aim::EaseNeck], 6);
+        let may = |session: &Session, job: Job, of: &Cockpit| {
+            let visit = session.latest_visit().unwrap();
+            let weighed = weigh_visit(session, visit, &Survey::shipped().unwrap()).unwrap();
+            let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
+            let ask = Ask::new(session, visit, &weighed, &stock).unwrap();
+            ask.near(session, visit).may(job, of)
+        };
+        let spacers = |session: &Session, by_mm| may(session, Job::Spacers, &raised(by_mm));
+        assert!(!spacers(&session, 22.0), "the hands were there in vain");
+        assert!(spacers(&session, 5.0));
+        // where a bar may do it, only the very set-up was in vain
+        Arc::make_mut(&mut session.visits[0]).wanted.push(Wanted::new(Aim::EaseDrops));
+        assert!(spacers(&session, 22.0) && !spacers(&session, 20.0));
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.rides.clear();
+        assert!(spacers(&session, 20.0));
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.vetoes.push(Veto { cockpit: "tried".into(), words: String::new() });
+        assert!(!spacers(&session, 20.0) && spacers(&session, 22.0));
+        // bars wait until the saddle was looked at
+        assert!(!may(&session, Job::OtherBar, &raised(5.0)));
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        let done = |item| RuledOut { item, looked: Looked::Done };
+        visit.ruled_out = RuleOut::ALL.into_iter().map(done).collect();
+        assert!(may(&session, Job::OtherBar, &raised(5.0)));
     }
 }

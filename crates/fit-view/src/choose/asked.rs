@@ -24,8 +24,13 @@ const STIFF_NECK_DEG: f64 = 45.0;
 const OLDER_YEARS: i16 = 60;
 /// How much nearer the hands are for elbows, and for a back besides, mm.
 const NEARER_MM: f64 = 10.0;
-/// How much nearer or further the hands are where somebody is stretched or cramped, mm.
+/// How much nearer the hands are where somebody is stretched, mm.
 const REACH_MM: f64 = 20.0;
+/// How much further they are where somebody is cramped, mm: the smallest step that hands feel.
+const FURTHER_MM: f64 = 10.0;
+/// How much further than is asked costs half an aim, mm (judgement: 10 mm more than the smallest step take
+/// more than waiting for the part that does no more than it).
+const BEYOND_ASKED_MM: f64 = 30.0;
 /// An elbow that is not locked, degrees.
 const UNLOCKED_DEG: f64 = 15.0;
 /// How much shallower the drops are, mm: 20 to 30.
@@ -45,9 +50,9 @@ const STAY_MM: (f64, f64) = (3.0, 20.0);
 /// What moves unasked costs nothing up to there, mm, and half an aim for each so many more
 /// (judgement).
 const UNASKED_MM: (f64, f64) = (10.0, 80.0);
-/// How much higher or lower than that costs half an aim, where only the reach is asked, mm: as much again
-/// as is felt (judgement).
-const UNASKED_HEIGHT_MM: f64 = 10.0;
+/// How much higher or lower than that costs half an aim, where only the reach is asked, and how much further
+/// away, where a smaller outline is, mm: as much again as is felt (judgement).
+const UNASKED_WAY_MM: f64 = 10.0;
 /// How much wider or narrower costs half an aim where nobody asked, mm (judgement: two sizes and more
 /// are felt).
 const UNASKED_WIDTH_MM: f64 = 60.0;
@@ -208,10 +213,18 @@ impl Asking<'_> {
                 aims.between(place, AtHands::Elbow, weight, (now, enough));
             }
             Aim::Nearer | Aim::Further => {
-                let by = of.by_mm.unwrap_or(REACH_MM);
-                let by = if of.aim == Aim::Nearer { -by } else { by };
+                let nearer = of.aim == Aim::Nearer;
+                let by = of.by_mm.unwrap_or(if nearer { REACH_MM } else { FURTHER_MM });
                 if let Some(now) = self.now(place, AtHands::Forward) {
-                    aims.between(place, AtHands::Forward, weight, (now, now + by));
+                    let enough = if nearer { now - by } else { now + by };
+                    aims.between(place, AtHands::Forward, weight, (now, enough));
+                    let scale = BEYOND_ASKED_MM;
+                    let no_further = if nearer {
+                        Shape::NotBelow { least: enough, scale }
+                    } else {
+                        Shape::NotAbove { most: enough, scale }
+                    };
+                    aims.hands(place, AtHands::Forward, GUARD * weight, no_further);
                 }
             }
             Aim::LikeShoulders => self.like_shoulders(weight, aims),
@@ -231,6 +244,11 @@ impl Asking<'_> {
                 if let Some(now) = self.now(HandPlace::Hoods, AtHands::Trunk) {
                     let shape = Shape::NotAbove { most: now, scale: RAISED_TRUNK_RAD };
                     aims.hands(HandPlace::Hoods, AtHands::Trunk, weight, shape);
+                }
+                // narrower, then lower: hands that are further away are no step to it
+                if let Some(now) = self.now(HandPlace::Hoods, AtHands::Forward) {
+                    let shape = Shape::NotAbove { most: now + UNASKED_MM.0, scale: UNASKED_WAY_MM };
+                    aims.hands(HandPlace::Hoods, AtHands::Forward, GUARD, shape);
                 }
             }
             Aim::EasierToSteer => {
@@ -381,7 +399,7 @@ impl Asking<'_> {
             return;
         }
         if let Some(up) = self.now(HandPlace::Hoods, AtHands::Up) {
-            let (felt, scale) = (UNASKED_MM.0, UNASKED_HEIGHT_MM);
+            let (felt, scale) = (UNASKED_MM.0, UNASKED_WAY_MM);
             let not_above = Shape::NotAbove { most: up + felt, scale };
             aims.hands(HandPlace::Hoods, AtHands::Up, GUARD, not_above);
             let not_below = Shape::NotBelow { least: up - felt, scale };

@@ -10,8 +10,7 @@ use super::search::{Ask, Balance, NoSearch, Progress};
 use crate::table::{Change, Question, told};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::Words;
-use fit_doc::concern::held_back;
-use fit_doc::work::{Job, Work};
+use fit_doc::work::Work;
 use fit_doc::{Cockpit, Session, Visit};
 use fit_math::body::Survey;
 
@@ -121,11 +120,10 @@ impl Ask {
         }
         let of = [one, other];
         let mut points = answers(of, advice);
-        let Some(mut found) = self.trade_off(axes, progress)? else { return Ok(None) };
-        // bars wait for the saddle here as among the answers
-        if held_back(visit).is_some() {
-            found.retain(|of| of.job != Job::OtherBar);
-        }
+        // what is no answer because it waits, was refused or was ridden in vain is no point either
+        let near = self.near(session, visit);
+        let may = |job, of: &Cockpit| near.may(job, of);
+        let Some(mut found) = self.trade_off(axes, may, progress)? else { return Ok(None) };
         found.retain(|of| !points.iter().any(|point| point.cockpit.is_set_up_as(&of.cockpit)));
         let mut bench = Bench::of(visit);
         let spread = found.len().div_ceil(MOST).max(1);

@@ -131,3 +131,41 @@ fn what_hands_do_not_feel_is_not_more() {
     assert!(is_felt(&Reason::Better { question: neck, by: -1, doubt: None }));
     assert!(!is_felt(&Reason::NothingBought));
 }
+
+/// How deep the drops are under the hoods is more for whom they are to be used, and for nobody else.
+#[test]
+fn shallower_drops_are_more_where_they_are_asked() {
+    let mut low = deep();
+    let levers = low.levers.as_mut().unwrap();
+    (levers.left.along_mm, levers.right.along_mm) = (189.0, 189.0);
+    let (session, weighed) = bench(&[low]);
+    let (base, others) = weighed.cockpits.split_first().unwrap();
+    let (visit, to) = (session.latest_visit().unwrap(), &others[0]);
+    let work = Work::between(&base.parts, &to.parts);
+    let more = |wanted: &[Wanted]| {
+        let weighed = &weighed;
+        let common = Common { weighed, visit, wanted, other_hoods: None, base, others: &[] };
+        does_more(&common.case(to, &work), base)
+    };
+    let neck = |at| Wanted::new(Aim::EaseNeck).at(at);
+    assert!(more(&[Wanted::new(Aim::EaseDrops)]));
+    assert!(more(&[neck(HandPlace::Drops), Wanted::new(Aim::HoodsStay)]));
+    assert!(!more(&[neck(HandPlace::Hoods)]));
+}
+
+#[test]
+fn a_brake_that_stays_away_is_a_harm_where_hands_brake() {
+    let away = |place| [Reason::StillOutOfReach { place, mm: 3 }];
+    assert!(harms_more(&away(HandPlace::Hoods), &[]) && harms_more(&away(HandPlace::Drops), &[]));
+    assert!(!harms_more(&away(HandPlace::Drops), &away(HandPlace::Drops)));
+    assert!(!harms_more(&[Reason::Retape], &[]));
+}
+
+/// A price that nobody knows is more than any, however little is known to be paid.
+#[test]
+fn what_nobody_knows_the_price_of_takes_no_less() {
+    let mut unknown = risen();
+    unknown.stem.shelf.price = None;
+    let [known, unknown] = [risen(), unknown].map(|of| Work::between(&deep(), &of));
+    assert!(!takes_less(&unknown, &known));
+}

@@ -154,4 +154,43 @@ mod tests {
             [(30.0, None), (20.0, None)]
         );
     }
+
+    /// Two millimetres of a hand are the same, as the table tells them apart.
+    #[test]
+    fn as_much_is_what_the_table_shows_as_the_same() {
+        let row = Question::Moved(HandPlace::Hoods, crate::table::Axis::Up);
+        let up = |by| vec![Reason::Better { question: row, by, doubt: None }];
+        let near = vec![answer(30.0, up(20)), answer(20.0, up(19))];
+        assert_eq!(folded(near), [(20.0, None), (30.0, Some(0))]);
+        let less = vec![answer(30.0, up(22)), answer(20.0, up(19))];
+        assert_eq!(folded(less), [(30.0, None), (20.0, Some(0))]);
+    }
+
+    /// The dearest part that is touched, and which way a bar goes by more than catalogues are off.
+    #[test]
+    fn ideas_differ_by_their_job_and_by_which_way_a_bar_goes() {
+        let (came, all) = (deep(), vec![better(-4)]);
+        let idea = |job, change: fn(&mut Bar)| {
+            let mut to = came.clone();
+            change(&mut to.bar);
+            Idea::of(job, &all, &came, &to)
+        };
+        let same = idea(Job::OtherBar, |_| ());
+        assert_ne!(same, idea(Job::OtherStem, |_| ()));
+        assert_eq!(same, idea(Job::OtherBar, |bar| bar.reach_mm -= 2.9));
+        let shorter = idea(Job::OtherBar, |bar| bar.reach_mm -= 3.0);
+        assert_eq!(shorter, idea(Job::OtherBar, |bar| bar.reach_mm -= 15.0));
+        let ways: [fn(&mut Bar); 6] = [
+            |bar| bar.reach_mm -= 5.0,
+            |bar| bar.reach_mm += 5.0,
+            |bar| bar.drop_mm -= 5.0,
+            |bar| bar.drop_mm += 5.0,
+            |bar| bar.width_mm -= 20.0,
+            |bar| bar.width_mm += 20.0,
+        ];
+        let ways = ways.map(|way| idea(Job::OtherBar, way));
+        for (at, one) in ways.iter().enumerate() {
+            assert!(*one != same && !ways[..at].contains(one), "{one:?}");
+        }
+    }
 }

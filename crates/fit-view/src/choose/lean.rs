@@ -69,13 +69,7 @@ impl Ask {
                 }
             }
         }
-        let mut once: Vec<Sought> = Vec::new();
-        for of in all {
-            if !once.iter().any(|known| known.cockpit.is_set_up_as(&of.cockpit)) {
-                once.push(of);
-            }
-        }
-        Ok(once)
+        Ok(once(all))
     }
 
     /// An answer without one of its jobs each, the dearest left out first; none where there is but one.
@@ -90,6 +84,17 @@ impl Ask {
         };
         of.jobs.iter().rev().filter_map(without).collect()
     }
+}
+
+/// What came out alike is there once, in the first of its places.
+pub(super) fn once(all: Vec<Sought>) -> Vec<Sought> {
+    let mut once: Vec<Sought> = Vec::new();
+    for of in all {
+        if !once.iter().any(|known| known.cockpit.is_set_up_as(&of.cockpit)) {
+            once.push(of);
+        }
+    }
+    once
 }
 
 /// A cockpit with one job undone; none where the rest would not go together.

@@ -4,7 +4,7 @@ use super::*;
 use crate::choose::Progress;
 use crate::testing::{bar, deep, session, stem};
 use crate::words::English;
-use fit_doc::{Aim, Family, HandPlace, Stock, Wanted};
+use fit_doc::{Aim, Bar, Family, HandPlace, Stock, Wanted};
 use std::sync::Arc;
 
 fn raised(by_mm: f64) -> Cockpit {
@@ -16,6 +16,14 @@ fn raised(by_mm: f64) -> Cockpit {
 fn turned_in(mut of: Cockpit) -> Cockpit {
     let levers = of.levers.as_mut().unwrap();
     (levers.left.turn_in_deg, levers.right.turn_in_deg) = (6.0, 6.0);
+    of
+}
+
+/// Levers so many mm further up the bend.
+fn moved(mut of: Cockpit, by_mm: f64) -> Cockpit {
+    let levers = of.levers.as_mut().unwrap();
+    levers.left.along_mm += by_mm;
+    levers.right.along_mm += by_mm;
     of
 }
 
@@ -98,7 +106,7 @@ fn a_bar_is_undone_with_its_levers_where_the_stem_clamps_what_came() {
     let other = || Cockpit {
         bar: bar(Family::Round, 75.0, 125.0, 420.0),
         drops_hand_mm: 6.0,
-        ..turned_in(raised(10.0))
+        ..moved(turned_in(raised(10.0)), 7.0)
     };
     assert_eq!(undone(Job::OtherBar, &came, &other()), Some(raised(10.0)));
     // hand and lever place of another bar are its own
@@ -108,4 +116,48 @@ fn a_bar_is_undone_with_its_levers_where_the_stem_clamps_what_came() {
     old.stem.bar_diameter_mm = 26.0;
     assert_eq!(undone(Job::OtherBar, &came, &old), None);
     assert_eq!(undone(Job::OtherStem, &came, &old), None);
+}
+
+/// Levers that go up the bend for a neck take the brake away in the drops, and screws bring it back.
+#[test]
+fn a_job_that_keeps_harm_away_stays() {
+    let mut both = moved(deep(), 14.0);
+    let levers = both.levers.as_mut().unwrap();
+    (levers.left.clicks, levers.right.clicks) = (2, 2);
+    let jobs = left(core::slice::from_ref(&both)).remove(0).0;
+    assert_eq!(jobs, [Job::ReachScrew, Job::LeverAlong]);
+}
+
+#[test]
+fn nothing_of_a_bar_with_its_stem_is_undone() {
+    let own = fit_doc::OnePiece {
+        stem_length_mm: 100.0,
+        stem_angle_deg: -6.0,
+        stem_clamp_height_mm: 40.0,
+    };
+    let mut to = Cockpit { roll_deg: 2.0, stem: stem(90.0, -6.0), ..raised(10.0) };
+    to.bar = Bar { one_piece: Some(own), ..bar(Family::Round, 75.0, 125.0, 420.0) };
+    for job in [Job::Roll, Job::OtherStem, Job::OtherBar] {
+        assert_eq!(undone(job, &deep(), &to), None, "{job:?}");
+    }
+    assert!(undone(Job::Spacers, &deep(), &to).is_some());
+    let mut came = deep();
+    came.bar.one_piece = Some(own);
+    let other = Cockpit { bar: bar(Family::Round, 75.0, 125.0, 420.0), ..deep() };
+    assert_eq!(undone(Job::OtherBar, &came, &other), None);
+}
+
+/// Of two jobs either of which would do, the cheaper stays.
+#[test]
+fn the_dearest_is_left_out_first() {
+    let session = session(Vec::new());
+    let visit = session.latest_visit().unwrap();
+    let weighed = weigh_visit(&session, visit, &Survey::shipped().unwrap()).unwrap();
+    let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
+    let ask = Ask::new(&session, visit, &weighed, &stock).unwrap();
+    let found = ask.search(&Progress::default()).unwrap().unwrap();
+    let any = found.single.first().unwrap();
+    let both = any.as_cockpit(&ask, Cockpit { stem: stem(90.0, -6.0), ..raised(10.0) }).unwrap();
+    let left = ask.with_less(&session, visit, &both).into_iter().map(|of| of.jobs);
+    assert_eq!(left.collect::<Vec<_>>(), [[Job::Spacers], [Job::OtherStem]]);
 }

@@ -30,6 +30,7 @@ mod rungs;
 mod schema;
 mod screw;
 mod search;
+mod steady;
 mod takes;
 mod text;
 

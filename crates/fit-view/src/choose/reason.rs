@@ -81,6 +81,8 @@ pub enum Reason {
     TriedFromHoods,
     /// Levers that are turned in are tried for hands that hurt or go numb; no length tells what that does.
     TriedForHands,
+    /// The hoods are so many degrees off the line of the ramps, before and after.
+    SmootherHoods { before_deg: i64, after_deg: i64 },
     /// The hoods are so far from those of the client's other bike, before and after.
     LikeOther { before_mm: i64, after_mm: i64 },
     /// The client rode something and it changed nothing.
@@ -178,6 +180,7 @@ impl Reason {
             Self::Outline { .. } => "outline",
             Self::TriedFromHoods => "tried-from-the-hoods",
             Self::TriedForHands => "tried-for-the-hands",
+            Self::SmootherHoods { .. } => "smoother-hoods",
             Self::HeldForward { .. } => "held-forward",
             Self::LikeOther { .. } => "like-other-bike",
             Self::HoodsMove { .. } => "hoods-move",
@@ -227,6 +230,7 @@ impl Reason {
             | Self::NearShoulders { .. }
             | Self::TriedFromHoods
             | Self::TriedForHands
+            | Self::SmootherHoods { .. }
             | Self::HeldForward { .. }
             | Self::LikeOther { .. }
             | Self::NothingBeatsIt { .. }
@@ -290,6 +294,7 @@ impl Reason {
         match self {
             Self::Brake { .. }
             | Self::TailFalls { .. }
+            | Self::SmootherHoods { .. }
             | Self::HoodsHeld
             | Self::NearShoulders { .. }
             | Self::LikeOther { .. }
@@ -380,6 +385,7 @@ impl Reason {
             | Self::HeldForward { mm: by } => by.saturating_abs(),
             Self::Brake { after_mm, .. } => *after_mm,
             Self::Outline { percent, .. } => -*percent,
+            Self::SmootherHoods { after_deg, .. } => -*after_deg,
             Self::NearShoulders { after_mm, .. } | Self::LikeOther { after_mm, .. } => -*after_mm,
             _ => 0,
         }

@@ -92,3 +92,7 @@ pub(super) fn ridden_in_vain_of(score: RideScore) -> Reason {
     let (before, after) = (score.before.unwrap_or(0), score.after.unwrap_or(0));
     Reason::RiddenInVain { about: score.about, before, after }
 }
+
+#[cfg(test)]
+#[path = "ridden_tests.rs"]
+mod tests;

@@ -3,7 +3,7 @@
 //! chance alone could make.
 
 use super::reason::Reason;
-use super::rungs::{is_tried_from_hoods, is_turned_in};
+use super::rungs::{SMOOTH_DEG, is_tried_from_hoods, is_turned_in, off_ramp_deg};
 use crate::first_width::shoulders_mm;
 use crate::table::{Axis, Cell, Change, Question, told, whole};
 use crate::weigh::{Doubted, Effect, MeasureNext, Weighed, WeighedCockpit};
@@ -101,16 +101,22 @@ impl Case<'_> {
         self.of.wanted.iter().any(|of| of.aim == aim)
     }
 
-    /// How much larger the outline that the wind meets is, in whole per cent, where that tells.
-    fn outline_percent(&self, place: HandPlace) -> Option<i64> {
+    /// How much larger the outline that the wind meets is, as a share, and whether that tells.
+    fn outline_share(&self, place: HandPlace) -> Option<(f64, bool)> {
         let outline =
             |of: &WeighedCockpit| self.of.weighed.effects(of, place)?.get(Effect::Outline);
         let before = outline(self.of.base)?;
         let by = outline(self.to)? - before;
         let number = Doubted::Effect(place, Effect::Outline);
         let sd = self.of.weighed.change_sd(self.of.base, self.to, number, by);
-        let percent = whole(100.0 * by / before);
-        (percent != 0 && sd.is_none_or(|sd| tells(by, sd))).then_some(percent)
+        Some((by / before, sd.is_none_or(|sd| tells(by, sd))))
+    }
+
+    /// The same in whole per cent, where that is any and tells.
+    fn outline_percent(&self, place: HandPlace) -> Option<i64> {
+        let (share, tells) = self.outline_share(place)?;
+        let percent = whole(100.0 * share);
+        (percent != 0 && tells).then_some(percent)
     }
 
     /// Where the wind counts: where the hands are most, the hoods where nobody said.
@@ -134,6 +140,12 @@ impl Case<'_> {
             Change::Same | Change::None => 0,
         };
         (shown(Axis::Forward), shown(Axis::Up))
+    }
+
+    /// Hands hurt or go numb, and what is asked follows from that.
+    fn asks_of_hands(&self) -> bool {
+        let hands = |of: &fit_doc::Complaint| of.about == Concern::Hands && of.score != Some(0);
+        self.of.visit.complaints.iter().any(hands) && self.asks(Aim::BendElbows)
     }
 
     /// Something is asked of the hands in the drops, and the hoods are to stay.
@@ -186,10 +198,11 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-const RULES: [Rule; 32] = [
+const RULES: [Rule; 33] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
+    smoother_hoods,
     held_forward,
     outline,
     like_other_bike,
@@ -222,10 +235,11 @@ const RULES: [Rule; 32] = [
 ];
 
 /// Those that speak for an answer by what is asked for.
-pub(super) const FOR_WHAT_IS_ASKED: [Rule; 7] = [
+pub(super) const FOR_WHAT_IS_ASKED: [Rule; 8] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
+    smoother_hoods,
     outline,
     like_other_bike,
     tail_falls,
@@ -247,8 +261,14 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
         let is_brake = matches!(question, Question::Brake(_));
         let no_larger = |within: i64| !is_brake && within >= by.abs();
         let small = doubt.is_some_and(|doubt| !doubt.tells || no_larger(doubt.within));
-        // narrower is nothing by itself for whom the wind counts
-        let no_smaller = || case.outline_percent(case.windy_place()).is_none_or(|by| by >= 0);
+        // narrower is nothing by itself for whom the wind counts; of a width that is felt all of him need only be
+        // smaller, by however little: one size at a time
+        let no_smaller = || {
+            let felt = by.abs() >= FELT_MM;
+            let of_size = case.outline_share(case.windy_place()).filter(|_| felt);
+            let tells = case.outline_percent(case.windy_place()).is_some_and(|by| by < 0);
+            !tells && of_size.is_none_or(|(by, _)| by >= 0.0)
+        };
         let small = small || question == Question::WidthAtHoods && way < 0 && no_smaller();
         all.push(match question {
             _ if small => Reason::TooSmall { question },
@@ -291,10 +311,21 @@ fn tried_from_hoods(case: &Case<'_>) -> Vec<Reason> {
 
 /// Hands that hurt or go numb lie otherwise on levers that are turned in; whether that does it is tried.
 fn tried_for_hands(case: &Case<'_>) -> Vec<Reason> {
-    let hands = |of: &fit_doc::Complaint| of.about == Concern::Hands && of.score != Some(0);
-    let asked = case.of.visit.complaints.iter().any(hands) && case.asks(Aim::BendElbows);
-    let tells = asked && is_turned_in(&case.of.base.parts, &case.to.parts);
+    let tells = case.asks_of_hands() && is_turned_in(&case.of.base.parts, &case.to.parts);
     tells.then_some(Reason::TriedForHands).into_iter().collect()
+}
+
+/// Hands that hurt or go numb lie flatter where the hoods go on from the ramps: from a kink that is too much.
+fn smoother_hoods(case: &Case<'_>) -> Vec<Reason> {
+    let off =
+        |of: &WeighedCockpit| Some(off_ramp_deg(of.cockpit.levers()?, of.cockpit.bend(), 0.0));
+    let Some((before, after)) = off(case.of.base).zip(off(case.to)) else { return Vec::new() };
+    let tells = before > SMOOTH_DEG && before - after.max(SMOOTH_DEG) >= FELT_TURN_DEG;
+    let (before_deg, after_deg) = (whole(before), whole(after));
+    (tells && case.asks_of_hands())
+        .then_some(Reason::SmootherHoods { before_deg, after_deg })
+        .into_iter()
+        .collect()
 }
 
 /// The outline that the wind meets: smaller where the hands are most, larger anywhere.
@@ -516,7 +547,7 @@ fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
 }
 
 /// A hand that tips further from the line of its forearm.
-fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> {
+pub(super) fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> {
     let question = Question::Wrist(place);
     let by = case.by(question).filter(|by| by.abs() >= TIPPED_DEG)?;
     let off = |of: &WeighedCockpit| {

@@ -418,6 +418,10 @@ fn an_outline_is_told_where_its_change_tells_and_narrower_is_nothing_by_itself()
     assert_eq!(said(outline, &wide(418.0), &wanted), []);
     let small = said(what_is_asked, &wide(418.0), &wanted);
     assert_eq!(small, [Reason::TooSmall { question: row }], "2 mm of width");
+    // of a width that is felt it is enough that the outline is no larger, however little that tells
+    assert!(better(&said(what_is_asked, &wide(410.0), &wanted)));
+    let raised = Cockpit { spacers_mm: 40.0, ..wide(410.0) };
+    assert!(!better(&said(what_is_asked, &raised, &wanted)), "the trunk comes up");
     let larger = said(outline, &wide(480.0), &wanted);
     assert!(larger.iter().any(|of| of.bears() == Bears::Against), "{larger:?}");
     assert_eq!(said(outline, &wide(360.0), &[neck()]), [], "nobody asked");
@@ -582,6 +586,32 @@ fn levers_turned_in_are_tried_for_hands_that_hurt() {
     assert_eq!(of(Concern::Arms, 6, &turned, &elbows), []);
     assert_eq!(of(Concern::Hands, 6, &turned, &[Wanted::new(Aim::EaseDrops)]), []);
     assert_eq!(of(Concern::Hands, 6, &with_levers(|of| of.clicks += 2), &elbows), []);
+}
+
+/// Common practice, no source: up to 10 degrees off the ramps hoods go on smoothly.
+#[test]
+fn hoods_that_go_on_from_the_ramps_are_told_where_they_did_not_and_hands_hurt() {
+    let moved = |by_mm: f64| with_levers(|of| of.along_mm += by_mm);
+    let of = |from: &Cockpit, to: &Cockpit, about| {
+        let mut session = session(vec![named(to)]);
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.as_it_came = Cockpit { id: "came".into(), ..from.clone() };
+        let complaint = fit_doc::Complaint::about(about, fit_doc::Where::Both);
+        visit.complaints = vec![fit_doc::Complaint { score: Some(6), ..complaint }];
+        let elbows = [Wanted::new(Aim::BendElbows).at(HandPlace::Hoods)];
+        said_of(smoother_hoods, &session, to, &elbows, &[])
+    };
+    // of the deep bar as it came it is some 3 degrees
+    let (low, less_low, came) = (moved(-16.0), moved(-10.0), deep());
+    let told = of(&low, &less_low, Concern::Hands);
+    let [Reason::SmootherHoods { before_deg, after_deg }] = told[..] else { panic!("{told:?}") };
+    assert!(before_deg > after_deg && before_deg > 10, "{told:?}");
+    assert!(told.iter().all(Reason::is_about_an_aim));
+    assert_eq!(of(&low, &came, Concern::Hands).len(), 1, "all of it");
+    assert_eq!(of(&came, &moved(2.0), Concern::Hands), [], "it was smooth");
+    assert_eq!(of(&less_low, &low, Concern::Hands), [], "it is less smooth");
+    assert_eq!(of(&low, &moved(-15.0), Concern::Hands), [], "that is not felt");
+    assert_eq!(of(&low, &came, Concern::Arms), [], "nobody asked");
 }
 
 #[test]

@@ -16,7 +16,7 @@ use fit_math::DVec2;
 use fit_math::bar::Bend;
 use fit_math::choose::{self, Found, Pick, Setting, Shop, StemOffer};
 use fit_math::cockpit::{Cockpit as Built, LeverPair, LeverPose, Mount};
-use fit_math::frame::Side;
+use fit_math::frame::{Side, heading_rad, wrapped_rad};
 use fit_math::hand::Cover;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -33,9 +33,12 @@ const MORE_SPACERS_MM: f64 = 20.0;
 /// The most spacers that are usual, mm (common practice, no source).
 const MOST_SPACERS_MM: f64 = 40.0;
 /// How far a hand on the hoods tips on another bar without a cost, degrees: as much as a roll gives back,
-/// and as much again as is told of a wrist; and what each more takes, in units of a whole aim: 10 are half
-/// an aim (judgement).
+/// and as much again as is told of a wrist (judgement).
 const TIPPED_DEG: f64 = 10.0;
+/// The same where a lever goes along the bend that it is on, degrees: as far as 10 mm turn it on a bend of
+/// 50 mm (geometry; that levers go 5 to 10 mm down the bend is common practice, no source).
+const TIPPED_ALONG_DEG: f64 = 12.0;
+/// What each degree more takes, in units of a whole aim: 10 are half an aim (judgement).
 const PER_TIPPED_DEG: f64 = 0.05;
 /// How much further forward in the hook a hand is asked to go, mm (judgement: half a palm's breadth is
 /// 40 mm, and 10 of it still leave the hand in the hook).
@@ -45,6 +48,8 @@ const HAND_FORWARD_MM: f64 = 10.0;
 const MORE_SPLAY_MM: f64 = 40.0;
 /// How far levers are turned in, degrees: 3 to 5 (common practice, no source).
 const TURN_IN_DEG: f64 = 4.0;
+/// Up to so far off the line of the ramp a hood goes on smoothly, degrees (common practice, no source).
+pub(super) const SMOOTH_DEG: f64 = 10.0;
 /// What a screw that is further in, or a lever that is turned in, is worth for a brake from the hoods, of a
 /// whole aim: tried before other levers (common practice, no source; the share is judgement).
 const TRIED: f64 = 0.5;
@@ -417,13 +422,16 @@ impl Shelf<'_> {
             let keeps = |of: &Setting| moved(of.at).is_some_and(|of| self.keeps_rules(&of));
             bar.shifts.retain(|of| of.at == 0.0 || keeps(of));
         }
+        let smooth: Vec<f64> = bar.shifts.iter().map(|of| self.smooth_worth(&bar, of.at)).collect();
+        for (shift, worth) in bar.shifts.iter_mut().zip(smooth) {
+            shift.effort -= worth;
+        }
         // on the bar that came a lever goes along the bend for what it does there
-        if job == Job::OtherBar {
-            let cost = |of: &Setting| self.tip_cost(&bar, built, of.at);
-            let tips: Vec<f64> = bar.shifts.iter().map(cost).collect();
-            for (shift, cost) in bar.shifts.iter_mut().zip(tips) {
-                shift.effort += cost;
-            }
+        let free_deg = if job == Job::OtherBar { TIPPED_DEG } else { TIPPED_ALONG_DEG };
+        let cost = |of: &Setting| self.tip_cost(&bar, built, of.at, free_deg);
+        let tips: Vec<f64> = bar.shifts.iter().map(cost).collect();
+        for (shift, cost) in bar.shifts.iter_mut().zip(tips) {
+            shift.effort += cost;
         }
         for roll in &mut bar.rolls {
             roll.effort -= self.drops_worth(cockpit, built, roll.at);
@@ -543,9 +551,22 @@ impl Shelf<'_> {
         tried.map_or(0.0, |weight| weight * TRIED)
     }
 
-    /// What a hand on the hoods takes that tips with the levers so far along the bend: they are set so
-    /// that it lies as it did. At the roll that the bar is put in with.
-    fn tip_cost(&self, bar: &choose::Bar, built: &Built, shift_mm: f64) -> f64 {
+    /// What hoods are worth for hands that hurt that go on from the ramps more smoothly, with the levers so far
+    /// along the bend: how much is gone of what is there beyond [`SMOOTH_DEG`]; what comes is held against them.
+    fn smooth_worth(&self, bar: &choose::Bar, shift_mm: f64) -> f64 {
+        let (Some(weight), Some(now)) = (self.hands, self.base_built.levers()) else { return 0.0 };
+        let beyond = |pair: &LeverPair, bend: &Bend, shift_mm: f64| {
+            (off_ramp_deg(pair, bend, shift_mm) - SMOOTH_DEG).max(0.0)
+        };
+        let before = beyond(now, self.base_built.bend(), 0.0);
+        let after = beyond(&bar.levers, &bar.bend, shift_mm);
+        let all = if before > 0.0 { before } else { SMOOTH_DEG };
+        weight * TRIED * (before - after) / all
+    }
+
+    /// What a hand on the hoods takes that tips by more than is free with the levers so far along the bend:
+    /// they are set so that it lies as it did. At the roll that the bar is put in with.
+    fn tip_cost(&self, bar: &choose::Bar, built: &Built, shift_mm: f64, free_deg: f64) -> f64 {
         let of = |pair: &LeverPair, bend: &Bend, shift_mm: f64, roll_rad: f64| {
             let mount = Mount { along_mm: pair.right.along_mm + shift_mm, ..pair.right };
             let line = LeverPose::new(&pair.shape, bend, mount, Side::Right).hood_line();
@@ -554,7 +575,7 @@ impl Shelf<'_> {
         let Some(levers) = self.base_built.levers() else { return 0.0 };
         let before = of(levers, self.base_built.bend(), 0.0, self.base_built.roll_rad());
         let after = of(&bar.levers, &bar.bend, shift_mm, built.roll_rad());
-        PER_TIPPED_DEG * ((after - before).to_degrees().abs() - TIPPED_DEG).max(0.0)
+        PER_TIPPED_DEG * ((after - before).to_degrees().abs() - free_deg).max(0.0)
     }
 
     /// What drops that can be held are worth at a roll, as far as bar and roll alone decide: how much
@@ -574,6 +595,18 @@ impl Shelf<'_> {
     }
 }
 
+/// How far the line of the hoods is off that of the ramps with the levers so far along the bend, of both
+/// sides the more, degrees.
+pub(super) fn off_ramp_deg(pair: &LeverPair, bend: &Bend, shift_mm: f64) -> f64 {
+    let ramp = heading_rad(bend.ramp_middle().tangent);
+    let off = [(pair.left, Side::Left), (pair.right, Side::Right)].map(|(mount, side)| {
+        let mount = Mount { along_mm: mount.along_mm + shift_mm, ..mount };
+        let hood = LeverPose::new(&pair.shape, bend, mount, side).hood_line();
+        wrapped_rad(heading_rad(hood) - ramp).to_degrees().abs()
+    });
+    off[0].max(off[1])
+}
+
 /// The most spacers that are tried while nobody said what the steerer has left, mm.
 pub(super) fn usual_spacers_mm(base: &Cockpit) -> f64 {
     let present = base.spacers_mm;
@@ -586,7 +619,7 @@ fn splay_mm(built: &Built) -> f64 {
 }
 
 /// A cockpit with its levers that much further along the bend.
-fn with_levers_moved(cockpit: &Cockpit, by_mm: f64) -> Cockpit {
+pub(super) fn with_levers_moved(cockpit: &Cockpit, by_mm: f64) -> Cockpit {
     let mut cockpit = cockpit.clone();
     if let Some(levers) = &mut cockpit.levers {
         levers.left.along_mm += by_mm;

@@ -343,14 +343,16 @@ impl Ask {
         Ok(Some(outcome))
     }
 
-    /// What no other assembly beats in one of two wanted aims (by their places among the wanted), or in
-    /// an aim and the minutes, where the second is none.
+    /// What no other assembly beats in one of two wanted aims (by their places among the wanted), or in an
+    /// aim and the minutes, where the second is none; of those with a dearest change and a cockpit that
+    /// `may` be told.
     ///
     /// # Errors
     /// [`NoSearch::Refused`].
     pub fn trade_off(
         &self,
         [one, other]: [Option<usize>; 2],
+        may: impl Fn(Job, &Cockpit) -> bool,
         progress: &Progress,
     ) -> Result<Option<Vec<Balance>>, NoSearch> {
         let axis = |of: Option<usize>| match of {
@@ -390,7 +392,8 @@ impl Ask {
                 })
                 .try_reduce(none, |a, b| Ok(a.joined(b)))?;
             for point in front.points() {
-                take(rung.job, rung.cockpit(&point.pick), point.good);
+                let cockpit = rung.cockpit(&point.pick).filter(|of| may(rung.job, of));
+                take(rung.job, cockpit, point.good);
             }
         }
         if progress.stopped() {

@@ -1,7 +1,7 @@
 //! The brake from one hand place in every setting of the reach screw, and what would bring it nearer.
 
 use super::{Block, Line, mm, whole};
-use crate::weigh::WeighedCockpit;
+use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::{DetailText as T, Words};
 use fit_doc::HandPlace;
 use fit_math::frame::Side;
@@ -24,7 +24,12 @@ fn as_shown(of: &BrakeSetting) -> BrakeSetting {
 }
 
 /// The table with its sentences; none where there is no brake.
-pub(super) fn brake(of: &WeighedCockpit, place: HandPlace, words: &dyn Words) -> Option<Block> {
+pub(super) fn brake(
+    weighed: &Weighed,
+    of: &WeighedCockpit,
+    place: HandPlace,
+    words: &dyn Words,
+) -> Option<Block> {
     let (reach, covers) = (of.brake(place)?, of.brakes?.covers);
     let hands = Hands { reach: &reach, covers };
     let said = |text| words.detail(text);
@@ -40,11 +45,13 @@ pub(super) fn brake(of: &WeighedCockpit, place: HandPlace, words: &dyn Words) ->
     } else {
         notes.push(T::BrakeLawHoods);
     }
+    let seen_on = weighed.brake_seen_on(of);
+    let seen_on = (!seen_on.is_empty()).then(|| words.brake_stands_on(&seen_on));
     Some(Block {
         heading: said(T::Brake(place)),
         columns: columns.collect(),
         rows: hands.rows(words),
-        notes: notes.into_iter().map(said).collect(),
+        notes: notes.into_iter().map(said).chain(seen_on).collect(),
     })
 }
 

@@ -11,6 +11,7 @@ mod near;
 mod posture;
 mod text;
 
+pub use near::palm_lacks;
 pub use text::text;
 
 use crate::weigh::{Weighed, WeighedCockpit};
@@ -63,7 +64,7 @@ pub fn detail(
         posture::bracket(weighed, of, place, words),
         posture::joints(weighed, at, words),
         posture::sides(at, words),
-        brake::brake(of, place, words),
+        brake::brake(weighed, of, place, words),
         near::room(weighed, of, words).filter(|_| in_the_hook),
         near::close(weighed, of, words).filter(|_| place == HandPlace::Drops),
         effects::wind(weighed, of, place, words),

@@ -4,8 +4,9 @@ use super::{Block, Line, mm, whole};
 use crate::table::SAME_MM;
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::{DetailText as T, Words};
+use fit_doc::Dimension;
 use fit_math::frame::Side;
-use fit_math::hand::{Clearance, Close, PalmRoom};
+use fit_math::hand::{BESIDE_PALM_MM, Clearance, Close, PalmRoom};
 
 /// Where the palm fits; none without levers.
 pub(super) fn room(weighed: &Weighed, of: &WeighedCockpit, words: &dyn Words) -> Option<Block> {
@@ -19,13 +20,40 @@ pub(super) fn room(weighed: &Weighed, of: &WeighedCockpit, words: &dyn Words) ->
         }
     };
     let rows: Vec<Line> = weighed.palm_rooms(of).iter().map(row).collect();
+    let means = T::RoomMeans { palm_mm: palm_mm(weighed), beside_mm: whole(BESIDE_PALM_MM) };
     let columns = [T::RoomColumn, T::SpanColumn, T::VerdictColumn];
     (!rows.is_empty()).then(|| Block {
         heading: words.detail(T::Room),
         columns: columns.map(|of| words.detail(of)).into(),
         rows,
-        notes: Vec::new(),
+        notes: vec![words.detail(means)],
     })
+}
+
+fn palm_mm(weighed: &Weighed) -> i64 {
+    whole(weighed.body.value(Dimension::HandBreadth))
+}
+
+/// Where the palm lacks most, for the card of a cockpit, and the same with its numbers; none where it
+/// fits, and on another cockpit where it lacks no more than on the one as it came.
+pub fn palm_lacks(
+    weighed: &Weighed,
+    of: &WeighedCockpit,
+    words: &dyn Words,
+) -> Option<(String, String)> {
+    let lacks = |of: &PalmRoom| whole(of.needed_mm) - whole(of.room_mm);
+    let worst = |of: &WeighedCockpit| weighed.palm_rooms(of).into_iter().max_by_key(lacks);
+    let came = weighed.as_it_came().filter(|came| came.id != of.id).and_then(worst);
+    let there = came.map_or(0, |of| lacks(&of).max(0));
+    let worst = worst(of).filter(|of| lacks(of) > there)?;
+    let needs = T::PalmNeeds {
+        place: worst.place,
+        room_mm: whole(worst.room_mm),
+        needed_mm: whole(worst.needed_mm),
+        palm_mm: palm_mm(weighed),
+    };
+    let brief = T::PalmLacks { place: worst.place, mm: lacks(&worst) };
+    Some((words.detail(brief), words.detail(needs)))
 }
 
 /// What comes close with the hands in the drops: of forearms, wrists and belly how that changes,

@@ -138,6 +138,7 @@ fn view_with<'a>(
         place_names: HandPlace::ALL.map(|place| words.hand_place(place)),
         handles: Vec::new(),
         labels_from_mm: None,
+        few_names: false,
         free: None,
         hold: choice.hold,
         headline: page_words(weighed, choice, words).under_client,

@@ -81,6 +81,9 @@ pub struct SideView<'a> {
     /// Left end of the room for labels where something is drawn over the scene there; else they may
     /// begin at the edge of its window.
     pub labels_from_mm: Option<f64>,
+    /// Only what is measured, spoken of or compared with is named in the drawing: what the measures say
+    /// needs the room.
+    pub few_names: bool,
     /// The part of its window over which nothing else is drawn: small labels stand there. None: all
     /// of it.
     pub free: Option<Window>,
@@ -265,8 +268,12 @@ fn close_look(
     let mut shapes: Vec<_> = all.filter_map(|index| Some((index, kept.shape(index)?))).collect();
     // the one that is spoken of lies on top
     shapes.sort_by_key(|(index, _)| (view.weight(*index) != Weight::Beside, *index == view.focus));
+    let is_measured =
+        |index: usize| index == view.focus || view.measures.iter().any(|(of, _)| *of == index);
+    let named = |index: usize| !view.few_names || index == 0 || is_measured(index);
     let wanted: Vec<labels::Wanted<'_>> = shapes
         .iter()
+        .filter(|(index, _)| named(*index))
         .map(|(index, shape)| labels::Wanted {
             of: &view.cockpits[*index],
             ink: Ink::Series(view.series(*index)),

@@ -152,6 +152,7 @@ pub fn weigh_visit_again(
         effects: KeptEffects::of(cockpits.len()),
         cockpits,
         put_right: visit.put_right.clone(),
+        hands_seen_on: visit.hand_checks.iter().map(|check| check.cockpit.clone()).collect(),
         is_grown_up: person::is_grown_up(&client, visit),
         drawn: None,
         question: Question::of(visit),

@@ -18,7 +18,7 @@ use fit_math::posture::{
 };
 use fit_math::saddle::Seat;
 use fit_math::{DVec2, HandPlace};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Everything computed about the bench of one visit.
@@ -49,6 +49,8 @@ pub struct Weighed {
     pub cockpits: Vec<WeighedCockpit>,
     /// Id of the cockpit that is as it came with the saddle put right, where there is one.
     pub put_right: Option<String>,
+    /// Ids of the cockpits on which somebody looked whether the fingers reach the brake.
+    pub hands_seen_on: BTreeSet<String>,
     /// What was drawn of what is not known, where a posture is near a limit and somebody asked.
     pub drawn: Option<Arc<Sample>>,
     /// The client rides events whose rules the bar must keep.
@@ -196,6 +198,19 @@ impl Weighed {
         let (from, to) = (came.places.get(&place)?, of.places.get(&place)?);
         let before = Before { seat: &came.seat, grips: &from.hands, posture: &from.posture };
         Some(bracket(&self.rider, &before, &of.seat, &to.hands, place))
+    }
+
+    /// Names of the cockpits on which it was looked at the hands that a brake's reach follows from, in the
+    /// order of the bench; none where nobody looked, and on the one of which nothing else is known.
+    pub fn brake_seen_on(&self, of: &WeighedCockpit) -> Vec<&str> {
+        let seen =
+            |on: &&WeighedCockpit| on.brakes.is_some() && self.hands_seen_on.contains(&on.id);
+        let all: Vec<&WeighedCockpit> = self.cockpits.iter().filter(seen).collect();
+        match all[..] {
+            _ if of.brakes.is_none() => Vec::new(),
+            [only] if only.id == of.id => Vec::new(),
+            _ => all.iter().map(|on| on.label.as_str()).collect(),
+        }
     }
 
     /// The cockpit the client arrived with.

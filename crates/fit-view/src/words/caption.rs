@@ -91,6 +91,8 @@ pub enum Caption {
     AllCockpits,
     /// Choice: what stands behind those of the selected one.
     Behind,
+    /// Button: opens what "same" and the brackets of the differences mean, or which limits are met.
+    WhatItMeans,
     /// Choice: compared with the one that was ridden last.
     AgainstTrial,
     /// The hoods with bent elbows.
@@ -199,6 +201,8 @@ pub enum Caption {
     SeenOnTheBike,
     /// Button: a copy of the cockpit as it came whose saddle is put right.
     PutSaddleRight,
+    /// Button: that saddle goes onto a cockpit that has it as it came.
+    SaddleRightOn,
     /// Over the numbers of that saddle, beside those of the one as it came.
     PutRight,
     /// Heading over what is read off the bike with the tape.

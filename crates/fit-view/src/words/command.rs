@@ -65,6 +65,17 @@ pub enum Help {
     CountValue,
 }
 
+/// What a window needs and did not get.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WindowNeeds {
+    /// A display that lets the program in.
+    Display,
+    /// A way to draw on it.
+    Graphics,
+    /// Nobody can tell.
+    Unknown,
+}
+
 /// Why a command was not understood. Texts are what was typed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum UsageError {
@@ -84,6 +95,13 @@ pub enum UsageError {
     SecondPlace {
         /// What was typed.
         found: String,
+    },
+    /// A name with blanks that is not in quotation marks.
+    Blanks {
+        /// Behind which option it stands.
+        option: &'static str,
+        /// The name.
+        name: String,
     },
     /// Something that cannot be left out.
     Missing {

@@ -149,6 +149,31 @@ pub enum DetailText {
         /// mm.
         mm: i64,
     },
+    /// What the palm needs, and why.
+    RoomMeans {
+        /// Its breadth, mm.
+        palm_mm: i64,
+        /// What it needs beside it along the bar, mm.
+        beside_mm: i64,
+    },
+    /// On a card: the palm does not fit there.
+    PalmLacks {
+        /// Where.
+        place: PalmPlace,
+        /// What is missing, mm.
+        mm: i64,
+    },
+    /// The same in one sentence.
+    PalmNeeds {
+        /// Where.
+        place: PalmPlace,
+        /// What there is, mm.
+        room_mm: i64,
+        /// What is needed, mm.
+        needed_mm: i64,
+        /// The palm's breadth, mm.
+        palm_mm: i64,
+    },
 
     // —— wind ——
     /// Heading.

@@ -20,7 +20,7 @@ mod visit;
 pub use caption::Caption;
 pub use choice::ChoiceWords;
 pub use client_view::ClientWords;
-pub use command::{Help, UsageError};
+pub use command::{Help, UsageError, WindowNeeds};
 pub use detail::DetailText;
 pub use doubt::DoubtWords;
 pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Way, Went};
@@ -277,8 +277,9 @@ pub trait Words:
     fn drawings(&self, paths: &[String]) -> String;
     /// There is no display, so the job is done on paper.
     fn no_display(&self) -> &'static str;
-    /// A window could not be opened, so the job is done on paper.
-    fn no_window(&self, detail: &str) -> String;
+    /// A window could not be opened: what failed, what it needs and what to do; the job is done on
+    /// paper.
+    fn no_window(&self, needs: WindowNeeds, detail: &str) -> String;
     /// A file could not be written.
     fn not_written(&self, path: &str, detail: &str) -> String;
     /// A file stands where a folder is needed.

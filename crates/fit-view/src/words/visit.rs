@@ -81,6 +81,10 @@ pub trait VisitWords {
     /// How far the fingers reach beyond the brake with the hands there, whole mm, below 0 short of it;
     /// to how many that is known, with its change: "brake in reach by 5 mm ± 5, 7 mm nearer".
     fn brake_fact(&self, to_spare_mm: i64, sd_mm: i64, change: Change) -> String;
+    /// A question about brakes whose answers follow from hands that were looked at.
+    fn question_as_seen(&self, question: &str) -> String;
+    /// On which cockpits the hands were looked at that a brake's reach follows from.
+    fn brake_stands_on(&self, cockpits: &[&str]) -> String;
     /// What it takes, in time and money.
     fn job_takes(&self, step: &Step) -> String;
     /// The same of all of it; with the price of an hour where that is known.

@@ -461,6 +461,9 @@ fn reason_text(reason: &Reason) -> String {
         Reason::TriedForHands => {
             "Levers turned in may suit the hands: no length tells, it is tried on a ride".to_owned()
         }
+        Reason::SmootherHoods { before_deg, after_deg } => format!(
+            "The hoods are {after_deg}° off the line of the ramps, before {before_deg}°: the hands lie flatter"
+        ),
         Reason::Outline { place, percent } => {
             let way = if *percent > 0 { "larger" } else { "smaller" };
             let size = percent.saturating_abs();

@@ -1,6 +1,6 @@
 //! What the command line says, in English: help, and why a command was not understood.
 
-use crate::words::{Help, UsageError};
+use crate::words::{Help, UsageError, WindowNeeds};
 
 pub(super) fn help(text: Help) -> &'static str {
     match text {
@@ -76,6 +76,10 @@ pub(super) fn usage_error(error: &UsageError) -> String {
             "“{found}” stands behind a hand place, and --place takes one. Draw one after the other; of a \
              place with several words, type the hyphens too, as in bent-elbow-hoods."
         ),
+        UsageError::Blanks { option, name } => format!(
+            "Behind {option} stand several words. Put a name with blanks in it into quotation marks: \
+             {option} \"{name}\"."
+        ),
         UsageError::Missing { what } => format!("{what} is missing. Type it behind the command."),
         UsageError::Value { option } => format!(
             "What stands behind {option} is missing, or is too much. Type it as the line below shows."
@@ -99,6 +103,23 @@ pub(super) fn usage_error(error: &UsageError) -> String {
             "This command is not understood. Type it as the line below shows.".to_owned()
         }
     }
+}
+
+pub(super) fn no_window(needs: WindowNeeds, detail: &str) -> String {
+    let (failed, todo) = match needs {
+        WindowNeeds::Display => (
+            "the display did not let it in",
+            "It needs an X11 or Wayland desktop of the user who starts it: start it from a terminal on that \
+             desktop, where DISPLAY or WAYLAND_DISPLAY is set rightly. ",
+        ),
+        WindowNeeds::Graphics => (
+            "nothing can draw on this display",
+            "It needs OpenGL: install the graphics card’s driver, or what draws without a card (in Debian \
+             the package libgl1-mesa-dri). ",
+        ),
+        WindowNeeds::Unknown => ("the system refused it", ""),
+    };
+    format!("No window could be opened: {failed} ({detail}). {todo}The same on paper:")
 }
 
 pub(super) fn more_help(command: &str) -> String {

@@ -19,6 +19,14 @@ const fn side(of: Side) -> &'static str {
     }
 }
 
+const fn palm(place: PalmPlace) -> &'static str {
+    match place {
+        PalmPlace::Hook => "along the hook",
+        PalmPlace::AcrossTheHook => "across the hook",
+        PalmPlace::Flat => "on the flat",
+    }
+}
+
 /// A head of a column, of one side or of both.
 fn column(what: &str, of: Option<Side>) -> String {
     of.map_or_else(|| what.to_owned(), |of| format!("{what}, {}", side(of)))
@@ -154,11 +162,31 @@ pub(super) fn text(text: DetailText) -> String {
         T::Room => "Room for the palm".to_owned(),
         T::RoomColumn => "there is".to_owned(),
         T::VerdictColumn => String::new(),
-        T::Palm(PalmPlace::Hook) => "along the hook".to_owned(),
-        T::Palm(PalmPlace::AcrossTheHook) => "across the hook".to_owned(),
-        T::Palm(PalmPlace::Flat) => "on the flat".to_owned(),
+        T::Palm(place) => palm(place).to_owned(),
         T::Fits => "fits".to_owned(),
         T::TooLittle { mm: missing } => format!("{} too little", mm(missing)),
+        T::RoomMeans { palm_mm, beside_mm } => format!(
+            "The palm is {} broad: along hook and flat, between lever and bar end, it needs {} more, across \
+             the hook its breadth alone.",
+            mm(palm_mm),
+            mm(beside_mm)
+        ),
+        T::PalmLacks { place, mm: missing } => {
+            format!("Palm lacks {} {}", mm(missing), palm(place))
+        }
+        T::PalmNeeds { place, room_mm, needed_mm, palm_mm } => {
+            let why = match needed_mm - palm_mm {
+                beside if beside > 0 => format!(" with {} beside it", mm(beside)),
+                _ => String::new(),
+            };
+            format!(
+                "There are {} for the palm {}, and {} are needed: it is {} broad{why}",
+                mm(room_mm),
+                palm(place),
+                mm(needed_mm),
+                mm(palm_mm)
+            )
+        }
         T::Wind => "In the wind".to_owned(),
         T::AgainstCame => "against as it came".to_owned(),
         T::Outline => "outline from the front".to_owned(),

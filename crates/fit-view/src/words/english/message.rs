@@ -404,7 +404,8 @@ pub(super) fn message(message: &Message) -> String {
 }
 
 fn refused(place: &Place, quantity: Quantity, found: f64, expected: (f64, f64)) -> String {
-    let make_sure = names::make_sure(quantity);
+    let planned = names::is_planned(place, quantity);
+    let make_sure = if planned { "type another one" } else { names::make_sure(quantity) };
     let has_unit = !names::unit(quantity).is_empty();
     let advice =
         if has_unit { format!("{make_sure}, and look at the unit") } else { make_sure.into() };
@@ -418,8 +419,10 @@ fn refused(place: &Place, quantity: Quantity, found: f64, expected: (f64, f64)) 
     let slip = (in_mm && within((least, most)) && within(expected))
         .then(|| format!(" Did you mean {}?", valued(quantity, meant)));
     let slip = slip.unwrap_or_default();
+    let why =
+        if planned { "beyond what can be planned:" } else { "which cannot be right; expected" };
     format!(
-        "{}: {} {} {}, which cannot be right; expected {}.{slip} {}{rest}.",
+        "{}: {} {} {}, {why} {}.{slip} {}{rest}.",
         names::place(place),
         names::quantity_at(place, quantity),
         if names::is_plural(quantity) { "are" } else { "is" },

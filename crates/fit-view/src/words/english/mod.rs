@@ -24,7 +24,9 @@ mod tape;
 mod visit;
 mod window;
 
-use super::{Caption, Decision, DetailText, Help, Off, Setting, SheetText, UsageError, Words};
+use super::{
+    Caption, Decision, DetailText, Help, Off, Setting, SheetText, UsageError, WindowNeeds, Words,
+};
 use crate::act::Act;
 use crate::side::Hands;
 use crate::table::{AtLimit, Axis, Cell, Change, Column, Group, Question, Scale};
@@ -513,8 +515,8 @@ impl Words for English {
         "There is no display to open a window on; the same on paper:"
     }
 
-    fn no_window(&self, detail: &str) -> String {
-        format!("No window could be opened ({detail}); the same on paper:")
+    fn no_window(&self, needs: WindowNeeds, detail: &str) -> String {
+        command::no_window(needs, detail)
     }
 
     fn not_written(&self, path: &str, detail: &str) -> String {

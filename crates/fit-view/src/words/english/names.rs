@@ -194,6 +194,17 @@ pub(super) fn make_sure(quantity: Quantity) -> &'static str {
     }
 }
 
+/// Whether a number at a place is only planned: nobody can measure it. A saddle on the bench is one that
+/// was set, and where hands are to come is never measured.
+pub(super) fn is_planned(place: &Place, quantity: Quantity) -> bool {
+    use Quantity as Q;
+    match quantity {
+        Q::HandsAhead | Q::HandsUp => true,
+        Q::SaddleHeight | Q::SaddleTilt | Q::NoseBehind | Q::SitFromNose => false,
+        _ => matches!(&*place.whole, Whole::Cockpit { on: CockpitOn::Bench { .. }, .. }),
+    }
+}
+
 /// The same of what stands at a place: what is only planned was not measured.
 pub(super) fn make_sure_at(place: &Place, quantity: Quantity) -> String {
     let planned = matches!(&*place.whole, Whole::Cockpit { on: CockpitOn::Bench { .. }, .. });
@@ -425,5 +436,39 @@ pub(super) fn unit(quantity: Quantity) -> &'static str {
         (_, Unit::Degree) => "°",
         (_, Unit::One) => "",
         _ => "\u{a0}mm",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::words::{English, Words};
+    use fit_doc::{CockpitOn, Message, Place, Quantity, VisitPlace, Whole};
+
+    /// What nobody can measure is typed anew; what was read off the bike, and a saddle that was set, are
+    /// read again.
+    #[test]
+    fn what_is_refused_of_a_plan_is_not_measured_again() {
+        let visit =
+            VisitPlace { index: 0, date: fit_doc::Date::constant(2026, 4, 11), latest: true };
+        let refused = |on: CockpitOn, quantity: Quantity| {
+            let place = Place::from(Whole::Cockpit { on, label: "Compact 420".into() });
+            let (least, most) = (0.0, 200.0);
+            English.message(&Message::Refused { place, quantity, found: 500.0, least, most })
+        };
+        let bench = || CockpitOn::Bench { visit, position: 0 };
+        assert_eq!(
+            refused(bench(), Quantity::StemLength),
+            "Cockpit “Compact 420”: stem length is 500\u{a0}mm, beyond what can be planned: 0 to \
+             200\u{a0}mm. Type another one, and look at the unit."
+        );
+        let ahead = refused(CockpitOn::Nothing, Quantity::HandsAhead);
+        assert!(ahead.contains("beyond what can be planned"), "{ahead}");
+        for (on, quantity) in
+            [(CockpitOn::Came(visit), Quantity::StemLength), (bench(), Quantity::SaddleHeight)]
+        {
+            let said = refused(on, quantity);
+            assert!(said.contains("which cannot be right; expected 0 to 200"), "{said}");
+            assert!(said.ends_with("Measure again, and look at the unit."), "{said}");
+        }
     }
 }

@@ -147,6 +147,14 @@ impl VisitWords for English {
         decide::brake(to_spare_mm, sd_mm, change)
     }
 
+    fn question_as_seen(&self, question: &str) -> String {
+        format!("{question}, as seen")
+    }
+
+    fn brake_stands_on(&self, cockpits: &[&str]) -> String {
+        format!("Brake reach stands on what was seen of the hands on {}", cockpits.join(", "))
+    }
+
     fn job_takes(&self, step: &Step) -> String {
         decide::takes(step)
     }

@@ -210,6 +210,7 @@ pub(super) fn step(step: &UndoStep) -> String {
             format!("{label}: {} brought back", names::hand_place(*place))
         }
         UndoStep::Add { label } => format!("{label} onto the bench"),
+        UndoStep::SaddleRightOn { label } => format!("saddle put right on {label}"),
         UndoStep::Remove { label } => format!("{label} off the bench"),
         UndoStep::Move { label } => format!("{label} to another place on the bench"),
         UndoStep::Choose { label: Some(label) } => format!("{label} chosen"),
@@ -219,6 +220,7 @@ pub(super) fn step(step: &UndoStep) -> String {
             None => "not decided".to_owned(),
         },
         UndoStep::Veto { label, to: true } => format!("{label} will not do"),
+        UndoStep::VetoSaid { label } => format!("why {label} will not do"),
         UndoStep::Veto { label, to: false } => format!("{label} may do"),
         UndoStep::Choose { label: None } => "not decided".to_owned(),
     }

@@ -2,20 +2,19 @@
 
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "a failure here is a failed test")]
 
+mod any_edit;
+
+use acceptance::kinds::Kind;
+use any_edit::Drawn;
 use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
-use fit_doc::edit::{InterviewEdit, cockpit_number, lever_number};
-use fit_doc::tape::BarKnown;
-use fit_doc::{
-    AfterEdit, AsBuilt, CockpitEdit, Dimension, Edit, Elsewhere, Extent, FingerPart, HandPlace,
-    Helmet, Item, Joint, Liking, Looked, Price, Quantity, Reaches, RideEdit, RideNumber, RideRow,
-    RuleOut, SendOn, Session, Sex, Sight, Suppleness, TapeEdit, TapeItem, UndoStep, Visit, Where,
-};
+use fit_doc::edit::{cockpit_number, lever_number};
+use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity, Session, UndoStep};
 use fit_math::frame::Side;
 use fit_view::weigh::Survey;
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 use std::cell::RefCell;
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, LazyLock};
 
@@ -29,275 +28,6 @@ static SETUP: LazyLock<(Arc<Setup>, Session)> = LazyLock::new(|| {
 
 fn desk() -> Desk {
     Desk::new(Arc::clone(&SETUP.0), SETUP.1.clone(), None).expect("the demo can be weighed")
-}
-
-const COCKPIT: [Quantity; 13] = [
-    Quantity::Spacers,
-    Quantity::Roll,
-    Quantity::HandInDrops,
-    Quantity::SaddleHeight,
-    Quantity::NoseBehind,
-    Quantity::SaddleTilt,
-    Quantity::StemLength,
-    Quantity::StemAngle,
-    Quantity::BarReach,
-    Quantity::BarDrop,
-    Quantity::BarWidthAtHoods,
-    Quantity::Flare,
-    Quantity::TailLength,
-];
-const LEVER: [Quantity; 3] = [Quantity::LeverAlong, Quantity::LeverTurnIn, Quantity::LeverClicks];
-const FRAME: [Quantity; 4] =
-    [Quantity::FrameStack, Quantity::FrameReach, Quantity::HeadAngle, Quantity::Crank];
-
-/// Kinds of edit.
-const KINDS: usize = 34;
-
-/// Something a user might do next; every number lies in what the trade sees, a few beyond.
-fn any_command() -> impl Strategy<Value = (usize, u32, f64, bool)> {
-    (0_usize..KINDS, any::<u32>(), -0.2..1.2, any::<bool>())
-}
-
-fn value(quantity: Quantity, share: f64) -> f64 {
-    let (from, to) = quantity.range().ask;
-    (10.0 * (from + (to - from) * share)).round() / 10.0
-}
-
-/// Something read off the body, or what was felt at the shoulders.
-fn read(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
-    let items = [
-        Item::from(Dimension::Stature),
-        Dimension::HandLength.into(),
-        Dimension::BiacromialBreadth.into(),
-        Item::ShoulderJoints,
-    ];
-    let item = items[pick % items.len()];
-    if pick % 8 == 7 {
-        return Edit::Landmark { visit, from: items[2], to: items[3] };
-    }
-    let values = if flag { vec![value(Quantity::Body(item), share)] } else { vec![] };
-    let sides = [Where::Both, Where::Left, Where::Right];
-    let side = if item.has_sides() { sides[pick / 4 % 3] } else { Where::Both };
-    Edit::Reading { visit, item, side, values }
-}
-
-/// Something read with the tape, right or wrong, or what it comes to taken over.
-fn taped(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
-    let items = TapeItem::ALL;
-    let item = items[pick / 8 % items.len()];
-    let ways = item.ways();
-    let of = ways[pick % ways.len()];
-    let change = match pick % 8 {
-        0 => return Edit::TakeTapeOver { visit },
-        1 => TapeEdit::Laid(of),
-        2 => TapeEdit::NoseUp(value(Quantity::NoseUp, share)),
-        3 => TapeEdit::BarKnown([BarKnown::Measured, BarKnown::FamilyOnly][pick / 8 % 2]),
-        4 => TapeEdit::FrameKnown(flag),
-        _ => TapeEdit::Reading { of, to: flag.then(|| value(Quantity::Tape(item), share)) },
-    };
-    Edit::Tape { visit, change }
-}
-
-fn command(desk: &Desk, (kind, pick, share, flag): (usize, u32, f64, bool)) -> Command {
-    let visit = desk.look().visit;
-    let at = desk.visit().unwrap();
-    let pick = pick as usize;
-    let ids: Vec<String> = at.cockpits().map(|c| c.id.clone()).collect();
-    let id = ids[pick % ids.len()].clone();
-    let stock = desk.stock();
-    let cockpit = |change| Command::Edit(Edit::Cockpit { visit, id: id.clone(), change }, None);
-    match kind {
-        0..=3 => {
-            let quantity = COCKPIT[pick / 7 % COCKPIT.len()];
-            cockpit(CockpitEdit::Number { quantity, to: value(quantity, share) })
-        }
-        4 => {
-            let quantity = LEVER[pick / 7 % LEVER.len()];
-            cockpit(CockpitEdit::Lever { side: None, quantity, to: value(quantity, share).round() })
-        }
-        5 => {
-            let bar = &stock.bars[pick / 7 % stock.bars.len()];
-            cockpit(CockpitEdit::Bar { bar: Box::new(bar.clone()), stem: None })
-        }
-        6 => {
-            let stem = &stock.stems[pick / 7 % stock.stems.len()];
-            cockpit(CockpitEdit::Stem(Box::new(stem.clone())))
-        }
-        7 => {
-            let lever = &stock.levers[pick / 7 % stock.levers.len()];
-            cockpit(CockpitEdit::Levers(flag.then(|| Box::new(lever.clone()))))
-        }
-        8 => Command::AddFromStock(stock.bars[pick % stock.bars.len()].id.clone()),
-        9 if flag => Command::Duplicate(id),
-        9 => Command::Edit(Edit::Move { visit, id, to: pick / 7 % 4 }, None),
-        10 => Command::Edit(Edit::Remove { visit, id }, None),
-        11 => Command::Edit(Edit::Choose { visit, id: flag.then_some(id) }, None),
-        12 => {
-            let quantity = FRAME[pick % FRAME.len()];
-            let (bike, to) = (at.bike.clone(), value(quantity, share));
-            Command::Edit(Edit::Frame { bike, quantity, to }, None)
-        }
-        13 => Command::Edit(read(visit, (pick, share, flag)), None),
-        14 => {
-            let deg = value(Quantity::Mobility(Joint::Hip), share);
-            let side = [Where::Both, Where::Left, Where::Right][pick / 7 % 3];
-            let extent = if pick.is_multiple_of(5) {
-                Extent::Said(Suppleness::Stiff)
-            } else {
-                Extent::Measured { deg }
-            };
-            let to = flag.then_some((extent, pick.is_multiple_of(3)));
-            Command::Edit(Edit::Mobility { visit, joint: Joint::Hip, side, to }, None)
-        }
-        15 if flag => Command::Edit(Edit::ClientName(format!("client {pick}")), None),
-        15 => Command::Edit(Edit::Sex(Some(Sex::Female)), None),
-        16 => Command::Edit(Edit::ClientNotes(format!("notes {pick}")), None),
-        17 => {
-            let year = i16::try_from(1940 + pick % 60).unwrap();
-            Command::Edit(Edit::Born(flag.then_some(year)), None)
-        }
-        18 => Command::Edit(Edit::BikeName { bike: at.bike.clone(), to: format!("{pick}") }, None),
-        19 => {
-            let day = format!("2026-{:02}-{:02}", pick % 12 + 1, pick / 12 % 28 + 1);
-            Command::Edit(Edit::Date { visit, to: day.parse().unwrap() }, None)
-        }
-        20 => {
-            let mut to = at.complaints.clone();
-            for complaint in &mut to {
-                complaint.score = u8::try_from(pick % 11).ok().filter(|_| flag);
-            }
-            to.truncate(pick / 11 % 3);
-            Command::Edit(Edit::Complaints { visit, to }, None)
-        }
-        21 => {
-            let to = (0..pick % 3).map(|wish| format!("wish {wish} of {pick}")).collect();
-            Command::Edit(Edit::Wishes { visit, to }, None)
-        }
-        22 => {
-            let sight = Sight::ALL[pick % Sight::ALL.len()];
-            let place = [HandPlace::Hoods, HandPlace::Drops][pick / 5 % 2];
-            let to = flag.then(|| value(sight.quantity(), share));
-            Command::Edit(Edit::Seen { visit, cockpit: id, place, sight, to }, None)
-        }
-        23 => Command::Edit(hand_looked_at(visit, id, pick), None),
-        24 => Command::Edit(Edit::Glove { visit, to: value(Quantity::Glove, share) }, None),
-        25 => {
-            let label = format!("saddle {pick}");
-            Command::Edit(Edit::PutSaddleRight { visit, label }, None)
-        }
-        26 => Command::Edit(taped(visit, (pick, share, flag)), None),
-        27 => {
-            let (ahead_mm, up_mm) = (120.0 * share - 60.0, 40.0 - 80.0 * share);
-            let place = [HandPlace::Hoods, HandPlace::Drops][pick % 2];
-            let change = CockpitEdit::Trial { place, ahead_mm, up_mm, name: "trial stem".into() };
-            Command::Edit(Edit::Cockpit { visit, id, change }, None)
-        }
-        28 => Command::Edit(asked(visit, (pick, share, flag)), None),
-        29 => Command::Edit(ridden(at, visit, id, (pick, share, flag)), None),
-        30 => Command::Edit(decided(visit, id, (pick, flag)), None),
-        31 => tried(id, (pick, share)),
-        32 => Command::Edit(afterwards(at, visit, (pick, share, flag)), None),
-        _ => Command::Edit(Edit::VisitNotes { visit, to: format!("notes {pick}") }, None),
-    }
-}
-
-/// A number that is tried: what came or was ridden stays, and a copy is changed.
-fn tried(id: String, (pick, share): (usize, f64)) -> Command {
-    let quantity = COCKPIT[pick / 7 % COCKPIT.len()];
-    let change = CockpitEdit::Number { quantity, to: value(quantity, share) };
-    Command::Try { id, change, label: format!("changed {pick}"), gesture: None }
-}
-
-/// Whether a hand reached the brake, and with which part of the finger.
-fn hand_looked_at(visit: usize, cockpit: String, pick: usize) -> Edit {
-    let side = [Where::Left, Where::Right][pick % 2];
-    let to = [None, Some(Reaches::Yes), Some(Reaches::Just), Some(Reaches::No)][pick / 2 % 4];
-    let part = FingerPart::ALL[pick / 8 % 3];
-    Edit::HandCheck { visit, cockpit, side, part, to }
-}
-
-/// What was built is read, something is heard after the visit, or another one follows.
-fn afterwards(at: &Visit, visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
-    let date = at.date;
-    let of = TapeItem::ALL[pick / 8 % TapeItem::ALL.len()].usual();
-    let to = flag.then(|| value(Quantity::Tape(of.into()), share));
-    let Some(last) = at.afterwards.len().checked_sub(1) else {
-        return match pick % 3 {
-            0 if flag => Edit::TakeFollowUpBack { visit },
-            0 => Edit::FollowUp { visit, date },
-            1 => Edit::Built { visit, change: TapeEdit::Reading { of, to } },
-            _ => Edit::After { visit, change: AfterEdit::Add(date) },
-        };
-    };
-    let change = match pick % 8 {
-        0 => return Edit::FollowUp { visit, date },
-        1 => return Edit::Built { visit, change: TapeEdit::Reading { of, to } },
-        2 => AfterEdit::Km { at: last, to: flag.then_some(310) },
-        3 => AfterEdit::Score { at: last, index: 0, to: flag.then_some(3) },
-        4 => AfterEdit::AsBuilt { at: last, to: AsBuilt::ALL[pick / 8 % 3] },
-        5 => AfterEdit::Words { at: last, to: format!("said {pick}") },
-        6 => AfterEdit::TakeBack { at: last },
-        _ => AfterEdit::Add(date),
-    };
-    Edit::After { visit, change }
-}
-
-/// A trial begins, or something of the last one is said or seen.
-fn ridden(
-    at: &Visit,
-    visit: usize,
-    cockpit: String,
-    (pick, share, flag): (usize, f64, bool),
-) -> Edit {
-    let Some(last) = at.rides.len().checked_sub(1) else {
-        let foretold = vec![RideNumber { row: RideRow::Trunk, place: HandPlace::Hoods, deg: 43.0 }];
-        return Edit::StartRide { visit, cockpit, foretold, brakes: Vec::new() };
-    };
-    let (row, place) = (RideRow::ALL[pick % 3], HandPlace::ALL[pick / 8 % 6]);
-    let change = match pick % 8 {
-        0 => return Edit::StartRide { visit, cockpit, foretold: Vec::new(), brakes: Vec::new() },
-        1 => RideEdit::Minutes(flag.then_some(4)),
-        2 => RideEdit::Words(format!("said {pick}")),
-        3 => RideEdit::Likes(flag.then_some(Liking::Likes)),
-        4 => RideEdit::End { minutes: flag.then_some(7) },
-        5 => RideEdit::TakeBack,
-        6 => RideEdit::After { index: 0, to: flag.then_some(3) },
-        _ => RideEdit::Seen { row, place, to: flag.then(|| value(row.quantity(), share)) },
-    };
-    Edit::Ride { visit, at: last, change }
-}
-
-/// Something that is decided beside what is chosen.
-fn decided(visit: usize, cockpit: String, (pick, flag): (usize, bool)) -> Edit {
-    match pick % 3 {
-        0 => Edit::Elsewhere { visit, to: flag.then_some(Elsewhere::ALL[pick / 3 % 2]) },
-        1 => Edit::Veto { visit, cockpit, to: flag.then(|| format!("said {pick}")) },
-        _ => Edit::Hour { visit, to: flag.then_some(Price { cents: 6000 }) },
-    }
-}
-
-/// Something that the client was asked, or that was ruled out.
-fn asked(visit: usize, (pick, share, flag): (usize, f64, bool)) -> Edit {
-    let text = || format!("said {pick}");
-    let place = HandPlace::ALL[pick / 8 % HandPlace::ALL.len()];
-    let of = SendOn::ALL[pick / 8 % SendOn::ALL.len()];
-    let item = RuleOut::ALL[pick / 8 % RuleOut::ALL.len()];
-    let hours = flag.then(|| value(Quantity::HoursPerWeek, share));
-    let change = match pick % 8 {
-        0 => InterviewEdit::ChangedBefore(text()),
-        1 => InterviewEdit::Injuries(text()),
-        2 => InterviewEdit::Hours(hours),
-        3 => InterviewEdit::Share { place, to: flag.then_some(40) },
-        4 if pick / 8 % 2 == 0 => InterviewEdit::Helmet(flag.then_some(Helmet::ALL[pick / 16 % 3])),
-        4 => InterviewEdit::Glasses(flag),
-        5 => InterviewEdit::RedFlag { of, on: flag },
-        6 => InterviewEdit::Consent(flag),
-        _ => {
-            let to = flag.then_some(Looked::ALL[pick / 8 % 3]);
-            return Edit::RuledOut { visit, item, to };
-        }
-    };
-    Edit::Interview { visit, change }
 }
 
 /// The same as a pull: some numbers on the way, then the last, all of one movement.
@@ -315,31 +45,56 @@ fn pulled(command: Command, gesture: Gesture) -> Vec<Command> {
     [2.0, -1.0, 0.0].map(part).into()
 }
 
+/// What is done for one choice: each a step of its own, the last one perhaps a pull.
+fn done(desk: &Desk, (which, drawn): (usize, Drawn), gesture: Gesture) -> Vec<Vec<Command>> {
+    let kinds = Kind::all();
+    let Some(&kind) = kinds.get(which) else {
+        return vec![vec![any_edit::other(desk, which - kinds.len(), drawn)]];
+    };
+    let edits = any_edit::edits(desk, kind, drawn);
+    assert_eq!(edits.last().map(Kind::of), Some(kind), "what was asked for");
+    let commands = edits.into_iter().map(|edit| Command::Edit(edit, None));
+    commands.map(|of| if drawn.flag { pulled(of, gesture) } else { vec![of] }).collect()
+}
+
+/// Something a user might do next; every number lies in what the trade sees, a few beyond.
+fn any_choice() -> impl Strategy<Value = (usize, Drawn)> {
+    let which = 0..Kind::all().len() + any_edit::OTHERS;
+    (which, any::<u32>(), -0.2..1.2, any::<bool>())
+        .prop_map(|(which, pick, share, flag)| (which, Drawn { pick: pick as usize, share, flag }))
+}
+
 /// Undo takes back exactly what was done, redo brings exactly it again, and a session is modified
 /// exactly when it differs from what was opened; whatever is done by a pull is one step.
 #[test]
 fn undo_to_the_start_is_the_opened_file() {
-    let (mut steps, mut kinds) = (0, BTreeSet::new());
+    let (mut steps, mut kinds) = (0, BTreeMap::<Kind, usize>::new());
     let seen = RefCell::new((&mut steps, &mut kinds));
-    let mut runner = TestRunner::new(ProptestConfig::with_cases(64));
-    let todo = prop::collection::vec(any_command(), 1..40);
-    let run = |todo: Vec<(usize, u32, f64, bool)>| {
+    let mut runner = TestRunner::new(ProptestConfig::with_cases(96));
+    let todo = prop::collection::vec(any_choice(), 1..60);
+    let run = |todo: Vec<(usize, Drawn)>| {
         let mut desk = desk();
         let mut kept = vec![desk.session().clone()];
         for (gesture, choice) in (0..).zip(todo) {
-            let before = desk.session().clone();
-            let wished = command(&desk, choice);
-            let wished = if choice.3 { pulled(wished, Gesture(gesture)) } else { vec![wished] };
-            for part in wished {
-                prop_assert!(desk.apply(part).is_empty());
-                prop_assert!(fit_doc::check(desk.session()).refused.is_empty());
+            for wished in done(&desk, choice, Gesture(gesture)) {
+                let before = desk.session().clone();
+                let kind = match wished.last() {
+                    Some(Command::Edit(edit, _)) => Some(Kind::of(edit)),
+                    _ => None,
+                };
+                for part in wished {
+                    prop_assert!(desk.apply(part).is_empty());
+                    prop_assert!(fit_doc::check(desk.session()).refused.is_empty());
+                }
+                if *desk.session() != before {
+                    kept.push(desk.session().clone());
+                    prop_assert!(desk.modified() && desk.can_redo().is_none());
+                    if let Some(kind) = kind {
+                        *seen.borrow_mut().1.entry(kind).or_default() += 1;
+                    }
+                }
+                prop_assert!(desk.selected().is_some());
             }
-            if *desk.session() != before {
-                kept.push(desk.session().clone());
-                prop_assert!(desk.modified() && desk.can_redo().is_none());
-                seen.borrow_mut().1.insert(choice.0);
-            }
-            prop_assert!(desk.selected().is_some());
         }
         *seen.borrow_mut().0 += kept.len() - 1;
         for expected in kept.iter().rev() {
@@ -355,9 +110,10 @@ fn undo_to_the_start_is_the_opened_file() {
         Ok(())
     };
     runner.run(&todo, run).unwrap();
-    println!("{steps} steps");
+    println!("{steps} steps: {kinds:?}");
     assert!(steps > 400, "too much is refused: {steps} steps");
-    assert_eq!(kinds, (0..KINDS).collect(), "every kind of edit was taken at least once");
+    let never: Vec<Kind> = Kind::all().into_iter().filter(|of| !kinds.contains_key(of)).collect();
+    assert!(never.is_empty(), "kinds of change that were never taken: {never:?}");
 }
 
 fn roll(desk: &Desk) -> f64 {

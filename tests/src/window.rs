@@ -22,6 +22,9 @@ use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 /// The size a window opens at, points.
 pub const SIZE: (f32, f32) = (1280.0, 800.0);
 
+/// Seconds after which what is not saved is kept.
+pub const KEPT_AFTER_S: f64 = 10.0;
+
 /// More frames than keys wait for that were typed into one.
 const MOST_FRAMES: usize = 200;
 
@@ -119,9 +122,24 @@ impl Window {
     /// # Panics
     /// When the session cannot be shown.
     pub fn with(session: Session, size: (f32, f32)) -> Self {
-        let folder = tempfile::tempdir().expect("a folder");
+        Self::over(tempfile::tempdir().expect("a folder"), session, size)
+    }
+
+    /// The program was stopped, and is started again with the demo client's session on it, in the same
+    /// folders.
+    ///
+    /// # Panics
+    /// When the demo cannot be shown.
+    #[must_use]
+    pub fn stopped_and_started(self) -> Self {
+        let Self { harness, folder, .. } = self;
+        drop(harness);
+        Self::over(folder, demo(), SIZE)
+    }
+
+    fn over(folder: tempfile::TempDir, session: Session, size: (f32, f32)) -> Self {
         let state = folder.path().join("state");
-        let bench = workbench(session, Some(&state));
+        let bench = workbench(session, Some(&state)).keeping_unsaved(Some(&state), KEPT_AFTER_S);
         let raster = Raster::default();
         let asked_of_frame = Arc::default();
         let notes = Notes(Arc::clone(&asked_of_frame));
@@ -138,6 +156,14 @@ impl Window {
         let mut window = Self { harness, raster, asked_of_frame, folder };
         window.settle();
         window
+    }
+
+    /// So many seconds pass.
+    pub fn pass(&mut self, seconds: f64) {
+        let now = self.harness.ctx.input(|input| input.time);
+        self.harness.input_mut().time = Some(now + seconds);
+        self.harness.step();
+        self.settle();
     }
 
     // —— what there is ——

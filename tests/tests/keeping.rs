@@ -44,10 +44,9 @@ fn nor_on_the_real_disk() {
     }
 }
 
-/// Of these the old content is not kept, which is not what they are tried for.
+/// These leave more wrong than what they are tried for.
 fn is_found_out(writer: &impl Writer, by: Wrong) {
     let tally = in_memory(writer);
-    println!("{tally}");
     assert!(tally.count(by) > 0, "{by:?} was not found: {tally}");
 }
 

@@ -3,6 +3,7 @@
 //! All texts come from the words: nothing that the parser itself would say is shown.
 
 use crate::usage;
+use crate::window::EVERY_S;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use fit_doc::{Date, nearest};
 use fit_math::HandPlace;
@@ -18,6 +19,11 @@ pub(crate) const PROGRAM: &str = "barwright";
 
 /// The most ideas that are told: nobody tries more in one visit.
 const MOST_BEST: usize = 50;
+
+/// Seconds between which what is not saved may be kept: less than the least would keep a disk busy, more
+/// than the most would keep little (judgement).
+const LEAST_EVERY_S: f64 = 0.05;
+const MOST_EVERY_S: f64 = 600.0;
 
 /// What was asked for.
 #[derive(Debug)]
@@ -58,6 +64,8 @@ pub(crate) struct Draw {
     pub(crate) on: Option<String>,
     /// Where drawings go; none: the usual folder.
     pub(crate) folder: Option<PathBuf>,
+    /// In a window, seconds until what is not saved is kept for the case that the program ends.
+    pub(crate) keep_every_s: f64,
 }
 
 impl Draw {
@@ -134,6 +142,7 @@ fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageErro
             place: place(matches)?,
             on: matches.get_one::<String>("on").cloned(),
             folder: path(matches, "out"),
+            keep_every_s: keep_every(matches)?,
         })),
     }
 }
@@ -230,6 +239,17 @@ fn best(of: &ArgMatches) -> Result<usize, UsageError> {
     number.ok_or_else(|| UsageError::NotACount { found: text.clone(), most: MOST_BEST })
 }
 
+fn keep_every(of: &ArgMatches) -> Result<f64, UsageError> {
+    let Some(text) = of.get_one::<String>("keep-every") else { return Ok(EVERY_S) };
+    let number =
+        text.trim().parse().ok().filter(|every| (LEAST_EVERY_S..=MOST_EVERY_S).contains(every));
+    number.ok_or_else(|| UsageError::NotSeconds {
+        found: text.clone(),
+        least: LEAST_EVERY_S,
+        most: MOST_EVERY_S,
+    })
+}
+
 fn place(of: &ArgMatches) -> Result<Option<HandPlace>, UsageError> {
     let named = |text: &String| {
         place_called(text).ok_or_else(|| UsageError::NotAPlace {
@@ -306,6 +326,7 @@ fn program(words: &dyn Words) -> Command {
         option(words, "place", Help::PlaceValue, Help::Place),
         option(words, "on", Help::CockpitValue, Help::On),
         out_option(words),
+        option(words, "keep-every", Help::SecondsValue, Help::KeepEvery),
     ];
     outfitted(Command::new(PROGRAM), words, Help::About)
         .override_usage(

@@ -5,7 +5,7 @@ use crate::args::Draw;
 use crate::exit::Exit;
 use crate::run::Screen;
 use crate::{out as drawings, paper, say, start, weigh};
-use fit_file::{FileError, Opened};
+use fit_file::{Disk, FileError, Kept, Opened};
 use fit_view::picture::SideChoice;
 use fit_view::weigh::Weighed;
 use fit_view::words::Words;
@@ -26,10 +26,14 @@ pub(crate) fn demo(
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
     let opened: Result<_, FileError> = match &draw.file {
-        Some(file) => fit_file::open(file),
-        None => fit_file::read_session(DEMO.as_bytes(), DEMO_NAME),
+        // on paper nothing of it is changed, and nobody need be kept from it
+        Some(file) if draw.on_paper() || screen.window.is_none() => {
+            fit_file::open(file).map(|opened| (opened, None))
+        }
+        Some(file) => Kept::open(Disk, file).map(|(opened, kept)| (opened, Some(kept))),
+        None => fit_file::read_session(DEMO.as_bytes(), DEMO_NAME).map(|opened| (opened, None)),
     };
-    let opened = match opened {
+    let (opened, kept) = match opened {
         Ok(opened) => opened,
         Err(error) => {
             say::file_error(&error, words, err)?;
@@ -37,7 +41,7 @@ pub(crate) fn demo(
         }
     };
     if !draw.on_paper() {
-        match start::window(screen, &opened, draw.file.as_deref(), words) {
+        match start::window(screen, &opened, kept, draw.keep_every_s, words) {
             Ok(()) => return Ok(Exit::Done),
             Err(said) => writeln!(err, "{said}")?,
         }

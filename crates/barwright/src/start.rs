@@ -4,19 +4,21 @@ use crate::run::Screen;
 use crate::say;
 use crate::window::Workbench;
 use fit_desk::{Setup, Told};
-use fit_file::Opened;
+use fit_file::{Disk, Kept, Opened};
 use fit_view::weigh::Survey;
 use fit_view::words::Words;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 /// Shows the session until the window is closed, or says why there is no window.
 pub(crate) fn window(
     screen: Screen,
     opened: &Opened,
-    file: Option<&Path>,
+    kept: Option<Kept<Disk>>,
+    keep_every_s: f64,
     words: &dyn Words,
 ) -> Result<(), String> {
+    let file = kept.as_ref().map(|kept| kept.path().to_owned());
     let Some(show) = screen.window else { return Err(words.no_display().to_owned()) };
     let fault = |error: &dyn core::error::Error| words.fault(&error.to_string());
     let setup = Setup {
@@ -24,7 +26,7 @@ pub(crate) fn window(
         stock: fit_file::stock::shipped().map_err(|error| fault(&error))?,
     };
     // what may not be saved over has no file of its own
-    let own = file.filter(|_| !opened.read_only).map(Path::to_owned);
+    let own = file.clone().filter(|_| !opened.read_only);
     let state = state_folder();
     let first = state.as_ref().is_none_or(|folder| !folder.join("recent").exists());
     let mut workbench =
@@ -34,6 +36,7 @@ pub(crate) fn window(
                 lines.join("\n")
             },
         )?;
+    workbench = workbench.holding(kept).keeping_unsaved(state.as_deref(), keep_every_s);
     if file.is_none() && first {
         workbench.hint();
     }

@@ -17,6 +17,11 @@ pub struct Gesture(pub u64);
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Revision(pub(crate) u64);
 
+impl Revision {
+    /// A state that no document is ever in.
+    pub(crate) const NEVER: Self = Self(u64::MAX);
+}
+
 /// What the user says to "save before closing?".
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Answer {
@@ -133,6 +138,28 @@ pub enum Command {
     },
     /// A file of that name lies there already.
     Exists(PathBuf),
+    /// The file is no longer what was opened or saved last.
+    Changed(Changed),
+    /// The answer to [`Desk::changed`](crate::Desk::changed).
+    AfterChange(AfterChange),
+    /// What is on the desk was saved beside a file that is opened now.
+    SavedBeside {
+        /// To where.
+        at: PathBuf,
+        /// Which state.
+        revision: Revision,
+        /// What is opened.
+        open: PathBuf,
+    },
+    /// What was not saved when a window ended is put on the desk.
+    Recovered {
+        /// The file that it is of, where that can be worked on.
+        path: Option<PathBuf>,
+        /// The document.
+        session: Box<Session>,
+        /// What should be said about it.
+        notices: Vec<Told>,
+    },
     /// The answer to [`Desk::replaces`](crate::Desk::replaces).
     Replace(bool),
     /// Write the client sheet.
@@ -180,6 +207,28 @@ pub enum Command {
     },
     /// Something to say.
     Tell(Told),
+}
+
+/// A file that is no longer what was opened or saved last.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Changed {
+    /// Which.
+    pub path: PathBuf,
+    /// It is no longer there at all.
+    pub gone: bool,
+}
+
+/// What becomes of what is on the desk and of what somebody else put in the place of its file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AfterChange {
+    /// What is on the desk is saved beside the file, and worked on there.
+    KeepBoth,
+    /// It goes in the place of the file, which is kept as an earlier content.
+    PutMine,
+    /// It is saved beside the file, and the file is opened.
+    OpenTheirs,
+    /// Nothing yet.
+    Cancel,
 }
 
 /// How something is said.
@@ -235,6 +284,8 @@ pub enum Saying {
     },
     /// Saved here.
     Saved(PathBuf),
+    /// What was on the desk is saved here, beside what is opened now.
+    SavedBeside(PathBuf),
     /// What a first look at the bench should try.
     Hint,
 }
@@ -280,11 +331,24 @@ pub enum Effect {
     },
     /// Read a file, then [`Command::Opened`] or [`Command::NotOpened`].
     Read(PathBuf),
-    /// Write a file, then [`Command::Saved`], [`Command::NotSaved`] or [`Command::Exists`].
+    /// Write a file under a name beside this one that is free, then [`Command::Saved`], or
+    /// [`Command::SavedBeside`] where this one is to be opened, or [`Command::NotSaved`].
+    WriteBeside {
+        /// Beside which.
+        path: PathBuf,
+        /// It is opened then.
+        open: bool,
+        /// What.
+        session: Box<Session>,
+        /// Which state it is.
+        revision: Revision,
+    },
+    /// Write a file, then [`Command::Saved`], [`Command::NotSaved`], [`Command::Exists`] or
+    /// [`Command::Changed`].
     Write {
         /// To where.
         path: PathBuf,
-        /// A file that lies there may be replaced.
+        /// A file that lies there may be replaced whatever it is, not only as it was opened or saved last.
         replace: bool,
         /// What.
         session: Box<Session>,

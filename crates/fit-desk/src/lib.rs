@@ -11,7 +11,9 @@ mod look;
 mod matching;
 mod shelf;
 
-pub use command::{Answer, Command, Effect, Gesture, Revision, Saying, Told, Tone};
+pub use command::{
+    AfterChange, Answer, Changed, Command, Effect, Gesture, Revision, Saying, Told, Tone,
+};
 pub use desk::{Desk, Found, Searched, Setup, Sought, Why};
 pub use history::History;
 pub use look::{ForClient, Look, Room, ThemeChoice};

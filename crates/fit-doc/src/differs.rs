@@ -178,11 +178,10 @@ fn cockpit_differs(was: &Cockpit, is: &Cockpit) -> Vec<Differs> {
         (from != to).then_some(Differs::Number { label, quantity, from, to })
     };
     let numbers: Vec<Differs> = NUMBERS.iter().filter_map(number).collect();
-    let same_parts = (&was.bar.id, &was.stem.id, &was.label)
-        == (&is.bar.id, &is.stem.id, &is.label)
-        && was.levers == is.levers
-        && was.ridden == is.ridden;
-    if numbers.is_empty() || numbers.len() > MOST_NUMBERS || !same_parts {
+    // a part that was changed in a number is another part by its id
+    let same_otherwise =
+        (&was.label, &was.levers, was.ridden) == (&is.label, &is.levers, is.ridden);
+    if numbers.is_empty() || numbers.len() > MOST_NUMBERS || !same_otherwise {
         return vec![Differs::Cockpit(is.label.clone())];
     }
     numbers

@@ -92,6 +92,23 @@ impl<S: Storage> Kept<S> {
         Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free }
     }
 
+    /// Opens the file again, still held: what is there now is what was seen of it.
+    ///
+    /// # Errors
+    /// As [`Self::open`].
+    pub fn open_again(&mut self) -> Result<Opened, FileError> {
+        let given = self.given();
+        let target = existing(&self.storage, &self.path)?;
+        let bytes = content_of(&self.storage, &target, &given)?;
+        let mut opened = read_session(&bytes, &given)?;
+        self.seen = Some(bytes);
+        if matches!(self.hold, Hold::Elsewhere) {
+            opened.read_only = true;
+            opened.notices.push(Message::Keeping(self.elsewhere()).into());
+        }
+        Ok(opened)
+    }
+
     /// The path as it was given.
     pub fn path(&self) -> &Path {
         &self.path

@@ -1,5 +1,7 @@
 //! Names of files that are made for a client.
 
+use std::path::{Path, PathBuf};
+
 /// The folder for what is made where nobody named one, below the one the program was started in.
 pub const FOLDER: &str = "barwright-out";
 
@@ -17,9 +19,29 @@ pub fn slug(name: &str) -> String {
     if short.is_empty() { "client".to_owned() } else { short.to_owned() }
 }
 
+/// How names of sessions end.
+const ENDING: &str = ".session.ron";
+
+/// The path of a copy beside a session, by its number.
+pub fn beside(path: &Path, number: u32) -> PathBuf {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let (stem, ending) = match name.strip_suffix(ENDING) {
+        Some(stem) => (stem, ENDING),
+        None => (&*name, ""),
+    };
+    path.with_file_name(format!("{stem} ({number}){ending}"))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_copy_is_called_like_what_it_lies_beside() {
+        let beside = |path: &str| beside(Path::new(path), 2);
+        assert_eq!(beside("/a/zoë.session.ron"), Path::new("/a/zoë (2).session.ron"));
+        assert_eq!(beside("zoë.ron"), Path::new("zoë.ron (2)"));
+    }
 
     #[test]
     fn a_slug_has_letters_and_digits_and_leads_nowhere() {

@@ -1,5 +1,7 @@
 //! Disks that trials are made on.
 
+#![expect(clippy::expect_used, reason = "test support: a failure here is a failed test")]
+
 use super::{TODAY, Three};
 use fit_doc::Session;
 use fit_file::{Disk, Kept, Model, Over, Storage, open_from};

@@ -19,6 +19,9 @@ const ERRORS: &[(&str, i32)] = &[
 
 /// Puts a way to save through every fault at every call, once and for good, over a file and where none
 /// is yet.
+///
+/// # Panics
+/// When it does not save on a disk that works.
 pub fn faults<B: Bed>(writer: &impl Writer, three: &Three, tally: &mut Tally) {
     let faults = ERRORS.iter().map(|&(_, number)| Fault::Error(number));
     let faults: Vec<Fault> = faults.chain([Fault::ShortWrite, Fault::LyingWrite]).collect();

@@ -1,5 +1,7 @@
 //! Ways to save: the program's own, and some that are known to be wrong.
 
+#![expect(clippy::expect_used, reason = "test support: a failure here is a failed test")]
+
 use super::TODAY;
 use fit_doc::{SaveOutcome, Session};
 use fit_file::{Kept, Over, Storage};
@@ -37,7 +39,7 @@ impl Writer for WorkedOn {
         };
         let Ok(there) = there else { return Said::NotSaved };
         let mut kept = there.unwrap_or_else(|| Kept::new(storage, path));
-        said(kept.save(session, Over::WhatWasSeen, TODAY).ok())
+        said(kept.save(session, Over::WhatWasSeen, TODAY).as_ref().ok())
     }
 }
 
@@ -47,11 +49,11 @@ pub struct AgainAndAgain;
 
 impl Writer for AgainAndAgain {
     fn save<S: Storage>(&self, storage: &S, path: &Path, session: &Session) -> Said {
-        said(Kept::new(storage, path).save(session, Over::Anything, TODAY).ok())
+        said(Kept::new(storage, path).save(session, Over::Anything, TODAY).as_ref().ok())
     }
 }
 
-fn said(outcome: Option<SaveOutcome>) -> Said {
+fn said(outcome: Option<&SaveOutcome>) -> Said {
     match outcome {
         Some(SaveOutcome::Saved) => Said::Saved,
         Some(SaveOutcome::SavedUnconfirmed(_)) => Said::Unconfirmed,
@@ -77,48 +79,50 @@ fn beside(path: &Path, ending: &str) -> PathBuf {
     PathBuf::from(name)
 }
 
-/// What makes a careful save, each of which one of the wrong ways leaves out.
-#[derive(Debug, Clone, Copy)]
-struct Care {
-    syncs: bool,
-    reads_back: bool,
-    deletes_first: bool,
-    fixed_name: bool,
-    folder_counts: bool,
+/// What a save lacks to be a careful one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Lacks {
+    /// It waits for nothing to be on the disk.
+    Sync,
+    /// It does not look at what it wrote.
+    ReadBack,
+    /// It takes the old file away first.
+    Old,
+    /// It has one name for its new file.
+    FreeName,
+    /// It says "not saved" where only the folder was not confirmed.
+    ThirdEnd,
 }
 
-const ALL: Care = Care {
-    syncs: true,
-    reads_back: true,
-    deletes_first: false,
-    fixed_name: false,
-    folder_counts: false,
-};
-
-/// Writes beside, puts in place; as carefully as it is told.
-fn replaces<S: Storage>(storage: &S, path: &Path, session: &Session, care: Care) -> Said {
+/// Writes beside, puts in place; but for what it lacks.
+fn replaces<S: Storage>(storage: &S, path: &Path, session: &Session, lacks: Lacks) -> Said {
     let bytes = text(session);
     let name = |number: usize| {
-        let ending = if care.fixed_name { ".tmp".to_owned() } else { format!(".{number}.tmp") };
+        let ending =
+            if lacks == Lacks::FreeName { ".tmp".to_owned() } else { format!(".{number}.tmp") };
         beside(path, &ending)
     };
     let free = (0..100).map(name).find_map(|fresh| {
         let made = storage.create_new(&fresh, None);
         match made {
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists && !care.fixed_name => None,
+            Err(error)
+                if error.kind() == io::ErrorKind::AlreadyExists && lacks != Lacks::FreeName =>
+            {
+                None
+            }
             made => Some((fresh, made)),
         }
     });
     let Some((fresh, Ok(mut file))) = free else { return Said::NotSaved };
     let done = (|| {
         write(storage, &mut file, &bytes)?;
-        if care.syncs {
+        if lacks != Lacks::Sync {
             storage.sync(&mut file)?;
         }
-        if care.reads_back && storage.read(&fresh, u64::MAX)? != bytes {
+        if lacks != Lacks::ReadBack && storage.read(&fresh, u64::MAX)? != bytes {
             return Err(io::Error::other("reads otherwise"));
         }
-        if care.deletes_first && storage.stat(path).is_ok() {
+        if lacks == Lacks::Old && storage.stat(path).is_ok() {
             storage.remove(path)?;
         }
         storage.rename(&fresh, path)
@@ -127,25 +131,25 @@ fn replaces<S: Storage>(storage: &S, path: &Path, session: &Session, care: Care)
         let _ = storage.remove(&fresh);
         return Said::NotSaved;
     }
-    if !care.syncs {
+    if lacks == Lacks::Sync {
         return Said::Saved;
     }
     match storage.sync_folder(path.parent().unwrap_or(path)) {
         Ok(()) => Said::Saved,
-        Err(_) if care.folder_counts => Said::NotSaved,
+        Err(_) if lacks == Lacks::ThirdEnd => Said::NotSaved,
         Err(_) => Said::Unconfirmed,
     }
 }
 
 macro_rules! wrong_way {
-    ($(#[$about:meta])* $name:ident, $care:expr) => {
+    ($(#[$about:meta])* $name:ident, $lacks:expr) => {
         $(#[$about])*
         #[derive(Debug)]
         pub struct $name;
 
         impl Writer for $name {
             fn save<S: Storage>(&self, storage: &S, path: &Path, session: &Session) -> Said {
-                replaces(storage, path, session, $care)
+                replaces(storage, path, session, $lacks)
             }
         }
     };
@@ -154,27 +158,27 @@ macro_rules! wrong_way {
 wrong_way!(
     /// Waits for nothing to be on the disk.
     NoSync,
-    Care { syncs: false, ..ALL }
+    Lacks::Sync
 );
 wrong_way!(
     /// Believes what a write says.
     NoReadBack,
-    Care { reads_back: false, ..ALL }
+    Lacks::ReadBack
 );
 wrong_way!(
     /// Takes the old file away before the new one is in its place.
     DeletesFirst,
-    Care { deletes_first: true, ..ALL }
+    Lacks::Old
 );
 wrong_way!(
     /// Has one name for its new file, which a stopped program leaves taken.
     FixedName,
-    Care { fixed_name: true, ..ALL }
+    Lacks::FreeName
 );
 wrong_way!(
     /// Says "not saved" where only the folder was not confirmed, though the new file is in place.
     SyncIsAll,
-    Care { folder_counts: true, ..ALL }
+    Lacks::ThirdEnd
 );
 
 /// Writes into the file itself.

@@ -14,6 +14,7 @@ mod drawing;
 mod files;
 mod half_typed;
 mod idle;
+mod keeping;
 mod kept;
 mod keys;
 mod later;

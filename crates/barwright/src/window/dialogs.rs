@@ -5,7 +5,7 @@ use super::theme::quiet;
 use super::widgets::{heading, in_sight, note, primary, row, secondary};
 use eframe::egui;
 use egui::{Id, Key, Modal, ScrollArea, TextEdit, Ui, vec2};
-use fit_desk::{Answer, Command, Desk};
+use fit_desk::{AfterChange, Answer, Changed, Command, Desk};
 use fit_view::act::Act;
 use fit_view::words::{Caption, Words};
 use std::path::{Path, PathBuf};
@@ -240,7 +240,9 @@ fn keys_ui(ui: &mut Ui, words: &dyn Words, outcome: &mut Outcome) {
 
 /// What the desk asks before anything could be lost.
 pub(super) fn questions_ui(ui: &Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    if let Some(path) = desk.replaces() {
+    if let Some(changed) = desk.changed() {
+        changed_ui(ui, changed, words, commands);
+    } else if let Some(path) = desk.replaces() {
         replace_ui(ui, path, words, commands);
     } else if desk.question() {
         save_first_ui(ui, words, commands);
@@ -266,6 +268,40 @@ fn replace_ui(ui: &Ui, path: &Path, words: &dyn Words, commands: &mut Vec<Comman
     });
     if shown.should_close() && commands.is_empty() {
         commands.push(Command::Replace(false));
+    }
+}
+
+/// "Somebody else has changed it."
+fn changed_ui(ui: &Ui, changed: &Changed, words: &dyn Words, commands: &mut Vec<Command>) {
+    let (what, why, put) = if changed.gone {
+        (Caption::FileTakenAway, Caption::FileTakenAwayWhy, Caption::SaveThereAgain)
+    } else {
+        (Caption::FileChanged, Caption::FileChangedWhy, Caption::PutMine)
+    };
+    let shown = Modal::new(Id::unique("changed")).show(ui.ctx(), |ui| {
+        ui.set_width(430.0);
+        heading(ui, words.caption(what));
+        ui.label(changed.path.display().to_string());
+        ui.label(words.caption(why));
+        ui.add_space(8.0);
+        let mut answer = |answer| commands.push(Command::AfterChange(answer));
+        if !changed.gone && primary(ui, words.caption(Caption::KeepBoth)).clicked() {
+            answer(AfterChange::KeepBoth);
+        }
+        row(ui, |ui| {
+            if secondary(ui, words.caption(put)).clicked() {
+                answer(AfterChange::PutMine);
+            }
+            if !changed.gone && secondary(ui, words.caption(Caption::OpenTheirs)).clicked() {
+                answer(AfterChange::OpenTheirs);
+            }
+            if secondary(ui, words.caption(Caption::Cancel)).clicked() {
+                answer(AfterChange::Cancel);
+            }
+        });
+    });
+    if shown.should_close() && commands.is_empty() {
+        commands.push(Command::AfterChange(AfterChange::Cancel));
     }
 }
 

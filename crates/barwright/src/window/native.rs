@@ -54,6 +54,7 @@ pub fn open(workbench: Workbench) -> Result<(), NoWindow> {
         persist_window: false,
         ..eframe::NativeOptions::default()
     };
+    super::unsaved::write_on_panic();
     eframe::run_native(
         "barwright",
         options,
@@ -72,6 +73,10 @@ struct App {
 impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         self.workbench.ui(ui);
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.workbench.end();
     }
 }
 

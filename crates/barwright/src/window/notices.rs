@@ -140,6 +140,7 @@ pub(super) fn said(told: &Told, words: &dyn Words) -> String {
             let hints = [Caption::Hint1, Caption::Hint2, Caption::Hint3];
             hints.map(|hint| words.caption(hint)).join(" ")
         }
+        Saying::SavedBeside(path) => words.saved_beside(&path.display().to_string()),
         Saying::Saved(path) => words.saved_to(&path.display().to_string()),
     }
 }

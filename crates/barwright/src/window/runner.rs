@@ -1,10 +1,11 @@
 //! Does what the desk asks of its surroundings: files, the desktop's dialogs and long sums, on threads
 //! of their own so that the window stays live, each answered by a command.
 
+use super::held::Held;
 use eframe::egui;
-use fit_desk::{Command, Effect, Searched, Setup, Told, Why};
-use fit_doc::Session;
-use fit_file::FileError;
+use fit_desk::{Changed, Command, Effect, Searched, Setup, Told, Why};
+use fit_doc::{Keeping, Message, SaveOutcome, Session};
+use fit_file::{Disk, FileError, Kept, Over};
 use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick};
 use fit_view::weigh::{Weighed, weigh_visit};
 use fit_view::words::Words;
@@ -23,6 +24,8 @@ pub(super) enum Answer {
     Picked(Option<PathBuf>),
     /// Of the files that were open lately these are no longer there.
     Gone(Vec<PathBuf>),
+    /// What is not saved was kept for the case that the program ends, or why not.
+    Unsaved(Result<(), String>),
     /// It was stopped.
     Stopped,
 }
@@ -37,16 +40,37 @@ pub(super) struct Runner {
     search: Option<Arc<Progress>>,
     /// Whether somebody still waits for what is being drawn.
     awaited: Arc<AtomicBool>,
+    held: Held,
 }
 
 impl Default for Runner {
     fn default() -> Self {
         let (to, from) = channel();
-        Self { to, from, at_work: 0, search: None, awaited: Arc::default() }
+        let (search, awaited) = (None, Arc::default());
+        Self { to, from, at_work: 0, search, awaited, held: Held::default() }
     }
 }
 
 impl Runner {
+    /// The same, with a file that was opened already.
+    pub(super) fn with(kept: Option<Kept<Disk>>) -> Self {
+        let mut runner = Self::default();
+        runner.held = Held::with(kept);
+        runner
+    }
+
+    /// Lets go of all files but that one; not while one is being read or written.
+    pub(super) fn hold_only(&self, file: Option<&Path>) {
+        if self.at_work == 0 {
+            self.held.only(file);
+        }
+    }
+
+    /// The files that are held.
+    pub(super) fn held(&self) -> &Held {
+        &self.held
+    }
+
     /// What has come back since it was last asked.
     pub(super) fn answers(&mut self) -> Vec<Answer> {
         let answers: Vec<Answer> = self.from.try_iter().collect();
@@ -64,7 +88,11 @@ impl Runner {
     }
 
     /// Starts work; the window is woken when it is done.
-    fn start(&mut self, ctx: &egui::Context, work: impl FnOnce() -> Answer + Send + 'static) {
+    pub(super) fn start(
+        &mut self,
+        ctx: &egui::Context,
+        work: impl FnOnce() -> Answer + Send + 'static,
+    ) {
         let (to, ctx) = (self.to.clone(), ctx.clone());
         self.at_work += 1;
         thread::spawn(move || {
@@ -130,28 +158,38 @@ impl Runner {
         words: W,
     ) {
         match effect {
-            Effect::Read(path) => self.start(ctx, move || Answer::Command(read(&path, &words))),
-            Effect::Write { path, replace, session, revision } => self.start(ctx, move || {
-                if !replace && path.exists() {
-                    return Answer::Command(Command::Exists(path));
-                }
-                Answer::Command(match fit_file::save(&path, &session) {
-                    Ok(outcome) => {
-                        let notices = match outcome {
-                            fit_doc::SaveOutcome::Saved => Vec::new(),
-                            fit_doc::SaveOutcome::SavedUnconfirmed(message) => {
-                                vec![Told::notice(message)]
-                            }
-                        };
-                        Command::Saved { path, revision, notices }
-                    }
-                    Err(error) => Command::NotSaved(told(&error, &words)),
-                })
-            }),
+            Effect::Read(path) => {
+                let held = self.held.clone();
+                self.start(ctx, move || Answer::Command(read(&held, &path, &words)));
+            }
+            Effect::WriteBeside { path, open, session, revision } => {
+                let held = self.held.clone();
+                self.start(ctx, move || {
+                    Answer::Command(match held.save_beside(&path, &session) {
+                        Ok((at, _)) if open => Command::SavedBeside { at, revision, open: path },
+                        Ok((path, outcome)) => {
+                            Command::Saved { path, revision, notices: unconfirmed(outcome) }
+                        }
+                        Err(error) => Command::NotSaved(told(&error, &words)),
+                    })
+                });
+            }
+            Effect::Write { path, replace, session, revision } => {
+                let held = self.held.clone();
+                let over = if replace { Over::Anything } else { Over::WhatWasSeen };
+                self.start(ctx, move || {
+                    Answer::Command(match held.save(&path, &session, over) {
+                        Ok(outcome) => {
+                            Command::Saved { path, revision, notices: unconfirmed(outcome) }
+                        }
+                        Err(error) => not_saved(&error, path, &words),
+                    })
+                });
+            }
             Effect::Sheet { session, visit, folder } => self.start(ctx, move || {
                 let written = match session.visits.get(visit) {
                     Some(visit) => crate::paper::sheet(&session, visit, &folder, &words),
-                    None => Err(vec![words.message(&fit_doc::Message::NoVisit)]),
+                    None => Err(vec![words.message(&Message::NoVisit)]),
                 };
                 Answer::Command(Command::Tell(match written {
                     Ok(path) => {
@@ -207,7 +245,7 @@ fn searched(
     let cannot_be = |why: NoSearch| Searched::CannotBe(Why::NoSearch(why));
     let messages = |all| Searched::CannotBe(Why::Messages(all));
     let Some(visit) = session.visits.get(*visit) else {
-        return messages(vec![fit_doc::Message::NoVisit]);
+        return messages(vec![Message::NoVisit]);
     };
     let weighed = match weigh_visit(session, visit, &setup.survey) {
         Ok(weighed) => weighed,
@@ -243,8 +281,30 @@ fn searched(
     }
 }
 
-fn read(path: &Path, words: &dyn Words) -> Command {
-    match fit_file::open(path) {
+/// What is said of a save beside that it was one.
+fn unconfirmed(outcome: SaveOutcome) -> Vec<Told> {
+    match outcome {
+        SaveOutcome::Saved => Vec::new(),
+        SaveOutcome::SavedUnconfirmed(message) => vec![Told::notice(message)],
+    }
+}
+
+/// What becomes of a save that was none: what somebody else has in hand is asked about.
+fn not_saved(error: &FileError, path: PathBuf, words: &dyn Words) -> Command {
+    match error.message() {
+        Message::Keeping(Keeping::InTheWay { .. }) => Command::Exists(path),
+        Message::Keeping(Keeping::ChangedMeanwhile { .. }) => {
+            Command::Changed(Changed { path, gone: false })
+        }
+        Message::Keeping(Keeping::GoneMeanwhile { .. }) => {
+            Command::Changed(Changed { path, gone: true })
+        }
+        _ => Command::NotSaved(told(error, words)),
+    }
+}
+
+fn read(held: &Held, path: &Path, words: &dyn Words) -> Command {
+    match held.open(path) {
         Ok(opened) => Command::Opened {
             path: path.to_owned(),
             session: Box::new(opened.session),

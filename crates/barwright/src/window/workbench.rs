@@ -13,6 +13,7 @@ use super::drawing::Drawing;
 use super::half_typed;
 use super::header::{HEIGHT, header_ui};
 use super::interview::sent_on_ui;
+use super::keeping::Keeping;
 use super::kept_theme::KeptTheme;
 use super::notices::{self, notices_ui};
 use super::over::Over;
@@ -26,6 +27,7 @@ use super::theme;
 use super::three::Three;
 use super::trade_off::{self, trade_off_ui};
 use super::trials::want_trials;
+use super::unsaved::EVERY_S;
 use super::waiting::Waiting;
 use super::widgets::{card, forget_texts};
 use super::{bike, body, decide, keys, later, number, who};
@@ -33,6 +35,7 @@ use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
 use fit_desk::{Command, Desk, Effect, ForClient, Room, Saying, Setup, ThemeChoice, Told, Tone};
 use fit_doc::Session;
+use fit_file::{Disk, Kept};
 use fit_view::act::Act;
 use fit_view::words::{Caption, English, Words};
 use std::path::{Path, PathBuf};
@@ -68,6 +71,7 @@ pub struct Workbench {
     sampling: Sampling,
     recent: Recent,
     kept_theme: KeptTheme,
+    keeping: Keeping,
     /// Of the recent files these are no longer there.
     gone: Vec<PathBuf>,
     /// What was typed to be opened, until something is.
@@ -137,6 +141,7 @@ impl Workbench {
             sampling: Sampling::default(),
             recent,
             kept_theme,
+            keeping: Keeping::new(state_folder, EVERY_S),
             gone: Vec::new(),
             tried: String::new(),
             trial_began: None,
@@ -148,6 +153,29 @@ impl Workbench {
             fields_of: FieldsOf::default(),
             fields_shown: FieldsOf::default(),
         })
+    }
+
+    /// The file that is on the desk is held already.
+    #[must_use]
+    pub fn holding(mut self, file: Option<Kept<Disk>>) -> Self {
+        self.runner = Runner::with(file);
+        self
+    }
+
+    /// What is not saved is kept so many seconds after it was changed; what other windows left unsaved
+    /// there is offered.
+    #[must_use]
+    pub fn keeping_unsaved(mut self, state_folder: Option<&Path>, every_s: f64) -> Self {
+        self.keeping = Keeping::new(state_folder, every_s);
+        if let Some(folder) = state_folder {
+            self.keeping.offer(fit_file::left_over(&Disk, folder), &self.words);
+        }
+        self
+    }
+
+    /// The window ends as it should: nothing is left to be offered.
+    pub fn end(&self) {
+        self.keeping.end();
     }
 
     /// Fonts and looks, and the order of what is typed; once, before the first frame.
@@ -197,7 +225,8 @@ impl Workbench {
         } else {
             acts.retain(|act| self.desk.at_hand(*act));
         }
-        let asked = self.desk.question() || self.desk.replaces().is_some();
+        let asked = self.desk.asks();
+        let asked = asked || self.keeping.offers();
         if !for_client && (self.dialog.is_some() || self.stock.is_some() || asked) {
             acts.clear();
         }
@@ -222,6 +251,7 @@ impl Workbench {
         for command in commands {
             self.apply(&ctx, command);
         }
+        self.keeping.follow(&ctx, &self.desk, &mut self.runner);
         // of a bench that was just changed nothing was asked yet
         if let Some(command) = self.sampling.follow(&ctx, &self.desk) {
             self.apply(&ctx, command);
@@ -282,7 +312,7 @@ impl Workbench {
     /// is seen in this frame and not in the next.
     fn pulled(&mut self, ui: &Ui, ctx: &egui::Context) {
         let is_covered = self.dialog.is_some() || self.stock.is_some();
-        let asked = self.desk.question() || self.desk.replaces().is_some();
+        let asked = self.desk.asks();
         if self.desk.look().room != Room::Bench || is_covered || asked {
             return;
         }
@@ -454,6 +484,7 @@ impl Workbench {
 
     fn over(&mut self, ui: &Ui, commands: &mut Vec<Command>, acts: &mut Vec<Act>) {
         questions_ui(ui, &self.desk, &self.words, commands);
+        commands.extend(self.keeping.show(ui, &self.runner, &self.words));
         if let Some(mut list) = self.stock.take()
             && list.show(ui, &self.desk, &self.words, commands) == Ended::Not
         {
@@ -575,9 +606,11 @@ impl Workbench {
     }
 
     fn apply(&mut self, ctx: &egui::Context, command: Command) {
-        if matches!(command, Command::Begun(_) | Command::Opened { .. }) {
+        if matches!(command, Command::Begun(_) | Command::Opened { .. } | Command::Recovered { .. })
+        {
             self.fields_of.session += 1;
         }
+        self.keeping.hear(&command);
         let opened = match &command {
             Command::Opened { path, .. } | Command::Saved { path, .. } => Some(path.clone()),
             _ => None,
@@ -619,6 +652,7 @@ impl Workbench {
             self.recent.add(&path);
             self.tried.clear();
         }
+        self.runner.hold_only(self.desk.file());
         ctx.request_repaint();
     }
 
@@ -638,8 +672,12 @@ impl Workbench {
                 self.apply(ctx, command);
             }
             Answer::Gone(gone) => self.gone = gone,
+            Answer::Unsaved(Err(why)) if self.keeping.is_new_trouble() => {
+                let text = self.words.not_kept(&why);
+                self.apply(ctx, Command::Tell(Told::worded_notice(text)));
+            }
             // of a dialog cancelled, or no such dialog on this desktop: the path can still be typed
-            Answer::Picked(None) | Answer::Stopped => {}
+            Answer::Picked(None) | Answer::Stopped | Answer::Unsaved(_) => {}
         }
     }
 

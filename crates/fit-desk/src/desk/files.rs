@@ -2,7 +2,7 @@
 //! becomes of reading and writing.
 
 use super::Desk;
-use crate::command::{Answer, Effect, Revision, Saying, Told, Tone};
+use crate::command::{AfterChange, Answer, Changed, Command, Effect, Revision, Saying, Told, Tone};
 use crate::history::History;
 use crate::shelf;
 use fit_doc::Session;
@@ -59,7 +59,7 @@ impl Desk {
 
     pub(super) fn save(&mut self) -> Vec<Effect> {
         vec![match self.file.clone() {
-            Some(path) => self.write(path, true),
+            Some(path) => self.write(path, false),
             None => self.ask_save(),
         }]
     }
@@ -75,6 +75,62 @@ impl Desk {
         self.tried = Some(path.clone());
         let session = Box::new(self.session().clone());
         Effect::Write { path, replace, session, revision: self.history.revision() }
+    }
+
+    /// What is asked about files and what becomes of it; nothing of any other command.
+    pub(super) fn of_file(&mut self, command: Command) -> Vec<Effect> {
+        match command {
+            Command::NotSaved(told) => (self.told, self.after_save) = (told, None),
+            Command::Exists(path) => self.replaces = Some(path),
+            Command::Replace(yes) => {
+                let Some(path) = self.replaces.take() else { return Vec::new() };
+                return vec![if yes { self.write(path, true) } else { self.ask_save() }];
+            }
+            Command::Changed(changed) => self.changed = Some(changed),
+            Command::AfterChange(answer) => return self.after_change(answer),
+            Command::SavedBeside { at, revision, open } => {
+                return self.saved_beside(at, revision, open);
+            }
+            Command::Recovered { path, session, notices } => {
+                self.recovered(path, *session, notices);
+            }
+            _ => {}
+        }
+        Vec::new()
+    }
+
+    fn after_change(&mut self, answer: AfterChange) -> Vec<Effect> {
+        let Some(Changed { path, .. }) = self.changed.take() else { return Vec::new() };
+        let open = match answer {
+            AfterChange::PutMine => return vec![self.write(path, true)],
+            AfterChange::Cancel => {
+                self.after_save = None;
+                return Vec::new();
+            }
+            AfterChange::KeepBoth => false,
+            AfterChange::OpenTheirs => true,
+        };
+        let session = Box::new(self.session().clone());
+        vec![Effect::WriteBeside { path, open, session, revision: self.history.revision() }]
+    }
+
+    fn saved_beside(&mut self, at: PathBuf, revision: Revision, open: PathBuf) -> Vec<Effect> {
+        self.after_save = None;
+        self.saved = revision;
+        if self.modified() {
+            // typed on while it was being written: that goes into the copy as well, and is worked on there
+            self.file = Some(at);
+            return Vec::new();
+        }
+        self.beside = Some(at);
+        self.go_on(Then::Read(open))
+    }
+
+    /// Puts what was not saved on the desk: no file holds it yet.
+    fn recovered(&mut self, path: Option<PathBuf>, session: Session, notices: Vec<Told>) {
+        if self.put_down(session, path, notices) {
+            self.saved = Revision::NEVER;
+        }
     }
 
     pub(super) fn kept(
@@ -98,8 +154,14 @@ impl Desk {
         }
     }
 
-    /// Puts another session on the desk; where it cannot be weighed the one that lies there stays.
-    pub(super) fn put_down(&mut self, session: Session, file: Option<PathBuf>, notices: Vec<Told>) {
+    /// Puts another session on the desk; where it cannot be weighed the one that lies there stays, and the
+    /// answer is no.
+    pub(super) fn put_down(
+        &mut self,
+        session: Session,
+        file: Option<PathBuf>,
+        notices: Vec<Told>,
+    ) -> bool {
         let history = History::new(session, Some(&self.history));
         match Self::with(Arc::clone(&self.setup), history, file) {
             Ok(desk) => {
@@ -109,8 +171,12 @@ impl Desk {
                 *self = Self { sampling, ..desk };
                 (self.look.room, self.look.theme) = (room, theme);
                 self.told = notices;
+                true
             }
-            Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
+            Err(messages) => {
+                self.told = messages.into_iter().map(Told::error).collect();
+                false
+            }
         }
     }
 }

@@ -9,7 +9,7 @@ mod tape;
 mod tried;
 mod visits;
 
-use crate::command::{Command, Effect, Gesture, Revision, Saying, Told, Tone};
+use crate::command::{Changed, Command, Effect, Gesture, Revision, Saying, Told, Tone};
 use crate::history::History;
 use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
@@ -73,6 +73,10 @@ pub struct Desk {
     tried: Option<PathBuf>,
     /// "Replace this file?" waits for its answer.
     replaces: Option<PathBuf>,
+    /// The file is no longer what was opened: it is asked what becomes of both.
+    changed: Option<Changed>,
+    /// What was on the desk was saved here, beside what is being opened.
+    beside: Option<PathBuf>,
     /// The state that may be put away for the file that is being read.
     reading: Option<Revision>,
 }
@@ -140,6 +144,8 @@ impl Desk {
             after_save: None,
             tried: None,
             replaces: None,
+            changed: None,
+            beside: None,
             reading: None,
         })
     }
@@ -228,6 +234,16 @@ impl Desk {
     /// "Replace this file?" waits for [`Command::Replace`].
     pub fn replaces(&self) -> Option<&Path> {
         self.replaces.as_deref()
+    }
+
+    /// "What becomes of both?" waits for [`Command::AfterChange`].
+    pub fn changed(&self) -> Option<&Changed> {
+        self.changed.as_ref()
+    }
+
+    /// Whether a question stands over everything until it is answered.
+    pub fn asks(&self) -> bool {
+        self.question() || self.replaces.is_some() || self.changed.is_some()
     }
 
     /// The trial that is running is over, after so many minutes by the clock.
@@ -366,14 +382,17 @@ impl Desk {
             Command::SaveAs => return vec![self.ask_save()],
             Command::SavePath { path, replace } => {
                 let ended = shelf::with_ending(&path);
-                let agreed = (replace && ended == path) || self.file.as_ref() == Some(&ended);
+                // agreed for the name that was given, not for one that was completed
+                let agreed = replace && ended == path && self.file.as_ref() != Some(&ended);
                 return vec![self.write(ended, agreed)];
             }
-            Command::Exists(path) => self.replaces = Some(path),
-            Command::Replace(yes) => {
-                let Some(path) = self.replaces.take() else { return Vec::new() };
-                return vec![if yes { self.write(path, true) } else { self.ask_save() }];
-            }
+            Command::NotSaved(_)
+            | Command::Exists(_)
+            | Command::Replace(_)
+            | Command::Changed(_)
+            | Command::AfterChange(_)
+            | Command::SavedBeside { .. }
+            | Command::Recovered { .. } => return self.of_file(command),
             Command::Paper => {
                 let session = Box::new(self.session().clone());
                 // beside the session; before that has a file, in a folder of its own
@@ -393,15 +412,14 @@ impl Desk {
                     return self.guarded(Then::Read(path));
                 }
                 // without a file of its own, saving asks where to
+                let beside = self.beside.take();
                 self.put_down(*session, (!read_only).then_some(path), notices);
+                let saved = |at| Told { tone: Tone::Done, text: Saying::SavedBeside(at) };
+                self.told.extend(beside.map(saved));
             }
             Command::NotOpened(told) => (self.told, self.reading) = (told, None),
             Command::Saved { path, revision, notices } => {
                 return self.kept(path, revision, notices);
-            }
-            Command::NotSaved(told) => {
-                self.after_save = None;
-                self.told = told;
             }
             Command::Sample => return self.sample(),
             Command::StopSample => return self.stop_sample(),

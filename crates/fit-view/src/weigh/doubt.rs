@@ -7,7 +7,7 @@
 use super::effects::Effect;
 use super::place_id;
 use super::weighed::{Weighed, WeighedCockpit, WeighedPlace};
-use fit_doc::{HandPlace, KnownBy};
+use fit_doc::{HandPlace, KnownBy, LeverSetting, Levers};
 use fit_math::DVec3;
 use fit_math::doubt::sample::{Row, Tally};
 use fit_math::doubt::{Alike, Asked, GAIN, Known, Sensitivity, change_sd};
@@ -69,10 +69,19 @@ impl WeighedCockpit {
     /// What this cockpit and another have in common.
     pub(super) fn alike(&self, other: &Self) -> Alike {
         let bar = self.parts.bar == other.parts.bar;
-        let levers = bar && self.parts.levers == other.parts.levers;
+        let levers = bar && stand_alike(self.parts.levers.as_ref(), other.parts.levers.as_ref());
         let all = levers && self.places == other.places;
         Alike { bar, levers, all }
     }
+}
+
+/// Whether levers stand in the same place: the screw of the blade moves no hood.
+fn stand_alike(one: Option<&Levers>, other: Option<&Levers>) -> bool {
+    let stands = |of: &Levers| {
+        let side = |side: LeverSetting| LeverSetting { clicks: 0, ..side };
+        Levers { lever: of.lever.clone(), left: side(of.left), right: side(of.right) }
+    };
+    one.map(stands) == other.map(stands)
 }
 
 impl Weighed {
@@ -279,6 +288,26 @@ mod tests {
 
     fn named(id: &str, cockpit: Cockpit) -> Cockpit {
         Cockpit { id: id.into(), label: id.into(), ..cockpit }
+    }
+
+    /// A turned reach screw moves no hood, so it makes none more doubtful; a lever that was moved does.
+    #[test]
+    fn a_reach_screw_makes_no_hand_doubtful() {
+        let with = |id: &str, clicks: u32, along_mm: f64| {
+            let mut cockpit = Cockpit { stem: stem(90.0, -6.0), ..deep() };
+            let levers = cockpit.levers.as_mut().unwrap();
+            for side in [&mut levers.left, &mut levers.right] {
+                side.clicks = clicks;
+                side.along_mm += along_mm;
+            }
+            named(id, cockpit)
+        };
+        let bench =
+            weighed(vec![with("plain", 0, 0.0), with("screw", 1, 0.0), with("moved", 0, 3.0)]);
+        let [came, plain, screw, moved] = &bench.cockpits[..] else { panic!("four cockpits") };
+        let alike = [plain, screw, moved].map(|of| came.alike(of));
+        assert_eq!(alike.map(|of| of.levers), [true, true, false]);
+        assert_eq!(alike[0], alike[1]);
     }
 
     /// Of the change of the trunk in the drops, degrees.

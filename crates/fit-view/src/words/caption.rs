@@ -258,6 +258,36 @@ pub enum Caption {
     ReplaceFile,
     /// What it means.
     ReplaceFileWhy,
+    /// Heading of the question of what becomes of a file that somebody else has changed.
+    FileChanged,
+    /// Why it is asked.
+    FileChangedWhy,
+    /// The same of one that somebody else has taken away.
+    FileTakenAway,
+    /// Why it is asked.
+    FileTakenAwayWhy,
+    /// Button: save beside it and go on there.
+    KeepBoth,
+    /// Button: save in its place.
+    PutMine,
+    /// Button: save beside it and open what is there.
+    OpenTheirs,
+    /// Button: save where it was.
+    SaveThereAgain,
+    /// Heading of what was not saved when a window ended.
+    LeftOver,
+    /// What is offered there.
+    LeftOverWhy,
+    /// It is of no file yet.
+    OfNoFile,
+    /// It is the same as its file.
+    NothingDiffers,
+    /// Button: put it on the desk.
+    TakeUp,
+    /// Button: do away with it.
+    ThrowAway,
+    /// Button: ask again at the next start.
+    NextTime,
     /// Button.
     DoReplace,
     /// Button.

@@ -37,6 +37,8 @@ pub enum Help {
     On,
     /// `--out`.
     Out,
+    /// `--keep-every`.
+    KeepEvery,
     /// `--help`.
     ShowHelp,
     /// `--version`.
@@ -63,6 +65,8 @@ pub enum Help {
     CommandValue,
     /// A count.
     CountValue,
+    /// Seconds.
+    SecondsValue,
 }
 
 /// What a window needs and did not get.
@@ -77,7 +81,7 @@ pub enum WindowNeeds {
 }
 
 /// Why a command was not understood. Texts are what was typed.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum UsageError {
     /// Nothing here is called that.
     Unknown {
@@ -136,6 +140,15 @@ pub enum UsageError {
         found: String,
         /// The most.
         most: usize,
+    },
+    /// Not so many seconds.
+    NotSeconds {
+        /// What was typed.
+        found: String,
+        /// The least.
+        least: f64,
+        /// The most.
+        most: f64,
     },
     /// Not Unicode.
     NotText,

@@ -307,6 +307,14 @@ pub trait Words:
     fn no_match(&self, label: &str, place: HandPlace) -> String;
     /// The session is in this file.
     fn saved_to(&self, path: &str) -> String;
+    /// What was on the desk is in this file, beside the one that is open now.
+    fn saved_beside(&self, path: &str) -> String;
+    /// What is not saved cannot be kept for the case that the program ends; the system's words.
+    fn not_kept(&self, detail: &str) -> String;
+    /// When a thing was written, and when the file that it is of was saved.
+    fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String;
+    /// So many more differences.
+    fn more_differences(&self, count: usize) -> String;
     /// A sheet was written.
     fn sheet_written(&self, path: &str) -> String;
     /// Bike and visit, under the client's name.

@@ -135,7 +135,26 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::SaveFirst => "Save the changes first?",
         C::SaveFirstWhy => "The session has changes that no file holds.",
         C::ReplaceFile => "Replace this file?",
-        C::ReplaceFileWhy => "It lies there already, and what it holds would be lost.",
+        C::FileChanged => "Another program has changed this file",
+        C::FileChangedWhy => {
+            "It is no longer what was opened here. Nothing of either is lost, whatever you choose."
+        }
+        C::FileTakenAway => "This file is no longer there",
+        C::FileTakenAwayWhy => "Another program has moved it or taken it away.",
+        C::KeepBoth => "Keep both: save mine beside it",
+        C::PutMine => "Put mine in its place",
+        C::OpenTheirs => "Open what is there",
+        C::SaveThereAgain => "Save it there again",
+        C::LeftOver => "Not saved when Barwright ended",
+        C::LeftOverWhy => "This was being worked on. Take it up and save it, or do away with it.",
+        C::OfNoFile => "a client without a file yet",
+        C::NothingDiffers => "nothing differs from its file",
+        C::TakeUp => "Take it up",
+        C::ThrowAway => "Do away with it",
+        C::NextTime => "Ask next time",
+        C::ReplaceFileWhy => {
+            "It lies there already; what it holds would only stay as an earlier content."
+        }
         C::DoReplace => "Replace it",
         C::AnotherName => "Another name…",
         C::FileGone => "no longer there",

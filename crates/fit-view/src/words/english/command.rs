@@ -40,6 +40,10 @@ pub(super) fn help(text: Help) -> &'static str {
              came; otherwise the chosen one, or else the first candidate"
         }
         Help::Out => "The folder for what is written; otherwise barwright-out",
+        Help::KeepEvery => {
+            "In a window, how many seconds after a change what is not saved is kept for the case that the \
+             program ends; otherwise 10"
+        }
         Help::ShowHelp => "Prints this help",
         Help::ShowVersion => "Prints the version",
         Help::UsageHeading => "Usage:",
@@ -53,6 +57,7 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::FolderValue => "FOLDER",
         Help::CommandValue => "COMMAND",
         Help::CountValue => "COUNT",
+        Help::SecondsValue => "SECONDS",
     }
 }
 
@@ -92,6 +97,9 @@ pub(super) fn usage_error(error: &UsageError) -> String {
         }
         UsageError::NotAPlace { found, places } => {
             format!("“{found}” is not a hand place. Type one of {}.", places.join(", "))
+        }
+        UsageError::NotSeconds { found, least, most } => {
+            format!("“{found}” is no number of seconds from {least} to {most}. Type one, as in 10.")
         }
         UsageError::NotACount { found, most } => {
             format!("“{found}” is not a count. Type a whole number from 1 to {most}.")

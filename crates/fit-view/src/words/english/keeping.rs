@@ -56,6 +56,27 @@ pub(super) fn keeping(of: &Keeping) -> String {
     }
 }
 
+pub(super) fn saved_beside(path: &str) -> String {
+    format!("Yours is saved as {path}; this is what was there")
+}
+
+pub(super) fn not_kept(detail: &str) -> String {
+    format!(
+        "What is not saved yet cannot be kept for the case that the program ends ({detail}). Save often."
+    )
+}
+
+pub(super) fn written_and_saved(written: &str, saved: Option<&str>) -> String {
+    match saved {
+        Some(saved) => format!("last worked on {written}, saved {saved}"),
+        None => format!("last worked on {written}"),
+    }
+}
+
+pub(super) fn more_differences(count: usize) -> String {
+    format!("… and {count} more")
+}
+
 /// One thing in which what was not saved differs from what was.
 pub(super) fn differs(of: &Differs) -> String {
     match of {
@@ -67,7 +88,7 @@ pub(super) fn differs(of: &Differs) -> String {
         Differs::CockpitMore(label) => format!("{label} added"),
         Differs::CockpitLess(label) => format!("{label} taken away"),
         Differs::Number { label, quantity, from, to } => format!(
-            "{label}: {} {} → {}",
+            "{label}: {} {} to {}",
             names::quantity(*quantity),
             valued(*quantity, *from),
             valued(*quantity, *to)

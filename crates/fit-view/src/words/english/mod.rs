@@ -576,6 +576,22 @@ impl Words for English {
         format!("Saved to {path}")
     }
 
+    fn saved_beside(&self, path: &str) -> String {
+        keeping::saved_beside(path)
+    }
+
+    fn not_kept(&self, detail: &str) -> String {
+        keeping::not_kept(detail)
+    }
+
+    fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String {
+        keeping::written_and_saved(written, saved)
+    }
+
+    fn more_differences(&self, count: usize) -> String {
+        keeping::more_differences(count)
+    }
+
     fn sheet_written(&self, path: &str) -> String {
         format!("Client sheet: {path}")
     }

@@ -1,0 +1,111 @@
+//! What keeps the work of this window: what is not saved while somebody works, and what other windows
+//! left unsaved.
+
+use super::left_over::{Offers, Wanted};
+use super::runner::Runner;
+use super::unsaved::KeepsUnsaved;
+use eframe::egui;
+use egui::Ui;
+use fit_desk::{Command, Desk, Told};
+use fit_file::{Disk, LeftOver, Unsaved};
+use fit_view::words::Words;
+use std::path::Path;
+
+/// What keeps the work.
+#[derive(Debug)]
+pub(super) struct Keeping {
+    unsaved: KeepsUnsaved,
+    /// What other windows left, until it was looked at.
+    offers: Option<Offers>,
+    /// Where what is being put on the desk was kept.
+    taking: Option<Unsaved<Disk>>,
+}
+
+impl Keeping {
+    /// In the folder of what this user's programs remember; nothing is kept without one.
+    pub(super) fn new(state: Option<&Path>, every_s: f64) -> Self {
+        Self { unsaved: KeepsUnsaved::new(state, every_s), offers: None, taking: None }
+    }
+
+    /// Offers what other windows left.
+    pub(super) fn offer(&mut self, left: Vec<LeftOver<Disk>>, words: &dyn Words) {
+        let offers = Offers::of(left, words);
+        self.offers = (!offers.is_empty()).then_some(offers);
+    }
+
+    /// Whether something is offered, over everything else.
+    pub(super) fn offers(&self) -> bool {
+        self.offers.is_some()
+    }
+
+    /// Shows what is offered; what is taken up goes on the desk.
+    pub(super) fn show(&mut self, ui: &Ui, runner: &Runner, words: &dyn Words) -> Option<Command> {
+        match self.offers.as_mut()?.show(ui, words) {
+            Some(Wanted::TakeUp(left)) => {
+                self.offers = None;
+                self.taken_up(*left, runner, words)
+            }
+            Some(Wanted::NextTime) => {
+                self.offers = None;
+                None
+            }
+            None => {
+                self.offers = self.offers.take().filter(|offers| !offers.is_empty());
+                None
+            }
+        }
+    }
+
+    fn taken_up(
+        &mut self,
+        left: LeftOver<Disk>,
+        runner: &Runner,
+        words: &dyn Words,
+    ) -> Option<Command> {
+        let session = left.opened.as_ref().ok()?.session.clone();
+        let (mut path, mut notices) = (None, Vec::new());
+        // its file is held, so that what is there is seen before it is replaced
+        if let Some(of) = &left.of {
+            match runner.held().open(of) {
+                Ok(opened) => {
+                    path = (!opened.read_only).then(|| of.clone());
+                    let texts = opened.notices.iter().map(|of| words.message(&of.message));
+                    notices.extend(
+                        texts.map(|text| Told::worded_notice(crate::say::printable(&text))),
+                    );
+                }
+                Err(error) => {
+                    let text = crate::say::printable(&words.message(error.message()));
+                    notices.push(Told::worded_notice(text));
+                }
+            }
+        }
+        self.taking = Some(left.take());
+        Some(Command::Recovered { path, session: Box::new(session), notices })
+    }
+
+    /// Hears what is done to the desk before it is done.
+    pub(super) fn hear(&mut self, command: &Command) {
+        if let Command::Saved { notices, .. } = command {
+            self.unsaved.saved(notices.is_empty());
+        }
+    }
+
+    /// It could not be written; whether that is to be said.
+    pub(super) fn is_new_trouble(&mut self) -> bool {
+        self.unsaved.is_new_trouble()
+    }
+
+    /// Writes what is due.
+    pub(super) fn follow(&mut self, ctx: &egui::Context, desk: &Desk, runner: &mut Runner) {
+        if let Some(own) = self.taking.take() {
+            self.unsaved.take_over(own, desk.revision());
+        }
+        self.unsaved.follow(ctx, desk, runner);
+    }
+
+    /// The window ends as it should.
+    pub(super) fn end(&self) {
+        self.unsaved.end();
+    }
+}

@@ -1,0 +1,136 @@
+//! What was not saved when a window ended, offered at the next start.
+
+use super::theme::{quiet, strong};
+use super::widgets::{heading, note, primary, row, secondary};
+use eframe::egui;
+use egui::{Id, Modal, ScrollArea, Ui};
+use fit_doc::differences;
+use fit_file::{Disk, LeftOver};
+use fit_view::words::{Caption, Words};
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use std::fs;
+use std::path::Path;
+use std::time::SystemTime;
+
+/// So many differences of one session are told.
+const TOLD: usize = 6;
+
+/// One session that is offered.
+#[derive(Debug)]
+struct Offer {
+    left: LeftOver<Disk>,
+    /// The client, or the file where it cannot be read.
+    title: String,
+    lines: Vec<String>,
+}
+
+/// The sessions that are offered; dropped, they are offered again at the next start.
+#[derive(Debug, Default)]
+pub(super) struct Offers(Vec<Offer>);
+
+/// What came of it.
+#[derive(Debug)]
+pub(super) enum Wanted {
+    /// It is put on the desk.
+    TakeUp(Box<LeftOver<Disk>>),
+    /// They are all left for the next start.
+    NextTime,
+}
+
+impl Offers {
+    /// Of what was left, each with what it differs in from its file.
+    pub(super) fn of(all: Vec<LeftOver<Disk>>, words: &dyn Words) -> Self {
+        Self(all.into_iter().map(|left| offer(left, words)).collect())
+    }
+
+    /// Whether there is none.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Shows them over everything; says what is wanted.
+    pub(super) fn show(&mut self, ui: &Ui, words: &dyn Words) -> Option<Wanted> {
+        let (mut up, mut away, mut later) = (None, None, false);
+        let shown = Modal::new(Id::unique("left over")).show(ui.ctx(), |ui| {
+            ui.set_width(520.0);
+            heading(ui, words.caption(Caption::LeftOver));
+            note(ui, words.caption(Caption::LeftOverWhy));
+            let height = ui.ctx().content_rect().height() - 180.0;
+            ScrollArea::vertical().max_height(height).show(ui, |ui| {
+                for (at, offer) in self.0.iter().enumerate() {
+                    ui.add_space(8.0);
+                    ui.label(strong(&offer.title, 15.0));
+                    for line in &offer.lines {
+                        let line = quiet(ui, line);
+                        ui.label(line);
+                    }
+                    ui.push_id(at, |ui| {
+                        row(ui, |ui| {
+                            let can = offer.left.opened.is_ok();
+                            let take = |ui: &mut Ui| primary(ui, words.caption(Caption::TakeUp));
+                            if ui.add_enabled_ui(can, take).inner.clicked() {
+                                up = Some(at);
+                            }
+                            if secondary(ui, words.caption(Caption::ThrowAway)).clicked() {
+                                away = Some(at);
+                            }
+                        });
+                    });
+                }
+            });
+            ui.add_space(8.0);
+            later = secondary(ui, words.caption(Caption::NextTime)).clicked();
+        });
+        if let Some(at) = away {
+            // what cannot be taken away is offered again, which is no harm
+            let _ = self.0.remove(at).left.take().end();
+        }
+        if let Some(at) = up {
+            return Some(Wanted::TakeUp(Box::new(self.0.remove(at).left)));
+        }
+        (later || shown.should_close()).then_some(Wanted::NextTime)
+    }
+}
+
+fn offer(left: LeftOver<Disk>, words: &dyn Words) -> Offer {
+    let of = left.of.as_deref();
+    let name = of.map_or_else(
+        || words.caption(Caption::OfNoFile).to_owned(),
+        |of| crate::say::printable(&of.display().to_string()),
+    );
+    let saved = of.and_then(|of| fs::metadata(of).ok()?.modified().ok());
+    let saved = saved.map(clock);
+    let written = left.written.map(clock).unwrap_or_default();
+    let mut lines = vec![name, words.written_and_saved(&written, saved.as_deref())];
+    let title = match &left.opened {
+        Ok(opened) => {
+            lines.extend(differs(of, &opened.session, words));
+            let client = &opened.session.client.name;
+            let client = if client.is_empty() { words.caption(Caption::Untitled) } else { client };
+            crate::say::printable(client)
+        }
+        Err(error) => {
+            lines.push(crate::say::printable(&words.message(error.message())));
+            words.caption(Caption::Untitled).to_owned()
+        }
+    };
+    Offer { left, title, lines }
+}
+
+fn differs(of: Option<&Path>, session: &fit_doc::Session, words: &dyn Words) -> Vec<String> {
+    let Some(file) = of.and_then(|of| fit_file::open(of).ok()) else { return Vec::new() };
+    let all = differences(&file.session, session);
+    if all.is_empty() {
+        return vec![words.caption(Caption::NothingDiffers).to_owned()];
+    }
+    let told = all.iter().take(TOLD).map(|of| crate::say::printable(&words.differs(of)));
+    let more = all.len().checked_sub(TOLD).filter(|&more| more > 0);
+    told.chain(more.map(|more| words.more_differences(more))).collect()
+}
+
+/// A time as a clock on the wall has it.
+fn clock(time: SystemTime) -> String {
+    let time = Timestamp::try_from(time).map(|time| time.to_zoned_datetime(TimeZone::system()));
+    time.map_or_else(|_| String::new(), |time| time.strftime("%Y-%m-%d %H:%M").to_string())
+}

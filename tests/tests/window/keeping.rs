@@ -1,0 +1,162 @@
+//! Nobody's work is lost: what another program changed is asked about, what another window has open is
+//! only looked at, what was not saved when the program was stopped is offered when it starts again.
+
+use acceptance::window::{KEPT_AFTER_S, Window, demo};
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use fit_file::{Disk, Kept};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// A window with a file of the demo client, changed, which another program has changed as well.
+fn both_changed() -> (Window, PathBuf) {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.enter("stem length", "95");
+    let theirs = fs::read(acceptance::root().join("sessions/stiff-neck.session.ron")).unwrap();
+    fs::write(&file, theirs).unwrap();
+    window.key(Modifiers::COMMAND, Key::S);
+    assert!(window.has(Role::Label, "Another program has changed this file"));
+    (window, file)
+}
+
+fn client(file: &Path) -> String {
+    fit_file::open(file).unwrap().session.client.name
+}
+
+fn demo_client() -> String {
+    demo().client.name
+}
+
+#[test]
+fn a_file_that_another_program_changed_is_not_saved_over() {
+    let (mut window, file) = both_changed();
+    let theirs = client(&file);
+    assert_ne!(theirs, demo_client());
+    window.press(Role::Button, "Cancel");
+    assert!(window.desk().modified() && client(&file) == theirs, "nothing happened");
+
+    window.key(Modifiers::COMMAND, Key::S);
+    window.press(Role::Button, "Keep both: save mine beside it");
+    let beside = window.folder().join("demo (2).session.ron");
+    assert_eq!(window.desk().file(), Some(&*beside));
+    assert_eq!((client(&file), client(&beside)), (theirs, demo_client()));
+    assert!(!window.desk().modified());
+    // and it is worked on there
+    window.enter("stem length", "100");
+    window.key(Modifiers::COMMAND, Key::S);
+    assert!(!window.desk().modified() && !window.desk().asks());
+}
+
+#[test]
+fn what_another_program_wrote_is_kept_where_mine_takes_its_place() {
+    let (mut window, file) = both_changed();
+    let theirs = client(&file);
+    window.press(Role::Button, "Put mine in its place");
+    assert_eq!(client(&file), demo_client());
+    let earlier = fit_file::earlier(&Disk, &file).unwrap();
+    assert_eq!(client(&earlier[0].path), theirs);
+}
+
+#[test]
+fn mine_is_kept_where_what_is_there_is_opened() {
+    let (mut window, file) = both_changed();
+    let theirs = client(&file);
+    window.press(Role::Button, "Open what is there");
+    assert_eq!(window.desk().session().client.name, theirs);
+    assert_eq!(window.desk().file(), Some(&*file));
+    assert_eq!(client(&window.folder().join("demo (2).session.ron")), demo_client());
+}
+
+#[test]
+fn a_file_that_was_taken_away_is_saved_again_when_asked() {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.enter("stem length", "95");
+    fs::remove_file(&file).unwrap();
+    window.key(Modifiers::COMMAND, Key::S);
+    assert!(window.has(Role::Label, "This file is no longer there") && !file.exists());
+    window.press(Role::Button, "Save it there again");
+    assert_eq!(client(&file), demo_client());
+}
+
+#[test]
+fn what_another_window_has_open_is_only_looked_at() {
+    let mut window = Window::demo();
+    let file = window.copy_of("stiff-neck");
+    let (_, other) = Kept::open(Disk, &file).unwrap();
+    window.open(&file);
+    assert_eq!(window.desk().session().client.name, client(&file));
+    assert_eq!(window.desk().file(), None, "it can be saved as a copy");
+    assert!(!window.texts("is open in another window").is_empty());
+    // saving over it is no way round
+    window.enter("stem length", "95");
+    let before = fs::read(&file).unwrap();
+    window.save_as(&file);
+    assert!(!window.texts("is open in another window").is_empty());
+    assert!(window.desk().modified() && fs::read(&file).unwrap() == before);
+    drop(other);
+    window.key(Modifiers::COMMAND, Key::O);
+    window.press(Role::Button, "Go on without saving");
+    window.path(&file);
+    window.press(Role::Button, "Go on without saving");
+    assert_eq!(window.desk().file(), Some(&*file));
+    // a file that is left is free for others
+    let other = window.copy_of("small-hands");
+    window.open(&other);
+    assert!(!Kept::open(Disk, &file).unwrap().0.read_only);
+}
+
+#[test]
+fn what_was_not_saved_is_offered_when_the_program_starts_again() {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.enter("stem length", "95");
+    window.pass(KEPT_AFTER_S / 2.0);
+    let unsaved = window.folder().join("state/unsaved");
+    assert!(!unsaved.exists(), "not yet");
+    window.pass(KEPT_AFTER_S);
+    assert!(unsaved.exists());
+    let label = window.desk().selected().unwrap().label.clone();
+
+    let mut window = window.stopped_and_started();
+    assert!(window.has(Role::Label, "Not saved when Barwright ended"));
+    let differs = format!("{label}: stem length 110\u{a0}mm to 95\u{a0}mm");
+    assert_eq!(window.texts("stem length"), [differs]);
+    // later is an answer as well
+    window.press(Role::Button, "Ask next time");
+    assert!(!window.has(Role::Label, "Not saved when Barwright ended"));
+
+    let mut window = window.stopped_and_started();
+    window.press(Role::Button, "Take it up");
+    assert_eq!(window.desk().file(), Some(&*file));
+    assert!(window.desk().modified());
+    assert_eq!(fit_file::open(&file).unwrap().session, demo(), "the file is as it was");
+
+    // stopped once more before it is saved: still there
+    let mut window = window.stopped_and_started();
+    window.press(Role::Button, "Take it up");
+    window.key(Modifiers::COMMAND, Key::S);
+    assert!(!window.desk().modified());
+    let length = |file| fit_file::open(file).unwrap().session.visits[0].bench[0].stem.length_mm;
+    assert_eq!(length(&file), 95.0);
+    let window = window.stopped_and_started();
+    assert!(!window.has(Role::Label, "Not saved when Barwright ended"), "it is saved");
+}
+
+#[test]
+fn what_nobody_wants_is_done_away_with() {
+    let mut window = Window::demo();
+    window.enter("stem length", "95");
+    window.pass(KEPT_AFTER_S + 1.0);
+    window.pass(KEPT_AFTER_S + 1.0);
+    let mut window = window.stopped_and_started();
+    assert!(window.has(Role::Label, "a client without a file yet"));
+    window.press(Role::Button, "Do away with it");
+    let window = window.stopped_and_started();
+    assert!(!window.has(Role::Label, "Not saved when Barwright ended"));
+    assert_eq!(fs::read_dir(window.folder().join("state/unsaved")).unwrap().count(), 0);
+}

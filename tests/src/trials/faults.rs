@@ -17,14 +17,18 @@ const ERRORS: &[(&str, i32)] = &[
     ("EDQUOT", 122),
 ];
 
-/// Puts a way to save through every fault at every call, once and for good, over a file and where none
+/// Every fault that a disk is known to have.
+pub fn every_fault() -> Vec<Fault> {
+    let errors = ERRORS.iter().map(|&(_, number)| Fault::Error(number));
+    errors.chain([Fault::ShortWrite, Fault::LyingWrite]).collect()
+}
+
+/// Puts a way to save through these faults at every call, once and for good, over a file and where none
 /// is yet.
 ///
 /// # Panics
 /// When it does not save on a disk that works.
-pub fn faults<B: Bed>(writer: &impl Writer, three: &Three, tally: &mut Tally) {
-    let faults = ERRORS.iter().map(|&(_, number)| Fault::Error(number));
-    let faults: Vec<Fault> = faults.chain([Fault::ShortWrite, Fault::LyingWrite]).collect();
+pub fn faults<B: Bed>(writer: &impl Writer, faults: &[Fault], three: &Three, tally: &mut Tally) {
     for old in [Some(&three.old), None] {
         let bed = B::with(old);
         let counting = bed.again(old);
@@ -34,7 +38,7 @@ pub fn faults<B: Bed>(writer: &impl Writer, three: &Three, tally: &mut Tally) {
             assert_eq!(said, Said::Saved, "on a disk that works");
             counted.calls()
         };
-        for &fault in &faults {
+        for &fault in faults {
             for (at, for_good) in (0..calls).flat_map(|at| [(at, false), (at, true)]) {
                 let case = || {
                     format!(

@@ -8,7 +8,7 @@ mod power;
 mod writers;
 
 pub use disks::{Bed, InMemory, OnDisk};
-pub use faults::faults;
+pub use faults::{every_fault, faults};
 pub use power::power_cuts;
 pub use writers::{
     AgainAndAgain, DeletesFirst, FixedName, InPlace, NoReadBack, NoSync, Said, SyncIsAll, WorkedOn,

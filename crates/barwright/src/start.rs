@@ -4,7 +4,7 @@ use crate::run::Screen;
 use crate::say;
 use crate::window::Workbench;
 use fit_desk::{Setup, Told};
-use fit_file::Opened;
+use fit_file::{Disk, Opened};
 use fit_view::weigh::Survey;
 use fit_view::words::Words;
 use std::path::{Path, PathBuf};
@@ -12,28 +12,25 @@ use std::sync::Arc;
 
 /// Shows the session until the window is closed, or says why there is no window.
 pub(crate) fn window(
-    screen: Screen,
+    screen: Screen<'_>,
     opened: &Opened,
     file: Option<&Path>,
     words: &dyn Words,
 ) -> Result<(), String> {
     let Some(show) = screen.window else { return Err(words.no_display().to_owned()) };
     let fault = |error: &dyn core::error::Error| words.fault(&error.to_string());
-    let setup = Setup {
-        survey: Survey::shipped().map_err(|error| fault(&error))?,
-        stock: fit_file::stock::shipped().map_err(|error| fault(&error))?,
-    };
+    let state = screen.state;
+    let shop = fit_file::stock::of_shop(&Disk, state).map_err(|error| fault(&error))?;
+    let survey = Survey::shipped().map_err(|error| fault(&error))?;
+    let setup = Setup { survey, stock: shop.stock };
     // what may not be saved over has no file of its own
     let own = file.filter(|_| !opened.read_only).map(Path::to_owned);
-    let state = state_folder();
-    let first = state.as_ref().is_none_or(|folder| !folder.join("recent").exists());
-    let mut workbench =
-        Workbench::new(Arc::new(setup), opened.session.clone(), own, state.as_deref()).map_err(
-            |messages| {
-                let lines: Vec<String> = messages.iter().map(|m| words.message(m)).collect();
-                lines.join("\n")
-            },
-        )?;
+    let first = state.is_none_or(|folder| !folder.join("recent").exists());
+    let mut workbench = Workbench::new(Arc::new(setup), opened.session.clone(), own, state)
+        .map_err(|messages| {
+            let lines: Vec<String> = messages.iter().map(|m| words.message(m)).collect();
+            lines.join("\n")
+        })?;
     if file.is_none() && first {
         workbench.hint();
     }
@@ -44,12 +41,14 @@ pub(crate) fn window(
         });
         workbench.tell(notices.map(Told::worded_notice).collect());
     }
+    let broken = shop.broken.iter().map(|(_, broken)| say::printable(&words.broken_list(broken)));
+    workbench.tell(broken.map(Told::worded_notice).collect());
     show(workbench).map_err(|error| say::printable(&words.no_window(error.needs, &error.why)))
 }
 
 /// Where this user's programs keep what they remember between two starts (XDG base directories
 /// 0.8: state); none where the desktop does not say.
-fn state_folder() -> Option<PathBuf> {
+pub fn state_folder() -> Option<PathBuf> {
     let folders = directories::ProjectDirs::from("", "", "barwright")?;
     Some(folders.state_dir().unwrap_or_else(|| folders.data_local_dir()).to_owned())
 }

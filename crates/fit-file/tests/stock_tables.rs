@@ -145,6 +145,9 @@ fn each_slip_is_told_with_line_and_column() {
     assert_eq!((line, slip), (3, S::TooFewCells { found: 3, wanted: 11 }));
     let (line, _, slip) = only(&third_line(&format!("{good},left over")));
     assert_eq!((line, slip), (3, S::NoHeader { found: "left over".into() }));
+    // a comma in a name that is not quoted is one slip, though it shifts all cells behind it
+    let (line, _, slip) = only(&third_line(&good.replace("Other", "Other, long")));
+    assert_eq!((line, slip), (3, S::NoHeader { found: "measured".into() }));
     let (line, _, slip) = only(&third_line("\"s-2,Other,100"));
     assert_eq!((line, slip), (3, S::OpenQuote));
     let (line, _, slip) = only(&third_line(&good.replace("Other", "\"Other\" one")));

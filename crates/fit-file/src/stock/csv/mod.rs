@@ -133,6 +133,10 @@ fn rows<P: Part>(
             break;
         }
         let mut row = Row::new(&head, line, &cells, sheet.comma_is_a_mark());
+        if !row.faults.is_empty() {
+            faults.append(&mut row.faults);
+            continue;
+        }
         let part = P::from_row(&mut row);
         if let Some(id) = row.id() {
             if let Some(&first) = lines.get(&id) {

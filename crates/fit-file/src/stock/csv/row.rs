@@ -34,7 +34,8 @@ pub(super) struct Row<'r> {
 }
 
 impl<'r> Row<'r> {
-    /// A row; one with too few cells, or with some where the header has none, is wrong already.
+    /// A row; one with too few cells, or with some where the header has none, is wrong already, and
+    /// what else stands in it stands under the wrong headers.
     pub(super) fn new(head: &'r Head, line: usize, cells: &'r StringRecord, comma: bool) -> Self {
         let mut row = Self { head, line, cells, comma, faults: Vec::new() };
         let (found, wanted) = (cells.len(), head.wanted());
@@ -108,11 +109,7 @@ impl<'r> Row<'r> {
         if self.has(column) {
             return self.maybe(column, wants, read)?.ok_or(Told);
         }
-        // where the row is too short that is said of all of it
-        if self.faults.iter().all(|fault| fault.column.is_some()) {
-            self.wrong(column, TableSlip::Blank { wants });
-        }
-        Err(Told)
+        Err(self.wrong(column, TableSlip::Blank { wants }))
     }
 
     /// A name, as it stands.

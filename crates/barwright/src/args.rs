@@ -2,10 +2,11 @@
 //!
 //! All texts come from the words: nothing that the parser itself would say is shown.
 
+use crate::stock::What;
 use crate::usage;
 use crate::window::EVERY_S;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
-use fit_doc::{Date, nearest};
+use fit_doc::{Date, IfKnown, nearest};
 use fit_math::HandPlace;
 use fit_view::choose::IDEAS;
 use fit_view::file_name::FOLDER;
@@ -49,6 +50,7 @@ pub(crate) enum Asked {
     Check {
         files: Vec<PathBuf>,
     },
+    Stock(What),
     /// A text that needs nothing but to be printed: help, the version.
     Text(String),
 }
@@ -100,12 +102,16 @@ pub(crate) fn parse(
             return Err(usage::explained(&why, &args, words));
         }
     };
-    asked(&matches, &mut command)
+    asked(&matches, &mut command, words)
         .and_then(|asked| no_file(asked, &args))
         .map_err(|why| usage::explained(&why, &args, words))
 }
 
-fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageError> {
+fn asked(
+    matches: &ArgMatches,
+    command: &mut Command,
+    words: &dyn Words,
+) -> Result<Asked, UsageError> {
     match matches.subcommand() {
         Some(("weigh", of)) => Ok(Asked::Weigh {
             file: path(of, "file").ok_or(UsageError::Other)?,
@@ -127,6 +133,7 @@ fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageErro
         Some(("check", of)) => Ok(Asked::Check {
             files: of.get_many("files").into_iter().flatten().cloned().collect(),
         }),
+        Some(("stock", of)) => stock(of, words).map(Asked::Stock),
         Some(("help", of)) => {
             let about = match of.get_one::<String>("command") {
                 None => command,
@@ -144,6 +151,36 @@ fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageErro
             folder: path(matches, "out"),
             keep_every_s: keep_every(matches)?,
         })),
+    }
+}
+
+/// What is done with the stock.
+fn stock(of: &ArgMatches, words: &dyn Words) -> Result<What, UsageError> {
+    let what = of.get_one::<String>("what").map_or("", String::as_str);
+    let place = |value: Help| {
+        let what = words.help(value).to_owned();
+        path(of, "path").ok_or(UsageError::Missing { what })
+    };
+    let asked = match what {
+        "in" => {
+            let if_known = match (of.get_flag("replace"), of.get_flag("keep")) {
+                (true, _) => IfKnown::Replace,
+                (_, true) => IfKnown::Keep,
+                _ => IfKnown::Ask,
+            };
+            return Ok(What::In { file: place(Help::FileValue)?, if_known });
+        }
+        "out" => What::Out { folder: place(Help::FolderValue)? },
+        "columns" => match path(of, "path") {
+            None => What::Columns,
+            Some(path) => return Err(UsageError::Unknown { found: path.display().to_string() }),
+        },
+        other => return Err(UsageError::Unknown { found: other.to_owned() }),
+    };
+    // what is known is asked about on the way in only
+    match ["replace", "keep"].into_iter().find(|flag| of.get_flag(flag)) {
+        None => Ok(asked),
+        Some(flag) => Err(UsageError::Conflict { found: format!("--{flag}") }),
     }
 }
 
@@ -279,6 +316,14 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
         }
         Some("paper") => format!("{PROGRAM} paper {file} [--visit {date}] [--out {folder}]"),
         Some("check") => format!("{PROGRAM} check {file}…"),
+        Some("stock") => below_each_other(
+            &[
+                format!("{PROGRAM} stock in {file} [--replace | --keep]"),
+                format!("{PROGRAM} stock out {folder}"),
+                format!("{PROGRAM} stock columns"),
+            ],
+            words,
+        ),
         Some("help") => format!("{PROGRAM} help [{command_value}]"),
         _ => format!(
             "{PROGRAM} [{file}] [--visit {date}] [--place {place}] [--on {cockpit}] [--out {folder}]"
@@ -286,8 +331,14 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
     }
 }
 
+/// Usages one under the other, behind their heading.
+fn below_each_other(usages: &[String], words: &dyn Words) -> String {
+    let heading = words.help(Help::UsageHeading).chars().count();
+    usages.join(&format!("\n{}", " ".repeat(heading + 1)))
+}
+
 /// Names of the commands.
-pub(crate) const COMMANDS: [&str; 5] = ["weigh", "choose", "paper", "check", "help"];
+pub(crate) const COMMANDS: [&str; 6] = ["weigh", "choose", "paper", "check", "stock", "help"];
 
 fn program(words: &dyn Words) -> Command {
     let commands = [
@@ -314,6 +365,16 @@ fn program(words: &dyn Words) -> Command {
             vec![file(words, Help::File).required(true), visit_option(words), out_option(words)],
         ),
         (Help::Check, vec![files(words)]),
+        (
+            Help::Stock,
+            vec![
+                argument(words, "what", Help::WhatValue, Help::StockWhat).required(true),
+                argument(words, "path", Help::FileValue, Help::StockWhere)
+                    .value_parser(value_parser!(PathBuf)),
+                switch(words, "replace", Help::StockReplace),
+                switch(words, "keep", Help::StockKeep).conflicts_with("replace"),
+            ],
+        ),
         (Help::Help, vec![command_named(words)]),
     ];
     let commands = COMMANDS.into_iter().zip(commands);
@@ -329,12 +390,7 @@ fn program(words: &dyn Words) -> Command {
         option(words, "keep-every", Help::SecondsValue, Help::KeepEvery),
     ];
     outfitted(Command::new(PROGRAM), words, Help::About)
-        .override_usage(
-            usages.join(&format!(
-                "\n{}",
-                " ".repeat(words.help(Help::UsageHeading).chars().count() + 1)
-            )),
-        )
+        .override_usage(below_each_other(&usages, words))
         .args(options)
         .args(help_and_version(words))
         .args_conflicts_with_subcommands(true)

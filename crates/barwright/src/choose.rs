@@ -2,8 +2,11 @@
 
 use crate::exit::Exit;
 use crate::say;
+use crate::stock::tell_broken;
 use crate::weigh::opened;
 use fit_doc::Date;
+use fit_file::Disk;
+use fit_file::stock::of_shop;
 use fit_math::body::Survey;
 use fit_view::choose::{self, Ask, Progress};
 use fit_view::weigh::of_day;
@@ -26,6 +29,7 @@ pub(crate) fn choose(
     file: &Path,
     date: Option<Date>,
     form: Form,
+    state: Option<&Path>,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -36,16 +40,17 @@ pub(crate) fn choose(
     let fault = |why: &dyn core::fmt::Display, err: &mut dyn Write| {
         writeln!(err, "{}", words.fault(&why.to_string())).map(|()| Exit::CouldNot)
     };
-    let (stock, survey) = match (fit_file::stock::shipped(), Survey::shipped()) {
-        (Ok(stock), Ok(survey)) => (stock, survey),
+    let (shop, survey) = match (of_shop(&Disk, state), Survey::shipped()) {
+        (Ok(shop), Ok(survey)) => (shop, survey),
         (Err(why), _) => return fault(&why, err),
         (_, Err(why)) => return fault(&why, err),
     };
+    tell_broken(&shop.broken, words, err)?;
     let visit = match of_day(&opened.session, date) {
         Ok(visit) => visit,
         Err(message) => return say::messages(&[message], words, err).map(|()| Exit::CouldNot),
     };
-    let found = Ask::new(&opened.session, visit, &weighed, &stock)
+    let found = Ask::new(&opened.session, visit, &weighed, &shop.stock)
         .and_then(|ask| Ok((ask.search(&Progress::default())?, ask)));
     let (outcome, ask) = match found {
         Ok((Some(outcome), ask)) => (outcome, ask),

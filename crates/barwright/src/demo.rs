@@ -20,7 +20,7 @@ const DEMO_NAME: &str = "demo.session.ron";
 /// particular; otherwise does the job on paper.
 pub(crate) fn demo(
     draw: &Draw,
-    screen: Screen,
+    screen: Screen<'_>,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,

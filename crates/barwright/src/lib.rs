@@ -15,9 +15,11 @@ mod paper;
 mod run;
 mod say;
 mod start;
+mod stock;
 mod usage;
 mod weigh;
 pub mod window;
 
 pub use exit::Exit;
 pub use run::{Screen, run};
+pub use start::state_folder;

@@ -1,12 +1,14 @@
 //! The program: hands arguments, screen, standard output and standard error to the library.
 
-use barwright::{Screen, window};
+use barwright::{Screen, state_folder, window};
 use std::io;
 use std::process::ExitCode;
 use terminal_size::{Width, terminal_size_of};
 
 fn main() -> ExitCode {
-    let screen = Screen { columns: columns(), window: has_display().then_some(window::open) };
+    let state = state_folder();
+    let window = has_display().then_some(window::open as fn(_) -> _);
+    let screen = Screen { columns: columns(), state: state.as_deref(), window };
     // not locked: whatever runs beside the window may have to say something, too
     barwright::run(std::env::args_os(), screen, &mut io::stdout(), &mut io::stderr()).into()
 }

@@ -6,16 +6,20 @@
 use crate::args::{self, Asked};
 use crate::exit::Exit;
 use crate::window::{NoWindow, Workbench};
-use crate::{check, choose, demo, paper, weigh};
+use crate::{check, choose, demo, paper, stock, weigh};
 use fit_view::words::{English, Words};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
+use std::path::Path;
 
-/// What results can be shown on.
+/// What results can be shown on, and what is there from earlier.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Screen {
+pub struct Screen<'s> {
     /// Characters that a line may have; none where nobody says.
     pub columns: Option<usize>,
+    /// The folder of what is remembered between two starts, the shop's own stock in it; none where
+    /// nothing is.
+    pub state: Option<&'s Path>,
     /// Shows a window until it is closed; none where there is no display.
     pub window: Option<fn(Workbench) -> Result<(), NoWindow>>,
 }
@@ -26,7 +30,7 @@ pub struct Screen {
 /// Tables are as wide as the screen, or [`fit_view::table::WIDTH`] where its columns are not known.
 pub fn run(
     args: impl IntoIterator<Item = OsString>,
-    screen: Screen,
+    screen: Screen<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> Exit {
@@ -48,7 +52,7 @@ pub fn run(
 
 fn command(
     asked: Asked,
-    screen: Screen,
+    screen: Screen<'_>,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -64,12 +68,13 @@ fn command(
         }
         Asked::Choose { file, visit, best, json } => {
             let form = choose::Form { best, json, columns: screen.columns };
-            choose::choose(&file, visit, form, words, out, err)
+            choose::choose(&file, visit, form, screen.state, words, out, err)
         }
         Asked::Paper { file, visit, folder } => {
             paper::paper(&file, visit, &folder, words, out, err)
         }
         Asked::Check { files } => check::check(&files, words, out, err),
+        Asked::Stock(what) => stock::stock(&what, screen.state, screen.columns, words, out, err),
         Asked::Draw(draw) => demo::demo(&draw, screen, words, out, err),
         Asked::Text(text) => write!(out, "{text}").map(|()| Exit::Done),
     }

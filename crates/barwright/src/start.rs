@@ -12,7 +12,7 @@ use std::sync::Arc;
 
 /// Shows the session until the window is closed, or says why there is no window.
 pub(crate) fn window(
-    screen: Screen,
+    screen: Screen<'_>,
     opened: &Opened,
     kept: Option<Kept<Disk>>,
     keep_every_s: f64,
@@ -21,22 +21,20 @@ pub(crate) fn window(
     let file = kept.as_ref().map(|kept| kept.path().to_owned());
     let Some(show) = screen.window else { return Err(words.no_display().to_owned()) };
     let fault = |error: &dyn core::error::Error| words.fault(&error.to_string());
-    let setup = Setup {
-        survey: Survey::shipped().map_err(|error| fault(&error))?,
-        stock: fit_file::stock::shipped().map_err(|error| fault(&error))?,
-    };
+    let state = screen.state;
+    let shop = fit_file::stock::of_shop(&Disk, state).map_err(|error| fault(&error))?;
+    let survey = Survey::shipped().map_err(|error| fault(&error))?;
+    let setup = Setup { survey, stock: shop.stock };
     // what may not be saved over has no file of its own
     let own = file.clone().filter(|_| !opened.read_only);
-    let state = state_folder();
-    let first = state.as_ref().is_none_or(|folder| !folder.join("recent").exists());
-    let mut workbench =
-        Workbench::new(Arc::new(setup), opened.session.clone(), own, state.as_deref()).map_err(
-            |messages| {
-                let lines: Vec<String> = messages.iter().map(|m| words.message(m)).collect();
-                lines.join("\n")
-            },
-        )?;
-    workbench = workbench.holding(kept).keeping_unsaved(state.as_deref(), keep_every_s);
+    let first = state.is_none_or(|folder| !folder.join("recent").exists());
+    let workbench = Workbench::new(Arc::new(setup), opened.session.clone(), own, state)
+        .map_err(|messages| {
+            let lines: Vec<String> = messages.iter().map(|m| words.message(m)).collect();
+            lines.join("
+")
+        })?;
+    let mut workbench = workbench.holding(kept).keeping_unsaved(state, keep_every_s);
     if file.is_none() && first {
         workbench.hint();
     }
@@ -47,12 +45,14 @@ pub(crate) fn window(
         });
         workbench.tell(notices.map(Told::worded_notice).collect());
     }
+    let broken = shop.broken.iter().map(|(_, broken)| say::printable(&words.broken_list(broken)));
+    workbench.tell(broken.map(Told::worded_notice).collect());
     show(workbench).map_err(|error| say::printable(&words.no_window(error.needs, &error.why)))
 }
 
 /// Where this user's programs keep what they remember between two starts (XDG base directories
 /// 0.8: state); none where the desktop does not say.
-fn state_folder() -> Option<PathBuf> {
+pub fn state_folder() -> Option<PathBuf> {
     let folders = directories::ProjectDirs::from("", "", "barwright")?;
     Some(folders.state_dir().unwrap_or_else(|| folders.data_local_dir()).to_owned())
 }

@@ -31,6 +31,7 @@ mod saving;
 mod session;
 mod slip;
 mod stock;
+mod table;
 pub mod tally;
 pub mod tape;
 mod visit;
@@ -65,6 +66,10 @@ pub use saving::{Keeping, SaveOutcome};
 pub use session::Session;
 pub use slip::{Measure, NumberSlip, Slip};
 pub use stock::Stock;
+pub use table::{
+    BrokenList, BroughtIn, IfKnown, NotBroughtIn, StockList, TableColumn, TableFault, TableSlip,
+    TableWants,
+};
 pub use tape::{BarKnown, HoodAt, Laid, Tape, TapeDoubt, TapeItem, TapeReading};
 pub use visit::{
     Complaint, Elsewhere, FingerPart, HandCheck, HandPlace, Reaches, Seen, Veto, Visit, Where,

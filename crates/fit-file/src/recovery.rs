@@ -10,7 +10,7 @@
 use crate::FileError;
 use crate::kept::text_with_line;
 use crate::open::{Opened, open_from};
-use crate::replace::{Target, discarded, is_missing, system, write_fresh};
+use crate::replace::{is_missing, replace_file};
 use crate::storage::Storage;
 use fit_doc::Session;
 use std::io;
@@ -86,15 +86,9 @@ impl<S: Storage> Unsaved<S> {
         let given = path.display().to_string();
         let of = of.and_then(Path::to_str).map(|of| format!("{OF}{of:?}\n"));
         let text = text_with_line(session, of.as_deref().unwrap_or_default(), &given)?;
-        let storage = &self.storage;
-        let target = Target::find(storage, &path, &given)?;
-        let fresh =
-            write_fresh(storage, &target, text.as_bytes()).map_err(|f| f.message(&given))?;
-        if let Err(error) = storage.rename(&fresh, &target.path) {
-            return Err(discarded(storage, &fresh, system(&error)).message(&given).into());
-        }
-        // where that fails the one before may come back after a power cut, which is no worse
-        let _ = storage.sync_folder(&target.folder);
+        // where the disk does not confirm it the one before may come back after a power cut, which is
+        // no worse
+        let _ = replace_file(&self.storage, &path, text.as_bytes())?;
         Ok(())
     }
 
@@ -172,7 +166,7 @@ fn numbers<S: Storage>(storage: &S, all: &Path) -> io::Result<Vec<u64>> {
 }
 
 /// Makes a folder and what is missing above it.
-fn make_all<S: Storage>(storage: &S, folder: &Path) -> io::Result<()> {
+pub(crate) fn make_all<S: Storage>(storage: &S, folder: &Path) -> io::Result<()> {
     match storage.create_folder(folder) {
         Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
         Err(error) if is_missing(&error) => {

@@ -148,6 +148,24 @@ pub(crate) fn write_fresh<S: Storage>(
     write_to_first_free(storage, names, target.permissions.as_ref(), content)
 }
 
+/// Puts content in the place of whatever stands at the path; says what the disk did not confirm.
+///
+/// Nothing is kept of what stood there, and whether somebody else has changed it is not asked: for
+/// files that only this program writes, under a lock of their own.
+pub(crate) fn replace_file<S: Storage>(
+    storage: &S,
+    path: &Path,
+    content: &[u8],
+) -> Result<Option<io::Error>, FileError> {
+    let given = path.display().to_string();
+    let target = Target::find(storage, path, &given)?;
+    let fresh = write_fresh(storage, &target, content).map_err(|failed| failed.message(&given))?;
+    storage
+        .rename(&fresh, &target.path)
+        .map_err(|error| discarded(storage, &fresh, system(&error)).message(&given))?;
+    Ok(storage.sync_folder(&target.folder).err())
+}
+
 /// Names that are tried; a program that was killed may have left files under some of them.
 const NAMES_TRIED: usize = 100;
 

@@ -155,7 +155,7 @@ fn lists_say_what_they_are() {
     assert_eq!(error.found(), "2");
     let (text, _, _) = spoiled(BARS, "sizes: [", "sizes: [], x: [");
     assert!(parse_bars(&text).is_err());
-    let bytes = " ".repeat(3 << 20);
+    let bytes = " ".repeat(5 << 20);
     let error = parse_levers(&bytes).expect_err("too long");
     assert!(error.found().contains("bytes"));
 }

@@ -44,7 +44,7 @@ fn what_a_window_left_is_offered_once_it_is_gone_in_order_of_numbers() {
 fn it_stays_until_it_is_saved_and_knows_its_file() {
     let folder = Folder::new();
     let state = folder.path("state");
-    let of = Path::new("/home/fitter/\"odd\" é\nname.session.ron");
+    let of = Path::new("/clients of mine/\"odd\" é\nname.session.ron");
     Unsaved::begin(Disk, &state).unwrap().write(&session_noted("mine"), Some(of)).unwrap();
 
     let mut all = left_over(&Disk, &state);

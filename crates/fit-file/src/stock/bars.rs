@@ -12,11 +12,11 @@ use super::reading::{Ids, Raw, Section};
 use super::shelf::{KnownBy, on_the_shelf};
 
 /// Radius of the bend between tops and ramp where none is given, mm; judgement.
-const USUAL_FORWARD_BEND_MM: f64 = 40.0;
+pub(super) const USUAL_FORWARD_BEND_MM: f64 = 40.0;
 /// Diameter in the clamp where none is given, mm; common practice, no source.
-const USUAL_CLAMP_MM: f64 = 31.8;
+pub(super) const USUAL_CLAMP_MM: f64 = 31.8;
 /// Diameter of the tube where none is given, mm; common practice, no source.
-const USUAL_TUBE_MM: f64 = 23.8;
+pub(super) const USUAL_TUBE_MM: f64 = 23.8;
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]

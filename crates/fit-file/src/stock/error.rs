@@ -4,39 +4,9 @@
 //! terminal. It deliberately reports the first fault only.
 
 use core::fmt;
-use fit_doc::{Message, Slip, Spot};
+use fit_doc::{BrokenList, Message, Slip, Spot};
 
-/// Which list.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum StockList {
-    /// Bars.
-    Bars,
-    /// Stems.
-    Stems,
-    /// Levers.
-    Levers,
-}
-
-impl StockList {
-    /// The `kind` that the list names itself by.
-    pub fn kind(self) -> &'static str {
-        match self {
-            Self::Bars => "barwright-stock-bars",
-            Self::Stems => "barwright-stock-stems",
-            Self::Levers => "barwright-stock-levers",
-        }
-    }
-}
-
-impl fmt::Display for StockList {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Bars => "list of bars",
-            Self::Stems => "list of stems",
-            Self::Levers => "list of levers",
-        })
-    }
-}
+pub use fit_doc::StockList;
 
 /// Why a stock list cannot be read.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -110,6 +80,18 @@ impl StockError {
     /// What was expected instead, in English.
     pub fn expected(&self) -> &str {
         &self.fault.expected
+    }
+
+    /// The same of the shop's own list at `path`.
+    pub(super) fn of_file(&self, path: &str) -> BrokenList {
+        let Fault { spot, entry, found, expected, .. } = &*self.fault;
+        BrokenList::Text {
+            path: path.to_owned(),
+            spot: *spot,
+            entry: entry.clone(),
+            found: found.clone(),
+            expected: expected.clone(),
+        }
     }
 
     /// The same for the view to word: what the check of the document refused, or that the list of

@@ -12,7 +12,7 @@ use super::reading::{Ids, Raw, Section};
 use super::shelf::{KnownBy, on_the_shelf};
 
 /// Fewest corners that go round a shape.
-const FEWEST_OUTLINE_POINTS: usize = 3;
+pub(super) const FEWEST_OUTLINE_POINTS: usize = 3;
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -134,19 +134,38 @@ fn blade(at: &Section<'_>, entry: &BladeEntry) -> Result<Blade, StockError> {
         adjuster_deg: clicks.iter().map(angle).collect::<Result<_, _>>()?,
         free_travel_mm: at.number(&entry.free_travel_mm, Quantity::LeverLength)?,
     };
-    let (from_mm, to_mm) = blade.usable_mm;
-    if from_mm > to_mm || to_mm > blade.length_mm {
-        let found = format!("a usable stretch from {from_mm} to {to_mm} mm");
-        let expected = format!("one that lies on a blade of {} mm", blade.length_mm);
-        return Err(at.fault_at(&entry.usable_mm.0, found, expected));
-    }
-    match (blade.adjuster_deg.first(), clicks.first()) {
-        (Some(&first), Some(raw)) if first != 0.0 => {
+    match (wrong_with(&blade), clicks.first()) {
+        (None, _) => Ok(blade),
+        (Some(LeverWrong::FirstClick(first)), Some(raw)) => {
             let expected = "0: the first click is the blade at rest".into();
             Err(at.fault_at(raw, format!("{first}"), expected))
         }
-        _ => Ok(blade),
+        (Some(_), _) => {
+            let (from_mm, to_mm) = blade.usable_mm;
+            let found = format!("a usable stretch from {from_mm} to {to_mm} mm");
+            let expected = format!("one that lies on a blade of {} mm", blade.length_mm);
+            Err(at.fault_at(&entry.usable_mm.0, found, expected))
+        }
     }
+}
+
+/// What makes no blade.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum LeverWrong {
+    /// The usable stretch is not on it.
+    Usable,
+    /// The first click of the adjuster turns it by so many degrees, and is the blade at rest.
+    FirstClick(f64),
+}
+
+/// What is wrong with a blade beyond its single numbers.
+pub(super) fn wrong_with(blade: &Blade) -> Option<LeverWrong> {
+    let (from_mm, to_mm) = blade.usable_mm;
+    if from_mm > to_mm || to_mm > blade.length_mm {
+        return Some(LeverWrong::Usable);
+    }
+    let first = blade.adjuster_deg.first().copied().filter(|first| *first != 0.0);
+    first.map(LeverWrong::FirstClick)
 }
 
 fn shape_pair(at: &Section<'_>, raw: &(Raw, Raw)) -> Result<(f64, f64), StockError> {

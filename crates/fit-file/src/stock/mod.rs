@@ -4,19 +4,23 @@
 //! Lengths in mm, angles in degrees, money in hundredths of the shop's currency. One entry for each
 //! bend or family with its sizes inside; what is read are single parts, each checked against the
 //! ranges of the trade, and each bar bent once. Three lists come with the program; their data are
-//! invented. It deliberately neither finds files nor writes any, and takes the first fault for the
-//! whole answer: a list is read whole or not at all.
+//! invented; a shop's own stand over them (`own.rs`) and come in from tables ([`csv`]). A list is read
+//! whole or not at all, and takes its first fault for the whole answer.
 
 mod bars;
+pub mod csv;
 mod error;
 mod levers;
+mod own;
 mod reading;
 mod shelf;
 mod stems;
+mod written;
 
 pub use bars::parse_bars;
 pub use error::{StockError, StockList};
 pub use levers::parse_levers;
+pub use own::{FOLDER, ShopStock, bring_in, of_shop, path_of, write_out};
 pub use stems::parse_stems;
 
 pub use fit_doc::Stock;

@@ -14,8 +14,8 @@ use std::collections::BTreeSet;
 
 use super::error::{Fault, StockError, StockList};
 
-/// Longest list that is read, bytes: fifty times the one that is shipped (judgement).
-const MOST_BYTES: usize = 2 << 20;
+/// Longest list that is read, bytes: as long as a session.
+const MOST_BYTES: usize = 4 << 20;
 /// The version of the lists' form that this program reads.
 const VERSION: u32 = 1;
 /// Most characters of a found value that are shown.

@@ -13,6 +13,16 @@ pub enum Help {
     Paper,
     /// What `check` does.
     Check,
+    /// What `stock` does.
+    Stock,
+    /// What is done with the stock: in, out or columns.
+    StockWhat,
+    /// The table that comes in, or the folder that tables go out to.
+    StockWhere,
+    /// `--replace`.
+    StockReplace,
+    /// `--keep`.
+    StockKeep,
     /// What `help` does.
     Help,
     /// The session that is drawn.
@@ -67,6 +77,8 @@ pub enum Help {
     CountValue,
     /// Seconds.
     SecondsValue,
+    /// What is done.
+    WhatValue,
 }
 
 /// What a window needs and did not get.

@@ -15,6 +15,7 @@ mod drawing;
 mod english;
 mod later;
 mod sheet;
+mod stock;
 mod visit;
 
 pub use caption::Caption;
@@ -27,6 +28,7 @@ pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Way, Went};
 pub use english::English;
 pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};
+pub use stock::StockWords;
 pub use visit::VisitWords;
 
 use crate::act::Act;
@@ -56,7 +58,7 @@ pub struct Off {
 
 /// Every text, in one language.
 pub trait Words:
-    VisitWords + ClientWords + DrawingWords + LaterWords + DoubtWords + ChoiceWords
+    VisitWords + ClientWords + DrawingWords + LaterWords + DoubtWords + ChoiceWords + StockWords
 {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;

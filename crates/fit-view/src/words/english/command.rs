@@ -16,6 +16,14 @@ pub(super) fn help(text: Help) -> &'static str {
         }
         Help::Paper => "Writes the client sheet of one visit as a PDF",
         Help::Check => "Says of each session whether it is fine, what is wrong and what is unusual",
+        Help::Stock => {
+            "Brings a shop’s own bars, stems and levers in from a table (CSV), writes all stock as tables, or \
+             prints what their columns hold"
+        }
+        Help::StockWhat => "in, out or columns",
+        Help::StockWhere => "The table that comes in, or the folder for the tables that go out",
+        Help::StockReplace => "Parts that are in stock already are replaced by those of the table",
+        Help::StockKeep => "Parts that are in stock already stay as they are",
         Help::Help => "Prints what a command does and how it is typed",
         Help::FileToDraw => "A session to open instead of the demo client’s",
         Help::File => "The session",
@@ -58,6 +66,7 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::CommandValue => "COMMAND",
         Help::CountValue => "COUNT",
         Help::SecondsValue => "SECONDS",
+        Help::WhatValue => "WHAT",
     }
 }
 

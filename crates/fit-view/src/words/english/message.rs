@@ -487,7 +487,7 @@ fn spot_words(spot: Spot) -> String {
     format!("line {}, column {}", spot.line, spot.column)
 }
 
-fn megabytes(bytes: u64) -> String {
+pub(super) fn megabytes(bytes: u64) -> String {
     format!("{} MB", plain((bytes as f64 / MEGABYTE * 10.0).round() / 10.0))
 }
 

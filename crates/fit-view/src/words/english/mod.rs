@@ -20,6 +20,7 @@ mod number;
 mod picture;
 mod sheet;
 mod slip;
+mod stock;
 mod tape;
 mod visit;
 mod window;

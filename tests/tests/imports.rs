@@ -19,8 +19,16 @@ const ALLOWED: &[(&str, &[&str])] = &[
     ("acceptance", EVERYTHING_AND_APP),
 ];
 
-const EVERYTHING: &[&str] =
-    &["fit-math", "fit-units", "fit-doc", "fit-file", "fit-view", "fit-desk", "fit-paper", "fit-folder"];
+const EVERYTHING: &[&str] = &[
+    "fit-math",
+    "fit-units",
+    "fit-doc",
+    "fit-file",
+    "fit-view",
+    "fit-desk",
+    "fit-paper",
+    "fit-folder",
+];
 
 const EVERYTHING_AND_APP: &[&str] = &[
     "fit-math",

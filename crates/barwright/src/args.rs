@@ -5,6 +5,7 @@
 use crate::usage;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use fit_doc::{Date, nearest};
+use fit_folder::export::Form;
 use fit_math::HandPlace;
 use fit_view::choose::IDEAS;
 use fit_view::file_name::FOLDER;
@@ -42,6 +43,22 @@ pub(crate) enum Asked {
     },
     Check {
         files: Vec<PathBuf>,
+    },
+    Find {
+        folder: PathBuf,
+        looked_for: Vec<String>,
+        past: bool,
+        json: bool,
+    },
+    Export {
+        folder: PathBuf,
+        table: PathBuf,
+    },
+    /// What the columns of an export are.
+    Columns,
+    Erase {
+        file: PathBuf,
+        yes: bool,
     },
     /// A text that needs nothing but to be printed: help, the version.
     Text(String),
@@ -119,6 +136,17 @@ fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageErro
         Some(("check", of)) => Ok(Asked::Check {
             files: of.get_many("files").into_iter().flatten().cloned().collect(),
         }),
+        Some(("find", of)) => Ok(Asked::Find {
+            folder: path(of, "folder").ok_or(UsageError::Other)?,
+            looked_for: of.get_many("words").into_iter().flatten().cloned().collect(),
+            past: of.get_flag("past"),
+            json: of.get_flag("json"),
+        }),
+        Some(("export", of)) => export(of),
+        Some(("erase", of)) => Ok(Asked::Erase {
+            file: path(of, "file").ok_or(UsageError::Other)?,
+            yes: of.get_flag("yes"),
+        }),
         Some(("help", of)) => {
             let about = match of.get_one::<String>("command") {
                 None => command,
@@ -135,6 +163,18 @@ fn asked(matches: &ArgMatches, command: &mut Command) -> Result<Asked, UsageErro
             on: matches.get_one::<String>("on").cloned(),
             folder: path(matches, "out"),
         })),
+    }
+}
+
+fn export(of: &ArgMatches) -> Result<Asked, UsageError> {
+    if of.get_flag("columns") {
+        return Ok(Asked::Columns);
+    }
+    let folder = path(of, "folder").ok_or(UsageError::Other)?;
+    let table = path(of, "out").ok_or(UsageError::Other)?;
+    match Form::of(&table) {
+        Some(_) => Ok(Asked::Export { folder, table }),
+        None => Err(UsageError::NotATable { found: table.display().to_string() }),
     }
 }
 
@@ -242,7 +282,7 @@ fn place(of: &ArgMatches) -> Result<Option<HandPlace>, UsageError> {
 
 /// How each command is typed.
 pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
-    let [file, date, place, cockpit, folder, command_value, count] = [
+    let [file, date, place, cockpit, folder, command_value, count, word] = [
         Help::FileValue,
         Help::DateValue,
         Help::PlaceValue,
@@ -250,6 +290,7 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
         Help::FolderValue,
         Help::CommandValue,
         Help::CountValue,
+        Help::WordValue,
     ]
     .map(|value| words.help(value));
     match command {
@@ -259,6 +300,9 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
         }
         Some("paper") => format!("{PROGRAM} paper {file} [--visit {date}] [--out {folder}]"),
         Some("check") => format!("{PROGRAM} check {file}…"),
+        Some("find") => format!("{PROGRAM} find {folder} [{word}…] [--past] [--json]"),
+        Some("export") => format!("{PROGRAM} export {folder} --out {file} | --columns"),
+        Some("erase") => format!("{PROGRAM} erase {file} --yes"),
         Some("help") => format!("{PROGRAM} help [{command_value}]"),
         _ => format!(
             "{PROGRAM} [{file}] [--visit {date}] [--place {place}] [--on {cockpit}] [--out {folder}]"
@@ -267,7 +311,8 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
 }
 
 /// Names of the commands.
-pub(crate) const COMMANDS: [&str; 5] = ["weigh", "choose", "paper", "check", "help"];
+pub(crate) const COMMANDS: [&str; 8] =
+    ["weigh", "choose", "paper", "check", "find", "export", "erase", "help"];
 
 fn program(words: &dyn Words) -> Command {
     let commands = [
@@ -294,6 +339,29 @@ fn program(words: &dyn Words) -> Command {
             vec![file(words, Help::File).required(true), visit_option(words), out_option(words)],
         ),
         (Help::Check, vec![files(words)]),
+        (
+            Help::Find,
+            vec![
+                folder(words).required(true),
+                argument(words, "words", Help::WordValue, Help::FindWords).num_args(0..),
+                switch(words, "past", Help::Past),
+                switch(words, "json", Help::Json),
+            ],
+        ),
+        (
+            Help::Export,
+            vec![
+                folder(words).required_unless_present("columns"),
+                option(words, "out", Help::FileValue, Help::ExportOut)
+                    .value_parser(value_parser!(PathBuf))
+                    .required_unless_present("columns"),
+                switch(words, "columns", Help::Columns),
+            ],
+        ),
+        (
+            Help::Erase,
+            vec![file(words, Help::File).required(true), switch(words, "yes", Help::Yes)],
+        ),
         (Help::Help, vec![command_named(words)]),
     ];
     let commands = COMMANDS.into_iter().zip(commands);
@@ -365,6 +433,11 @@ fn option(words: &dyn Words, id: &'static str, value: Help, help: Help) -> Arg {
 
 fn file(words: &dyn Words, help: Help) -> Arg {
     argument(words, "file", Help::FileValue, help).value_parser(value_parser!(PathBuf))
+}
+
+fn folder(words: &dyn Words) -> Arg {
+    argument(words, "folder", Help::FolderValue, Help::FolderOfSessions)
+        .value_parser(value_parser!(PathBuf))
 }
 
 fn files(words: &dyn Words) -> Arg {

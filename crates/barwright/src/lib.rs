@@ -9,7 +9,11 @@ mod blank;
 mod check;
 mod choose;
 mod demo;
+mod erase;
 mod exit;
+mod export;
+mod find;
+mod home;
 mod out;
 mod paper;
 mod run;
@@ -20,4 +24,5 @@ mod weigh;
 pub mod window;
 
 pub use exit::Exit;
-pub use run::{Screen, run};
+pub use home::Home;
+pub use run::{Screen, run, run_at};

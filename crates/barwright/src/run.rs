@@ -5,8 +5,9 @@
 
 use crate::args::{self, Asked};
 use crate::exit::Exit;
+use crate::home::Home;
 use crate::window::{NoWindow, Workbench};
-use crate::{check, choose, demo, paper, weigh};
+use crate::{check, choose, demo, erase, export, find, paper, weigh};
 use fit_view::words::{English, Words};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
@@ -30,9 +31,20 @@ pub fn run(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> Exit {
+    run_at(args, screen, &Home::of_user(), out, err)
+}
+
+/// The same for a user whose programs keep what they remember elsewhere. The window does not ask.
+pub fn run_at(
+    args: impl IntoIterator<Item = OsString>,
+    screen: Screen,
+    home: &Home,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> Exit {
     let words = English;
     let ended = match args::parse(args, screen.columns, &words) {
-        Ok(asked) => command(asked, screen, &words, out, err),
+        Ok(asked) => command(asked, screen, home, &words, out, err),
         Err(why) => writeln!(err, "{why}").map(|()| Exit::WrongUsage),
     };
     match ended.and_then(|exit| out.flush().map(|()| exit)) {
@@ -49,6 +61,7 @@ pub fn run(
 fn command(
     asked: Asked,
     screen: Screen,
+    home: &Home,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -70,6 +83,13 @@ fn command(
             paper::paper(&file, visit, &folder, words, out, err)
         }
         Asked::Check { files } => check::check(&files, words, out, err),
+        Asked::Find { folder, looked_for, past, json } => {
+            let asked = find::Asked { looked_for, past, json };
+            find::find(&folder, &asked, home, words, out, err)
+        }
+        Asked::Export { folder, table } => export::export(&folder, &table, words, out, err),
+        Asked::Columns => export::columns(words, out),
+        Asked::Erase { file, yes } => erase::erase(&file, yes, home, words, out, err),
         Asked::Draw(draw) => demo::demo(&draw, screen, words, out, err),
         Asked::Text(text) => write!(out, "{text}").map(|()| Exit::Done),
     }

@@ -1,5 +1,6 @@
 //! Starting the window on a session that was opened.
 
+use crate::home::Home;
 use crate::run::Screen;
 use crate::say;
 use crate::window::Workbench;
@@ -7,7 +8,7 @@ use fit_desk::{Setup, Told};
 use fit_file::Opened;
 use fit_view::weigh::Survey;
 use fit_view::words::Words;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
 /// Shows the session until the window is closed, or says why there is no window.
@@ -25,7 +26,7 @@ pub(crate) fn window(
     };
     // what may not be saved over has no file of its own
     let own = file.filter(|_| !opened.read_only).map(Path::to_owned);
-    let state = state_folder();
+    let state = Home::of_user().state;
     let first = state.as_ref().is_none_or(|folder| !folder.join("recent").exists());
     let mut workbench =
         Workbench::new(Arc::new(setup), opened.session.clone(), own, state.as_deref()).map_err(
@@ -45,11 +46,4 @@ pub(crate) fn window(
         workbench.tell(notices.map(Told::worded_notice).collect());
     }
     show(workbench).map_err(|error| say::printable(&words.no_window(error.needs, &error.why)))
-}
-
-/// Where this user's programs keep what they remember between two starts (XDG base directories
-/// 0.8: state); none where the desktop does not say.
-fn state_folder() -> Option<PathBuf> {
-    let folders = directories::ProjectDirs::from("", "", "barwright")?;
-    Some(folders.state_dir().unwrap_or_else(|| folders.data_local_dir()).to_owned())
 }

@@ -6,12 +6,15 @@
 //! opens the file.
 
 mod client;
+pub mod export;
 mod folded;
 mod index;
+mod json;
 mod look;
 mod walk;
 
 pub use client::Client;
 pub use folded::folded;
 pub use index::forget;
+pub use json::json;
 pub use look::{Listed, Look, MAY_CHANGE_UNSEEN, look, look_within};

@@ -65,4 +65,5 @@ mod work;
 mod workbench;
 
 pub use native::{NoWindow, open};
+pub(crate) use recent::Recent;
 pub use workbench::Workbench;

@@ -13,6 +13,12 @@ pub enum Help {
     Paper,
     /// What `check` does.
     Check,
+    /// What `find` does.
+    Find,
+    /// What `export` does.
+    Export,
+    /// What `erase` does.
+    Erase,
     /// What `help` does.
     Help,
     /// The session that is drawn.
@@ -21,6 +27,18 @@ pub enum Help {
     File,
     /// The sessions of `check`.
     Files,
+    /// The folder of `find` and `export`.
+    FolderOfSessions,
+    /// The words of `find`.
+    FindWords,
+    /// `--past`.
+    Past,
+    /// `--out` of `export`.
+    ExportOut,
+    /// `--columns`.
+    Columns,
+    /// `--yes`.
+    Yes,
     /// The command that `help` is about.
     HelpAbout,
     /// `--visit`.
@@ -63,6 +81,8 @@ pub enum Help {
     CommandValue,
     /// A count.
     CountValue,
+    /// A word that is looked for.
+    WordValue,
 }
 
 /// What a window needs and did not get.
@@ -136,6 +156,11 @@ pub enum UsageError {
         found: String,
         /// The most.
         most: usize,
+    },
+    /// Not a kind of table that can be written, by its ending.
+    NotATable {
+        /// What was typed.
+        found: String,
     },
     /// Not Unicode.
     NotText,

@@ -55,6 +55,11 @@ impl Client {
         self.visits.last().map(String::as_str)
     }
 
+    /// Name, dates, bikes and complaints as they are looked for, in this order.
+    pub(crate) fn folded(&self) -> &str {
+        &self.folded
+    }
+
     /// Whether all these words, folded, stand in name, dates, bikes and complaints.
     pub(crate) fn has_all(&self, folded: &[String]) -> bool {
         folded.iter().all(|word| self.folded.contains(word))

@@ -25,6 +25,14 @@ pub struct Listed {
     pub client: Result<Client, FileError>,
 }
 
+impl Listed {
+    /// By what it is put in order: what cannot be opened comes last.
+    fn key(&self) -> (bool, &str, &Path) {
+        let folded = self.client.as_ref().map_or("", Client::folded);
+        (self.client.is_err(), folded, &self.path)
+    }
+}
+
 /// What there is in a folder.
 #[derive(Debug, Clone)]
 pub struct Look {
@@ -101,10 +109,8 @@ pub fn look_within(
         let (given, detail) = (path.display().to_string(), error.to_string());
         Listed { path, client: Err(Message::CannotRead { path: given, detail }.into()) }
     }));
-    all.sort_by_cached_key(|listed| {
-        let name = listed.client.as_ref().ok().map(|client| folded(&client.name));
-        (name.is_none(), name, listed.path.clone())
-    });
+    // by names as they are looked for, which stand first in what is folded
+    all.sort_by(|a, b| a.key().cmp(&b.key()));
     Ok(Look { all, opened })
 }
 

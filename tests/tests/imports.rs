@@ -14,12 +14,21 @@ const ALLOWED: &[(&str, &[&str])] = &[
     ("fit-view", &["fit-doc", "fit-math", "fit-units"]),
     ("fit-desk", &["fit-view", "fit-doc"]),
     ("fit-paper", &["fit-view"]),
+    ("fit-folder", &["fit-doc", "fit-file", "fit-math", "fit-view"]),
     ("barwright", EVERYTHING),
     ("acceptance", EVERYTHING_AND_APP),
 ];
 
-const EVERYTHING: &[&str] =
-    &["fit-math", "fit-units", "fit-doc", "fit-file", "fit-view", "fit-desk", "fit-paper"];
+const EVERYTHING: &[&str] = &[
+    "fit-math",
+    "fit-units",
+    "fit-doc",
+    "fit-file",
+    "fit-view",
+    "fit-desk",
+    "fit-paper",
+    "fit-folder",
+];
 
 const EVERYTHING_AND_APP: &[&str] = &[
     "fit-math",
@@ -29,6 +38,7 @@ const EVERYTHING_AND_APP: &[&str] = &[
     "fit-view",
     "fit-desk",
     "fit-paper",
+    "fit-folder",
     "barwright",
 ];
 

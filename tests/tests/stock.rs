@@ -16,8 +16,9 @@ struct Run {
 fn run<const N: usize>(state: Option<&Path>, args: [&str; N]) -> Run {
     let args = std::iter::once("barwright").chain(args).map(OsString::from);
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let screen = barwright::Screen { state, ..barwright::Screen::default() };
-    let exit = barwright::run(args, screen, &mut out, &mut err);
+    let home = barwright::Home { state: state.map(Path::to_owned), cache: None };
+    let screen = barwright::Screen::default();
+    let exit = barwright::run_at(args, screen, &home, &mut out, &mut err);
     let text = |bytes| String::from_utf8(bytes).unwrap();
     Run { status: exit.status(), out: text(out), err: text(err) }
 }

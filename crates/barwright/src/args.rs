@@ -7,6 +7,7 @@ use crate::usage;
 use crate::window::EVERY_S;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use fit_doc::{Date, IfKnown, nearest};
+use fit_folder::export::Form;
 use fit_math::HandPlace;
 use fit_view::choose::IDEAS;
 use fit_view::file_name::FOLDER;
@@ -51,6 +52,22 @@ pub(crate) enum Asked {
         files: Vec<PathBuf>,
     },
     Stock(What),
+    Find {
+        folder: PathBuf,
+        looked_for: Vec<String>,
+        past: bool,
+        json: bool,
+    },
+    Export {
+        folder: PathBuf,
+        table: PathBuf,
+    },
+    /// What the columns of an export are.
+    Columns,
+    Erase {
+        file: PathBuf,
+        yes: bool,
+    },
     /// A text that needs nothing but to be printed: help, the version.
     Text(String),
 }
@@ -134,6 +151,17 @@ fn asked(
             files: of.get_many("files").into_iter().flatten().cloned().collect(),
         }),
         Some(("stock", of)) => stock(of, words).map(Asked::Stock),
+        Some(("find", of)) => Ok(Asked::Find {
+            folder: path(of, "folder").ok_or(UsageError::Other)?,
+            looked_for: of.get_many("words").into_iter().flatten().cloned().collect(),
+            past: of.get_flag("past"),
+            json: of.get_flag("json"),
+        }),
+        Some(("export", of)) => export(of),
+        Some(("erase", of)) => Ok(Asked::Erase {
+            file: path(of, "file").ok_or(UsageError::Other)?,
+            yes: of.get_flag("yes"),
+        }),
         Some(("help", of)) => {
             let about = match of.get_one::<String>("command") {
                 None => command,
@@ -181,6 +209,18 @@ fn stock(of: &ArgMatches, words: &dyn Words) -> Result<What, UsageError> {
     match ["replace", "keep"].into_iter().find(|flag| of.get_flag(flag)) {
         None => Ok(asked),
         Some(flag) => Err(UsageError::Conflict { found: format!("--{flag}") }),
+    }
+}
+
+fn export(of: &ArgMatches) -> Result<Asked, UsageError> {
+    if of.get_flag("columns") {
+        return Ok(Asked::Columns);
+    }
+    let folder = path(of, "folder").ok_or(UsageError::Other)?;
+    let table = path(of, "out").ok_or(UsageError::Other)?;
+    match Form::of(&table) {
+        Some(_) => Ok(Asked::Export { folder, table }),
+        None => Err(UsageError::NotATable { found: table.display().to_string() }),
     }
 }
 
@@ -299,7 +339,7 @@ fn place(of: &ArgMatches) -> Result<Option<HandPlace>, UsageError> {
 
 /// How each command is typed.
 pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
-    let [file, date, place, cockpit, folder, command_value, count] = [
+    let [file, date, place, cockpit, folder, command_value, count, word] = [
         Help::FileValue,
         Help::DateValue,
         Help::PlaceValue,
@@ -307,6 +347,7 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
         Help::FolderValue,
         Help::CommandValue,
         Help::CountValue,
+        Help::WordValue,
     ]
     .map(|value| words.help(value));
     match command {
@@ -324,6 +365,9 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
             ],
             words,
         ),
+        Some("find") => format!("{PROGRAM} find {folder} [{word}…] [--past] [--json]"),
+        Some("export") => format!("{PROGRAM} export {folder} --out {file} | --columns"),
+        Some("erase") => format!("{PROGRAM} erase {file} --yes"),
         Some("help") => format!("{PROGRAM} help [{command_value}]"),
         _ => format!(
             "{PROGRAM} [{file}] [--visit {date}] [--place {place}] [--on {cockpit}] [--out {folder}]"
@@ -338,7 +382,8 @@ fn below_each_other(usages: &[String], words: &dyn Words) -> String {
 }
 
 /// Names of the commands.
-pub(crate) const COMMANDS: [&str; 6] = ["weigh", "choose", "paper", "check", "stock", "help"];
+pub(crate) const COMMANDS: [&str; 9] =
+    ["weigh", "choose", "paper", "check", "stock", "find", "export", "erase", "help"];
 
 fn program(words: &dyn Words) -> Command {
     let commands = [
@@ -374,6 +419,29 @@ fn program(words: &dyn Words) -> Command {
                 switch(words, "replace", Help::StockReplace),
                 switch(words, "keep", Help::StockKeep).conflicts_with("replace"),
             ],
+        ),
+        (
+            Help::Find,
+            vec![
+                folder(words).required(true),
+                argument(words, "words", Help::WordValue, Help::FindWords).num_args(0..),
+                switch(words, "past", Help::Past),
+                switch(words, "json", Help::Json),
+            ],
+        ),
+        (
+            Help::Export,
+            vec![
+                folder(words).required_unless_present("columns"),
+                option(words, "out", Help::FileValue, Help::ExportOut)
+                    .value_parser(value_parser!(PathBuf))
+                    .required_unless_present("columns"),
+                switch(words, "columns", Help::Columns),
+            ],
+        ),
+        (
+            Help::Erase,
+            vec![file(words, Help::File).required(true), switch(words, "yes", Help::Yes)],
         ),
         (Help::Help, vec![command_named(words)]),
     ];
@@ -442,6 +510,11 @@ fn option(words: &dyn Words, id: &'static str, value: Help, help: Help) -> Arg {
 
 fn file(words: &dyn Words, help: Help) -> Arg {
     argument(words, "file", Help::FileValue, help).value_parser(value_parser!(PathBuf))
+}
+
+fn folder(words: &dyn Words) -> Arg {
+    argument(words, "folder", Help::FolderValue, Help::FolderOfSessions)
+        .value_parser(value_parser!(PathBuf))
 }
 
 fn files(words: &dyn Words) -> Arg {

@@ -10,6 +10,7 @@ use fit_view::picture::SideChoice;
 use fit_view::weigh::Weighed;
 use fit_view::words::Words;
 use std::io::{self, Write};
+use std::path::Path;
 
 /// The demo client's session, as it stands in the project.
 const DEMO: &str = include_str!("../../../sessions/demo.session.ron");
@@ -20,7 +21,8 @@ const DEMO_NAME: &str = "demo.session.ron";
 /// particular; otherwise does the job on paper.
 pub(crate) fn demo(
     draw: &Draw,
-    screen: Screen<'_>,
+    screen: Screen,
+    state: Option<&Path>,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -41,7 +43,7 @@ pub(crate) fn demo(
         }
     };
     if !draw.on_paper() {
-        match start::window(screen, &opened, kept, draw.keep_every_s, words) {
+        match start::window(screen, state, &opened, kept, draw.keep_every_s, words) {
             Ok(()) => return Ok(Exit::Done),
             Err(said) => writeln!(err, "{said}")?,
         }

@@ -1,16 +1,16 @@
 //! The program: hands arguments, screen, standard output and standard error to the library.
 
-use barwright::{Screen, state_folder, window};
+use barwright::{Home, Screen, window};
 use std::io;
 use std::process::ExitCode;
 use terminal_size::{Width, terminal_size_of};
 
 fn main() -> ExitCode {
-    let state = state_folder();
     let window = has_display().then_some(window::open as fn(_) -> _);
-    let screen = Screen { columns: columns(), state: state.as_deref(), window };
+    let screen = Screen { columns: columns(), window };
     // not locked: whatever runs beside the window may have to say something, too
-    barwright::run(std::env::args_os(), screen, &mut io::stdout(), &mut io::stderr()).into()
+    let (args, home) = (std::env::args_os(), Home::of_user());
+    barwright::run_at(args, screen, &home, &mut io::stdout(), &mut io::stderr()).into()
 }
 
 /// How wide a line may be: the terminal's width; where the output is a file or another program what

@@ -5,38 +5,47 @@
 
 use crate::args::{self, Asked};
 use crate::exit::Exit;
+use crate::home::Home;
 use crate::window::{NoWindow, Workbench};
-use crate::{check, choose, demo, paper, stock, weigh};
+use crate::{check, choose, demo, erase, export, find, paper, stock, weigh};
 use fit_view::words::{English, Words};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
-use std::path::Path;
 
-/// What results can be shown on, and what is there from earlier.
+/// What results can be shown on.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Screen<'s> {
+pub struct Screen {
     /// Characters that a line may have; none where nobody says.
     pub columns: Option<usize>,
-    /// The folder of what is remembered between two starts, the shop's own stock in it; none where
-    /// nothing is.
-    pub state: Option<&'s Path>,
     /// Shows a window until it is closed; none where there is no display.
     pub window: Option<fn(Workbench) -> Result<(), NoWindow>>,
+}
+
+/// [`run_at`] for somebody of whom nothing is remembered: no stock of the shop's own, no lists.
+pub fn run(
+    args: impl IntoIterator<Item = OsString>,
+    screen: Screen,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> Exit {
+    run_at(args, screen, &Home::default(), out, err)
 }
 
 /// Runs the command that `args` name (the program's own name first), with results written to `out`
 /// and messages about what could not be done to `err`.
 ///
-/// Tables are as wide as the screen, or [`fit_view::table::WIDTH`] where its columns are not known.
-pub fn run(
+/// Tables are as wide as the screen, or [`fit_view::table::WIDTH`] where its columns are not known. What is
+/// remembered between two starts, the shop's own stock among it, is in `home`.
+pub fn run_at(
     args: impl IntoIterator<Item = OsString>,
-    screen: Screen<'_>,
+    screen: Screen,
+    home: &Home,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> Exit {
     let words = English;
     let ended = match args::parse(args, screen.columns, &words) {
-        Ok(asked) => command(asked, screen, &words, out, err),
+        Ok(asked) => command(asked, screen, home, &words, out, err),
         Err(why) => writeln!(err, "{why}").map(|()| Exit::WrongUsage),
     };
     match ended.and_then(|exit| out.flush().map(|()| exit)) {
@@ -52,11 +61,13 @@ pub fn run(
 
 fn command(
     asked: Asked,
-    screen: Screen<'_>,
+    screen: Screen,
+    home: &Home,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
+    let state = home.state.as_deref();
     match asked {
         Asked::Weigh { file, visit, json, detail } => {
             let form = if json {
@@ -68,14 +79,21 @@ fn command(
         }
         Asked::Choose { file, visit, best, json } => {
             let form = choose::Form { best, json, columns: screen.columns };
-            choose::choose(&file, visit, form, screen.state, words, out, err)
+            choose::choose(&file, visit, form, state, words, out, err)
         }
         Asked::Paper { file, visit, folder } => {
             paper::paper(&file, visit, &folder, words, out, err)
         }
         Asked::Check { files } => check::check(&files, words, out, err),
-        Asked::Stock(what) => stock::stock(&what, screen.state, screen.columns, words, out, err),
-        Asked::Draw(draw) => demo::demo(&draw, screen, words, out, err),
+        Asked::Stock(what) => stock::stock(&what, state, screen.columns, words, out, err),
+        Asked::Find { folder, looked_for, past, json } => {
+            let asked = find::Asked { looked_for, past, json };
+            find::find(&folder, &asked, home, words, out, err)
+        }
+        Asked::Export { folder, table } => export::export(&folder, &table, words, out, err),
+        Asked::Columns => export::columns(words, out),
+        Asked::Erase { file, yes } => erase::erase(&file, yes, home, words, out, err),
+        Asked::Draw(draw) => demo::demo(&draw, screen, state, words, out, err),
         Asked::Text(text) => write!(out, "{text}").map(|()| Exit::Done),
     }
 }

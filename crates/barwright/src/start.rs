@@ -7,12 +7,13 @@ use fit_desk::{Setup, Told};
 use fit_file::{Disk, Kept, Opened};
 use fit_view::weigh::Survey;
 use fit_view::words::Words;
-use std::path::PathBuf;
+use std::path::Path;
 use std::sync::Arc;
 
 /// Shows the session until the window is closed, or says why there is no window.
 pub(crate) fn window(
-    screen: Screen<'_>,
+    screen: Screen,
+    state: Option<&Path>,
     opened: &Opened,
     kept: Option<Kept<Disk>>,
     keep_every_s: f64,
@@ -21,19 +22,18 @@ pub(crate) fn window(
     let file = kept.as_ref().map(|kept| kept.path().to_owned());
     let Some(show) = screen.window else { return Err(words.no_display().to_owned()) };
     let fault = |error: &dyn core::error::Error| words.fault(&error.to_string());
-    let state = screen.state;
     let shop = fit_file::stock::of_shop(&Disk, state).map_err(|error| fault(&error))?;
     let survey = Survey::shipped().map_err(|error| fault(&error))?;
     let setup = Setup { survey, stock: shop.stock };
     // what may not be saved over has no file of its own
     let own = file.clone().filter(|_| !opened.read_only);
     let first = state.is_none_or(|folder| !folder.join("recent").exists());
-    let workbench = Workbench::new(Arc::new(setup), opened.session.clone(), own, state)
-        .map_err(|messages| {
+    let workbench = Workbench::new(Arc::new(setup), opened.session.clone(), own, state).map_err(
+        |messages| {
             let lines: Vec<String> = messages.iter().map(|m| words.message(m)).collect();
-            lines.join("
-")
-        })?;
+            lines.join("\n")
+        },
+    )?;
     let mut workbench = workbench.holding(kept).keeping_unsaved(state, keep_every_s);
     if file.is_none() && first {
         workbench.hint();
@@ -48,11 +48,4 @@ pub(crate) fn window(
     let broken = shop.broken.iter().map(|(_, broken)| say::printable(&words.broken_list(broken)));
     workbench.tell(broken.map(Told::worded_notice).collect());
     show(workbench).map_err(|error| say::printable(&words.no_window(error.needs, &error.why)))
-}
-
-/// Where this user's programs keep what they remember between two starts (XDG base directories
-/// 0.8: state); none where the desktop does not say.
-pub fn state_folder() -> Option<PathBuf> {
-    let folders = directories::ProjectDirs::from("", "", "barwright")?;
-    Some(folders.state_dir().unwrap_or_else(|| folders.data_local_dir()).to_owned())
 }

@@ -26,7 +26,8 @@ const PARSERS_OWN: [&str; 8] = [
 
 #[test]
 fn help_and_version_are_there_for_every_command() {
-    for command in [&[][..], &["weigh"], &["check"], &["help"]] {
+    for command in [&[][..], &["weigh"], &["check"], &["find"], &["export"], &["erase"], &["help"]]
+    {
         for (long, short) in [("--help", "-h"), ("--version", "-V")] {
             let asked = |flag| ran(command.iter().copied().chain([flag]));
             let (status, out, err) = asked(long);
@@ -51,6 +52,9 @@ fn help_names_every_command_and_every_option() {
     for word in [
         "weigh FILE",
         "check FILE",
+        "find FOLDER [WORD…] [--past] [--json]",
+        "export FOLDER --out FILE | --columns",
+        "erase FILE --yes",
         "help [COMMAND]",
         "--visit",
         "--place",
@@ -62,7 +66,7 @@ fn help_names_every_command_and_every_option() {
     ] {
         assert!(out.contains(word), "{word}: {out}");
     }
-    for command in ["weigh", "check", "help"] {
+    for command in ["weigh", "check", "find", "export", "erase", "help"] {
         assert_eq!(ran(["help", command]).1, ran([command, "--help"]).1);
     }
     assert_eq!(ran(["help"]).1, out);

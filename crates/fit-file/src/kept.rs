@@ -22,7 +22,7 @@ use std::path::{Path, PathBuf};
 const FIRST_LINE: &str = "// barwright session\n";
 
 /// The name of the lock in the hidden folder of a session.
-const LOCK: &str = "lock";
+pub(crate) const LOCK: &str = "lock";
 
 /// Whether a session file is held for this window alone.
 #[derive(Debug)]

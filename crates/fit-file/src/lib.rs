@@ -19,6 +19,7 @@
 //! # Ok::<(), fit_file::FileError>(())
 //! ```
 
+mod erase;
 mod error;
 mod generations;
 mod kept;
@@ -29,7 +30,9 @@ pub mod stock;
 mod storage;
 mod text;
 mod versions;
+mod whole;
 
+pub use erase::{ENDING, Erased, Erasure, Piece, erase, to_erase};
 pub use error::{FileError, Finding};
 pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT};
 pub use kept::{Kept, Over, earlier, save, session_text};
@@ -37,3 +40,4 @@ pub use open::{Opened, open, open_from, read_session};
 pub use recovery::{LeftOver, Unsaved, left_over};
 pub use storage::{Disk, Fault, Faulty, Model, Stat, Storage, What};
 pub use text::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};
+pub use whole::write_whole;

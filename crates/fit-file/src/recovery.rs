@@ -12,6 +12,7 @@ use crate::kept::text_with_line;
 use crate::open::{Opened, open_from};
 use crate::replace::{is_missing, replace_file};
 use crate::storage::Storage;
+use crate::text::MOST_BYTES;
 use fit_doc::Session;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -148,6 +149,63 @@ fn one_left_over<S: Storage + Clone>(storage: &S, all: &Path, number: u64) -> Op
             let of = opened.as_ref().ok().and_then(|opened| file_of(opened.text()));
             Some(LeftOver { number, opened, of, written: stat.ok()?.written, own })
         }
+    }
+}
+
+/// What a window has not saved of a file, and where.
+pub(crate) struct UnsavedAt {
+    /// The window's folder.
+    pub(crate) folder: PathBuf,
+    /// Its lock.
+    pub(crate) lock: PathBuf,
+    /// Everything else in it.
+    pub(crate) files: Vec<PathBuf>,
+}
+
+/// What windows have not saved of a file, also what cannot be understood any more but for its second
+/// line: `target` is where the file is, `given` what it was called.
+///
+/// # Errors
+/// Something cannot be read: it may be of that file.
+pub(crate) fn of_file<S: Storage>(
+    storage: &S,
+    state: Option<&Path>,
+    target: &Path,
+    given: &Path,
+) -> io::Result<Vec<UnsavedAt>> {
+    let Some(all) = state.map(|state| state.join(ALL)) else { return Ok(Vec::new()) };
+    let mut numbers = numbers(storage, &all)?;
+    numbers.sort_unstable();
+    let is_of_it = |file: &Path| {
+        let Some(bytes) = unless_missing(storage.read(file, MOST_BYTES + 1))? else {
+            return Ok(false);
+        };
+        Ok(file_of(&String::from_utf8_lossy(&bytes)).is_some_and(|of| {
+            let leads_there = || storage.canonicalise(&of).is_ok_and(|of| of == target);
+            of == target || of == given || leads_there()
+        }))
+    };
+    let mut found = Vec::new();
+    for number in numbers {
+        let folder = all.join(format!("{number:06}"));
+        let lock = folder.join(LOCK);
+        let names = unless_missing(storage.list(&folder))?.unwrap_or_default();
+        let mut files: Vec<_> = names.into_iter().map(|name| folder.join(name)).collect();
+        files.retain(|file| *file != lock);
+        files.sort();
+        let of_it: io::Result<Vec<bool>> = files.iter().map(|file| is_of_it(file)).collect();
+        if of_it?.contains(&true) {
+            found.push(UnsavedAt { folder, lock, files });
+        }
+    }
+    Ok(found)
+}
+
+/// What is not there is no error.
+fn unless_missing<T>(found: io::Result<T>) -> io::Result<Option<T>> {
+    match found {
+        Err(error) if is_missing(&error) => Ok(None),
+        found => found.map(Some),
     }
 }
 

@@ -6,8 +6,8 @@
 //! Failures?"). Links are followed, permissions kept; a hard link elsewhere keeps the old content.
 
 use crate::FileError;
+use crate::open::existing;
 use crate::storage::{Stat, Storage, What};
-use crate::text::MOST_BYTES;
 use fit_doc::{LeftBehind, Message, NotSaved};
 use std::ffi::{OsStr, OsString};
 use std::fs::Permissions;
@@ -109,6 +109,24 @@ impl Target {
         }
         let (folder, name) = (folder.to_owned(), name.to_owned());
         Ok(Self { path, folder, name, permissions: stat.permissions })
+    }
+
+    /// Where a path leads, also where it may not be written over.
+    pub(crate) fn find_any<S: Storage>(
+        storage: &S,
+        path: &Path,
+        given: &str,
+    ) -> Result<Self, FileError> {
+        match Self::find(storage, path, given) {
+            Err(error) if matches!(error.message(), Message::MarkedReadOnly { .. }) => {
+                let path = existing(storage, path)?;
+                let parts = path.parent().zip(path.file_name());
+                let (folder, name) = parts.ok_or(error)?;
+                let (folder, name) = (folder.to_owned(), name.to_owned());
+                Ok(Self { path, folder, name, permissions: None })
+            }
+            found => found,
+        }
     }
 
     /// Where nothing is yet; the folder must be there.
@@ -213,7 +231,9 @@ fn fill<S: Storage>(
         }
     }
     storage.sync(file).map_err(|error| system(&error))?;
-    let back = storage.read(path, MOST_BYTES + 1).map_err(|error| system(&error))?;
+    // one byte more than was written: what is longer is noticed
+    let most = content.len() as u64 + 1;
+    let back = storage.read(path, most).map_err(|error| system(&error))?;
     if back == content { Ok(()) } else { Err(NotSaved::ReadsOtherwise) }
 }
 
@@ -226,15 +246,27 @@ pub(crate) fn discarded<S: Storage>(storage: &S, path: &Path, why: NotSaved) -> 
     Failed { why, left }
 }
 
-/// Removes what programs that were stopped in a save left beside this file. Only for who holds its
-/// lock: nobody else is writing then. What cannot be removed is left for the next time.
-pub(crate) fn clear_left_behind<S: Storage>(storage: &S, folder: &Path, name: &OsStr) {
+/// What programs that were stopped in a save left beside this file.
+///
+/// # Errors
+/// The folder cannot be listed.
+pub(crate) fn left_behind<S: Storage>(
+    storage: &S,
+    folder: &Path,
+    name: &OsStr,
+) -> io::Result<Vec<PathBuf>> {
     let start = start_of_fresh(name);
-    for other in storage.list(folder).unwrap_or_default() {
-        let is_ours =
-            other.to_str().is_some_and(|of| of.starts_with(&start) && of.ends_with(END_OF_FRESH));
-        if is_ours {
-            let _ = storage.remove(&folder.join(other));
-        }
+    let is_ours = |other: &OsString| {
+        other.to_str().is_some_and(|of| of.starts_with(&start) && of.ends_with(END_OF_FRESH))
+    };
+    let names = storage.list(folder)?.into_iter();
+    Ok(names.filter(is_ours).map(|other| folder.join(other)).collect())
+}
+
+/// Removes it. Only for who holds the file's lock: nobody else is writing then. What cannot be removed
+/// is left for the next time.
+pub(crate) fn clear_left_behind<S: Storage>(storage: &S, folder: &Path, name: &OsStr) {
+    for path in left_behind(storage, folder, name).unwrap_or_default() {
+        let _ = storage.remove(&path);
     }
 }

@@ -69,5 +69,6 @@ mod work;
 mod workbench;
 
 pub use native::{NoWindow, open};
+pub(crate) use recent::Recent;
 pub(crate) use unsaved::EVERY_S;
 pub use workbench::Workbench;

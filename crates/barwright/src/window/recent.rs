@@ -10,21 +10,21 @@ const MOST: usize = 10;
 
 /// The list and where it is kept.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Recent {
+pub(crate) struct Recent {
     at: Option<PathBuf>,
     paths: Vec<PathBuf>,
 }
 
 impl Recent {
     /// Reads the list in that folder; none: nothing is kept.
-    pub(super) fn read(folder: Option<&Path>) -> Self {
+    pub(crate) fn read(folder: Option<&Path>) -> Self {
         let at = folder.map(|folder| folder.join("recent"));
         let text = at.as_ref().and_then(|at| std::fs::read_to_string(at).ok()).unwrap_or_default();
         let lines = text.lines().filter(|line| !line.trim().is_empty());
         Self { at, paths: lines.take(MOST).map(PathBuf::from).collect() }
     }
 
-    pub(super) fn paths(&self) -> &[PathBuf] {
+    pub(crate) fn paths(&self) -> &[PathBuf] {
         &self.paths
     }
 
@@ -34,6 +34,12 @@ impl Recent {
         self.paths.retain(|of| *of != path);
         self.paths.insert(0, path);
         self.paths.truncate(MOST);
+        self.write();
+    }
+
+    /// Takes files out.
+    pub(crate) fn take_out(&mut self, paths: &[PathBuf]) {
+        self.paths.retain(|of| !paths.contains(of));
         self.write();
     }
 

@@ -23,6 +23,12 @@ pub enum Help {
     StockReplace,
     /// `--keep`.
     StockKeep,
+    /// What `find` does.
+    Find,
+    /// What `export` does.
+    Export,
+    /// What `erase` does.
+    Erase,
     /// What `help` does.
     Help,
     /// The session that is drawn.
@@ -31,6 +37,18 @@ pub enum Help {
     File,
     /// The sessions of `check`.
     Files,
+    /// The folder of `find` and `export`.
+    FolderOfSessions,
+    /// The words of `find`.
+    FindWords,
+    /// `--past`.
+    Past,
+    /// `--out` of `export`.
+    ExportOut,
+    /// `--columns`.
+    Columns,
+    /// `--yes`.
+    Yes,
     /// The command that `help` is about.
     HelpAbout,
     /// `--visit`.
@@ -79,6 +97,8 @@ pub enum Help {
     SecondsValue,
     /// What is done.
     WhatValue,
+    /// A word that is looked for.
+    WordValue,
 }
 
 /// What a window needs and did not get.
@@ -161,6 +181,11 @@ pub enum UsageError {
         least: f64,
         /// The most.
         most: f64,
+    },
+    /// Not a kind of table that can be written, by its ending.
+    NotATable {
+        /// What was typed.
+        found: String,
     },
     /// Not Unicode.
     NotText,

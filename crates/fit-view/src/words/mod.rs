@@ -13,6 +13,7 @@ mod detail;
 mod doubt;
 mod drawing;
 mod english;
+mod folder;
 mod later;
 mod sheet;
 mod stock;
@@ -26,6 +27,7 @@ pub use detail::DetailText;
 pub use doubt::DoubtWords;
 pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Way, Went};
 pub use english::English;
+pub use folder::{ExportColumn, FolderWords, FoundClient, Gone};
 pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};
 pub use stock::StockWords;
@@ -58,7 +60,14 @@ pub struct Off {
 
 /// Every text, in one language.
 pub trait Words:
-    VisitWords + ClientWords + DrawingWords + LaterWords + DoubtWords + ChoiceWords + StockWords
+    VisitWords
+    + ClientWords
+    + DrawingWords
+    + LaterWords
+    + DoubtWords
+    + ChoiceWords
+    + StockWords
+    + FolderWords
 {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;

@@ -24,10 +24,30 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::StockWhere => "The table that comes in, or the folder for the tables that go out",
         Help::StockReplace => "Parts that are in stock already are replaced by those of the table",
         Help::StockKeep => "Parts that are in stock already stay as they are",
+        Help::Find => {
+            "Prints whose sessions are in a folder, and which files there cannot be opened"
+        }
+        Help::Export => {
+            "Writes one row per visit of all sessions in a folder, without names and notes, for statistics"
+        }
+        Help::Erase => {
+            "Takes a client away for good: the session, its earlier contents and all that is kept of it here"
+        }
         Help::Help => "Prints what a command does and how it is typed",
         Help::FileToDraw => "A session to open instead of the demo client’s",
         Help::File => "The session",
         Help::Files => "The sessions",
+        Help::FolderOfSessions => "The folder; the folders in it are looked through as well",
+        Help::FindWords => {
+            "What must stand in name, days of visits, bikes or complaints, all of it; capitals and accents do \
+             not matter"
+        }
+        Help::Past => "Only those whose data were to be kept until before today",
+        Help::ExportOut => {
+            "The table to write, ending in .csv or .parquet; one that is there is replaced"
+        }
+        Help::Columns => "Prints what each column is, instead of writing",
+        Help::Yes => "Does it; otherwise it is only said what would go",
         Help::HelpAbout => "A command; otherwise the whole program",
         Help::Visit => "The day of the visit, such as 2026-03-02; otherwise the latest",
         Help::Detail => {
@@ -67,6 +87,7 @@ pub(super) fn help(text: Help) -> &'static str {
         Help::CountValue => "COUNT",
         Help::SecondsValue => "SECONDS",
         Help::WhatValue => "WHAT",
+        Help::WordValue => "WORD",
     }
 }
 
@@ -112,6 +133,9 @@ pub(super) fn usage_error(error: &UsageError) -> String {
         }
         UsageError::NotACount { found, most } => {
             format!("“{found}” is not a count. Type a whole number from 1 to {most}.")
+        }
+        UsageError::NotATable { found } => {
+            format!("“{found}” ends in neither .csv nor .parquet. Type a name that does.")
         }
         UsageError::NotText => {
             "Something here is not readable text. Type it again, or rename the file.".to_owned()

@@ -12,6 +12,7 @@ mod decide;
 mod detail;
 mod doubt;
 mod drawing;
+mod folder;
 mod keeping;
 mod later;
 mod message;

@@ -1,0 +1,160 @@
+//! A client who is taken away leaves nothing behind, and what could not be taken away is named.
+
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+mod common;
+
+use common::{Folder, session, session_noted};
+use fit_doc::{Keeping, Message};
+use fit_file::{Disk, Fault, Faulty, Kept, Over, Piece, Unsaved, erase, to_erase};
+use jiff::civil::date;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+const NAME: &str = "someone.session.ron";
+
+/// "Permission denied", as Unix counts.
+const DENIED: i32 = 13;
+
+/// A session saved four times, with a save that was stopped, a window that ended with something not saved
+/// of it and one of another file, and another client beside it.
+fn folder() -> (Folder, PathBuf, PathBuf) {
+    let folder = Folder::new();
+    let (file, state) = (folder.path(NAME), folder.path("state"));
+    let mut kept = Kept::new(Disk, &file);
+    for number in 0..4 {
+        let session = session_noted(&number.to_string());
+        assert!(kept.save(&session, Over::WhatWasSeen, date(2026, 4, 11)).is_ok());
+    }
+    drop(kept);
+    for of in [&file, &folder.path("other.session.ron")] {
+        let window = Unsaved::begin(Disk, &state).unwrap();
+        window.write(&session_noted("not saved"), Some(of)).unwrap();
+    }
+    let stopped = format!(".barwright-{:08x}-77-1.new", crc32c::crc32c(NAME.as_bytes()));
+    fs::write(folder.path(&stopped), common::text()).unwrap();
+    let _ = fit_file::save(&folder.path("other.session.ron"), &session()).unwrap();
+    (folder, file, state)
+}
+
+/// Files of a folder and of those in it, hidden ones too.
+fn files(folder: &Path) -> Vec<PathBuf> {
+    let mut all = Vec::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() { all.extend(files(&path)) } else { all.push(path) }
+    }
+    all.sort();
+    all
+}
+
+#[test]
+fn everything_of_that_file_goes_and_nothing_of_another() {
+    let (folder, file, state) = folder();
+    let root = folder.path(".");
+    let before = files(&root);
+    let named = to_erase(&Disk, &file, Some(&state)).unwrap();
+    assert_eq!(files(&root), before, "looking changes nothing");
+
+    let erasure = erase(&Disk, &file, Some(&state)).unwrap();
+    assert!(erasure.is_whole() && erasure.unconfirmed.is_none(), "{erasure:?}");
+    let count = |piece| erasure.files.iter().filter(|of| of.piece == piece).count();
+    // of what a window had not saved its lock goes as well
+    let counts = [Piece::File, Piece::Earlier, Piece::LeftBehind, Piece::Unsaved, Piece::Lock];
+    assert_eq!(counts.map(count), [1, 3, 1, 2, 1]);
+    for of in &named {
+        assert!(erasure.files.contains(of), "it was said that {of:?} would go");
+        assert!(fs::symlink_metadata(&of.path).is_err(), "{of:?}");
+    }
+    let gone = erasure.files.len();
+    assert_eq!(files(&root).len(), before.len() - gone);
+    assert!(files(&root).iter().all(|path| !path.to_string_lossy().contains("someone")));
+    assert!(!folder.path(".barwright").join(NAME).exists(), "the folder has the client's name");
+    assert_eq!(fit_file::left_over(&Disk, &state).len(), 1, "of the other file");
+    assert!(fit_file::open(&folder.path("other.session.ron")).is_ok());
+
+    let again = erase(&Disk, &file, Some(&state)).unwrap_err();
+    assert!(matches!(again.message(), Message::FileMissing { .. }), "{again}");
+}
+
+#[test]
+fn what_is_open_elsewhere_stays() {
+    let (_folder, file, state) = folder();
+    let refused = || {
+        let error = erase(&Disk, &file, Some(&state)).unwrap_err();
+        assert!(
+            matches!(error.message(), Message::Keeping(Keeping::OpenElsewhere { .. })),
+            "{error}"
+        );
+        assert!(fit_file::open(&file).is_ok());
+    };
+    let (_, window) = Kept::open(Disk, &file).unwrap();
+    refused();
+    drop(window);
+    let window = fit_file::left_over(&Disk, &state);
+    refused();
+    drop(window);
+    assert!(erase(&Disk, &file, Some(&state)).unwrap().is_whole());
+}
+
+#[test]
+fn a_damaged_one_goes_and_a_file_that_is_something_else_stays() {
+    let (folder, file, state) = folder();
+    fs::write(&file, "( torn").unwrap();
+    assert!(erase(&Disk, &file, Some(&state)).unwrap().is_whole());
+    let photograph = folder.with("someone.txt", "a shopping list");
+    assert!(erase(&Disk, &photograph, Some(&state)).is_err());
+    assert!(photograph.exists());
+}
+
+#[test]
+fn what_was_left_of_a_file_that_somebody_deleted_goes() {
+    let (folder, file, state) = folder();
+    fs::remove_file(&file).unwrap();
+    assert!(erase(&Disk, &file, Some(&state)).unwrap().is_whole());
+    let left = files(&folder.path("."));
+    assert!(left.iter().all(|path| !path.to_string_lossy().contains("someone")), "{left:?}");
+}
+
+#[test]
+#[cfg(unix)]
+fn a_link_goes_with_what_it_leads_to() {
+    let (folder, file, state) = folder();
+    let link = folder.path("link.session.ron");
+    std::os::unix::fs::symlink(&file, &link).unwrap();
+    let erasure = erase(&Disk, &link, Some(&state)).unwrap();
+    assert!(erasure.is_whole() && fs::symlink_metadata(&link).is_err() && !file.exists());
+    assert!(erasure.files.iter().any(|of| of.piece == Piece::Link));
+}
+
+#[test]
+fn whatever_the_disk_refuses_what_is_still_there_is_named() {
+    let calls = {
+        let (_folder, file, state) = folder();
+        let disk = Faulty::none(Disk);
+        assert!(erase(&disk, &file, Some(&state)).unwrap().is_whole());
+        disk.calls()
+    };
+    let mut partly = 0;
+    for at in 0..calls {
+        for for_good in [false, true] {
+            let (_folder, file, state) = folder();
+            let named = to_erase(&Disk, &file, Some(&state)).unwrap();
+            let disk = Faulty::new(Disk, Fault::Error(DENIED), at, for_good);
+            let Ok(erasure) = erase(&disk, &file, Some(&state)) else {
+                assert!(fit_file::open(&file).is_ok(), "call {at}: refused, so it is there");
+                continue;
+            };
+            partly += usize::from(!erasure.is_whole());
+            for of in &erasure.files {
+                let there = fs::symlink_metadata(&of.path).is_ok();
+                assert_eq!(there, of.refused.is_some(), "call {at}, {of:?}");
+            }
+            let told = |path: &Path| erasure.files.iter().any(|of| of.path == path);
+            for of in named.iter().filter(|of| of.path.exists()) {
+                assert!(told(&of.path), "call {at}: {of:?} is there and nobody says so");
+            }
+        }
+    }
+    assert!(calls > 30 && partly > 5, "{calls} calls, {partly} times something stayed");
+}

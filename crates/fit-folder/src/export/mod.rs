@@ -1,0 +1,148 @@
+//! One row per visit of all sessions in a folder, for the statistics of a studio: CSV or Parquet.
+//!
+//! No name, no note, nothing that anybody typed as text: numbers, days and words of a closed list. Files
+//! are read one at a time on each thread, and rows written as they come, in the order of the files'
+//! names. The table is written beside what it replaces and takes its place once it is whole.
+
+mod beside;
+mod row;
+mod tables;
+
+pub use row::{Column, Kind, Value, columns, row};
+pub use tables::{CsvTable, ParquetTable, Table};
+
+use crate::walk::walk;
+use beside::Beside;
+use fit_doc::Message;
+use fit_file::{FileError, open};
+use fit_view::weigh::{Survey, weigh_visit};
+use rayon::prelude::*;
+use std::io::{self, BufWriter};
+use std::path::{Path, PathBuf};
+use thiserror::Error;
+
+/// Files whose rows wait to be written at most: some for each thread.
+const FILES_AT_ONCE: usize = 64;
+
+/// How a table is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// Comma-separated values (RFC 4180), UTF-8, decimal points, nothing where nothing is known.
+    Csv,
+    /// Apache Parquet, compressed with Snappy.
+    Parquet,
+}
+
+impl Form {
+    /// By the ending of a name; none: it is neither.
+    pub fn of(path: &Path) -> Option<Self> {
+        let ending = path.extension()?.to_str()?.to_ascii_lowercase();
+        match ending.as_str() {
+            "csv" => Some(Self::Csv),
+            "parquet" => Some(Self::Parquet),
+            _ => None,
+        }
+    }
+}
+
+/// Why there is no table.
+#[derive(Debug, Error)]
+pub enum ExportError {
+    /// The folder cannot be looked into.
+    #[error("{0}")]
+    Folder(io::Error),
+    /// The table cannot be written.
+    #[error("{0}")]
+    NotWritten(io::Error),
+    /// A fault of the program: what is known of bodies cannot be read.
+    #[error("{0}")]
+    Fault(String),
+}
+
+/// What was left out or is not whole.
+#[derive(Debug)]
+pub enum Told {
+    /// A file or folder that cannot be opened.
+    Bad(PathBuf, FileError),
+    /// A visit that cannot be weighed: its row has no angles.
+    Unweighed(PathBuf, fit_doc::Date, Vec<Message>),
+}
+
+/// How much was written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Counts {
+    /// Rows.
+    pub rows: u64,
+    /// Sessions.
+    pub files: u64,
+    /// Files and folders that could not be opened.
+    pub bad: u64,
+}
+
+/// Rows of one file, and what is to be told of it.
+type Rows = (Vec<Vec<Value>>, Vec<Told>);
+
+/// Writes the visits of a folder as a table; `tell` is given what is left out.
+///
+/// # Errors
+/// There is no table, and what was there before still is.
+pub fn export(
+    folder: &Path,
+    to: &Path,
+    form: Form,
+    tell: &mut dyn FnMut(&Told) -> io::Result<()>,
+) -> Result<Counts, ExportError> {
+    let survey = Survey::shipped().map_err(|error| ExportError::Fault(error.to_string()))?;
+    let walked = walk(folder).map_err(ExportError::Folder)?;
+    let beside = Beside::of(to).map_err(ExportError::NotWritten)?;
+    let mut counts = Counts::default();
+    {
+        let file = BufWriter::new(beside.file().map_err(ExportError::NotWritten)?);
+        let mut table: Box<dyn Table> = match form {
+            Form::Csv => Box::new(CsvTable::begin(file).map_err(ExportError::NotWritten)?),
+            Form::Parquet => Box::new(ParquetTable::begin(file).map_err(ExportError::NotWritten)?),
+        };
+        for (path, error) in &walked.shut {
+            let (given, detail) = (path.display().to_string(), error.to_string());
+            counts.bad += 1;
+            let error = Message::CannotRead { path: given, detail }.into();
+            tell(&Told::Bad(path.clone(), error)).map_err(ExportError::NotWritten)?;
+        }
+        let paths: Vec<&PathBuf> = walked.files.values().map(|seen| &seen.path).collect();
+        for some in paths.chunks(FILES_AT_ONCE) {
+            let read: Vec<Rows> = some.par_iter().map(|path| rows(path, &survey)).collect();
+            for (rows, told) in read {
+                let bad = told.iter().any(|of| matches!(of, Told::Bad(..)));
+                counts.bad += u64::from(bad);
+                counts.files += u64::from(!bad);
+                counts.rows += rows.len() as u64;
+                told.iter().try_for_each(&mut *tell).map_err(ExportError::NotWritten)?;
+                rows.iter().try_for_each(|row| table.row(row)).map_err(ExportError::NotWritten)?;
+            }
+        }
+        table.finish().map_err(ExportError::NotWritten)?;
+    }
+    beside.in_place().map_err(ExportError::NotWritten)?;
+    Ok(counts)
+}
+
+/// The rows of one file.
+fn rows(path: &Path, survey: &Survey) -> Rows {
+    let session = match open(path) {
+        Ok(opened) => opened.session,
+        Err(error) => return (Vec::new(), vec![Told::Bad(path.to_owned(), error)]),
+    };
+    let mut told = Vec::new();
+    let mut rows = Vec::with_capacity(session.visits.len());
+    for (at, visit) in session.visits.iter().enumerate() {
+        let weighed = match weigh_visit(&session, visit, survey) {
+            Ok(weighed) => Some(weighed),
+            Err(why) => {
+                told.push(Told::Unweighed(path.to_owned(), visit.date, why));
+                None
+            }
+        };
+        rows.push(row(&session, at, weighed.as_ref()));
+    }
+    (rows, told)
+}

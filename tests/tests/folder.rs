@@ -1,0 +1,375 @@
+//! A folder of clients from the command line: who is found, what is exported, what is taken away.
+
+#![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
+
+use acceptance::root;
+use barwright::Home;
+use fit_doc::{
+    AfterNote, AfterScore, AsBuilt, Complaint, Concern, Date, RideScore, Session, Where,
+};
+use fit_file::{Disk, Kept, Over, Unsaved};
+use fit_folder::export::{Kind, columns};
+use parquet::file::reader::{FileReader, SerializedFileReader};
+use parquet::record::Field;
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::ffi::OsString;
+use std::fs::{self, File};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use tempfile::TempDir;
+
+struct Studio {
+    own: TempDir,
+    home: Home,
+}
+
+struct Run {
+    status: u8,
+    out: String,
+    err: String,
+}
+
+impl Studio {
+    fn new() -> Self {
+        let own = tempfile::tempdir().unwrap();
+        let at = |name: &str| Some(own.path().join(name));
+        let home = Home { state: at("state"), cache: at("cache") };
+        fs::create_dir(own.path().join("clients")).unwrap();
+        Self { own, home }
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.own.path().join(name)
+    }
+
+    fn save(&self, name: &str, session: &Session) -> PathBuf {
+        let path = self.path("clients").join(format!("{name}.session.ron"));
+        let _ = fit_file::save(&path, session).unwrap();
+        path
+    }
+
+    fn run(&self, args: &[&str]) -> Run {
+        let args = std::iter::once("barwright").chain(args.iter().copied()).map(OsString::from);
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let screen = barwright::Screen::default();
+        let exit = barwright::run_at(args, screen, &self.home, &mut out, &mut err);
+        let text = |bytes| String::from_utf8(bytes).unwrap();
+        Run { status: exit.status(), out: text(out), err: text(err) }
+    }
+}
+
+fn text(path: &Path) -> &str {
+    path.to_str().unwrap()
+}
+
+fn shipped(name: &str) -> Session {
+    fit_file::open(&root().join(format!("sessions/{name}.session.ron"))).unwrap().session
+}
+
+fn day(text: &str) -> Date {
+    text.parse().unwrap()
+}
+
+#[test]
+fn clients_are_found_and_bad_files_are_named_last() {
+    let studio = Studio::new();
+    let mut past = shipped("demo");
+    "Åse Past".clone_into(&mut past.client.name);
+    past.keep_until = Some(day("2020-01-31"));
+    studio.save("one", &past);
+    let mut kept = shipped("stiff-neck");
+    kept.keep_until = Some(day("9000-01-31"));
+    studio.save("two", &kept);
+    let bad = studio.path("clients/bad.session.ron");
+    fs::write(&bad, "( torn").unwrap();
+
+    let folder = studio.path("clients");
+    let all = studio.run(&["find", text(&folder)]);
+    assert_eq!((all.status, all.err.as_str()), (0, ""));
+    let at = |what: &str| all.out.find(what).unwrap_or_else(|| panic!("{what} in {}", all.out));
+    assert!(
+        at(&kept.client.name) < at("bad.session.ron") && at("Åse Past") < at("bad.session.ron")
+    );
+    assert!(at("bad.session.ron") < at("is not a Barwright session"));
+    assert!(all.out.ends_with("2 of 2 clients, and 1 file that cannot be opened\n"), "{}", all.out);
+    for word in ["last visit 2026-04-11", "All-road bike", "neck"] {
+        at(word);
+    }
+
+    let one = studio.run(&["find", text(&folder), "ase", "PAST"]);
+    assert!(one.out.contains("Åse Past") && !one.out.contains(&kept.client.name), "{}", one.out);
+    let over = studio.run(&["find", text(&folder), "--past"]);
+    assert!(over.out.contains("was to be kept until 2020-01-31"), "{}", over.out);
+    assert!(!over.out.contains(&kept.client.name));
+
+    let json = studio.run(&["find", text(&folder), "--json"]);
+    let json: Value = serde_json::from_str(&json.out).unwrap();
+    let schema = fs::read_to_string(root().join("assets/find.schema.json")).unwrap();
+    let schema = jsonschema::validator_for(&serde_json::from_str(&schema).unwrap()).unwrap();
+    let faults: Vec<_> = schema.iter_errors(&json).map(|error| error.to_string()).collect();
+    assert!(faults.is_empty(), "{faults:?}");
+    assert_eq!(json["clients"].as_array().unwrap().len(), 2);
+    assert_eq!(json["bad"][0]["path"], text(&bad));
+
+    let nowhere = studio.run(&["find", text(&studio.path("nowhere"))]);
+    assert_eq!((nowhere.status, nowhere.out.as_str()), (1, ""));
+}
+
+/// A client with scores before and after a trial, in a note and at a later visit.
+fn followed() -> Session {
+    let mut session = shipped("demo");
+    "Unmistakable Name".clone_into(&mut session.client.name);
+    let first = Arc::make_mut(&mut session.visits[0]);
+    let chosen = first.chosen.clone().unwrap_or_else(|| first.bench[0].id.clone());
+    first.chosen = Some(chosen.clone());
+    let side = Where::Both;
+    first.complaints.retain(|complaint| complaint.about != Concern::Neck);
+    for (place, score) in [(None, 3), (Some(fit_doc::HandPlace::Drops), 7)] {
+        let mut of = Complaint::about(Concern::Neck, side);
+        (of.place, of.score) = (place, Some(score));
+        "Unmistakable words".clone_into(&mut of.words);
+        first.complaints.push(of);
+    }
+    let place = Some(fit_doc::HandPlace::Drops);
+    let scored = RideScore { about: Concern::Neck, side, place, before: Some(7), after: Some(5) };
+    let mut ride = fit_doc::Ride {
+        cockpit: chosen,
+        minutes: Some(10),
+        scores: vec![scored],
+        foretold: Vec::new(),
+        brakes: Vec::new(),
+        seen: Vec::new(),
+        words: "Unmistakable ride".into(),
+        likes: None,
+        ended: true,
+        as_it_came: false,
+        corrected: Vec::new(),
+    };
+    first.rides = vec![ride.clone()];
+    ride.scores.clear();
+    first.afterwards = vec![AfterNote {
+        date: first.date.tomorrow().unwrap().tomorrow().unwrap(),
+        km: None,
+        scores: vec![AfterScore { about: Concern::Neck, side, place, score: Some(2) }],
+        as_built: AsBuilt::Same,
+        words: "Unmistakable note".into(),
+    }];
+    session
+}
+
+/// The rows of a CSV by the names of the columns.
+fn csv_rows(path: &Path) -> Vec<BTreeMap<String, String>> {
+    let mut reader = csv::Reader::from_path(path).unwrap();
+    reader.deserialize().map(|row| row.unwrap()).collect()
+}
+
+#[test]
+fn every_angle_of_an_export_is_that_of_the_same_visit_weighed() {
+    let studio = Studio::new();
+    let mut files = BTreeMap::new();
+    for name in ["demo", "two-visits", "stiff-neck", "small-hands"] {
+        let session = shipped(name);
+        files.insert(session.id.clone(), (studio.save(name, &session), session));
+    }
+    let (folder, table) = (studio.path("clients"), studio.path("visits.csv"));
+    let run = studio.run(&["export", text(&folder), "--out", text(&table)]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""));
+
+    let rows = csv_rows(&table);
+    let visits: usize = files.values().map(|(_, session)| session.visits.len()).sum();
+    assert_eq!(rows.len(), visits);
+    let mut compared = 0;
+    for row in rows {
+        let (file, session) = &files[&row["session"]];
+        let visit = &session.visits[row["visit"].parse::<usize>().unwrap() - 1];
+        assert_eq!(row["visit_date"], visit.date.to_string());
+        let run = studio.run(&["weigh", text(file), "--visit", &row["visit_date"], "--json"]);
+        let json: Value = serde_json::from_str(&run.out).unwrap();
+        let cockpits = json["cockpits"].as_array().unwrap();
+        let went = visit.outcome().map(|_| visit.left().id.as_str());
+        for (prefix, id) in [("came", Some(visit.as_it_came.id.as_str())), ("went", went)] {
+            let column = |name: &str| row[&format!("{prefix}_{name}")].clone();
+            let Some(id) = id else {
+                assert_eq!(column("bar_reach_mm"), "", "nothing was decided");
+                continue;
+            };
+            let of = cockpits.iter().find(|of| of["id"] == id).unwrap();
+            let same = |name: &str, value: &Value| {
+                let expected = value.as_f64().unwrap_or_else(|| panic!("{name} of {value}"));
+                let exported: f64 = column(name).parse().unwrap();
+                // twelve figures are printed
+                let off = (exported - expected).abs();
+                assert!(off <= 5e-12 * expected.abs(), "{prefix} {name}: {exported}, {expected}");
+            };
+            same("bar_reach_mm", &of["bar"]["reach"]);
+            same("bar_drop_mm", &of["bar"]["drop"]);
+            same("bar_width_hoods_mm", &of["bar"]["width_hoods_cc"]);
+            same("bar_width_ends_mm", &of["bar"]["width_ends_cc"]);
+            same("stem_length_mm", &of["stem"]["length"]);
+            same("stem_angle_deg", &of["stem"]["angle"]);
+            same("spacers_mm", &of["spacers"]);
+            same("roll_deg", &of["roll"]);
+            same("saddle_height_mm", &of["saddle"]["height"]);
+            for place in ["tops", "hoods", "drops"] {
+                let at = &of["places"][place];
+                assert_eq!(column(&format!("{place}_state")), at["state"].as_str().unwrap());
+                for (name, key) in
+                    [("trunk", "trunk"), ("neck", "neck"), ("elbow", "elbow"), ("hip", "hip_min")]
+                {
+                    same(&format!("{place}_{name}_deg"), &at[key]);
+                    compared += 1;
+                }
+            }
+        }
+    }
+    assert!(compared >= 12 * (visits + 2), "{compared} angles of {visits} visits");
+}
+
+#[test]
+fn scores_are_those_of_the_worst_complaint_and_no_text_goes_out() {
+    let studio = Studio::new();
+    let session = followed();
+    studio.save("unmistakable-file", &session);
+    fs::write(studio.path("clients/bad.session.ron"), "( torn").unwrap();
+    let (folder, table) = (studio.path("clients"), studio.path("visits.csv"));
+    fs::write(&table, "an earlier one").unwrap();
+    let run = studio.run(&["export", text(&folder), "--out", text(&table)]);
+    assert_eq!(run.status, 1, "a file was left out, and that is said");
+    assert!(run.err.contains("bad.session.ron"), "{}", run.err);
+    let row = &csv_rows(&table)[0];
+    let of = |name: &str| row[name].as_str();
+    assert_eq!([of("neck_score_before"), of("neck_score_after_trial")], ["7", "5"]);
+    assert_eq!([of("neck_score_later"), of("neck_later_days")], ["2", "2"]);
+    assert_eq!([of("sex"), of("born_year"), of("outcome")], ["male", "1981", "cockpit"]);
+
+    let whole = fs::read_to_string(&table).unwrap().to_lowercase();
+    assert!(!whole.contains("unmistakable"));
+    for bike in &session.bikes {
+        assert!(!whole.contains(&bike.name.to_lowercase()), "{}", bike.name);
+    }
+    let left: Vec<_> = fs::read_dir(studio.own.path()).unwrap().collect();
+    assert!(
+        left.iter()
+            .all(|of| { !of.as_ref().unwrap().file_name().to_string_lossy().ends_with(".new") })
+    );
+}
+
+#[test]
+fn parquet_holds_what_the_csv_holds() {
+    let studio = Studio::new();
+    studio.save("one", &followed());
+    studio.save("two", &shipped("two-visits"));
+    let folder = studio.path("clients");
+    let (plain, table) = (studio.path("a.csv"), studio.path("a.parquet"));
+    for to in [&plain, &table] {
+        assert_eq!(studio.run(&["export", text(&folder), "--out", text(to)]).status, 0);
+    }
+    let reader = SerializedFileReader::new(File::open(&table).unwrap()).unwrap();
+    let rows: Vec<_> = reader.get_row_iter(None).unwrap().map(|row| row.unwrap()).collect();
+    let plain = csv_rows(&plain);
+    assert_eq!(rows.len(), plain.len());
+    for (row, plain) in rows.iter().zip(&plain) {
+        assert_eq!(row.get_column_iter().count(), plain.len());
+        for (name, field) in row.get_column_iter() {
+            let shown = match field {
+                Field::Null => String::new(),
+                Field::Str(text) => text.clone(),
+                Field::Int(number) => number.to_string(),
+                Field::Double(number) => number.to_string(),
+                Field::Date(days) => {
+                    let day = jiff::civil::date(1970, 1, 1);
+                    day.checked_add(jiff::Span::new().days(*days)).unwrap().to_string()
+                }
+                other => panic!("{name}: {other:?}"),
+            };
+            assert_eq!(shown, plain[name], "{name}");
+        }
+    }
+}
+
+#[test]
+fn every_column_is_explained_and_has_its_unit_in_its_name() {
+    let studio = Studio::new();
+    let told = studio.run(&["export", "--columns"]).out;
+    assert_eq!(told.lines().count(), columns().len());
+    let guide = fs::read_to_string(root().join("assets/export.md")).unwrap();
+    for line in told.lines() {
+        assert!(guide.contains(line), "assets/export.md has not: {line}");
+    }
+    let names: std::collections::BTreeSet<_> = columns().into_iter().map(|of| of.name).collect();
+    assert_eq!(names.len(), columns().len(), "no name twice");
+    let numbers = columns().into_iter().filter(|column| column.kind == Kind::Number);
+    for column in numbers {
+        assert!(column.name.ends_with("_mm") || column.name.ends_with("_deg"), "{}", column.name);
+    }
+    let neither = studio.run(&["export", "clients", "--out", "a.xlsx"]);
+    assert_eq!(neither.status, 2);
+}
+
+/// Every file of a folder and those in it that holds a text, by name or content.
+fn holds(folder: &Path, what: &str) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let named = path.file_name().unwrap().to_string_lossy().contains(what);
+        let inside = path.is_file() && {
+            let bytes = fs::read(&path).unwrap();
+            bytes.windows(what.len()).any(|part| part == what.as_bytes())
+        };
+        if named || inside {
+            found.push(path.clone());
+        }
+        if path.is_dir() {
+            found.extend(holds(&path, what));
+        }
+    }
+    found
+}
+
+#[test]
+fn an_erased_client_is_nowhere_any_more() {
+    const NAME: &str = "Unmistakable";
+    let studio = Studio::new();
+    let mut session = followed();
+    studio.save("other", &shipped("stiff-neck"));
+    let file = studio.path("clients/Unmistakable.session.ron");
+    let mut kept = Kept::new(Disk, &file);
+    for notes in ["one", "two", "three"] {
+        notes.clone_into(&mut session.client.notes);
+        let _ = kept.save(&session, Over::WhatWasSeen, day("2026-04-11")).unwrap();
+    }
+    let state = studio.home.state.clone().unwrap();
+    Unsaved::begin(Disk, &state).unwrap().write(&session, Some(&file)).unwrap();
+    let other = studio.path("clients/other.session.ron");
+    fs::write(state.join("recent"), format!("{}\n{}", file.display(), other.display())).unwrap();
+    // an index that knows the client, although he was saved a moment ago
+    let cache = studio.home.cache.clone().unwrap();
+    let moment = std::time::Duration::ZERO;
+    let words = fit_view::words::English;
+    fit_folder::look_within(&studio.path("clients"), Some(&cache), moment, &words).unwrap();
+    assert!(!holds(&cache, NAME).is_empty());
+
+    let open = studio.run(&["erase", text(&file), "--yes"]);
+    assert_eq!(open.status, 1, "it is open");
+    drop(kept);
+    let before = holds(studio.own.path(), NAME);
+    assert!(before.len() >= 7, "{before:?}");
+    let asked = studio.run(&["erase", text(&file)]);
+    assert_eq!(asked.status, 1);
+    assert!(asked.err.contains("--yes") && asked.out.contains("earlier content"), "{}", asked.out);
+    assert_eq!(holds(studio.own.path(), NAME), before, "nothing has changed");
+
+    let run = studio.run(&["erase", text(&file), "--yes"]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""));
+    let left = holds(studio.own.path(), NAME);
+    assert!(left.is_empty(), "{left:?}");
+    assert!(run.out.starts_with("Erased on "), "{}", run.out);
+    for line in asked.out.lines().chain(["in the index of a folder", "backups"]) {
+        assert!(run.out.contains(line), "{line} in {}", run.out);
+    }
+    assert!(!run.out.contains("Name") && !run.out.contains("All-road"), "no data of the client");
+    assert!(fs::read_to_string(state.join("recent")).unwrap().contains("other.session.ron"));
+    assert!(fit_file::open(&other).is_ok());
+    assert_eq!(studio.run(&["erase", text(&file), "--yes"]).status, 1, "there is none any more");
+}

@@ -94,15 +94,30 @@ pub fn weigh_visit_again(
     let find = |id: &str| placed.iter().find(|placed| placed.parts.id == id);
     let mut notes = findings.unusual;
     notes.extend(child);
+    let seen_before = known_before(session, visit);
+    let known_before = seen_before.as_ref().map(|of| (of, put_together_then(session, of, bike)));
     // what was seen on one cockpit tells of all
-    let calibration =
-        calibration::calibrated(&place, visit, &rider, &body, find).unwrap_or_else(|message| {
-            notes.push(message);
-            None
-        });
+    let calibration = match &known_before {
+        // that it does not fit is said at the visit at which it was seen
+        Some((of, then)) => {
+            let find = |id: &str| then.iter().find(|placed| placed.parts.id == id);
+            calibration::calibrated(&place, of, &rider, &body, find).ok().flatten()
+        }
+        None => {
+            calibration::calibrated(&place, visit, &rider, &body, find).unwrap_or_else(|message| {
+                notes.push(message);
+                None
+            })
+        }
+    };
     let rider = calibration.as_ref().map_or(rider, |found| found.rider().clone());
-    let covers = brakes::covers(&place, visit, &body, |id| find(id).map(|of| &of.cockpit))
-        .map_err(|message| vec![message])?;
+    let covers = match &known_before {
+        Some((of, then)) => brakes::covers(&place, of, &body, |id| {
+            then.iter().find(|placed| placed.parts.id == id).map(|of| &of.cockpit)
+        }),
+        None => brakes::covers(&place, visit, &body, |id| find(id).map(|of| &of.cockpit)),
+    };
+    let covers = covers.map_err(|message| vec![message])?;
 
     let nearby = Nearby::to(&rider);
     let on = WeighedFor {
@@ -191,6 +206,34 @@ fn put_together<'a>(
         }
     }
     if refused.is_empty() { Ok(all) } else { Err(refused) }
+}
+
+/// The last visit of the same bike before, at which anything was seen of the client, with the hands as
+/// they are measured now: it tells of the same client until something is seen anew.
+fn known_before(session: &Session, visit: &Visit) -> Option<Visit> {
+    if has_seen(visit) {
+        return None;
+    }
+    let before = last_seen(session, visit)?;
+    Some(Visit { body: visit.body.clone(), glove_mm: visit.glove_mm, ..before.clone() })
+}
+
+/// The last visit before at which anything was seen of the client.
+pub(super) fn last_seen<'a>(session: &'a Session, visit: &'a Visit) -> Option<&'a Visit> {
+    let earlier = core::iter::successors(session.before(visit), |of| session.before(of));
+    earlier.into_iter().find(|of| has_seen(of))
+}
+
+/// Whether anything was seen of the client at a visit.
+pub(super) fn has_seen(visit: &Visit) -> bool {
+    !(visit.seen.is_empty() && visit.hand_checks.is_empty())
+}
+
+/// The cockpits of an earlier visit; none where one cannot be built, as that visit itself says.
+fn put_together_then<'a>(session: &Session, of: &'a Visit, bike: &Bike) -> Vec<Placed<'a>> {
+    let at = VisitPlace::of(session, of);
+    let frame = session.bike(&of.bike).unwrap_or(bike);
+    put_together(at, frame, of, &KeptCockpits::default()).unwrap_or_default()
 }
 
 /// The visit on that day, or the latest one; of two on one day the later one.

@@ -131,7 +131,9 @@ fn take_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, led: &mut bool) -> bool 
     if !changes.is_empty() {
         let text = words.caption(Caption::TapeTake);
         // first what does not go together is looked at
-        let doubtful = answer.doubt.is_some();
+        let far_off = answer.far_off().next().is_some();
+        let seldom = changes.iter().any(|change| change.is_seldom());
+        let doubtful = answer.doubt.is_some() || far_off || seldom;
         let button = if doubtful { secondary(ui, text) } else { primary(ui, text) };
         if *led && (!doubtful || answer.set_aside) {
             button.request_focus();

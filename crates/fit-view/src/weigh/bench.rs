@@ -91,33 +91,24 @@ pub fn weigh_visit_again(
     let rider = person::rider(&client, &place, visit, &body).map_err(|message| vec![message])?;
 
     let placed = put_together(at, bike, visit, &before.cockpits)?;
-    let find = |id: &str| placed.iter().find(|placed| placed.parts.id == id);
+    let before_it = known_before(session, visit);
+    let then = before_it.as_ref().map(|of| put_together_then(session, of, bike));
+    let (told, on) = match (&before_it, &then) {
+        (Some(of), Some(then)) => (of, then),
+        _ => (visit, &placed),
+    };
+    let find = |id: &str| on.iter().find(|placed| placed.parts.id == id);
     let mut notes = findings.unusual;
     notes.extend(child);
-    let seen_before = known_before(session, visit);
-    let known_before = seen_before.as_ref().map(|of| (of, put_together_then(session, of, bike)));
-    // what was seen on one cockpit tells of all
-    let calibration = match &known_before {
-        // that it does not fit is said at the visit at which it was seen
-        Some((of, then)) => {
-            let find = |id: &str| then.iter().find(|placed| placed.parts.id == id);
-            calibration::calibrated(&place, of, &rider, &body, find).ok().flatten()
-        }
-        None => {
-            calibration::calibrated(&place, visit, &rider, &body, find).unwrap_or_else(|message| {
-                notes.push(message);
-                None
-            })
-        }
-    };
+    // what was seen on one cockpit tells of all; that it does not fit is said at the visit that saw it
+    let calibration =
+        calibration::calibrated(&place, told, &rider, &body, find).unwrap_or_else(|message| {
+            notes.extend(then.is_none().then_some(message));
+            None
+        });
     let rider = calibration.as_ref().map_or(rider, |found| found.rider().clone());
-    let covers = match &known_before {
-        Some((of, then)) => brakes::covers(&place, of, &body, |id| {
-            then.iter().find(|placed| placed.parts.id == id).map(|of| &of.cockpit)
-        }),
-        None => brakes::covers(&place, visit, &body, |id| find(id).map(|of| &of.cockpit)),
-    };
-    let covers = covers.map_err(|message| vec![message])?;
+    let covers = brakes::covers(&place, told, &body, |id| find(id).map(|of| &of.cockpit))
+        .map_err(|message| vec![message])?;
 
     let nearby = Nearby::to(&rider);
     let on = WeighedFor {

@@ -21,10 +21,8 @@ pub fn laid_over(session: &Session, index: usize, survey: &Survey) -> Option<Wei
     };
     let days = [day(earlier, before), day(index, visit)];
     // of the earlier one what it was weighed with
-    let told = match has_seen(before) {
-        true => before,
-        false => last_seen(session, before).unwrap_or(before),
-    };
+    let seen = last_seen(session, before).filter(|_| !has_seen(before));
+    let told = seen.unwrap_or(before);
     let (bench, shown) = on_one_bench((before, visit), told, days);
     let mut weighed = weigh_visit(session, &bench, survey).ok()?;
     weighed.cockpits.truncate(shown);

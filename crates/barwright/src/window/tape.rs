@@ -8,7 +8,7 @@ use super::widgets::{entered, heading, note, one_of, primary, refusal, secondary
 use eframe::egui;
 use egui::{Align, Key, Label, Layout, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::tape::{BarKnown, Blamed, Of};
+use fit_doc::tape::{BarKnown, Blamed, Of, TapeChange};
 use fit_doc::{Edit, Quantity, TapeEdit, TapeItem};
 use fit_view::words::{Caption, Words};
 
@@ -132,7 +132,7 @@ fn take_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, led: &mut bool) -> bool 
         let text = words.caption(Caption::TapeTake);
         // first what does not go together is looked at
         let far_off = answer.far_off().next().is_some();
-        let seldom = changes.iter().any(|change| change.is_seldom());
+        let seldom = changes.iter().any(TapeChange::is_seldom);
         let doubtful = answer.doubt.is_some() || far_off || seldom;
         let button = if doubtful { secondary(ui, text) } else { primary(ui, text) };
         if *led && (!doubtful || answer.set_aside) {

@@ -43,14 +43,21 @@ impl Desk {
     }
 
     /// The readings of the bike as it came to this visit, each beside what it should be were it as the
-    /// client left the visit before.
+    /// client left the visit before. A slip in a reading is asked about where nothing that moved explains
+    /// it.
     pub fn as_left(&self) -> Vec<BuiltRow> {
         let rows = || {
             let (visit, before) = (self.visit()?, self.before()?);
             let frame = self.frame()?;
             built(frame, before.left(), &visit.tape, Some(&left_reads(frame, before))).ok()
         };
-        rows().unwrap_or_default()
+        let mut rows = rows().unwrap_or_default();
+        if !self.not_taken_over() || !self.slipped().is_empty() {
+            for row in &mut rows {
+                row.slip = None;
+            }
+        }
+        rows
     }
 
     /// What may have slipped since the visit before, beyond what the bike as it came says already.

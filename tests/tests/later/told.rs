@@ -2,7 +2,9 @@
 //! before a decision never contradict each other; and what was read of a hood is kept.
 
 use super::{FEW, LATER, demo, edited, read};
-use fit_doc::tape::{Agrees, BuiltRow, answer, built, changes_at, hoods_read, left_reads, moved};
+use fit_doc::tape::{
+    Agrees, BuiltRow, TapeChange, answer, built, changes_at, hoods_read, left_reads, moved,
+};
 use fit_doc::{Cockpit, Edit, Quantity, Session, Tape, TapeEdit, TapeItem, TapeReading, Visit};
 use fit_view::weigh::{NotAsRead, not_as_read};
 use fit_view::words::{English, LaterWords, Than, Words};
@@ -168,14 +170,13 @@ fn what_stands_far_apart_is_looked_at_before_it_is_taken_over() {
     let all = changes_at(&session, &session.visits[0], &found).unwrap();
     let said = English.tape_would_change(&all, &found);
     assert!(said.ends_with("Sure? Seldom met: roll of the bar 16°."), "{said}");
-    assert!(all.iter().any(|of| of.is_seldom()) && found.far_off().next().is_none());
+    assert!(all.iter().any(TapeChange::is_seldom) && found.far_off().next().is_none());
     // bar and hooks ahead, ramp by as much as no bar has
     let mut tape = visit.tape;
     for reading in &mut tape.readings {
         match TapeItem::from(reading.of) {
             TapeItem::NoseToBar => reading.value -= 20.0,
-            TapeItem::NoseToHookFront => reading.value += 14.0,
-            TapeItem::RampSlope => reading.value += 14.0,
+            TapeItem::NoseToHookFront | TapeItem::RampSlope => reading.value += 14.0,
             _ => {}
         }
     }

@@ -60,7 +60,7 @@ const ANGLES: [Quantity; 4] =
 
 /// What taking over would change of the bike as it came to a visit.
 ///
-/// At a follow-up what slips by itself is as it was left unless [`moved`] tells otherwise, and then moved
+/// At a follow-up what slips by itself is as it was left unless [`moved()`] tells otherwise, and then moved
 /// by as much as that says: one and the same is told of a bike wherever it is told.
 ///
 /// # Errors

@@ -13,6 +13,12 @@ impl Session {
         self.of_its_bike(index).filter(|of| *of < own).max().map(|(_, at)| at)
     }
 
+    /// That visit itself, before one of this session.
+    pub fn before(&self, visit: &Visit) -> Option<&Visit> {
+        let at = self.earlier(self.index_of(visit)?)?;
+        self.visits.get(at).map(AsRef::as_ref)
+    }
+
     /// The visit of the same bike that came first after this one.
     pub fn later(&self, index: usize) -> Option<usize> {
         let own = self.when(index)?;

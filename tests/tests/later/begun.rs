@@ -8,7 +8,7 @@ use fit_doc::edit::AfterEdit;
 use fit_doc::tape::Of;
 use fit_doc::{
     CockpitEdit, Edit, Elsewhere, FingerPart, HandPlace, Message, Quantity, Reaches, RideEdit,
-    RideScore, Session, TapeEdit, Where,
+    RideScore, Session, Sight, TapeEdit, Where,
 };
 use fit_view::weigh::{WeighedCockpit, knows_more, laid_over, weigh_visit};
 use fit_view::words::{English, LaterWords};
@@ -190,9 +190,48 @@ fn the_column_of_the_earlier_day_is_what_that_day_showed() {
         assert_eq!(over.cockpits.len(), 2, "what was only looked at has no column");
         let columns: Vec<f64> = over.cockpits.iter().map(spare).collect();
         assert_eq!(columns, [showed, showed], "the same bike and the same hand");
-        assert!(knows_more(&later, 1), "today's own bench does not know it");
+        // nothing was seen since: today's own bench goes by it as well
+        assert!(!knows_more(&later, 1));
+        let today = weigh_visit(&later, &later.visits[1], survey).unwrap();
+        assert_eq!(spare(&today.cockpits[0]), showed);
     }
     // looked at today, the earlier day did not know it
     let id = plain.visits[1].as_it_came.id.clone();
     assert!(knows_more(&edited(&plain, look(1, &id, Reaches::No)), 1));
+}
+
+/// A client who was seen at the first visit is the same at the second, on its own bench and where the two
+/// are laid over each other, until he is seen anew.
+#[test]
+fn who_was_seen_before_is_the_same_on_the_bench_of_a_follow_up() {
+    let survey = &SETUP.survey;
+    let trunk = |of: &WeighedCockpit| of.places[&HandPlace::Drops].report.trunk_rad.to_degrees();
+    let seen = |at: usize, cockpit: &str, deg| Edit::Seen {
+        visit: at,
+        cockpit: cockpit.to_owned(),
+        place: HandPlace::Hoods,
+        sight: Sight::Trunk,
+        to: Some(deg),
+    };
+    let mut unseen = visited();
+    Arc::make_mut(&mut unseen.visits[0]).seen.clear();
+    let left = unseen.visits[0].left().id.clone();
+    let model = weigh_visit(&unseen, &unseen.visits[0], survey).unwrap();
+    let hoods = &model.cockpits[0].places[&HandPlace::Hoods].report;
+    let sat = hoods.trunk_rad.to_degrees() - 4.0;
+    let first = edited(&unseen, seen(0, "as-it-came", sat));
+    let day = weigh_visit(&first, &first.visits[0], survey).unwrap();
+    let showed = trunk(day.cockpits.iter().find(|of| of.id == left).unwrap());
+    let once = edited(&first, Edit::FollowUp { visit: 0, date: LATER });
+    // and at a third one, where nothing was seen at the second either
+    let twice = edited(&once, Edit::FollowUp { visit: 1, date: LATER });
+    for (session, at) in [(&once, 1), (&twice, 2)] {
+        let own = weigh_visit(session, &session.visits[at], survey).unwrap();
+        assert_eq!(trunk(&own.cockpits[0]), showed);
+        let over = laid_over(session, at, survey).unwrap();
+        assert_eq!(over.cockpits.iter().map(trunk).collect::<Vec<_>>(), [showed, showed]);
+    }
+    let anew = edited(&once, seen(1, &once.visits[1].as_it_came.id, sat + 8.0));
+    let own = weigh_visit(&anew, &anew.visits[1], survey).unwrap();
+    assert!(trunk(&own.cockpits[0]) > showed + 1.0, "seen anew");
 }

@@ -201,7 +201,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
             (reads(&began, &rolled, item.usual()).parse().unwrap(), typed.parse().unwrap());
         assert!((own - by_hand).abs() <= 1.0, "{name}: {own}, by hand {by_hand}");
     }
-    let asked = window.texts("Has the bar slipped in its clamp, 4° nose down?");
+    let asked = window.texts("Has the bar slipped in its clamp, 4°\u{a0}±\u{a0}1 nose down?");
     // what is compared is the bike as drawn, and says so while what was read is not in it
     let as_drawn = "As drawn: what the readings say has moved";
     assert_eq!(window.texts(as_drawn).len(), 1);

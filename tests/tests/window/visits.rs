@@ -364,7 +364,10 @@ fn a_bar_that_slipped_is_found_turned_back_ridden_and_chosen() {
         window.type_text(&typed);
         window.key(Modifiers::NONE, Key::Enter);
     }
-    assert_eq!(window.texts("Has the bar slipped in its clamp, 4° nose down?").len(), 1);
+    assert_eq!(
+        window.texts("Has the bar slipped in its clamp, 4°\u{a0}±\u{a0}1 nose down?").len(),
+        1
+    );
     let yes = window.texts_of(Role::Button).into_iter();
     let yes = yes.into_iter().find(|name| name.starts_with("Yes: roll of the bar")).unwrap();
     window.reach_and_press(Role::Button, &yes);

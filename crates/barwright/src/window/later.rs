@@ -170,15 +170,21 @@ fn slip_ui(
         note(ui, &words.not_as_left(&known));
         put_back_ui(ui, desk, words, commands);
     }
-    let off = rows.iter().filter(|row| row.agrees() != Agrees::Yes);
+    let moved = desk.slipped();
+    let is_off =
+        |row: &&BuiltRow| row.agrees() != Agrees::Yes || !moved.is_empty() && row.is_within();
+    let off = rows.iter().filter(is_off);
     let worst = off.max_by(|a, b| (a.by().abs() / a.sd).total_cmp(&(b.by().abs() / b.sd)));
-    let Some(worst) = worst else {
-        if !rows.is_empty() {
-            note(ui, words.later(LaterText::AllAsLeft));
+    let Some(worst) = worst.or(rows.first().filter(|_| !moved.is_empty())) else {
+        if !rows.is_empty() && known.is_empty() {
+            let within = rows.iter().any(BuiltRow::is_within);
+            note(
+                ui,
+                words.later(if within { LaterText::WithinTape } else { LaterText::AllAsLeft }),
+            );
         }
         return;
     };
-    let moved = desk.slipped();
     if moved.is_empty() {
         // what is off is explained by what the fitter has said already, or by nothing single
         if known.is_empty() {
@@ -187,9 +193,9 @@ fn slip_ui(
         return;
     }
     // hoods are what the hands feel: of those that are off they speak first
-    let hood = rows.iter().find(|row| {
-        TapeItem::from(row.reading.of) == TapeItem::HoodBelowSaddle && row.agrees() != Agrees::Yes
-    });
+    let hood = rows
+        .iter()
+        .find(|row| TapeItem::from(row.reading.of) == TapeItem::HoodBelowSaddle && is_off(row));
     ui.label(words.slipped(hood.unwrap_or(worst), &moved));
     for (index, moved) in moved.iter().enumerate() {
         let text = words.slip_taken(moved);

@@ -8,9 +8,9 @@ use super::widgets::{entered, heading, note, one_of, primary, refusal, secondary
 use eframe::egui;
 use egui::{Align, Key, Label, Layout, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::tape::{BarKnown, Blamed, Of};
+use fit_doc::tape::{BarKnown, Blamed, Of, TapeChange};
 use fit_doc::{Edit, Quantity, TapeEdit, TapeItem};
-use fit_view::words::{Caption, Words};
+use fit_view::words::{Caption, LaterText, Words};
 
 /// What the keyboard is led to the button that takes over by.
 const TAKE: &str = "tape/take";
@@ -131,7 +131,9 @@ fn take_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, led: &mut bool) -> bool 
     if !changes.is_empty() {
         let text = words.caption(Caption::TapeTake);
         // first what does not go together is looked at
-        let doubtful = answer.doubt.is_some();
+        let far_off = answer.far_off().next().is_some();
+        let seldom = changes.iter().any(TapeChange::is_seldom);
+        let doubtful = answer.doubt.is_some() || far_off || seldom;
         let button = if doubtful { secondary(ui, text) } else { primary(ui, text) };
         if *led && (!doubtful || answer.set_aside) {
             button.request_focus();
@@ -139,7 +141,14 @@ fn take_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, led: &mut bool) -> bool 
         }
         pressed = button.clicked();
     }
-    note(ui, &words.tape_would_change(&changes, answer));
+    // at a follow-up the readings are held against what was left, and that is what is told
+    let as_left =
+        desk.before().is_some() && !desk.not_taken_over() && desk.not_as_left().is_empty();
+    if changes.is_empty() && as_left {
+        note(ui, words.later(LaterText::WithinTape));
+    } else {
+        note(ui, &words.tape_would_change(&changes, answer));
+    }
     pressed
 }
 

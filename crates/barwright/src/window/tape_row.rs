@@ -155,6 +155,8 @@ fn said_ui(ui: &mut Ui, words: &dyn Words, row: &TapeRow, answer: Option<&TapeAn
     }
     let text = if is_doubted(row, answer) {
         strong(text, 12.5).color(ink(ui, Ink::Refuse))
+    } else if row.is_far_off() {
+        strong(text, 12.5).color(ink(ui, Ink::Text))
     } else {
         quiet(ui, text)
     };

@@ -4,7 +4,7 @@
 //! what is done to candidates on the bench asks for nothing anew.
 
 use super::Desk;
-use fit_doc::tape::{TapeAnswer, TapeChange, changes};
+use fit_doc::tape::{TapeAnswer, TapeChange, changes_at};
 use fit_doc::{Cockpit, Frame, Tape};
 use fit_view::weigh::{NotAsRead, not_as_read, tape};
 use std::sync::OnceLock;
@@ -30,11 +30,8 @@ impl Desk {
 
     /// What taking over what the tape found would change.
     pub fn tape_changes(&self) -> Vec<TapeChange> {
-        let (Some(answer), Some((_, read, frame, came))) = (self.tape(), &self.kept_tape().of)
-        else {
-            return Vec::new();
-        };
-        changes(answer, read, frame, came)
+        let (Some(answer), Some(visit)) = (self.tape(), self.visit()) else { return Vec::new() };
+        changes_at(self.session(), visit, answer).unwrap_or_default()
     }
 
     /// Whether taking over would change something.

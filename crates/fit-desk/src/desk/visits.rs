@@ -1,8 +1,8 @@
 //! Several visits of one bike: which is looked at, and which is closed.
 
 use super::Desk;
-use fit_doc::tape::{BuiltRow, Moved, built, differs, is_said, moved};
-use fit_doc::{Edit, Frame, Message, Session, UndoStep, Visit};
+use fit_doc::tape::{BuiltRow, Moved, built, differs, hoods_read, is_said, left_reads, moved};
+use fit_doc::{Edit, Frame, Message, Session, Tape, UndoStep, Visit};
 use fit_view::weigh::{Weighed, knows_more, laid_over};
 
 impl Desk {
@@ -33,27 +33,40 @@ impl Desk {
     pub fn built(&self) -> Vec<BuiltRow> {
         let rows = || {
             let visit = self.visit()?;
-            built(self.frame()?, visit.left(), &visit.built, None).ok()
+            let frame = self.frame()?;
+            // of the hood what was read of it when it came
+            let readings = hoods_read(frame, visit);
+            let came = Tape { readings, nose_up_deg: visit.built.nose_up_deg, ..Tape::default() };
+            built(frame, visit.left(), &visit.built, Some(&came)).ok()
         };
         rows().unwrap_or_default()
     }
 
     /// The readings of the bike as it came to this visit, each beside what it should be were it as the
-    /// client left the visit before.
+    /// client left the visit before. A slip in a reading is asked about where nothing that moved explains
+    /// it.
     pub fn as_left(&self) -> Vec<BuiltRow> {
         let rows = || {
             let (visit, before) = (self.visit()?, self.before()?);
-            built(self.frame()?, before.left(), &visit.tape, Some(&before.built)).ok()
+            let frame = self.frame()?;
+            built(frame, before.left(), &visit.tape, Some(&left_reads(frame, before))).ok()
         };
-        rows().unwrap_or_default()
+        let mut rows = rows().unwrap_or_default();
+        if !self.not_taken_over() || !self.slipped().is_empty() {
+            for row in &mut rows {
+                row.slip = None;
+            }
+        }
+        rows
     }
 
     /// What may have slipped since the visit before, beyond what the bike as it came says already.
     pub fn slipped(&self) -> Vec<Moved> {
         let found = || {
             let (visit, before) = (self.visit()?, self.before()?);
-            let was = (before.left(), &before.built);
-            moved(self.frame()?, was, &visit.as_it_came, &visit.tape).ok()
+            let frame = self.frame()?;
+            let was = (before.left(), &left_reads(frame, before));
+            moved(frame, was, &visit.as_it_came, &visit.tape).ok()
         };
         found().unwrap_or_default()
     }
@@ -69,8 +82,9 @@ impl Desk {
     pub fn not_taken_over(&self) -> bool {
         let said = || {
             let (visit, before) = (self.visit()?, self.before()?);
-            let was = (before.left(), &before.built);
-            is_said(self.frame()?, was, &visit.as_it_came, &visit.tape).ok()
+            let frame = self.frame()?;
+            let was = (before.left(), &left_reads(frame, before));
+            is_said(frame, was, &visit.as_it_came, &visit.tape).ok()
         };
         said() == Some(false)
     }

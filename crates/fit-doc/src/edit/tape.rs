@@ -88,7 +88,7 @@ pub(super) fn take_over(session: &mut Session, index: usize) -> Result<UndoStep,
     };
     let known = session.bike(&visit.bike).map(|bike| bike.frame.clone());
     let mut frame = known.clone().ok_or_else(|| super::bike::missing(session, &visit.bike))?;
-    let changes = tape::changes(&answer, &visit.tape, &frame, &visit.as_it_came);
+    let changes = tape::changes_at(session, &visit, &answer)?;
     let mut came = visit.as_it_came.clone();
     tape::take(&changes, &mut frame, &mut came);
     if known.as_ref() != Some(&frame) {

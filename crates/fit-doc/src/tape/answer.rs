@@ -19,6 +19,14 @@ const VAGUE: f64 = 200.0;
 /// what sort of bike it is (judgement).
 const FOUND_BELOW: f64 = 25.0;
 
+/// A reading further than this from what the others say is looked at again before anything is taken over,
+/// mm or degrees (judgement: hands that lie elsewhere by so much are felt by every client).
+const LARGE_MM: f64 = 10.0;
+const LARGE_DEG: f64 = 5.0;
+/// Within so many of its own SD a reading agrees with the others (judgement: one in twenty is further off
+/// by chance).
+const AGREES_SDS: f64 = 2.0;
+
 /// How one reading goes with the others; mm or degrees.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TapeRow {
@@ -40,6 +48,13 @@ impl TapeRow {
     /// Whether nothing checks it.
     pub fn stands_alone(&self) -> bool {
         self.standardised.is_none()
+    }
+
+    /// Whether it is off what the others say by more than its doubt, and by what is felt on the bike.
+    pub fn is_far_off(&self) -> bool {
+        let far = if self.reading.of.is_angle() { LARGE_DEG } else { LARGE_MM };
+        let by = self.too_large_by.map_or(0.0, |(by, _)| by.abs());
+        by >= far && self.standardised.is_some_and(|sds| sds.abs() > AGREES_SDS)
     }
 
     /// As typed less what was found, mm or degrees.
@@ -97,6 +112,23 @@ impl TapeAnswer {
         let estimate = self.found.as_ref()?.estimate(unknown)?;
         let (value, sd) = (shown(unknown, estimate.value), shown(unknown, estimate.sd));
         (!self.open.contains(&unknown) && sd < FOUND_BELOW).then_some((value, sd))
+    }
+
+    /// The readings that are far off what the others say.
+    pub fn far_off(&self) -> impl Iterator<Item = &TapeRow> {
+        self.rows.iter().filter(|row| row.is_far_off())
+    }
+
+    /// By how much a hood is off that of its kind of lever, mm, where nothing else is far off: the kind may
+    /// be another one.
+    pub fn hood_off(&self) -> Option<f64> {
+        let is_hood =
+            |row: &TapeRow| matches!(row.reading.of, Of::NoseToHood(..) | Of::HoodBelowSaddle(_));
+        if !self.far_off().all(is_hood) {
+            return None;
+        }
+        let by = self.far_off().filter_map(|row| Some(row.too_large_by?.0.abs()));
+        by.max_by(f64::total_cmp)
     }
 
     /// Whether it is not that bar: something that was taken as known of it does not go with the

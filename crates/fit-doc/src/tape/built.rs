@@ -5,7 +5,7 @@
 
 use super::answer::{read as read_of, sum};
 use super::{Of, Tape, TapeItem, TapeReading, TapeSlip};
-use crate::{Cockpit, Frame, Message, Place, geometry};
+use crate::{Cockpit, Frame, Message, Place, Visit, geometry};
 use fit_math::saddle::Saddle;
 use fit_math::tape::{mends_alone, predict};
 
@@ -14,6 +14,9 @@ use fit_math::tape::{mends_alone, predict};
 const AGREES_SDS: f64 = 2.0;
 /// Beyond so many it is another cockpit, or a slip (judgement: one in four hundred by chance).
 const OFF_SDS: f64 = 3.0;
+/// The doubt of the difference between two readings of one item, in that of one reading (judgement: half
+/// the variance of a reading is in where its ends are felt, which is the same both times).
+const AGAIN: f64 = 1.0;
 
 /// How a reading goes with what it should be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,6 +46,11 @@ impl BuiltRow {
     /// As it was read less what it should be.
     pub fn by(&self) -> f64 {
         self.reading.value - self.expected
+    }
+
+    /// Whether it is off by something, though a tape could read so by chance.
+    pub fn is_within(&self) -> bool {
+        self.agrees() == Agrees::Yes && self.by().abs() > self.sd
     }
 
     /// How it goes with what it should be.
@@ -89,8 +97,7 @@ fn usual_sd(of: Of) -> f64 {
 
 /// Each reading of `read` beside what the cockpit `left` makes it; one that the cockpit has nothing for
 /// is left out. Where `built` holds the same reading of that cockpit as it was built, that is what
-/// it should be: two readings of a tape carry twice the variance of one, but none of what is not
-/// known of the bar.
+/// it should be: their difference carries none of what is not known of bar and lever.
 ///
 /// # Errors
 /// When the cockpit cannot be built.
@@ -111,7 +118,7 @@ pub fn built(
             (before.of == reading.of).then_some(before.value + now - then)
         });
         let (expected, sd) = match before {
-            Some(expected) => (expected, core::f64::consts::SQRT_2 * sd),
+            Some(expected) => (expected, AGAIN * sd),
             None => (now, sd),
         };
         let row = BuiltRow { reading: *reading, expected, sd, slip: None };
@@ -119,6 +126,48 @@ pub fn built(
         Some(BuiltRow { slip: slip.flatten(), ..row })
     };
     Ok(read.readings.iter().filter_map(row).collect())
+}
+
+/// What a tape should read on what a visit left the bike with: as it was read once it was built, and of
+/// a hood that was not read then what the cockpit makes it with what was read of it when it came. A
+/// lever's hood is known by its kind only, and an unmoved one must read as unmoved.
+pub fn left_reads(frame: &Frame, visit: &Visit) -> Tape {
+    let mut all = visit.built.clone();
+    for hood in hoods_read(frame, visit) {
+        if all.reading(TapeItem::from(hood.of)).is_none() {
+            all.readings.push(hood);
+        }
+    }
+    all
+}
+
+/// What the hoods should read on what a visit left the bike with, by what was read of them when it came;
+/// on a bike that stands as in [`Visit::built`]. Nothing where other levers were chosen, or where what
+/// else was read says that the bike as it came is not the one that was read.
+pub fn hoods_read(frame: &Frame, visit: &Visit) -> Vec<TapeReading> {
+    let kind = |of: &Cockpit| of.levers.as_ref().map(|levers| levers.lever.clone());
+    let (came, left) = (&visit.as_it_came, visit.left());
+    if kind(came) != kind(left) {
+        return Vec::new();
+    }
+    let (Ok(rows), Ok(standing)) =
+        (built(frame, came, &visit.tape, None), Standing::new(frame, left))
+    else {
+        return Vec::new();
+    };
+    let is_hood = |row: &&BuiltRow| {
+        use TapeItem as I;
+        matches!(row.reading.of.into(), I::NoseToHood | I::HoodBelowSaddle | I::HoodSlope)
+    };
+    let (hoods, others): (Vec<&BuiltRow>, Vec<&BuiltRow>) = rows.iter().partition(is_hood);
+    if others.iter().any(|row| row.agrees() == Agrees::No) {
+        return Vec::new();
+    }
+    let read = |row: &BuiltRow| {
+        let of = row.reading.of;
+        Some(TapeReading { of, value: standing.reads(of, visit.built.nose_up_deg)? + row.by() })
+    };
+    hoods.into_iter().filter(|row| row.slip.is_none()).filter_map(read).collect()
 }
 
 /// The one slip that makes a reading what it should be, the nearest of several. Where it was taken

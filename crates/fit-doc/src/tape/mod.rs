@@ -1,7 +1,7 @@
 //! What was read off the bike with tape and protractor, as it came.
 //!
 //! Lengths in mm and slopes in *degrees*, as they were typed. [`answer`] asks the sums which cockpit
-//! and saddle explain the readings and which reading does not go with the others; [`changes`] is
+//! and saddle explain the readings and which reading does not go with the others; [`changes_at`] is
 //! what taking that over would change. What is read, and what stands alone, is listed in
 //! [`fit_math::tape`].
 
@@ -13,12 +13,12 @@ mod take;
 
 pub(crate) use answer::can_be_read;
 pub use answer::{TapeAnswer, TapeDoubt, TapeRow, answer, pen_slip};
-pub use built::{Agrees, BuiltRow, built};
+pub use built::{Agrees, BuiltRow, built, hoods_read, left_reads};
 pub use fit_math::tape::{BarKnown, Blamed, HoodAt, Laid, Of, Slip as TapeSlip, Unknown};
 pub use item::TapeItem;
 pub use moved::{Moved, differs, is_said, moved};
 pub(crate) use take::take;
-pub use take::{TapeChange, changes};
+pub use take::{TapeChange, changes_at};
 
 /// One reading.
 #[derive(Debug, Clone, Copy, PartialEq)]

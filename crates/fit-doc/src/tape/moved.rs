@@ -10,7 +10,7 @@ use crate::edit::{along_the_post, cockpit_number};
 use crate::{Cockpit, Frame, Message, Quantity};
 
 /// What slips, the likeliest first where the readings cannot tell (common practice, no source).
-const SLIPS: [Quantity; 5] = [
+pub(super) const SLIPS: [Quantity; 5] = [
     Quantity::Roll,
     Quantity::LeverAlong,
     Quantity::SaddleHeight,
@@ -23,6 +23,10 @@ const STEP: f64 = 0.5;
 const ROUNDS: usize = 4;
 /// A move is told where it is so many of its own SD (judgement: as for a reading).
 const TOLD_SDS: f64 = 2.0;
+/// Where every reading by itself is as it should be, a move is told that explains them together better
+/// than no move by this much, squares of SDs (a table of chi square: one in a hundred by chance, for one
+/// number that is looked for).
+const TOGETHER: f64 = 6.6;
 /// What explains the readings worse by this much than the best cannot be told from it, squares of SDs
 /// (judgement: two SD).
 const ALIKE: f64 = 4.0;
@@ -36,6 +40,8 @@ pub struct Moved {
     pub from: f64,
     /// What explains the readings, whole mm or half degrees: no tape tells more.
     pub to: f64,
+    /// Its doubt, one SD.
+    pub sd: f64,
     /// How well it explains them: the sum of squares over their SDs, at its best.
     pub misfit: f64,
 }
@@ -55,19 +61,12 @@ pub fn moved(
 ) -> Result<Vec<Moved>, Message> {
     let rows = built(frame, left, read, Some(before))?;
     let standing = Standing::new(frame, left)?;
-    let search = Search { frame, is, read, rows: &rows, left: &standing };
-    if search.explained() {
-        return Ok(Vec::new());
-    }
-    let mut found: Vec<Moved> =
-        SLIPS.into_iter().filter_map(|quantity| search.one(quantity)).collect();
-    let best = found.iter().map(|of| of.misfit).fold(f64::INFINITY, f64::min);
-    found.retain(|of| of.misfit <= best + ALIKE);
-    Ok(found)
+    Ok(Search { frame, is, read, rows: &rows, left: &standing }.found())
 }
 
-/// Whether the readings go with the cockpit `is`: nothing has moved, or what has is in it already. The
-/// rest is as in [`moved`].
+/// Whether the readings go with the cockpit `is`: nothing has moved, or what has is in it already. Each
+/// by itself goes with it, and no single move explains them together clearly better. The rest is as in
+/// [`moved`].
 ///
 /// # Errors
 /// When a cockpit cannot be built.
@@ -79,14 +78,15 @@ pub fn is_said(
 ) -> Result<bool, Message> {
     let rows = built(frame, left, read, Some(before))?;
     let standing = Standing::new(frame, left)?;
-    Ok(Search { frame, is, read, rows: &rows, left: &standing }.explained())
+    let search = Search { frame, is, read, rows: &rows, left: &standing };
+    Ok(search.explained() && search.found().is_empty())
 }
 
 /// What of a cockpit is otherwise than it was left, of what slips by itself.
 pub fn differs(left: &Cockpit, is: &Cockpit) -> Vec<Moved> {
     let differs = |quantity| {
         let (from, to) = (number(left, quantity)?, number(is, quantity)?);
-        (from != to).then_some(Moved { quantity, from, to, misfit: 0.0 })
+        (from != to).then_some(Moved { quantity, from, to, sd: 0.0, misfit: 0.0 })
     };
     SLIPS.into_iter().filter_map(differs).collect()
 }
@@ -100,6 +100,21 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
+    /// The moves that can be told, none worse than what cannot be told from the best.
+    fn found(&self) -> Vec<Moved> {
+        let as_it_is = self.off(Quantity::Roll, 0.0).unwrap_or_default();
+        let as_it_is: f64 = as_it_is.iter().map(|off| off * off).sum();
+        let least = if self.explained() { TOGETHER } else { 0.0 };
+        let mut found: Vec<Moved> = SLIPS
+            .into_iter()
+            .filter_map(|quantity| self.one(quantity))
+            .filter(|of| as_it_is - of.misfit >= least)
+            .collect();
+        let best = found.iter().map(|of| of.misfit).fold(f64::INFINITY, f64::min);
+        found.retain(|of| of.misfit <= best + ALIKE);
+        found
+    }
+
     /// The readings are what they would be on the cockpit as it is.
     fn explained(&self) -> bool {
         let off = self.off(Quantity::Roll, 0.0).unwrap_or_default();
@@ -126,7 +141,8 @@ impl Search<'_> {
         let told = by.abs() * slope_squared.sqrt() >= TOLD_SDS;
         let to = rounded(quantity, from + by);
         let misfit = left.iter().map(|off| off * off).sum();
-        (explained && told && to != from).then_some(Moved { quantity, from, to, misfit })
+        let sd = slope_squared.sqrt().recip();
+        (explained && told && to != from).then_some(Moved { quantity, from, to, sd, misfit })
     }
 
     /// By how much the readings are off what they would be after that move, in SDs.

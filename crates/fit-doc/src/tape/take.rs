@@ -5,9 +5,11 @@
 //! say that somebody knew it. What was found keeps its own, and so do the readings' residuals, which
 //! follow from it and not from what was taken over.
 
-use super::{BarKnown, TapeAnswer, Unknown};
+use super::built::left_reads;
+use super::moved::SLIPS;
+use super::{BarKnown, Moved, TapeAnswer, TapeItem, Unknown, is_said, moved};
 use crate::edit::{cockpit_number, frame_number};
-use crate::{Cockpit, Frame, Quantity, Tape, WidthAt};
+use crate::{Cockpit, Frame, Message, Place, Quantity, Session, Tape, Verdict, Visit, WidthAt};
 use fit_math::tape::frame_from_clamp;
 
 /// A number that taking over would change.
@@ -40,6 +42,11 @@ impl TapeChange {
         ANGLES.contains(&self.quantity)
     }
 
+    /// Whether what was found is beyond what is usually met.
+    pub fn is_seldom(&self) -> bool {
+        self.quantity.range().verdict(self.to) != Verdict::Usual
+    }
+
     /// What was found differs from what stands by more than its doubt, and by more than makes two
     /// answers.
     pub fn is_beyond_doubt(&self) -> bool {
@@ -51,15 +58,52 @@ impl TapeChange {
 const ANGLES: [Quantity; 4] =
     [Quantity::SaddleTilt, Quantity::Roll, Quantity::RampSlope, Quantity::TailSlope];
 
-/// What taking over would change of the bike as it came.
+/// What taking over would change of the bike as it came to a visit.
+///
+/// At a follow-up what slips by itself is as it was left unless [`moved()`] tells otherwise, and then moved
+/// by as much as that says: one and the same is told of a bike wherever it is told.
+///
+/// # Errors
+/// When a cockpit cannot be built, or the visit's bike is not there.
+pub fn changes_at(
+    session: &Session,
+    visit: &Visit,
+    answer: &TapeAnswer,
+) -> Result<Vec<TapeChange>, Message> {
+    let place = || Place::visit(session, visit).field("bike");
+    let bike = session.bike(&visit.bike).ok_or_else(|| Message::NoSuchBike {
+        place: place(),
+        id: visit.bike.clone(),
+        known: session.bike_ids(),
+    })?;
+    let (frame, came) = (&bike.frame, &visit.as_it_came);
+    let mut all = changes(answer, &visit.tape, frame, came);
+    let Some(before) = session.before(visit) else { return Ok(all) };
+    let was = (before.left(), &left_reads(frame, before));
+    if is_said(frame, was, came, &visit.tape)? {
+        all.retain(|of| !SLIPS.contains(&of.quantity));
+        return Ok(all);
+    }
+    // where no single one has moved, what the whole walk finds is all that is known
+    if let [moved, ..] = moved(frame, was, came, &visit.tape)?[..] {
+        all.retain(|of| !SLIPS.contains(&of.quantity));
+        let Moved { quantity, from, to, sd, .. } = moved;
+        all.insert(0, TapeChange { quantity, from, to, sd });
+    }
+    Ok(all)
+}
+
+/// What taking over would change, whatever was read of the bike at another visit. What was not read of
+/// the saddle itself stays as it stands.
 ///
 /// While the bar is known from a catalogue and it is not that bar, nothing is written that hangs on it:
 /// neither roll nor lever nor the clamp. A bar that is known from a catalogue keeps the catalogue's dimensions, a frame whose numbers are
 /// known keeps those, a bar that is one piece with its stem has no roll.
-pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) -> Vec<TapeChange> {
+fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) -> Vec<TapeChange> {
     let mut all: Vec<(Quantity, Option<f64>, (f64, f64))> = Vec::new();
     let mut found = |unknown: Unknown, quantity: Quantity| {
-        if let Some(its) = answer.found(unknown) {
+        let own = read_by(unknown).is_none_or(|item| tape.reading(item).is_some());
+        if let Some(its) = answer.found(unknown).filter(|_| own) {
             all.push((quantity, cockpit_number(came, quantity), its));
         }
     };
@@ -105,6 +149,18 @@ pub fn changes(answer: &TapeAnswer, tape: &Tape, frame: &Frame, came: &Cockpit) 
         (from != to).then_some(TapeChange { quantity, from, to, sd })
     };
     all.into_iter().filter_map(changed).collect()
+}
+
+/// The one reading that tells a number of the saddle: what follows from others about it is as sure as the
+/// frame they are reckoned from, and nobody has looked at it.
+fn read_by(of: Unknown) -> Option<TapeItem> {
+    match of {
+        Unknown::SaddleHeight => Some(TapeItem::SaddleHeight),
+        Unknown::NoseBehindAxle => Some(TapeItem::NoseBehindAxle),
+        Unknown::NoseToWide => Some(TapeItem::NoseToWide),
+        Unknown::SaddleTilt => Some(TapeItem::SaddleTilt),
+        _ => None,
+    }
 }
 
 /// Writes changes into the frame and the cockpit as it came.

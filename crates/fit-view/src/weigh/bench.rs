@@ -91,17 +91,23 @@ pub fn weigh_visit_again(
     let rider = person::rider(&client, &place, visit, &body).map_err(|message| vec![message])?;
 
     let placed = put_together(at, bike, visit, &before.cockpits)?;
-    let find = |id: &str| placed.iter().find(|placed| placed.parts.id == id);
+    let before_it = known_before(session, visit);
+    let then = before_it.as_ref().map(|of| put_together_then(session, of, bike));
+    let (told, on) = match (&before_it, &then) {
+        (Some(of), Some(then)) => (of, then),
+        _ => (visit, &placed),
+    };
+    let find = |id: &str| on.iter().find(|placed| placed.parts.id == id);
     let mut notes = findings.unusual;
     notes.extend(child);
-    // what was seen on one cockpit tells of all
+    // what was seen on one cockpit tells of all; that it does not fit is said at the visit that saw it
     let calibration =
-        calibration::calibrated(&place, visit, &rider, &body, find).unwrap_or_else(|message| {
-            notes.push(message);
+        calibration::calibrated(&place, told, &rider, &body, find).unwrap_or_else(|message| {
+            notes.extend(then.is_none().then_some(message));
             None
         });
     let rider = calibration.as_ref().map_or(rider, |found| found.rider().clone());
-    let covers = brakes::covers(&place, visit, &body, |id| find(id).map(|of| &of.cockpit))
+    let covers = brakes::covers(&place, told, &body, |id| find(id).map(|of| &of.cockpit))
         .map_err(|message| vec![message])?;
 
     let nearby = Nearby::to(&rider);
@@ -191,6 +197,34 @@ fn put_together<'a>(
         }
     }
     if refused.is_empty() { Ok(all) } else { Err(refused) }
+}
+
+/// The last visit of the same bike before, at which anything was seen of the client, with the hands as
+/// they are measured now: it tells of the same client until something is seen anew.
+fn known_before(session: &Session, visit: &Visit) -> Option<Visit> {
+    if has_seen(visit) {
+        return None;
+    }
+    let before = last_seen(session, visit)?;
+    Some(Visit { body: visit.body.clone(), glove_mm: visit.glove_mm, ..before.clone() })
+}
+
+/// The last visit before at which anything was seen of the client.
+pub(super) fn last_seen<'a>(session: &'a Session, visit: &'a Visit) -> Option<&'a Visit> {
+    let earlier = core::iter::successors(session.before(visit), |of| session.before(of));
+    earlier.into_iter().find(|of| has_seen(of))
+}
+
+/// Whether anything was seen of the client at a visit.
+pub(super) fn has_seen(visit: &Visit) -> bool {
+    !(visit.seen.is_empty() && visit.hand_checks.is_empty())
+}
+
+/// The cockpits of an earlier visit; none where one cannot be built, as that visit itself says.
+fn put_together_then<'a>(session: &Session, of: &'a Visit, bike: &Bike) -> Vec<Placed<'a>> {
+    let at = VisitPlace::of(session, of);
+    let frame = session.bike(&of.bike).unwrap_or(bike);
+    put_together(at, frame, of, &KeptCockpits::default()).unwrap_or_default()
 }
 
 /// The visit on that day, or the latest one; of two on one day the later one.

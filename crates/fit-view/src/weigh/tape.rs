@@ -4,7 +4,7 @@
 //! in a frame does not do it; a window asks when it shows the readings.
 
 use fit_doc::edit::{cockpit_number, frame_number};
-use fit_doc::tape::{Blamed, TapeAnswer, TapeChange, answer, changes, is_said};
+use fit_doc::tape::{Blamed, TapeAnswer, TapeChange, answer, changes_at, is_said, left_reads};
 use fit_doc::{Frame, Message, Place, Quantity, Session, Verdict, Visit};
 
 /// What the readings of a visit make of its bike; none where no tape was laid, or the cockpit as it
@@ -109,7 +109,7 @@ pub fn not_as_read(
         let is_off = answer.doubt.as_ref().is_some_and(|doubt| !doubt.of_the_pen);
         answer.found.is_none() || is_off && !answer.set_aside
     };
-    let changes = answer.map(|answer| changes(answer, &visit.tape, frame, &visit.as_it_came));
+    let changes = answer.and_then(|answer| changes_at(session, visit, answer).ok());
     let beyond = changes.iter().flatten().filter(|of| of.is_beyond_doubt());
     let by = |a: &&TapeChange, b: &&TapeChange| {
         // a length before an angle
@@ -138,12 +138,8 @@ pub fn not_as_read(
 /// Whether the readings say that something slipped since the visit before, and the bike as it came does
 /// not say so yet.
 fn has_moved(session: &Session, visit: &Visit, frame: &Frame) -> bool {
-    let before = session
-        .index_of(visit)
-        .and_then(|at| session.earlier(at))
-        .and_then(|at| session.visits.get(at));
-    before.is_some_and(|before| {
-        let was = (before.left(), &before.built);
+    session.before(visit).is_some_and(|before| {
+        let was = (before.left(), &left_reads(frame, before));
         is_said(frame, was, &visit.as_it_came, &visit.tape) == Ok(false)
     })
 }

@@ -21,6 +21,8 @@ pub enum LaterText {
     MeasureFirst,
     /// All readings are as they should be.
     AllAsLeft,
+    /// None is off by more than a tape tells, and no move explains them together.
+    WithinTape,
     /// Readings are off and no single slip explains them.
     NoSingleSlip,
     /// The button that puts the bike as it was left on the bench, once something has slipped.

@@ -23,6 +23,7 @@ impl LaterWords for English {
         };
         let expected = about(row, row.expected);
         match row.agrees() {
+            Agrees::Yes if row.is_within() => format!("{}, within what a tape tells", off(row)),
             Agrees::Yes => as_it_is.to_owned(),
             Agrees::Perhaps => format!("{} {than} ({expected}): read it again", off(row)),
             Agrees::No => {
@@ -179,6 +180,7 @@ fn fixed(text: LaterText) -> &'static str {
         T::IsItAsLeft => "Is it as it was left?",
         T::MeasureFirst => "Measure first, then ask how it went: a bar that slipped is no answer.",
         T::AllAsLeft => "What was read is as it was left.",
+        T::WithinTape => "Nothing has moved by more than a tape tells.",
         T::PutBack => "Put it on the bench as it was left",
         T::AsItWasLeft => "As it was left",
         T::NoSingleSlip => {
@@ -284,11 +286,13 @@ fn subject(item: TapeItem) -> &'static str {
     }
 }
 
-/// What may have slipped, and how far: "the bar slipped in its clamp, 4° nose down".
+/// What may have slipped, and how far: "the bar slipped in its clamp, 4° ± 1 nose down".
 fn asked(moved: &Moved) -> String {
     let by = moved.to - moved.from;
     // a guess is told in whole degrees and millimetres
     let far = number::valued(moved.quantity, by.abs().round());
+    let doubt = moved.sd.round().max(1.0);
+    let far = format!("{far}\u{a0}±\u{a0}{}", number::plain(doubt));
     let either = |more: &'static str, less: &'static str| if by > 0.0 { more } else { less };
     match moved.quantity {
         Quantity::Roll => {
@@ -381,7 +385,8 @@ mod tests {
     fn what_a_tape_cannot_tell_is_as_planned_and_what_it_can_has_its_way() {
         let trough = Of::HoodBelowSaddle(HoodAt::Trough);
         let said = |by| English.built_row(&row(trough, by, 2.0), Than::Planned);
-        assert_eq!(said(4.0), "as planned");
+        assert_eq!(said(2.0), "as planned");
+        assert_eq!(said(4.0), "4\u{a0}mm lower, within what a tape tells");
         assert_eq!(said(-5.0), "5\u{a0}mm higher than planned (60\u{a0}mm): read it again");
         assert_eq!(said(9.2), "9\u{a0}mm lower than planned (60\u{a0}mm)");
         let slope = English.built_row(&row(Of::RampSlope, -4.0, 1.0), Than::Left);
@@ -390,16 +395,19 @@ mod tests {
 
     #[test]
     fn a_slip_is_asked_about_by_its_name() {
-        let moved = |quantity, from, to| Moved { quantity, from, to, misfit: 0.0 };
+        let moved = |quantity, from, to| Moved { quantity, from, to, sd: 0.4, misfit: 0.0 };
         let roll = moved(Quantity::Roll, 1.0, -3.0);
         let hood = row(Of::HoodBelowSaddle(HoodAt::Trough), 9.4, 2.0);
         assert_eq!(
             English.slipped(&hood, &[roll]),
-            "Hoods: 9\u{a0}mm lower than left. Has the bar slipped in its clamp, 4° nose down?"
+            "Hoods: 9\u{a0}mm lower than left. Has the bar slipped in its clamp, 4°\u{a0}±\u{a0}1 nose down?"
         );
         assert_eq!(English.slip_taken(&roll), "Yes: roll of the bar 1 to −3°");
         let levers = moved(Quantity::LeverAlong, 180.0, 168.0);
         let both = English.slipped(&hood, &[roll, levers]);
-        assert!(both.contains("the levers’ clamps slid 12\u{a0}mm down the bend"), "{both}");
+        assert!(
+            both.contains("the levers’ clamps slid 12\u{a0}mm\u{a0}±\u{a0}1 down the bend"),
+            "{both}"
+        );
     }
 }

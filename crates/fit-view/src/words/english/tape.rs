@@ -368,8 +368,20 @@ pub(super) fn found(answer: &TapeAnswer) -> String {
         _ if answer.doubt.as_ref().is_some_and(|doubt| !doubt.of_the_pen) => {
             format!("Found with what is in doubt, and no better than that: {}.", said.join(", "))
         }
+        _ if answer.far_off().next().is_some() && answer.hood_off().is_none() => format!(
+            "Found, though some readings are far off what the others say, and those are looked at first: {}.",
+            said.join(", ")
+        ),
         _ => format!("Found: {}.", said.join(", ")),
     };
+    if let Some(by) = answer.hood_off().filter(|_| answer.doubt.is_none()) {
+        let _ = write!(
+            text,
+            " The hood is {} off that of this kind of lever: is it another kind? What was read of it is \
+             kept for when the bike is read again.",
+            about(false, by)
+        );
+    }
     if !answer.open.is_empty() {
         let mut all: Vec<&str> = answer.open.iter().map(|&of| unknown(of)).collect();
         all.dedup();
@@ -399,8 +411,25 @@ pub(super) fn would_change(changes: &[TapeChange], answer: &TapeAnswer) -> Strin
         }
         [] if changes.is_empty() => "Nothing to take over yet".to_owned(),
         [] => "Taking it over changes less than a whole millimetre or degree".to_owned(),
-        all => format!("Taking it over changes {}", all.join(", ")),
+        all => match seldom(changes).as_slice() {
+            [] => format!("Taking it over changes {}", all.join(", ")),
+            seldom => format!(
+                "Taking it over changes {}. Sure? Seldom met: {}.",
+                all.join(", "),
+                seldom.join(", ")
+            ),
+        },
     }
+}
+
+/// What taking over would bring beyond what is usually met.
+fn seldom(changes: &[TapeChange]) -> Vec<String> {
+    let seldom = changes.iter().filter(|change| change.is_seldom());
+    let named = |change: &TapeChange| {
+        let TapeChange { quantity, to, .. } = *change;
+        format!("{} {}", names::quantity(quantity), valued(quantity, to.round()))
+    };
+    seldom.map(named).collect()
 }
 
 /// Of a bike that nobody has measured.
@@ -433,7 +462,7 @@ pub(super) fn not_as_read(why: &NotAsRead) -> String {
         NotAsRead::NotTaken { quantity, drawn, read } => format!(
             "What was read on the bike is not taken over yet: {} is {} as it is drawn and {} as it was read",
             names::quantity(quantity),
-            plain(drawn.round()),
+            valued(quantity, drawn.round()),
             valued(quantity, read.round())
         ),
     }

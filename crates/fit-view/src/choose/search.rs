@@ -125,8 +125,8 @@ pub struct Ask {
     pub(super) new_bar: bool,
     /// Hands hurt or go numb, before all else that is complained of.
     pub(super) numb_hands: bool,
-    /// Brakes from the drops are no smaller a complaint than the hands.
-    screws_first: bool,
+    /// What is tried first for hands and brakes that are complained of together.
+    for_both: Option<&'static [First]>,
     /// What would be ordered for a neck in the drops, where the shop has no bar for it and all is raised.
     pub(super) to_order: Option<ToOrder>,
 }
@@ -277,19 +277,14 @@ impl Ask {
             steerer_known: visit.bounds.spacers_mm.is_some(),
             new_bar: new_bar(visit),
             numb_hands: numb_hands(visit).is_some(),
-            screws_first: screws_first(visit),
+            for_both: for_both(visit),
             to_order,
         })
     }
 
     /// What is tried first for what is asked.
     fn first(&self) -> &'static [First] {
-        if self.numb_hands && self.screws_first {
-            // one change at a time, the worse complaint first; then both at once
-            const BOTH: &[Job] = &[Job::ReachScrew, Job::TurnIn];
-            return &[First::Job(Job::ReachScrew), First::Job(Job::TurnIn), First::Jobs(BOTH)];
-        }
-        First::of(&self.wanted, &self.base, self.numb_hands)
+        self.for_both.unwrap_or_else(|| First::of(&self.wanted, &self.base, self.numb_hands))
     }
 
     fn wants_slimmer(&self) -> bool {
@@ -657,6 +652,15 @@ fn numb_hands(visit: &Visit) -> Option<f64> {
     let first = visit.complaints.iter().find(|of| of.score != Some(0))?;
     let follows = visit.wanted.is_empty() && first.about == Concern::Hands;
     follows.then(|| visit.aims().first().map(|of| weight(of.counts)))?
+}
+
+/// One change at a time, the worse complaint first, then both at once; none where the brakes are the smaller
+/// complaint.
+fn for_both(visit: &Visit) -> Option<&'static [First]> {
+    const BOTH: &[Job] = &[Job::ReachScrew, Job::TurnIn];
+    const ALL: &[First] =
+        &[First::Job(Job::ReachScrew), First::Job(Job::TurnIn), First::Jobs(BOTH)];
+    (numb_hands(visit).is_some() && screws_first(visit)).then_some(ALL)
 }
 
 /// Brakes out of reach from the drops are as bad as hands that hurt or go numb, or worse.

@@ -8,6 +8,7 @@ use fit_doc::{
     Reaches, Ride, RideScore, RuleOut, RuledOut, Seen, Session, Stays, Stock, Visit, Wanted, Where,
     geometry,
 };
+use fit_view::choose::Quick;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -158,10 +159,51 @@ pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Sto
                 }
             })
         }
+        "hands-and-worse-brakes-from-the-drops" => hands_and_brakes(client("small-hands"), 8),
+        "hands-and-lesser-brakes-from-the-drops" => hands_and_brakes(client("small-hands"), 4),
+        "neck-in-the-drops-nothing-shallower" => {
+            let session = visit(client("mean-man"), looked, &[(C::Neck, Some(Drops))]);
+            let session = came(session, |came| bar_of(came, &stock, "bar-compact-standard-400"));
+            return (session, without_shallow_bars(stock));
+        }
+        "one-press-shallower-drop-nothing-shallower" => {
+            let session = visit(client("mean-man"), looked, &[(C::Neck, Some(Drops))]);
+            let session = came(session, |came| bar_of(came, &stock, "bar-compact-standard-400"));
+            return (pressed(session, Quick::ShallowerDrop), without_shallow_bars(stock));
+        }
+        "one-press-shallower-drop" => {
+            pressed(shipped("neck-in-the-drops-of-demo"), Quick::ShallowerDrop)
+        }
+        "one-press-raise-it" => {
+            pressed(shipped("neck-in-the-drops-of-small-hands"), Quick::RaiseInstead)
+        }
         _ => shipped(name),
     };
     (session, stock)
 }
+
+/// Hands that go numb, five of ten, and brakes out of reach from the drops, so bad.
+fn hands_and_brakes(session: Session, brakes: u8) -> Session {
+    let complaints = [(C::Hands, Some(Hoods)), (C::BrakesFromDrops, None)];
+    with_visit(visit(session, Looking::Everything, &complaints), |visit, _| {
+        visit.complaints[0].score = Some(5);
+        visit.complaints[1].score = Some(brakes);
+    })
+}
+
+/// A question of one press asked of the last visit.
+fn pressed(session: Session, quick: Quick) -> Session {
+    with_visit(session, |visit, _| *visit = quick.asked(visit, visit.as_it_came.bar.width_mm))
+}
+
+/// No bar that is less deep than most compact ones.
+fn without_shallow_bars(mut stock: Stock) -> Stock {
+    stock.bars.retain(|bar| bar.drop_mm >= COMPACT_MM);
+    stock
+}
+
+/// Most compact bars are so deep or deeper, mm.
+const COMPACT_MM: f64 = 118.0;
 
 /// The stock with one more lever for cables, its blades nearer.
 fn with_small_lever(mut stock: Stock) -> Stock {

@@ -103,6 +103,23 @@ fn says(output: &Value, rule: &str) -> bool {
     said.any(|reason| reason["rule"] == rule)
 }
 
+/// What an answer that was not ridden tips the hand on the hoods further from its forearm, where that is more
+/// than 10°, or 15° of a lever along its own bend: nobody here said that he lies elsewhere most.
+fn tipped_by(output: &Value) -> Option<f64> {
+    let cockpits = output["weighed"]["cockpits"].as_array()?;
+    let find = |id: &Value| cockpits.iter().find(|of| of["id"] == *id);
+    let off = |of: &Value| number(of, "places/hoods/wrist_line");
+    let before = off(find(&output["against"])?).expect("a hand on the hoods");
+    let answers = output["answers"].as_array()?.iter().filter(|of| of["ridden"] == false);
+    let after = answers.filter_map(|of| {
+        let most = if of["step"] == "lever" { 15.01 } else { 10.01 };
+        Some((off(find(&of["cockpit"])?)?, most))
+    });
+    let further = after.filter(|(of, _)| of.abs() > before.abs());
+    let mut by = further.map(|(of, most)| ((of - before).abs(), most));
+    by.find(|(deg, most)| deg > most).map(|(deg, _)| deg)
+}
+
 /// Whether a line holds, else what stands there.
 fn held(output: &Value, line: &str) -> Result<(), String> {
     let steps = steps(output);
@@ -180,6 +197,7 @@ fn what_must_be_chosen_for_each_complaint_is_chosen() {
         let (session, stock) = cases::of(&case.name, &people);
         let output = chosen(&session, &stock);
         assert!(!case.lines.is_empty(), "{} says nothing", case.name);
+        wrong.extend(tipped_by(&output).map(|deg| format!("{}: tipped by {deg}°", case.name)));
         for line in &case.lines {
             lines += 1;
             if let Err(why) = held(&output, line) {

@@ -263,7 +263,7 @@ fn searched(
     match ask.advise(session, visit, &setup.survey, &outcome, IDEAS, words) {
         Ok(advice) => {
             let of = (session, visit.as_ref());
-            let axes = axes.unwrap_or_else(|| ask.first_axes());
+            let axes = axes.unwrap_or_else(|| ask.telling_axes(&advice));
             let told = ask.told_trade_off(axes, &advice, of, &setup.survey, progress, words);
             let trade_off = match told {
                 Ok(trade_off) => trade_off,

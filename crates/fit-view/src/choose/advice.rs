@@ -10,14 +10,16 @@ use super::ridden::{in_vain, last_ride, met, ridden_in_vain_of, tell_ride};
 use super::rules::{Common, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
+use super::shallower::is_free_raise;
+use super::tipped::tipped_out;
 use crate::frame_question::{FrameQuestion, frame_questions};
-use crate::table::whole;
+use crate::table::{Axis, Question, whole};
 use crate::weigh::{NotAsRead, Weighed, WeighedCockpit, not_as_read, tape, weigh_visit};
 use crate::words::Words;
 use fit_doc::concern::{self, Held, held_back};
 use fit_doc::edit::{free_id, free_label};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Visit};
+use fit_doc::{Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Stays, Visit};
 use fit_math::body::Survey;
 use std::sync::Arc;
 
@@ -104,6 +106,8 @@ pub struct Advice {
     pub(super) alone: Vec<(Job, String)>,
     /// How many take more than another answer and do no more of what is asked, by an amount that tells.
     pub no_more: usize,
+    /// How many tip the hand too far where it lies much.
+    pub tipped: usize,
     /// How many put the hands where they were on a trial that did no good.
     pub ridden_alike: usize,
 }
@@ -113,6 +117,14 @@ impl Answer {
     pub fn is_something_to_do(&self) -> bool {
         self.cockpit.is_some() && !self.work.is_none()
     }
+}
+
+/// What is worth telling of what was found, and how many are not.
+pub(super) struct Worth<'a> {
+    pub(super) found: Vec<Found<'a>>,
+    too_small: usize,
+    no_more: usize,
+    tipped: usize,
 }
 
 impl Advice {
@@ -181,7 +193,7 @@ impl Ask {
             answers.iter().any(|of| of.cockpit.as_ref().is_some_and(|of| of.is_set_up_as(to)))
         };
         let found = found.filter(|(_, to)| !twice(&to.parts)).collect();
-        let (found, too_small, no_more) = self.worth_telling(common, found);
+        let Worth { found, too_small, no_more, tipped } = self.worth_telling(common, found);
         answers.append(&mut self.differing(visit, found, most, &near));
         let nothing = answers.is_empty();
         let mut steps: Vec<&WeighedCockpit> = ids.iter().filter_map(|id| find(id)).collect();
@@ -201,6 +213,9 @@ impl Ask {
             let bars = outcome.sought.iter().any(|of| of.job == Job::OtherBar);
             said.insert(0, held.filter(|_| bars).map_or(Reason::NothingDoes, Reason::OnlyBars));
         }
+        if let Some((from, to)) = self.to_order.filter(|_| !self.held.stays(Stays::Bar)) {
+            said.insert(0, Reason::NoShallowerBar { from_mm: whole(from), to_mm: whole(to) });
+        }
         said_once(&mut all, &mut said);
         fold(&mut all, &self.base, |work| self.effort.work(work));
         // which of them is the first is only known now
@@ -212,7 +227,17 @@ impl Ask {
             stays.reasons.splice(0..0, gives_up);
         }
         let counted = outcome.counted.clone();
-        Ok(Advice { answers: all, said, counted, too_small, no_more, ridden_alike, alone, weighed })
+        Ok(Advice {
+            answers: all,
+            said,
+            weighed,
+            counted,
+            too_small,
+            no_more,
+            tipped,
+            ridden_alike,
+            alone,
+        })
     }
 
     /// What was found on a bench beside what is there, each by its id there; and what each job does by
@@ -267,29 +292,58 @@ impl Ask {
         met(visit).into_iter().filter_map(answer).collect()
     }
 
-    /// Those of which something tells and that nothing cheaper beats; and how many were too small, and how
-    /// many beaten.
+    /// Those of which something tells, that tip no hand too far and that nothing cheaper beats; and how many
+    /// did not come so far.
     pub(super) fn worth_telling<'a>(
         &self,
         common: Common<'a>,
         found: Vec<(Job, &'a WeighedCockpit)>,
-    ) -> (Vec<Found<'a>>, usize, usize) {
+    ) -> Worth<'a> {
         let mut beaten = Beaten { common, found: Vec::new(), no_more: 0 };
-        let mut too_small = 0;
+        let (mut too_small, mut tipped) = (0, 0);
         for (job, to) in found {
             let work = Work::between(&self.base, &to.parts);
             let reasons = common.reasons(to, &work);
             let matches = self.new_bar && reasons.contains(&Reason::HoodsHeld);
-            if matches {
+            if tipped_out(common, to, job).is_some() {
+                tipped += 1;
+            } else if matches {
                 // none of several that match is beaten: which of them is wanted the client says
                 beaten.found.push(Found { job, to, work, reasons });
-            } else if reasons.iter().any(Reason::is_about_an_aim) {
+            } else if self.speaks_for(&reasons, job)
+                || self.is_told_with_what_it_does(&to.parts, &work, &reasons)
+            {
                 beaten.take(Found { job, to, work, reasons });
             } else {
                 too_small += 1;
             }
         }
-        (beaten.found, too_small, beaten.no_more)
+        let Beaten { found, no_more, .. } = beaten;
+        Worth { found, too_small, no_more, tipped }
+    }
+
+    /// Whether something speaks for an answer by what is asked. A bar that has the drops less deep under hoods
+    /// that stay does that, whatever else it does.
+    fn speaks_for(&self, reasons: &[Reason], job: Job) -> bool {
+        let asks = |aim| self.wanted.iter().any(|of| of.aim == aim);
+        let higher = |of: &Reason| match of {
+            Reason::Better { question, .. } => {
+                *question == Question::Moved(HandPlace::Drops, Axis::Up)
+            }
+            _ => false,
+        };
+        if job == Job::OtherBar && asks(Aim::EaseDrops) && asks(Aim::HoodsStay) {
+            return reasons.iter().any(higher);
+        }
+        reasons.iter().any(Reason::is_about_an_aim)
+    }
+
+    /// Where no bar does it, or the bar stays, the free steps that raise are told also where what they do is
+    /// too small to tell: with that said of them.
+    fn is_told_with_what_it_does(&self, to: &Cockpit, work: &Work, reasons: &[Reason]) -> bool {
+        let no_bar = self.to_order.is_some() || self.held.stays(Stays::Bar);
+        let some = |of: &Reason| matches!(of, Reason::TooSmall { .. });
+        no_bar && is_free_raise(&self.base, to, work) && reasons.iter().any(some)
     }
 
     /// So many are told that differ; what is like one of them is told with it.
@@ -331,6 +385,7 @@ impl Ask {
             counted: outcome.counted.clone(),
             too_small: 0,
             no_more: 0,
+            tipped: 0,
             ridden_alike: 0,
             alone: Vec::new(),
         }

@@ -2,7 +2,7 @@
 //! is no change of its own to look at.
 
 use super::reason::Reason;
-use super::rules::row_of;
+use super::rules::{is_too_small, row_of};
 use crate::table::{Change, Question, told};
 use crate::weigh::{Weighed, WeighedCockpit};
 use fit_doc::Wanted;
@@ -23,9 +23,7 @@ impl Beside<'_> {
     fn gain(&self, question: Question, way: i64, of: &WeighedCockpit) -> Option<(i64, bool)> {
         let cell = told(question, of, Some(self.base), self.weighed);
         match cell.change {
-            Change::By(by) if by * way > 0 => {
-                Some((by, cell.doubt.is_none_or(|doubt| doubt.tells)))
-            }
+            Change::By(by) if by * way > 0 => Some((by, !is_too_small(question, by, cell.doubt))),
             _ => None,
         }
     }
@@ -92,6 +90,19 @@ mod tests {
         assert!(!nothing.is_about_an_aim());
         assert_eq!(answer, "Spacers");
         assert_eq!(Reason::GivesUp { answer, question, by }.bears(), Bears::Against);
+    }
+
+    /// What is too small to speak for an answer is no reason against leaving it.
+    #[test]
+    fn what_is_too_small_of_the_first_answer_is_not_given_up() {
+        let neck = Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods);
+        let least = |(nothing, _): &(Reason, Option<Reason>)| {
+            matches!(nothing, Reason::NothingBeatsIt { most: Some(-1), .. })
+        };
+        let mut steps = (4..15).map(|step| said(&[2.0 * f64::from(step)], &[neck]));
+        // of a degree chance may make as much
+        let (_, gives_up) = steps.find(least).unwrap();
+        assert_eq!(gives_up, None);
     }
 
     #[test]

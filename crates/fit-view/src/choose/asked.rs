@@ -82,6 +82,9 @@ const GUARD: f64 = 0.5;
 /// 5 on (common practice, no source).
 const BLADE_NEARER_MM: f64 = 5.0;
 
+/// What fingers that are to reach a brake have to spare, mm: about what a span may be off (judgement).
+const BRAKE_MARGIN_MM: f64 = 3.0;
+
 /// What a count is as a number (judgement).
 pub(super) const fn weight(counts: Counts) -> f64 {
     match counts {
@@ -307,7 +310,7 @@ impl Asking<'_> {
         match (spare < 0.0, of.counts) {
             (true, Counts::Little) => Some((spare, 0.0)),
             (false, Counts::Little) => None,
-            _ => Some((spare, (spare + BLADE_NEARER_MM).max(0.0))),
+            _ => Some((spare, (spare + BLADE_NEARER_MM).max(BRAKE_MARGIN_MM))),
         }
     }
 

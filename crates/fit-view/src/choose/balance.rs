@@ -79,12 +79,34 @@ impl Ask {
     /// The axes that stand first: the two things that count most of what is wanted and has rows of its own;
     /// one alone is held against the minutes.
     pub fn first_axes(&self) -> [Option<usize>; 2] {
+        self.first_two(&self.axes_by_count())
+    }
+
+    fn axes_by_count(&self) -> Vec<usize> {
         let mut axes: Vec<usize> = self.axes().collect();
         let counts = |at: &usize| self.wanted.get(*at).map_or(0.0, |of| weight(of.counts));
         axes.sort_by(|one, other| counts(other).total_cmp(&counts(one)));
+        axes
+    }
+
+    fn first_two(&self, axes: &[usize]) -> [Option<usize>; 2] {
         let first = axes.first().copied();
-        let other = axes.into_iter().find(|at| self.axis(Some(*at)) != self.axis(first));
-        [first, other]
+        let other = axes.iter().find(|at| self.axis(Some(**at)) != self.axis(first));
+        [first, other.copied()]
+    }
+
+    /// The same, but what differs among the answers before what is the same of all of them.
+    pub fn telling_axes(&self, advice: &Advice) -> [Option<usize>; 2] {
+        let differs = |at: &usize| {
+            let Some(axis) = self.axis(Some(*at)) else { return false };
+            let all = answers([axis, AxisOf::Minutes], advice);
+            all.iter().any(|of| of.values[0] != all[0].values[0])
+        };
+        let by_count = self.axes_by_count();
+        let (telling, same): (Vec<usize>, Vec<usize>) = by_count.into_iter().partition(differs);
+        // two of which one says nothing are no choice: what tells is held against the minutes
+        let axes = if telling.is_empty() { same } else { telling };
+        self.first_two(&axes)
     }
 
     /// Places of what may be an axis among what is wanted.
@@ -222,9 +244,11 @@ fn in_order(points: &[Point], of: [AxisOf; 2]) -> Vec<Point> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::testing::deep;
+    use crate::testing::{deep, session};
+    use crate::weigh::weigh_visit;
     use crate::words::{ChoiceWords, English};
-    use fit_doc::HandPlace;
+    use fit_doc::{Aim, Counts, HandPlace, Stock, Wanted};
+    use std::sync::Arc;
 
     const NECK: AxisOf = AxisOf::Row { row: Question::Neck(HandPlace::Drops), more: false };
 
@@ -250,6 +274,24 @@ mod tests {
         assert_eq!(values, [[-3, 20], [-2, 15], [-2, 60], [-1, 10], [0, 0]]);
         assert_eq!(of.marks(&English), ["A", "2", "4", "B", "3"]);
         assert!(of.is_a_choice());
+    }
+
+    /// No bar is there to be wider: that axis is the same for every answer.
+    #[test]
+    fn what_is_the_same_of_all_answers_is_no_first_axis() {
+        let mut session = session(Vec::new());
+        let wider = Wanted { counts: Counts::Much, ..Wanted::new(Aim::EasierToSteer) };
+        let neck = Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods);
+        Arc::make_mut(&mut session.visits[0]).wanted = vec![wider, neck];
+        let visit = session.latest_visit().unwrap();
+        let survey = Survey::shipped().unwrap();
+        let weighed = weigh_visit(&session, visit, &survey).unwrap();
+        let ask = Ask::new(&session, visit, &weighed, &Stock::default()).unwrap();
+        let outcome = ask.search(&Progress::default()).unwrap().unwrap();
+        let advice = ask.advise(&session, visit, &survey, &outcome, 6, &English).unwrap();
+        assert!(advice.ideas().count() > 1);
+        assert_eq!(ask.first_axes(), [Some(0), Some(1)]);
+        assert_eq!(ask.telling_axes(&advice), [Some(1), None]);
     }
 
     #[test]

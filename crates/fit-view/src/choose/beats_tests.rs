@@ -121,8 +121,12 @@ fn what_hands_do_not_feel_is_not_more() {
         doubt: None,
     };
     assert!(!is_felt(&moved(9)) && is_felt(&moved(10)) && is_felt(&moved(-10)));
-    let brake =
-        |before_mm, after_mm| Reason::Brake { place: HandPlace::Drops, before_mm, after_mm };
+    let brake = |before_mm, after_mm| Reason::Brake {
+        place: HandPlace::Drops,
+        before_mm,
+        after_mm,
+        just: false,
+    };
     assert!(!is_felt(&brake(1, 3)) && is_felt(&brake(1, 4)));
     assert!(is_felt(&brake(-1, 0)), "it is reached");
     let near = |after_mm| Reason::NearShoulders { before_mm: 20, after_mm };

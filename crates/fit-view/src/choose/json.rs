@@ -44,6 +44,8 @@ pub fn json(advice: &Advice, ask: &Ask, words: &dyn Words) -> Result<String, Jso
         "answers": answers,
         "assemblies": counted.assemblies,
         "left_out": left_out,
+        "tipped": counted.tipped,
+        "tipped_answers": advice.tipped,
         "too_small": advice.too_small,
         "no_more": advice.no_more,
         "ridden_alike": advice.ridden_alike,
@@ -212,6 +214,7 @@ pub(super) const fn not_offered_id(of: NotOffered) -> &'static str {
         NotOffered::NoLevers => "no_levers",
         NotOffered::CannotCarry => "cannot_carry",
         NotOffered::OtherRiding => "other_riding",
+        NotOffered::DeeperOrLonger => "deeper_or_longer",
         NotOffered::EventRules => "event_rules",
     }
 }

@@ -30,9 +30,11 @@ mod rungs;
 mod schema;
 mod screw;
 mod search;
+mod shallower;
 mod steady;
 mod takes;
 mod text;
+mod tipped;
 
 pub use advice::{Advice, Answer, IDEAS, Step};
 pub use balance::{AxisOf, Point, TradeOff};

@@ -49,7 +49,8 @@ pub enum Source {
 #[expect(missing_docs, reason = "each says what its numbers are")]
 pub enum Reason {
     /// The fingers reach the brake, or come nearer to it: what they have to spare, before and after.
-    Brake { place: HandPlace, before_mm: i64, after_mm: i64 },
+    /// `just` where chance alone may take what they have.
+    Brake { place: HandPlace, before_mm: i64, after_mm: i64, just: bool },
     /// A row of the table gets better, by so much.
     Better { question: Question, by: i64, doubt: Option<Doubt> },
     /// A row gets worse, by so much.
@@ -115,8 +116,9 @@ pub enum Reason {
     StemMovesTops { mm: i64 },
     /// A blade that is set nearer has less stroke: what is left at a hard squeeze.
     SqueezeGap { mm: i64 },
-    /// The hoods move so that hoses are to be looked at: forward and up, by so much.
-    Hoses { forward_mm: i64, up_mm: i64 },
+    /// The hoods move so that hoses are to be looked at: forward and up, by so much, where nothing else of the
+    /// answer says so.
+    Hoses { by: Option<(i64, i64)> },
     /// The brake is still so far out of reach.
     StillOutOfReach { place: HandPlace, mm: i64 },
     /// Nothing was read of the client, and perhaps not of the bike either: the answers are a usual
@@ -150,6 +152,8 @@ pub enum Reason {
     OnlyBars(Held),
     /// Nothing that was looked at does what is asked.
     NothingDoes,
+    /// No bar of the shop has the drops less deep for a neck: what would be ordered, from one drop to another.
+    NoShallowerBar { from_mm: i64, to_mm: i64 },
     /// What goes with a concern, whatever the answer.
     Said(Said),
     /// It has not been ridden.
@@ -213,6 +217,7 @@ impl Reason {
             Self::SaddleFirst(_) => "saddle-first",
             Self::OnlyBars(_) => "only-bars",
             Self::NothingDoes => "nothing-does",
+            Self::NoShallowerBar { .. } => "no-shallower-bar",
             Self::Said(said) => said_rule(*said),
             Self::RideIt => "ride-it",
             Self::Measure(_) => "measure",
@@ -282,6 +287,7 @@ impl Reason {
             | Self::SaddleFirst(_)
             | Self::OnlyBars(_)
             | Self::NothingDoes
+            | Self::NoShallowerBar { .. }
             | Self::Said(_) => Bears::MustSay,
             Self::NotAsked { .. } | Self::RideIt | Self::Measure(_) | Self::BarByCatalogue => {
                 Bears::WouldChange
@@ -344,6 +350,7 @@ impl Reason {
             | Self::OnlyBars(_)
             | Self::Said(_)
             | Self::RideIt
+            | Self::NoShallowerBar { .. }
             | Self::LeavesRule { .. }
             | Self::BarByCatalogue => Source::CommonPractice,
         }
@@ -405,6 +412,7 @@ impl Reason {
                 | Self::BikeNotAsRead(_)
                 | Self::OnlyBars(_)
                 | Self::NothingDoes
+                | Self::NoShallowerBar { .. }
         );
         about_all || self.is_of_all()
     }

@@ -16,6 +16,8 @@ const SHORT_REACH_MM: f64 = 80.0;
 pub(super) enum First {
     /// A job, dearer ones left for later.
     Job(Job),
+    /// These jobs together and no other, the smallest first.
+    Jobs(&'static [Job]),
     /// A bar that reaches so far at most, mm.
     ShortBar(f64),
 }
@@ -45,10 +47,16 @@ impl First {
         }
     }
 
+    /// Whether it is a job, and something that was found is that and nothing else.
+    pub(super) fn is_all_of(self, sought: &Sought) -> bool {
+        matches!(self, Self::Job(_)) && self.is(sought) && sought.jobs.len() == 1
+    }
+
     /// Whether something that was found is that.
     pub(super) fn is(self, sought: &Sought) -> bool {
         match self {
             Self::Job(job) => sought.job == job,
+            Self::Jobs(jobs) => sought.jobs == jobs,
             Self::ShortBar(most_mm) => {
                 sought.job == Job::OtherBar && sought.cockpit.bar.reach_mm <= most_mm
             }

@@ -4,8 +4,9 @@
 
 use super::reason::Reason;
 use super::rungs::{SMOOTH_DEG, is_tried_from_hoods, is_turned_in, off_ramp_deg};
+use super::search::is_neck_in_drops;
 use crate::first_width::shoulders_mm;
-use crate::table::{Axis, Cell, Change, Question, told, whole};
+use crate::table::{Axis, Cell, Change, Doubt, Question, told, whole};
 use crate::weigh::{Doubted, Effect, MeasureNext, Weighed, WeighedCockpit};
 use fit_doc::work::{Job, Work};
 use fit_doc::{
@@ -14,7 +15,7 @@ use fit_doc::{
 };
 use fit_math::DVec2;
 use fit_math::cockpit::GripPair;
-use fit_math::doubt::tells;
+use fit_math::doubt::{TELLS_SD, tells};
 
 /// What moves less is not felt in the hands, mm (common practice, no source).
 pub(super) const FELT_MM: i64 = 10;
@@ -90,7 +91,10 @@ impl Case<'_> {
     fn does_more_than(&self, (question, way): (Question, i64), other: &WeighedCockpit) -> bool {
         let cell = told(question, self.to, Some(other), self.of.weighed);
         let tells = cell.doubt.is_none_or(|doubt| doubt.tells);
-        matches!(cell.change, Change::By(by) if by * way > 0) && tells
+        // what is too small to speak for the answer speaks against no other
+        let own = self.cell(question);
+        let small = matches!(own.change, Change::By(by) if is_too_small(question, by, own.doubt));
+        matches!(cell.change, Change::By(by) if by * way > 0) && tells && !small
     }
 
     fn does(&self, job: Job) -> bool {
@@ -127,6 +131,13 @@ impl Case<'_> {
         most.unwrap_or(HandPlace::Hoods)
     }
 
+    /// Whether chance alone may take what the fingers have to spare at a brake.
+    fn brake_may_be_missed(&self, place: HandPlace) -> bool {
+        let spare = self.to.brakes.and_then(|of| of.to_spare_mm(place));
+        let sd = self.of.weighed.sd(self.to, Doubted::Brake(place));
+        spare.zip(sd).is_some_and(|(mm, sd)| mm < TELLS_SD * sd)
+    }
+
     /// How the hands move, forward and up, mm.
     fn moves(&self, place: HandPlace) -> Option<DVec2> {
         let hand = |of: &WeighedCockpit| Some(of.places.get(&place)?.grips.midway().truncate());
@@ -150,8 +161,7 @@ impl Case<'_> {
 
     /// Something is asked of the hands in the drops, and the hoods are to stay.
     pub(super) fn asks_of_drops_alone(&self) -> bool {
-        let in_drops = |of: &Wanted| of.aim == Aim::EaseNeck && of.place == Some(HandPlace::Drops);
-        self.asks(Aim::HoodsStay) && self.of.wanted.iter().any(in_drops)
+        self.asks(Aim::HoodsStay) && self.of.wanted.iter().any(is_neck_in_drops)
     }
 
     /// How far the hoods are from those of the other bike, before and after, where that is asked.
@@ -246,6 +256,14 @@ pub(super) const FOR_WHAT_IS_ASKED: [Rule; 8] = [
     near_shoulders,
 ];
 
+/// A change that is no larger than its doubt as both are shown speaks for nothing; of a brake it is told what
+/// the fingers have to spare.
+pub(super) fn is_too_small(question: Question, by: i64, doubt: Option<Doubt>) -> bool {
+    let is_brake = matches!(question, Question::Brake(_));
+    let no_larger = |within: i64| !is_brake && within >= by.abs();
+    doubt.is_some_and(|doubt| !doubt.tells || no_larger(doubt.within))
+}
+
 /// What is asked for gets better, or changes too little to tell.
 fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
@@ -256,11 +274,7 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
             continue;
         }
         let doubt = cell.doubt;
-        // a change that is no larger than its doubt as both are shown speaks for nothing; of a brake it is
-        // told what the fingers have to spare
-        let is_brake = matches!(question, Question::Brake(_));
-        let no_larger = |within: i64| !is_brake && within >= by.abs();
-        let small = doubt.is_some_and(|doubt| !doubt.tells || no_larger(doubt.within));
+        let small = is_too_small(question, by, doubt);
         // narrower is nothing by itself for whom the wind counts; of a width that is felt all of him need only be
         // smaller, by however little: one size at a time
         let no_smaller = || {
@@ -276,7 +290,8 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
                 let before = Question::Brake(place).cell(case.of.base, None);
                 match (before.shown(), cell.shown()) {
                     (Some(before_mm), Some(after_mm)) => {
-                        Reason::Brake { place, before_mm, after_mm }
+                        let just = after_mm >= 0 && case.brake_may_be_missed(place);
+                        Reason::Brake { place, before_mm, after_mm, just }
                     }
                     _ => continue,
                 }
@@ -413,8 +428,10 @@ fn hoses(case: &Case<'_>) -> Vec<Reason> {
     let Some(by) = case.moves(HandPlace::Hoods) else { return Vec::new() };
     // what comes nearer leaves more of them
     let asks = by.max(DVec2::ZERO).length() > HOSES_MM;
-    let (forward_mm, up_mm) = case.moves_shown(HandPlace::Hoods);
-    asks.then_some(Reason::Hoses { forward_mm, up_mm }).into_iter().collect()
+    // how far is said once
+    let said = moves_hoods_that_stay(case) || !raising_lifts_hoods(case).is_empty();
+    let by = (!said).then(|| case.moves_shown(HandPlace::Hoods));
+    asks.then_some(Reason::Hoses { by }).into_iter().collect()
 }
 
 /// A brake that is asked for, and that the fingers do not reach on this cockpit either.
@@ -444,12 +461,17 @@ fn against_what_is_asked(case: &Case<'_>) -> Vec<Reason> {
     all
 }
 
+/// Hoods that are to stay do not.
+fn moves_hoods_that_stay(case: &Case<'_>) -> bool {
+    let by = case.moves(HandPlace::Hoods).filter(|by| by.length() >= HELD_MM);
+    by.is_some() && case.asks(Aim::HoodsStay)
+}
+
 /// What has no row of its own and is asked for: hoods that stay, or are as on another bike, and a bar
 /// as wide as the shoulders.
 fn against_what_is_held_to(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
-    let by = case.moves(HandPlace::Hoods).filter(|by| by.length() >= HELD_MM);
-    if by.is_some() && case.asks(Aim::HoodsStay) {
+    if moves_hoods_that_stay(case) {
         let (forward_mm, up_mm) = case.moves_shown(HandPlace::Hoods);
         all.push(Reason::HoodsMove { forward_mm, up_mm });
     }
@@ -563,7 +585,7 @@ fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
     let clamp_mm = case.to.cockpit.clamp().y - case.of.base.cockpit.clamp().y;
     // what the hoods do, roll and levers with it: of hoods that stay nothing is said
     let (mm, by_stem) = (case.moves_shown(HandPlace::Hoods).1, whole(clamp_mm));
-    (raised && mm >= FELT_MM && by_stem >= FELT_MM)
+    (raised && mm >= FELT_MM && by_stem >= FELT_MM && !moves_hoods_that_stay(case))
         .then_some(Reason::RaisingLiftsHoods { mm })
         .into_iter()
         .collect()

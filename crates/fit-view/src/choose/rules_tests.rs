@@ -4,6 +4,7 @@ use super::*;
 use crate::choose::{Bears, Source};
 use crate::testing::{bar, cockpit, deep, session, stem};
 use crate::weigh::{Survey, weigh};
+use crate::words::{ChoiceWords, English};
 use fit_doc::work::Work;
 use fit_doc::{Cockpit, Family, OnTheShelf, Price, Session};
 use std::sync::Arc;
@@ -111,7 +112,7 @@ fn a_brake_is_told_with_what_the_fingers_have_to_spare() {
     let levers = to.levers.as_mut().unwrap();
     (levers.left.clicks, levers.right.clicks) = (2, 2);
     let wanted = [Wanted::new(Aim::ReachBrakes).at(HandPlace::Drops)];
-    let [Reason::Brake { place: HandPlace::Drops, before_mm, after_mm }] =
+    let [Reason::Brake { place: HandPlace::Drops, before_mm, after_mm, .. }] =
         said(what_is_asked, &to, &wanted)[..]
     else {
         panic!("a screw that is turned in brings the blade nearer")
@@ -132,6 +133,30 @@ fn a_brake_is_told_with_what_the_fingers_have_to_spare() {
     };
     assert!(matches!(with_clicks(2)[..], [Reason::SqueezeGap { .. }]));
     assert_eq!(with_clicks(0), []);
+}
+
+#[test]
+fn a_brake_that_chance_alone_may_take_is_said_to_be_just_reached() {
+    let text = |after_mm, just| {
+        let place = HandPlace::Drops;
+        English.reason(&Reason::Brake { place, before_mm: -10, after_mm, just })
+    };
+    assert!(text(0, true).starts_with("The fingers just reach the brake in the drops: 0"));
+    assert!(text(0, true).ends_with("before, 10\u{a0}mm were missing"), "{}", text(0, true));
+    assert!(text(9, false).starts_with("The fingers reach the brake in the drops, with 9"));
+    // whose hand is measured knows what a screw gives to within some mm
+    let just_at = |clicks: u32| {
+        let mut to = deep();
+        let levers = to.levers.as_mut().unwrap();
+        (levers.left.clicks, levers.right.clicks) = (clicks, clicks);
+        match said(what_is_asked, &to, &[Wanted::new(Aim::ReachBrakes).at(HandPlace::Drops)])[..] {
+            [Reason::Brake { after_mm, just, .. }] => (after_mm, just),
+            ref other => panic!("{other:?}"),
+        }
+    };
+    let all: Vec<(i64, bool)> = (1..=2).map(just_at).collect();
+    assert!(all.iter().all(|(mm, just)| !just || (0..20).contains(mm)), "{all:?}");
+    assert!(all.iter().all(|(mm, just)| *just || !(0..3).contains(mm)), "{all:?}");
 }
 
 /// A stem changes nothing of the brake: what was missing is told, and nothing once it is reached.
@@ -260,7 +285,9 @@ fn raising_asks_for_steerer_and_hoses_and_lifts_the_hoods() {
     assert_eq!(said(steerer, &to, &[]), [Reason::Steerer { mm: 20 }]);
     // a 10 mm spacer lifts by 9.6 on a head of 73° (computed)
     assert_eq!(said(raising_lifts_hoods, &to, &[]), [Reason::RaisingLiftsHoods { mm: 19 }]);
-    assert_eq!(said(hoses, &to, &[]), [Reason::Hoses { forward_mm: -6, up_mm: 19 }]);
+    assert_eq!(said(hoses, &to, &[]), [Reason::Hoses { by: None }], "how far is said once");
+    let little = said(hoses, &raised(7.0), &[]);
+    assert_eq!(little, [Reason::Hoses { by: Some((-2, 7)) }]);
     for rule in [steerer as Rule, raising_lifts_hoods, hoses] {
         assert_eq!(said(rule, &raised(-10.0), &[]), []);
     }
@@ -270,12 +297,14 @@ fn raising_asks_for_steerer_and_hoses_and_lifts_the_hoods() {
     // raised and rolled down again the hoods are where they were: nothing is said of them
     let held = Cockpit { roll_deg: 4.0, ..raised(20.0) };
     let rises = |to: &Cockpit| said(raising_lifts_hoods, to, &[]);
-    let rolled = said(hoses, &held, &[]);
-    let Some(Reason::Hoses { up_mm, .. }) = rolled.first() else { panic!("{rolled:?}") };
-    assert_eq!(rises(&held), [Reason::RaisingLiftsHoods { mm: *up_mm }], "as the hoods go");
+    let lifted = rises(&held);
+    let Some(Reason::RaisingLiftsHoods { mm: 20.. }) = lifted.first() else { panic!("{lifted:?}") };
+    let stay = [Wanted::new(Aim::HoodsStay)];
+    assert_eq!(said(raising_lifts_hoods, &to, &stay), [], "said of hoods that were to stay");
+    assert_eq!(said(hoses, &to, &stay), [Reason::Hoses { by: None }]);
     // hoses have to reach what goes forward as well, and are left over where it comes back
     let forward = said(hoses, &with_stem(120.0), &[]);
-    assert_eq!(forward, [Reason::Hoses { forward_mm: 20, up_mm: 4 }]);
+    assert_eq!(forward, [Reason::Hoses { by: Some((20, 4)) }]);
     assert_eq!(said(hoses, &Cockpit { stem: stem(80.0, -17.0), ..deep() }, &[]), []);
 }
 

@@ -4,6 +4,7 @@
 
 use super::asked::{SHALLOWER, SHALLOWER_MM, TAIL, weight};
 use super::effort::{Effort, part};
+use super::idea::SAME_BAR_MM;
 use super::{screw, takes};
 use crate::table::whole;
 use fit_doc::edit::carry_levers;
@@ -78,6 +79,10 @@ pub(super) struct Shelf<'a> {
     pub(super) hoods_brakes: Option<FromHoods>,
     /// Drops that can be held, where they are asked for.
     pub(super) drops: Option<Wanted>,
+    /// A neck is to have it easier in the drops.
+    pub(super) neck_in_drops: bool,
+    /// How far the hand on the hoods is off the line of its forearm, radians, where it lies there much.
+    pub(super) on_hoods_rad: Option<f64>,
     /// Where the client was seen to hold the drops of a bar, mm from the usual place, by its stock
     /// number.
     pub(super) held: Vec<(String, f64)>,
@@ -107,6 +112,8 @@ pub(super) struct Rung {
     pub(super) variants: Vec<Cockpit>,
     /// A stem for each of the shop.
     stems: Vec<Stem>,
+    /// How many assemblies are not there, for they tip the hand too far.
+    pub(super) tipped: u64,
 }
 
 impl Rung {
@@ -184,6 +191,8 @@ pub enum NotOffered {
     CannotCarry,
     /// Its ends stand out as on a bar for another kind of riding.
     OtherRiding,
+    /// A neck hurts in the drops, and it is deeper or longer.
+    DeeperOrLonger,
     /// It leaves the rules of events.
     EventRules,
 }
@@ -259,7 +268,12 @@ impl Shelf<'_> {
             Job::ReachScrew => self.screwed(&base()).into_iter().collect(),
             Job::TurnIn => {
                 let turned = turned_in(self.base).into_iter();
-                turned.map(|of| (of, self.effort.turn_in(TURN_IN_DEG))).collect()
+                let turned = turned.map(|of| (of, self.effort.turn_in(TURN_IN_DEG))).collect();
+                // two cheap steps for two things that are complained of
+                if self.brakes.is_some() && with == With::Others {
+                    return self.with_screws(turned);
+                }
+                turned
             }
             Job::OtherBar if with == With::NothingElse => self.other_bars(),
             Job::OtherLevers if with == With::NothingElse => self.other_levers(),
@@ -312,6 +326,9 @@ impl Shelf<'_> {
         if bar.no_levers {
             return Err(NotOffered::NoLevers);
         }
+        if self.neck_in_drops && is_deeper_or_longer(bar, &self.base.bar) {
+            return Err(NotOffered::DeeperOrLonger);
+        }
         let mut cockpit = self.base.clone();
         cockpit.bar = bar.clone();
         carry_levers(self.base, &mut cockpit).map_err(|_refused| NotOffered::CannotCarry)?;
@@ -353,24 +370,30 @@ impl Shelf<'_> {
         !self.bounds.event_rules || left(built).iter().all(|number| before().contains(number))
     }
 
-    fn built(&self, cockpit: &Cockpit) -> Option<Built> {
+    pub(super) fn built(&self, cockpit: &Cockpit) -> Option<Built> {
         geometry::cockpit(&Place::cockpit(&cockpit.label), self.frame, cockpit).ok()
     }
 
     /// The shop of a rung; none where it has nothing.
     fn put_together(&self, job: Job, variants: Vec<Variant>, with: With) -> Option<Rung> {
-        let (mut bars, mut kept) = (Vec::new(), Vec::new());
+        let stems = self.stems(job, with);
+        let (mut bars, mut kept, mut tipped) = (Vec::new(), Vec::new(), 0);
         for (cockpit, effort) in variants {
             let Some(built) = self.built(&cockpit).filter(|of| self.keeps_rules(of)) else {
                 continue;
             };
             let id = u32::try_from(bars.len()).unwrap_or(u32::MAX);
-            let Some(mut bar) = self.bar(job, &cockpit, &built, with) else { continue };
-            (bar.id, bar.effort) = (id, effort + bar.effort);
-            bars.push(bar);
-            kept.push(cockpit);
+            let Some(bar) = self.bar(job, &cockpit, &built, with) else { continue };
+            let settings = |of: &choose::Bar| of.rolls.len() * of.shifts.len();
+            let (all, stems) = (settings(&bar), bar.own_stem.map_or(stems.len(), |_| 1));
+            let left = self.not_tipped(job, bar);
+            tipped += (all - left.iter().map(settings).sum::<usize>()) * stems;
+            for (more, mut bar) in (0..).zip(left) {
+                (bar.id, bar.effort) = (id.saturating_add(more), effort + bar.effort);
+                bars.push(bar);
+                kept.push(cockpit.clone());
+            }
         }
-        let stems = self.stems(job, with);
         let offers = stems.iter().enumerate().map(|(at, (stem, effort))| StemOffer {
             id: u32::try_from(at).unwrap_or(u32::MAX),
             stem: geometry::stem(stem),
@@ -394,7 +417,8 @@ impl Shelf<'_> {
         }
         let stems: Vec<Stem> = stems.into_iter().map(|(stem, _)| stem).collect();
         takes::tell(&mut shop, self.base, &kept, &stems);
-        Some(Rung { job, shop, variants: kept, stems })
+        let tipped = (tipped * shop.spacers.len()) as u64;
+        Some(Rung { job, shop, variants: kept, stems, tipped })
     }
 
     fn bar(&self, job: Job, cockpit: &Cockpit, built: &Built, with: With) -> Option<choose::Bar> {
@@ -567,15 +591,8 @@ impl Shelf<'_> {
     /// What a hand on the hoods takes that tips by more than is free with the levers so far along the bend:
     /// they are set so that it lies as it did. At the roll that the bar is put in with.
     fn tip_cost(&self, bar: &choose::Bar, built: &Built, shift_mm: f64, free_deg: f64) -> f64 {
-        let of = |pair: &LeverPair, bend: &Bend, shift_mm: f64, roll_rad: f64| {
-            let mount = Mount { along_mm: pair.right.along_mm + shift_mm, ..pair.right };
-            let line = LeverPose::new(&pair.shape, bend, mount, Side::Right).hood_line();
-            line.y.atan2(line.x) + roll_rad
-        };
-        let Some(levers) = self.base_built.levers() else { return 0.0 };
-        let before = of(levers, self.base_built.bend(), 0.0, self.base_built.roll_rad());
-        let after = of(&bar.levers, &bar.bend, shift_mm, built.roll_rad());
-        PER_TIPPED_DEG * ((after - before).to_degrees().abs() - free_deg).max(0.0)
+        let tips_rad = self.tips_rad(bar, built.roll_rad(), shift_mm);
+        PER_TIPPED_DEG * (tips_rad.to_degrees().abs() - free_deg).max(0.0)
     }
 
     /// What drops that can be held are worth at a roll, as far as bar and roll alone decide: how much
@@ -593,6 +610,12 @@ impl Shelf<'_> {
         let tail = ((then - now) / (falls - now)).clamp(0.0, 1.0);
         weight(wanted.counts) * (SHALLOWER * (shallower / enough).min(1.0) + TAIL * tail)
     }
+}
+
+/// A bar that brings the hands in the drops no higher and no nearer: deeper at all, or longer by as much as
+/// catalogues are off (common practice, no source: a neck in the drops has them less deep).
+fn is_deeper_or_longer(bar: &Bar, than: &Bar) -> bool {
+    bar.drop_mm > than.drop_mm || bar.reach_mm >= than.reach_mm + SAME_BAR_MM
 }
 
 /// How far the line of the hoods is off that of the ramps with the levers so far along the bend, of both

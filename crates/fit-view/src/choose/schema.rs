@@ -194,7 +194,9 @@ fn the_schema_knows_every_word() {
         BrakeSpan, Drop, Effort, LeverMoved, Minutes, PalmSpare, Price, Reach, Roll, Spacers,
         StemAngle, StemLength, Width,
     };
-    use NotOffered::{CannotCarry, EventRules, NoLevers, NotInStock, OtherRiding, OverBudget};
+    use NotOffered::{
+        CannotCarry, DeeperOrLonger, EventRules, NoLevers, NotInStock, OtherRiding, OverBudget,
+    };
     use Source::{CommonPractice, Computed, Geometry, Judgement, Seen};
     let schema = schema();
     let words = |pointer: &str| -> BTreeSet<String> {
@@ -224,6 +226,7 @@ fn the_schema_knows_every_word() {
     let whys = [Why::ClampDiameter, Why::ClampZone].map(why_id);
     let whys = [&whys[..], &limited.map(|of| why_id(Why::Beyond(of)))].concat();
     same("/properties/left_out/items/properties/why/enum", &whys);
-    let not = [NotInStock, OverBudget, NoLevers, CannotCarry, OtherRiding, EventRules];
+    let not =
+        [NotInStock, OverBudget, NoLevers, CannotCarry, OtherRiding, DeeperOrLonger, EventRules];
     same("/properties/bars_not_offered/items/properties/why/enum", &not.map(not_offered_id));
 }

@@ -5,7 +5,9 @@ use super::effort::Effort;
 use super::idea::SAME_BAR_MM;
 use super::row::First;
 use super::rungs::{NotOffered, Rung, Shelf, usual_spacers_mm};
+use super::shallower::ToOrder;
 use super::takes;
+use super::tipped::on_hoods_rad;
 use crate::first_width::shoulders_mm;
 use crate::table::whole;
 use crate::weigh::{Weighed, WeighedCockpit};
@@ -53,7 +55,7 @@ const LEAST_STEM_MM: f64 = 70.0;
 const LEAST_STEM_STEADY_MM: f64 = 80.0;
 /// What bars measure where stems of today clamp them, less what one is off, mm: 31.8; before it were 25.4
 /// to 26.0 (common practice, no source).
-const USUAL_CLAMP_MM: f64 = 31.0;
+pub(super) const USUAL_CLAMP_MM: f64 = 31.0;
 /// Half of the step in which bars are made wider, mm (common practice, no source).
 const HALF_A_SIZE_MM: f64 = 10.0;
 /// How much narrower than the shoulders a bar is proposed, mm: one size for comfort, three for the
@@ -123,6 +125,10 @@ pub struct Ask {
     pub(super) new_bar: bool,
     /// Hands hurt or go numb, before all else that is complained of.
     pub(super) numb_hands: bool,
+    /// What is tried first for hands and brakes that are complained of together.
+    for_both: Option<&'static [First]>,
+    /// What would be ordered for a neck in the drops, where the shop has no bar for it and all is raised.
+    pub(super) to_order: Option<ToOrder>,
 }
 
 /// Something that was found.
@@ -174,6 +180,8 @@ pub struct Counted {
     pub assemblies: u64,
     /// How many were left out, and why.
     pub left_out: BTreeMap<Why, u64>,
+    /// How many tip the hand on the hoods too far, and were left out for that.
+    pub tipped: u64,
     /// Bars of the stock that were not offered, and why.
     pub not_offered: BTreeMap<NotOffered, usize>,
 }
@@ -181,7 +189,7 @@ pub struct Counted {
 impl Counted {
     /// How many assemblies were not left out.
     pub fn looked_through(&self) -> u64 {
-        self.assemblies.saturating_sub(self.left_out.values().sum())
+        self.assemblies.saturating_sub(self.left_out.values().sum()).saturating_sub(self.tipped)
     }
 }
 
@@ -207,7 +215,7 @@ impl Ask {
         weighed: &Weighed,
         stock: &Stock,
     ) -> Result<Self, NoSearch> {
-        let wanted = visit.aims();
+        let mut wanted = visit.aims();
         let base = base(weighed).ok_or(NoSearch::NotMeasured)?;
         if base.places.is_empty() {
             return Err(NoSearch::NotMeasured);
@@ -222,7 +230,7 @@ impl Ask {
             shoulders_mm,
             other_hoods: other_hoods(session, visit),
         };
-        let (asked, other_hoods) = (asking.asked(&wanted), asking.other_hoods);
+        let other_hoods = asking.other_hoods;
         let bike = &weighed.bike;
         let bounds = bounds(&visit.bounds, &wanted, base, shoulders_mm);
         let mut shelf = Shelf {
@@ -238,11 +246,16 @@ impl Ask {
             spare_mm: brakes.to_spare_mm(HandPlace::Drops).map_or(0.0, |mm| mm.min(0.0)),
             hoods_brakes: wanted.iter().find_map(|of| asking.brake_from_hoods(of)),
             drops: wanted.iter().find(|of| of.aim == Aim::EaseDrops).copied(),
+            neck_in_drops: wanted.iter().any(is_neck_in_drops),
+            on_hoods_rad: on_hoods_rad(visit, base),
             held: held(visit, &base.parts),
             hands: numb_hands(visit),
             bars: Vec::new(),
         };
         shelf.bars = shelf.looked_at();
+        let palm_mm = weighed.body.value(fit_doc::Dimension::HandBreadth);
+        let to_order = shelf.raises_instead(visit, &mut wanted, palm_mm);
+        let asked = asking.asked(&wanted);
         let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
         let (rungs, single) = (shelf.rungs(), shelf.single());
         let not_offered = shelf.not_offered();
@@ -264,12 +277,14 @@ impl Ask {
             steerer_known: visit.bounds.spacers_mm.is_some(),
             new_bar: new_bar(visit),
             numb_hands: numb_hands(visit).is_some(),
+            for_both: for_both(visit),
+            to_order,
         })
     }
 
     /// What is tried first for what is asked.
     fn first(&self) -> &'static [First] {
-        First::of(&self.wanted, &self.base, self.numb_hands)
+        self.for_both.unwrap_or_else(|| First::of(&self.wanted, &self.base, self.numb_hands))
     }
 
     fn wants_slimmer(&self) -> bool {
@@ -308,7 +323,8 @@ impl Ask {
             if progress.stopped() {
                 return Ok(None);
             }
-            outcome.counted.assemblies += search.assemblies();
+            outcome.counted.assemblies += search.assemblies() + rung.tipped;
+            outcome.counted.tipped += rung.tipped;
             for (why, count) in search.left_out() {
                 *outcome.counted.left_out.entry(why).or_default() += count;
             }
@@ -576,7 +592,8 @@ impl Outcome {
             self.sought.push(kept.remove(next));
         }
         for of in first.iter().rev() {
-            if let Some(at) = self.sought.iter().position(|sought| of.is(sought)) {
+            let at = self.sought.iter().position(|sought| of.is_all_of(sought));
+            if let Some(at) = at.or_else(|| self.sought.iter().position(|sought| of.is(sought))) {
                 self.sought[..=at].rotate_right(1);
             }
         }
@@ -624,12 +641,36 @@ fn new_bar(visit: &Visit) -> bool {
     visit.complaints.iter().any(about) && visit.aims().iter().all(hoods)
 }
 
+/// A neck is to have it easier in the drops.
+pub(super) fn is_neck_in_drops(of: &Wanted) -> bool {
+    of.aim == Aim::EaseNeck && of.place == Some(HandPlace::Drops)
+}
+
 /// What hands that hurt or go numb count, where they are what is complained of first and the aims follow
 /// from that.
 fn numb_hands(visit: &Visit) -> Option<f64> {
     let first = visit.complaints.iter().find(|of| of.score != Some(0))?;
     let follows = visit.wanted.is_empty() && first.about == Concern::Hands;
     follows.then(|| visit.aims().first().map(|of| weight(of.counts)))?
+}
+
+/// One change at a time, the worse complaint first, then both at once; none where the brakes are the smaller
+/// complaint.
+fn for_both(visit: &Visit) -> Option<&'static [First]> {
+    const BOTH: &[Job] = &[Job::ReachScrew, Job::TurnIn];
+    const ALL: &[First] =
+        &[First::Job(Job::ReachScrew), First::Job(Job::TurnIn), First::Jobs(BOTH)];
+    (numb_hands(visit).is_some() && screws_first(visit)).then_some(ALL)
+}
+
+/// Brakes out of reach from the drops are as bad as hands that hurt or go numb, or worse.
+fn screws_first(visit: &Visit) -> bool {
+    let worst = |about: Concern| {
+        let of_it = visit.complaints.iter().filter(|of| of.about == about);
+        of_it.map(|of| of.score).max().flatten()
+    };
+    worst(Concern::BrakesFromDrops)
+        .is_some_and(|of| worst(Concern::Hands).is_none_or(|at| of >= at))
 }
 
 /// A bar that measures what another one does, within what catalogues are off and half a size.

@@ -40,7 +40,7 @@ impl Ask {
         let common = self.common(&weighed, visit, base, &[]);
         let find = |id: &String| weighed.cockpits.iter().find(|of| of.id == *id);
         let found = all.iter().zip(&ids).filter_map(|(of, id)| Some((of.job, find(id)?))).collect();
-        let (told, ..) = self.worth_telling(common, found);
+        let told = self.worth_telling(common, found).found;
         let set_anew = |job: Job| matches!(job, Job::OtherBar | Job::OtherLevers);
         let mut others: Vec<(usize, String, Sought, String)> = Vec::new();
         for (at, id) in ids.into_iter().enumerate() {

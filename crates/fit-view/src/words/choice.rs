@@ -57,6 +57,10 @@ pub trait ChoiceWords {
     fn looked_through(&self, of: &Counted) -> String;
     /// How much was left out for one reason.
     fn left_out(&self, why: Why, count: u64) -> String;
+    /// How many ways to put things together tip the hand on the hoods too far.
+    fn tipped(&self, count: u64) -> String;
+    /// How many answers tip a hand too far where it lies much.
+    fn tipped_answers(&self, count: usize) -> String;
     /// How many change too little to tell of what is asked.
     fn too_small_answers(&self, count: usize) -> String;
     /// How many answers take more than another and do no more of what is asked.

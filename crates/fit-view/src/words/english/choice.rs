@@ -229,6 +229,14 @@ impl ChoiceWords for English {
         format!("{}: {why}", about(count))
     }
 
+    fn tipped(&self, count: u64) -> String {
+        format!("{}: the hand would tip by more than 10° on the hoods", about(count))
+    }
+
+    fn tipped_answers(&self, count: usize) -> String {
+        format!("{count} of the best: the hand would tip by more than 10° where it lies much")
+    }
+
     fn too_small_answers(&self, count: usize) -> String {
         format!("{count} of the best: what they change of what is asked is too small to tell")
     }
@@ -250,6 +258,9 @@ impl ChoiceWords for English {
             NotOffered::NoLevers => "no lever is made for them",
             NotOffered::CannotCarry => "the levers cannot be put on them",
             NotOffered::OtherRiding => "their ends stand out as for another kind of riding",
+            NotOffered::DeeperOrLonger => {
+                "deeper or longer, which a neck in the drops does not want"
+            }
             NotOffered::EventRules => {
                 "outside the rules of events; the organiser’s own text decides"
             }
@@ -390,6 +401,23 @@ fn small(text: &str) -> String {
     first.map_or_else(String::new, |first| first + chars.as_str())
 }
 
+/// A brake that is reached by no more than it may be off.
+fn just_reached(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
+    let with = names::with_hands(place);
+    let now = format!(
+        "The fingers just reach the brake {with}: {} to spare are less than it may be off",
+        mm(after_mm)
+    );
+    let size = mm(before_mm.saturating_abs());
+    match before_mm {
+        ..=-1 => format!(
+            "{now}; before, {size} {} missing",
+            if before_mm == -1 { "was" } else { "were" }
+        ),
+        _ => format!("{now}; before, {size}"),
+    }
+}
+
 fn brake(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
     let with = names::with_hands(place);
     match (before_mm < 0, after_mm < 0) {
@@ -416,7 +444,12 @@ fn brake(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
 #[expect(clippy::too_many_lines, reason = "a sentence for each")]
 fn reason_text(reason: &Reason) -> String {
     match reason {
-        Reason::Brake { place, before_mm, after_mm } => brake(*place, *before_mm, *after_mm),
+        Reason::Brake { place, before_mm, after_mm, just: false } => {
+            brake(*place, *before_mm, *after_mm)
+        }
+        Reason::Brake { place, before_mm, after_mm, just: true } => {
+            just_reached(*place, *before_mm, *after_mm)
+        }
         Reason::Better { question, by, doubt } | Reason::Worse { question, by, doubt } => {
             changed(*question, *by, *doubt)
         }
@@ -547,9 +580,10 @@ fn reason_text(reason: &Reason) -> String {
              15 must stay, tried on the stand",
             mm(*left)
         ),
-        Reason::Hoses { forward_mm, up_mm } => {
+        Reason::Hoses { by: Some((forward_mm, up_mm)) } => {
             format!("Check hoses and cables: the hoods go {}", way_of(*forward_mm, *up_mm))
         }
+        Reason::Hoses { by: None } => "Check hoses and cables: they have to reach".to_owned(),
         Reason::StillOutOfReach { place, mm: missing } => format!(
             "The brake is still {} out of reach {}",
             mm(*missing),
@@ -606,6 +640,11 @@ fn reason_text(reason: &Reason) -> String {
         Reason::NothingDoes => {
             "Nothing of the stock or its settings does more of that than what is there".to_owned()
         }
+        Reason::NoShallowerBar { from_mm, to_mm } => format!(
+            "No bar of the stock has the drops less deep for this hand: to order is one with a drop of \
+             {from_mm} to {}; until then everything can be raised, which lifts the hoods as well",
+            mm(*to_mm)
+        ),
         Reason::Said(said) => concern::said(*said).to_owned(),
         Reason::RideIt => "What the client says after riding it outranks all of this".to_owned(),
         Reason::Measure(item) => {

@@ -1,0 +1,77 @@
+//! A neck that hurts in the drops: a shallower bar under hoods that stay, and where the shop has none all is
+//! raised instead.
+
+use super::rungs::Shelf;
+use super::search::{USUAL_CLAMP_MM, is_neck_in_drops};
+use fit_doc::work::{Job, Work};
+use fit_doc::{Aim, Cockpit, Visit, Wanted};
+use fit_math::cockpit::Cockpit as Built;
+use fit_math::hand::palm_room;
+
+/// A bar is shallower by as much as hands feel, mm (common practice, no source).
+const FELT_MM: f64 = 10.0;
+/// How much less deep the drops are made for a neck, mm: what is ordered where the shop has nothing (common
+/// practice, no source).
+const LESS_DEEP_MM: (f64, f64) = (15.0, 30.0);
+
+/// The drops of bars that would be ordered, least and most, mm.
+pub(super) type ToOrder = (f64, f64);
+
+impl Shelf<'_> {
+    /// What would be ordered for a neck that hurts in the drops, where nobody said that the hoods stay and no
+    /// bar that may be offered is less deep by as much as is felt and takes the palm; that the hoods stay is
+    /// then asked no more.
+    pub(super) fn raises_instead(
+        &self,
+        visit: &Visit,
+        wanted: &mut Vec<Wanted>,
+        palm_mm: f64,
+    ) -> Option<ToOrder> {
+        let stays = |of: &Wanted| of.aim == Aim::HoodsStay;
+        let follows = visit.wanted.is_empty() && wanted.iter().any(stays);
+        if !follows || !wanted.iter().any(is_neck_in_drops) {
+            return None;
+        }
+        let offered = self.bars.iter().filter_map(|of| of.as_ref().ok());
+        if offered.into_iter().any(|(of, _)| self.is_shallower(of, palm_mm)) {
+            return None;
+        }
+        wanted.retain(|of| !stays(of));
+        let drop_mm = self.base.bar.drop_mm;
+        Some((drop_mm - LESS_DEEP_MM.1, drop_mm - LESS_DEEP_MM.0))
+    }
+
+    fn is_shallower(&self, of: &Cockpit, palm_mm: f64) -> bool {
+        let Some(built) = self.built(of) else { return false };
+        let width_mm = built.bend().width_hoods_cc_mm();
+        let (from, to) = self.bounds.width_mm.unwrap_or((0.0, f64::INFINITY));
+        let spare = |of: &Cockpit, built: &Built| palm_spare_mm(of, built, palm_mm);
+        let fits = spare(of, &built)
+            .zip(spare(self.base, self.base_built))
+            .is_some_and(|(then, now)| then >= now.min(0.0));
+        of.bar.drop_mm <= self.base.bar.drop_mm - FELT_MM
+            && of.bar.clamp_diameter_mm >= USUAL_CLAMP_MM
+            && (from..=to).contains(&width_mm)
+            && fits
+    }
+}
+
+/// What a palm has to spare in the drops, of both sides the lesser, mm; none without levers.
+fn palm_spare_mm(of: &Cockpit, built: &Built, palm_mm: f64) -> Option<f64> {
+    let (levers, clamp_mm) = (built.levers()?, of.levers.as_ref()?.lever.clamp_width_mm);
+    let sides = [levers.left, levers.right].into_iter();
+    let rooms = sides.flat_map(|of| palm_room(built.bend(), of.along_mm, clamp_mm, palm_mm));
+    rooms.map(|room| room.room_mm - room.needed_mm).reduce(f64::min)
+}
+
+/// Whether work is one step that raises the hands and for which nothing is bought.
+pub(super) fn is_free_raise(base: &Cockpit, to: &Cockpit, work: &Work) -> bool {
+    match &work.steps[..] {
+        [step] => match step.job {
+            Job::Spacers => to.spacers_mm > base.spacers_mm,
+            Job::StemTurned => to.stem.angle_deg > base.stem.angle_deg,
+            _ => false,
+        },
+        _ => false,
+    }
+}

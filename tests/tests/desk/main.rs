@@ -6,7 +6,7 @@ mod any_edit;
 
 use acceptance::kinds::Kind;
 use any_edit::Drawn;
-use fit_desk::{Command, Desk, Effect, Gesture, Saying, Setup, Told};
+use fit_desk::{AfterChange, Changed, Command, Desk, Effect, Gesture, Saying, Setup, Told};
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{CockpitEdit, Edit, HandPlace, Quantity, Session, UndoStep};
 use fit_math::frame::Side;
@@ -395,9 +395,24 @@ fn another_file_is_written_over_only_when_that_was_agreed_to() {
     assert_eq!(written(&effects), (&*there, true));
     let revision = desk.revision();
     desk.apply(Command::Saved { path: there.clone(), revision, notices: vec![] });
-    // its own file is its own
-    assert_eq!(written(&desk.apply(Command::Save)), (&*there, true));
-    assert_eq!(written(&desk.apply(save_to("theirs"))), (&*there, true));
+    // its own file is its own, as it was seen: what somebody else put there is asked about
+    assert_eq!(written(&desk.apply(Command::Save)), (&*there, false));
+    assert_eq!(written(&desk.apply(save_to("theirs"))), (&*there, false));
+    let changed = Changed { path: there.clone(), gone: false };
+    for (answer, open) in [(AfterChange::KeepBoth, false), (AfterChange::OpenTheirs, true)] {
+        desk.apply(Command::Changed(changed.clone()));
+        assert_eq!(desk.changed(), Some(&changed));
+        let effects = desk.apply(Command::AfterChange(answer));
+        let [Effect::WriteBeside { path, open: then, .. }] = &effects[..] else {
+            panic!("{effects:?}")
+        };
+        assert_eq!((path, *then, desk.asks()), (&there, open, false));
+    }
+    desk.apply(Command::Changed(changed.clone()));
+    assert!(desk.apply(Command::AfterChange(AfterChange::Cancel)).is_empty());
+    desk.apply(Command::Changed(changed));
+    let effects = desk.apply(Command::AfterChange(AfterChange::PutMine));
+    assert_eq!(written(&effects), (&*there, true));
     assert_eq!(written(&desk.apply(save_to("others.ron"))), (Path::new("others.ron"), false));
     // agreed to one name, it is not agreed to the name with an ending
     let agreed = Command::SavePath { path: "some".into(), replace: true };

@@ -291,7 +291,10 @@ fn a_point_says_what_it_makes_worse() {
 fn what_was_left_out_and_looked_at_is_all_there_is() {
     let counted = outcome(&session(|_| {})).counted;
     let left_out: u64 = counted.left_out.values().sum::<u64>() + counted.tipped;
-    assert!(counted.tipped > 0 && left_out > counted.tipped && left_out < counted.assemblies, "{counted:?}");
+    assert!(
+        counted.tipped > 0 && left_out > counted.tipped && left_out < counted.assemblies,
+        "{counted:?}"
+    );
     assert_eq!(counted.looked_through() + left_out, counted.assemblies);
     let millions = |text: &str| -> Vec<u64> {
         let words: Vec<&str> = text.split_whitespace().collect();

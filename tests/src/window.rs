@@ -163,6 +163,7 @@ impl Window {
         let now = self.harness.ctx.input(|input| input.time);
         self.harness.input_mut().time = Some(now + seconds);
         self.harness.step();
+        self.harness.input_mut().time = None;
         self.settle();
     }
 

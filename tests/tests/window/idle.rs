@@ -1,7 +1,7 @@
 //! While nothing happens nothing is drawn: in no place of work, with the keyboard in no field, under
 //! no dialog and with the pointer over nothing does the window ask for a frame at once or ever.
 
-use acceptance::window::Window;
+use acceptance::window::{KEPT_AFTER_S, Window};
 use core::time::Duration;
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, ViewportId};
@@ -48,12 +48,14 @@ fn no_half_typed_number_dialog_or_hovered_cell_asks_for_a_frame() {
     assert_eq!(wakes_in(&mut window), Duration::MAX, "a handle under the pointer");
 }
 
-/// While a trial runs the window wakes when the next minute is full, and at no other time.
+/// While a trial runs the window wakes when the next minute is full, and at no other time; what is not
+/// saved is kept once.
 #[test]
 fn a_trial_that_runs_wakes_the_window_once_a_minute() {
     let mut window = Window::demo();
     window.key(Modifiers::NONE, Key::T);
-    window.settle();
+    assert!(wakes_in(&mut window) < Duration::from_secs_f64(KEPT_AFTER_S), "it is not saved");
+    window.pass(KEPT_AFTER_S);
     let minute = Duration::from_mins(1);
     // the frames of a test are a quarter of a second apart, by which the toolkit asks earlier
     let frame = Duration::from_millis(250);
@@ -72,5 +74,6 @@ fn a_trial_that_runs_wakes_the_window_once_a_minute() {
     window.key(Modifiers::NONE, Key::F8);
     assert!(wakes_in(&mut window) < Duration::MAX);
     window.key(Modifiers::COMMAND, Key::Enter);
-    assert_eq!(wakes_in(&mut window), Duration::MAX, "it is over");
+    window.pass(KEPT_AFTER_S);
+    assert_eq!(wakes_in(&mut window), Duration::MAX, "it is over, and kept");
 }

@@ -8,7 +8,9 @@
 
 use crate::generations::{self, Earlier};
 use crate::open::{Opened, content_of, existing, read_session};
-use crate::replace::{Target, clear_left_behind, discarded, is_missing, system, write_fresh};
+use crate::replace::{
+    Target, clear_left_behind, discarded, in_place, is_missing, system, write_fresh,
+};
 use crate::storage::{Disk, Storage};
 use crate::text::{MOST_BYTES, laid_out, sealed};
 use crate::{FileError, versions};
@@ -68,21 +70,10 @@ impl<S: Storage> Kept<S> {
         let mut kept = Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free };
         // held before it is read: what is read then stays
         kept.take_hold(&target);
-        let bytes = content_of(&kept.storage, &target, &given)?;
-        let mut opened = read_session(&bytes, &given)?;
-        kept.seen = Some(bytes);
-        match &kept.hold {
-            Hold::Elsewhere => {
-                opened.read_only = true;
-                opened.notices.push(Message::Keeping(kept.elsewhere()).into());
-            }
-            Hold::Cannot(detail) => {
-                let detail = detail.clone();
-                opened
-                    .notices
-                    .push(Message::Keeping(Keeping::NotHeld { path: given, detail }).into());
-            }
-            Hold::Free | Hold::Ours { .. } => {}
+        let mut opened = kept.read(&target)?;
+        if let Hold::Cannot(detail) = &kept.hold {
+            let detail = detail.clone();
+            opened.notices.push(Message::Keeping(Keeping::NotHeld { path: given, detail }).into());
         }
         Ok((opened, kept))
     }
@@ -97,9 +88,14 @@ impl<S: Storage> Kept<S> {
     /// # Errors
     /// As [`Self::open`].
     pub fn open_again(&mut self) -> Result<Opened, FileError> {
-        let given = self.given();
         let target = existing(&self.storage, &self.path)?;
-        let bytes = content_of(&self.storage, &target, &given)?;
+        self.read(&target)
+    }
+
+    /// Reads what is there, which is seen then; it is read-only where another window holds it.
+    fn read(&mut self, target: &Path) -> Result<Opened, FileError> {
+        let given = self.given();
+        let bytes = content_of(&self.storage, target, &given)?;
         let mut opened = read_session(&bytes, &given)?;
         self.seen = Some(bytes);
         if matches!(self.hold, Hold::Elsewhere) {
@@ -138,13 +134,7 @@ impl<S: Storage> Kept<S> {
         }
         let unconfirmed = self.replace(&target, text.as_bytes(), over, today)?;
         self.seen = Some(text.into_bytes());
-        Ok(match unconfirmed {
-            None => SaveOutcome::Saved,
-            Some(error) => SaveOutcome::SavedUnconfirmed(Message::SavedUnconfirmed {
-                path: given,
-                detail: error.to_string(),
-            }),
-        })
+        Ok(in_place(unconfirmed.as_ref(), given))
     }
 
     /// Puts new content in the place of what may be replaced; says what the disk did not confirm.

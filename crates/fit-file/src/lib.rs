@@ -30,7 +30,6 @@ pub mod stock;
 mod storage;
 mod text;
 mod versions;
-mod whole;
 
 pub use erase::{ENDING, Erased, Erasure, Piece, erase, to_erase};
 pub use error::{FileError, Finding};
@@ -38,6 +37,6 @@ pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT};
 pub use kept::{Kept, Over, earlier, save, session_text};
 pub use open::{Opened, open, open_from, read_session};
 pub use recovery::{LeftOver, Unsaved, left_over};
+pub use replace::replace_file;
 pub use storage::{Disk, Fault, Faulty, Model, Stat, Storage, What};
 pub use text::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};
-pub use whole::write_whole;

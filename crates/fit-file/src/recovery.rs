@@ -89,7 +89,7 @@ impl<S: Storage> Unsaved<S> {
         let text = text_with_line(session, of.as_deref().unwrap_or_default(), &given)?;
         // where the disk does not confirm it the one before may come back after a power cut, which is
         // no worse
-        let _ = replace_file(&self.storage, &path, text.as_bytes())?;
+        let _ = replace_file(&self.storage, &path, text.as_bytes(), None)?;
         Ok(())
     }
 

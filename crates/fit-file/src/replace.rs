@@ -8,7 +8,7 @@
 use crate::FileError;
 use crate::open::existing;
 use crate::storage::{Stat, Storage, What};
-use fit_doc::{LeftBehind, Message, NotSaved};
+use fit_doc::{LeftBehind, Message, NotSaved, SaveOutcome};
 use std::ffi::{OsStr, OsString};
 use std::fs::Permissions;
 use std::io;
@@ -166,22 +166,36 @@ pub(crate) fn write_fresh<S: Storage>(
     write_to_first_free(storage, names, target.permissions.as_ref(), content)
 }
 
-/// Puts content in the place of whatever stands at the path; says what the disk did not confirm.
+/// How a save ended whose content is in place; what the disk did not confirm is said.
+pub(crate) fn in_place(unconfirmed: Option<&io::Error>, path: String) -> SaveOutcome {
+    unconfirmed.map_or(SaveOutcome::Saved, |error| {
+        let detail = error.to_string();
+        SaveOutcome::SavedUnconfirmed(Message::SavedUnconfirmed { path, detail })
+    })
+}
+
+/// Puts content in the place of what a file holds, or makes the file, with these permissions where it was
+/// not there.
 ///
 /// Nothing is kept of what stood there, and whether somebody else has changed it is not asked: for
-/// files that only this program writes, under a lock of their own.
-pub(crate) fn replace_file<S: Storage>(
+/// files that are no sessions.
+///
+/// # Errors
+/// Not saved; nothing at the path has changed.
+pub fn replace_file<S: Storage>(
     storage: &S,
     path: &Path,
     content: &[u8],
-) -> Result<Option<io::Error>, FileError> {
+    permissions: Option<&Permissions>,
+) -> Result<SaveOutcome, FileError> {
     let given = path.display().to_string();
-    let target = Target::find(storage, path, &given)?;
+    let mut target = Target::find(storage, path, &given)?;
+    target.permissions = target.permissions.or_else(|| permissions.cloned());
     let fresh = write_fresh(storage, &target, content).map_err(|failed| failed.message(&given))?;
     storage
         .rename(&fresh, &target.path)
         .map_err(|error| discarded(storage, &fresh, system(&error)).message(&given))?;
-    Ok(storage.sync_folder(&target.folder).err())
+    Ok(in_place(storage.sync_folder(&target.folder).err().as_ref(), given))
 }
 
 /// Names that are tried; a program that was killed may have left files under some of them.

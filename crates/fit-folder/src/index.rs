@@ -9,7 +9,7 @@
 use crate::Client;
 use crate::client::Worded;
 use crate::walk::Stamp;
-use fit_file::{Disk, Storage as _, write_whole};
+use fit_file::{Disk, Storage as _, replace_file};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::fs::{self, Permissions};
@@ -70,7 +70,7 @@ impl Index {
         let mut bytes = FIRST_LINE.to_vec();
         bytes.extend(crc32c::crc32c(&rest).to_le_bytes());
         bytes.extend(rest);
-        write_whole(&Disk, file, &bytes, own_only().as_ref()).ok().map(drop)
+        replace_file(&Disk, file, &bytes, own_only().as_ref()).ok().map(drop)
     }
 }
 

@@ -104,15 +104,8 @@ pub fn bring_in<S: Storage>(
     if !same_list(&back, &own, list) {
         return Err(lost());
     }
-    let unconfirmed = replace_file(storage, &path, text.as_bytes()).map_err(file_fault)?;
+    let saved = replace_file(storage, &path, text.as_bytes(), None).map_err(file_fault)?;
     drop(lock);
-    let saved = match unconfirmed {
-        None => SaveOutcome::Saved,
-        Some(error) => {
-            let detail = error.to_string();
-            SaveOutcome::SavedUnconfirmed(Message::SavedUnconfirmed { path: given, detail })
-        }
-    };
     Ok((brought, saved))
 }
 
@@ -135,9 +128,10 @@ pub fn write_out<S: Storage>(
     for list in StockList::ALL {
         let lost = |_| Message::WouldNotReadBack { path: path(list).display().to_string() };
         let table = write_table(stock, list).map_err(lost)?;
-        if let Some(error) = replace_file(storage, &path(list), &table)? {
-            let (path, detail) = (path(list).display().to_string(), error.to_string());
-            return Err(Message::SavedUnconfirmed { path, detail }.into());
+        if let SaveOutcome::SavedUnconfirmed(message) =
+            replace_file(storage, &path(list), &table, None)?
+        {
+            return Err(message.into());
         }
     }
     Ok(StockList::ALL.map(path).into())

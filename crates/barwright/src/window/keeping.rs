@@ -11,8 +11,8 @@ use fit_file::{Disk, LeftOver, Unsaved};
 use fit_view::words::Words;
 use std::path::Path;
 
-/// What keeps the work.
-#[derive(Debug)]
+/// What keeps the work; nothing, until it is told where.
+#[derive(Debug, Default)]
 pub(super) struct Keeping {
     unsaved: KeepsUnsaved,
     /// What other windows left, until it was looked at.
@@ -22,7 +22,7 @@ pub(super) struct Keeping {
 }
 
 impl Keeping {
-    /// In the folder of what this user's programs remember; nothing is kept without one.
+    /// In the folder of what this user's programs remember, as often as that.
     pub(super) fn new(state: Option<&Path>, every_s: f64) -> Self {
         Self { unsaved: KeepsUnsaved::new(state, every_s), offers: None, taking: None }
     }

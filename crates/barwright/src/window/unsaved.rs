@@ -39,7 +39,7 @@ struct Latest {
 static LATEST: Mutex<Option<Latest>> = Mutex::new(None);
 
 /// Keeps what is not saved.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct KeepsUnsaved {
     /// The folder of what this user's programs remember; none: nothing is kept.
     state: Option<PathBuf>,

@@ -27,7 +27,6 @@ use super::theme;
 use super::three::Three;
 use super::trade_off::{self, trade_off_ui};
 use super::trials::want_trials;
-use super::unsaved::EVERY_S;
 use super::waiting::Waiting;
 use super::widgets::{card, forget_texts};
 use super::{bike, body, decide, keys, later, number, who};
@@ -141,7 +140,7 @@ impl Workbench {
             sampling: Sampling::default(),
             recent,
             kept_theme,
-            keeping: Keeping::new(state_folder, EVERY_S),
+            keeping: Keeping::default(),
             gone: Vec::new(),
             tried: String::new(),
             trial_began: None,

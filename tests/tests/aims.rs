@@ -53,9 +53,16 @@ fn a_severe_complaint_counts_more_than_a_slight_one() {
         let of = [Some(2), Some(5), None, Some(8)].map(|score| counts(concern, score));
         assert_eq!(of, [Little, Ordinary, Ordinary, Much], "{concern:?}");
     }
-    let both =
-        visit(vec![scored(Concern::Neck, Some(2)), scored(Concern::LowBack, Some(8))]).aims();
-    assert!(both[0].counts < both[1].counts, "{both:?}");
+    // the worse one comes first, whichever was told first
+    let both = [scored(Concern::Neck, Some(2)), scored(Concern::LowBack, Some(8))];
+    let turned = both.iter().rev().cloned().collect();
+    let (told, turned) = (visit(both.to_vec()).aims(), visit(turned).aims());
+    assert_eq!(told, turned);
+    assert_eq!([told[0].aim, told[1].aim], [Aim::EaseBack, Aim::EaseNeck]);
+    assert!(told[0].counts > told[1].counts, "{told:?}");
+    // of two that are as bad the one that was told first
+    let alike = [Concern::LowBack, Concern::Neck].map(|of| scored(of, Some(6)));
+    assert_eq!(visit(alike.to_vec()).aims()[0].aim, Aim::EaseBack);
     // unsteadiness counts much by itself, and less where it is slight
     assert_eq!(counts(Concern::Unsteady, Some(2)), Counts::Ordinary);
     // of a brake little means that nobody complained of it

@@ -324,3 +324,28 @@ fn what_leaving_it_gives_up_names_the_answer() {
     assert_eq!(*answer, English.answer(first, base));
     assert!(English.reason(&stays.reasons[0]).contains(answer), "{stays:?}");
 }
+
+/// Which of two complaints was typed first changes nothing: the worse one leads.
+#[test]
+fn the_worse_of_two_complaints_leads_whichever_was_told_first() {
+    let complaint = |about: Concern, place: HandPlace, score: u8| Complaint {
+        place: Some(place),
+        score: Some(score),
+        ..Complaint::about(about, Where::Both)
+    };
+    let hands = complaint(Concern::Hands, HandPlace::Hoods, 8);
+    let neck = complaint(Concern::Neck, HandPlace::Hoods, 3);
+    let unused = complaint(Concern::DropsUnused, HandPlace::Drops, 7);
+    let back = complaint(Concern::LowBack, HandPlace::Hoods, 3);
+    for [worse, slighter] in [[hands, neck], [unused, back]] {
+        let told = |complaints: Vec<Complaint>| {
+            let found = advice(&session(|visit| visit.complaints = complaints)).answers;
+            found.iter().map(|of| (of.step.id(), of.cockpit.clone())).collect::<Vec<_>>()
+        };
+        let first = told(vec![worse.clone(), slighter.clone()]);
+        assert_eq!(first, told(vec![slighter, worse.clone()]), "{:?}", worse.about);
+        if worse.about == Concern::Hands {
+            assert_eq!(first[0].0, "turn-in", "{first:?}");
+        }
+    }
+}

@@ -4,23 +4,34 @@
 use super::{Aim, Counts, Wanted};
 use crate::concern::held_back;
 use crate::{Complaint, Concern, HandPlace, Visit};
+use core::cmp::Reverse;
 
 /// From that score on a complaint is severe, and up to that it is slight: the usual marks on a scale of
 /// ten (from memory); that it then counts a step more or less is judgement.
 const SEVERE: u8 = 7;
 const SLIGHT: u8 = 3;
+/// A complaint of which nobody asked how bad it is stands where this score does: neither severe nor slight
+/// (judgement).
+const NOT_ASKED: u8 = 5;
 
 impl Visit {
+    /// What brought the client and is still bad, the worst first; of what is as bad what was told first.
+    pub fn still_bad(&self) -> Vec<&Complaint> {
+        let mut all: Vec<&Complaint> =
+            self.complaints.iter().filter(|of| of.score != Some(0)).collect();
+        all.sort_by_key(|of| Reverse(of.score.unwrap_or(NOT_ASKED)));
+        all
+    }
+
     /// What a cockpit is looked for: what the fitter said, else what follows from what brought the
-    /// client and is still bad.
+    /// client and is still bad, the worst first.
     pub fn aims(&self) -> Vec<Wanted> {
         if !self.wanted.is_empty() {
             return self.wanted.clone();
         }
-        let still_bad = self.complaints.iter().filter(|of| of.score != Some(0));
         // the hands come after the saddle for whoever is hurt by it
         let waits = |of: &&Complaint| of.about == Concern::Seat && held_back(self).is_some();
-        let still_bad = still_bad.filter(|of| !waits(of));
+        let still_bad = self.still_bad().into_iter().filter(|of| !waits(of));
         let mut all: Vec<Wanted> = Vec::new();
         let follow = |of: &Complaint| {
             let score = of.score;

@@ -123,7 +123,7 @@ pub struct Ask {
     steerer_known: bool,
     /// Nothing is wrong, and a bar is wanted that has the hoods where they are.
     pub(super) new_bar: bool,
-    /// Hands hurt or go numb, before all else that is complained of.
+    /// Hands hurt or go numb, and nothing that is complained of is worse.
     pub(super) numb_hands: bool,
     /// What is tried first for hands and brakes that are complained of together.
     for_both: Option<&'static [First]>,
@@ -276,7 +276,7 @@ impl Ask {
             base_alone,
             steerer_known: visit.bounds.spacers_mm.is_some(),
             new_bar: new_bar(visit),
-            numb_hands: numb_hands(visit).is_some(),
+            numb_hands: hands_are_worst(visit),
             for_both: for_both(visit),
             to_order,
         })
@@ -646,12 +646,17 @@ pub(super) fn is_neck_in_drops(of: &Wanted) -> bool {
     of.aim == Aim::EaseNeck && of.place == Some(HandPlace::Drops)
 }
 
-/// What hands that hurt or go numb count, where they are what is complained of first and the aims follow
-/// from that.
+/// What hands that hurt or go numb count, where they are complained of and the aims follow from that.
 fn numb_hands(visit: &Visit) -> Option<f64> {
-    let first = visit.complaints.iter().find(|of| of.score != Some(0))?;
-    let follows = visit.wanted.is_empty() && first.about == Concern::Hands;
-    follows.then(|| visit.aims().first().map(|of| weight(of.counts)))?
+    let hands = visit.still_bad().iter().any(|of| of.about == Concern::Hands);
+    let aims = visit.aims();
+    let theirs = aims.iter().find(|of| of.aim == Aim::BendElbows).filter(|_| hands)?;
+    visit.wanted.is_empty().then(|| weight(theirs.counts))
+}
+
+/// They are the worst of what is complained of.
+fn hands_are_worst(visit: &Visit) -> bool {
+    numb_hands(visit).is_some() && visit.still_bad()[0].about == Concern::Hands
 }
 
 /// One change at a time, the worse complaint first, then both at once; none where the brakes are the smaller

@@ -1,10 +1,10 @@
 //! Jobs that do nothing are taken out of an answer, and those that do something stay.
 
 use super::*;
-use crate::choose::Progress;
+use crate::choose::anything::anything;
 use crate::testing::{bar, deep, session, stem};
 use crate::words::English;
-use fit_doc::{Aim, Bar, Family, HandPlace, Stock, Wanted};
+use fit_doc::{Aim, Bar, Family, HandPlace, Wanted};
 use std::sync::Arc;
 
 fn raised(by_mm: f64) -> Cockpit {
@@ -34,11 +34,7 @@ fn left(of: &[Cockpit]) -> Vec<(Vec<Job>, Cockpit)> {
     visit.wanted = vec![Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods)];
     let survey = Survey::shipped().unwrap();
     let visit = session.latest_visit().unwrap();
-    let weighed = weigh_visit(&session, visit, &survey).unwrap();
-    let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
-    let ask = Ask::new(&session, visit, &weighed, &stock).unwrap();
-    let found = ask.search(&Progress::default()).unwrap().unwrap();
-    let any = found.single.first().unwrap();
+    let (ask, any) = anything(&session, &survey);
     let all = of.iter().map(|of| any.as_cockpit(&ask, of.clone()).unwrap()).collect();
     let lean = ask.lean((&session, visit, &survey), all, &English).unwrap();
     lean.into_iter().map(|of| (of.jobs, of.cockpit)).collect()
@@ -152,11 +148,7 @@ fn nothing_of_a_bar_with_its_stem_is_undone() {
 fn the_dearest_is_left_out_first() {
     let session = session(Vec::new());
     let visit = session.latest_visit().unwrap();
-    let weighed = weigh_visit(&session, visit, &Survey::shipped().unwrap()).unwrap();
-    let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
-    let ask = Ask::new(&session, visit, &weighed, &stock).unwrap();
-    let found = ask.search(&Progress::default()).unwrap().unwrap();
-    let any = found.single.first().unwrap();
+    let (ask, any) = anything(&session, &Survey::shipped().unwrap());
     let both = any.as_cockpit(&ask, Cockpit { stem: stem(90.0, -6.0), ..raised(10.0) }).unwrap();
     let left = ask.with_less(&session, visit, &both).into_iter().map(|of| of.jobs);
     assert_eq!(left.collect::<Vec<_>>(), [[Job::Spacers], [Job::OtherStem]]);

@@ -11,6 +11,8 @@
 
 mod advice;
 mod alike;
+#[cfg(test)]
+mod anything;
 mod as_it_is;
 mod asked;
 mod balance;

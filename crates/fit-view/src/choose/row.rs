@@ -67,10 +67,10 @@ impl First {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::choose::{Ask, Progress};
+    use crate::choose::anything::anything;
     use crate::testing::{bar, deep, session};
-    use crate::weigh::{Survey, weigh_visit};
-    use fit_doc::{Family, Stock};
+    use crate::weigh::Survey;
+    use fit_doc::Family;
 
     fn of(wanted: &[Wanted], reach_mm: f64) -> &'static [First] {
         let base = Cockpit { bar: bar(Family::Round, reach_mm, 140.0, 420.0), ..deep() };
@@ -99,12 +99,7 @@ mod tests {
     #[test]
     fn a_short_bar_is_a_bar_that_is_no_longer() {
         let session = session(Vec::new());
-        let visit = session.latest_visit().unwrap();
-        let weighed = weigh_visit(&session, visit, &Survey::shipped().unwrap()).unwrap();
-        let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
-        let ask = Ask::new(&session, visit, &weighed, &stock).unwrap();
-        let found = ask.search(&Progress::default()).unwrap().unwrap();
-        let any = found.single.first().unwrap();
+        let (ask, any) = anything(&session, &Survey::shipped().unwrap());
         let with = |reach_mm: f64| {
             let bar = bar(Family::Round, reach_mm, 125.0, 420.0);
             any.as_cockpit(&ask, Cockpit { bar, ..deep() }).unwrap()

@@ -1,11 +1,11 @@
 //! Levers that are set anew are set so that the hand lies as it did, where that loses nothing.
 
 use super::*;
-use crate::choose::Progress;
+use crate::choose::anything::anything;
 use crate::testing::{bar, deep, session};
 use crate::words::English;
 use fit_doc::edit::carry_levers;
-use fit_doc::{Aim, Family, Stock, Wanted};
+use fit_doc::{Aim, Family, Wanted};
 use std::sync::Arc;
 
 /// A wider bar with its levers so many mm down the bend from where the hand lies as it did.
@@ -23,11 +23,7 @@ fn left(of: &[Cockpit], wanted: &[Wanted], stays: &[Stays]) -> Vec<f64> {
     (visit.wanted, visit.bounds.stays) = (wanted.to_vec(), stays.to_vec());
     let survey = Survey::shipped().unwrap();
     let visit = session.latest_visit().unwrap();
-    let weighed = weigh_visit(&session, visit, &survey).unwrap();
-    let stock = Stock { bars: Vec::new(), stems: Vec::new(), levers: Vec::new() };
-    let ask = Ask::new(&session, visit, &weighed, &stock).unwrap();
-    let found = ask.search(&Progress::default()).unwrap().unwrap();
-    let any = found.single.first().unwrap();
+    let (ask, any) = anything(&session, &survey);
     let all = of.iter().map(|of| any.as_cockpit(&ask, of.clone()).unwrap()).collect();
     let steady = ask.steady((&session, visit, &survey), all, &English).unwrap();
     let along = |of: &Cockpit| of.levers.as_ref().unwrap().right.along_mm;

@@ -46,7 +46,7 @@ fn check_one(
     let path = say::printable(&file.display().to_string());
     let opened = match fit_file::open(file) {
         Ok(opened) => opened,
-        Err(error) => return say::file_error(&error, words, err).map(|()| false),
+        Err(error) => return say::cannot_open(file, &error, words, err).map(|()| false),
     };
     let notes = match weighed(&opened.session, survey) {
         Ok(notes) => notes,

@@ -4,8 +4,9 @@
 use crate::args::Draw;
 use crate::exit::Exit;
 use crate::run::Screen;
+use crate::start::Shown;
 use crate::{out as drawings, paper, say, start, weigh};
-use fit_file::{Disk, FileError, Kept, Opened};
+use fit_file::{Disk, FileError, Instead, Kept, Opened};
 use fit_view::picture::SideChoice;
 use fit_view::weigh::Weighed;
 use fit_view::words::Words;
@@ -33,22 +34,50 @@ pub(crate) fn demo(
             fit_file::open(file).map(|opened| (opened, None))
         }
         Some(file) => Kept::open(Disk, file).map(|(opened, kept)| (opened, Some(kept))),
-        None => fit_file::read_session(DEMO.as_bytes(), DEMO_NAME).map(|opened| (opened, None)),
+        None => demo_session().map(|opened| (opened, None)),
     };
     let (opened, kept) = match opened {
         Ok(opened) => opened,
-        Err(error) => {
-            say::file_error(&error, words, err)?;
-            return Ok(Exit::CouldNot);
-        }
+        Err(error) => return could_not_open(draw, &error, screen, state, words, err),
     };
     if !draw.on_paper() {
-        match start::window(screen, state, &opened, kept, draw.keep_every_s, words) {
+        let shown = Shown { opened: &opened, kept, cannot: None };
+        match start::window(screen, state, shown, draw.keep_every_s, words) {
             Ok(()) => return Ok(Exit::Done),
             Err(said) => writeln!(err, "{said}")?,
         }
     }
     on_paper(draw, screen.columns, &opened, words, out, err)
+}
+
+/// Says why; in a window it is asked what is opened in its place, where something can.
+fn could_not_open(
+    draw: &Draw,
+    error: &FileError,
+    screen: Screen,
+    state: Option<&Path>,
+    words: &dyn Words,
+    err: &mut dyn Write,
+) -> io::Result<Exit> {
+    let Some(file) = &draw.file else {
+        return say::file_error(error, words, err).map(|()| Exit::CouldNot);
+    };
+    say::cannot_open(file, error, words, err)?;
+    let asks = !draw.on_paper()
+        && screen.window.is_some()
+        && !Instead::find(&Disk, file, error.message()).is_nothing();
+    if asks && let Ok(opened) = demo_session() {
+        let shown = Shown { opened: &opened, kept: None, cannot: Some((file, error)) };
+        match start::window(screen, state, shown, draw.keep_every_s, words) {
+            Ok(()) => return Ok(Exit::Done),
+            Err(said) => writeln!(err, "{said}")?,
+        }
+    }
+    Ok(Exit::CouldNot)
+}
+
+fn demo_session() -> Result<Opened, FileError> {
+    fit_file::read_session(DEMO.as_bytes(), DEMO_NAME)
 }
 
 fn on_paper(

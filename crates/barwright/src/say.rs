@@ -4,9 +4,10 @@
 //! which a terminal would obey, are shown as the replacement character instead.
 
 use fit_doc::Message;
-use fit_file::{FileError, Finding};
+use fit_file::{Disk, FileError, Finding, Instead};
 use fit_view::words::Words;
 use std::io::{self, Write};
+use std::path::Path;
 
 /// A message with its line and column where it has them.
 pub(crate) fn worded(finding: &Finding, words: &dyn Words) -> String {
@@ -35,6 +36,23 @@ pub(crate) fn file_error(
 ) -> io::Result<()> {
     writeln!(to, "{}", printable(&words.message(error.message())))?;
     findings(error.findings(), words, to)
+}
+
+/// Why a session file could not be opened, and where an earlier content of it is that can be.
+pub(crate) fn cannot_open(
+    file: &Path,
+    error: &FileError,
+    words: &dyn Words,
+    to: &mut dyn Write,
+) -> io::Result<()> {
+    file_error(error, words, to)?;
+    match Instead::find(&Disk, file, error.message()).earlier {
+        Some((of, _)) => {
+            let path = of.path.display().to_string();
+            writeln!(to, "{}", printable(&words.earlier_is_at(of.day, &path)))
+        }
+        None => Ok(()),
+    }
 }
 
 /// Messages, one a line.

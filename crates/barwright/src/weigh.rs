@@ -79,7 +79,7 @@ pub(crate) fn opened(
 ) -> io::Result<Option<(Opened, Weighed)>> {
     let opened = match fit_file::open(file) {
         Ok(opened) => opened,
-        Err(error) => return say::file_error(&error, words, err).map(|()| None),
+        Err(error) => return say::cannot_open(file, &error, words, err).map(|()| None),
     };
     notices(&opened, words, err)?;
     Ok(weighed(&opened, visit, words, err)?.map(|weighed| (opened, weighed)))

@@ -6,6 +6,7 @@
 //! folder synced. It ends in one of three ways: saved; saved but the disk did not confirm it; not saved,
 //! and then the old content is as it was.
 
+use crate::damaged::newest_whole;
 use crate::generations::{self, Earlier};
 use crate::open::{Opened, content_of, existing, read_session};
 use crate::replace::{
@@ -90,6 +91,28 @@ impl<S: Storage> Kept<S> {
     pub fn open_again(&mut self) -> Result<Opened, FileError> {
         let target = existing(&self.storage, &self.path)?;
         self.read(&target)
+    }
+
+    /// Opens the newest earlier content of a file that cannot be opened itself, to work on it in the place of
+    /// what is there: a save puts it there, and keeps what it replaces.
+    ///
+    /// # Errors
+    /// There is none that opens, what is there can neither be read, or another window works on it.
+    pub fn open_earlier(storage: S, path: &Path) -> Result<(Opened, Earlier, Self), FileError> {
+        let given = path.display().to_string();
+        let target = Target::find(&storage, path, &given)?.path;
+        let mut kept = Self::new(storage, path);
+        kept.take_hold(&target);
+        if matches!(kept.hold, Hold::Elsewhere) {
+            return Err(Message::Keeping(kept.elsewhere()).into());
+        }
+        let none = || Message::Keeping(Keeping::NoneEarlier { path: given.clone() });
+        let (of, opened) = newest_whole(&kept.storage, path).ok_or_else(none)?;
+        kept.seen = match kept.storage.stat(&target) {
+            Err(error) if is_missing(&error) => None,
+            _ => Some(content_of(&kept.storage, &target, &given)?),
+        };
+        Ok((opened, of, kept))
     }
 
     /// Reads what is there, which is seen then; it is read-only where another window holds it.

@@ -19,6 +19,7 @@
 //! # Ok::<(), fit_file::FileError>(())
 //! ```
 
+mod damaged;
 mod erase;
 mod error;
 mod generations;
@@ -31,6 +32,7 @@ mod storage;
 mod text;
 mod versions;
 
+pub use damaged::Instead;
 pub use erase::{ENDING, Erased, Erasure, Piece, erase, to_erase};
 pub use error::{FileError, Finding};
 pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT};

@@ -100,6 +100,20 @@ pub(crate) fn existing<S: Storage>(storage: &S, path: &Path) -> Result<PathBuf, 
 /// # Errors
 /// As [`open`].
 pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
+    read_with(bytes, path, |damaged| Err(damaged.into()))
+}
+
+/// The same of a file that is not what was written: that is a notice then.
+pub(crate) fn read_session_despite(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
+    read_with(bytes, path, |damaged| Ok(damaged.into()))
+}
+
+/// Reads a session; what becomes of a check line that does not fit is for `damaged` to say.
+fn read_with(
+    bytes: &[u8],
+    path: &str,
+    damaged: impl FnOnce(Message) -> Result<Finding, FileError>,
+) -> Result<Opened, FileError> {
     let path = || path.to_owned();
     let size = bytes.len() as u64;
     if size > MOST_BYTES {
@@ -117,7 +131,7 @@ pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
     match seal(&text) {
         Seal::Whole => {}
         Seal::Missing => notices.push(Message::NoCheckLine { path: path() }.into()),
-        Seal::Broken => return Err(Message::Damaged { path: path() }.into()),
+        Seal::Broken => notices.push(damaged(Message::Damaged { path: path() })?),
     }
     within_limits(&text).map_err(|excess| match excess {
         Excess::Items => Message::TooManyItems { path: path(), most: MOST_ITEMS },

@@ -82,6 +82,59 @@ fn a_file_that_was_taken_away_is_saved_again_when_asked() {
     assert_eq!(client(&file), demo_client());
 }
 
+/// A window that was asked for a file which was saved once and has been damaged since.
+fn damaged() -> (Window, PathBuf) {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.enter("stem length", "95");
+    window.key(Modifiers::COMMAND, Key::S);
+    window.open(&window.copy_of("small-hands"));
+    let text = fs::read_to_string(&file).unwrap();
+    assert!(text.contains("length_mm: 95.0"));
+    fs::write(&file, text.replacen("length_mm: 95.0", "length_mm: 85.0", 1)).unwrap();
+    window.open(&file);
+    assert!(window.has(Role::Label, "This file cannot be opened as it is"));
+    assert!(!window.texts("its check line does not fit").is_empty());
+    (window, file)
+}
+
+fn stem_length(window: &Window) -> f64 {
+    window.desk().session().visits[0].bench[0].stem.length_mm
+}
+
+#[test]
+fn what_a_damaged_file_held_earlier_is_worked_on_in_its_place() {
+    let (mut window, file) = damaged();
+    let broken = fs::read(&file).unwrap();
+    let buttons = window.texts_of(Role::Button);
+    let earlier =
+        buttons.iter().find(|of| of.starts_with("Open what it held before it was saved on"));
+    window.press(Role::Button, earlier.unwrap());
+    assert_eq!((stem_length(&window), window.desk().file()), (110.0, Some(&*file)));
+    assert!(window.desk().modified(), "no file holds it");
+    assert_eq!(fs::read(&file).unwrap(), broken, "nothing on the disk has changed");
+    window.key(Modifiers::COMMAND, Key::S);
+    assert!(!window.desk().modified() && !window.desk().asks());
+    assert_eq!(fit_file::open(&file).unwrap().session, demo());
+    assert_eq!(fs::read(&fit_file::earlier(&Disk, &file).unwrap()[0].path).unwrap(), broken);
+}
+
+#[test]
+fn a_damaged_file_is_looked_at_or_left() {
+    let (mut window, file) = damaged();
+    let broken = fs::read(&file).unwrap();
+    window.press(Role::Button, "Leave it");
+    assert!(!window.desk().asks() && !window.texts("its check line does not fit").is_empty());
+    assert_eq!(window.desk().session().client.name, client(&window.copy_of("small-hands")));
+    window.open(&file);
+    window.press(Role::Button, "Only look at it as it is");
+    assert_eq!((stem_length(&window), window.desk().file()), (85.0, None));
+    // a copy of it can be saved, the file itself stays
+    window.save_as(&window.folder().join("copy.session.ron"));
+    assert_eq!(fs::read(&file).unwrap(), broken);
+}
+
 #[test]
 fn what_another_window_has_open_is_only_looked_at() {
     let mut window = Window::demo();

@@ -1,11 +1,12 @@
 //! What stands over the window until it is answered: save first?, which file, find a command, keys.
 
 use super::header::{keys_text, with_keys};
+use super::notices::said;
 use super::theme::quiet;
 use super::widgets::{heading, in_sight, note, primary, row, secondary};
 use eframe::egui;
 use egui::{Id, Key, Modal, ScrollArea, TextEdit, Ui, vec2};
-use fit_desk::{AfterChange, Answer, Changed, Command, Desk};
+use fit_desk::{AfterBroken, AfterChange, Answer, Broken, Changed, Command, Desk};
 use fit_view::act::Act;
 use fit_view::words::{Caption, Words};
 use std::path::{Path, PathBuf};
@@ -240,7 +241,9 @@ fn keys_ui(ui: &mut Ui, words: &dyn Words, outcome: &mut Outcome) {
 
 /// What the desk asks before anything could be lost.
 pub(super) fn questions_ui(ui: &Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    if let Some(changed) = desk.changed() {
+    if let Some(broken) = desk.broken() {
+        broken_ui(ui, broken, words, commands);
+    } else if let Some(changed) = desk.changed() {
         changed_ui(ui, changed, words, commands);
     } else if let Some(path) = desk.replaces() {
         replace_ui(ui, path, words, commands);
@@ -302,6 +305,38 @@ fn changed_ui(ui: &Ui, changed: &Changed, words: &dyn Words, commands: &mut Vec<
     });
     if shown.should_close() && commands.is_empty() {
         commands.push(Command::AfterChange(AfterChange::Cancel));
+    }
+}
+
+/// "It cannot be opened: what in its place?"
+fn broken_ui(ui: &Ui, broken: &Broken, words: &dyn Words, commands: &mut Vec<Command>) {
+    let shown = Modal::new(Id::unique("broken")).show(ui.ctx(), |ui| {
+        ui.set_width(520.0);
+        heading(ui, words.caption(Caption::FileBroken));
+        list(ui, 200.0).show(ui, |ui| {
+            for told in &broken.told {
+                ui.label(said(told, words));
+            }
+        });
+        ui.label(words.caption(Caption::FileBrokenWhy));
+        ui.add_space(8.0);
+        let mut answer = |answer| commands.push(Command::AfterBroken(answer));
+        if let Some(day) = broken.earlier
+            && primary(ui, &words.open_earlier(day)).clicked()
+        {
+            answer(AfterBroken::Earlier);
+        }
+        row(ui, |ui| {
+            if broken.as_it_is && secondary(ui, words.caption(Caption::LookAtBroken)).clicked() {
+                answer(AfterBroken::AsItIs);
+            }
+            if secondary(ui, words.caption(Caption::LeaveBroken)).clicked() {
+                answer(AfterBroken::Leave);
+            }
+        });
+    });
+    if shown.should_close() && commands.is_empty() {
+        commands.push(Command::AfterBroken(AfterBroken::Leave));
     }
 }
 

@@ -1,7 +1,7 @@
 //! The files that are worked on here, each held for this window alone as long as it is on the desk.
 
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{Disk, FileError, Kept, Opened, Over};
+use fit_file::{Disk, Earlier, FileError, Kept, Opened, Over};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -34,6 +34,16 @@ impl Held {
         let (opened, kept) = Kept::open(Disk, path)?;
         files.insert(path.to_owned(), kept);
         Ok(opened)
+    }
+
+    /// Opens the newest earlier content of a file, to work on it in the place of what is there.
+    pub(super) fn open_earlier(&self, path: &Path) -> Result<(Opened, Earlier), FileError> {
+        let mut files = self.files();
+        // held anew: nothing was seen of a file that cannot be opened
+        files.remove(path);
+        let (opened, of, kept) = Kept::open_earlier(Disk, path)?;
+        files.insert(path.to_owned(), kept);
+        Ok((opened, of))
     }
 
     /// Saves a session to a file.

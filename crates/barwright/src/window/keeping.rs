@@ -2,7 +2,7 @@
 //! left unsaved.
 
 use super::left_over::{Offers, Wanted};
-use super::runner::Runner;
+use super::runner::{Runner, notices_of};
 use super::unsaved::KeepsUnsaved;
 use eframe::egui;
 use egui::Ui;
@@ -69,10 +69,7 @@ impl Keeping {
             match runner.held().open(of) {
                 Ok(opened) => {
                     path = (!opened.read_only).then(|| of.clone());
-                    let texts = opened.notices.iter().map(|of| words.message(&of.message));
-                    notices.extend(
-                        texts.map(|text| Told::worded_notice(crate::say::printable(&text))),
-                    );
+                    notices.extend(notices_of(&opened, words));
                 }
                 Err(error) => {
                     let text = crate::say::printable(&words.message(error.message()));

@@ -3,9 +3,9 @@
 
 use super::held::Held;
 use eframe::egui;
-use fit_desk::{Changed, Command, Effect, Searched, Setup, Told, Why};
+use fit_desk::{Broken, Changed, Command, Effect, Searched, Setup, Told, Why};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{Disk, FileError, Kept, Over};
+use fit_file::{Disk, Earlier, FileError, Instead, Kept, Opened, Over};
 use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick};
 use fit_view::weigh::{Weighed, weigh_visit};
 use fit_view::words::Words;
@@ -162,6 +162,18 @@ impl Runner {
                 let held = self.held.clone();
                 self.start(ctx, move || Answer::Command(read(&held, &path, &words)));
             }
+            Effect::ReadEarlier(path) => {
+                let held = self.held.clone();
+                self.start(ctx, move || Answer::Command(read_earlier(&held, path, &words)));
+            }
+            Effect::ReadAsItIs(path) => {
+                self.start(ctx, move || {
+                    Answer::Command(match Instead::as_it_is(&Disk, &path) {
+                        Ok(opened) => opened_as(path, opened, &words),
+                        Err(error) => Command::NotOpened(told(&error, &words)),
+                    })
+                });
+            }
             Effect::WriteBeside { path, open, session, revision } => {
                 let held = self.held.clone();
                 self.start(ctx, move || {
@@ -305,22 +317,53 @@ fn not_saved(error: &FileError, path: PathBuf, words: &dyn Words) -> Command {
 
 fn read(held: &Held, path: &Path, words: &dyn Words) -> Command {
     match held.open(path) {
-        Ok(opened) => Command::Opened {
-            path: path.to_owned(),
-            session: Box::new(opened.session),
-            notices: opened
-                .notices
-                .iter()
-                // it is put right here, not in the file: no line of that
-                .map(|finding| {
-                    let text = words.message(&finding.message);
-                    Told::worded_notice(crate::say::printable(&text))
-                })
-                .collect(),
-            read_only: opened.read_only,
-        },
+        Ok(opened) => opened_as(path.to_owned(), opened, words),
+        Err(error) => not_opened(path, &error, words),
+    }
+}
+
+/// What becomes of a file that cannot be opened: what can be in its place is asked about.
+pub(super) fn not_opened(path: &Path, error: &FileError, words: &dyn Words) -> Command {
+    let instead = Instead::find(&Disk, path, error.message());
+    if instead.is_nothing() {
+        return Command::NotOpened(told(error, words));
+    }
+    Command::Broken(Broken {
+        path: path.to_owned(),
+        told: told(error, words),
+        earlier: instead.earlier.map(|(of, _)| of.day),
+        as_it_is: instead.as_it_is.is_some(),
+    })
+}
+
+fn read_earlier(held: &Held, path: PathBuf, words: &dyn Words) -> Command {
+    match held.open_earlier(&path) {
+        Ok((opened, Earlier { day, .. })) => {
+            let given = path.display().to_string();
+            let earlier = Message::Keeping(Keeping::IsEarlier { path: given, day });
+            let mut notices = vec![Told::notice(earlier)];
+            notices.extend(notices_of(&opened, words));
+            Command::Recovered { path: Some(path), session: Box::new(opened.session), notices }
+        }
         Err(error) => Command::NotOpened(told(&error, words)),
     }
+}
+
+fn opened_as(path: PathBuf, opened: Opened, words: &dyn Words) -> Command {
+    let notices = notices_of(&opened, words);
+    Command::Opened {
+        path,
+        notices,
+        read_only: opened.read_only,
+        session: Box::new(opened.session),
+    }
+}
+
+/// What is said of a session that was opened.
+pub(super) fn notices_of(opened: &Opened, words: &dyn Words) -> Vec<Told> {
+    let texts = opened.notices.iter().map(|finding| words.message(&finding.message));
+    // it is put right in the window, not in the file: no line of that
+    texts.map(|text| Told::worded_notice(crate::say::printable(&text))).collect()
 }
 
 /// What a file error says, with the places in the file.

@@ -19,7 +19,7 @@ use super::notices::{self, notices_ui};
 use super::over::Over;
 use super::recent::Recent;
 use super::ride::ride_ui;
-use super::runner::{Answer, Runner};
+use super::runner::{Answer, Runner, not_opened};
 use super::sampling::Sampling;
 use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
@@ -34,7 +34,7 @@ use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
 use fit_desk::{Command, Desk, Effect, ForClient, Room, Saying, Setup, ThemeChoice, Told, Tone};
 use fit_doc::Session;
-use fit_file::{Disk, Kept};
+use fit_file::{Disk, FileError, Kept};
 use fit_view::act::Act;
 use fit_view::words::{Caption, English, Words};
 use std::path::{Path, PathBuf};
@@ -170,6 +170,12 @@ impl Workbench {
             self.keeping.offer(fit_file::left_over(&Disk, folder), &self.words);
         }
         self
+    }
+
+    /// A file was to be opened that cannot be: says why, and asks what is opened in its place where
+    /// something can.
+    pub fn could_not_open(&mut self, path: &Path, error: &FileError) {
+        self.desk.apply(not_opened(path, error, &self.words));
     }
 
     /// The window ends as it should: nothing is left to be offered.

@@ -2,7 +2,10 @@
 //! becomes of reading and writing.
 
 use super::Desk;
-use crate::command::{AfterChange, Answer, Changed, Command, Effect, Revision, Saying, Told, Tone};
+use crate::command::{
+    AfterBroken, AfterChange, Answer, Broken, Changed, Command, Effect, Revision, Saying, Told,
+    Tone,
+};
 use crate::history::History;
 use crate::shelf;
 use fit_doc::Session;
@@ -88,11 +91,13 @@ impl Desk {
             }
             Command::Changed(changed) => self.changed = Some(changed),
             Command::AfterChange(answer) => return self.after_change(answer),
+            Command::Broken(broken) => (self.broken, self.reading) = (Some(broken), None),
+            Command::AfterBroken(answer) => return self.after_broken(answer),
             Command::SavedBeside { at, revision, open } => {
                 return self.saved_beside(at, revision, open);
             }
             Command::Recovered { path, session, notices } => {
-                self.recovered(path, *session, notices);
+                return self.recovered(path, *session, notices);
             }
             _ => {}
         }
@@ -114,6 +119,19 @@ impl Desk {
         vec![Effect::WriteBeside { path, open, session, revision: self.history.revision() }]
     }
 
+    fn after_broken(&mut self, answer: AfterBroken) -> Vec<Effect> {
+        let Some(Broken { path, told, .. }) = self.broken.take() else { return Vec::new() };
+        self.reading = Some(self.revision());
+        vec![match answer {
+            AfterBroken::Earlier => Effect::ReadEarlier(path),
+            AfterBroken::AsItIs => Effect::ReadAsItIs(path),
+            AfterBroken::Leave => {
+                (self.told, self.reading) = (told, None);
+                return Vec::new();
+            }
+        }]
+    }
+
     fn saved_beside(&mut self, at: PathBuf, revision: Revision, open: PathBuf) -> Vec<Effect> {
         self.after_save = None;
         self.saved = revision;
@@ -126,11 +144,28 @@ impl Desk {
         self.go_on(Then::Read(open))
     }
 
-    /// Puts what was not saved on the desk: no file holds it yet.
-    fn recovered(&mut self, path: Option<PathBuf>, session: Session, notices: Vec<Told>) {
+    /// Puts what was not saved, or what a file held earlier, on the desk: no file holds it now.
+    fn recovered(
+        &mut self,
+        path: Option<PathBuf>,
+        session: Session,
+        notices: Vec<Told>,
+    ) -> Vec<Effect> {
+        if self.worked_on_meanwhile()
+            && let Some(path) = path
+        {
+            return self.guarded(Then::Read(path));
+        }
         if self.put_down(session, path, notices) {
             self.saved = Revision::NEVER;
         }
+        Vec::new()
+    }
+
+    /// What was on the desk when a file was asked for has been worked on while it was being read: nothing
+    /// of that was agreed to be lost.
+    pub(super) fn worked_on_meanwhile(&mut self) -> bool {
+        self.reading.take().is_some_and(|agreed| agreed != self.revision())
     }
 
     pub(super) fn kept(

@@ -9,7 +9,7 @@ mod tape;
 mod tried;
 mod visits;
 
-use crate::command::{Changed, Command, Effect, Gesture, Revision, Saying, Told, Tone};
+use crate::command::{Broken, Changed, Command, Effect, Gesture, Revision, Saying, Told, Tone};
 use crate::history::History;
 use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
@@ -75,6 +75,8 @@ pub struct Desk {
     replaces: Option<PathBuf>,
     /// The file is no longer what was opened: it is asked what becomes of both.
     changed: Option<Changed>,
+    /// The file that was to be opened cannot be: it is asked what is, in its place.
+    broken: Option<Broken>,
     /// What was on the desk was saved here, beside what is being opened.
     beside: Option<PathBuf>,
     /// The state that may be put away for the file that is being read.
@@ -145,6 +147,7 @@ impl Desk {
             tried: None,
             replaces: None,
             changed: None,
+            broken: None,
             beside: None,
             reading: None,
         })
@@ -241,9 +244,17 @@ impl Desk {
         self.changed.as_ref()
     }
 
+    /// "Something else in its place?" waits for [`Command::AfterBroken`].
+    pub fn broken(&self) -> Option<&Broken> {
+        self.broken.as_ref()
+    }
+
     /// Whether a question stands over everything until it is answered.
     pub fn asks(&self) -> bool {
-        self.question() || self.replaces.is_some() || self.changed.is_some()
+        self.question()
+            || self.replaces.is_some()
+            || self.changed.is_some()
+            || self.broken.is_some()
     }
 
     /// The trial that is running is over, after so many minutes by the clock.
@@ -391,6 +402,8 @@ impl Desk {
             | Command::Replace(_)
             | Command::Changed(_)
             | Command::AfterChange(_)
+            | Command::Broken(_)
+            | Command::AfterBroken(_)
             | Command::SavedBeside { .. }
             | Command::Recovered { .. } => return self.of_file(command),
             Command::Paper => {
@@ -407,8 +420,7 @@ impl Desk {
                 }
             }
             Command::Opened { path, session, notices, read_only } => {
-                if self.reading.take().is_some_and(|agreed| agreed != self.revision()) {
-                    // worked on while it was being read: nothing of that was agreed to be lost
+                if self.worked_on_meanwhile() {
                     return self.guarded(Then::Read(path));
                 }
                 // without a file of its own, saving asks where to

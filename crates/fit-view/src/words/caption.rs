@@ -274,6 +274,14 @@ pub enum Caption {
     OpenTheirs,
     /// Button: save where it was.
     SaveThereAgain,
+    /// Heading of what can be opened in the place of a file that cannot.
+    FileBroken,
+    /// What is offered there.
+    FileBrokenWhy,
+    /// Button: look at the file as it is.
+    LookAtBroken,
+    /// Button: open nothing.
+    LeaveBroken,
     /// Heading of what was not saved when a window ended.
     LeftOver,
     /// What is offered there.

@@ -320,6 +320,10 @@ pub trait Words:
     fn saved_to(&self, path: &str) -> String;
     /// What was on the desk is in this file, beside the one that is open now.
     fn saved_beside(&self, path: &str) -> String;
+    /// Button: what a file held before it was saved on that day.
+    fn open_earlier(&self, day: fit_doc::Date) -> String;
+    /// Where that is.
+    fn earlier_is_at(&self, day: fit_doc::Date, path: &str) -> String;
     /// What is not saved cannot be kept for the case that the program ends; the system's words.
     fn not_kept(&self, detail: &str) -> String;
     /// When a thing was written, and when the file that it is of was saved.

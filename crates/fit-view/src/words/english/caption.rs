@@ -145,6 +145,12 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::PutMine => "Put mine in its place",
         C::OpenTheirs => "Open what is there",
         C::SaveThereAgain => "Save it there again",
+        C::FileBroken => "This file cannot be opened as it is",
+        C::FileBrokenWhy => {
+            "Nothing on the disk has changed, and whatever you choose it stays there."
+        }
+        C::LookAtBroken => "Only look at it as it is",
+        C::LeaveBroken => "Leave it",
         C::LeftOver => "Not saved when Barwright ended",
         C::LeftOverWhy => "This was being worked on. Take it up and save it, or do away with it.",
         C::OfNoFile => "a client without a file yet",

@@ -564,6 +564,11 @@ mod tests {
             M::Keeping(Keeping::InTheWay { path: path() }),
             M::Keeping(Keeping::OpenElsewhere { path: path() }),
             M::Keeping(Keeping::WrittenByEarlier { path: path(), version: 0, reads: 1 }),
+            M::Keeping(Keeping::NoneEarlier { path: path() }),
+            M::Keeping(Keeping::IsEarlier {
+                path: path(),
+                day: fit_doc::Date::constant(2026, 4, 11),
+            }),
             M::Keeping(Keeping::NotHeld { path: path(), detail: detail() }),
             M::WouldNotReadBack { path: path() },
             M::Refused { place: place(), quantity, found: f64::NAN, least: 0.0, most: 200.0 },

@@ -582,6 +582,14 @@ impl Words for English {
         keeping::saved_beside(path)
     }
 
+    fn open_earlier(&self, day: fit_doc::Date) -> String {
+        keeping::open_earlier(day)
+    }
+
+    fn earlier_is_at(&self, day: fit_doc::Date, path: &str) -> String {
+        keeping::earlier_is_at(day, path)
+    }
+
     fn not_kept(&self, detail: &str) -> String {
         keeping::not_kept(detail)
     }

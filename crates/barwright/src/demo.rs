@@ -3,6 +3,7 @@
 
 use crate::args::Draw;
 use crate::exit::Exit;
+use crate::home::Home;
 use crate::run::Screen;
 use crate::start::Shown;
 use crate::{out as drawings, paper, say, start, weigh};
@@ -11,7 +12,6 @@ use fit_view::picture::SideChoice;
 use fit_view::weigh::Weighed;
 use fit_view::words::Words;
 use std::io::{self, Write};
-use std::path::Path;
 
 /// The demo client's session, as it stands in the project.
 const DEMO: &str = include_str!("../../../sessions/demo.session.ron");
@@ -23,7 +23,7 @@ const DEMO_NAME: &str = "demo.session.ron";
 pub(crate) fn demo(
     draw: &Draw,
     screen: Screen,
-    state: Option<&Path>,
+    home: &Home,
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -38,11 +38,11 @@ pub(crate) fn demo(
     };
     let (opened, kept) = match opened {
         Ok(opened) => opened,
-        Err(error) => return could_not_open(draw, &error, screen, state, words, err),
+        Err(error) => return could_not_open(draw, &error, screen, home, words, err),
     };
     if !draw.on_paper() {
         let shown = Shown { opened: &opened, kept, cannot: None };
-        match start::window(screen, state, shown, draw.keep_every_s, words) {
+        match start::window(screen, home, shown, draw.keep_every_s, words) {
             Ok(()) => return Ok(Exit::Done),
             Err(said) => writeln!(err, "{said}")?,
         }
@@ -55,7 +55,7 @@ fn could_not_open(
     draw: &Draw,
     error: &FileError,
     screen: Screen,
-    state: Option<&Path>,
+    home: &Home,
     words: &dyn Words,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
@@ -68,7 +68,7 @@ fn could_not_open(
         && !Instead::find(&Disk, file, error.message()).is_nothing();
     if asks && let Ok(opened) = demo_session() {
         let shown = Shown { opened: &opened, kept: None, cannot: Some((file, error)) };
-        match start::window(screen, state, shown, draw.keep_every_s, words) {
+        match start::window(screen, home, shown, draw.keep_every_s, words) {
             Ok(()) => return Ok(Exit::Done),
             Err(said) => writeln!(err, "{said}")?,
         }

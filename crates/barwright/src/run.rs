@@ -93,7 +93,7 @@ fn command(
         Asked::Export { folder, table } => export::export(&folder, &table, words, out, err),
         Asked::Columns => export::columns(words, out),
         Asked::Erase { file, yes } => erase::erase(&file, yes, home, words, out, err),
-        Asked::Draw(draw) => demo::demo(&draw, screen, state, words, out, err),
+        Asked::Draw(draw) => demo::demo(&draw, screen, home, words, out, err),
         Asked::Text(text) => write!(out, "{text}").map(|()| Exit::Done),
     }
 }

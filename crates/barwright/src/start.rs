@@ -1,5 +1,6 @@
 //! Starting the window on a session that was opened.
 
+use crate::home::Home;
 use crate::run::Screen;
 use crate::say;
 use crate::window::Workbench;
@@ -24,11 +25,12 @@ pub(crate) struct Shown<'a> {
 /// Shows the session until the window is closed, or says why there is no window.
 pub(crate) fn window(
     screen: Screen,
-    state: Option<&Path>,
+    home: &Home,
     Shown { opened, kept, cannot }: Shown<'_>,
     keep_every_s: f64,
     words: &dyn Words,
 ) -> Result<(), String> {
+    let state = home.state.as_deref();
     let file = kept.as_ref().map(|kept| kept.path().to_owned());
     let Some(show) = screen.window else { return Err(words.no_display().to_owned()) };
     let fault = |error: &dyn core::error::Error| words.fault(&error.to_string());
@@ -45,6 +47,7 @@ pub(crate) fn window(
         },
     )?;
     let mut workbench = workbench.holding(kept).keeping_unsaved(state, keep_every_s);
+    workbench = workbench.keeping_seen(home.cache.as_deref());
     if let Some((path, error)) = cannot {
         workbench.could_not_open(path, error);
     } else if file.is_none() && first {

@@ -2,7 +2,7 @@
 
 use crate::desk::Searched;
 use crate::look::{ForClient, Room, ThemeChoice};
-use fit_doc::{Cockpit, CockpitEdit, Date, Edit, HandPlace, Message, Session, UndoStep};
+use fit_doc::{Cockpit, CockpitEdit, Date, Edit, HandPlace, Message, Session, Stock, UndoStep};
 use fit_view::choose::Quick;
 use fit_view::side::{Hold, Sight};
 use fit_view::weigh::{Sample, Weighed};
@@ -117,6 +117,8 @@ pub enum Command {
     Duplicate(String),
     /// Bring a hand place of this cockpit back to where it was as it came, with parts from stock.
     Match(String, HandPlace),
+    /// The shop has this from now on.
+    Stock(Box<Stock>),
     /// A new client's session.
     New,
     /// A session for a new client, begun elsewhere: it has a day and an identity of its own.

@@ -18,6 +18,8 @@ pub enum Act {
     SaveAs,
     /// Write the client sheet.
     Paper,
+    /// Bring a table of parts into the shop's stock.
+    TableIn,
     /// Close the window.
     Close,
     /// Take the last step back.
@@ -123,7 +125,7 @@ impl Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 55] = {
+    pub const ALL: [Self; 56] = {
         use HandPlace as P;
         [
             Self::New,
@@ -131,6 +133,7 @@ impl Act {
             Self::Save,
             Self::SaveAs,
             Self::Paper,
+            Self::TableIn,
             Self::Close,
             Self::Undo,
             Self::Redo,
@@ -231,7 +234,7 @@ impl Act {
             Self::Measures => const { &[plain("M")] },
             Self::Ruler => const { &[plain("D")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme | Self::FollowUp => &[],
+            Self::Hold(_) | Self::SwitchTheme | Self::FollowUp | Self::TableIn => &[],
             Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },

@@ -213,3 +213,43 @@ fn what_nobody_wants_is_done_away_with() {
     assert!(!window.has(Role::Label, "Not saved when Barwright ended"));
     assert_eq!(fs::read_dir(window.folder().join("state/unsaved")).unwrap().count(), 0);
 }
+
+/// Whoever looks for a fault is sent the log: what was done stands in it, and nothing of a client.
+#[test]
+fn a_log_says_what_was_done_and_nothing_of_a_client() {
+    let (mut window, file) = damaged();
+    window.press(Role::Button, "Leave it");
+    let other = window.copy_of("stiff-neck");
+    window.open(&other);
+    window.enter("stem length", "95");
+    window.pass(KEPT_AFTER_S + 1.0);
+    window.pass(KEPT_AFTER_S + 1.0);
+    fs::remove_file(&other).unwrap();
+    window.key(Modifiers::COMMAND, Key::S);
+    window.press(Role::Button, "Save it there again");
+
+    let log = fs::read_to_string(window.folder().join("state/log/log.txt")).unwrap();
+    let without_times: Vec<String> = log
+        .lines()
+        .map(|line| line.splitn(3, ' ').nth(2).unwrap().split(" ms=").next().unwrap().to_owned())
+        .collect();
+    let opened = "opened visits=1 notices=0 read_only=false";
+    let want = [
+        opened,
+        "saved confirmed=true",
+        opened,
+        "not opened why=Damaged",
+        opened,
+        "kept",
+        "not saved why=Keeping/GoneMeanwhile",
+        "saved confirmed=true",
+    ];
+    assert_eq!(without_times, want, "{log}");
+    let session = window.desk().session();
+    let mut of_client = vec!["session.ron", "small-hands", "stiff-neck"];
+    of_client.extend(session.client.name.split(' '));
+    of_client.extend(file.iter().filter_map(|part| part.to_str()).filter(|part| part.len() > 3));
+    for word in of_client {
+        assert!(!log.contains(word), "{word}: {log}");
+    }
+}

@@ -415,6 +415,7 @@ fn acts(from: &Before, window: &mut Window, now: &Noticed, asked: Option<Act>) -
     for (act, is) in [
         (Act::Open, new("Open a session")),
         (Act::SaveAs, has_file && new("Save the session")),
+        (Act::TableIn, new("Bring a table of parts into the stock")),
         (Act::Palette, new("What do you want to do?")),
         (Act::Keys, new("Keys")),
     ] {

@@ -2,10 +2,13 @@
 //! of their own so that the window stays live, each answered by a command.
 
 use super::held::Held;
+use super::log::{Event, Log};
+use super::table_in::Brought;
 use eframe::egui;
 use fit_desk::{Broken, Changed, Command, Effect, Searched, Setup, Told, Why};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{Disk, Earlier, FileError, Instead, Kept, Opened, Over};
+use fit_file::{Disk, Earlier, FileError, Instead, Opened, Over};
+use fit_folder::Look;
 use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick};
 use fit_view::weigh::{Weighed, weigh_visit};
 use fit_view::words::Words;
@@ -14,6 +17,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
+use std::time::Instant;
 
 /// What a thread brings back.
 #[derive(Debug)]
@@ -24,10 +28,25 @@ pub(super) enum Answer {
     Picked(Option<PathBuf>),
     /// Of the files that were open lately these are no longer there.
     Gone(Vec<PathBuf>),
+    /// A folder was looked through; none: it cannot be.
+    Folder(Option<(PathBuf, Look)>),
+    /// What came of a table of parts.
+    Brought(Brought),
     /// What is not saved was kept for the case that the program ends, or why not.
     Unsaved(Result<(), String>),
     /// It was stopped.
     Stopped,
+}
+
+/// What the desktop's own file dialog is opened for.
+#[derive(Debug)]
+pub(super) enum Browsed {
+    /// A session to open.
+    Open,
+    /// Where to save, under such a name.
+    Save(String),
+    /// A table of parts.
+    Table,
 }
 
 /// Threads at work, and the way back.
@@ -43,20 +62,12 @@ pub(super) struct Runner {
     held: Held,
 }
 
-impl Default for Runner {
-    fn default() -> Self {
+impl Runner {
+    /// Nothing at work yet.
+    pub(super) fn logging(log: Log) -> Self {
         let (to, from) = channel();
         let (search, awaited) = (None, Arc::default());
-        Self { to, from, at_work: 0, search, awaited, held: Held::default() }
-    }
-}
-
-impl Runner {
-    /// The same, with a file that was opened already.
-    pub(super) fn with(kept: Option<Kept<Disk>>) -> Self {
-        let mut runner = Self::default();
-        runner.held = Held::with(kept);
-        runner
+        Self { to, from, at_work: 0, search, awaited, held: Held::logging(log) }
     }
 
     /// Lets go of all files but that one; not while one is being read or written.
@@ -125,8 +136,11 @@ impl Runner {
     ) {
         let progress = Arc::new(Progress::default());
         self.search = Some(Arc::clone(&progress));
+        let log = self.held.log().clone();
         self.start(ctx, move || {
+            let began = Instant::now();
             let brought = searched(&setup, &asked, &progress, &words);
+            log.say(Event::Searched { took: began.elapsed() });
             Answer::Command(Command::Searched { ticket, quick, brought })
         });
     }
@@ -223,16 +237,19 @@ impl Runner {
         }
     }
 
-    /// Opens the desktop's own file dialog in that folder: to save under such a name, else to open.
-    pub(super) fn browse(&mut self, ctx: &egui::Context, folder: PathBuf, save: Option<String>) {
+    /// Opens the desktop's own file dialog in that folder.
+    pub(super) fn browse(&mut self, ctx: &egui::Context, folder: PathBuf, what: Browsed) {
         self.start(ctx, move || {
-            let mut dialog = rfd::FileDialog::new().add_filter("Barwright", &["ron"]);
+            let mut dialog = match what {
+                Browsed::Table => rfd::FileDialog::new().add_filter("CSV", &["csv", "tsv", "txt"]),
+                _ => rfd::FileDialog::new().add_filter("Barwright", &["ron"]),
+            };
             if folder.is_dir() {
                 dialog = dialog.set_directory(folder);
             }
-            Answer::Picked(match save {
-                Some(name) => dialog.set_file_name(name).save_file(),
-                None => dialog.pick_file(),
+            Answer::Picked(match what {
+                Browsed::Save(name) => dialog.set_file_name(name).save_file(),
+                Browsed::Open | Browsed::Table => dialog.pick_file(),
             })
         });
     }

@@ -4,6 +4,7 @@
 //! session goes to a folder of this window's own; a panic writes it as well. It is taken away once a
 //! save was confirmed, or nobody wants it any more.
 
+use super::log::{Event, Log};
 use super::runner::{Answer, Runner};
 use eframe::egui;
 use fit_desk::{Desk, Revision};
@@ -13,7 +14,7 @@ use std::panic;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError, TryLockError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Seconds from a change that no file holds until it is kept, unless the program is told otherwise
 /// (judgement: a few numbers can be typed again).
@@ -127,7 +128,16 @@ impl KeepsUnsaved {
         (self.due, self.written) = (None, Some(revision));
         let (slot, state) = (Arc::clone(&self.slot), state.clone());
         let (session, of) = (desk.session().clone(), desk.file().map(Path::to_owned));
-        runner.start(ctx, move || Answer::Unsaved(slot.write(&state, &session, of.as_deref())));
+        let log = runner.held().log().clone();
+        runner.start(ctx, move || {
+            let began = Instant::now();
+            let written = slot.write(&state, &session, of.as_deref());
+            log.say(match &written {
+                Ok(()) => Event::Kept { took: began.elapsed() },
+                Err(_) => Event::NotKept,
+            });
+            Answer::Unsaved(written)
+        });
     }
 
     /// The window ends as it should.
@@ -183,8 +193,9 @@ fn latest() -> std::sync::MutexGuard<'static, Option<Latest>> {
     LATEST.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-/// From now on a panic writes what is not saved before anything else is done about it.
-pub(super) fn write_on_panic() {
+/// From now on a panic writes what is not saved, and then its place in the log, before anything else is
+/// done about it.
+pub(super) fn write_on_panic(log: Log) {
     let before = panic::take_hook();
     panic::set_hook(Box::new(move |panic| {
         // whoever panics may hold one of these himself: then what was written last must do
@@ -201,6 +212,7 @@ pub(super) fn write_on_panic() {
                 let _ = slot.write_to(own, state, session, of.as_deref());
             }
         }
+        log.panicked(panic);
         before(panic);
     }));
 }

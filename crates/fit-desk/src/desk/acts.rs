@@ -48,6 +48,7 @@ impl Desk {
             | Act::Save
             | Act::SaveAs
             | Act::Paper
+            | Act::TableIn
             | Act::Close
             | Act::Undo
             | Act::Redo

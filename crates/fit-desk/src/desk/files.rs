@@ -60,29 +60,40 @@ impl Desk {
         }
     }
 
-    pub(super) fn save(&mut self) -> Vec<Effect> {
+    fn save(&mut self) -> Vec<Effect> {
         vec![match self.file.clone() {
             Some(path) => self.write(path, false),
             None => self.ask_save(),
         }]
     }
 
-    pub(super) fn ask_save(&self) -> Effect {
+    fn ask_save(&self) -> Effect {
         let name = || PathBuf::from(shelf::file_name(&self.session().client.name));
         Effect::AskSave {
             path: self.tried.clone().or_else(|| self.file.clone()).unwrap_or_else(name),
         }
     }
 
-    pub(super) fn write(&mut self, path: PathBuf, replace: bool) -> Effect {
+    fn write(&mut self, path: PathBuf, replace: bool) -> Effect {
         self.tried = Some(path.clone());
         let session = Box::new(self.session().clone());
         Effect::Write { path, replace, session, revision: self.history.revision() }
     }
 
-    /// What is asked about files and what becomes of it; nothing of any other command.
+    /// What is asked of files, what is asked about them and what becomes of it; nothing of any other command.
     pub(super) fn of_file(&mut self, command: Command) -> Vec<Effect> {
         match command {
+            Command::Open => return self.guarded(Then::AskOpen),
+            Command::OpenPath(path) => return self.guarded(Then::Read(path)),
+            Command::Close => return self.guarded(Then::Quit),
+            Command::Save => return self.save(),
+            Command::SaveAs => return vec![self.ask_save()],
+            Command::SavePath { path, replace } => {
+                let ended = shelf::with_ending(&path);
+                // agreed for the name that was given, not for one that was completed
+                let agreed = replace && ended == path && self.file.as_ref() != Some(&ended);
+                return vec![self.write(ended, agreed)];
+            }
             Command::NotSaved(told) => (self.told, self.after_save) = (told, None),
             Command::Exists(path) => self.replaces = Some(path),
             Command::Replace(yes) => {

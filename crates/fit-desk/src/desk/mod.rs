@@ -316,6 +316,7 @@ impl Desk {
             | Act::AfterNote
             | Act::OtherBar
             | Act::Trials
+            | Act::TableIn
             | Act::Palette
             | Act::Larger
             | Act::Smaller
@@ -381,23 +382,19 @@ impl Desk {
             Command::OtherBar(id, bar) => self.other_bar(&id, &bar),
             Command::Duplicate(id) => self.duplicate(&id),
             Command::Match(id, place) => self.bring_back(&id, place),
+            Command::Stock(stock) => return self.other_stock(*stock),
             Command::New => return self.guarded(Then::New),
             Command::Begun(session) => {
                 self.put_down(*session, None, Vec::new());
                 self.look.room = Room::Who;
             }
-            Command::Open => return self.guarded(Then::AskOpen),
-            Command::OpenPath(path) => return self.guarded(Then::Read(path)),
-            Command::Close => return self.guarded(Then::Quit),
-            Command::Save => return self.save(),
-            Command::SaveAs => return vec![self.ask_save()],
-            Command::SavePath { path, replace } => {
-                let ended = shelf::with_ending(&path);
-                // agreed for the name that was given, not for one that was completed
-                let agreed = replace && ended == path && self.file.as_ref() != Some(&ended);
-                return vec![self.write(ended, agreed)];
-            }
-            Command::NotSaved(_)
+            Command::Open
+            | Command::OpenPath(_)
+            | Command::Close
+            | Command::Save
+            | Command::SaveAs
+            | Command::SavePath { .. }
+            | Command::NotSaved(_)
             | Command::Exists(_)
             | Command::Replace(_)
             | Command::Changed(_)

@@ -274,6 +274,26 @@ pub enum Caption {
     OpenTheirs,
     /// Button: save where it was.
     SaveThereAgain,
+    /// Heading of the clients of a folder who were found.
+    InFolder,
+    /// Heading of which table of parts to bring in.
+    TableIn,
+    /// What it may hold.
+    TableInWhy,
+    /// Button: bring it in.
+    TableDoIn,
+    /// Heading of a table of which nothing was brought in.
+    TableRefused,
+    /// Button: read it once more.
+    TableAgain,
+    /// Heading of a table with parts that are in stock already.
+    TableKnown,
+    /// What is asked about them.
+    TableKnownWhy,
+    /// Button: bring in the others.
+    TableKeep,
+    /// Button: those of the table take their place.
+    TableReplace,
     /// Heading of what can be opened in the place of a file that cannot.
     FileBroken,
     /// What is offered there.

@@ -145,6 +145,19 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::PutMine => "Put mine in its place",
         C::OpenTheirs => "Open what is there",
         C::SaveThereAgain => "Save it there again",
+        C::InFolder => "In this folder",
+        C::TableIn => "Bring a table of parts into the stock",
+        C::TableInWhy => {
+            "Bars, stems or levers as CSV, one a line. What the columns are called and hold is printed by \
+             barwright stock columns; barwright stock out FOLDER writes tables to begin with."
+        }
+        C::TableDoIn => "Bring in",
+        C::TableRefused => "Nothing was brought in",
+        C::TableAgain => "Read it again",
+        C::TableKnown => "Parts of this table are in stock already",
+        C::TableKnownWhy => "Nothing is brought in yet. These are there:",
+        C::TableKeep => "Leave these out, bring in the others",
+        C::TableReplace => "Put these in the place of those in stock",
         C::FileBroken => "This file cannot be opened as it is",
         C::FileBrokenWhy => {
             "Nothing on the disk has changed, and whatever you choose it stays there."

@@ -8,7 +8,7 @@
 
 use crate::damaged::newest_whole;
 use crate::generations::{self, Earlier};
-use crate::open::{Opened, content_of, existing, read_session};
+use crate::open::{Opened, content_of, existing, read_edited, read_session};
 use crate::replace::{
     Target, clear_left_behind, discarded, in_place, is_missing, system, write_fresh,
 };
@@ -40,6 +40,9 @@ enum Hold<L> {
     Cannot(String),
 }
 
+/// How the bytes of a file are read, under the name that it has in messages.
+type Reads = fn(&[u8], &str) -> Result<Opened, FileError>;
+
 /// What may be replaced by a save.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Over {
@@ -66,12 +69,25 @@ impl<S: Storage> Kept<S> {
     /// # Errors
     /// Says what is wrong with the file and, where there is one, at which line.
     pub fn open(storage: S, path: &Path) -> Result<(Opened, Self), FileError> {
+        Self::open_as(storage, path, read_session)
+    }
+
+    /// The same of a file that somebody edited on purpose: whatever its check line says, it is opened as
+    /// it stands, and a save puts it right.
+    ///
+    /// # Errors
+    /// As [`Self::open`], but never damaged.
+    pub fn open_edited(storage: S, path: &Path) -> Result<(Opened, Self), FileError> {
+        Self::open_as(storage, path, read_edited)
+    }
+
+    fn open_as(storage: S, path: &Path, read: Reads) -> Result<(Opened, Self), FileError> {
         let given = path.display().to_string();
         let target = existing(&storage, path)?;
         let mut kept = Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free };
         // held before it is read: what is read then stays
         kept.take_hold(&target);
-        let mut opened = kept.read(&target)?;
+        let mut opened = kept.read(&target, read)?;
         if let Hold::Cannot(detail) = &kept.hold {
             let detail = detail.clone();
             opened.notices.push(Message::Keeping(Keeping::NotHeld { path: given, detail }).into());
@@ -90,7 +106,7 @@ impl<S: Storage> Kept<S> {
     /// As [`Self::open`].
     pub fn open_again(&mut self) -> Result<Opened, FileError> {
         let target = existing(&self.storage, &self.path)?;
-        self.read(&target)
+        self.read(&target, read_session)
     }
 
     /// Opens the newest earlier content of a file that cannot be opened itself, to work on it in the place of
@@ -116,10 +132,10 @@ impl<S: Storage> Kept<S> {
     }
 
     /// Reads what is there, which is seen then; it is read-only where another window holds it.
-    fn read(&mut self, target: &Path) -> Result<Opened, FileError> {
+    fn read(&mut self, target: &Path, read: Reads) -> Result<Opened, FileError> {
         let given = self.given();
         let bytes = content_of(&self.storage, target, &given)?;
-        let mut opened = read_session(&bytes, &given)?;
+        let mut opened = read(&bytes, &given)?;
         self.seen = Some(bytes);
         if matches!(self.hold, Hold::Elsewhere) {
             opened.read_only = true;

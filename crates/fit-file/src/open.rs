@@ -100,20 +100,34 @@ pub(crate) fn existing<S: Storage>(storage: &S, path: &Path) -> Result<PathBuf, 
 /// # Errors
 /// As [`open`].
 pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
-    read_with(bytes, path, |damaged| Err(damaged.into()))
+    read(bytes, path, CheckLine::Asked)
 }
 
 /// The same of a file that is not what was written: that is a notice then.
 pub(crate) fn read_session_despite(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
-    read_with(bytes, path, |damaged| Ok(damaged.into()))
+    read(bytes, path, CheckLine::Told)
 }
 
-/// Reads a session; what becomes of a check line that does not fit is for `damaged` to say.
-fn read_with(
-    bytes: &[u8],
-    path: &str,
-    damaged: impl FnOnce(Message) -> Result<Finding, FileError>,
-) -> Result<Opened, FileError> {
+/// The same of a file that somebody edited on purpose: its check line is not asked.
+///
+/// # Errors
+/// As [`open`], but never damaged.
+pub(crate) fn read_edited(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
+    read(bytes, path, CheckLine::NotAsked)
+}
+
+/// What becomes of a check line that does not fit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum CheckLine {
+    /// The file is refused.
+    Asked,
+    /// It is told.
+    Told,
+    /// Nothing; nor where there is none.
+    NotAsked,
+}
+
+fn read(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened, FileError> {
     let path = || path.to_owned();
     let size = bytes.len() as u64;
     if size > MOST_BYTES {
@@ -130,8 +144,12 @@ fn read_with(
     let version = readable(&text, &path, &mut notices)?;
     match seal(&text) {
         Seal::Whole => {}
+        Seal::Missing | Seal::Broken if check_line == CheckLine::NotAsked => {}
         Seal::Missing => notices.push(Message::NoCheckLine { path: path() }.into()),
-        Seal::Broken => notices.push(damaged(Message::Damaged { path: path() })?),
+        Seal::Broken if check_line == CheckLine::Told => {
+            notices.push(Message::Damaged { path: path() }.into());
+        }
+        Seal::Broken => return Err(Message::Damaged { path: path() }.into()),
     }
     within_limits(&text).map_err(|excess| match excess {
         Excess::Items => Message::TooManyItems { path: path(), most: MOST_ITEMS },

@@ -284,6 +284,10 @@ pub trait Words:
     fn file_fine(&self, path: &str) -> String;
     /// A checked file that opens, with so many things to ask about.
     fn file_unusual(&self, path: &str, count: usize) -> String;
+    /// A file that was edited by hand has its check line again.
+    fn file_accepted(&self, path: &str) -> String;
+    /// A file that was edited by hand may not be saved here; why is said beside it.
+    fn file_not_accepted(&self, path: &str) -> String;
     /// Where drawings were written.
     fn drawings(&self, paths: &[String]) -> String;
     /// There is no display, so the job is done on paper.

@@ -63,7 +63,7 @@ pub(super) fn message(message: &Message) -> String {
         ),
         M::Damaged { path } => format!(
             "{path} is damaged, or was edited by hand: its check line does not fit. Open an earlier \
-             version of it; if you edited it on purpose, take its last line away."
+             version of it; if you edited it on purpose, `check --accept` gives it a new one."
         ),
         M::NoCheckLine { path } => {
             format!("{path} has no check line, as after editing by hand: look its numbers over")

@@ -509,6 +509,16 @@ impl Words for English {
         }
     }
 
+    fn file_accepted(&self, path: &str) -> String {
+        format!(
+            "{path}: saved with a new check line, and what was there is kept as an earlier content"
+        )
+    }
+
+    fn file_not_accepted(&self, path: &str) -> String {
+        format!("{path}: not saved, it can only be looked at")
+    }
+
     fn drawings(&self, paths: &[String]) -> String {
         format!("Drawings of the side view: {}", paths.join(", "))
     }

@@ -192,7 +192,8 @@ fn the_bench_opens_where_it_is_felt_most() {
         (vec![], vec![share(Hoods, 20), share(Tops, 50), share(Ramps, 30)], Tops),
         (vec![felt(neck, None, Some(9))], vec![share(Drops, 60)], Drops),
         (vec![felt(neck, Some(Drops), Some(3)), felt(hands, Some(Hoods), Some(6))], vec![], Hoods),
-        (vec![felt(neck, Some(Ramps), None), felt(hands, Some(Tops), Some(1))], vec![], Tops),
+        (vec![felt(neck, Some(Ramps), None), felt(hands, Some(Tops), Some(1))], vec![], Ramps),
+        (vec![felt(neck, Some(Ramps), Some(0)), felt(hands, Some(Tops), Some(1))], vec![], Tops),
         (vec![felt(Concern::BrakesFromDrops, None, Some(4))], vec![], Drops),
     ] {
         let mut session = demo();

@@ -59,8 +59,10 @@ pub struct Desk {
     over: OnceLock<Option<Weighed>>,
     /// What came of looking through the shop.
     sought: Sought,
-    /// Somebody said where the hands are to be; else they are where the client feels it most.
-    hands_said: bool,
+    /// Where somebody put the hands; else they are where the client feels it most.
+    hands_said: Option<HandPlace>,
+    /// The same where it is decided.
+    decided_with: Option<HandPlace>,
     /// Counts searches: what an earlier one brings comes too late.
     ticket: u64,
     look: Look,
@@ -131,7 +133,8 @@ impl Desk {
             tape: OnceLock::new(),
             over: OnceLock::new(),
             sought: Sought::Not,
-            hands_said: false,
+            hands_said: None,
+            decided_with: None,
             ticket: 0,
             setup,
             history,
@@ -339,10 +342,7 @@ impl Desk {
                 self.follow_what_is_felt();
             }
             Command::Visit(visit) => self.look_at_visit(visit),
-            Command::Hands(place) => {
-                (self.look.hands, self.look.all_hands) = (place, false);
-                self.hands_said = true;
-            }
+            Command::Hands(place) => self.put_hands(place),
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
             Command::Sight(sight) => self.look.sight = sight,
@@ -516,6 +516,7 @@ impl Desk {
                 self.weighed = weighed;
                 self.follow_what_is_felt();
                 self.doubt_again();
+                self.decided_with = None;
             }
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
         }

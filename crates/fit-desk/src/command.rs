@@ -125,6 +125,8 @@ pub enum Command {
     Open,
     /// Open this file.
     OpenPath(PathBuf),
+    /// Open this file, which was picked after [`Effect::AskOpen`]: what was to be lost for it was asked.
+    OpenPicked(PathBuf),
     /// Save to the file it came from; asks where there is none.
     Save,
     /// Ask where to save.
@@ -322,7 +324,7 @@ impl Told {
 pub enum Effect {
     /// Begin a session for a new client, then [`Command::Begun`].
     Begin,
-    /// Ask for a file to open, then [`Command::OpenPath`].
+    /// Ask for a file to open, then [`Command::OpenPicked`].
     AskOpen,
     /// Ask where to save, then [`Command::SavePath`] or [`Command::NotSaved`].
     AskSave {

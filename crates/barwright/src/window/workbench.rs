@@ -529,7 +529,7 @@ impl Workbench {
             return Command::SavePath { path, replace };
         }
         self.tried = path.display().to_string();
-        Command::OpenPath(path)
+        Command::OpenPicked(path)
     }
 
     /// Where sessions are: beside the one that was open last, else among the user's documents.

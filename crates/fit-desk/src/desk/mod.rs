@@ -72,6 +72,8 @@ pub struct Desk {
     /// What waits for a save to succeed.
     after_save: Option<Then>,
     /// Where it was last tried to save to, until that succeeds.
+    /// The state that may be lost for a file that is still to be picked.
+    given_up: Option<Revision>,
     tried: Option<PathBuf>,
     /// "Replace this file?" waits for its answer.
     replaces: Option<PathBuf>,
@@ -148,6 +150,7 @@ impl Desk {
             tried: None,
             replaces: None,
             changed: None,
+            given_up: None,
             beside: None,
             reading: None,
         })
@@ -381,6 +384,7 @@ impl Desk {
             Command::Save => return self.save(),
             Command::SaveAs => return vec![self.ask_save()],
             Command::SavePath { path, replace } => {
+            Command::OpenPicked(path) => return self.picked(path),
                 let ended = shelf::with_ending(&path);
                 // agreed for the name that was given, not for one that was completed
                 let agreed = replace && ended == path && self.file.as_ref() != Some(&ended);

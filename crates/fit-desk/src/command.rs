@@ -13,8 +13,8 @@ use std::sync::Arc;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Gesture(pub u64);
 
-/// A state of the document; two states with one revision are the same state.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// A state of the document; two states with one revision are the same state, and a later one is greater.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Revision(pub(crate) u64);
 
 impl Revision {

@@ -201,6 +201,34 @@ fn whether_the_brakes_are_reached_is_noted_with_digits() {
     assert_eq!(window.desk().session(), &start);
 }
 
+/// A second trial of a cockpit asks after the brakes anew, whatever was noted on the first: nothing is
+/// answered until somebody answers, the same again as well.
+#[test]
+fn a_trial_begins_with_its_brakes_unanswered() {
+    let mut window = Window::demo();
+    let name = |reaches: &str| format!("left hand to the brake, from the drops: {reaches}");
+    let answered = |window: &Window| {
+        let on = |reaches: &&str| window.is_on(Role::RadioButton, &name(reaches));
+        ["yes", "just", "no"].into_iter().find(on)
+    };
+    for _ in 0..2 {
+        window.key(Modifiers::NONE, Key::T);
+        assert_eq!(answered(&window), None);
+        window.reach_and_press(Role::RadioButton, &name("just"));
+        assert_eq!(answered(&window), Some("just"));
+        window.key(Modifiers::COMMAND, Key::Enter);
+    }
+    let visit = window.desk().visit().unwrap();
+    let noted = visit.hand_checks.iter().filter(|of| of.cockpit == visit.rides[0].cockpit);
+    let noted: Vec<_> = noted.map(|of| (of.side, of.reaches)).collect();
+    assert_eq!(noted, [(Where::Left, Reaches::Just)]);
+    // what is taken back is no answer either
+    window.key(Modifiers::NONE, Key::T);
+    window.reach_and_press(Role::RadioButton, &name("no"));
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(answered(&window), None);
+}
+
 /// Enter goes on from every row of a trial, and answers nothing.
 #[test]
 fn enter_after_the_brakes_were_noted_leaves_them() {

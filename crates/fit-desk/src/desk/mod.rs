@@ -26,6 +26,7 @@ pub use search::{Found, Searched, Sought, Why};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 use tape::KeptTape;
+use tried::Noted;
 
 /// What a desk works with and never changes.
 #[derive(Debug, Clone)]
@@ -63,17 +64,19 @@ pub struct Desk {
     hands_said: Option<HandPlace>,
     /// The same where it is decided.
     decided_with: Option<HandPlace>,
+    /// Of which hands it was noted on a trial whether they reach the brake, in order.
+    brakes_noted: Vec<Noted>,
     /// Counts searches: what an earlier one brings comes too late.
     ticket: u64,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
     asked: Option<Then>,
+    /// The state that may be lost for a file that is still to be picked.
+    given_up: Option<Revision>,
     /// What waits for a save to succeed.
     after_save: Option<Then>,
     /// Where it was last tried to save to, until that succeeds.
-    /// The state that may be lost for a file that is still to be picked.
-    given_up: Option<Revision>,
     tried: Option<PathBuf>,
     /// "Replace this file?" waits for its answer.
     replaces: Option<PathBuf>,
@@ -137,6 +140,7 @@ impl Desk {
             sought: Sought::Not,
             hands_said: None,
             decided_with: None,
+            brakes_noted: Vec::new(),
             ticket: 0,
             setup,
             history,
@@ -146,11 +150,11 @@ impl Desk {
             look,
             told: Vec::new(),
             asked: None,
+            given_up: None,
             after_save: None,
             tried: None,
             replaces: None,
             changed: None,
-            given_up: None,
             beside: None,
             reading: None,
         })
@@ -380,11 +384,11 @@ impl Desk {
             }
             Command::Open => return self.guarded(Then::AskOpen),
             Command::OpenPath(path) => return self.guarded(Then::Read(path)),
+            Command::OpenPicked(path) => return self.picked(path),
             Command::Close => return self.guarded(Then::Quit),
             Command::Save => return self.save(),
             Command::SaveAs => return vec![self.ask_save()],
             Command::SavePath { path, replace } => {
-            Command::OpenPicked(path) => return self.picked(path),
                 let ended = shelf::with_ending(&path);
                 // agreed for the name that was given, not for one that was completed
                 let agreed = replace && ended == path && self.file.as_ref() != Some(&ended);
@@ -456,7 +460,9 @@ impl Desk {
         let looked_at = self.looked_at_after(edit);
         self.weighed = weigh(&self.setup, &session, looked_at, &mut self.before)?;
         let session = self.foretold_anew(session, edit);
+        let before = self.revision();
         self.history.push(session, step, gesture);
+        self.note_brakes(edit, before);
         self.forget_answers();
         match edit {
             Edit::FollowUp { .. } => self.look_at_visit(self.session().visits.len() - 1),
@@ -513,6 +519,7 @@ impl Desk {
         match weigh(&self.setup, self.history.session(), visit, &mut self.before) {
             Ok(weighed) => {
                 self.look.visit = visit;
+                self.decided_with = None;
                 self.sought = Sought::Not;
                 self.forget_answers();
                 self.told = self.closed().map(Told::notice).into_iter().collect();
@@ -520,7 +527,6 @@ impl Desk {
                 self.weighed = weighed;
                 self.follow_what_is_felt();
                 self.doubt_again();
-                self.decided_with = None;
             }
             Err(messages) => self.told = messages.into_iter().map(Told::error).collect(),
         }

@@ -229,6 +229,10 @@ pub enum Caption {
     FrameKnown,
     /// Heading over what of the frame is seldom asked.
     FrameBesides,
+    /// Beside a heading: numbers under it are faded, since nobody has read them yet.
+    FadedNotRead,
+    /// Beside a cockpit's name: some of its numbers nobody has read yet.
+    NotAllRead,
     /// Button: the frame’s numbers are found.
     FrameToFind,
     /// What a stem that is only a position is called.

@@ -14,7 +14,7 @@ mod unread;
 
 pub(crate) use answer::can_be_read;
 pub use answer::{TapeAnswer, TapeDoubt, TapeRow, answer, pen_slip};
-pub use built::{Agrees, BuiltRow, built, hoods_read, left_reads};
+pub use built::{Agrees, BuiltRow, built, hood_apart_mm, hoods_read, left_reads};
 pub use fit_math::tape::{BarKnown, Blamed, HoodAt, Laid, Of, Slip as TapeSlip, Unknown};
 pub use item::TapeItem;
 pub use moved::{Moved, differs, is_said, moved};

@@ -100,7 +100,7 @@ fn a_ridden_cockpit_stays_and_one_press_leads_back_to_it() {
     ride(&mut window, "4");
     window.enter("spacers under the stem", "30");
     let second = window.desk().selected().unwrap().clone();
-    assert_eq!((second.label.as_str(), second.spacers_mm), ("Compact 420 (2)", 30.0));
+    assert_eq!((second.label.as_str(), second.spacers_mm), ("Compact 420, changed", 30.0));
     escape(&mut window);
     ride(&mut window, "2");
     window.enter("roll of the bar", "1");
@@ -110,7 +110,7 @@ fn a_ridden_cockpit_stays_and_one_press_leads_back_to_it() {
     assert_eq!(*back, Cockpit { ridden: true, ..first });
     // by keys: R leads to the last trial, Enter selects it
     window.key(Modifiers::NONE, Key::R);
-    assert_eq!(window.focused().unwrap().name, "back to trial 2, Compact 420 (2)");
+    assert_eq!(window.focused().unwrap().name, "back to trial 2, Compact 420, changed");
     window.key(Modifiers::NONE, Key::Enter);
     assert_eq!(window.desk().selected().unwrap().id, second.id);
     let in_sight =

@@ -208,6 +208,6 @@ fn edit(
         Command::Edit(Edit::Cockpit { visit, id, change }, None)
     } else {
         // once it was ridden it is what a trial leads back to
-        tried(&id, change, words)
+        tried(desk, &id, change, words)
     })
 }

@@ -148,10 +148,6 @@ impl Desk {
             return;
         }
         let (to, like) = (self.tried_on(id), id.to_owned());
-        let label = match self.visit().and_then(|of| of.cockpit(id)) {
-            Some(ridden) if !self.is_as_it_came(id) => ridden.label.clone(),
-            _ => label,
-        };
         self.edit(&Edit::AddChanged { visit, like, label, change }, gesture);
         if self.told.is_empty() {
             self.look.selected = to;

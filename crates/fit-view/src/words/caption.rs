@@ -238,8 +238,6 @@ pub enum Caption {
     /// What a stem that is only a position is called.
     TrialStem,
 
-    /// What a changed copy of the cockpit as it came is called.
-    Changed,
     /// What that copy is called.
     SaddlePutRight,
     /// Heading.

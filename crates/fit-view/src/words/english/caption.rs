@@ -126,7 +126,6 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::PutSaddleRight => "Put the saddle right",
         C::SaddleRightOn => "Put the saddle right on it",
         C::PutRight => "Put right",
-        C::Changed => "Changed",
         C::SaddlePutRight => "Saddle put right",
         C::MoreReadings => "More readings",
         C::StockHeading => "Bars in stock",

@@ -3,6 +3,7 @@
 //! Every number is there to be typed over. Frame and saddle are those of a middle size (common
 //! practice, no source).
 
+use fit_doc::tape::{BEGINS_WITH_BAR, BEGINS_WITH_LEVER, BEGINS_WITH_SPACERS_MM, BEGINS_WITH_STEM};
 use fit_doc::{
     Bike, Client, Cockpit, Date, Frame, LeverSetting, Levers, Saddle, Session, Stock, Visit,
     geometry,
@@ -10,13 +11,9 @@ use fit_doc::{
 use fit_view::words::{Caption, Words};
 use std::sync::Arc;
 
-const BAR: &str = "bar-compact-standard-420";
-const STEM: &str = "stem-forged6-100";
-const LEVER: &str = "lever-cable";
-
 /// A session for a new client; none where the stock lacks the parts it begins with.
 pub(crate) fn session(stock: &Stock, today: Date, words: &dyn Words) -> Option<Session> {
-    let bar = stock.bar(BAR)?.clone();
+    let bar = stock.bar(BEGINS_WITH_BAR)?.clone();
     let place = fit_doc::Place::cockpit(words.caption(Caption::AsItCame));
     let bend = geometry::bend(&place, &bar).ok()?;
     let along_mm = (bend.along_from_s(bend.default_clamp().s_mm) * 10.0).round() / 10.0;
@@ -25,17 +22,16 @@ pub(crate) fn session(stock: &Stock, today: Date, words: &dyn Words) -> Option<S
         id: "as-it-came".to_owned(),
         label: words.caption(Caption::CameLabel).to_owned(),
         bar,
-        stem: stock.stem(STEM)?.clone(),
-        spacers_mm: 20.0,
+        stem: stock.stem(BEGINS_WITH_STEM)?.clone(),
+        spacers_mm: BEGINS_WITH_SPACERS_MM,
         roll_deg: 0.0,
-        levers: Some(Levers { lever: stock.lever(LEVER)?.clone(), left: setting, right: setting }),
+        levers: Some(Levers {
+            lever: stock.lever(BEGINS_WITH_LEVER)?.clone(),
+            left: setting,
+            right: setting,
+        }),
         drops_hand_mm: 0.0,
-        saddle: Saddle {
-            height_mm: 720.0,
-            nose_behind_mm: 55.0,
-            sit_from_nose_mm: 140.0,
-            tilt_deg: 0.0,
-        },
+        saddle: Saddle::MIDDLE_SIZE,
         ridden: true,
     };
     let bike = Bike {
@@ -63,7 +59,8 @@ pub(crate) fn today() -> Date {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use fit_doc::Message;
+    use fit_doc::tape::not_read;
+    use fit_doc::{Message, Quantity, TapeItem, TapeReading};
     use fit_view::weigh::{Survey, weigh};
     use fit_view::words::English;
 
@@ -79,5 +76,35 @@ mod tests {
         assert!(found.refused.is_empty() && asks_the_name, "{found:?}");
         weigh(&one, None, &Survey::shipped().unwrap()).unwrap();
         assert_ne!(one.id, new().id);
+    }
+
+    /// What is not read of a new client's bike: every number, until a hand or the tape has put it.
+    #[test]
+    fn a_number_is_read_once_a_hand_or_the_tape_has_put_it() {
+        let stock = fit_file::stock::shipped().unwrap();
+        let mut session = session(&stock, Date::constant(2026, 3, 2), &English).unwrap();
+        let left = |session: &Session| not_read(session, &session.visits[0]);
+        let all = left(&session);
+        let [saddle, parts, frame] = [&all[..4], &all[4..13], &all[13..]];
+        assert_eq!((saddle[0], parts[0]), (Quantity::SaddleHeight, Quantity::StemLength));
+        assert_eq!(frame, [Quantity::FrameStack, Quantity::FrameReach, Quantity::Crank]);
+        session.bikes[0].frame.stack_mm += 1.0;
+        assert!(!left(&session).contains(&Quantity::FrameStack));
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.as_it_came.saddle.height_mm += 5.0;
+        // the tape tells it, be it the number that stood there
+        let value = visit.as_it_came.saddle.nose_behind_mm;
+        let read = |item: TapeItem, value: f64| TapeReading { of: item.ways()[0], value };
+        visit.tape.readings.push(read(TapeItem::NoseBehindAxle, value));
+        assert_eq!(left(&session)[..2], [Quantity::SitFromNose, Quantity::SaddleTilt]);
+        assert!(left(&session).contains(&Quantity::Roll), "nothing was read at the bar");
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        visit.tape.readings.push(read(TapeItem::NoseToHood, 640.0));
+        visit.tape.frame_known = true;
+        let rest = [Quantity::SitFromNose, Quantity::SaddleTilt, Quantity::Crank];
+        assert_eq!(left(&session), rest);
+        // a bike that did not begin so is taken as it is
+        session.bikes[0].frame.wheel_radius_mm += 1.0;
+        assert!(left(&session).is_empty());
     }
 }

@@ -13,8 +13,8 @@ use std::sync::Arc;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Gesture(pub u64);
 
-/// A state of the document; two states with one revision are the same state.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// A state of the document; two states with one revision are the same state, and a later one is greater.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Revision(pub(crate) u64);
 
 impl Revision {
@@ -127,6 +127,8 @@ pub enum Command {
     Open,
     /// Open this file.
     OpenPath(PathBuf),
+    /// Open this file, which was picked after [`Effect::AskOpen`]: what was to be lost for it was asked.
+    OpenPicked(PathBuf),
     /// Save to the file it came from; asks where there is none.
     Save,
     /// Ask where to save.
@@ -352,7 +354,7 @@ impl Told {
 pub enum Effect {
     /// Begin a session for a new client, then [`Command::Begun`].
     Begin,
-    /// Ask for a file to open, then [`Command::OpenPath`].
+    /// Ask for a file to open, then [`Command::OpenPicked`].
     AskOpen,
     /// Ask where to save, then [`Command::SavePath`] or [`Command::NotSaved`].
     AskSave {

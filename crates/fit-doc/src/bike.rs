@@ -51,6 +51,21 @@ impl Frame {
         let front = |of: &Self| (of.stack_mm, of.reach_mm);
         front(self) == front(&Self::MIDDLE_SIZE)
     }
+
+    /// What is only drawn is still that of [`Self::MIDDLE_SIZE`]: whatever was said of the rest, it began as
+    /// one that stands for another.
+    pub fn began_as_middle_size(&self) -> bool {
+        let drawn = |of: &Self| {
+            [
+                of.head_tube_mm,
+                of.fork_offset_mm,
+                of.wheel_radius_mm,
+                of.bottom_bracket_drop_mm,
+                of.rear_centre_mm,
+            ]
+        };
+        drawn(self) == drawn(&Self::MIDDLE_SIZE)
+    }
 }
 
 /// One of the client's bikes.

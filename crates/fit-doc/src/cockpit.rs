@@ -15,6 +15,13 @@ pub struct Saddle {
     pub tilt_deg: f64,
 }
 
+impl Saddle {
+    /// The saddle that stands for one that nobody has measured yet: of middle size (common practice, no
+    /// source).
+    pub const MIDDLE_SIZE: Self =
+        Self { height_mm: 720.0, nose_behind_mm: 55.0, sit_from_nose_mm: 140.0, tilt_deg: 0.0 };
+}
+
 /// How one lever is mounted.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LeverSetting {

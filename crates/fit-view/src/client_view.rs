@@ -31,10 +31,13 @@ pub enum Plain {
         /// Higher, whole mm; lower negative, nought: as before, or too little to tell.
         higher_mm: i64,
     },
-    /// The trunk is more upright, whole degrees; less negative, never nought.
-    Upright {
-        /// By how much.
-        by_deg: i64,
+    /// How the client sits and reaches the brake; never nought in both.
+    Otherwise {
+        /// The trunk is more upright, whole degrees; less negative, nought: too little to tell.
+        upright_deg: i64,
+        /// The brake is nearer to the fingers, whole mm; further negative, nought: too little to tell, or
+        /// the hands are where no brake is.
+        brake_nearer_mm: i64,
     },
     /// Ride it.
     RideIt,
@@ -64,9 +67,21 @@ pub fn plain(weighed: &Weighed, of: &WeighedCockpit, place: HandPlace) -> Vec<Pl
             _ => None,
         }
     };
-    let upright = by(Question::Trunk(place)).filter(|&by_deg| by_deg != 0);
-    let upright = upright.map(|by_deg| Plain::Upright { by_deg });
-    first.into_iter().chain(upright).chain([Plain::RideIt]).collect()
+    let upright_deg = by(Question::Trunk(place)).unwrap_or(0);
+    let brake = braked_from(place).and_then(|place| by(Question::Brake(place)));
+    let brake_nearer_mm = brake.unwrap_or(0);
+    let otherwise = Plain::Otherwise { upright_deg, brake_nearer_mm };
+    let otherwise = ((upright_deg, brake_nearer_mm) != (0, 0)).then_some(otherwise);
+    first.into_iter().chain(otherwise).chain([Plain::RideIt]).collect()
+}
+
+/// Where the table tells of the brake, with the hands there.
+fn braked_from(place: HandPlace) -> Option<HandPlace> {
+    match place {
+        HandPlace::Hoods | HandPlace::BentElbowHoods => Some(HandPlace::Hoods),
+        HandPlace::Drops => Some(HandPlace::Drops),
+        HandPlace::Tops | HandPlace::Ramps | HandPlace::Ends => None,
+    }
 }
 
 /// The bike as it came and that cockpit on it, by its place on the bench, with the rider.
@@ -101,6 +116,31 @@ mod tests {
     use crate::weigh::weigh;
     use crate::words::English;
     use fit_math::body::Survey;
+
+    /// A lever that is set nearer is told with the hands where it is pulled from, and only there.
+    #[test]
+    fn a_lever_that_comes_nearer_is_told() {
+        let mut session = session(candidates());
+        let visit = std::sync::Arc::make_mut(&mut session.visits[0]);
+        let mut nearer = visit.as_it_came.clone();
+        nearer.id = "nearer".to_owned();
+        let levers = nearer.levers.as_mut().unwrap();
+        for lever in [&mut levers.left, &mut levers.right] {
+            lever.clicks += 1;
+        }
+        visit.bench = vec![nearer];
+        let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+        let said = |place| plain(&weighed, &weighed.cockpits[1], place);
+        let told = said(HandPlace::Drops);
+        let [_, Plain::Otherwise { upright_deg: 0, brake_nearer_mm }, Plain::RideIt] = told[..]
+        else {
+            panic!("{told:?}")
+        };
+        assert!((8..=12).contains(&brake_nearer_mm), "{brake_nearer_mm}");
+        assert_eq!(said(HandPlace::Tops).len(), 2);
+        let stays = plain(&weighed, &weighed.cockpits[0], HandPlace::Drops);
+        assert_eq!(stays, [Plain::AsItCame, Plain::RideIt]);
+    }
 
     /// The client sees a cockpit in the colour and dash that it has on the bench.
     #[test]

@@ -37,6 +37,34 @@ fn a_new_client_is_begun_with_two_fields_and_three_keys() {
     assert_eq!((client.name.as_str(), client.born), ("", None));
 }
 
+/// Numbers of a new client's bike are said to be read by nobody, where they stand and over the table,
+/// until a hand or the tape has put them.
+#[test]
+fn what_nobody_read_of_a_bike_is_said_to_be_so() {
+    let header = |window: &Window| window.texts_of(Role::ColumnHeader)[0].clone();
+    let unread = |window: &Window| window.texts("not read yet, so that what stands here").concat();
+    let mut window = Window::demo();
+    assert_eq!(header(&window), "As it came", "the demo client's bike was measured");
+    window.key(Modifiers::NONE, Key::F7);
+    assert_eq!(unread(&window), "");
+    window.key(Modifiers::COMMAND, Key::N);
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(header(&window), "As it came, not all read");
+    window.key(Modifiers::NONE, Key::F7);
+    for of in ["saddle height", "stem length", "frame stack"] {
+        assert!(unread(&window).contains(of), "{of}: {}", unread(&window));
+    }
+    window.enter("saddle height", "731");
+    window.enter("frame stack", "580");
+    window.enter("stem length", "90");
+    for of in ["saddle height", "stem length", "frame stack"] {
+        assert!(!unread(&window).contains(of), "{of}: {}", unread(&window));
+    }
+    assert!(unread(&window).contains("frame reach"));
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert!(unread(&window).contains("stem length"));
+}
+
 /// What stands on the bench before anything was read is an estimate, and said to be; a weight alone tells
 /// of no length.
 #[test]
@@ -192,7 +220,8 @@ fn the_bench_opens_where_it_is_felt_most() {
         (vec![], vec![share(Hoods, 20), share(Tops, 50), share(Ramps, 30)], Tops),
         (vec![felt(neck, None, Some(9))], vec![share(Drops, 60)], Drops),
         (vec![felt(neck, Some(Drops), Some(3)), felt(hands, Some(Hoods), Some(6))], vec![], Hoods),
-        (vec![felt(neck, Some(Ramps), None), felt(hands, Some(Tops), Some(1))], vec![], Tops),
+        (vec![felt(neck, Some(Ramps), None), felt(hands, Some(Tops), Some(1))], vec![], Ramps),
+        (vec![felt(neck, Some(Ramps), Some(0)), felt(hands, Some(Tops), Some(1))], vec![], Tops),
         (vec![felt(Concern::BrakesFromDrops, None, Some(4))], vec![], Drops),
     ] {
         let mut session = demo();

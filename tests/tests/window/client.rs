@@ -240,6 +240,23 @@ fn what_sends_on_prompts_at_once() {
     assert_eq!(window.desk().visit().unwrap().interview.red_flags.len(), SendOn::RED_FLAGS.len());
 }
 
+/// Where a flag sends stands over all that is asked, so that it is read without scrolling also in the
+/// smallest window.
+#[test]
+fn where_a_flag_sends_is_in_sight_at_once() {
+    for of in SendOn::RED_FLAGS {
+        let mut window = Window::with(demo(), (1024.0, 640.0));
+        window.key(Modifiers::NONE, Key::F5);
+        window.reach_and_press(Role::RadioButton, English.red_flag(of));
+        let said = English.send_on(of);
+        let heard = window.heard().into_iter().filter(|heard| heard.name.contains(said));
+        let first =
+            heard.map(|heard| heard.place).reduce(|a, b| if b.top() < a.top() { b } else { a });
+        let place = first.unwrap();
+        assert!(place.top() > 0.0 && place.bottom() < 200.0, "{said}: {place:?}");
+    }
+}
+
 /// As long as a flag stands it is said where a bar is tried and where it is chosen, what stops the fit
 /// first; and the client does not read it in his view.
 #[test]

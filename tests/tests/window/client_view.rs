@@ -75,6 +75,7 @@ fn it_tells_what_the_table_tells() {
         let up = window.cell("Hands up or down", "Compact 420");
         let along = window.cell("Hands forward or back", "Compact 420");
         let trunk = window.cell("Trunk above level", "Compact 420");
+        let brake = window.cell("Brake reach to spare", "Compact 420");
         window.key(Modifiers::NONE, Key::F11);
         let said = window.texts("Your hands").concat();
         for (cell, more, less) in [(up, " up", " down"), (along, " forward", " back")] {
@@ -87,6 +88,9 @@ fn it_tells_what_the_table_tells() {
             usize::from(!trunk.contains("same")),
             "{trunk}"
         );
+        let (change, tells) = sure(&brake);
+        let told = tells && !change.contains("same");
+        assert_eq!(window.texts("brake lever is ").len(), usize::from(told), "{brake}");
         window.key(Modifiers::NONE, Key::F11);
     }
 }

@@ -42,8 +42,8 @@ fn the_brakes_are_told_to_whom_they_brought() {
         window.cell("Brake reach to spare", "Ergonomic 440"),
         "−7\u{a0}mm −5 too small to tell"
     );
-    window.key(Modifiers::NONE, Key::Num3);
     window.key(Modifiers::NONE, Key::F9);
+    window.key(Modifiers::NONE, Key::Num3);
     assert!(told(&window).is_empty() && window.texts("brake in reach").is_empty());
 }
 
@@ -88,10 +88,45 @@ fn came_now_and_proposed_stand_beside_each_other_and_follow_what_is_ridden_and_p
     assert_eq!(pictures(&window)[1], "On the bike now: Same bar, stem 90");
     assert_eq!(window.texts("ridden: neck in the drops 6, then 3").len(), 1);
     assert_eq!(window.texts("only drawn").len(), 3, "the others");
-    // where the hands are, the pictures follow
-    assert_eq!(window.texts("Hands: drops").len(), 3);
-    window.key(Modifiers::NONE, Key::Num3);
-    assert_eq!(window.texts("Hands: hoods").len(), 3);
+}
+
+/// The three are shown with the hands where it is still worst, wherever they were looked at before, and
+/// are moved there by a press or a key; the bench has its hands where they were left.
+#[test]
+fn the_pictures_begin_where_it_is_worst_and_are_moved_there() {
+    let mut session = demo();
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    let complaint = |about, place, score| fit_doc::Complaint {
+        place: Some(place),
+        score: Some(score),
+        ..fit_doc::Complaint::about(about, Where::Both)
+    };
+    use fit_doc::{Concern, HandPlace};
+    visit.complaints = vec![
+        complaint(Concern::Neck, HandPlace::Tops, 0),
+        complaint(Concern::Arms, HandPlace::Hoods, 3),
+        complaint(Concern::Hands, HandPlace::Drops, 6),
+    ];
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::Num2);
+    window.key(Modifiers::NONE, Key::F9);
+    let facts = |window: &Window| {
+        let about = |text: &String| text.contains("runk");
+        window.texts("").into_iter().filter(about).collect::<Vec<_>>()
+    };
+    let shown = |window: &Window| {
+        let on = |place: &&str| window.is_on(Role::RadioButton, place);
+        ["tops", "ramps", "hoods", "drops", "bar ends"].into_iter().find(on)
+    };
+    assert_eq!(shown(&window), Some("drops"), "{:?}", window.texts_of(Role::RadioButton));
+    let in_drops = facts(&window);
+    window.press(Role::RadioButton, "hoods");
+    assert_eq!(shown(&window), Some("hoods"));
+    assert_ne!(facts(&window), in_drops);
+    window.key(Modifiers::NONE, Key::F8);
+    assert_eq!(window.desk().look().hands, HandPlace::Ramps, "as they were left");
+    window.key(Modifiers::NONE, Key::F9);
+    assert_eq!(window.desk().look().hands, HandPlace::Hoods, "as they were left there");
 }
 
 #[test]

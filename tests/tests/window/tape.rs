@@ -82,6 +82,29 @@ fn twelve_are_typed_one_mistyped_mended_and_what_is_found_taken_over() {
     assert_eq!(*window.desk().session(), said);
 }
 
+/// A hood that was read elsewhere than a lever of its kind has it is drawn where the kind has it, and that is
+/// said where it was read and where hands are looked at.
+#[test]
+fn a_hood_that_is_drawn_elsewhere_than_it_was_read_is_said_to_be() {
+    let mut window = nothing_read();
+    typed(&mut window);
+    let said = |window: &Window| window.texts("from where the hood was read");
+    assert!(said(&window).is_empty(), "{:?}", said(&window));
+    let hood = name(TapeItem::NoseToHood);
+    let further = window.value(Role::TextInput, hood).parse::<f64>().unwrap() + 12.0;
+    window.enter(hood, &further.to_string());
+    if window.has(Role::Button, "Take it over") {
+        window.press(Role::Button, "Take it over");
+    }
+    for key in [Key::F7, Key::F8, Key::F9] {
+        window.key(Modifiers::NONE, key);
+        let said = said(&window);
+        let [said] = &said[..] else { panic!("{key:?}: {said:?}") };
+        let by = said.split(['\u{a0}', ' ']).find_map(|word| word.parse::<f64>().ok()).unwrap();
+        assert!((9.0..=15.0).contains(&by), "{said}");
+    }
+}
+
 /// What was read of a bike counts once it is taken over: until then bench and decision say that another
 /// one is drawn, and Enter behind the last reading leads there.
 #[test]

@@ -100,7 +100,7 @@ fn a_ridden_cockpit_stays_and_one_press_leads_back_to_it() {
     ride(&mut window, "4");
     window.enter("spacers under the stem", "30");
     let second = window.desk().selected().unwrap().clone();
-    assert_eq!((second.label.as_str(), second.spacers_mm), ("Compact 420 (2)", 30.0));
+    assert_eq!((second.label.as_str(), second.spacers_mm), ("Compact 420, changed", 30.0));
     escape(&mut window);
     ride(&mut window, "2");
     window.enter("roll of the bar", "1");
@@ -110,7 +110,7 @@ fn a_ridden_cockpit_stays_and_one_press_leads_back_to_it() {
     assert_eq!(*back, Cockpit { ridden: true, ..first });
     // by keys: R leads to the last trial, Enter selects it
     window.key(Modifiers::NONE, Key::R);
-    assert_eq!(window.focused().unwrap().name, "back to trial 2, Compact 420 (2)");
+    assert_eq!(window.focused().unwrap().name, "back to trial 2, Compact 420, changed");
     window.key(Modifiers::NONE, Key::Enter);
     assert_eq!(window.desk().selected().unwrap().id, second.id);
     let in_sight =
@@ -199,6 +199,34 @@ fn whether_the_brakes_are_reached_is_noted_with_digits() {
         window.key(Modifiers::COMMAND, Key::Z);
     }
     assert_eq!(window.desk().session(), &start);
+}
+
+/// A second trial of a cockpit asks after the brakes anew, whatever was noted on the first: nothing is
+/// answered until somebody answers, the same again as well.
+#[test]
+fn a_trial_begins_with_its_brakes_unanswered() {
+    let mut window = Window::demo();
+    let name = |reaches: &str| format!("left hand to the brake, from the drops: {reaches}");
+    let answered = |window: &Window| {
+        let on = |reaches: &&str| window.is_on(Role::RadioButton, &name(reaches));
+        ["yes", "just", "no"].into_iter().find(on)
+    };
+    for _ in 0..2 {
+        window.key(Modifiers::NONE, Key::T);
+        assert_eq!(answered(&window), None);
+        window.reach_and_press(Role::RadioButton, &name("just"));
+        assert_eq!(answered(&window), Some("just"));
+        window.key(Modifiers::COMMAND, Key::Enter);
+    }
+    let visit = window.desk().visit().unwrap();
+    let noted = visit.hand_checks.iter().filter(|of| of.cockpit == visit.rides[0].cockpit);
+    let noted: Vec<_> = noted.map(|of| (of.side, of.reaches)).collect();
+    assert_eq!(noted, [(Where::Left, Reaches::Just)]);
+    // what is taken back is no answer either
+    window.key(Modifiers::NONE, Key::T);
+    window.reach_and_press(Role::RadioButton, &name("no"));
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(answered(&window), None);
 }
 
 /// Enter goes on from every row of a trial, and answers nothing.

@@ -12,7 +12,12 @@ use fit_view::words::{Caption, Words};
 
 /// Shows it; what is done by the window comes back.
 pub(super) fn as_read_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
-    let why = desk.not_as_read()?;
+    let Some(why) = desk.not_as_read() else {
+        // nothing mends that: it is said where hands and hoods are looked at
+        let apart = desk.hood_apart_mm().map(|by_mm| words.hood_apart(by_mm));
+        apart.map(|said| ui.add(Label::new(strong(said, 14.0)).truncate()));
+        return None;
+    };
     let (text, act) = match why {
         NotAsRead::NotTaken { .. } => (Caption::TapeTake, Act::TakeTape),
         NotAsRead::Moved => (Caption::LookAtTape, Act::Later),

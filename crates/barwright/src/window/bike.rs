@@ -6,6 +6,7 @@ use super::close::{ROWS, close_ui, in_columns};
 use super::how_to::{HowTo, over_how_to};
 use super::number::{Asked, NumberField};
 use super::tape::{asked, tape_ui};
+use super::unread::Unread;
 use super::widgets::{columns, heading, one_of, text_field};
 use eframe::egui;
 use egui::{Ui, Vec2, vec2};
@@ -86,6 +87,7 @@ fn frame_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     };
     ui.horizontal(|ui| {
         heading(ui, words.caption(Caption::Frame));
+        Unread::of(desk).say(ui, &IN_SIGHT, words);
         if let Some(to) = text_field(ui, "bike", words.caption(Caption::Name), &bike.name, 1) {
             commands.push(Command::Edit(Edit::BikeName { bike: bike.id.clone(), to }, None));
         }
@@ -119,6 +121,7 @@ fn numbers_ui(
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
+    let unread = Unread::of(desk);
     let names: Vec<&str> = all.iter().map(|of| words.quantity(*of)).collect();
     in_columns(ui, &names, |ui, index| {
         let quantity = all[index];
@@ -132,7 +135,8 @@ fn numbers_ui(
             hint: "",
             can_be_empty: false,
         };
-        if let Some(Asked::Value(to)) = close_ui(ui, &field, words) {
+        let asked = unread.faded(ui, quantity, |ui| close_ui(ui, &field, words));
+        if let Some(Asked::Value(to)) = asked {
             let bike = bike.id.clone();
             commands.push(Command::Edit(Edit::Frame { bike, quantity, to }, None));
         }

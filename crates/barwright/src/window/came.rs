@@ -4,6 +4,7 @@
 use super::close::{both_ui, close_ui, in_columns, of_two_ui};
 use super::number::{Asked, NumberField};
 use super::setup::tried;
+use super::unread::Unread;
 use super::widgets::{heading, secondary};
 use eframe::egui;
 use egui::{Align, Layout, Ui};
@@ -33,7 +34,11 @@ const LEVER: [Quantity; 3] = [Quantity::LeverAlong, Quantity::LeverTurnIn, Quant
 pub(super) fn saddle_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let Some(visit) = desk.visit() else { return };
     let came = &visit.as_it_came;
-    let title = |ui: &mut Ui| heading(ui, words.caption(Caption::Saddle));
+    let unread = Unread::of(desk);
+    let title = |ui: &mut Ui| {
+        heading(ui, words.caption(Caption::Saddle));
+        unread.say(ui, &SADDLE, words);
+    };
     let Some(put_right) = visit.put_right.as_ref().and_then(|id| visit.cockpit(id)) else {
         ui.horizontal(|ui| {
             title(ui);
@@ -43,7 +48,7 @@ pub(super) fn saddle_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
         });
         for quantity in SADDLE {
             with_field(desk, came, quantity, words, |field| {
-                let asked = close_ui(ui, field, words);
+                let asked = unread.faded(ui, quantity, |ui| close_ui(ui, field, words));
                 commands.extend(asked.and_then(|asked| edit(desk, came, quantity, asked, words)));
             });
         }
@@ -108,14 +113,18 @@ pub(super) fn salt(of: &Cockpit, quantity: Quantity) -> String {
 pub(super) fn cockpit_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let Some(visit) = desk.visit() else { return };
     let came = &visit.as_it_came;
-    heading(ui, words.caption(Caption::AsItCame));
+    let unread = Unread::of(desk);
+    ui.horizontal(|ui| {
+        heading(ui, words.caption(Caption::AsItCame));
+        unread.say(ui, &COCKPIT, words);
+    });
     let has = |quantity: &Quantity| cockpit_number(came, *quantity).is_some();
     let all: Vec<Quantity> = COCKPIT.into_iter().filter(has).collect();
     let names: Vec<&str> = all.iter().map(|of| words.quantity(*of)).collect();
     in_columns(ui, &names, |ui, index| {
         let quantity = all[index];
         with_field(desk, came, quantity, words, |field| {
-            let asked = close_ui(ui, field, words);
+            let asked = unread.faded(ui, quantity, |ui| close_ui(ui, field, words));
             commands.extend(asked.and_then(|asked| edit(desk, came, quantity, asked, words)));
         });
     });
@@ -130,6 +139,7 @@ fn levers_ui(
     commands: &mut Vec<Command>,
 ) {
     let Some(levers) = &came.levers else { return };
+    let unread = Unread::of(desk);
     let title = |ui: &mut Ui| heading(ui, words.caption(Caption::Levers));
     of_two_ui(ui, title, [Where::Left, Where::Right].map(|side| words.body_side(side)));
     let two = [(Side::Left, &levers.left), (Side::Right, &levers.right)];
@@ -145,7 +155,8 @@ fn levers_ui(
             hint: "",
             can_be_empty: false,
         });
-        let both = both_ui(ui, [&left, &right], words, words.quantity(quantity));
+        let name = words.quantity(quantity);
+        let both = unread.faded(ui, quantity, |ui| both_ui(ui, [&left, &right], words, name));
         for (asked, (side, _)) in both.into_iter().zip(two) {
             if let Some(Asked::Value(to)) = asked {
                 let (visit, id) = (desk.look().visit, came.id.clone());
@@ -197,6 +208,6 @@ fn edit(
         Command::Edit(Edit::Cockpit { visit, id, change }, None)
     } else {
         // once it was ridden it is what a trial leads back to
-        tried(&id, change, words)
+        tried(desk, &id, change, words)
     })
 }

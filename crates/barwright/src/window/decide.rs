@@ -3,8 +3,10 @@
 
 use super::built::built_ui;
 use super::choices::choices_ui;
+use super::drawing::hands_ui;
+use super::theme::quiet;
 use super::three::Three;
-use super::widgets::columns;
+use super::widgets::{columns, row};
 use super::work::work_ui;
 use eframe::egui;
 use egui::{ScrollArea, Ui};
@@ -36,6 +38,11 @@ pub(super) fn decide_ui(
         (Caption::OnTheBikeNow, at(&visit.on_the_bike().id)),
         (if chosen { Caption::ChosenHere } else { Caption::ProposedHere }, at(proposed)),
     ];
+    row(ui, |ui| {
+        let heading = words.caption(Caption::Hands);
+        ui.label(quiet(ui, heading));
+        ui.name_inputs(heading, |ui| hands_ui(ui, desk, words, commands));
+    });
     three.show(ui, desk, words, shown, ui.available_height() * PICTURES);
     ui.add_space(GAP);
     columns(ui, &SHARES, |ui, index| match index {

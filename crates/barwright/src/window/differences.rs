@@ -4,6 +4,7 @@ use super::answers::Answers;
 use super::behind::behind_ui;
 use super::sampling::Sampling;
 use super::theme::{QUIET, font, ink, strong};
+use super::unread::Unread;
 use super::widgets::{choice, named, named_by, paint_sample, sign};
 use eframe::egui;
 use egui::text::{LayoutJob, TextWrapping};
@@ -221,17 +222,23 @@ fn columns_ui(
         Rect::from_min_size(pos2(left, row.top()), vec2(width, row.height()))
     };
     let (head, _) = ui.allocate_exact_size(vec2(total, HEAD), Sense::hover());
+    let unread = Unread::of(desk).any().then(|| words.caption(Caption::NotAllRead));
     let shown = || which.iter().filter_map(|&index| Some((index, table.columns.get(index)?)));
     for (index, column) in shown() {
         let cell = cell_of(head, index);
         let selected = desk.look().selected == column.id;
         let id = ui.make_persistent_id(("column", &column.id));
         let response = ui.interact(cell, id, Sense::click());
-        named_by(&response, Role::ColumnHeader, || column.label.clone());
+        let came = desk.visit().is_some_and(|visit| visit.as_it_came.id == column.id);
+        let unread = unread.filter(|_| came);
+        named_by(&response, Role::ColumnHeader, || match unread {
+            Some(unread) => format!("{}, {unread}", column.label),
+            None => column.label.clone(),
+        });
         if response.clicked() {
             commands.push(Command::Select(column.id.clone()));
         }
-        column_head(ui, cell, index, &column.label, selected);
+        column_head(ui, cell, index, (&column.label, unread), selected);
     }
     let line = Stroke::new(1.0, ink(ui, Ink::Rule));
     // what is scrolled out of sight only a screen reader finds
@@ -328,10 +335,23 @@ fn aside(ui: &mut Ui, desk: &Desk, answers: &Answers, words: &dyn Words) {
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.add(Label::new(galley)));
 }
 
-fn column_head(ui: &Ui, cell: Rect, index: usize, label: &str, selected: bool) {
+fn column_head(
+    ui: &Ui,
+    cell: Rect,
+    index: usize,
+    (label, unread): (&str, Option<&str>),
+    selected: bool,
+) {
     let series = Series(index);
     let sample = Rect::from_min_size(cell.min + vec2(0.0, 6.0), vec2(34.0, 8.0));
     paint_sample(ui, sample, series);
+    if let Some(unread) = unread {
+        let beside = Rect::from_min_max(
+            pos2(sample.right() + 4.0, cell.top()),
+            pos2(cell.right(), cell.top() + 20.0),
+        );
+        put(ui, beside, 0.0, unread, Weight::Regular, SMALLEST, ink(ui, Ink::Quiet));
+    }
     let colour = ink(ui, Ink::Series(series));
     let below = Rect::from_min_max(pos2(cell.left(), cell.top() + 16.0), cell.max);
     let weight = if selected { Weight::SemiBold } else { Weight::Regular };

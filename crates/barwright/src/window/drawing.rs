@@ -362,7 +362,8 @@ fn tools_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     }
 }
 
-fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+/// Where the hands are.
+pub(super) fn hands_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let hands = desk.look().hands;
     let bent = hands == HandPlace::BentElbowHoods;
     for place in
@@ -376,6 +377,12 @@ fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
             commands.push(Command::Hands(place));
         }
     }
+}
+
+fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+    hands_ui(ui, desk, words, commands);
+    let hands = desk.look().hands;
+    let bent = hands == HandPlace::BentElbowHoods;
     let all = words.caption(Caption::AllHands);
     if choice(ui, desk.look().all_hands, all, all).clicked() {
         commands.push(Command::AllHands(!desk.look().all_hands));

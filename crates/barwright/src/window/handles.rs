@@ -13,7 +13,7 @@ use fit_view::scene::{Ink, Series};
 use fit_view::side::{Handle, Sight, handles, pulled};
 use fit_view::step;
 use fit_view::weigh::WeighedCockpit;
-use fit_view::words::{Caption, Words};
+use fit_view::words::Words;
 
 /// Radius of a handle, points: the target is 24 across.
 const HANDLE: f32 = 7.0;
@@ -187,7 +187,7 @@ fn change(
         }
         _ => CockpitEdit::Number { quantity, to },
     };
-    let label = words.caption(Caption::Changed).to_owned();
+    let label = words.changed(Some(of.label.as_str()).filter(|_| !of.as_it_came));
     Command::Try { id: of.id.clone(), change, label, gesture }
 }
 

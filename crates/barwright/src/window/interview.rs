@@ -41,13 +41,10 @@ pub(super) fn red_flags_ui(
             }
         }
     });
-    for &of in &visit.interview.red_flags {
-        refusal(ui, words.send_on(of));
-    }
 }
 
-/// Where the client is sent, as long as that stands, in every place where a cockpit is worked at or
-/// chosen; what stops the fit first and stronger.
+/// Where the client is sent, as long as that stands, over all that is asked of him and in every place
+/// where a cockpit is worked at or chosen; what stops the fit first and stronger.
 pub(super) fn sent_on_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
     let Some(visit) = desk.visit() else { return };
     let flags = &visit.interview.red_flags;

@@ -62,6 +62,7 @@ mod three;
 mod trade_off;
 mod trial;
 mod trials;
+mod unread;
 mod unsaved;
 mod waiting;
 mod wanted;

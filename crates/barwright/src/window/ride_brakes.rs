@@ -43,7 +43,8 @@ pub(super) fn brakes_ui(
     for side in SIDES {
         let found =
             visit.hand_checks.iter().find(|of| of.cockpit == ride.cockpit && of.side == side);
-        let reaches = found.map(|of| of.reaches);
+        // a trial begins unanswered, whatever was noted of that cockpit before
+        let reaches = found.map(|of| of.reaches).filter(|_| desk.brake_noted(side));
         let Some(noted) = hand_ui(ui, at, side, reaches, words) else { continue };
         // the same again takes it away
         let to = (reaches != Some(noted)).then_some(noted);

@@ -119,10 +119,12 @@ fn doubts(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
     }
 }
 
-/// A change that is tried on a cockpit; of one that stays as it is a copy is changed.
-pub(super) fn tried(id: &str, change: CockpitEdit, words: &dyn Words) -> Command {
-    let label = words.caption(Caption::Changed).to_owned();
-    Command::Try { id: id.to_owned(), change, label, gesture: None }
+/// A change that is tried on a cockpit; of one that stays as it is a copy is changed, and says of what.
+pub(super) fn tried(desk: &Desk, id: &str, change: CockpitEdit, words: &dyn Words) -> Command {
+    let cockpits = desk.visit().into_iter().flat_map(fit_doc::Visit::cockpits);
+    // the first is the one as it came
+    let of = cockpits.skip(1).find(|of| of.id == id).map(|of| of.label.as_str());
+    Command::Try { id: id.to_owned(), change, label: words.changed(of), gesture: None }
 }
 
 /// The fields of one cockpit.
@@ -137,7 +139,7 @@ struct Fields<'a> {
 
 impl Fields<'_> {
     fn change(&mut self, change: CockpitEdit) {
-        self.commands.push(tried(&self.cockpit.id, change, self.words));
+        self.commands.push(tried(self.desk, &self.cockpit.id, change, self.words));
     }
 
     fn number(&mut self, ui: &mut Ui, quantity: Quantity) {

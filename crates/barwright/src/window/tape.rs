@@ -149,6 +149,9 @@ fn take_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, led: &mut bool) -> bool 
     } else {
         note(ui, &words.tape_would_change(&changes, answer));
     }
+    if let Some(by_mm) = desk.hood_apart_mm() {
+        refusal(ui, &words.hood_apart(by_mm));
+    }
     pressed
 }
 

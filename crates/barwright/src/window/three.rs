@@ -3,7 +3,7 @@
 use super::paint::View;
 use super::painted::Painted;
 use super::theme::{ink, quiet, theme};
-use super::widgets::{card, named, note, strong_line};
+use super::widgets::{card, named, strong_line};
 use eframe::egui;
 use egui::{Rect, Role, ScrollArea, Sense, Ui, UiBuilder, vec2};
 use fit_desk::{Desk, Revision};
@@ -134,7 +134,6 @@ fn facts_ui(ui: &mut Ui, desk: &Desk, of: &WeighedCockpit, low: bool, words: &dy
     if low {
         ui.spacing_mut().item_spacing.y = 3.0;
     }
-    note(ui, &words.of_it(words.caption(Caption::Hands), words.hand_place(place)));
     let brake = brake_fact(desk, of, place, words);
     // another cockpit's hands may have made it another number since it was looked at last
     let seen_on = brake.is_some().then(|| desk.weighed().brake_seen_on(of));

@@ -59,7 +59,7 @@ pub(super) fn trial_ui(
                 if quantity == Quantity::HandsUp { (other.x, to) } else { (to, other.y) };
             let name = words.caption(Caption::TrialStem).to_owned();
             let change = CockpitEdit::Trial { place, ahead_mm, up_mm, name };
-            commands.push(tried(&of.id, change, words));
+            commands.push(tried(desk, &of.id, change, words));
         }
     }
 }

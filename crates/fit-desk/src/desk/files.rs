@@ -48,11 +48,24 @@ impl Desk {
         then.effects()
     }
 
+    /// Opens what was picked in the dialog that [`Then::AskOpen`] led to.
+    fn picked(&mut self, path: PathBuf) -> Vec<Effect> {
+        let then = Then::Read(path);
+        match self.given_up.take() {
+            Some(revision) if revision == self.revision() => self.go_on(then),
+            _ => self.guarded(then),
+        }
+    }
+
     pub(super) fn answered(&mut self, answer: Answer) -> Vec<Effect> {
         let Some(then) = self.asked.take() else { return Vec::new() };
         match answer {
             Answer::Cancel => Vec::new(),
-            Answer::Discard => self.go_on(then),
+            Answer::Discard => {
+                // once a file is picked it is not asked again
+                self.given_up = (then == Then::AskOpen).then(|| self.revision());
+                self.go_on(then)
+            }
             Answer::Save => {
                 self.after_save = Some(then);
                 self.save()
@@ -85,6 +98,7 @@ impl Desk {
         match command {
             Command::Open => return self.guarded(Then::AskOpen),
             Command::OpenPath(path) => return self.guarded(Then::Read(path)),
+            Command::OpenPicked(path) => return self.picked(path),
             Command::Close => return self.guarded(Then::Quit),
             Command::Save => return self.save(),
             Command::SaveAs => return vec![self.ask_save()],

@@ -26,6 +26,7 @@ pub use search::{Found, Searched, Sought, Why};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 use tape::KeptTape;
+use tried::Noted;
 
 /// What a desk works with and never changes.
 #[derive(Debug, Clone)]
@@ -59,14 +60,20 @@ pub struct Desk {
     over: OnceLock<Option<Weighed>>,
     /// What came of looking through the shop.
     sought: Sought,
-    /// Somebody said where the hands are to be; else they are where the client feels it most.
-    hands_said: bool,
+    /// Where somebody put the hands; else they are where the client feels it most.
+    hands_said: Option<HandPlace>,
+    /// The same where it is decided.
+    decided_with: Option<HandPlace>,
+    /// Of which hands it was noted on a trial whether they reach the brake, in order.
+    brakes_noted: Vec<Noted>,
     /// Counts searches: what an earlier one brings comes too late.
     ticket: u64,
     look: Look,
     told: Vec<Told>,
     /// What waits for the answer to "save first?".
     asked: Option<Then>,
+    /// The state that may be lost for a file that is still to be picked.
+    given_up: Option<Revision>,
     /// What waits for a save to succeed.
     after_save: Option<Then>,
     /// Where it was last tried to save to, until that succeeds.
@@ -133,7 +140,9 @@ impl Desk {
             tape: OnceLock::new(),
             over: OnceLock::new(),
             sought: Sought::Not,
-            hands_said: false,
+            hands_said: None,
+            decided_with: None,
+            brakes_noted: Vec::new(),
             ticket: 0,
             setup,
             history,
@@ -143,6 +152,7 @@ impl Desk {
             look,
             told: Vec::new(),
             asked: None,
+            given_up: None,
             after_save: None,
             tried: None,
             replaces: None,
@@ -351,10 +361,7 @@ impl Desk {
                 self.follow_what_is_felt();
             }
             Command::Visit(visit) => self.look_at_visit(visit),
-            Command::Hands(place) => {
-                (self.look.hands, self.look.all_hands) = (place, false);
-                self.hands_said = true;
-            }
+            Command::Hands(place) => self.put_hands(place),
             Command::AllHands(all) => self.look.all_hands = all,
             Command::Hold(hold) => self.look.hold = hold,
             Command::Sight(sight) => self.look.sight = sight,
@@ -390,6 +397,7 @@ impl Desk {
             }
             Command::Open
             | Command::OpenPath(_)
+            | Command::OpenPicked(_)
             | Command::Close
             | Command::Save
             | Command::SaveAs
@@ -461,7 +469,9 @@ impl Desk {
         let looked_at = self.looked_at_after(edit);
         self.weighed = weigh(&self.setup, &session, looked_at, &mut self.before)?;
         let session = self.foretold_anew(session, edit);
+        let before = self.revision();
         self.history.push(session, step, gesture);
+        self.note_brakes(edit, before);
         self.forget_answers();
         match edit {
             Edit::FollowUp { .. } => self.look_at_visit(self.session().visits.len() - 1),
@@ -518,6 +528,7 @@ impl Desk {
         match weigh(&self.setup, self.history.session(), visit, &mut self.before) {
             Ok(weighed) => {
                 self.look.visit = visit;
+                self.decided_with = None;
                 self.sought = Sought::Not;
                 self.forget_answers();
                 self.told = self.closed().map(Told::notice).into_iter().collect();

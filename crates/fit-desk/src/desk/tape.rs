@@ -4,7 +4,7 @@
 //! what is done to candidates on the bench asks for nothing anew.
 
 use super::Desk;
-use fit_doc::tape::{TapeAnswer, TapeChange, changes_at};
+use fit_doc::tape::{TapeAnswer, TapeChange, changes_at, hood_apart_mm};
 use fit_doc::{Cockpit, Frame, Tape};
 use fit_view::weigh::{NotAsRead, not_as_read, tape};
 use std::sync::OnceLock;
@@ -15,6 +15,7 @@ pub(super) struct KeptTape {
     of: Option<(usize, Tape, Frame, Cockpit)>,
     answer: Option<TapeAnswer>,
     not_as_read: Option<NotAsRead>,
+    hood_apart_mm: Option<f64>,
 }
 
 impl Desk {
@@ -26,6 +27,13 @@ impl Desk {
     /// Why the bike as it came is not drawn as it was read; none where it is, or the visit is closed.
     pub fn not_as_read(&self) -> Option<NotAsRead> {
         self.kept_tape().not_as_read.filter(|_| self.closed().is_none())
+    }
+
+    /// How far from where it was read the hood is drawn, mm, where all else that was read stands on the bike:
+    /// nobody knows where on this lever its hood is but by its kind.
+    pub fn hood_apart_mm(&self) -> Option<f64> {
+        let kept = self.kept_tape();
+        kept.hood_apart_mm.filter(|_| kept.not_as_read.is_none() && self.closed().is_none())
     }
 
     /// What taking over what the tape found would change.
@@ -57,7 +65,8 @@ impl Desk {
                 let at = self.look.visit;
                 (at, visit.tape.clone(), frame.clone(), visit.as_it_came.clone())
             });
-            KeptTape { of, answer, not_as_read: why }
+            let hood = visit.zip(self.frame()).and_then(|(of, frame)| hood_apart_mm(frame, of));
+            KeptTape { of, answer, not_as_read: why, hood_apart_mm: hood }
         })
     }
 

@@ -2,14 +2,47 @@
 //! last.
 
 use super::Desk;
-use crate::command::{Command, Gesture};
+use crate::command::{Command, Gesture, Revision};
 use crate::look::{ForClient, Room};
 use fit_doc::edit::{CHANGED, free_id};
-use fit_doc::{Cockpit, CockpitEdit, Edit, Ride, Session, Visit};
+use fit_doc::{Cockpit, CockpitEdit, Edit, Ride, Session, Visit, Where};
 use fit_view::weigh::{foretold, foretold_brakes};
 use std::sync::Arc;
 
+/// Since when it is noted on the trial that is running whether a hand reaches the brake, or no longer.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Noted {
+    since: Revision,
+    side: Where,
+    noted: bool,
+}
+
 impl Desk {
+    /// Whether that hand's reach to the brake was noted on the trial that is running; what is known of it
+    /// from before is no answer of that trial.
+    pub fn brake_noted(&self, side: Where) -> bool {
+        let is_it = |of: &&Noted| of.side == side && of.since <= self.revision();
+        self.brakes_noted.iter().rev().find(is_it).is_some_and(|of| of.noted)
+    }
+
+    /// Keeps what an edit that was made on the state before says of the brakes on a trial.
+    pub(super) fn note_brakes(&mut self, edit: &Edit, before: Revision) {
+        // what was undone is gone for good
+        self.brakes_noted.retain(|of| of.since <= before);
+        let ridden = || self.visit().and_then(Visit::ride).map(|(_, ride)| ride.cockpit.as_str());
+        let (sides, noted) = match edit {
+            Edit::StartRide { .. } => (Where::Both, false),
+            Edit::HandCheck { cockpit, side, to, .. } if ridden() == Some(cockpit) => {
+                (*side, to.is_some())
+            }
+            _ => return,
+        };
+        let since = self.revision();
+        let meant = |side: &Where| [*side, Where::Both].contains(&sides);
+        let sides = [Where::Left, Where::Right].into_iter().filter(meant);
+        self.brakes_noted.extend(sides.map(|side| Noted { since, side, noted }));
+    }
+
     /// Whether a change that is tried leaves this cockpit alone: the one as it came, also with the
     /// saddle put right, is what the rest is compared with, and one of which something was told on a
     /// trial is what that leads back to.
@@ -115,10 +148,6 @@ impl Desk {
             return;
         }
         let (to, like) = (self.tried_on(id), id.to_owned());
-        let label = match self.visit().and_then(|of| of.cockpit(id)) {
-            Some(ridden) if !self.is_as_it_came(id) => ridden.label.clone(),
-            _ => label,
-        };
         self.edit(&Edit::AddChanged { visit, like, label, change }, gesture);
         if self.told.is_empty() {
             self.look.selected = to;

@@ -155,19 +155,32 @@ pub fn hoods_read(frame: &Frame, visit: &Visit) -> Vec<TapeReading> {
     else {
         return Vec::new();
     };
-    let is_hood = |row: &&BuiltRow| {
-        use TapeItem as I;
-        matches!(row.reading.of.into(), I::NoseToHood | I::HoodBelowSaddle | I::HoodSlope)
-    };
-    let (hoods, others): (Vec<&BuiltRow>, Vec<&BuiltRow>) = rows.iter().partition(is_hood);
-    if others.iter().any(|row| row.agrees() == Agrees::No) {
-        return Vec::new();
-    }
+    let Some(hoods) = hoods_among(&rows) else { return Vec::new() };
     let read = |row: &BuiltRow| {
         let of = row.reading.of;
         Some(TapeReading { of, value: standing.reads(of, visit.built.nose_up_deg)? + row.by() })
     };
     hoods.into_iter().filter(|row| row.slip.is_none()).filter_map(read).collect()
+}
+
+/// How far from where it was read the hood of the bike as it came is drawn, mm: where it is on a lever of its
+/// kind. None where it was not read or agrees, or what else was read says that the bike is another one.
+pub fn hood_apart_mm(frame: &Frame, visit: &Visit) -> Option<f64> {
+    let rows = built(frame, &visit.as_it_came, &visit.tape, None).ok()?;
+    let lengths = |row: &&BuiltRow| !row.reading.of.is_angle() && row.slip.is_none();
+    let hoods: Vec<&BuiltRow> = hoods_among(&rows)?.into_iter().filter(lengths).collect();
+    let is_off = hoods.iter().any(|row| row.agrees() != Agrees::Yes);
+    is_off.then(|| hoods.iter().map(|row| row.by()).fold(0.0, f64::hypot))
+}
+
+/// What was read of the hoods; none where something else is off.
+fn hoods_among(rows: &[BuiltRow]) -> Option<Vec<&BuiltRow>> {
+    let is_hood = |row: &&BuiltRow| {
+        use TapeItem as I;
+        matches!(row.reading.of.into(), I::NoseToHood | I::HoodBelowSaddle | I::HoodSlope)
+    };
+    let (hoods, others): (Vec<&BuiltRow>, Vec<&BuiltRow>) = rows.iter().partition(is_hood);
+    others.iter().all(|row| row.agrees() != Agrees::No).then_some(hoods)
 }
 
 /// The one slip that makes a reading what it should be, the nearest of several. Where it was taken

@@ -10,15 +10,19 @@ mod built;
 mod item;
 mod moved;
 mod take;
+mod unread;
 
 pub(crate) use answer::can_be_read;
 pub use answer::{TapeAnswer, TapeDoubt, TapeRow, answer, pen_slip};
-pub use built::{Agrees, BuiltRow, built, hoods_read, left_reads};
+pub use built::{Agrees, BuiltRow, built, hood_apart_mm, hoods_read, left_reads};
 pub use fit_math::tape::{BarKnown, Blamed, HoodAt, Laid, Of, Slip as TapeSlip, Unknown};
 pub use item::TapeItem;
 pub use moved::{Moved, differs, is_said, moved};
 pub(crate) use take::take;
 pub use take::{TapeChange, changes_at};
+pub use unread::{
+    BEGINS_WITH_BAR, BEGINS_WITH_LEVER, BEGINS_WITH_SPACERS_MM, BEGINS_WITH_STEM, not_read,
+};
 
 /// One reading.
 #[derive(Debug, Clone, Copy, PartialEq)]

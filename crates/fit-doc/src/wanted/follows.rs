@@ -14,12 +14,19 @@ const SLIGHT: u8 = 3;
 /// (judgement).
 const NOT_ASKED: u8 = 5;
 
+impl Complaint {
+    /// Its score among others, 0–10; of one of which nobody asked how bad it is, a middling one.
+    pub fn as_bad_as(&self) -> u8 {
+        self.score.unwrap_or(NOT_ASKED)
+    }
+}
+
 impl Visit {
     /// What brought the client and is still bad, the worst first; of what is as bad what was told first.
     pub fn still_bad(&self) -> Vec<&Complaint> {
         let mut all: Vec<&Complaint> =
             self.complaints.iter().filter(|of| of.score != Some(0)).collect();
-        all.sort_by_key(|of| Reverse(of.score.unwrap_or(NOT_ASKED)));
+        all.sort_by_key(|of| Reverse(of.as_bad_as()));
         all
     }
 

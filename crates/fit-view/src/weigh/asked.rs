@@ -1,4 +1,4 @@
-//! The question on the table: the angle that the client's worst complaint turns on, with the hands
+//! The questions on the table: the angles that what still bothers the client turns on, with the hands
 //! where it shows.
 //!
 //! Which angle goes with which complaint is common practice, no source.
@@ -47,21 +47,27 @@ impl Question {
     /// The trunk with the hands on the hoods: everything else that is asked of a posture follows it.
     const USUAL: Self = Self { angle: AskedAngle::Trunk, place: HandPlace::Hoods };
 
-    /// What the worst complaint turns on, of two as bad the one named first; the usual question where
-    /// nothing is wrong that the hands could change.
-    pub(super) fn of(visit: &Visit) -> Self {
+    /// What all that still bothers the client turns on, the worst first, each as heavy as that is bad
+    /// (judgement); the usual question where nothing is wrong that the hands could change.
+    pub(super) fn all_of(visit: &Visit) -> Vec<Asked> {
         let asked = |complaint: &Complaint| {
             let angle = turned_on(complaint.about)?;
             let place = complaint.place.unwrap_or(Self::USUAL.place);
-            Some((complaint.score, Self { angle, place }))
+            let weight = f64::from(complaint.as_bad_as());
+            Some(Asked { question: Self { angle, place }, weight })
         };
-        // what nobody has asked how bad it is comes behind what was scored
-        let first_of_the_worst = |worst: (Option<u8>, Self), next: (Option<u8>, Self)| {
-            if next.0 > worst.0 { next } else { worst }
-        };
-        let worst = visit.complaints.iter().filter_map(asked).reduce(first_of_the_worst);
-        worst.map_or(Self::USUAL, |(_, question)| question)
+        let all: Vec<Asked> = visit.still_bad().into_iter().filter_map(asked).collect();
+        if all.is_empty() { vec![Asked { question: Self::USUAL, weight: 1.0 }] } else { all }
     }
+}
+
+/// A question and how much it counts among others.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Asked {
+    /// What is asked.
+    pub question: Question,
+    /// How bad what turns on it is, as a score of ten.
+    pub weight: f64,
 }
 
 /// None where it is a matter of the saddle and the feet, of the brakes, or of no posture at all.
@@ -96,31 +102,35 @@ mod tests {
         Complaint { place, score: Some(score), ..Complaint::about(about, Where::Both) }
     }
 
-    fn asked(complaints: Vec<Complaint>) -> Question {
+    fn asked(complaints: Vec<Complaint>) -> Vec<(Question, f64)> {
         let session = session(candidates());
-        Question::of(&Visit { complaints, ..Visit::clone(&session.visits[0]) })
+        let visit = Visit { complaints, ..Visit::clone(&session.visits[0]) };
+        Question::all_of(&visit).into_iter().map(|of| (of.question, of.weight)).collect()
     }
 
     #[test]
-    fn the_worst_complaint_is_asked_about_where_it_shows() {
+    fn all_that_still_bothers_is_asked_about_where_it_shows_the_worst_first() {
         use HandPlace::{Drops, Hoods, Tops};
-        assert_eq!(asked(vec![]), Question::USUAL);
+        let usual = (Question::USUAL, 1.0);
+        assert_eq!(asked(vec![]), [usual]);
         let neck = complaint(Concern::Neck, Some(Drops), 4);
-        assert_eq!(asked(vec![neck.clone()]), Question { angle: AskedAngle::Trunk, place: Drops });
+        let of_neck = (Question { angle: AskedAngle::Trunk, place: Drops }, 4.0);
+        assert_eq!(asked(vec![neck.clone()]), [of_neck]);
         let hands = complaint(Concern::Hands, Some(Tops), 6);
-        let both = asked(vec![neck.clone(), hands]);
-        assert_eq!(both, Question { angle: AskedAngle::Elbow, place: Tops });
-        // as bad as the first: the first
+        let of_hands = (Question { angle: AskedAngle::Elbow, place: Tops }, 6.0);
+        assert_eq!(asked(vec![neck.clone(), hands]), [of_hands, of_neck]);
+        // as bad as the first: behind it
         let hips = complaint(Concern::Hips, None, 4);
-        assert_eq!(asked(vec![neck.clone(), hips.clone()]).angle, AskedAngle::Trunk);
-        // one that nobody has scored yet is asked about where nothing was scored, and only there
+        let of_hips = (Question { angle: AskedAngle::HipMin, place: Hoods }, 4.0);
+        assert_eq!(asked(vec![neck.clone(), hips.clone()]), [of_neck, of_hips]);
+        // of which nobody has asked how bad it is: middling
         let unasked = Complaint { score: None, ..complaint(Concern::Arms, None, 0) };
-        assert_eq!(asked(vec![unasked.clone(), neck]).angle, AskedAngle::Trunk);
-        assert_eq!(asked(vec![unasked]).angle, AskedAngle::Elbow);
-        // no hand place moves a knee
+        let of_arms = (Question { angle: AskedAngle::Elbow, place: Hoods }, 5.0);
+        assert_eq!(asked(vec![neck.clone(), unasked]), [of_arms, of_neck]);
+        // what is over bothers nobody, and no hand place moves a knee
+        let over = Complaint { score: Some(0), ..neck };
         let knees = complaint(Concern::Knees, Some(Drops), 9);
-        let hip = Question { angle: AskedAngle::HipMin, place: Hoods };
-        assert_eq!(asked(vec![knees.clone(), hips]), hip);
-        assert_eq!(asked(vec![knees]), Question::USUAL);
+        assert_eq!(asked(vec![over.clone(), knees.clone(), hips]), [of_hips]);
+        assert_eq!(asked(vec![over, knees]), [usual]);
     }
 }

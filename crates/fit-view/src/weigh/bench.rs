@@ -161,7 +161,7 @@ pub fn weigh_visit_again(
         hands_seen_on: visit.hand_checks.iter().map(|check| check.cockpit.clone()).collect(),
         is_grown_up: person::is_grown_up(&client, visit),
         drawn: None,
-        question: Question::of(visit),
+        questions: Question::all_of(visit),
         tape: None,
         notes,
     });

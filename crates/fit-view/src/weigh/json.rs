@@ -128,19 +128,20 @@ fn first_width_mm(body: &Body) -> Option<f64> {
 }
 
 fn measure_next(next: &MeasureNext) -> MeasureNextOut {
+    let most = next.most();
     MeasureNextOut {
         question: format!(
             "places/{}/{}",
-            PlaceKey(next.question.place).name(),
-            match next.question.angle {
+            PlaceKey(most.question.place).name(),
+            match most.question.angle {
                 AskedAngle::Trunk => "trunk",
                 AskedAngle::Elbow => "elbow",
                 AskedAngle::HipMin => "hip_min",
             }
         ),
         reading: ItemKey(next.item),
-        sd_now: degrees(next.sd_now_rad),
-        sd_then: degrees(next.sd_then_rad),
+        sd_now: degrees(most.sd_now_rad),
+        sd_then: degrees(most.sd_then_rad),
     }
 }
 

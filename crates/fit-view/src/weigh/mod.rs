@@ -33,7 +33,7 @@ mod schema;
 mod tape;
 mod weighed;
 
-pub use asked::{AskedAngle, Question};
+pub use asked::{Asked, AskedAngle, Question};
 pub use before::Before;
 pub use bench::{of_day, weigh, weigh_visit, weigh_visit_again};
 pub use changes::{Deltas, deltas};
@@ -43,7 +43,7 @@ pub use fit_math::body::Survey;
 pub use fit_math::doubt::sample::Sample;
 pub use foretold::{SEEN_ON_A_RIDE, foretold, foretold_brakes};
 pub use json::{JsonError, json};
-pub use next::MeasureNext;
+pub use next::{MeasureNext, Sharper};
 pub use over::{knows_more, laid_over};
 pub use person::{doubtful, norm};
 pub use place_id::place_id;

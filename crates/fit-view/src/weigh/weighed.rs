@@ -2,7 +2,7 @@
 //!
 //! Bike frame, mm and radians.
 
-use super::asked::Question;
+use super::asked::Asked;
 use super::effects::KeptEffects;
 use fit_doc::tape::TapeAnswer;
 use fit_doc::{Bike, Date, Message, Sex};
@@ -57,8 +57,8 @@ pub struct Weighed {
     pub event_rules: bool,
     /// What its postures do beyond the body, as far as somebody asked.
     pub(super) effects: KeptEffects,
-    /// The question on the table.
-    pub question: Question,
+    /// The questions on the table, the worst first; never none.
+    pub questions: Vec<Asked>,
     /// What was read off the bike as it came; none where nothing was, or nobody asked.
     pub tape: Option<TapeAnswer>,
     /// What is unusual and should be asked about.

@@ -229,13 +229,15 @@ pub enum Caption {
     FrameKnown,
     /// Heading over what of the frame is seldom asked.
     FrameBesides,
+    /// Beside a heading: numbers under it are faded, since nobody has read them yet.
+    FadedNotRead,
+    /// Beside a cockpit's name: some of its numbers nobody has read yet.
+    NotAllRead,
     /// Button: the frame’s numbers are found.
     FrameToFind,
     /// What a stem that is only a position is called.
     TrialStem,
 
-    /// What a changed copy of the cockpit as it came is called.
-    Changed,
     /// What that copy is called.
     SaddlePutRight,
     /// Heading.

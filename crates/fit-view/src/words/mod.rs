@@ -243,6 +243,12 @@ pub trait Words:
     fn trial_heading(&self, place: HandPlace) -> String;
     /// Where a trial put the hands, of that hand place: "hoods ahead of as it came".
     fn trial_hands(&self, quantity: Quantity, place: HandPlace) -> String;
+    /// What a changed copy is called, of a cockpit of that name; none: of the one as it came.
+    fn changed(&self, of: Option<&str>) -> String;
+    /// The hood is drawn so far from where it was read, mm.
+    fn hood_apart(&self, by_mm: f64) -> String;
+    /// Numbers of a bike that nobody has read yet.
+    fn not_read(&self, of: &[Quantity]) -> String;
     /// How the tape is laid, or which point is taken: "slant"; nothing where there is one way only.
     fn tape_way(&self, of: Of) -> &'static str;
     /// How the bar's own dimensions are known.

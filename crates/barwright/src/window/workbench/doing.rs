@@ -36,7 +36,7 @@ impl Workbench {
             }
             _ => {
                 self.tried = path.display().to_string();
-                Some(Command::OpenPath(path))
+                Some(Command::OpenPicked(path))
             }
         }
     }

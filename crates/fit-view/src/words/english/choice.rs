@@ -44,7 +44,7 @@ impl ChoiceWords for English {
         let besides = besides.into_iter().filter(|(job, is)| *is && !said.contains(job));
         let jobs = said.iter().copied().chain(besides.map(|(job, _)| job));
         let all: Vec<String> = jobs.map(|job| lower(&self.job_makes(job, base, to))).collect();
-        capital(&all.join(", "))
+        names::capital(&all.join(", "))
     }
 
     fn answer(&self, of: &Answer, base: &Cockpit) -> String {
@@ -211,7 +211,7 @@ impl ChoiceWords for English {
     fn looked_through(&self, of: &Counted) -> String {
         let (all, through) = (about(of.assemblies), about(of.looked_through()));
         if of.looked_through() == of.assemblies {
-            let all = capital(&all);
+            let all = names::capital(&all);
             return format!("{all} ways to put parts and settings together were looked at");
         }
         format!(
@@ -383,15 +383,9 @@ fn changed(question: Question, by: i64, doubt: Option<Doubt>) -> String {
         }
         _ => {
             let moved = English.moved(question, by);
-            format!("{}: {moved}{about}", capital(English.question(question)))
+            format!("{}: {moved}{about}", names::capital(English.question(question)))
         }
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    let first = chars.next().map(|c| c.to_uppercase().to_string());
-    first.map_or_else(String::new, |first| first + chars.as_str())
 }
 
 /// A sentence that goes on after another.
@@ -676,7 +670,7 @@ fn alone(job: Job) -> String {
         Job::OtherStem => "Another stem alone".to_owned(),
         Job::OtherBar => "Another bar alone".to_owned(),
         Job::OtherLevers => "Other levers alone".to_owned(),
-        job => format!("{} alone", capital(decide::job(job))),
+        job => format!("{} alone", names::capital(decide::job(job))),
     }
 }
 
@@ -697,7 +691,7 @@ fn row_name(question: Question) -> String {
         Question::Brake(place) => named("Brake reach", place),
         Question::Moved(place, Axis::Forward) => named("How far away the hands are", place),
         Question::Moved(place, Axis::Up) => named("How high the hands are", place),
-        _ => capital(English.question(question)),
+        _ => names::capital(English.question(question)),
     }
 }
 

@@ -26,13 +26,22 @@ impl ClientWords for English {
                 let (place, moved) = (names::with_hands(place), parts.join(" and "));
                 format!("Your hands, {place}, are {moved} than on the bike as it came.")
             }
-            Plain::Upright { by_deg } => {
-                let amount = number::whole(by_deg.saturating_abs(), Unit::Degree);
-                if by_deg > 0 {
-                    format!("You sit {amount} more upright.")
-                } else {
-                    format!("You lean {amount} further forward.")
-                }
+            Plain::Otherwise { upright_deg, brake_nearer_mm } => {
+                let sits = (upright_deg != 0).then(|| {
+                    let amount = number::whole(upright_deg.saturating_abs(), Unit::Degree);
+                    if upright_deg > 0 {
+                        format!("you sit {amount} more upright")
+                    } else {
+                        format!("you lean {amount} further forward")
+                    }
+                });
+                let brake = (brake_nearer_mm != 0).then(|| {
+                    let amount = number::whole(brake_nearer_mm.saturating_abs(), Unit::Millimetre);
+                    let way = if brake_nearer_mm > 0 { "nearer to" } else { "further from" };
+                    format!("the brake lever is {amount} {way} your fingers")
+                });
+                let parts: Vec<String> = sits.into_iter().chain(brake).collect();
+                format!("{}.", names::capital(&parts.join(", and ")))
             }
             Plain::RideIt => "Ride it and say how it feels.".to_owned(),
         }
@@ -68,6 +77,16 @@ mod tests {
         assert_eq!(
             said(0, -5),
             "Your hands, on the hoods, are 5 mm lower than on the bike as it came."
+        );
+        let said = |upright_deg, brake_nearer_mm| {
+            let otherwise = Plain::Otherwise { upright_deg, brake_nearer_mm };
+            English.plain(otherwise).replace('\u{a0}', " ")
+        };
+        assert_eq!(said(3, 0), "You sit 3° more upright.");
+        assert_eq!(said(0, 10), "The brake lever is 10 mm nearer to your fingers.");
+        assert_eq!(
+            said(-2, -4),
+            "You lean 2° further forward, and the brake lever is 4 mm further from your fingers."
         );
     }
 }

@@ -60,7 +60,7 @@ impl LaterWords for English {
     fn course_of(&self, course: &Course) -> String {
         let Course { about, side, place, .. } = *course;
         let of = RideScore { about, side, place, before: None, after: None };
-        capital(&concern::score_of(of))
+        names::capital(&concern::score_of(of))
     }
 
     fn course(&self, course: &Course) -> String {
@@ -102,7 +102,13 @@ impl LaterWords for English {
 
     fn after_score(&self, of: &AfterScore) -> String {
         let AfterScore { about, side, place, .. } = *of;
-        capital(&concern::score_of(RideScore { about, side, place, before: None, after: None }))
+        names::capital(&concern::score_of(RideScore {
+            about,
+            side,
+            place,
+            before: None,
+            after: None,
+        }))
     }
 
     fn after_note(&self, note: &AfterNote) -> String {
@@ -336,12 +342,7 @@ pub(super) fn was(score: Option<u8>) -> String {
 
 fn complaint(of: &Complaint) -> String {
     let Complaint { about, side, place, .. } = *of;
-    capital(&concern::score_of(RideScore { about, side, place, before: None, after: None }))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    names::capital(&concern::score_of(RideScore { about, side, place, before: None, after: None }))
 }
 
 /// A step of the undo list about a note after a visit.

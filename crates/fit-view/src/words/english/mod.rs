@@ -425,6 +425,25 @@ impl Words for English {
         first_large(&format!("{}, against as it came", names::hand_place(place)))
     }
 
+    fn changed(&self, of: Option<&str>) -> String {
+        const END: &str = ", changed";
+        match of {
+            None => "Changed".to_owned(),
+            // of a copy that was changed before: one more of the same
+            Some(label) if label.contains(END) => label.to_owned(),
+            Some(label) => format!("{label}{END}"),
+        }
+    }
+
+    fn hood_apart(&self, by_mm: f64) -> String {
+        tape::hood_apart(by_mm)
+    }
+
+    fn not_read(&self, of: &[Quantity]) -> String {
+        let of: Vec<&str> = of.iter().map(|&of| names::quantity(of)).collect();
+        format!("not read yet, so that what stands here stands for the client’s: {}", of.join(", "))
+    }
+
     fn trial_hands(&self, quantity: Quantity, place: HandPlace) -> String {
         let way = if quantity == Quantity::HandsUp { "above" } else { "ahead of" };
         format!("{} {way} as it came", names::hand_place(place))

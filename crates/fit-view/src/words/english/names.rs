@@ -84,6 +84,12 @@ pub(super) fn below_saddle(place: HandPlace) -> &'static str {
     }
 }
 
+/// A text that begins a sentence.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 pub(super) fn joint(joint: posture::Joint) -> &'static str {
     use posture::Joint as J;
     match joint {

@@ -390,6 +390,14 @@ pub(super) fn found(answer: &TapeAnswer) -> String {
     text
 }
 
+pub(super) fn hood_apart(by_mm: f64) -> String {
+    format!(
+        "The hood is drawn, and the hand laid, {} from where the hood was read: where it is on a lever of \
+         this kind",
+        about(false, by_mm)
+    )
+}
+
 pub(super) fn would_change(changes: &[TapeChange], answer: &TapeAnswer) -> String {
     let all: Vec<String> = changes
         .iter()

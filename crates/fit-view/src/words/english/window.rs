@@ -4,7 +4,7 @@ use super::{concern, decide, later, names, number, picture, tape};
 use crate::act::Act;
 use crate::side::{Hold, Sight};
 use crate::table::{Axis, Question};
-use crate::weigh::{AskedAngle, MeasureNext};
+use crate::weigh::{self, AskedAngle, MeasureNext, Sharper};
 use crate::words::Off;
 use core::fmt::Write;
 use fit_doc::edit::{ComplaintStep, StepOf};
@@ -228,32 +228,55 @@ pub(super) fn step(step: &UndoStep) -> String {
 }
 
 pub(super) fn measure_next(next: &MeasureNext) -> String {
-    let (now, then) = (next.sd_now_rad.to_degrees(), next.sd_then_rad.to_degrees());
-    let of = match next.question.angle {
+    if !next.is_worth_its_time() {
+        if let [of] = &next.of[..] {
+            return format!(
+                "No reading that is left would sharpen the {} by half a degree: from the body it is known \
+                 to ±\u{a0}{:.0}°.",
+                asked(of.question),
+                whole_degrees(of)[0]
+            );
+        }
+        let known = next
+            .of
+            .iter()
+            .map(|of| format!("{} to ±\u{a0}{:.0}°", asked(of.question), whole_degrees(of)[0]));
+        return format!(
+            "No reading that is left would sharpen any of these by half a degree. From the body are \
+             known: {}.",
+            known.collect::<Vec<_>>().join("; ")
+        );
+    }
+    let mut said = format!("Measure next: {}.", names::item(next.item));
+    for of in next.of.iter().filter(|of| of.is_worth_its_time()) {
+        let (asked, [now, then]) = (asked(of.question), whole_degrees(of));
+        said += &if now == then {
+            format!(
+                " The {asked} is then known half a degree better from the body, now to \
+                 ±\u{a0}{now:.0}°."
+            )
+        } else {
+            format!(
+                " The {asked} is then known to ±\u{a0}{then:.0}° from the body, now to \
+                 ±\u{a0}{now:.0}°."
+            )
+        };
+    }
+    said
+}
+
+/// Nothing is told apart by less than a degree, so nothing is known better than that.
+fn whole_degrees(of: &Sharper) -> [f64; 2] {
+    [of.sd_now_rad, of.sd_then_rad].map(|rad| rad.to_degrees().round().max(1.0))
+}
+
+fn asked(of: weigh::Question) -> String {
+    let angle = match of.angle {
         AskedAngle::Trunk => "trunk",
         AskedAngle::Elbow => "bend of the elbow",
         AskedAngle::HipMin => "angle between thigh and trunk",
     };
-    let of = format!("{of} {}", names::with_hands(next.question.place));
-    // nothing is told apart by less than a degree, so nothing is known better than that
-    let [whole_now, whole_then] = [now, then].map(|deg| deg.round().max(1.0));
-    if !next.is_worth_its_time() {
-        return format!(
-            "No reading that is left would sharpen the {of} by half a degree: from the body it is known to \
-             ±\u{a0}{whole_now:.0}°."
-        );
-    }
-    let item = names::item(next.item);
-    if whole_now == whole_then {
-        return format!(
-            "Measure next: {item}. The {of} is then known half a degree better from the body, now to \
-             ±\u{a0}{whole_now:.0}°."
-        );
-    }
-    format!(
-        "Measure next: {item}. The {of} is then known to ±\u{a0}{whole_then:.0}° from the body, now to \
-         ±\u{a0}{whole_now:.0}°."
-    )
+    format!("{angle} {}", names::with_hands(of.place))
 }
 
 /// Something that is read off a body, on a side.

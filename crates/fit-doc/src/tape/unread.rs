@@ -1,0 +1,79 @@
+//! What of a bike nobody has read yet: the numbers that a new client's bike begins with and that still
+//! stand there.
+//!
+//! A session does not keep who said a number, so that is told by its value: a number counts as read once it is
+//! another one, or a reading of the tape tells it. Parts are looked at together, since stock sizes often
+//! are what a bike has: the first one that is put right, or the first reading at the bar, stands for
+//! all of them (judgement).
+
+use super::{Tape, TapeItem};
+use crate::edit::{cockpit_number, frame_number};
+use crate::{Cockpit, Frame, Quantity, Saddle, Session, Visit};
+
+/// Stock numbers of the parts that a new client's bike begins with.
+pub const BEGINS_WITH_BAR: &str = "bar-compact-standard-420";
+/// Its stem.
+pub const BEGINS_WITH_STEM: &str = "stem-forged6-100";
+/// Its levers.
+pub const BEGINS_WITH_LEVER: &str = "lever-cable";
+/// Spacers under its stem, mm (common practice, no source).
+pub const BEGINS_WITH_SPACERS_MM: f64 = 20.0;
+
+/// What of the saddle, with the one reading that tells it.
+const SADDLE: [(Quantity, TapeItem); 4] = [
+    (Quantity::SaddleHeight, TapeItem::SaddleHeight),
+    (Quantity::NoseBehind, TapeItem::NoseBehindAxle),
+    (Quantity::SitFromNose, TapeItem::NoseToWide),
+    (Quantity::SaddleTilt, TapeItem::SaddleTilt),
+];
+
+/// What is set by the parts and how they are set.
+const PARTS: [Quantity; 9] = [
+    Quantity::StemLength,
+    Quantity::StemAngle,
+    Quantity::StemClampHeight,
+    Quantity::Spacers,
+    Quantity::BarWidthAtHoods,
+    Quantity::BarReach,
+    Quantity::BarDrop,
+    Quantity::Roll,
+    Quantity::LeverAlong,
+];
+
+/// What of the frame is asked for beside the walk with the tape.
+const FRAME: [Quantity; 3] = [Quantity::FrameStack, Quantity::FrameReach, Quantity::Crank];
+
+/// The numbers of a visit's bike that nobody has read, in the order of saddle, parts and frame; none of a
+/// bike that did not begin as one of middle size.
+pub fn not_read(session: &Session, visit: &Visit) -> Vec<Quantity> {
+    let Some(frame) = session.bike(&visit.bike).map(|bike| &bike.frame) else { return Vec::new() };
+    if !frame.began_as_middle_size() {
+        return Vec::new();
+    }
+    let (came, tape) = (&visit.as_it_came, &visit.tape);
+    let saddle = SADDLE.into_iter().filter(|&(quantity, item)| {
+        let begins = Cockpit { saddle: Saddle::MIDDLE_SIZE, ..came.clone() };
+        let same = cockpit_number(came, quantity) == cockpit_number(&begins, quantity);
+        same && tape.reading(item).is_none()
+    });
+    let parts = PARTS.into_iter().filter(|_| parts_are_unread(came, tape));
+    // each lever has its own place along the bar
+    let has = |of: &Quantity| *of == Quantity::LeverAlong || cockpit_number(came, *of).is_some();
+    let of_frame = FRAME.into_iter().filter(|&of| {
+        let same = frame_number(frame, of) == frame_number(&Frame::MIDDLE_SIZE, of);
+        same && (of == Quantity::Crank || !tape.frame_known)
+    });
+    saddle.map(|(quantity, _)| quantity).chain(parts.filter(has)).chain(of_frame).collect()
+}
+
+/// Whether bar, stem, spacers and levers are those that a new client's bike begins with, and nothing was
+/// read at them.
+fn parts_are_unread(came: &Cockpit, tape: &Tape) -> bool {
+    let of_saddle = |item| SADDLE.into_iter().any(|(_, of)| of == item);
+    let begun = came.bar.id == BEGINS_WITH_BAR
+        && came.stem.id == BEGINS_WITH_STEM
+        && came.spacers_mm == BEGINS_WITH_SPACERS_MM
+        && came.roll_deg == 0.0
+        && came.levers.as_ref().is_some_and(|levers| levers.lever.id == BEGINS_WITH_LEVER);
+    begun && tape.readings.iter().all(|reading| of_saddle(TapeItem::from(reading.of)))
+}

@@ -127,7 +127,7 @@ pub struct Ask {
     pub(super) numb_hands: bool,
     /// What is tried first for hands and brakes that are complained of together.
     for_both: Option<&'static [First]>,
-    /// What would be ordered for a neck in the drops, where the shop has no bar for it and all is raised.
+    /// What would be ordered where the drops are to be less deep and the shop has no bar for it.
     pub(super) to_order: Option<ToOrder>,
 }
 
@@ -254,7 +254,7 @@ impl Ask {
         };
         shelf.bars = shelf.looked_at();
         let palm_mm = weighed.body.value(fit_doc::Dimension::HandBreadth);
-        let to_order = shelf.raises_instead(visit, &mut wanted, palm_mm);
+        let to_order = shelf.to_order(visit, &mut wanted, palm_mm);
         let asked = asking.asked(&wanted);
         let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
         let (rungs, single) = (shelf.rungs(), shelf.single());

@@ -166,6 +166,12 @@ pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Sto
             let session = came(session, |came| bar_of(came, &stock, "bar-compact-standard-400"));
             return (session, without_shallow_bars(stock));
         }
+        "neck-in-the-drops-hoods-stay-nothing-shallower" => {
+            let session = visit(client("mean-man"), looked, &[(C::Neck, Some(Drops))]);
+            let session = came(session, |came| bar_of(came, &stock, "bar-compact-standard-400"));
+            let aims = vec![Wanted::new(Aim::EaseNeck).at(Drops), Wanted::new(Aim::HoodsStay)];
+            return (wanted(session, aims), without_shallow_bars(stock));
+        }
         "one-press-shallower-drop-nothing-shallower" => {
             let session = visit(client("mean-man"), looked, &[(C::Neck, Some(Drops))]);
             let session = came(session, |came| bar_of(came, &stock, "bar-compact-standard-400"));
@@ -173,6 +179,14 @@ pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Sto
         }
         "one-press-shallower-drop" => {
             pressed(shipped("neck-in-the-drops-of-demo"), Quick::ShallowerDrop)
+        }
+        "stretched-and-worse-brakes" => {
+            let session = stretched_and_brakes(client("small-hands"));
+            came(session, |came| bar_with(came, |bar| (bar.reach_mm, bar.drop_mm) = (88.0, 150.0)))
+        }
+        "stretched-and-worse-brakes-of-demo" => stretched_and_brakes(shipped("stretched-of-demo")),
+        "stretched-and-worse-brakes-of-small-hands" => {
+            stretched_and_brakes(shipped("stretched-of-small-hands"))
         }
         "one-press-raise-it" => {
             pressed(shipped("neck-in-the-drops-of-small-hands"), Quick::RaiseInstead)
@@ -188,6 +202,14 @@ fn hands_and_brakes(session: Session, brakes: u8) -> Session {
     with_visit(visit(session, Looking::Everything, &complaints), |visit, _| {
         visit.complaints[0].score = Some(5);
         visit.complaints[1].score = Some(brakes);
+    })
+}
+
+/// Stretched, six of ten, and brakes out of reach from the drops, eight of ten.
+fn stretched_and_brakes(session: Session) -> Session {
+    let complaints = [(C::Stretched, Some(Hoods)), (C::BrakesFromDrops, None)];
+    with_visit(visit(session, Looking::Everything, &complaints), |visit, _| {
+        visit.complaints[1].score = Some(8);
     })
 }
 
@@ -235,6 +257,7 @@ fn shipped(case: &str) -> Session {
         ("new-bar", &[(C::NewBar, None)]),
         ("slimmer", &[(C::Slimmer, Some(Hoods))]),
         ("brakes-from-the-drops", &[(C::BrakesFromDrops, None)]),
+        ("shoulders", &[(C::Shoulders, Some(Hoods))]),
     ];
     let all = acceptance::demo::sessions().unwrap();
     if case == "all-that-small-hands-comes-with" {

@@ -146,6 +146,10 @@ fn held(output: &Value, line: &str) -> Result<(), String> {
             if holds { Ok(()) } else { Err(format!("{widths:?}")) }
         }
         ["no", step] => told(place(step).is_none()),
+        [one, "before", other] if one == other => {
+            assert!(is_step(one), "“{line}”: there is no step {one}");
+            told(steps.iter().filter(|of| **of == one).count() > 1)
+        }
         // a line about an answer that there is not would hold whatever is chosen
         [one, "before", other] => match (place(one), place(other)) {
             (Some(one), Some(other)) => told(one < other),

@@ -10,7 +10,7 @@ use super::ridden::{in_vain, last_ride, met, ridden_in_vain_of, tell_ride};
 use super::rules::{Common, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
-use super::shallower::is_free_raise;
+use super::shallower::{ToOrder, is_free_raise, would_order};
 use super::tipped::tipped_out;
 use crate::frame_question::{FrameQuestion, frame_questions};
 use crate::table::{Axis, Question, whole};
@@ -213,9 +213,12 @@ impl Ask {
             let bars = outcome.sought.iter().any(|of| of.job == Job::OtherBar);
             said.insert(0, held.filter(|_| bars).map_or(Reason::NothingDoes, Reason::OnlyBars));
         }
-        if let Some((from, to)) = self.to_order.filter(|_| !self.held.stays(Stays::Bar)) {
-            said.insert(0, Reason::NoShallowerBar { from_mm: whole(from), to_mm: whole(to) });
-        }
+        // what waits, or was refused, is in the shop
+        let has_bar = answers_have(&all, Job::OtherBar)
+            || outcome.sought.iter().any(|of| of.job == Job::OtherBar && !may(&of));
+        let to_order =
+            self.to_order.or_else(|| would_order(&self.wanted, &self.base).filter(|_| !has_bar));
+        said.splice(0..0, to_order.filter(|_| !self.held.stays(Stays::Bar)).map(no_shallower_bar));
         said_once(&mut all, &mut said);
         fold(&mut all, &self.base, |work| self.effort.work(work));
         // which of them is the first is only known now
@@ -341,7 +344,8 @@ impl Ask {
     /// Where no bar does it, or the bar stays, the free steps that raise are told also where what they do is
     /// too small to tell: with that said of them.
     fn is_told_with_what_it_does(&self, to: &Cockpit, work: &Work, reasons: &[Reason]) -> bool {
-        let no_bar = self.to_order.is_some() || self.held.stays(Stays::Bar);
+        let raised = self.to_order.is_some_and(|of| of.is_raised);
+        let no_bar = raised || self.held.stays(Stays::Bar);
         let some = |of: &Reason| matches!(of, Reason::TooSmall { .. });
         no_bar && is_free_raise(&self.base, to, work) && reasons.iter().any(some)
     }
@@ -506,6 +510,22 @@ fn said_once(answers: &mut [Answer], said: &mut Vec<Reason>) {
                 said.push(of);
             }
         }
+    }
+}
+
+/// Whether the dearest change of one of the answers is that job.
+fn answers_have(answers: &[Answer], job: Job) -> bool {
+    answers.iter().any(|of| of.step == Step::Cockpit(job))
+}
+
+/// What would be ordered, as it is said.
+fn no_shallower_bar(of: ToOrder) -> Reason {
+    let (from, to) = of.drop_mm;
+    Reason::NoShallowerBar {
+        drop_mm: (whole(from), whole(to)),
+        reach_mm: whole(of.reach_mm),
+        width_mm: whole(of.width_mm),
+        is_raised: of.is_raised,
     }
 }
 

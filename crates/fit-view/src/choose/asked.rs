@@ -473,3 +473,7 @@ fn number(report: &Report, grip: DVec3, what: AtHands) -> f64 {
         AtHands::AwayFrom(point) => grip.truncate().distance(point),
     }
 }
+
+#[cfg(test)]
+#[path = "asked_tests.rs"]
+mod tests;

@@ -2,7 +2,9 @@
 //! tells, or without something that speaks against the cheaper.
 
 use super::reason::Reason;
+use super::row::First;
 use super::rules::{Case, Common, FELT_BRAKE_MM, FELT_MM, FOR_WHAT_IS_ASKED, depth_mm};
+use super::sizes::goes_further;
 use crate::table::Question;
 use crate::weigh::WeighedCockpit;
 use fit_doc::work::{Job, Work};
@@ -29,8 +31,12 @@ impl<'a> Beaten<'a> {
     /// those of which it is so itself.
     pub(super) fn take(&mut self, new: Found<'a>) {
         let common = self.common;
+        let base = &common.base.parts;
         let beats = |one: &Found<'_>, other: &Found<'_>| {
             takes_less(&one.work, &other.work)
+                && !goes_further(base, (&one.to.parts, &one.work), (&other.to.parts, &other.work))
+                && !(one.work.steps.len() > 1 && does_for_both(common, other))
+                && (is_felt_by_itself(common, one) || !is_felt_by_itself(common, other))
                 && !does_more(&common.case(other.to, &other.work), one.to)
                 && !harms_more(&one.reasons, &other.reasons)
         };
@@ -43,6 +49,24 @@ impl<'a> Beaten<'a> {
         self.no_more += before - self.found.len();
         self.found.insert(place.unwrap_or(before), new);
     }
+}
+
+/// Whether what an answer does of what is asked is felt, a millimetre that a part at an angle leaves of it
+/// given.
+fn is_felt_by_itself(common: Common<'_>, of: &Found<'_>) -> bool {
+    let case = common.case(of.to, &of.work);
+    FOR_WHAT_IS_ASKED.iter().flat_map(|rule| rule(&case)).any(|reason| is_felt_but_for(&reason, 1))
+}
+
+/// A shorter bar in the stead of a long one that is all that is changed, where what is asked has to do with its
+/// reach and more: several changes for it do not beat one (common practice, no source: one at a time).
+fn does_for_both(common: Common<'_>, of: &Found<'_>) -> bool {
+    let first = First::of(common.wanted, &common.base.parts, false);
+    let short = |first: &First| match first {
+        First::ShortBar(most_mm) => of.to.parts.bar.reach_mm <= *most_mm,
+        _ => false,
+    };
+    of.job == Job::OtherBar && of.work.steps.len() == 1 && first.iter().any(short)
 }
 
 /// Whether the answer of a case does more of what is asked than another cockpit, from the exact numbers
@@ -59,9 +83,14 @@ pub(super) fn does_more(case: &Case<'_>, than: &WeighedCockpit) -> bool {
 
 /// What speaks for an answer is as much as is felt.
 fn is_felt(reason: &Reason) -> bool {
+    is_felt_but_for(reason, 0)
+}
+
+/// The same, a way of the hands that lacks so many mm of it among it.
+fn is_felt_but_for(reason: &Reason, less_mm: i64) -> bool {
     match *reason {
         Reason::Better { question: Question::Moved(..) | Question::WidthAtHoods, by, .. } => {
-            by.abs() >= FELT_MM
+            by.abs() + less_mm >= FELT_MM
         }
         Reason::Brake { before_mm, after_mm, .. } => {
             after_mm - before_mm >= FELT_BRAKE_MM || before_mm < 0 && after_mm >= 0

@@ -152,8 +152,9 @@ pub enum Reason {
     OnlyBars(Held),
     /// Nothing that was looked at does what is asked.
     NothingDoes,
-    /// No bar of the shop has the drops less deep for a neck: what would be ordered, from one drop to another.
-    NoShallowerBar { from_mm: i64, to_mm: i64 },
+    /// No bar of the shop has the drops less deep for this client: what would be ordered, from one drop to
+    /// another, its reach at most and its width; and whether all is raised until it is there.
+    NoShallowerBar { drop_mm: (i64, i64), reach_mm: i64, width_mm: i64, is_raised: bool },
     /// What goes with a concern, whatever the answer.
     Said(Said),
     /// It has not been ridden.

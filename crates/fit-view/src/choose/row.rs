@@ -11,6 +11,12 @@ const LONG_REACH_MM: f64 = 85.0;
 /// What the shorter one reaches at most, mm (common practice, no source).
 const SHORT_REACH_MM: f64 = 80.0;
 
+/// Catalogues are off: where there is none so short, one that is as good as that.
+const SHORT_BARS: [First; 2] =
+    [First::ShortBar(SHORT_REACH_MM), First::ShortBar(SHORT_REACH_MM + SAME_BAR_MM)];
+const BEHIND_THE_FREE: [First; 4] =
+    [First::Job(Job::ReachScrew), First::Job(Job::HandInDrops), SHORT_BARS[0], SHORT_BARS[1]];
+
 /// What is tried first, in order.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum First {
@@ -30,10 +36,14 @@ impl First {
             let at = move |of: &Wanted| of.place.unwrap_or(HandPlace::Drops) == at;
             wanted.iter().any(|of| of.aim == Aim::ReachBrakes && at(of))
         };
-        let drops_bad = asks(Aim::EaseDrops) || brakes(HandPlace::Drops);
-        if asks(Aim::Nearer) && drops_bad && base.bar.reach_mm >= LONG_REACH_MM {
-            // catalogues are off: where there is none so short, one that is as good as that
-            return &[Self::ShortBar(SHORT_REACH_MM), Self::ShortBar(SHORT_REACH_MM + SAME_BAR_MM)];
+        if asks(Aim::Nearer) && base.bar.reach_mm >= LONG_REACH_MM {
+            if asks(Aim::EaseDrops) {
+                return &SHORT_BARS;
+            }
+            // what nothing is bought for comes before it
+            if brakes(HandPlace::Drops) {
+                return &BEHIND_THE_FREE;
+            }
         }
         if numb_hands {
             return &[Self::Job(Job::TurnIn)];
@@ -47,9 +57,20 @@ impl First {
         }
     }
 
-    /// Whether it is a job, and something that was found is that and nothing else.
+    /// Whether something that was found is that and nothing else; of a bar what is set in its course is a part
+    /// of it.
     pub(super) fn is_all_of(self, sought: &Sought) -> bool {
-        matches!(self, Self::Job(_)) && self.is(sought) && sought.jobs.len() == 1
+        let alone = match self {
+            Self::Job(_) => sought.jobs.len() == 1,
+            Self::Jobs(_) => true,
+            Self::ShortBar(_) => sought.is_one_step,
+        };
+        alone && self.is(sought)
+    }
+
+    /// Whether it is several changes at once.
+    pub(super) const fn is_of_several(self) -> bool {
+        matches!(self, Self::Jobs(_))
     }
 
     /// Whether something that was found is that.
@@ -88,7 +109,9 @@ mod tests {
         assert_eq!(of(&[nearer], 85.0), [], "a stem, where drops and brakes are well");
         let short = [First::ShortBar(80.0), First::ShortBar(83.0)];
         assert_eq!(of(&[nearer, drops], 85.0), short);
-        assert_eq!(of(&[nearer, brakes(HandPlace::Drops)], 85.0), short);
+        let free = [First::Job(Job::ReachScrew), First::Job(Job::HandInDrops)];
+        let behind = of(&[nearer, brakes(HandPlace::Drops)], 85.0);
+        assert_eq!((&behind[..2], &behind[2..]), (&free[..], &short[..]));
         assert_eq!(of(&[nearer, brakes(HandPlace::Hoods)], 85.0), []);
         assert_eq!(of(&[nearer, drops], 84.0), [], "that is not long");
         let elbows = [Wanted::new(Aim::BendElbows)];

@@ -111,7 +111,7 @@ pub(super) struct Rung {
     /// A cockpit for each bar of the shop, its stem, spacers, roll and lever place still the base's.
     pub(super) variants: Vec<Cockpit>,
     /// A stem for each of the shop.
-    stems: Vec<Stem>,
+    pub(super) stems: Vec<Stem>,
     /// How many assemblies are not there, for they tip the hand too far.
     pub(super) tipped: u64,
 }
@@ -164,9 +164,11 @@ impl Rung {
 
 /// Whether other things are changed as well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum With {
+pub(super) enum With {
     /// Whatever is set in the same go.
     Others,
+    /// Of another bar what is set in its course: its roll, its levers.
+    ItsSettings,
     /// One job by itself.
     NothingElse,
 }
@@ -174,7 +176,7 @@ enum With {
 impl With {
     /// Whether a setting may differ: where it is the job itself, or may be changed besides.
     const fn may(self, itself: bool, besides: bool) -> bool {
-        itself || besides && matches!(self, Self::Others)
+        itself || besides && !matches!(self, Self::NothingElse)
     }
 }
 
@@ -236,7 +238,7 @@ impl Shelf<'_> {
         Some((rung, Pick { bar: 0, stem, spacers: 0, roll: 0, shift: 0 }))
     }
 
-    fn rung(&self, job: Job, with: With) -> Option<Rung> {
+    pub(super) fn rung(&self, job: Job, with: With) -> Option<Rung> {
         let stays = |what| self.bounds.stays(what);
         if match job {
             Job::SaddleHeight | Job::SaddleTilt | Job::SaddleSetback => true,
@@ -257,7 +259,7 @@ impl Shelf<'_> {
         self.put_together(job, self.variants(job, with), with)
     }
 
-    fn variants(&self, job: Job, with: With) -> Vec<Variant> {
+    pub(super) fn variants(&self, job: Job, with: With) -> Vec<Variant> {
         let base = || (self.base.clone(), 0.0);
         match job {
             Job::HandInDrops => {
@@ -375,7 +377,12 @@ impl Shelf<'_> {
     }
 
     /// The shop of a rung; none where it has nothing.
-    fn put_together(&self, job: Job, variants: Vec<Variant>, with: With) -> Option<Rung> {
+    pub(super) fn put_together(
+        &self,
+        job: Job,
+        variants: Vec<Variant>,
+        with: With,
+    ) -> Option<Rung> {
         let stems = self.stems(job, with);
         let (mut bars, mut kept, mut tipped) = (Vec::new(), Vec::new(), 0);
         for (cockpit, effort) in variants {
@@ -501,6 +508,7 @@ impl Shelf<'_> {
     fn spacers(&self, job: Job, with: With) -> Vec<Setting> {
         let besides =
             matches!(job, Job::StemTurned | Job::OtherStem | Job::OtherBar | Job::OtherLevers);
+        let besides = besides && with == With::Others;
         if !with.may(job == Job::Spacers, besides) || self.bounds.stays(Stays::Spacers) {
             return self.same_spacers();
         }
@@ -547,7 +555,7 @@ impl Shelf<'_> {
             Job::OtherStem => others().collect(),
             // whoever has a bar with its own stem has no stem to keep
             Job::OtherBar if own => others().collect(),
-            Job::OtherBar if with == With::NothingElse || self.bounds.stays(Stays::Stem) => {
+            Job::OtherBar if with != With::Others || self.bounds.stays(Stays::Stem) => {
                 vec![kept()]
             }
             Job::OtherBar => {

@@ -33,22 +33,17 @@ const KEPT: usize = 40;
 const OF_A_RUNG: usize = 3;
 /// So many times as many of bars where the next narrower that tells is looked for: a size, two and three.
 const SIZES: usize = 3;
-/// A single step that needs no part, and does this share of what a dearer answer does, is tried first
-/// (common practice, no source: free before bought, the smallest that might do; the share is judgement).
-const MIGHT_DO: f64 = 0.5;
 /// A single step that needs no part and does this share of one of the things that are asked is tried
 /// before several changes at once (common practice, no source: one change at a time; the share is
 /// judgement).
 const MIGHT_DO_ONE: f64 = 0.5;
-/// A bar of an older measure is found only where nothing else is worth this share of it (judgement).
-const AS_GOOD_AS_OBSOLETE: f64 = 0.5;
 /// What forks mostly take under the stem without a word of their maker, mm (from memory: many allow 30 to
 /// 40); higher than that, and than it is, somebody has to look at the steerer first. What that takes, in
 /// units of a whole aim: one thing more to do (judgement).
-const SURE_SPACERS_MM: f64 = 30.0;
+pub(super) const SURE_SPACERS_MM: f64 = 30.0;
 const UNSURE: f64 = 0.03;
 /// What an answer must be worth more than what is there, of a whole aim (judgement).
-const LEAST_GAIN: f64 = 0.05;
+pub(super) const LEAST_GAIN: f64 = 0.05;
 /// The shortest stem that is proposed, mm, and the same for a bike that is to be steadier: on the road
 /// (common practice, no source).
 const LEAST_STEM_MM: f64 = 70.0;
@@ -117,6 +112,8 @@ pub struct Ask {
     rungs: Vec<Rung>,
     /// Each job by itself.
     single: Vec<Rung>,
+    /// Single steps of one size, the best of each of which is an answer of its own.
+    one_size: Vec<Rung>,
     not_offered: BTreeMap<NotOffered, usize>,
     base_alone: (Rung, Pick),
     /// Somebody said how many spacers there may be.
@@ -127,7 +124,7 @@ pub struct Ask {
     pub(super) numb_hands: bool,
     /// What is tried first for hands and brakes that are complained of together.
     for_both: Option<&'static [First]>,
-    /// What would be ordered for a neck in the drops, where the shop has no bar for it and all is raised.
+    /// What would be ordered where the drops are to be less deep and the shop has no bar for it.
     pub(super) to_order: Option<ToOrder>,
 }
 
@@ -141,35 +138,22 @@ pub struct Sought {
     /// What it is worth less what it takes, against what is there: only to put answers in order.
     pub(super) gain: f64,
     /// What it is worth whatever it takes.
-    gross: f64,
+    pub(super) gross: f64,
     pub(super) jobs: Vec<Job>,
     /// It does as much of one of the things that are asked as lets it be tried before several changes.
-    might_do_one: bool,
+    pub(super) might_do_one: bool,
+    /// It is one step: nothing else than what is set in its course.
+    pub(super) is_one_step: bool,
+    /// It goes one size, and no further.
+    pub(super) is_one_size: bool,
 }
 
 impl Sought {
-    /// What it takes.
-    fn effort(&self) -> f64 {
-        self.gross - self.gain
-    }
-
-    /// A bar that only a stem of the older measures clamps, and that stem is bought with it.
-    fn is_obsolete(&self) -> bool {
-        self.job == Job::OtherBar
-            && self.jobs.contains(&Job::OtherStem)
-            && self.cockpit.bar.clamp_diameter_mm < USUAL_CLAMP_MM
-    }
-
     /// Another cockpit that stands in its place; none where there is nothing to do for that.
     pub(super) fn as_cockpit(&self, ask: &Ask, cockpit: Cockpit) -> Option<Self> {
         let work = Work::between(&ask.base, &cockpit);
         let (job, jobs) = (work.steps.last()?.job, ask.jobs(&cockpit, &work));
-        Some(Self { job, cockpit, jobs, ..self.clone() })
-    }
-
-    /// Nothing is bought for it.
-    fn is_free(&self) -> bool {
-        !matches!(self.job, Job::OtherStem | Job::OtherBar | Job::OtherLevers)
+        Some(Self { job, cockpit, jobs, is_one_step: work.steps.len() == 1, ..self.clone() })
     }
 }
 
@@ -254,10 +238,12 @@ impl Ask {
         };
         shelf.bars = shelf.looked_at();
         let palm_mm = weighed.body.value(fit_doc::Dimension::HandBreadth);
-        let to_order = shelf.raises_instead(visit, &mut wanted, palm_mm);
+        let to_order = shelf.to_order(visit, &mut wanted, palm_mm);
         let asked = asking.asked(&wanted);
         let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
         let (rungs, single) = (shelf.rungs(), shelf.single());
+        let first = First::of(&wanted, &base.parts, hands_are_worst(visit));
+        let one_size = shelf.one_size(&wanted, shoulders_mm, first);
         let not_offered = shelf.not_offered();
         let effort = shelf.effort;
         Ok(Self {
@@ -272,6 +258,7 @@ impl Ask {
             effort,
             rungs,
             single,
+            one_size,
             not_offered,
             base_alone,
             steerer_known: visit.bounds.spacers_mm.is_some(),
@@ -316,9 +303,9 @@ impl Ask {
     /// [`NoSearch::Refused`].
     pub fn search(&self, progress: &Progress) -> Result<Option<Outcome>, NoSearch> {
         let (here, mut outcome) = self.begun()?;
-        let all: Vec<&Rung> = self.rungs.iter().chain(&self.single).collect();
+        let all: Vec<&Rung> = self.rungs.iter().chain(&self.single).chain(&self.one_size).collect();
         let Some(searches) = self.searches(&all, progress)? else { return Ok(None) };
-        let (searches, single) = searches.split_at(self.rungs.len());
+        let (searches, alone) = searches.split_at(self.rungs.len());
         for (rung, search) in self.rungs.iter().zip(searches) {
             if progress.stopped() {
                 return Ok(None);
@@ -342,7 +329,7 @@ impl Ask {
                 .reduce(none, Found::joined);
             self.take(rung, found.answers(), here, &mut outcome);
         }
-        for (rung, search) in self.single.iter().zip(single) {
+        for (at, (rung, search)) in all.iter().skip(self.rungs.len()).zip(alone).enumerate() {
             if progress.stopped() {
                 return Ok(None);
             }
@@ -350,7 +337,11 @@ impl Ask {
             for chunk in 0..search.chunks() {
                 search.run(chunk, &mut found);
             }
-            self.take_single(rung, found.answers(), here, &mut outcome);
+            if at < self.single.len() {
+                self.take_single(rung, found.answers(), here, &mut outcome);
+            } else {
+                self.take_one_size(rung, found.answers(), here, &mut outcome);
+            }
         }
         if progress.stopped() {
             return Ok(None);
@@ -459,7 +450,9 @@ impl Ask {
         let gross = gain + self.effort.work(&work);
         let might_do_one = self.might_do_one(answer);
         let gain = gain - self.unsure(&cockpit);
-        Some(Sought { job: rung.job, cockpit, gain, gross, jobs, might_do_one })
+        let (is_one_step, is_one_size) = (work.steps.len() == 1, false);
+        let job = rung.job;
+        Some(Sought { job, cockpit, gain, gross, jobs, might_do_one, is_one_step, is_one_size })
     }
 
     /// What it takes that somebody has to look at the steerer first.
@@ -529,6 +522,14 @@ impl Ask {
         }
     }
 
+    /// Takes the best that goes one size and is worth its effort.
+    fn take_one_size(&self, rung: &Rung, answers: &[Answer], here: f64, outcome: &mut Outcome) {
+        let mut found = answers.iter().filter_map(|answer| self.sought(rung, answer, here));
+        let Some(best) = found.next().filter(|of| of.gain > LEAST_GAIN) else { return };
+        outcome.sought.retain(|of| !of.cockpit.is_set_up_as(&best.cockpit));
+        outcome.sought.push(Sought { is_one_size: true, ..best });
+    }
+
     /// All that is changed, also what is set anew in the course of another job.
     fn jobs(&self, to: &Cockpit, work: &Work) -> Vec<Job> {
         let clicks = |of: &Cockpit| {
@@ -544,59 +545,6 @@ impl Ask {
         all.sort_unstable();
         all.dedup();
         all
-    }
-}
-
-impl Outcome {
-    /// Leaves out what a smaller step in it does alone, and puts the rest in order: the best first, but a
-    /// smaller step that might do before a dearer one that takes it as well, and before all what is tried
-    /// first for what is asked.
-    fn in_order(&mut self, first: &[First]) {
-        let all = core::mem::take(&mut self.sought);
-        let within = |small: &Sought, of: &Sought| {
-            small.job < of.job && small.jobs.iter().all(|job| of.jobs.contains(job))
-        };
-        let mut kept: Vec<Sought> = Vec::new();
-        for of in &all {
-            let done =
-                all.iter().any(|small| within(small, of) && of.gross <= small.gross + LEAST_GAIN);
-            // the same with something more, and no better for it
-            let more = all.iter().any(|other| {
-                other.job == of.job
-                    && other.jobs.len() < of.jobs.len()
-                    && other.jobs.iter().all(|job| of.jobs.contains(job))
-                    && other.gain >= of.gain
-            });
-            // bars and stems of older measures are hard to come by: only where nothing else does it
-            let as_good = |other: &Sought| other.gross >= AS_GOOD_AS_OBSOLETE * of.gross;
-            let obsolete =
-                of.is_obsolete() && all.iter().any(|other| !other.is_obsolete() && as_good(other));
-            if !(done || more || obsolete) {
-                kept.push(of.clone());
-            }
-        }
-        kept.sort_by(|a, b| b.gain.total_cmp(&a.gain).then(a.job.cmp(&b.job)));
-        while let Some(best) = kept.first().cloned() {
-            let might_do = |small: &Sought| {
-                small.is_free()
-                    && small.jobs.len() == 1
-                    && small.effort() < best.effort()
-                    && (small.gain >= MIGHT_DO * best.gain
-                        || best.jobs.len() > 1 && small.might_do_one)
-            };
-            let least = |one: &&usize, other: &&usize| {
-                kept[**one].effort().total_cmp(&kept[**other].effort())
-            };
-            let might: Vec<usize> = (0..kept.len()).filter(|&at| might_do(&kept[at])).collect();
-            let next = might.iter().min_by(least).copied().unwrap_or(0);
-            self.sought.push(kept.remove(next));
-        }
-        for of in first.iter().rev() {
-            let at = self.sought.iter().position(|sought| of.is_all_of(sought));
-            if let Some(at) = at.or_else(|| self.sought.iter().position(|sought| of.is(sought))) {
-                self.sought[..=at].rotate_right(1);
-            }
-        }
     }
 }
 

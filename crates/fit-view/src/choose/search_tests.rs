@@ -229,6 +229,10 @@ fn within_money_and_minutes_the_same_as_trying_everything() {
             let answers = everything(&ask, rung, bounds, &mut Tried::default());
             ask.take_single(rung, &answers, here, &mut expected);
         }
+        for rung in &ask.one_size {
+            let answers = everything(&ask, rung, bounds, &mut Tried::default());
+            ask.take_one_size(rung, &answers, here, &mut expected);
+        }
         expected.in_order(ask.first());
         let ours = ask.search(&Progress::default()).unwrap().unwrap();
         assert_eq!(ours.sought, expected.sought, "shop {seed}");

@@ -1,5 +1,5 @@
 //! A neck that hurts in the drops: a shallower bar under hoods that stay, and where the shop has none all is
-//! raised instead.
+//! raised instead; else what would be ordered.
 
 use super::rungs::Shelf;
 use super::search::{USUAL_CLAMP_MM, is_neck_in_drops};
@@ -14,31 +14,54 @@ const FELT_MM: f64 = 10.0;
 /// practice, no source).
 const LESS_DEEP_MM: (f64, f64) = (15.0, 30.0);
 
-/// The drops of bars that would be ordered, least and most, mm.
-pub(super) type ToOrder = (f64, f64);
+/// Bars with less drop are hardly made, mm (common practice, no source).
+const LEAST_DROP_MM: f64 = 90.0;
+
+/// What would be ordered, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct ToOrder {
+    /// Its drop, least and most.
+    pub(super) drop_mm: (f64, f64),
+    /// Its reach, at most.
+    pub(super) reach_mm: f64,
+    pub(super) width_mm: f64,
+    /// Until it is there all is raised instead: nobody said that the hoods stay.
+    pub(super) is_raised: bool,
+}
+
+/// What would be ordered in place of a bar so that its drops are less deep under hoods that stay; none where
+/// that is not asked, or where no such bar is made.
+pub(super) fn would_order(wanted: &[Wanted], base: &Cockpit) -> Option<ToOrder> {
+    let asks = |aim: Aim| wanted.iter().any(|of| of.aim == aim);
+    let of_drops = asks(Aim::EaseDrops) || wanted.iter().any(is_neck_in_drops);
+    let bar = &base.bar;
+    let (from, to) = (bar.drop_mm - LESS_DEEP_MM.1, bar.drop_mm - LESS_DEEP_MM.0);
+    (asks(Aim::HoodsStay) && of_drops && to >= LEAST_DROP_MM).then(|| ToOrder {
+        drop_mm: (from.max(LEAST_DROP_MM), to),
+        reach_mm: bar.reach_mm,
+        width_mm: bar.width_mm,
+        is_raised: false,
+    })
+}
 
 impl Shelf<'_> {
-    /// What would be ordered for a neck that hurts in the drops, where nobody said that the hoods stay and no
-    /// bar that may be offered is less deep by as much as is felt and takes the palm; that the hoods stay is
-    /// then asked no more.
-    pub(super) fn raises_instead(
+    /// What would be ordered where the drops are to be less deep under hoods that stay, and no bar that may be
+    /// offered is so by as much as is felt and takes the palm. Where a neck hurts in the drops, and nobody said
+    /// that the hoods stay, that is then asked no more.
+    pub(super) fn to_order(
         &self,
         visit: &Visit,
         wanted: &mut Vec<Wanted>,
         palm_mm: f64,
     ) -> Option<ToOrder> {
-        let stays = |of: &Wanted| of.aim == Aim::HoodsStay;
-        let follows = visit.wanted.is_empty() && wanted.iter().any(stays);
-        if !follows || !wanted.iter().any(is_neck_in_drops) {
-            return None;
-        }
+        let to_order = would_order(wanted, self.base)?;
         let offered = self.bars.iter().filter_map(|of| of.as_ref().ok());
         if offered.into_iter().any(|(of, _)| self.is_shallower(of, palm_mm)) {
             return None;
         }
-        wanted.retain(|of| !stays(of));
-        let drop_mm = self.base.bar.drop_mm;
-        Some((drop_mm - LESS_DEEP_MM.1, drop_mm - LESS_DEEP_MM.0))
+        let is_raised = visit.wanted.is_empty() && wanted.iter().any(is_neck_in_drops);
+        wanted.retain(|of| !(is_raised && of.aim == Aim::HoodsStay));
+        Some(ToOrder { is_raised, ..to_order })
     }
 
     fn is_shallower(&self, of: &Cockpit, palm_mm: f64) -> bool {

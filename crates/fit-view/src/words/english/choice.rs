@@ -634,11 +634,20 @@ fn reason_text(reason: &Reason) -> String {
         Reason::NothingDoes => {
             "Nothing of the stock or its settings does more of that than what is there".to_owned()
         }
-        Reason::NoShallowerBar { from_mm, to_mm } => format!(
-            "No bar of the stock has the drops less deep for this hand: to order is one with a drop of \
-             {from_mm} to {}; until then everything can be raised, which lifts the hoods as well",
-            mm(*to_mm)
-        ),
+        Reason::NoShallowerBar { drop_mm: (from, to), reach_mm, width_mm, is_raised } => {
+            let until = if *is_raised {
+                "; until then everything can be raised, which lifts the hoods as well"
+            } else {
+                ""
+            };
+            format!(
+                "No bar of the stock has the drops less deep for this client with the hoods where they are: to \
+                 order is one with a drop of {from} to {}, a reach of {} at most and {} wide{until}",
+                mm(*to),
+                mm(*reach_mm),
+                mm(*width_mm)
+            )
+        }
         Reason::Said(said) => concern::said(*said).to_owned(),
         Reason::RideIt => "What the client says after riding it outranks all of this".to_owned(),
         Reason::Measure(item) => {

@@ -168,7 +168,7 @@ impl Slot {
             None => Unsaved::begin(Disk, state).map_err(|error| error.to_string())?,
         };
         self.holds.store(true, Ordering::Relaxed);
-        own.insert(begun).write(session, of).map_err(|error| error.to_string())
+        own.insert(begun).write(session, of, None).map_err(|error| error.to_string())
     }
 
     fn clear(&self) -> Result<(), String> {

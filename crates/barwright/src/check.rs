@@ -6,19 +6,20 @@
 
 use crate::exit::Exit;
 use crate::say;
+use crate::unlock::Unlock;
 use fit_doc::{Message, Session};
 use fit_math::body::Survey;
 use fit_view::weigh::{doubtful, is_doubted_already, tape, tape_doubts, weigh_visit};
-use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 pub(crate) fn check(
     files: &[PathBuf],
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
+    let words = unlock.words;
     let survey = match Survey::shipped() {
         Ok(survey) => survey,
         Err(error) => {
@@ -28,7 +29,7 @@ pub(crate) fn check(
     };
     let mut exit = Exit::Done;
     for file in files {
-        if !check_one(file, &survey, words, out, err)? {
+        if !check_one(file, &survey, unlock, out, err)? {
             exit = Exit::CouldNot;
         }
     }
@@ -39,14 +40,15 @@ pub(crate) fn check(
 fn check_one(
     file: &Path,
     survey: &Survey,
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<bool> {
+    let words = unlock.words;
     let path = say::printable(&file.display().to_string());
-    let opened = match fit_file::open(file) {
+    let opened = match unlock.open(file) {
         Ok(opened) => opened,
-        Err(error) => return say::file_error(&error, words, err).map(|()| false),
+        Err(error) => return say::not_opened(&error, words, err).map(|()| false),
     };
     let notes = match weighed(&opened.session, survey) {
         Ok(notes) => notes,

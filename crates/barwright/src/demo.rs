@@ -3,14 +3,16 @@
 
 use crate::args::Draw;
 use crate::exit::Exit;
+use crate::home::Home;
 use crate::run::Screen;
+use crate::start::On;
+use crate::unlock::{Unlock, is_shut};
 use crate::{out as drawings, paper, say, start, weigh};
-use fit_file::{Disk, FileError, Kept, Opened};
+use fit_file::{FileError, Opened};
 use fit_view::picture::SideChoice;
 use fit_view::weigh::Weighed;
 use fit_view::words::Words;
 use std::io::{self, Write};
-use std::path::Path;
 
 /// The demo client's session, as it stands in the project.
 const DEMO: &str = include_str!("../../../sessions/demo.session.ron");
@@ -22,31 +24,48 @@ const DEMO_NAME: &str = "demo.session.ron";
 pub(crate) fn demo(
     draw: &Draw,
     screen: Screen,
-    state: Option<&Path>,
-    words: &dyn Words,
+    home: &Home,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
+    let words = unlock.words;
+    // a file that the window is to ask the passphrase of, over the demo
+    let mut shut = None;
+    let demo = || fit_file::read_session(DEMO.as_bytes(), DEMO_NAME).map(|opened| (opened, None));
     let opened: Result<_, FileError> = match &draw.file {
         // on paper nothing of it is changed, and nobody need be kept from it
         Some(file) if draw.on_paper() || screen.window.is_none() => {
-            fit_file::open(file).map(|opened| (opened, None))
+            unlock.open(file).map(|opened| (opened, None))
         }
-        Some(file) => Kept::open(Disk, file).map(|(opened, kept)| (opened, Some(kept))),
-        None => fit_file::read_session(DEMO.as_bytes(), DEMO_NAME).map(|opened| (opened, None)),
+        Some(file) => match unlock.keep(file) {
+            Err(error) if is_shut(&error) => {
+                shut = Some(file.as_path());
+                demo()
+            }
+            opened => opened.map(|(opened, kept)| (opened, Some(kept))),
+        },
+        None => demo(),
     };
-    let (opened, kept) = match opened {
+    let (mut opened, kept) = match opened {
         Ok(opened) => opened,
         Err(error) => {
-            say::file_error(&error, words, err)?;
+            say::not_opened(&error, words, err)?;
             return Ok(Exit::CouldNot);
         }
     };
     if !draw.on_paper() {
-        match start::window(screen, state, &opened, kept, draw.keep_every_s, words) {
+        let on = On { opened: &opened, kept, shut };
+        match start::window(screen, home, on, draw.keep_every_s, words) {
             Ok(()) => return Ok(Exit::Done),
             Err(said) => writeln!(err, "{said}")?,
         }
+    }
+    if let Some(file) = shut {
+        opened = match unlock.open(file) {
+            Ok(opened) => opened,
+            Err(error) => return say::not_opened(&error, words, err).map(|()| Exit::CouldNot),
+        };
     }
     on_paper(draw, screen.columns, &opened, words, out, err)
 }

@@ -3,6 +3,7 @@
 //! Messages repeat names and words of files that anybody may have written: control characters,
 //! which a terminal would obey, are shown as the replacement character instead.
 
+use crate::unlock::is_shut;
 use fit_doc::Message;
 use fit_file::{FileError, Finding};
 use fit_view::words::Words;
@@ -35,6 +36,16 @@ pub(crate) fn file_error(
 ) -> io::Result<()> {
     writeln!(to, "{}", printable(&words.message(error.message())))?;
     findings(error.findings(), words, to)
+}
+
+/// Why a session could not be opened, and where only its passphrase is missing, how it is given.
+pub(crate) fn not_opened(
+    error: &FileError,
+    words: &dyn Words,
+    to: &mut dyn Write,
+) -> io::Result<()> {
+    file_error(error, words, to)?;
+    if is_shut(error) { writeln!(to, "{}", words.how_to_unlock()) } else { Ok(()) }
 }
 
 /// Messages, one a line.

@@ -1,5 +1,6 @@
 //! Starting the window on a session that was opened.
 
+use crate::home::Home;
 use crate::run::Screen;
 use crate::say;
 use crate::window::Workbench;
@@ -10,15 +11,26 @@ use fit_view::words::Words;
 use std::path::Path;
 use std::sync::Arc;
 
+/// What the window begins with.
+#[derive(Debug)]
+pub(crate) struct On<'a> {
+    /// The session.
+    pub(crate) opened: &'a Opened,
+    /// Its file, where it is worked on.
+    pub(crate) kept: Option<Kept<Disk>>,
+    /// A file under a passphrase, which the window asks for.
+    pub(crate) shut: Option<&'a Path>,
+}
+
 /// Shows the session until the window is closed, or says why there is no window.
 pub(crate) fn window(
     screen: Screen,
-    state: Option<&Path>,
-    opened: &Opened,
-    kept: Option<Kept<Disk>>,
+    home: &Home,
+    On { opened, kept, shut }: On<'_>,
     keep_every_s: f64,
     words: &dyn Words,
 ) -> Result<(), String> {
+    let state = home.state.as_deref();
     let file = kept.as_ref().map(|kept| kept.path().to_owned());
     let Some(show) = screen.window else { return Err(words.no_display().to_owned()) };
     let fault = |error: &dyn core::error::Error| words.fault(&error.to_string());
@@ -35,7 +47,10 @@ pub(crate) fn window(
         },
     )?;
     let mut workbench = workbench.holding(kept).keeping_unsaved(state, keep_every_s);
-    if file.is_none() && first {
+    workbench = workbench.indexed_in(home.cache.as_deref());
+    if let Some(shut) = shut {
+        workbench.open_first(shut);
+    } else if file.is_none() && first {
         workbench.hint();
     }
     if file.is_some() {

@@ -2,7 +2,8 @@
 //!
 //! A session is one plain text file per client, opened with every doubt said and saved so that
 //! either the old or the new content is whole. Lengths in mm, angles in degrees, weights in kg,
-//! exactly as the document holds them; nothing here computes with them. What goes wrong is said as
+//! exactly as the document holds them; nothing here computes with them. Where it is under a passphrase
+//! the same text is in an age file to the file's own key. What goes wrong is said as
 //! [`fit_doc::Message`]s; the view words them.
 //!
 //! ```no_run

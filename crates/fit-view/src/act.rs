@@ -16,6 +16,8 @@ pub enum Act {
     Save,
     /// Save under another name.
     SaveAs,
+    /// Set, change or remove the passphrase of the session.
+    Passphrase,
     /// Write the client sheet.
     Paper,
     /// Close the window.
@@ -123,13 +125,14 @@ impl Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 55] = {
+    pub const ALL: [Self; 56] = {
         use HandPlace as P;
         [
             Self::New,
             Self::Open,
             Self::Save,
             Self::SaveAs,
+            Self::Passphrase,
             Self::Paper,
             Self::Close,
             Self::Undo,
@@ -231,7 +234,7 @@ impl Act {
             Self::Measures => const { &[plain("M")] },
             Self::Ruler => const { &[plain("D")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme | Self::FollowUp => &[],
+            Self::Hold(_) | Self::SwitchTheme | Self::FollowUp | Self::Passphrase => &[],
             Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },

@@ -1,7 +1,7 @@
 //! The files that are worked on here, each held for this window alone as long as it is on the desk.
 
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{Disk, FileError, Kept, Opened, Over};
+use fit_file::{By, Disk, FileError, FileKey, Kept, Opened, Over};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -26,26 +26,32 @@ impl Held {
     }
 
     /// Opens a file to work on it; again, where it is held here already.
-    pub(super) fn open(&self, path: &Path) -> Result<Opened, FileError> {
+    pub(super) fn open(&self, path: &Path, by: By<'_>) -> Result<Opened, FileError> {
         let mut files = self.files();
-        if let Some(kept) = files.get_mut(path) {
+        if !matches!(by, By::Passphrase(_))
+            && let Some(kept) = files.get_mut(path)
+        {
             return kept.open_again();
         }
-        let (opened, kept) = Kept::open(Disk, path)?;
+        // another one lies there now; this window would be in its own way
+        files.remove(path);
+        let (opened, kept) = Kept::open_by(Disk, path, by)?;
         files.insert(path.to_owned(), kept);
         Ok(opened)
     }
 
-    /// Saves a session to a file.
+    /// Saves a session to a file; one that is not held yet comes under this key.
     pub(super) fn save(
         &self,
         path: &Path,
         session: &Session,
         over: Over,
+        key: Option<&FileKey>,
     ) -> Result<SaveOutcome, FileError> {
         let mut files = self.files();
         let is_new = !files.contains_key(path);
-        let kept = files.entry(path.to_owned()).or_insert_with(|| Kept::new(Disk, path));
+        let new = || Kept::new(Disk, path).under(key.cloned());
+        let kept = files.entry(path.to_owned()).or_insert_with(new);
         let saved = kept.save(session, over, crate::blank::today());
         if is_new && saved.is_err() {
             // what was not saved there is not worked on there
@@ -54,16 +60,31 @@ impl Held {
         saved
     }
 
+    /// Saves a session under another key than before, or under none.
+    pub(super) fn put_under(
+        &self,
+        path: &Path,
+        session: &Session,
+        key: Option<FileKey>,
+    ) -> Result<SaveOutcome, FileError> {
+        let mut files = self.files();
+        let Some(kept) = files.get_mut(path) else {
+            return Err(Message::FileMissing { path: path.display().to_string() }.into());
+        };
+        kept.put_under(key, session, crate::blank::today())
+    }
+
     /// Saves a session under the first free name beside a file, and says which.
     pub(super) fn save_beside(
         &self,
         path: &Path,
         session: &Session,
+        key: Option<&FileKey>,
     ) -> Result<(PathBuf, SaveOutcome), FileError> {
         let mut number = 2;
         loop {
             let beside = fit_view::file_name::beside(path, number);
-            match self.save(&beside, session, Over::WhatWasSeen) {
+            match self.save(&beside, session, Over::WhatWasSeen, key) {
                 Ok(outcome) => return Ok((beside, outcome)),
                 Err(error) if is_taken(error.message()) && number < NAMES_TRIED => number += 1,
                 Err(error) => return Err(error),

@@ -59,6 +59,12 @@ impl Recent {
     }
 }
 
+/// The folder for documents, where this desktop says which that is.
+pub(super) fn documents() -> Option<PathBuf> {
+    let folders = directories::UserDirs::new()?;
+    Some(folders.document_dir().unwrap_or_else(|| folders.home_dir()).to_owned())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -2,10 +2,11 @@
 //! of their own so that the window stays live, each answered by a command.
 
 use super::held::Held;
+use super::passphrase::Put;
 use eframe::egui;
 use fit_desk::{Changed, Command, Effect, Searched, Setup, Told, Why};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{Disk, FileError, Kept, Over};
+use fit_file::{By, Disk, FileError, FileKey, Kept, LeftOver, Over, Passphrase};
 use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick};
 use fit_view::weigh::{Weighed, weigh_visit};
 use fit_view::words::Words;
@@ -20,6 +21,14 @@ use std::thread;
 pub(super) enum Answer {
     /// Something for the desk.
     Command(Command),
+    /// A file was read, or not: for the desk, and what it is under.
+    Read(Command, Option<FileKey>),
+    /// A file waits for its passphrase; whether one was tried that is wrong.
+    Shut(PathBuf, bool),
+    /// It was put under a passphrase, or not.
+    Put(Put),
+    /// What another window left was opened by a passphrase, or not.
+    Unlocked(Box<LeftOver<Disk>>),
     /// The desktop's dialog named a file, or none.
     Picked(Option<PathBuf>),
     /// Of the files that were open lately these are no longer there.
@@ -155,17 +164,18 @@ impl Runner {
         &mut self,
         ctx: &egui::Context,
         effect: Effect,
+        key: Option<FileKey>,
         words: W,
     ) {
         match effect {
             Effect::Read(path) => {
                 let held = self.held.clone();
-                self.start(ctx, move || Answer::Command(read(&held, &path, &words)));
+                self.start(ctx, move || read(&held, path, By::Nothing, &words));
             }
             Effect::WriteBeside { path, open, session, revision } => {
                 let held = self.held.clone();
                 self.start(ctx, move || {
-                    Answer::Command(match held.save_beside(&path, &session) {
+                    Answer::Command(match held.save_beside(&path, &session, key.as_ref()) {
                         Ok((at, _)) if open => Command::SavedBeside { at, revision, open: path },
                         Ok((path, outcome)) => {
                             Command::Saved { path, revision, notices: unconfirmed(outcome) }
@@ -178,7 +188,7 @@ impl Runner {
                 let held = self.held.clone();
                 let over = if replace { Over::Anything } else { Over::WhatWasSeen };
                 self.start(ctx, move || {
-                    Answer::Command(match held.save(&path, &session, over) {
+                    Answer::Command(match held.save(&path, &session, over, key.as_ref()) {
                         Ok(outcome) => {
                             Command::Saved { path, revision, notices: unconfirmed(outcome) }
                         }
@@ -209,6 +219,18 @@ impl Runner {
             | Effect::StopSearch
             | Effect::Quit => {}
         }
+    }
+
+    /// Opens a file by its passphrase.
+    pub(super) fn read_by<W: Words + Copy + Send + 'static>(
+        &mut self,
+        ctx: &egui::Context,
+        path: PathBuf,
+        passphrase: Passphrase,
+        words: W,
+    ) {
+        let held = self.held.clone();
+        self.start(ctx, move || read(&held, path, By::Passphrase(&passphrase), &words));
     }
 
     /// Opens the desktop's own file dialog in that folder: to save under such a name, else to open.
@@ -282,7 +304,7 @@ fn searched(
 }
 
 /// What is said of a save beside that it was one.
-fn unconfirmed(outcome: SaveOutcome) -> Vec<Told> {
+pub(super) fn unconfirmed(outcome: SaveOutcome) -> Vec<Told> {
     match outcome {
         SaveOutcome::Saved => Vec::new(),
         SaveOutcome::SavedUnconfirmed(message) => vec![Told::notice(message)],
@@ -303,24 +325,32 @@ fn not_saved(error: &FileError, path: PathBuf, words: &dyn Words) -> Command {
     }
 }
 
-fn read(held: &Held, path: &Path, words: &dyn Words) -> Command {
-    match held.open(path) {
-        Ok(opened) => Command::Opened {
-            path: path.to_owned(),
-            session: Box::new(opened.session),
-            notices: opened
-                .notices
-                .iter()
-                // it is put right here, not in the file: no line of that
-                .map(|finding| {
-                    let text = words.message(&finding.message);
-                    Told::worded_notice(crate::say::printable(&text))
-                })
-                .collect(),
-            read_only: opened.read_only,
-        },
-        Err(error) => Command::NotOpened(told(&error, words)),
-    }
+fn read(held: &Held, path: PathBuf, by: By<'_>, words: &dyn Words) -> Answer {
+    let opened = match held.open(&path, by) {
+        Ok(opened) => opened,
+        Err(error) => {
+            return match error.message() {
+                Message::Keeping(Keeping::UnderPassphrase { .. }) => Answer::Shut(path, false),
+                Message::Keeping(Keeping::WrongPassphrase { .. }) => Answer::Shut(path, true),
+                _ => Answer::Read(Command::NotOpened(told(&error, words)), None),
+            };
+        }
+    };
+    let command = Command::Opened {
+        path,
+        session: Box::new(opened.session),
+        notices: opened
+            .notices
+            .iter()
+            // it is put right here, not in the file: no line of that
+            .map(|finding| {
+                let text = words.message(&finding.message);
+                Told::worded_notice(crate::say::printable(&text))
+            })
+            .collect(),
+        read_only: opened.read_only,
+    };
+    Answer::Read(command, opened.key)
 }
 
 /// What a file error says, with the places in the file.

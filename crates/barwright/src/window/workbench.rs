@@ -17,7 +17,9 @@ use super::keeping::Keeping;
 use super::kept_theme::KeptTheme;
 use super::notices::{self, notices_ui};
 use super::over::Over;
-use super::recent::Recent;
+use super::painted::keep_freed_memory;
+use super::passphrase::Locks;
+use super::recent::{self, Recent};
 use super::ride::ride_ui;
 use super::runner::{Answer, Runner};
 use super::sampling::Sampling;
@@ -71,6 +73,7 @@ pub struct Workbench {
     recent: Recent,
     kept_theme: KeptTheme,
     keeping: Keeping,
+    locks: Locks,
     /// Of the recent files these are no longer there.
     gone: Vec<PathBuf>,
     /// What was typed to be opened, until something is.
@@ -141,6 +144,7 @@ impl Workbench {
             recent,
             kept_theme,
             keeping: Keeping::default(),
+            locks: Locks::default(),
             gone: Vec::new(),
             tried: String::new(),
             trial_began: None,
@@ -157,6 +161,7 @@ impl Workbench {
     /// The file that is on the desk is held already.
     #[must_use]
     pub fn holding(mut self, file: Option<Kept<Disk>>) -> Self {
+        self.locks.begin(file.as_ref().and_then(|kept| kept.key().cloned()));
         self.runner = Runner::with(file);
         self
     }
@@ -166,10 +171,23 @@ impl Workbench {
     #[must_use]
     pub fn keeping_unsaved(mut self, state_folder: Option<&Path>, every_s: f64) -> Self {
         self.keeping = Keeping::new(state_folder, every_s);
+        self.locks.set_places(state_folder, None);
         if let Some(folder) = state_folder {
             self.keeping.offer(fit_file::left_over(&Disk, folder), &self.words);
         }
         self
+    }
+
+    /// In that folder are the indexes of folders, which are to know nothing of who is under a passphrase.
+    #[must_use]
+    pub fn indexed_in(mut self, cache_folder: Option<&Path>) -> Self {
+        self.locks.set_places(None, cache_folder);
+        self
+    }
+
+    /// Opens a file in the first frame.
+    pub fn open_first(&mut self, file: &Path) {
+        self.dropped = Some(file.to_owned());
     }
 
     /// The window ends as it should: nothing is left to be offered.
@@ -225,7 +243,7 @@ impl Workbench {
             acts.retain(|act| self.desk.at_hand(*act));
         }
         let asked = self.desk.asks();
-        let asked = asked || self.keeping.offers();
+        let asked = asked || self.keeping.offers() || self.locks.asks();
         if !for_client && (self.dialog.is_some() || self.stock.is_some() || asked) {
             acts.clear();
         }
@@ -250,7 +268,7 @@ impl Workbench {
         for command in commands {
             self.apply(&ctx, command);
         }
-        self.keeping.follow(&ctx, &self.desk, &mut self.runner);
+        self.keeping.follow(&ctx, &self.desk, self.locks.key(), &mut self.runner);
         // of a bench that was just changed nothing was asked yet
         if let Some(command) = self.sampling.follow(&ctx, &self.desk) {
             self.apply(&ctx, command);
@@ -311,7 +329,7 @@ impl Workbench {
     /// is seen in this frame and not in the next.
     fn pulled(&mut self, ui: &Ui, ctx: &egui::Context) {
         let is_covered = self.dialog.is_some() || self.stock.is_some();
-        let asked = self.desk.asks();
+        let asked = self.desk.asks() || self.locks.asks();
         if self.desk.look().room != Room::Bench || is_covered || asked {
             return;
         }
@@ -483,7 +501,11 @@ impl Workbench {
 
     fn over(&mut self, ui: &Ui, commands: &mut Vec<Command>, acts: &mut Vec<Act>) {
         questions_ui(ui, &self.desk, &self.words, commands);
-        commands.extend(self.keeping.show(ui, &self.runner, &self.words));
+        if let Some((command, key)) = self.keeping.show(ui, &mut self.runner, &self.words) {
+            self.locks.comes(key);
+            commands.push(command);
+        }
+        commands.extend(self.locks.show(ui, &self.desk, &mut self.runner, self.words));
         if let Some(mut list) = self.stock.take()
             && list.show(ui, &self.desk, &self.words, commands) == Ended::Not
         {
@@ -535,7 +557,7 @@ impl Workbench {
     /// Where sessions are: beside the one that was open last, else among the user's documents.
     fn folder(&self) -> PathBuf {
         let lately = self.recent.paths().first().and_then(|path| path.parent());
-        lately.map(Path::to_owned).or_else(documents).unwrap_or_default()
+        lately.map(Path::to_owned).or_else(recent::documents).unwrap_or_default()
     }
 
     // —— doing ——
@@ -580,6 +602,7 @@ impl Workbench {
             }
             Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
             Act::Keys => self.dialog = Some(Dialog::Keys),
+            Act::Passphrase => self.locks.ask_new(),
             Act::SwitchTheme => commands.push(Command::Theme(theme::other(ctx))),
             Act::Larger => zoom(ZOOM.2),
             Act::Smaller => zoom(-ZOOM.2),
@@ -614,7 +637,12 @@ impl Workbench {
             Command::Opened { path, .. } | Command::Saved { path, .. } => Some(path.clone()),
             _ => None,
         };
-        for effect in self.desk.apply(command) {
+        let coming = Locks::coming(&command);
+        let effects = self.desk.apply(command);
+        if let Some(session) = &coming {
+            self.locks.came(session, &self.desk);
+        }
+        for effect in effects {
             match effect {
                 Effect::Begin => {
                     let stock = self.desk.stock();
@@ -642,7 +670,7 @@ impl Workbench {
                     let asked = (*session, visit, axes);
                     self.runner.search(ctx, setup, asked, (quick, ticket), self.words);
                 }
-                effect => self.runner.run(ctx, effect, self.words),
+                effect => self.runner.run(ctx, effect, self.locks.key().cloned(), self.words),
             }
         }
         if let Some(path) = opened
@@ -664,6 +692,24 @@ impl Workbench {
     fn answer(&mut self, ctx: &egui::Context, answer: Answer) {
         match answer {
             Answer::Command(command) => self.apply(ctx, command),
+            Answer::Read(command, key) => {
+                self.locks.done();
+                self.locks.comes(key);
+                self.apply(ctx, command);
+            }
+            Answer::Shut(path, wrong) => {
+                self.locks.ask(path, wrong);
+                ctx.request_repaint();
+            }
+            Answer::Unlocked(left) => {
+                self.keeping.unlocked(*left, &self.words);
+                ctx.request_repaint();
+            }
+            Answer::Put(put) => {
+                for command in self.locks.put_ended(put) {
+                    self.apply(ctx, command);
+                }
+            }
             Answer::Picked(Some(path)) => {
                 // the dialog may have been left meanwhile: then the answer comes too late
                 let Some(dialog) = self.dialog.take() else { return };
@@ -738,23 +784,6 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
-}
-
-/// Larger than all that a frame allocates, bytes (judgement: some 4 MB).
-const OF_A_FRAME: usize = 16 * 1024 * 1024;
-
-/// The GNU C library gives freed memory back to the system when there is twice as much of it as the
-/// largest block that was freed so far (`mallopt(3)`, dynamic threshold), and takes it again page by
-/// page: without a large block in the beginning, with every frame's triangles, which costs as much as
-/// the frame itself. This one is never written to, so it takes no memory.
-fn keep_freed_memory() {
-    drop(core::hint::black_box(Vec::<u8>::with_capacity(OF_A_FRAME)));
-}
-
-/// The folder for documents, where this desktop says which that is.
-fn documents() -> Option<PathBuf> {
-    let folders = directories::UserDirs::new()?;
-    Some(folders.document_dir().unwrap_or_else(|| folders.home_dir()).to_owned())
 }
 
 /// Seconds since the window opened.

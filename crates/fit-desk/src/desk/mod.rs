@@ -304,6 +304,7 @@ impl Desk {
             | Act::FollowUp
             | Act::AfterNote
             | Act::OtherBar
+            | Act::Passphrase
             | Act::Trials
             | Act::Palette
             | Act::Larger

@@ -80,7 +80,7 @@ pub(super) fn ask_passphrase(path: &str) -> String {
 }
 
 pub(super) const HOW_TO_UNLOCK: &str = "Type it when it is asked for on a terminal, or write it into the first line \
-     of a file and name that behind --passphrase-file.";
+     of a file and name that behind --passphrase-file";
 
 pub(super) fn saved_beside(path: &str) -> String {
     format!("Yours is saved as {path}; this is what was there")

@@ -139,7 +139,9 @@ impl Window {
 
     fn over(folder: tempfile::TempDir, session: Session, size: (f32, f32)) -> Self {
         let state = folder.path().join("state");
-        let bench = workbench(session, Some(&state)).keeping_unsaved(Some(&state), KEPT_AFTER_S);
+        let bench = workbench(session, Some(&state))
+            .keeping_unsaved(Some(&state), KEPT_AFTER_S)
+            .keeping_seen(Some(&folder.path().join("cache")));
         let raster = Raster::default();
         let asked_of_frame = Arc::default();
         let notes = Notes(Arc::clone(&asked_of_frame));

@@ -179,6 +179,54 @@ fn a_file_without_a_check_line_is_fine_and_that_is_told() {
 }
 
 #[test]
+fn what_was_edited_on_purpose_is_given_a_new_check_line() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("a.session.ron");
+    let accept = || barwright(["check", "--accept", path(&file)]);
+    let was = fs::read_to_string(root().join("sessions/demo.session.ron")).expect("the demo");
+    let edited = was.replacen("born: Some(1981)", "born: Some(1982)", 1);
+    assert_ne!(was, edited);
+    for text in [&edited, &edited[..edited.rfind("// check").expect("a check line")]] {
+        fs::write(&file, text).expect("a file");
+        let run = accept();
+        assert_eq!((run.status, run.err.as_str()), (0, ""), "{}", run.out);
+        let lines: Vec<_> = run.out.lines().collect();
+        assert!(lines[0].ends_with(": fine") && lines[1].contains("new check line"), "{}", run.out);
+        let opened = fit_file::open(&file).expect("a session");
+        assert!(opened.notices.is_empty() && opened.session.client.born == Some(1982));
+        let earlier = fit_file::earlier(&fit_file::Disk, &file).expect("earlier contents");
+        assert_eq!(fs::read_to_string(&earlier[0].path).expect("what was there"), text);
+    }
+    // there is nothing to accept now, nor where it is not asked for
+    let before = fs::read(&file).expect("a file");
+    assert_eq!((accept().status, accept().out.lines().count()), (0, 1));
+    fs::write(&file, &edited).expect("a file");
+    assert_eq!(barwright(["check", path(&file)]).status, 1);
+    assert_eq!(fs::read_to_string(&file).expect("a file"), edited, "looked at only");
+    fs::write(&file, &before).expect("a file");
+}
+
+#[test]
+fn what_was_edited_is_not_accepted_while_another_window_has_it_or_where_it_cannot_be_right() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("a.session.ron");
+    let accept = || barwright(["check", "--accept", path(&file)]);
+    fs::write(&file, demo()).expect("a file");
+    let held = fit_file::Kept::open(fit_file::Disk, &file).expect("a session");
+    let run = accept();
+    assert_eq!(run.status, 1);
+    assert!(run.out.contains("another window") && run.err.contains("not saved"), "{}", run.err);
+    assert_eq!(fs::read_to_string(&file).expect("a file"), demo());
+    drop(held);
+    let wrong = demo().replacen("stack_mm: 588.0", "stack_mm: 5880.0", 1);
+    fs::write(&file, &wrong).expect("a file");
+    assert_eq!(accept().status, 1);
+    assert_eq!(fs::read_to_string(&file).expect("a file"), wrong);
+    fs::write(&file, demo()).expect("a file");
+    assert_eq!(accept().status, 0);
+}
+
+#[test]
 fn what_is_asked_about_client_and_bench_stands_below_the_table_as_well() {
     let slips = [
         ("name: \"Torvald Ekenbrink\"", "name: \"\"", "no name"),

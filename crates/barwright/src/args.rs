@@ -53,6 +53,7 @@ pub(crate) enum Asked {
     },
     Check {
         files: Vec<PathBuf>,
+        accept: bool,
     },
     Stock(What),
     Find {
@@ -171,6 +172,7 @@ fn asked(
         }),
         Some(("check", of)) => Ok(Asked::Check {
             files: of.get_many("files").into_iter().flatten().cloned().collect(),
+            accept: of.get_flag("accept"),
         }),
         Some(("stock", of)) => stock(of, words).map(Asked::Stock),
         Some(("find", of)) => Ok(Asked::Find {
@@ -378,7 +380,7 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
             format!("{PROGRAM} choose {file} [--visit {date}] [--best {count}] [--json]")
         }
         Some("paper") => format!("{PROGRAM} paper {file} [--visit {date}] [--out {folder}]"),
-        Some("check") => format!("{PROGRAM} check {file}…"),
+        Some("check") => format!("{PROGRAM} check {file}… [--accept]"),
         Some("stock") => below_each_other(
             &[
                 format!("{PROGRAM} stock in {file} [--replace | --keep]"),
@@ -438,7 +440,10 @@ fn program(words: &dyn Words) -> Command {
                 passphrase_option(words),
             ],
         ),
-        (Help::Check, vec![files(words), passphrase_option(words)]),
+        (
+            Help::Check,
+            vec![files(words), switch(words, "accept", Help::Accept), passphrase_option(words)],
+        ),
         (
             Help::Stock,
             vec![

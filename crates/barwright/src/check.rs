@@ -1,20 +1,26 @@
 //! `check`: says of each file whether it is fine, what is wrong and what is unusual. That a file has no
 //! check line is told, and is no question.
 //!
+//! One that was edited by hand on purpose is given a new check line where that is asked for: it is saved
+//! as every session is.
+//!
 //! A session that opens is also weighed, visit by visit: readings that make no body, or a leg that
 //! cannot turn the crank, only show then.
 
 use crate::exit::Exit;
 use crate::say;
 use crate::unlock::Unlock;
-use fit_doc::{Message, Session};
+use fit_doc::{Message, SaveOutcome, Session};
+use fit_file::{Disk, Finding, Kept, Over};
 use fit_math::body::Survey;
 use fit_view::weigh::{doubtful, is_doubted_already, tape, tape_doubts, weigh_visit};
+use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 pub(crate) fn check(
     files: &[PathBuf],
+    accept: bool,
     unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -29,7 +35,7 @@ pub(crate) fn check(
     };
     let mut exit = Exit::Done;
     for file in files {
-        if !check_one(file, &survey, unlock, out, err)? {
+        if !check_one(file, accept, &survey, unlock, out, err)? {
             exit = Exit::CouldNot;
         }
     }
@@ -39,6 +45,7 @@ pub(crate) fn check(
 /// Whether the file can be used.
 fn check_one(
     file: &Path,
+    accept: bool,
     survey: &Survey,
     unlock: Unlock<'_>,
     out: &mut dyn Write,
@@ -47,8 +54,17 @@ fn check_one(
     let words = unlock.words;
     let path = say::printable(&file.display().to_string());
     let opened = match unlock.open(file) {
+        Err(error) if accept && matches!(error.message(), Message::Damaged { .. }) => {
+            Kept::open_edited(Disk, file).map(|(opened, kept)| (opened, Some(kept)))
+        }
+        Ok(opened) if accept && opened.notices.iter().any(has_no_check_line) => {
+            Kept::open_edited(Disk, file).map(|(opened, kept)| (opened, Some(kept)))
+        }
+        opened => opened.map(|opened| (opened, None)),
+    };
+    let (opened, edited) = match opened {
         Ok(opened) => opened,
-        Err(error) => return say::not_opened(&error, words, err).map(|()| false),
+        Err(error) => return say::cannot_open(file, &error, words, err).map(|()| false),
     };
     let notes = match weighed(&opened.session, survey) {
         Ok(notes) => notes,
@@ -72,7 +88,38 @@ fn check_one(
         writeln!(out, "{}", words.file_unusual(&path, questions))?;
     }
     say::findings(&found, words, out)?;
-    Ok(true)
+    match edited {
+        None => Ok(true),
+        Some(_) if opened.read_only => {
+            writeln!(err, "{}", words.file_not_accepted(&path)).map(|()| false)
+        }
+        Some(kept) => accepted(kept, &opened.session, words, out, err),
+    }
+}
+
+fn has_no_check_line(finding: &Finding) -> bool {
+    matches!(finding.message, Message::NoCheckLine { .. })
+}
+
+/// Saves what was edited by hand, and says how that ended; whether it is saved.
+fn accepted(
+    mut kept: Kept<Disk>,
+    session: &Session,
+    words: &dyn Words,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<bool> {
+    let path = say::printable(&kept.path().display().to_string());
+    match kept.save(session, Over::WhatWasSeen, crate::blank::today()) {
+        Ok(saved) => {
+            writeln!(out, "{}", words.file_accepted(&path))?;
+            if let SaveOutcome::SavedUnconfirmed(message) = saved {
+                say::messages(&[message], words, err)?;
+            }
+            Ok(true)
+        }
+        Err(error) => say::file_error(&error, words, err).map(|()| false),
+    }
 }
 
 /// Whether a message about a session that opens asks something. What is about the file itself is told:

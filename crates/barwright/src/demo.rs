@@ -5,10 +5,10 @@ use crate::args::Draw;
 use crate::exit::Exit;
 use crate::home::Home;
 use crate::run::Screen;
-use crate::start::On;
+use crate::start::Shown;
 use crate::unlock::{Unlock, is_shut};
 use crate::{out as drawings, paper, say, start, weigh};
-use fit_file::{FileError, Opened};
+use fit_file::{Disk, FileError, Instead, Opened};
 use fit_view::picture::SideChoice;
 use fit_view::weigh::Weighed;
 use fit_view::words::Words;
@@ -30,44 +30,61 @@ pub(crate) fn demo(
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
     let words = unlock.words;
-    // a file that the window is to ask the passphrase of, over the demo
-    let mut shut = None;
-    let demo = || fit_file::read_session(DEMO.as_bytes(), DEMO_NAME).map(|opened| (opened, None));
     let opened: Result<_, FileError> = match &draw.file {
         // on paper nothing of it is changed, and nobody need be kept from it
         Some(file) if draw.on_paper() || screen.window.is_none() => {
             unlock.open(file).map(|opened| (opened, None))
         }
-        Some(file) => match unlock.keep(file) {
-            Err(error) if is_shut(&error) => {
-                shut = Some(file.as_path());
-                demo()
-            }
-            opened => opened.map(|(opened, kept)| (opened, Some(kept))),
-        },
-        None => demo(),
+        Some(file) => unlock.keep(file).map(|(opened, kept)| (opened, Some(kept))),
+        None => demo_session().map(|opened| (opened, None)),
     };
-    let (mut opened, kept) = match opened {
+    let (opened, kept) = match opened {
         Ok(opened) => opened,
-        Err(error) => {
-            say::not_opened(&error, words, err)?;
-            return Ok(Exit::CouldNot);
-        }
+        Err(error) => return could_not_open(draw, &error, screen, home, words, err),
     };
     if !draw.on_paper() {
-        let on = On { opened: &opened, kept, shut };
-        match start::window(screen, home, on, draw.keep_every_s, words) {
+        let shown = Shown { opened: &opened, kept, cannot: None };
+        match start::window(screen, home, shown, draw.keep_every_s, words) {
             Ok(()) => return Ok(Exit::Done),
             Err(said) => writeln!(err, "{said}")?,
         }
     }
-    if let Some(file) = shut {
-        opened = match unlock.open(file) {
-            Ok(opened) => opened,
-            Err(error) => return say::not_opened(&error, words, err).map(|()| Exit::CouldNot),
-        };
-    }
     on_paper(draw, screen.columns, &opened, words, out, err)
+}
+
+/// Says why; in a window its passphrase is asked for, or what is opened in its place, where something can.
+fn could_not_open(
+    draw: &Draw,
+    error: &FileError,
+    screen: Screen,
+    home: &Home,
+    words: &dyn Words,
+    err: &mut dyn Write,
+) -> io::Result<Exit> {
+    let Some(file) = &draw.file else {
+        return say::file_error(error, words, err).map(|()| Exit::CouldNot);
+    };
+    let in_window = !draw.on_paper() && screen.window.is_some();
+    let is_shut = is_shut(error);
+    if !(in_window && is_shut) {
+        say::cannot_open(file, error, words, err)?;
+    }
+    let asks = in_window && (is_shut || !Instead::find(&Disk, file, error.message()).is_nothing());
+    if asks && let Ok(opened) = demo_session() {
+        let shown = Shown { opened: &opened, kept: None, cannot: Some((file, error)) };
+        match start::window(screen, home, shown, draw.keep_every_s, words) {
+            Ok(()) => return Ok(Exit::Done),
+            Err(said) => writeln!(err, "{said}")?,
+        }
+        if is_shut {
+            say::cannot_open(file, error, words, err)?;
+        }
+    }
+    Ok(Exit::CouldNot)
+}
+
+fn demo_session() -> Result<Opened, FileError> {
+    fit_file::read_session(DEMO.as_bytes(), DEMO_NAME)
 }
 
 fn on_paper(

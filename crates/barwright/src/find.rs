@@ -80,13 +80,8 @@ pub(crate) fn find(
 fn client(listed: &Listed, past: bool, words: &dyn Words, out: &mut dyn Write) -> io::Result<()> {
     let Ok(client) = &listed.client else { return Ok(()) };
     let name = if client.name.trim().is_empty() { words.no_name() } else { &client.name };
-    let of = FoundClient {
-        name,
-        last_visit: client.last_visit(),
-        bikes: &client.bikes,
-        complaints: &client.complaints,
-        keep_until: client.keep_until.as_deref().filter(|_| past),
-    };
+    let keep_until = client.keep_until.as_deref().filter(|_| past);
+    let of = FoundClient { keep_until, ..client.told(name) };
     writeln!(out, "{}", say::printable(of.name))?;
     writeln!(out, "  {}", say::printable(&words.found_client(&of)))?;
     writeln!(out, "  {}\n", say::printable(&listed.path.display().to_string()))

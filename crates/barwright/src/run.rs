@@ -89,7 +89,7 @@ fn command(
         Asked::Paper { file, visit, folder } => {
             paper::paper(&file, visit, &folder, unlock, out, err)
         }
-        Asked::Check { files } => check::check(&files, unlock, out, err),
+        Asked::Check { files, accept } => check::check(&files, accept, unlock, out, err),
         Asked::Stock(what) => stock::stock(&what, state, screen.columns, words, out, err),
         Asked::Find { folder, looked_for, past, json } => {
             let asked = find::Asked { looked_for, past, json };

@@ -5,9 +5,10 @@
 
 use crate::unlock::is_shut;
 use fit_doc::Message;
-use fit_file::{FileError, Finding};
+use fit_file::{Disk, FileError, Finding, Instead};
 use fit_view::words::Words;
 use std::io::{self, Write};
+use std::path::Path;
 
 /// A message with its line and column where it has them.
 pub(crate) fn worded(finding: &Finding, words: &dyn Words) -> String {
@@ -38,14 +39,25 @@ pub(crate) fn file_error(
     findings(error.findings(), words, to)
 }
 
-/// Why a session could not be opened, and where only its passphrase is missing, how it is given.
-pub(crate) fn not_opened(
+/// Why a session file could not be opened, and how its passphrase is given where only that is missing, or
+/// where an earlier content of it is that can be opened.
+pub(crate) fn cannot_open(
+    file: &Path,
     error: &FileError,
     words: &dyn Words,
     to: &mut dyn Write,
 ) -> io::Result<()> {
     file_error(error, words, to)?;
-    if is_shut(error) { writeln!(to, "{}", words.how_to_unlock()) } else { Ok(()) }
+    if is_shut(error) {
+        return writeln!(to, "{}", words.how_to_unlock());
+    }
+    match Instead::find(&Disk, file, error.message()).earlier {
+        Some((of, _)) => {
+            let path = of.path.display().to_string();
+            writeln!(to, "{}", printable(&words.earlier_is_at(of.day, &path)))
+        }
+        None => Ok(()),
+    }
 }
 
 /// Messages, one a line.

@@ -5,28 +5,28 @@ use crate::run::Screen;
 use crate::say;
 use crate::window::Workbench;
 use fit_desk::{Setup, Told};
-use fit_file::{Disk, Kept, Opened};
+use fit_file::{Disk, FileError, Kept, Opened};
 use fit_view::weigh::Survey;
 use fit_view::words::Words;
 use std::path::Path;
 use std::sync::Arc;
 
-/// What the window begins with.
+/// What a window begins with.
 #[derive(Debug)]
-pub(crate) struct On<'a> {
-    /// The session.
+pub(crate) struct Shown<'a> {
+    /// The session on the desk.
     pub(crate) opened: &'a Opened,
-    /// Its file, where it is worked on.
+    /// Its file, held.
     pub(crate) kept: Option<Kept<Disk>>,
-    /// A file under a passphrase, which the window asks for.
-    pub(crate) shut: Option<&'a Path>,
+    /// What was to be opened and cannot be.
+    pub(crate) cannot: Option<(&'a Path, &'a FileError)>,
 }
 
 /// Shows the session until the window is closed, or says why there is no window.
 pub(crate) fn window(
     screen: Screen,
     home: &Home,
-    On { opened, kept, shut }: On<'_>,
+    Shown { opened, kept, cannot }: Shown<'_>,
     keep_every_s: f64,
     words: &dyn Words,
 ) -> Result<(), String> {
@@ -47,9 +47,9 @@ pub(crate) fn window(
         },
     )?;
     let mut workbench = workbench.holding(kept).keeping_unsaved(state, keep_every_s);
-    workbench = workbench.indexed_in(home.cache.as_deref());
-    if let Some(shut) = shut {
-        workbench.open_first(shut);
+    workbench = workbench.keeping_seen(home.cache.as_deref());
+    if let Some((path, error)) = cannot {
+        workbench.could_not_open(path, error);
     } else if file.is_none() && first {
         workbench.hint();
     }

@@ -82,7 +82,7 @@ pub(crate) fn opened(
     let words = unlock.words;
     let opened = match unlock.open(file) {
         Ok(opened) => opened,
-        Err(error) => return say::not_opened(&error, words, err).map(|()| None),
+        Err(error) => return say::cannot_open(file, &error, words, err).map(|()| None),
     };
     notices(&opened, words, err)?;
     Ok(weighed(&opened, visit, words, err)?.map(|weighed| (opened, weighed)))

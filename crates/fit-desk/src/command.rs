@@ -2,7 +2,7 @@
 
 use crate::desk::Searched;
 use crate::look::{ForClient, Room, ThemeChoice};
-use fit_doc::{Cockpit, CockpitEdit, Edit, HandPlace, Message, Session, UndoStep};
+use fit_doc::{Cockpit, CockpitEdit, Date, Edit, HandPlace, Message, Session, Stock, UndoStep};
 use fit_view::choose::Quick;
 use fit_view::side::{Hold, Sight};
 use fit_view::weigh::{Sample, Weighed};
@@ -117,6 +117,8 @@ pub enum Command {
     Duplicate(String),
     /// Bring a hand place of this cockpit back to where it was as it came, with parts from stock.
     Match(String, HandPlace),
+    /// The shop has this from now on.
+    Stock(Box<Stock>),
     /// A new client's session.
     New,
     /// A session for a new client, begun elsewhere: it has a day and an identity of its own.
@@ -142,6 +144,10 @@ pub enum Command {
     Changed(Changed),
     /// The answer to [`Desk::changed`](crate::Desk::changed).
     AfterChange(AfterChange),
+    /// The file cannot be opened, but something else can in its place.
+    Broken(Broken),
+    /// The answer to [`Desk::broken`](crate::Desk::broken).
+    AfterBroken(AfterBroken),
     /// What is on the desk was saved beside a file that is opened now.
     SavedBeside {
         /// To where.
@@ -207,6 +213,30 @@ pub enum Command {
     },
     /// Something to say.
     Tell(Told),
+}
+
+/// A file that cannot be opened, and what can be in its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Broken {
+    /// Which.
+    pub path: PathBuf,
+    /// What is wrong with it.
+    pub told: Vec<Told>,
+    /// The day of the save before which the newest content was that opens.
+    pub earlier: Option<Date>,
+    /// It reads but for its check line, and can be looked at.
+    pub as_it_is: bool,
+}
+
+/// What becomes of a file that cannot be opened.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AfterBroken {
+    /// Work on what it held earlier.
+    Earlier,
+    /// Look at it as it is.
+    AsItIs,
+    /// Nothing.
+    Leave,
 }
 
 /// A file that is no longer what was opened or saved last.
@@ -329,8 +359,13 @@ pub enum Effect {
         /// What to begin with; the name alone where the session has no file yet.
         path: PathBuf,
     },
-    /// Read a file, then [`Command::Opened`] or [`Command::NotOpened`].
+    /// Read a file, then [`Command::Opened`], [`Command::NotOpened`] or [`Command::Broken`].
     Read(PathBuf),
+    /// Read the newest earlier content of this file that opens, then [`Command::Recovered`] or
+    /// [`Command::NotOpened`].
+    ReadEarlier(PathBuf),
+    /// Read a file though it is damaged, then [`Command::Opened`] or [`Command::NotOpened`].
+    ReadAsItIs(PathBuf),
     /// Write a file under a name beside this one that is free, then [`Command::Saved`], or
     /// [`Command::SavedBeside`] where this one is to be opened, or [`Command::NotSaved`].
     WriteBeside {

@@ -1,6 +1,6 @@
 //! What a save can end in, and what is said of a file that somebody else may have in hand as well.
 
-use crate::Message;
+use crate::{Date, Message};
 
 /// The two good ends of a save; the third, not saved, is an error and leaves the old content.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,6 +43,18 @@ pub enum Keeping {
         path: String,
         /// What the system says.
         detail: String,
+    },
+    /// There is no earlier content of it that opens.
+    NoneEarlier {
+        /// The path as given.
+        path: String,
+    },
+    /// It could not be opened, and this is what it held before its last save. A notice.
+    IsEarlier {
+        /// The path as given.
+        path: String,
+        /// The day of that save.
+        day: Date,
     },
     /// An earlier program wrote it: the next save writes it as this one does. A notice.
     WrittenByEarlier {

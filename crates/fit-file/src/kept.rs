@@ -10,8 +10,11 @@
 //! in clear beside such a file comes under its key when that is seen: after the save that put the file
 //! under it, and when it is opened.
 
+use crate::damaged::newest_whole;
 use crate::generations::{self, Earlier};
-use crate::open::{Opened, content_of, existing, read_session, read_session_by};
+use crate::open::{
+    CheckLine, Opened, content_of, existing, open_by, read_session, read_session_by,
+};
 use crate::replace::{
     Target, clear_left_behind, discarded, in_place, is_missing, system, write_fresh,
 };
@@ -80,12 +83,30 @@ impl<S: Storage> Kept<S> {
     /// # Errors
     /// As [`Self::open`]; it is under a passphrase, or under another one.
     pub fn open_by(storage: S, path: &Path, by: By<'_>) -> Result<(Opened, Self), FileError> {
+        Self::open_as(storage, path, by, CheckLine::Asked)
+    }
+
+    /// The same of a plain file that somebody edited on purpose: whatever its check line says, it is opened
+    /// as it stands, and a save puts it right.
+    ///
+    /// # Errors
+    /// As [`Self::open`], but never damaged.
+    pub fn open_edited(storage: S, path: &Path) -> Result<(Opened, Self), FileError> {
+        Self::open_as(storage, path, By::Nothing, CheckLine::NotAsked)
+    }
+
+    fn open_as(
+        storage: S,
+        path: &Path,
+        by: By<'_>,
+        check_line: CheckLine,
+    ) -> Result<(Opened, Self), FileError> {
         let given = path.display().to_string();
         let target = existing(&storage, path)?;
         let mut kept = Self::new(storage, path);
         // held before it is read: what is read then stays
         kept.take_hold(&target);
-        let mut opened = kept.read(&target, by)?;
+        let mut opened = kept.read(&target, by, check_line)?;
         if !opened.read_only && kept.key.is_some() {
             let change = Change { former: None, key: kept.key.as_ref() };
             opened.notices.extend(kept.beside(change).map(Into::into));
@@ -120,14 +141,52 @@ impl<S: Storage> Kept<S> {
     pub fn open_again(&mut self) -> Result<Opened, FileError> {
         let target = existing(&self.storage, &self.path)?;
         let key = self.key.clone();
-        self.read(&target, key.as_ref().map_or(By::Nothing, By::Key))
+        self.read(&target, key.as_ref().map_or(By::Nothing, By::Key), CheckLine::Asked)
+    }
+
+    /// Opens the newest earlier content of a file that cannot be opened itself, to work on it in the place of
+    /// what is there: a save puts it there, and keeps what it replaces.
+    ///
+    /// # Errors
+    /// There is none that opens, what is there can neither be read, or another window works on it; the
+    /// newest is under a passphrase, or under another one.
+    pub fn open_earlier(
+        storage: S,
+        path: &Path,
+        by: By<'_>,
+    ) -> Result<(Opened, Earlier, Self), FileError> {
+        let given = path.display().to_string();
+        let target = Target::find(&storage, path, &given)?.path;
+        let mut kept = Self::new(storage, path);
+        kept.take_hold(&target);
+        if matches!(kept.hold, Hold::Elsewhere) {
+            return Err(Message::Keeping(kept.elsewhere()).into());
+        }
+        let none = || Message::Keeping(Keeping::NoneEarlier { path: given.clone() });
+        let (of, opened) = newest_whole(&kept.storage, path).ok_or_else(none)?;
+        // under a passphrase
+        let opened = match opened {
+            Some(opened) => opened,
+            None => open_by(&kept.storage, &of.path, by)?,
+        };
+        kept.key.clone_from(&opened.key);
+        kept.seen = match kept.storage.stat(&target) {
+            Err(error) if is_missing(&error) => None,
+            _ => Some(content_of(&kept.storage, &target, &given)?),
+        };
+        Ok((opened, of, kept))
     }
 
     /// Reads what is there, which is seen then; it is read-only where another window holds it.
-    fn read(&mut self, target: &Path, by: By<'_>) -> Result<Opened, FileError> {
+    fn read(
+        &mut self,
+        target: &Path,
+        by: By<'_>,
+        check_line: CheckLine,
+    ) -> Result<Opened, FileError> {
         let given = self.given();
         let bytes = content_of(&self.storage, target, &given)?;
-        let mut opened = read_session_by(&bytes, &given, by)?;
+        let mut opened = read_session_by(&bytes, &given, by, check_line)?;
         self.seen = Some(bytes);
         self.key.clone_from(&opened.key);
         if matches!(self.hold, Hold::Elsewhere) {

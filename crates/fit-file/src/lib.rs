@@ -20,6 +20,7 @@
 //! # Ok::<(), fit_file::FileError>(())
 //! ```
 
+mod damaged;
 mod erase;
 mod error;
 mod generations;
@@ -33,6 +34,7 @@ mod text;
 mod under;
 mod versions;
 
+pub use damaged::Instead;
 pub use erase::{ENDING, Erased, Erasure, Piece, erase, to_erase};
 pub use error::{FileError, Finding};
 pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT};

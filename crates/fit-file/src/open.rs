@@ -68,7 +68,7 @@ pub fn open_from<S: Storage>(storage: &S, path: &Path) -> Result<Opened, FileErr
 pub fn open_by<S: Storage>(storage: &S, path: &Path, by: By<'_>) -> Result<Opened, FileError> {
     let given = path.display().to_string();
     let target = existing(storage, path)?;
-    read_session_by(&content_of(storage, &target, &given)?, &given, by)
+    read_session_by(&content_of(storage, &target, &given)?, &given, by, CheckLine::Asked)
 }
 
 /// The bytes of a session file once links are followed; `given` is what it is called in messages.
@@ -111,23 +111,42 @@ pub(crate) fn existing<S: Storage>(storage: &S, path: &Path) -> Result<PathBuf, 
 /// # Errors
 /// As [`open`].
 pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
-    read_session_by(bytes, path, By::Nothing)
+    read_session_by(bytes, path, By::Nothing, CheckLine::Asked)
+}
+
+/// The same of a file that is not what was written: that is a notice then.
+pub(crate) fn read_session_despite(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
+    read_session_by(bytes, path, By::Nothing, CheckLine::Told)
+}
+
+/// What becomes of a check line that does not fit. Under a passphrase it is always asked: nobody edits such
+/// a file by hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum CheckLine {
+    /// The file is refused.
+    Asked,
+    /// It is told.
+    Told,
+    /// Nothing; nor where there is none.
+    NotAsked,
 }
 
 /// Reads a session from the bytes of a file that may be under a passphrase.
 ///
 /// # Errors
 /// As [`open_by`].
-pub(crate) fn read_session_by(bytes: &[u8], path: &str, by: By<'_>) -> Result<Opened, FileError> {
-    let (content, key) = match form_of(bytes, path)? {
-        Some(text) => {
-            let (content, key) = unlocked(&text, path, by)?;
-            (Cow::Owned(content), Some(key))
-        }
-        None => (Cow::Borrowed(bytes), None),
+pub(crate) fn read_session_by(
+    bytes: &[u8],
+    path: &str,
+    by: By<'_>,
+    check_line: CheckLine,
+) -> Result<Opened, FileError> {
+    let Some(text) = form_of(bytes, path)? else {
+        return read_plain(bytes, path, check_line);
     };
-    let opened = read_plain(&content, path)?;
-    Ok(Opened { key, ..opened })
+    let (content, key) = unlocked(&text, path, by)?;
+    let opened = read_plain(&content, path, CheckLine::Asked)?;
+    Ok(Opened { key: Some(key), ..opened })
 }
 
 /// The text of a file under a passphrase; none of any other.
@@ -156,7 +175,7 @@ fn unlocked(text: &str, path: &str, by: By<'_>) -> Result<(Vec<u8>, FileKey), Fi
 }
 
 /// Reads a session from the bytes of a plain file, or of what was under a passphrase.
-fn read_plain(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
+fn read_plain(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened, FileError> {
     let path = || path.to_owned();
     if let Some(kind) = foreign(bytes) {
         return Err(Message::OtherKindOfFile { path: path(), kind }.into());
@@ -169,7 +188,11 @@ fn read_plain(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
     let version = readable(&text, &path, &mut notices)?;
     match seal(&text) {
         Seal::Whole => {}
+        Seal::Missing | Seal::Broken if check_line == CheckLine::NotAsked => {}
         Seal::Missing => notices.push(Message::NoCheckLine { path: path() }.into()),
+        Seal::Broken if check_line == CheckLine::Told => {
+            notices.push(Message::Damaged { path: path() }.into());
+        }
         Seal::Broken => return Err(Message::Damaged { path: path() }.into()),
     }
     within_limits(&text).map_err(|excess| match excess {

@@ -10,7 +10,7 @@
 
 use crate::FileError;
 use crate::kept::text_with_line;
-use crate::open::{Opened, content_of, existing, read_session_by};
+use crate::open::{CheckLine, Opened, content_of, existing, read_session_by};
 use crate::replace::{is_missing, replace_file};
 use crate::storage::Storage;
 use crate::text::MOST_BYTES_UNDER;
@@ -184,7 +184,7 @@ fn session_in<S: Storage>(
         Ok(bytes) => bytes,
         Err(error) => return (Err(error), None),
     };
-    let opened = read_session_by(&bytes, &given, by);
+    let opened = read_session_by(&bytes, &given, by, CheckLine::Asked);
     let is_damaged =
         opened.as_ref().is_err_and(|error| !matches!(error.message(), Message::Keeping(_)));
     let of = (!is_damaged).then(|| file_of(&String::from_utf8_lossy(&bytes))).flatten();

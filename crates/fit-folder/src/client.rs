@@ -2,7 +2,7 @@
 
 use crate::folded;
 use fit_doc::{Concern, Date, Session};
-use fit_view::words::Words;
+use fit_view::words::{FoundClient, Words};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -53,6 +53,17 @@ impl Client {
     /// The day of the last visit; none: there was none.
     pub fn last_visit(&self) -> Option<&str> {
         self.visits.last().map(String::as_str)
+    }
+
+    /// As he is told in a list, under that name.
+    pub fn told<'a>(&'a self, name: &'a str) -> FoundClient<'a> {
+        FoundClient {
+            name,
+            last_visit: self.last_visit(),
+            bikes: &self.bikes,
+            complaints: &self.complaints,
+            keep_until: None,
+        }
     }
 
     /// Name, dates, bikes and complaints as they are looked for, in this order.

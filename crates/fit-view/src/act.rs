@@ -20,6 +20,8 @@ pub enum Act {
     Passphrase,
     /// Write the client sheet.
     Paper,
+    /// Bring a table of parts into the shop's stock.
+    TableIn,
     /// Close the window.
     Close,
     /// Take the last step back.
@@ -125,7 +127,7 @@ impl Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 56] = {
+    pub const ALL: [Self; 57] = {
         use HandPlace as P;
         [
             Self::New,
@@ -134,6 +136,7 @@ impl Act {
             Self::SaveAs,
             Self::Passphrase,
             Self::Paper,
+            Self::TableIn,
             Self::Close,
             Self::Undo,
             Self::Redo,
@@ -234,7 +237,11 @@ impl Act {
             Self::Measures => const { &[plain("M")] },
             Self::Ruler => const { &[plain("D")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme | Self::FollowUp | Self::Passphrase => &[],
+            Self::Hold(_)
+            | Self::SwitchTheme
+            | Self::FollowUp
+            | Self::Passphrase
+            | Self::TableIn => &[],
             Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },

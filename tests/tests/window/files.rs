@@ -228,6 +228,48 @@ fn recent_files_that_are_gone_are_told_apart() {
     assert_eq!(window.texts("no longer there").len(), 1);
 }
 
+/// Who comes back after a year is found by whatever is remembered of him, whatever the file is called.
+#[test]
+fn a_client_of_the_folder_is_found_by_name_bike_or_day() {
+    let mut window = Window::demo();
+    let demo = window.copy_of("demo");
+    for (session, name) in [("small-hands", "0412"), ("stiff-neck", "0731"), ("two-visits", "0815")]
+    {
+        fs::rename(window.copy_of(session), window.folder().join(format!("{name}.session.ron")))
+            .unwrap();
+    }
+    let client = |name: &str| {
+        let path = window.folder().join(format!("{name}.session.ron"));
+        fit_file::open(&path).unwrap().session
+    };
+    let (first, other) = (client("0412"), client("0731"));
+    window.open(&demo);
+    window.key(Modifiers::COMMAND, Key::O);
+    assert!(!window.has(Role::Label, "In this folder"), "nobody is looked for yet");
+    // by a piece of the name, of whatever case
+    let piece = first.client.name.to_lowercase();
+    window.type_into(PATH, piece.split(' ').next_back().unwrap());
+    assert!(window.has(Role::Label, "In this folder"));
+    assert!(window.has(Role::Button, &first.client.name));
+    assert!(!window.has(Role::Button, &other.client.name));
+    assert_eq!(window.texts("Enter opens").len(), 1);
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.desk().session().client.name, first.client.name);
+    // by the day of a visit; what was added meanwhile is found as well
+    let late = window.folder().join("late.session.ron");
+    fs::rename(window.copy_of("demo"), &late).unwrap();
+    window.key(Modifiers::COMMAND, Key::O);
+    window.type_into(PATH, &other.visits[0].date.to_string());
+    window.press(Role::Button, &other.client.name);
+    assert_eq!(window.desk().session().client.name, other.client.name);
+    // a path is a path, and nothing is found by what stands nowhere
+    window.key(Modifiers::COMMAND, Key::O);
+    window.type_into(PATH, &format!("{}/", window.folder().display()));
+    assert!(!window.has(Role::Label, "In this folder"));
+    window.type_into(PATH, "nobody of that name");
+    assert!(!window.has(Role::Label, "In this folder"));
+}
+
 /// Most that a tile may be off on average, of 255: a letter's edge (judgement).
 const SAME: f64 = 6.0;
 

@@ -82,6 +82,59 @@ fn a_file_that_was_taken_away_is_saved_again_when_asked() {
     assert_eq!(client(&file), demo_client());
 }
 
+/// A window that was asked for a file which was saved once and has been damaged since.
+fn damaged() -> (Window, PathBuf) {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.enter("stem length", "95");
+    window.key(Modifiers::COMMAND, Key::S);
+    window.open(&window.copy_of("small-hands"));
+    let text = fs::read_to_string(&file).unwrap();
+    assert!(text.contains("length_mm: 95.0"));
+    fs::write(&file, text.replacen("length_mm: 95.0", "length_mm: 85.0", 1)).unwrap();
+    window.open(&file);
+    assert!(window.has(Role::Label, "This file cannot be opened as it is"));
+    assert!(!window.texts("its check line does not fit").is_empty());
+    (window, file)
+}
+
+fn stem_length(window: &Window) -> f64 {
+    window.desk().session().visits[0].bench[0].stem.length_mm
+}
+
+#[test]
+fn what_a_damaged_file_held_earlier_is_worked_on_in_its_place() {
+    let (mut window, file) = damaged();
+    let broken = fs::read(&file).unwrap();
+    let buttons = window.texts_of(Role::Button);
+    let earlier =
+        buttons.iter().find(|of| of.starts_with("Open what it held before it was saved on"));
+    window.press(Role::Button, earlier.unwrap());
+    assert_eq!((stem_length(&window), window.desk().file()), (110.0, Some(&*file)));
+    assert!(window.desk().modified(), "no file holds it");
+    assert_eq!(fs::read(&file).unwrap(), broken, "nothing on the disk has changed");
+    window.key(Modifiers::COMMAND, Key::S);
+    assert!(!window.desk().modified() && !window.desk().asks());
+    assert_eq!(fit_file::open(&file).unwrap().session, demo());
+    assert_eq!(fs::read(&fit_file::earlier(&Disk, &file).unwrap()[0].path).unwrap(), broken);
+}
+
+#[test]
+fn a_damaged_file_is_looked_at_or_left() {
+    let (mut window, file) = damaged();
+    let broken = fs::read(&file).unwrap();
+    window.press(Role::Button, "Leave it");
+    assert!(!window.desk().asks() && !window.texts("its check line does not fit").is_empty());
+    assert_eq!(window.desk().session().client.name, client(&window.copy_of("small-hands")));
+    window.open(&file);
+    window.press(Role::Button, "Only look at it as it is");
+    assert_eq!((stem_length(&window), window.desk().file()), (85.0, None));
+    // a copy of it can be saved, the file itself stays
+    window.save_as(&window.folder().join("copy.session.ron"));
+    assert_eq!(fs::read(&file).unwrap(), broken);
+}
+
 #[test]
 fn what_another_window_has_open_is_only_looked_at() {
     let mut window = Window::demo();
@@ -159,4 +212,44 @@ fn what_nobody_wants_is_done_away_with() {
     let window = window.stopped_and_started();
     assert!(!window.has(Role::Label, "Not saved when Barwright ended"));
     assert_eq!(fs::read_dir(window.folder().join("state/unsaved")).unwrap().count(), 0);
+}
+
+/// Whoever looks for a fault is sent the log: what was done stands in it, and nothing of a client.
+#[test]
+fn a_log_says_what_was_done_and_nothing_of_a_client() {
+    let (mut window, file) = damaged();
+    window.press(Role::Button, "Leave it");
+    let other = window.copy_of("stiff-neck");
+    window.open(&other);
+    window.enter("stem length", "95");
+    window.pass(KEPT_AFTER_S + 1.0);
+    window.pass(KEPT_AFTER_S + 1.0);
+    fs::remove_file(&other).unwrap();
+    window.key(Modifiers::COMMAND, Key::S);
+    window.press(Role::Button, "Save it there again");
+
+    let log = fs::read_to_string(window.folder().join("state/log/log.txt")).unwrap();
+    let without_times: Vec<String> = log
+        .lines()
+        .map(|line| line.splitn(3, ' ').nth(2).unwrap().split(" ms=").next().unwrap().to_owned())
+        .collect();
+    let opened = "opened visits=1 notices=0 read_only=false";
+    let want = [
+        opened,
+        "saved confirmed=true",
+        opened,
+        "not opened why=Damaged",
+        opened,
+        "kept",
+        "not saved why=Keeping/GoneMeanwhile",
+        "saved confirmed=true",
+    ];
+    assert_eq!(without_times, want, "{log}");
+    let session = window.desk().session();
+    let mut of_client = vec!["session.ron", "small-hands", "stiff-neck"];
+    of_client.extend(session.client.name.split(' '));
+    of_client.extend(file.iter().filter_map(|part| part.to_str()).filter(|part| part.len() > 3));
+    for word in of_client {
+        assert!(!log.contains(word), "{word}: {log}");
+    }
 }

@@ -178,6 +178,35 @@ fn a_file_that_stays_shut_leaves_what_lies_on_the_desk() {
 }
 
 #[test]
+fn what_a_damaged_one_held_earlier_is_opened_by_its_passphrase() {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    set(&mut window, "one two", SET);
+    let other = window.copy_of("stiff-neck");
+    window.open(&other);
+    let mut bytes = fs::read(&file).unwrap();
+    let middle = bytes.len() / 2;
+    bytes[middle] ^= 1;
+    fs::write(&file, bytes).unwrap();
+
+    window.open(&file);
+    let buttons = window.texts_of(Role::Button);
+    let earlier = buttons.iter().find(|of| of.starts_with("Open what it held before"));
+    window.press(Role::Button, earlier.unwrap());
+    assert!(window.has(Role::Label, "It is under a passphrase, which is needed to open it"));
+    window.type_text("one");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert!(window.has(Role::Label, "That is not its passphrase; the file itself is whole"));
+    window.type_text("one two");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(*window.desk().session(), demo());
+    window.key(Modifiers::COMMAND, Key::S);
+    assert_eq!(opened(&file, "one two"), demo());
+    assert_eq!(holding(window.folder(), &demo().client.name), Vec::<PathBuf>::new());
+}
+
+#[test]
 fn the_menu_fits_the_smallest_window() {
     let mut window = Window::with(demo(), (1024.0, 640.0));
     window.menu("Close");

@@ -419,6 +419,7 @@ fn acts(from: &Before, window: &mut Window, now: &Noticed, asked: Option<Act>) -
         (Act::Open, new("Open a session")),
         (Act::SaveAs, has_file && new("Save the session")),
         (Act::Passphrase, has_file && new("Put the session under a passphrase")),
+        (Act::TableIn, new("Bring a table of parts into the stock")),
         (Act::Palette, new("What do you want to do?")),
         (Act::Keys, new("Keys")),
     ] {

@@ -3,8 +3,11 @@
 use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
+use fit_desk::Sought;
 use fit_doc::{Bar, Dimension, Session};
 use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
 use std::sync::Arc;
 
 const MARK: &str = ", nearest to the shoulders";
@@ -110,4 +113,64 @@ fn more_spacers_than_the_bike_came_with_are_asked_about() {
     assert_eq!(window.texts(asked).len(), 1);
     window.enter("spacers under the stem", "5");
     assert!(window.texts(asked).is_empty());
+}
+
+/// As a spreadsheet of a country with decimal commas saves it.
+const TABLE: &str = "ID;Name;Length cm;Angle deg;Reversible;Clamp height mm;Bar diameter mm;Steerer \
+                     diameter mm;Price;In stock\nown-95;Vorbau 6°;9,5;-6;yes;40;31,8;28,6;31,9;2\n\
+                     own-105;Vorbau 6°;10,5;-6;yes;40;31,8;28,6;31,9;1\n";
+
+fn bring_in(window: &mut Window, file: &Path) {
+    window.press(Role::Button, "Menu");
+    window.press(Role::Button, "Bring in a table of parts…");
+    assert!(window.has(Role::Label, "Bring a table of parts into the stock"));
+    window.path(file);
+}
+
+fn stem(window: &Window, id: &str) -> Option<f64> {
+    window.desk().stock().stems.iter().find(|stem| stem.id == id).map(|stem| stem.length_mm)
+}
+
+#[test]
+fn a_table_of_parts_comes_in_whole_or_not_at_all_and_is_there_at_once() {
+    let mut window = Window::demo();
+    let file = window.folder().join("stems.csv");
+    // one row is wrong: nothing comes in, and it is told where
+    fs::write(&file, TABLE.replace("9,5;-6", "9,5;steep")).unwrap();
+    bring_in(&mut window, &file);
+    assert!(window.has(Role::Label, "Nothing was brought in"));
+    assert_eq!(window.texts("Line 2, column angle_deg").len(), 1, "{:?}", window.texts("Line"));
+    assert_eq!((stem(&window, "own-95"), stem(&window, "own-105")), (None, None));
+    // put right in the spreadsheet
+    fs::write(&file, TABLE).unwrap();
+    window.press(Role::Button, "Read it again");
+    assert!(!window.has(Role::Label, "Nothing was brought in"));
+    assert_eq!(window.texts("2 stems brought in").len(), 1);
+    assert_eq!((stem(&window, "own-95"), stem(&window, "own-105")), (Some(95.0), Some(105.0)));
+
+    // what is there is asked about, and nothing comes in before it is answered
+    fs::write(&file, TABLE.replace("9,5;-6", "9,7;-6")).unwrap();
+    bring_in(&mut window, &file);
+    assert!(window.has(Role::Label, "Parts of this table are in stock already"));
+    assert!(window.texts("--").is_empty(), "no options of a command are told");
+    window.press(Role::Button, "Leave these out, bring in the others");
+    assert_eq!(stem(&window, "own-95"), Some(95.0));
+    bring_in(&mut window, &file);
+    window.press(Role::Button, "Cancel");
+    assert_eq!(stem(&window, "own-95"), Some(95.0));
+    bring_in(&mut window, &file);
+    window.press(Role::Button, "Put these in the place of those in stock");
+    assert_eq!(stem(&window, "own-95"), Some(97.0));
+    assert!(!window.desk().modified(), "the stock is not the session's");
+}
+
+#[test]
+fn a_search_in_what_the_shop_had_is_not_told_once_it_has_something_else() {
+    let mut window = Window::demo();
+    window.key(Modifiers::COMMAND, Key::F);
+    assert!(matches!(window.desk().sought(), Sought::Found(_)));
+    let file = window.folder().join("stems.csv");
+    fs::write(&file, TABLE).unwrap();
+    bring_in(&mut window, &file);
+    assert!(matches!(window.desk().sought(), Sought::Not));
 }

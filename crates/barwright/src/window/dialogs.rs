@@ -1,17 +1,16 @@
 //! What stands over the window until it is answered: save first?, which file, find a command, keys.
 
 use super::header::{keys_text, with_keys};
+use super::in_folder::{FoundFile, InFolder};
+use super::notices::said;
 use super::theme::quiet;
-use super::widgets::{heading, in_sight, note, primary, row, secondary};
+use super::widgets::{heading, in_sight, list, note, primary, row, secondary};
 use eframe::egui;
-use egui::{Id, Key, Modal, ScrollArea, TextEdit, Ui, vec2};
-use fit_desk::{AfterChange, Answer, Changed, Command, Desk};
+use egui::{Id, Key, Modal, TextEdit, Ui, vec2};
+use fit_desk::{AfterBroken, AfterChange, Answer, Broken, Changed, Command, Desk};
 use fit_view::act::Act;
 use fit_view::words::{Caption, Words};
 use std::path::{Path, PathBuf};
-
-/// What a list in a dialog leaves of the window's height to what stands over and under it, points.
-const AROUND: f32 = 150.0;
 
 /// A dialog that is open.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +25,11 @@ pub(super) enum Dialog {
         /// What is typed.
         path: String,
     },
+    /// Which table of parts to bring in.
+    Table {
+        /// What is typed.
+        path: String,
+    },
     /// Find a command.
     Palette {
         /// What is typed.
@@ -35,13 +39,15 @@ pub(super) enum Dialog {
     Keys,
 }
 
-/// Files that were open lately.
+/// Files that can be opened.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Files<'a> {
     /// The last one first.
     pub(super) paths: &'a [PathBuf],
     /// Of these it is known that they are no longer there.
     pub(super) gone: &'a [PathBuf],
+    /// Those of the folder that is worked in.
+    pub(super) in_folder: &'a InFolder,
 }
 
 /// What came of a dialog.
@@ -76,13 +82,21 @@ impl Dialog {
             match self {
                 Self::Open { path } => {
                     heading(ui, words.caption(Caption::Open));
-                    let meant = recent.meant(path, desk.file());
+                    let found = recent.in_folder.find(path, words);
+                    let first = || found.first().map(|of| of.path.clone());
+                    let meant = recent.meant(path, desk.file()).or_else(first);
                     path_ui(ui, path, meant.as_deref(), Caption::DoOpen, words, &mut outcome);
+                    found_ui(ui, &found, words, &mut outcome);
                     recent_ui(ui, recent, words, &mut outcome);
                 }
                 Self::Save { path } => {
                     heading(ui, words.caption(Caption::SaveAs));
                     path_ui(ui, path, None, Caption::DoSave, words, &mut outcome);
+                }
+                Self::Table { path } => {
+                    heading(ui, words.caption(Caption::TableIn));
+                    note(ui, words.caption(Caption::TableInWhy));
+                    path_ui(ui, path, None, Caption::TableDoIn, words, &mut outcome);
                 }
                 Self::Palette { search } => palette_ui(ui, search, desk, words, &mut outcome),
                 Self::Keys => keys_ui(ui, words, &mut outcome),
@@ -142,6 +156,23 @@ fn path_ui(
     if let Some(name) = meant.and_then(Path::file_name) {
         let opens = words.caption(Caption::EnterOpens);
         note(ui, &words.of_it(opens, &name.to_string_lossy()));
+    }
+}
+
+fn found_ui(ui: &mut Ui, found: &[FoundFile], words: &dyn Words, outcome: &mut Outcome) {
+    if found.is_empty() {
+        return;
+    }
+    ui.add_space(8.0);
+    heading(ui, words.caption(Caption::InFolder));
+    for of in found {
+        ui.horizontal(|ui| {
+            if ui.button(&of.name).clicked() {
+                *outcome = Outcome::Path(of.path.clone());
+            }
+            let more = quiet(ui, of.more.clone());
+            ui.add(egui::Label::new(more).truncate());
+        });
     }
 }
 
@@ -207,12 +238,6 @@ fn palette_ui(
     });
 }
 
-/// A list as high as that, or as the window has room for: also where it was short when it was last shown.
-fn list(ui: &Ui, height: f32) -> ScrollArea {
-    let height = height.min(ui.ctx().content_rect().height() - AROUND);
-    ScrollArea::vertical().max_height(height).min_scrolled_height(height)
-}
-
 /// Every key that does it.
 fn all_keys(act: Act) -> String {
     act.strokes().iter().map(keys_text).collect::<Vec<_>>().join("   ")
@@ -240,7 +265,9 @@ fn keys_ui(ui: &mut Ui, words: &dyn Words, outcome: &mut Outcome) {
 
 /// What the desk asks before anything could be lost.
 pub(super) fn questions_ui(ui: &Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    if let Some(changed) = desk.changed() {
+    if let Some(broken) = desk.broken() {
+        broken_ui(ui, broken, words, commands);
+    } else if let Some(changed) = desk.changed() {
         changed_ui(ui, changed, words, commands);
     } else if let Some(path) = desk.replaces() {
         replace_ui(ui, path, words, commands);
@@ -302,6 +329,38 @@ fn changed_ui(ui: &Ui, changed: &Changed, words: &dyn Words, commands: &mut Vec<
     });
     if shown.should_close() && commands.is_empty() {
         commands.push(Command::AfterChange(AfterChange::Cancel));
+    }
+}
+
+/// "It cannot be opened: what in its place?"
+fn broken_ui(ui: &Ui, broken: &Broken, words: &dyn Words, commands: &mut Vec<Command>) {
+    let shown = Modal::new(Id::unique("broken")).show(ui.ctx(), |ui| {
+        ui.set_width(520.0);
+        heading(ui, words.caption(Caption::FileBroken));
+        list(ui, 200.0).show(ui, |ui| {
+            for told in &broken.told {
+                ui.label(said(told, words));
+            }
+        });
+        ui.label(words.caption(Caption::FileBrokenWhy));
+        ui.add_space(8.0);
+        let mut answer = |answer| commands.push(Command::AfterBroken(answer));
+        if let Some(day) = broken.earlier
+            && primary(ui, &words.open_earlier(day)).clicked()
+        {
+            answer(AfterBroken::Earlier);
+        }
+        row(ui, |ui| {
+            if broken.as_it_is && secondary(ui, words.caption(Caption::LookAtBroken)).clicked() {
+                answer(AfterBroken::AsItIs);
+            }
+            if secondary(ui, words.caption(Caption::LeaveBroken)).clicked() {
+                answer(AfterBroken::Leave);
+            }
+        });
+    });
+    if shown.should_close() && commands.is_empty() {
+        commands.push(Command::AfterBroken(AfterBroken::Leave));
     }
 }
 

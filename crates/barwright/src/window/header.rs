@@ -199,13 +199,13 @@ pub(super) fn room_caption(room: Room) -> Caption {
     }
 }
 
-/// What the menu holds, in groups.
+/// What the menu holds, in groups: what a small window has room for. What only leads the keyboard somewhere is
+/// found among the keys and in the palette.
 const MENU: [&[Act]; 4] = [
-    &[Act::New, Act::Open, Act::Save, Act::SaveAs, Act::Passphrase, Act::Paper],
+    &[Act::New, Act::Open, Act::Save, Act::SaveAs, Act::Passphrase, Act::Paper, Act::TableIn],
     &[
         Act::Trial,
         Act::EndTrial,
-        Act::Trials,
         Act::AddBar,
         Act::Duplicate,
         Act::Remove,

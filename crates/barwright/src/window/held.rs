@@ -1,32 +1,53 @@
 //! The files that are worked on here, each held for this window alone as long as it is on the desk.
 
+use super::log::{Event, Log};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{By, Disk, FileError, FileKey, Kept, Opened, Over};
+use fit_file::{By, Disk, Earlier, FileError, FileKey, Kept, Opened, Over};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::time::Instant;
 
 /// Names beside a file that are tried for a copy.
 const NAMES_TRIED: u32 = 1000;
 
 type Files = BTreeMap<PathBuf, Kept<Disk>>;
 
-/// Files that are held; shared with the threads that read and write them.
+/// Files that are held; shared with the threads that read and write them. What becomes of each is logged.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Held(Arc<Mutex<Files>>);
+pub(super) struct Held {
+    files: Arc<Mutex<Files>>,
+    log: Log,
+}
 
 impl Held {
-    /// With one that was opened before there was a window.
-    pub(super) fn with(kept: Option<Kept<Disk>>) -> Self {
-        let held = Self::default();
-        if let Some(kept) = kept {
-            held.files().insert(kept.path().to_owned(), kept);
-        }
-        held
+    /// None yet.
+    pub(super) fn logging(log: Log) -> Self {
+        Self { files: Arc::default(), log }
+    }
+
+    /// One that was opened before there was a window.
+    pub(super) fn hold(&self, kept: Kept<Disk>) {
+        self.files().insert(kept.path().to_owned(), kept);
+    }
+
+    /// The log.
+    pub(super) fn log(&self) -> &Log {
+        &self.log
     }
 
     /// Opens a file to work on it; again, where it is held here already.
     pub(super) fn open(&self, path: &Path, by: By<'_>) -> Result<Opened, FileError> {
+        let began = Instant::now();
+        let opened = self.open_or_again(path, by);
+        self.log.say(match &opened {
+            Ok(opened) => Event::opened(opened, began.elapsed()),
+            Err(error) => Event::NotOpened(error.message()),
+        });
+        opened
+    }
+
+    fn open_or_again(&self, path: &Path, by: By<'_>) -> Result<Opened, FileError> {
         let mut files = self.files();
         if !matches!(by, By::Passphrase(_))
             && let Some(kept) = files.get_mut(path)
@@ -38,6 +59,23 @@ impl Held {
         let (opened, kept) = Kept::open_by(Disk, path, by)?;
         files.insert(path.to_owned(), kept);
         Ok(opened)
+    }
+
+    /// Opens the newest earlier content of a file, to work on it in the place of what is there.
+    pub(super) fn open_earlier(
+        &self,
+        path: &Path,
+        by: By<'_>,
+    ) -> Result<(Opened, Earlier), FileError> {
+        let mut files = self.files();
+        // held anew: nothing was seen of a file that cannot be opened
+        files.remove(path);
+        let began = Instant::now();
+        let (opened, of, kept) = Kept::open_earlier(Disk, path, by)
+            .inspect_err(|error| self.log.say(Event::NotOpened(error.message())))?;
+        self.log.say(Event::opened(&opened, began.elapsed()));
+        files.insert(path.to_owned(), kept);
+        Ok((opened, of))
     }
 
     /// Saves a session to a file; one that is not held yet comes under this key.
@@ -52,7 +90,9 @@ impl Held {
         let is_new = !files.contains_key(path);
         let new = || Kept::new(Disk, path).under(key.cloned());
         let kept = files.entry(path.to_owned()).or_insert_with(new);
+        let began = Instant::now();
         let saved = kept.save(session, over, crate::blank::today());
+        self.log_saved(&saved, began);
         if is_new && saved.is_err() {
             // what was not saved there is not worked on there
             files.remove(path);
@@ -71,7 +111,19 @@ impl Held {
         let Some(kept) = files.get_mut(path) else {
             return Err(Message::FileMissing { path: path.display().to_string() }.into());
         };
-        kept.put_under(key, session, crate::blank::today())
+        let began = Instant::now();
+        let saved = kept.put_under(key, session, crate::blank::today());
+        self.log_saved(&saved, began);
+        saved
+    }
+
+    fn log_saved(&self, saved: &Result<SaveOutcome, FileError>, began: Instant) {
+        self.log.say(match saved {
+            Ok(outcome) => {
+                Event::Saved { took: began.elapsed(), confirmed: *outcome == SaveOutcome::Saved }
+            }
+            Err(error) => Event::NotSaved(error.message()),
+        });
     }
 
     /// Saves a session under the first free name beside a file, and says which.
@@ -94,14 +146,14 @@ impl Held {
 
     /// Lets go of all but that one, unless a thread is at one of them.
     pub(super) fn only(&self, path: Option<&Path>) {
-        if let Ok(mut files) = self.0.try_lock() {
+        if let Ok(mut files) = self.files.try_lock() {
             files.retain(|held, _| Some(held.as_path()) == path);
         }
     }
 
     fn files(&self) -> MutexGuard<'_, Files> {
         // a thread that broke off leaves whole entries
-        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+        self.files.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 

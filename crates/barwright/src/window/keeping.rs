@@ -2,7 +2,7 @@
 //! left unsaved.
 
 use super::left_over::{Offers, Wanted};
-use super::runner::{Answer, Runner};
+use super::runner::{Answer, Runner, notices_of};
 use super::unsaved::KeepsUnsaved;
 use eframe::egui;
 use egui::Ui;
@@ -86,10 +86,7 @@ impl Keeping {
                 Ok(opened) => {
                     key = opened.key.clone();
                     path = (!opened.read_only).then(|| of.clone());
-                    let texts = opened.notices.iter().map(|of| words.message(&of.message));
-                    notices.extend(
-                        texts.map(|text| Told::worded_notice(crate::say::printable(&text))),
-                    );
+                    notices.extend(notices_of(&opened, words));
                 }
                 Err(error) => {
                     let text = crate::say::printable(&words.message(error.message()));

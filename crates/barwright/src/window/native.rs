@@ -1,6 +1,7 @@
 //! A real window on this desktop.
 
 use super::Workbench;
+use super::log::Event;
 use eframe::egui;
 use egui::{Ui, ViewportBuilder, vec2};
 use fit_view::words::WindowNeeds;
@@ -54,7 +55,9 @@ pub fn open(workbench: Workbench) -> Result<(), NoWindow> {
         persist_window: false,
         ..eframe::NativeOptions::default()
     };
-    super::unsaved::write_on_panic();
+    let log = workbench.log().clone();
+    log.say(Event::Began);
+    super::unsaved::write_on_panic(log.clone());
     eframe::run_native(
         "barwright",
         options,
@@ -63,7 +66,10 @@ pub fn open(workbench: Workbench) -> Result<(), NoWindow> {
             Ok(Box::new(App { workbench }))
         }),
     )
-    .map_err(|error| NoWindow::of(&error))
+    .map_err(|error| {
+        log.say(Event::NoWindow);
+        NoWindow::of(&error)
+    })
 }
 
 struct App {
@@ -77,6 +83,7 @@ impl eframe::App for App {
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
         self.workbench.end();
+        self.workbench.log().say(Event::Ended);
     }
 }
 

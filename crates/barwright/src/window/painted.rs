@@ -160,14 +160,3 @@ impl Cutter {
         Piece { layer, mark, mesh: Arc::new(mesh), texts }
     }
 }
-
-/// Larger than all that a frame allocates, bytes (judgement: some 4 MB).
-const OF_A_FRAME: usize = 16 * 1024 * 1024;
-
-/// The GNU C library gives freed memory back to the system when there is twice as much of it as the
-/// largest block that was freed so far (`mallopt(3)`, dynamic threshold), and takes it again page by
-/// page: without a large block in the beginning, with every frame's triangles, which costs as much as
-/// the frame itself. This one is never written to, so it takes no memory.
-pub(super) fn keep_freed_memory() {
-    drop(core::hint::black_box(Vec::<u8>::with_capacity(OF_A_FRAME)));
-}

@@ -10,7 +10,7 @@ use eframe::egui;
 use egui::{Id, Key, Modal, TextEdit, Ui, vec2};
 use fit_desk::{Command, Desk, Revision, Told};
 use fit_doc::{Keeping, Message, Session};
-use fit_file::{Disk, FileKey, Passphrase, Work};
+use fit_file::{Disk, FileError, FileKey, Passphrase, Work};
 use fit_view::words::{Caption, Words};
 use std::path::{Path, PathBuf};
 use zeroize::Zeroizing;
@@ -37,15 +37,40 @@ type Typed = Zeroizing<String>;
 enum Dialog {
     /// The passphrase of a file that is to be opened.
     Open {
-        path: PathBuf,
+        shut: Shut,
         typed: Hidden,
-        /// The last one was another.
-        wrong: bool,
         /// A thread tries one.
         busy: bool,
     },
     /// A new passphrase for what lies on the desk.
     Set { typed: Hidden, again: Hidden, busy: bool },
+}
+
+/// A file that waits for its passphrase.
+#[derive(Debug, Clone)]
+pub(super) struct Shut {
+    /// The file.
+    pub(super) path: PathBuf,
+    /// One was tried, and it is another.
+    pub(super) wrong: bool,
+    /// Its newest earlier content is to be opened in its place.
+    pub(super) earlier: bool,
+}
+
+impl Shut {
+    /// One of which none was tried yet.
+    pub(super) fn of(path: PathBuf) -> Self {
+        Self { path, wrong: false, earlier: false }
+    }
+
+    /// Whether an error is one of a passphrase, and if so whether that was wrong.
+    pub(super) fn by(error: &FileError) -> Option<bool> {
+        match error.message() {
+            Message::Keeping(Keeping::UnderPassphrase { .. }) => Some(false),
+            Message::Keeping(Keeping::WrongPassphrase { .. }) => Some(true),
+            _ => None,
+        }
+    }
 }
 
 /// Something typed that is shown to nobody.
@@ -77,7 +102,7 @@ impl Hidden {
 
 /// What is wanted of a dialog.
 enum Wanted {
-    Open(PathBuf, Passphrase),
+    Open(Shut, Passphrase),
     Put(Option<Passphrase>),
     Cancel,
 }
@@ -143,8 +168,8 @@ impl Locks {
     }
 
     /// Asks for the passphrase of a file; again, where the one before was wrong.
-    pub(super) fn ask(&mut self, path: PathBuf, wrong: bool) {
-        self.dialog = Some(Dialog::Open { path, typed: Hidden::default(), wrong, busy: false });
+    pub(super) fn ask(&mut self, shut: Shut) {
+        self.dialog = Some(Dialog::Open { shut, typed: Hidden::default(), busy: false });
     }
 
     /// Asks for a new passphrase.
@@ -164,8 +189,8 @@ impl Locks {
         let has_one = self.key.is_some();
         let wanted = self.dialog.as_mut()?.show(ui, has_one, &words)?;
         match wanted {
-            Wanted::Open(path, passphrase) => {
-                runner.read_by(ui.ctx(), path, passphrase, words);
+            Wanted::Open(shut, passphrase) => {
+                runner.read_by(ui.ctx(), shut, passphrase, words);
                 None
             }
             Wanted::Put(passphrase) => {
@@ -216,9 +241,7 @@ impl Dialog {
         let shown = Modal::new(Id::unique("passphrase")).show(ui.ctx(), |ui| {
             ui.set_width(430.0);
             wanted = match self {
-                Self::Open { path, typed, wrong, busy } => {
-                    open_ui(ui, path, typed, (*wrong, busy), words)
-                }
+                Self::Open { shut, typed, busy } => open_ui(ui, shut, typed, busy, words),
                 Self::Set { typed, again, busy } => {
                     set_ui(ui, (typed, again), has_one, busy, words)
                 }
@@ -233,14 +256,14 @@ impl Dialog {
 
 fn open_ui(
     ui: &mut Ui,
-    path: &Path,
+    shut: &Shut,
     typed: &mut Hidden,
-    (wrong, busy): (bool, &mut bool),
+    busy: &mut bool,
     words: &dyn Words,
 ) -> Option<Wanted> {
     heading(ui, words.caption(Caption::PassphraseAsked));
-    ui.label(crate::say::printable(&path.display().to_string()));
-    let said = match (*busy, wrong) {
+    ui.label(crate::say::printable(&shut.path.display().to_string()));
+    let said = match (*busy, shut.wrong) {
         (true, _) => Caption::PassphraseTried,
         (false, true) => Caption::PassphraseWrong,
         (false, false) => Caption::PassphraseNeeded,
@@ -258,7 +281,7 @@ fn open_ui(
             let pressed = ui.add_enabled_ui(passphrase.is_some(), open).inner.clicked();
             wanted = passphrase
                 .filter(|_| pressed || entered)
-                .map(|passphrase| Wanted::Open(path.to_owned(), passphrase));
+                .map(|passphrase| Wanted::Open(shut.clone(), passphrase));
             if secondary(ui, words.caption(Caption::Cancel)).clicked() {
                 wanted = Some(Wanted::Cancel);
             }

@@ -28,6 +28,11 @@ impl Recent {
         &self.paths
     }
 
+    /// The folder of the last one.
+    pub(super) fn folder(&self) -> Option<PathBuf> {
+        self.paths.first().and_then(|path| path.parent()).map(Path::to_owned)
+    }
+
     /// Puts a file at the top.
     pub(super) fn add(&mut self, path: &Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
@@ -57,12 +62,6 @@ impl Recent {
         }
         let _ = std::fs::write(at, lines);
     }
-}
-
-/// The folder for documents, where this desktop says which that is.
-pub(super) fn documents() -> Option<PathBuf> {
-    let folders = directories::UserDirs::new()?;
-    Some(folders.document_dir().unwrap_or_else(|| folders.home_dir()).to_owned())
 }
 
 #[cfg(test)]

@@ -2,11 +2,16 @@
 //! of their own so that the window stays live, each answered by a command.
 
 use super::held::Held;
-use super::passphrase::Put;
+use super::log::{Event, Log};
+use super::passphrase::{Put, Shut};
+use super::table_in::Brought;
 use eframe::egui;
-use fit_desk::{Changed, Command, Effect, Searched, Setup, Told, Why};
+use fit_desk::{Broken, Changed, Command, Effect, Searched, Setup, Told, Why};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{By, Disk, FileError, FileKey, Kept, LeftOver, Over, Passphrase};
+use fit_file::{
+    By, Disk, Earlier, FileError, FileKey, Instead, LeftOver, Opened, Over, Passphrase,
+};
+use fit_folder::Look;
 use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick};
 use fit_view::weigh::{Weighed, weigh_visit};
 use fit_view::words::Words;
@@ -15,6 +20,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
+use std::time::Instant;
 
 /// What a thread brings back.
 #[derive(Debug)]
@@ -23,8 +29,8 @@ pub(super) enum Answer {
     Command(Command),
     /// A file was read, or not: for the desk, and what it is under.
     Read(Command, Option<FileKey>),
-    /// A file waits for its passphrase; whether one was tried that is wrong.
-    Shut(PathBuf, bool),
+    /// A file waits for its passphrase.
+    Shut(Shut),
     /// It was put under a passphrase, or not.
     Put(Put),
     /// What another window left was opened by a passphrase, or not.
@@ -33,10 +39,25 @@ pub(super) enum Answer {
     Picked(Option<PathBuf>),
     /// Of the files that were open lately these are no longer there.
     Gone(Vec<PathBuf>),
+    /// A folder was looked through; none: it cannot be.
+    Folder(Option<(PathBuf, Look)>),
+    /// What came of a table of parts.
+    Brought(Brought),
     /// What is not saved was kept for the case that the program ends, or why not.
     Unsaved(Result<(), String>),
     /// It was stopped.
     Stopped,
+}
+
+/// What the desktop's own file dialog is opened for.
+#[derive(Debug)]
+pub(super) enum Browsed {
+    /// A session to open.
+    Open,
+    /// Where to save, under such a name.
+    Save(String),
+    /// A table of parts.
+    Table,
 }
 
 /// Threads at work, and the way back.
@@ -52,20 +73,12 @@ pub(super) struct Runner {
     held: Held,
 }
 
-impl Default for Runner {
-    fn default() -> Self {
+impl Runner {
+    /// Nothing at work yet.
+    pub(super) fn logging(log: Log) -> Self {
         let (to, from) = channel();
         let (search, awaited) = (None, Arc::default());
-        Self { to, from, at_work: 0, search, awaited, held: Held::default() }
-    }
-}
-
-impl Runner {
-    /// The same, with a file that was opened already.
-    pub(super) fn with(kept: Option<Kept<Disk>>) -> Self {
-        let mut runner = Self::default();
-        runner.held = Held::with(kept);
-        runner
+        Self { to, from, at_work: 0, search, awaited, held: Held::logging(log) }
     }
 
     /// Lets go of all files but that one; not while one is being read or written.
@@ -134,8 +147,11 @@ impl Runner {
     ) {
         let progress = Arc::new(Progress::default());
         self.search = Some(Arc::clone(&progress));
+        let log = self.held.log().clone();
         self.start(ctx, move || {
+            let began = Instant::now();
             let brought = searched(&setup, &asked, &progress, &words);
+            log.say(Event::Searched { took: began.elapsed() });
             Answer::Command(Command::Searched { ticket, quick, brought })
         });
     }
@@ -171,6 +187,18 @@ impl Runner {
             Effect::Read(path) => {
                 let held = self.held.clone();
                 self.start(ctx, move || read(&held, path, By::Nothing, &words));
+            }
+            Effect::ReadEarlier(path) => {
+                let held = self.held.clone();
+                self.start(ctx, move || read_earlier(&held, path, By::Nothing, &words));
+            }
+            Effect::ReadAsItIs(path) => {
+                self.start(ctx, move || {
+                    Answer::Command(match Instead::as_it_is(&Disk, &path) {
+                        Ok(opened) => opened_as(path, opened, &words),
+                        Err(error) => Command::NotOpened(told(&error, &words)),
+                    })
+                });
             }
             Effect::WriteBeside { path, open, session, revision } => {
                 let held = self.held.clone();
@@ -225,24 +253,34 @@ impl Runner {
     pub(super) fn read_by<W: Words + Copy + Send + 'static>(
         &mut self,
         ctx: &egui::Context,
-        path: PathBuf,
+        shut: Shut,
         passphrase: Passphrase,
         words: W,
     ) {
         let held = self.held.clone();
-        self.start(ctx, move || read(&held, path, By::Passphrase(&passphrase), &words));
+        self.start(ctx, move || {
+            let (by, Shut { path, earlier, .. }) = (By::Passphrase(&passphrase), shut);
+            if earlier {
+                read_earlier(&held, path, by, &words)
+            } else {
+                read(&held, path, by, &words)
+            }
+        });
     }
 
-    /// Opens the desktop's own file dialog in that folder: to save under such a name, else to open.
-    pub(super) fn browse(&mut self, ctx: &egui::Context, folder: PathBuf, save: Option<String>) {
+    /// Opens the desktop's own file dialog in that folder.
+    pub(super) fn browse(&mut self, ctx: &egui::Context, folder: PathBuf, what: Browsed) {
         self.start(ctx, move || {
-            let mut dialog = rfd::FileDialog::new().add_filter("Barwright", &["ron"]);
+            let mut dialog = match what {
+                Browsed::Table => rfd::FileDialog::new().add_filter("CSV", &["csv", "tsv", "txt"]),
+                _ => rfd::FileDialog::new().add_filter("Barwright", &["ron"]),
+            };
             if folder.is_dir() {
                 dialog = dialog.set_directory(folder);
             }
-            Answer::Picked(match save {
-                Some(name) => dialog.set_file_name(name).save_file(),
-                None => dialog.pick_file(),
+            Answer::Picked(match what {
+                Browsed::Save(name) => dialog.set_file_name(name).save_file(),
+                Browsed::Open | Browsed::Table => dialog.pick_file(),
             })
         });
     }
@@ -326,31 +364,64 @@ fn not_saved(error: &FileError, path: PathBuf, words: &dyn Words) -> Command {
 }
 
 fn read(held: &Held, path: PathBuf, by: By<'_>, words: &dyn Words) -> Answer {
-    let opened = match held.open(&path, by) {
-        Ok(opened) => opened,
-        Err(error) => {
-            return match error.message() {
-                Message::Keeping(Keeping::UnderPassphrase { .. }) => Answer::Shut(path, false),
-                Message::Keeping(Keeping::WrongPassphrase { .. }) => Answer::Shut(path, true),
-                _ => Answer::Read(Command::NotOpened(told(&error, words)), None),
-            };
+    match held.open(&path, by) {
+        Ok(opened) => {
+            let key = opened.key.clone();
+            Answer::Read(opened_as(path, opened, words), key)
         }
-    };
-    let command = Command::Opened {
+        Err(error) => match Shut::by(&error) {
+            Some(wrong) => Answer::Shut(Shut { path, wrong, earlier: false }),
+            None => Answer::Read(not_opened(&path, &error, words), None),
+        },
+    }
+}
+
+/// What becomes of a file that cannot be opened: what can be in its place is asked about.
+pub(super) fn not_opened(path: &Path, error: &FileError, words: &dyn Words) -> Command {
+    let instead = Instead::find(&Disk, path, error.message());
+    if instead.is_nothing() {
+        return Command::NotOpened(told(error, words));
+    }
+    Command::Broken(Broken {
+        path: path.to_owned(),
+        told: told(error, words),
+        earlier: instead.earlier.map(|(of, _)| of.day),
+        as_it_is: instead.as_it_is.is_some(),
+    })
+}
+
+fn read_earlier(held: &Held, path: PathBuf, by: By<'_>, words: &dyn Words) -> Answer {
+    match held.open_earlier(&path, by) {
+        Ok((opened, Earlier { day, .. })) => {
+            let given = path.display().to_string();
+            let earlier = Message::Keeping(Keeping::IsEarlier { path: given, day });
+            let mut notices = vec![Told::notice(earlier)];
+            notices.extend(notices_of(&opened, words));
+            let session = Box::new(opened.session);
+            Answer::Read(Command::Recovered { path: Some(path), session, notices }, opened.key)
+        }
+        Err(error) => match Shut::by(&error) {
+            Some(wrong) => Answer::Shut(Shut { path, wrong, earlier: true }),
+            None => Answer::Read(Command::NotOpened(told(&error, words)), None),
+        },
+    }
+}
+
+fn opened_as(path: PathBuf, opened: Opened, words: &dyn Words) -> Command {
+    let notices = notices_of(&opened, words);
+    Command::Opened {
         path,
-        session: Box::new(opened.session),
-        notices: opened
-            .notices
-            .iter()
-            // it is put right here, not in the file: no line of that
-            .map(|finding| {
-                let text = words.message(&finding.message);
-                Told::worded_notice(crate::say::printable(&text))
-            })
-            .collect(),
+        notices,
         read_only: opened.read_only,
-    };
-    Answer::Read(command, opened.key)
+        session: Box::new(opened.session),
+    }
+}
+
+/// What is said of a session that was opened.
+pub(super) fn notices_of(opened: &Opened, words: &dyn Words) -> Vec<Told> {
+    let texts = opened.notices.iter().map(|finding| words.message(&finding.message));
+    // it is put right in the window, not in the file: no line of that
+    texts.map(|text| Told::worded_notice(crate::say::printable(&text))).collect()
 }
 
 /// What a file error says, with the places in the file.

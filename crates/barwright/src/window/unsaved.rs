@@ -4,6 +4,7 @@
 //! session goes to a folder of this window's own; a panic writes it as well. It is taken away once a
 //! save was confirmed, or nobody wants it any more.
 
+use super::log::{Event, Log};
 use super::runner::{Answer, Runner};
 use eframe::egui;
 use fit_desk::{Desk, Revision};
@@ -13,7 +14,7 @@ use std::panic;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError, TryLockError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Seconds from a change that no file holds until it is kept, unless the program is told otherwise
 /// (judgement: a few numbers can be typed again).
@@ -112,10 +113,20 @@ impl KeepsUnsaved {
         runner: &mut Runner,
     ) {
         let Some(state) = &self.state else { return };
+        let log = runner.held().log().clone();
         let write = |slot: &Arc<Slot>| {
             let (slot, state, key) = (Arc::clone(slot), state.clone(), key.cloned());
             let (session, of) = (desk.session().clone(), desk.file().map(Path::to_owned));
-            move || Answer::Unsaved(slot.write(&state, &session, (of.as_deref(), key.as_ref())))
+            let log = log.clone();
+            move || {
+                let began = Instant::now();
+                let written = slot.write(&state, &session, (of.as_deref(), key.as_ref()));
+                log.say(match &written {
+                    Ok(()) => Event::Kept { took: began.elapsed() },
+                    Err(_) => Event::NotKept,
+                });
+                Answer::Unsaved(written)
+            }
         };
         if self.key.as_ref() != key {
             self.key = key.cloned();
@@ -218,8 +229,9 @@ fn latest() -> std::sync::MutexGuard<'static, Option<Latest>> {
     LATEST.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-/// From now on a panic writes what is not saved before anything else is done about it.
-pub(super) fn write_on_panic() {
+/// From now on a panic writes what is not saved, and then its place in the log, before anything else is
+/// done about it.
+pub(super) fn write_on_panic(log: Log) {
     let before = panic::take_hook();
     panic::set_hook(Box::new(move |panic| {
         // whoever panics may hold one of these himself: then what was written last must do
@@ -236,6 +248,7 @@ pub(super) fn write_on_panic() {
                 let _ = slot.write_to(own, state, session, (of.as_deref(), key.as_ref()));
             }
         }
+        log.panicked(panic);
         before(panic);
     }));
 }

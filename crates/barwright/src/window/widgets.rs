@@ -6,7 +6,7 @@ use super::theme::{CORNER, TARGET, colour, font, ink, quiet, strong, theme};
 use eframe::egui;
 use egui::{
     Align, Button, Color32, CornerRadius, Frame, Id, Layout, Margin, Rect, Response, RichText,
-    Role, Sense, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, vec2,
+    Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, vec2,
 };
 use fit_math::DVec2;
 use fit_view::scene::{
@@ -321,4 +321,12 @@ pub(super) fn columns(ui: &mut Ui, shares: &[f32], mut show: impl FnMut(&mut Ui,
             });
         });
     }
+}
+
+/// A list as high as that, or as the window has room for: also where it was short when it was last shown.
+pub(super) fn list(ui: &Ui, height: f32) -> ScrollArea {
+    /// What is left of the window's height to what stands over and under it, points.
+    const AROUND: f32 = 150.0;
+    let height = height.min(ui.ctx().content_rect().height() - AROUND);
+    ScrollArea::vertical().max_height(height).min_scrolled_height(height)
 }

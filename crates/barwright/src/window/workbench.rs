@@ -2,6 +2,8 @@
 //!
 //! Shows itself in any [`egui::Ui`]: in a real window as well as in a test.
 
+mod doing;
+
 use super::answers::KeptAnswers;
 use super::as_read::as_read_ui;
 use super::cards::{KeptTexts, cards_ui};
@@ -12,31 +14,32 @@ use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
 use super::half_typed;
 use super::header::{HEIGHT, header_ui};
+use super::in_folder::InFolder;
 use super::interview::sent_on_ui;
 use super::keeping::Keeping;
-use super::kept_theme::KeptTheme;
+use super::log::{Event, Log};
 use super::notices::{self, notices_ui};
 use super::over::Over;
-use super::painted::keep_freed_memory;
-use super::passphrase::Locks;
-use super::recent::{self, Recent};
+use super::passphrase::{Locks, Shut};
+use super::recent::Recent;
 use super::ride::ride_ui;
-use super::runner::{Answer, Runner};
+use super::runner::{Browsed, Runner, not_opened};
 use super::sampling::Sampling;
+use super::settings::Settings;
 use super::setup::setup_ui;
 use super::stock::{Ended, StockList};
+use super::table_in::TableIn;
 use super::theme;
 use super::three::Three;
 use super::trade_off::{self, trade_off_ui};
-use super::trials::want_trials;
 use super::waiting::Waiting;
 use super::widgets::{card, forget_texts};
 use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
-use fit_desk::{Command, Desk, Effect, ForClient, Room, Saying, Setup, ThemeChoice, Told, Tone};
+use fit_desk::{Command, Desk, ForClient, Room, Saying, Setup, ThemeChoice, Told, Tone};
 use fit_doc::Session;
-use fit_file::{Disk, Kept};
+use fit_file::{Disk, FileError, Kept};
 use fit_view::act::Act;
 use fit_view::words::{Caption, English, Words};
 use std::path::{Path, PathBuf};
@@ -51,8 +54,6 @@ pub(super) const BESIDE_CARDS: f32 = LEFT + GAP;
 /// Least height of the drawing, and of the table over which something is said, points.
 const DRAWING: f32 = 300.0;
 const TABLE: f32 = 100.0;
-/// Zoom of the whole window: least, most, and one step.
-const ZOOM: (f32, f32, f32) = (0.5, 3.0, 0.1);
 
 /// The window's contents.
 #[derive(Debug)]
@@ -71,9 +72,11 @@ pub struct Workbench {
     runner: Runner,
     sampling: Sampling,
     recent: Recent,
-    kept_theme: KeptTheme,
+    settings: Settings,
     keeping: Keeping,
     locks: Locks,
+    tables: TableIn,
+    in_folder: InFolder,
     /// Of the recent files these are no longer there.
     gone: Vec<PathBuf>,
     /// What was typed to be opened, until something is.
@@ -125,9 +128,9 @@ impl Workbench {
         if let Some(file) = &file {
             recent.add(file);
         }
-        let kept_theme = KeptTheme::read(state_folder);
+        let settings = Settings::read(state_folder);
         let mut desk = Desk::new(setup, session, file)?;
-        desk.apply(Command::Theme(kept_theme.choice()));
+        desk.apply(Command::Theme(settings.theme()));
         Ok(Self {
             desk,
             words: English,
@@ -139,12 +142,14 @@ impl Workbench {
             answers: KeptAnswers::default(),
             dialog: None,
             stock: None,
-            runner: Runner::default(),
+            runner: Runner::logging(Log::begin(state_folder)),
             sampling: Sampling::default(),
             recent,
-            kept_theme,
+            settings,
             keeping: Keeping::default(),
             locks: Locks::default(),
+            tables: TableIn::new(state_folder),
+            in_folder: InFolder::default(),
             gone: Vec::new(),
             tried: String::new(),
             trial_began: None,
@@ -161,8 +166,10 @@ impl Workbench {
     /// The file that is on the desk is held already.
     #[must_use]
     pub fn holding(mut self, file: Option<Kept<Disk>>) -> Self {
-        self.locks.begin(file.as_ref().and_then(|kept| kept.key().cloned()));
-        self.runner = Runner::with(file);
+        if let Some(kept) = file {
+            self.locks.begin(kept.key().cloned());
+            self.runner.held().hold(kept);
+        }
         self
     }
 
@@ -173,21 +180,36 @@ impl Workbench {
         self.keeping = Keeping::new(state_folder, every_s);
         self.locks.set_places(state_folder, None);
         if let Some(folder) = state_folder {
-            self.keeping.offer(fit_file::left_over(&Disk, folder), &self.words);
+            let left = fit_file::left_over(&Disk, folder);
+            if !left.is_empty() {
+                self.log().say(Event::LeftOver { count: left.len() });
+            }
+            self.keeping.offer(left, &self.words);
         }
         self
     }
 
-    /// In that folder are the indexes of folders, which are to know nothing of who is under a passphrase.
+    /// What was seen of the clients' files beside the last one is kept in that folder.
     #[must_use]
-    pub fn indexed_in(mut self, cache_folder: Option<&Path>) -> Self {
+    pub fn keeping_seen(mut self, cache_folder: Option<&Path>) -> Self {
+        self.in_folder = InFolder::new(cache_folder);
         self.locks.set_places(None, cache_folder);
         self
     }
 
-    /// Opens a file in the first frame.
-    pub fn open_first(&mut self, file: &Path) {
-        self.dropped = Some(file.to_owned());
+    /// A file was to be opened that cannot be: asks for its passphrase where that is all, else says why, and
+    /// asks what is opened in its place where something can.
+    pub fn could_not_open(&mut self, path: &Path, error: &FileError) {
+        if crate::unlock::is_shut(error) {
+            self.locks.ask(Shut::of(path.to_owned()));
+            return;
+        }
+        self.desk.apply(not_opened(path, error, &self.words));
+    }
+
+    /// What is logged of it.
+    pub(super) fn log(&self) -> &Log {
+        self.runner.held().log()
     }
 
     /// The window ends as it should: nothing is left to be offered.
@@ -243,7 +265,7 @@ impl Workbench {
             acts.retain(|act| self.desk.at_hand(*act));
         }
         let asked = self.desk.asks();
-        let asked = asked || self.keeping.offers() || self.locks.asks();
+        let asked = asked || self.keeping.offers() || self.tables.asks() || self.locks.asks();
         if !for_client && (self.dialog.is_some() || self.stock.is_some() || asked) {
             acts.clear();
         }
@@ -506,13 +528,15 @@ impl Workbench {
             commands.push(command);
         }
         commands.extend(self.locks.show(ui, &self.desk, &mut self.runner, self.words));
+        commands.extend(self.tables.show(ui, &mut self.runner, &self.words));
         if let Some(mut list) = self.stock.take()
             && list.show(ui, &self.desk, &self.words, commands) == Ended::Not
         {
             self.stock = Some(list);
         }
         let Some(mut dialog) = self.dialog.take() else { return };
-        let recent = Files { paths: self.recent.paths(), gone: &self.gone };
+        let in_folder = &self.in_folder;
+        let recent = Files { paths: self.recent.paths(), gone: &self.gone, in_folder };
         match dialog.show(ui, &self.desk, &recent, &self.words) {
             Outcome::Stays => self.dialog = Some(dialog),
             Outcome::Closed => {
@@ -521,19 +545,20 @@ impl Workbench {
                 }
             }
             Outcome::Path(path) => {
-                commands.push(self.named(&dialog, path, false));
+                commands.extend(self.named(ui.ctx(), &dialog, path, false));
             }
             Outcome::Browse => {
-                let (folder, save) = match &dialog {
+                let (folder, what) = match &dialog {
                     Dialog::Save { path } => {
                         let path = Path::new(path);
                         let name = path.file_name().unwrap_or_default().to_string_lossy();
                         let folder = path.parent().map_or_else(|| self.folder(), Path::to_owned);
-                        (folder, Some(name.into_owned()))
+                        (folder, Browsed::Save(name.into_owned()))
                     }
-                    _ => (self.folder(), None),
+                    Dialog::Table { .. } => (self.folder(), Browsed::Table),
+                    _ => (self.folder(), Browsed::Open),
                 };
-                self.runner.browse(ui.ctx(), folder, save);
+                self.runner.browse(ui.ctx(), folder, what);
                 self.dialog = Some(dialog);
             }
             Outcome::ForgetRecent => {
@@ -541,188 +566,6 @@ impl Workbench {
                 self.dialog = Some(dialog);
             }
             Outcome::Act(act) => acts.push(act),
-        }
-    }
-
-    /// What a file named in a dialog is for; the desktop's own dialogs ask before they give the
-    /// name of a file that there is.
-    fn named(&mut self, dialog: &Dialog, path: PathBuf, replace: bool) -> Command {
-        if let Dialog::Save { .. } = dialog {
-            return Command::SavePath { path, replace };
-        }
-        self.tried = path.display().to_string();
-        Command::OpenPath(path)
-    }
-
-    /// Where sessions are: beside the one that was open last, else among the user's documents.
-    fn folder(&self) -> PathBuf {
-        let lately = self.recent.paths().first().and_then(|path| path.parent());
-        lately.map(Path::to_owned).or_else(recent::documents).unwrap_or_default()
-    }
-
-    // —— doing ——
-
-    fn act(&mut self, ctx: &egui::Context, act: Act, commands: &mut Vec<Command>) {
-        if !self.desk.enabled(act) {
-            return;
-        }
-        if client_view::is_here(ctx, &self.desk) && client_view::leads_back(act) {
-            commands.push(Command::ForClient(ForClient::Not));
-        }
-        if act == Act::EndTrial {
-            let minutes = self.minutes_run(ctx).filter(|minutes| *minutes > 0);
-            commands.extend(self.desk.end_trial(minutes));
-            return;
-        }
-        if let Some(command) = self.desk.command(act) {
-            if act == Act::Trial {
-                self.fields_of.trial += 1;
-                self.trial_began = Some((self.desk.session().id.clone(), now(ctx)));
-                commands.push(Command::Go(Room::Bench));
-            }
-            commands.push(command);
-            return;
-        }
-        if matches!(act, Act::FollowUp | Act::AfterNote) {
-            commands.extend(later::begun(ctx, &self.desk, act, crate::blank::today()));
-            return;
-        }
-        let zoom = |by: f32| {
-            let zoom = (ctx.zoom_factor() + by).clamp(ZOOM.0, ZOOM.1);
-            ctx.set_zoom_factor((zoom * 10.0).round() / 10.0);
-        };
-        match act {
-            Act::Trials => {
-                want_trials(ctx);
-                commands.push(Command::Go(Room::Bench));
-            }
-            Act::AddBar => self.stock = Some(StockList::default()),
-            Act::OtherBar => {
-                self.stock = Some(StockList::onto(&self.desk.look().selected));
-            }
-            Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
-            Act::Keys => self.dialog = Some(Dialog::Keys),
-            Act::Passphrase => self.locks.ask_new(),
-            Act::SwitchTheme => commands.push(Command::Theme(theme::other(ctx))),
-            Act::Larger => zoom(ZOOM.2),
-            Act::Smaller => zoom(-ZOOM.2),
-            Act::UsualSize => ctx.set_zoom_factor(1.0),
-            _ => {}
-        }
-    }
-
-    /// Whole minutes since the trial of this session began, where that was here; asks for a frame
-    /// when the next one is full.
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates")]
-    fn minutes_run(&self, ctx: &egui::Context) -> Option<u32> {
-        /// So much after the minute, s: a frame that comes a little early must not ask again at once.
-        const AFTER_S: f64 = 0.1;
-        let (session, began) = self.trial_began.as_ref()?;
-        if *session != self.desk.session().id {
-            return None;
-        }
-        let run = (now(ctx) - began).max(0.0);
-        let rest = 60.0 - run % 60.0 + AFTER_S;
-        ctx.request_repaint_after(core::time::Duration::from_secs_f64(rest));
-        Some((run / 60.0) as u32)
-    }
-
-    fn apply(&mut self, ctx: &egui::Context, command: Command) {
-        if matches!(command, Command::Begun(_) | Command::Opened { .. } | Command::Recovered { .. })
-        {
-            self.fields_of.session += 1;
-        }
-        self.keeping.hear(&command);
-        let opened = match &command {
-            Command::Opened { path, .. } | Command::Saved { path, .. } => Some(path.clone()),
-            _ => None,
-        };
-        let coming = Locks::coming(&command);
-        let effects = self.desk.apply(command);
-        if let Some(session) = &coming {
-            self.locks.came(session, &self.desk);
-        }
-        for effect in effects {
-            match effect {
-                Effect::Begin => {
-                    let stock = self.desk.stock();
-                    let new = crate::blank::session(stock, crate::blank::today(), &self.words);
-                    if let Some(new) = new {
-                        self.apply(ctx, Command::Begun(Box::new(new)));
-                    }
-                }
-                Effect::AskOpen => {
-                    self.gone.clear();
-                    self.runner.look_for(ctx, self.recent.paths().to_vec());
-                    self.dialog = Some(Dialog::Open { path: self.tried.clone() });
-                }
-                Effect::AskSave { path } => {
-                    let path = self.folder().join(path).display().to_string();
-                    self.dialog = Some(Dialog::Save { path });
-                }
-                Effect::Quit => {
-                    self.may_close = true;
-                    ctx.send_viewport_cmd(ViewportCommand::Close);
-                }
-                Effect::StopSearch => self.runner.stop_search(),
-                Effect::Search { session, visit, quick, axes, ticket } => {
-                    let setup = Arc::clone(self.desk.setup());
-                    let asked = (*session, visit, axes);
-                    self.runner.search(ctx, setup, asked, (quick, ticket), self.words);
-                }
-                effect => self.runner.run(ctx, effect, self.locks.key().cloned(), self.words),
-            }
-        }
-        if let Some(path) = opened
-            && self.desk.file().is_some()
-        {
-            self.recent.add(&path);
-            self.tried.clear();
-        }
-        self.runner.hold_only(self.desk.file());
-        ctx.request_repaint();
-    }
-
-    fn hear_answers(&mut self, ctx: &egui::Context) {
-        for answer in self.runner.answers() {
-            self.answer(ctx, answer);
-        }
-    }
-
-    fn answer(&mut self, ctx: &egui::Context, answer: Answer) {
-        match answer {
-            Answer::Command(command) => self.apply(ctx, command),
-            Answer::Read(command, key) => {
-                self.locks.done();
-                self.locks.comes(key);
-                self.apply(ctx, command);
-            }
-            Answer::Shut(path, wrong) => {
-                self.locks.ask(path, wrong);
-                ctx.request_repaint();
-            }
-            Answer::Unlocked(left) => {
-                self.keeping.unlocked(*left, &self.words);
-                ctx.request_repaint();
-            }
-            Answer::Put(put) => {
-                for command in self.locks.put_ended(put) {
-                    self.apply(ctx, command);
-                }
-            }
-            Answer::Picked(Some(path)) => {
-                // the dialog may have been left meanwhile: then the answer comes too late
-                let Some(dialog) = self.dialog.take() else { return };
-                let command = self.named(&dialog, path, true);
-                self.apply(ctx, command);
-            }
-            Answer::Gone(gone) => self.gone = gone,
-            Answer::Unsaved(Err(why)) if self.keeping.is_new_trouble() => {
-                let text = self.words.not_kept(&why);
-                self.apply(ctx, Command::Tell(Told::worded_notice(text)));
-            }
-            // of a dialog cancelled, or no such dialog on this desktop: the path can still be typed
-            Answer::Picked(None) | Answer::Stopped | Answer::Unsaved(_) => {}
         }
     }
 
@@ -770,7 +613,7 @@ impl Workbench {
                 ThemeChoice::Dark => egui::ThemePreference::Dark,
             });
             self.themed = Some(choice);
-            self.kept_theme.keep(choice);
+            self.settings.keep_theme(choice);
         }
     }
 
@@ -784,6 +627,23 @@ impl Workbench {
             self.titled = Some(title);
         }
     }
+}
+
+/// Larger than all that a frame allocates, bytes (judgement: some 4 MB).
+const OF_A_FRAME: usize = 16 * 1024 * 1024;
+
+/// The GNU C library gives freed memory back to the system when there is twice as much of it as the
+/// largest block that was freed so far (`mallopt(3)`, dynamic threshold), and takes it again page by
+/// page: without a large block in the beginning, with every frame's triangles, which costs as much as
+/// the frame itself. This one is never written to, so it takes no memory.
+fn keep_freed_memory() {
+    drop(core::hint::black_box(Vec::<u8>::with_capacity(OF_A_FRAME)));
+}
+
+/// The folder for documents, where this desktop says which that is.
+fn documents() -> Option<PathBuf> {
+    let folders = directories::UserDirs::new()?;
+    Some(folders.document_dir().unwrap_or_else(|| folders.home_dir()).to_owned())
 }
 
 /// Seconds since the window opened.

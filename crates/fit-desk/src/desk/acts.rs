@@ -49,6 +49,7 @@ impl Desk {
             | Act::SaveAs
             | Act::Passphrase
             | Act::Paper
+            | Act::TableIn
             | Act::Close
             | Act::Undo
             | Act::Redo

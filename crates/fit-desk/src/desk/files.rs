@@ -2,7 +2,10 @@
 //! becomes of reading and writing.
 
 use super::Desk;
-use crate::command::{AfterChange, Answer, Changed, Command, Effect, Revision, Saying, Told, Tone};
+use crate::command::{
+    AfterBroken, AfterChange, Answer, Broken, Changed, Command, Effect, Revision, Saying, Told,
+    Tone,
+};
 use crate::history::History;
 use crate::shelf;
 use fit_doc::Session;
@@ -57,29 +60,40 @@ impl Desk {
         }
     }
 
-    pub(super) fn save(&mut self) -> Vec<Effect> {
+    fn save(&mut self) -> Vec<Effect> {
         vec![match self.file.clone() {
             Some(path) => self.write(path, false),
             None => self.ask_save(),
         }]
     }
 
-    pub(super) fn ask_save(&self) -> Effect {
+    fn ask_save(&self) -> Effect {
         let name = || PathBuf::from(shelf::file_name(&self.session().client.name));
         Effect::AskSave {
             path: self.tried.clone().or_else(|| self.file.clone()).unwrap_or_else(name),
         }
     }
 
-    pub(super) fn write(&mut self, path: PathBuf, replace: bool) -> Effect {
+    fn write(&mut self, path: PathBuf, replace: bool) -> Effect {
         self.tried = Some(path.clone());
         let session = Box::new(self.session().clone());
         Effect::Write { path, replace, session, revision: self.history.revision() }
     }
 
-    /// What is asked about files and what becomes of it; nothing of any other command.
+    /// What is asked of files, what is asked about them and what becomes of it; nothing of any other command.
     pub(super) fn of_file(&mut self, command: Command) -> Vec<Effect> {
         match command {
+            Command::Open => return self.guarded(Then::AskOpen),
+            Command::OpenPath(path) => return self.guarded(Then::Read(path)),
+            Command::Close => return self.guarded(Then::Quit),
+            Command::Save => return self.save(),
+            Command::SaveAs => return vec![self.ask_save()],
+            Command::SavePath { path, replace } => {
+                let ended = shelf::with_ending(&path);
+                // agreed for the name that was given, not for one that was completed
+                let agreed = replace && ended == path && self.file.as_ref() != Some(&ended);
+                return vec![self.write(ended, agreed)];
+            }
             Command::NotSaved(told) => (self.told, self.after_save) = (told, None),
             Command::Exists(path) => self.replaces = Some(path),
             Command::Replace(yes) => {
@@ -88,11 +102,13 @@ impl Desk {
             }
             Command::Changed(changed) => self.changed = Some(changed),
             Command::AfterChange(answer) => return self.after_change(answer),
+            Command::Broken(broken) => (self.broken, self.reading) = (Some(broken), None),
+            Command::AfterBroken(answer) => return self.after_broken(answer),
             Command::SavedBeside { at, revision, open } => {
                 return self.saved_beside(at, revision, open);
             }
             Command::Recovered { path, session, notices } => {
-                self.recovered(path, *session, notices);
+                return self.recovered(path, *session, notices);
             }
             _ => {}
         }
@@ -114,6 +130,19 @@ impl Desk {
         vec![Effect::WriteBeside { path, open, session, revision: self.history.revision() }]
     }
 
+    fn after_broken(&mut self, answer: AfterBroken) -> Vec<Effect> {
+        let Some(Broken { path, told, .. }) = self.broken.take() else { return Vec::new() };
+        self.reading = Some(self.revision());
+        vec![match answer {
+            AfterBroken::Earlier => Effect::ReadEarlier(path),
+            AfterBroken::AsItIs => Effect::ReadAsItIs(path),
+            AfterBroken::Leave => {
+                (self.told, self.reading) = (told, None);
+                return Vec::new();
+            }
+        }]
+    }
+
     fn saved_beside(&mut self, at: PathBuf, revision: Revision, open: PathBuf) -> Vec<Effect> {
         self.after_save = None;
         self.saved = revision;
@@ -126,11 +155,28 @@ impl Desk {
         self.go_on(Then::Read(open))
     }
 
-    /// Puts what was not saved on the desk: no file holds it yet.
-    fn recovered(&mut self, path: Option<PathBuf>, session: Session, notices: Vec<Told>) {
+    /// Puts what was not saved, or what a file held earlier, on the desk: no file holds it now.
+    fn recovered(
+        &mut self,
+        path: Option<PathBuf>,
+        session: Session,
+        notices: Vec<Told>,
+    ) -> Vec<Effect> {
+        if self.worked_on_meanwhile()
+            && let Some(path) = path
+        {
+            return self.guarded(Then::Read(path));
+        }
         if self.put_down(session, path, notices) {
             self.saved = Revision::NEVER;
         }
+        Vec::new()
+    }
+
+    /// What was on the desk when a file was asked for has been worked on while it was being read: nothing
+    /// of that was agreed to be lost.
+    pub(super) fn worked_on_meanwhile(&mut self) -> bool {
+        self.reading.take().is_some_and(|agreed| agreed != self.revision())
     }
 
     pub(super) fn kept(

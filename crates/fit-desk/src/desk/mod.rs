@@ -9,7 +9,7 @@ mod tape;
 mod tried;
 mod visits;
 
-use crate::command::{Changed, Command, Effect, Gesture, Revision, Saying, Told, Tone};
+use crate::command::{Broken, Changed, Command, Effect, Gesture, Revision, Saying, Told, Tone};
 use crate::history::History;
 use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
@@ -75,6 +75,8 @@ pub struct Desk {
     replaces: Option<PathBuf>,
     /// The file is no longer what was opened: it is asked what becomes of both.
     changed: Option<Changed>,
+    /// The file that was to be opened cannot be: it is asked what is, in its place.
+    broken: Option<Broken>,
     /// What was on the desk was saved here, beside what is being opened.
     beside: Option<PathBuf>,
     /// The state that may be put away for the file that is being read.
@@ -145,6 +147,7 @@ impl Desk {
             tried: None,
             replaces: None,
             changed: None,
+            broken: None,
             beside: None,
             reading: None,
         })
@@ -241,9 +244,17 @@ impl Desk {
         self.changed.as_ref()
     }
 
+    /// "Something else in its place?" waits for [`Command::AfterBroken`].
+    pub fn broken(&self) -> Option<&Broken> {
+        self.broken.as_ref()
+    }
+
     /// Whether a question stands over everything until it is answered.
     pub fn asks(&self) -> bool {
-        self.question() || self.replaces.is_some() || self.changed.is_some()
+        self.question()
+            || self.replaces.is_some()
+            || self.changed.is_some()
+            || self.broken.is_some()
     }
 
     /// The trial that is running is over, after so many minutes by the clock.
@@ -306,6 +317,7 @@ impl Desk {
             | Act::OtherBar
             | Act::Passphrase
             | Act::Trials
+            | Act::TableIn
             | Act::Palette
             | Act::Larger
             | Act::Smaller
@@ -371,27 +383,25 @@ impl Desk {
             Command::OtherBar(id, bar) => self.other_bar(&id, &bar),
             Command::Duplicate(id) => self.duplicate(&id),
             Command::Match(id, place) => self.bring_back(&id, place),
+            Command::Stock(stock) => return self.other_stock(*stock),
             Command::New => return self.guarded(Then::New),
             Command::Begun(session) => {
                 self.put_down(*session, None, Vec::new());
                 self.look.room = Room::Who;
             }
-            Command::Open => return self.guarded(Then::AskOpen),
-            Command::OpenPath(path) => return self.guarded(Then::Read(path)),
-            Command::Close => return self.guarded(Then::Quit),
-            Command::Save => return self.save(),
-            Command::SaveAs => return vec![self.ask_save()],
-            Command::SavePath { path, replace } => {
-                let ended = shelf::with_ending(&path);
-                // agreed for the name that was given, not for one that was completed
-                let agreed = replace && ended == path && self.file.as_ref() != Some(&ended);
-                return vec![self.write(ended, agreed)];
-            }
-            Command::NotSaved(_)
+            Command::Open
+            | Command::OpenPath(_)
+            | Command::Close
+            | Command::Save
+            | Command::SaveAs
+            | Command::SavePath { .. }
+            | Command::NotSaved(_)
             | Command::Exists(_)
             | Command::Replace(_)
             | Command::Changed(_)
             | Command::AfterChange(_)
+            | Command::Broken(_)
+            | Command::AfterBroken(_)
             | Command::SavedBeside { .. }
             | Command::Recovered { .. } => return self.of_file(command),
             Command::Paper => {
@@ -408,8 +418,7 @@ impl Desk {
                 }
             }
             Command::Opened { path, session, notices, read_only } => {
-                if self.reading.take().is_some_and(|agreed| agreed != self.revision()) {
-                    // worked on while it was being read: nothing of that was agreed to be lost
+                if self.worked_on_meanwhile() {
                     return self.guarded(Then::Read(path));
                 }
                 // without a file of its own, saving asks where to

@@ -1,10 +1,10 @@
 //! Looking through the shop: what is asked, what came of it, an answer put on the bench. The search
 //! itself is the surroundings' business, on threads of their own.
 
-use super::Desk;
+use super::{Desk, Setup};
 use crate::command::{Effect, Revision};
 use fit_doc::edit::free_id;
-use fit_doc::{Cockpit, Edit, Message, Wanted};
+use fit_doc::{Cockpit, Edit, Message, Stock, Wanted};
 use fit_view::choose::{Advice, NoSearch, Quick, TradeOff};
 use std::sync::Arc;
 
@@ -80,6 +80,15 @@ impl Desk {
     /// Whether something was changed since what was found was looked for.
     pub fn sought_before_a_change(&self) -> bool {
         matches!(&self.sought, Sought::Found(found) if found.of != self.revision())
+    }
+
+    /// The shop has something else from now on: what was found in what it had is not told any more, and what
+    /// is being looked for in it comes too late.
+    pub(super) fn other_stock(&mut self, stock: Stock) -> Vec<Effect> {
+        self.setup = Arc::new(Setup { survey: self.setup.survey.clone(), stock });
+        self.ticket += 1;
+        let was = core::mem::replace(&mut self.sought, Sought::Not);
+        if matches!(was, Sought::Running(_)) { vec![Effect::StopSearch] } else { Vec::new() }
     }
 
     /// Begins to look through the shop.

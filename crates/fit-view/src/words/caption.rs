@@ -310,6 +310,34 @@ pub enum Caption {
     IsUnderPassphrase,
     /// It was removed.
     IsPlain,
+    /// Heading of the clients of a folder who were found.
+    InFolder,
+    /// Heading of which table of parts to bring in.
+    TableIn,
+    /// What it may hold.
+    TableInWhy,
+    /// Button: bring it in.
+    TableDoIn,
+    /// Heading of a table of which nothing was brought in.
+    TableRefused,
+    /// Button: read it once more.
+    TableAgain,
+    /// Heading of a table with parts that are in stock already.
+    TableKnown,
+    /// What is asked about them.
+    TableKnownWhy,
+    /// Button: bring in the others.
+    TableKeep,
+    /// Button: those of the table take their place.
+    TableReplace,
+    /// Heading of what can be opened in the place of a file that cannot.
+    FileBroken,
+    /// What is offered there.
+    FileBrokenWhy,
+    /// Button: look at the file as it is.
+    LookAtBroken,
+    /// Button: open nothing.
+    LeaveBroken,
     /// Heading of what was not saved when a window ended.
     LeftOver,
     /// What is offered there.

@@ -49,6 +49,8 @@ pub enum Help {
     Columns,
     /// `--yes`.
     Yes,
+    /// `--accept`.
+    Accept,
     /// The command that `help` is about.
     HelpAbout,
     /// `--visit`.

@@ -284,6 +284,10 @@ pub trait Words:
     fn file_fine(&self, path: &str) -> String;
     /// A checked file that opens, with so many things to ask about.
     fn file_unusual(&self, path: &str, count: usize) -> String;
+    /// A file that was edited by hand has its check line again.
+    fn file_accepted(&self, path: &str) -> String;
+    /// A file that was edited by hand may not be saved here; why is said beside it.
+    fn file_not_accepted(&self, path: &str) -> String;
     /// Where drawings were written.
     fn drawings(&self, paths: &[String]) -> String;
     /// There is no display, so the job is done on paper.
@@ -320,6 +324,10 @@ pub trait Words:
     fn saved_to(&self, path: &str) -> String;
     /// What was on the desk is in this file, beside the one that is open now.
     fn saved_beside(&self, path: &str) -> String;
+    /// Button: what a file held before it was saved on that day.
+    fn open_earlier(&self, day: fit_doc::Date) -> String;
+    /// Where that is.
+    fn earlier_is_at(&self, day: fit_doc::Date, path: &str) -> String;
     /// What is not saved cannot be kept for the case that the program ends; the system's words.
     fn not_kept(&self, detail: &str) -> String;
     /// Asks for the passphrase of a file on a terminal.

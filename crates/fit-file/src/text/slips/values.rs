@@ -37,7 +37,8 @@ impl<'a, 's> Walk<'a, 's> {
             return Ok(());
         }
         let slip = no_number(found, key);
-        let mut words = self.tokens[self.at..behind].iter();
+        // the text may end before it
+        let mut words = self.tokens.iter().take(behind).skip(self.at);
         let are_two = matches!(&slip, Slip::NoNumber { slip: NumberSlip::Typed, .. })
             && !one_word
             && words.all(|word| word.text.parse::<f64>().is_ok());

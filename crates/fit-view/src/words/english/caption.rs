@@ -167,6 +167,25 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::RemovePassphrase => "Remove the passphrase",
         C::IsUnderPassphrase => "The session and its earlier contents are under the passphrase",
         C::IsPlain => "The passphrase is removed: the session can be opened without one",
+        C::InFolder => "In this folder",
+        C::TableIn => "Bring a table of parts into the stock",
+        C::TableInWhy => {
+            "Bars, stems or levers as CSV, one a line. What the columns are called and hold is printed by \
+             barwright stock columns; barwright stock out FOLDER writes tables to begin with."
+        }
+        C::TableDoIn => "Bring in",
+        C::TableRefused => "Nothing was brought in",
+        C::TableAgain => "Read it again",
+        C::TableKnown => "Parts of this table are in stock already",
+        C::TableKnownWhy => "Nothing is brought in yet. These are there:",
+        C::TableKeep => "Leave these out, bring in the others",
+        C::TableReplace => "Put these in the place of those in stock",
+        C::FileBroken => "This file cannot be opened as it is",
+        C::FileBrokenWhy => {
+            "Nothing on the disk has changed, and whatever you choose it stays there."
+        }
+        C::LookAtBroken => "Only look at it as it is",
+        C::LeaveBroken => "Leave it",
         C::LeftOver => "Not saved when Barwright ended",
         C::LeftOverWhy => "This was being worked on. Take it up and save it, or do away with it.",
         C::OfNoFile => "a client without a file yet",

@@ -48,6 +48,10 @@ pub(super) fn help(text: Help) -> &'static str {
         }
         Help::Columns => "Prints what each column is, instead of writing",
         Help::Yes => "Does it; otherwise it is only said what would go",
+        Help::Accept => {
+            "Gives sessions that were edited by hand on purpose a new check line; what was there is kept as an \
+             earlier content"
+        }
         Help::HelpAbout => "A command; otherwise the whole program",
         Help::Visit => "The day of the visit, such as 2026-03-02; otherwise the latest",
         Help::Detail => {

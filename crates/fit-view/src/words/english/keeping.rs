@@ -1,8 +1,8 @@
 //! What is said of saving, and of a file that somebody else may have in hand as well.
 
-use super::names;
 use super::number::valued;
-use fit_doc::{Differs, Keeping, LeftBehind, NotSaved, Record};
+use super::{names, picture};
+use fit_doc::{Date, Differs, Keeping, LeftBehind, NotSaved, Record};
 
 pub(super) fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -> String {
     let changed = match left {
@@ -49,6 +49,14 @@ pub(super) fn keeping(of: &Keeping) -> String {
             "{path} was written by an earlier Barwright (version {version}): saving it writes version \
              {reads}, and what is there now stays as an earlier content"
         ),
+        Keeping::NoneEarlier { path } => format!(
+            "{path}: there is no earlier content of it that opens. Look for a copy of the file elsewhere."
+        ),
+        Keeping::IsEarlier { path, day } => format!(
+            "This is what {path} held before it was saved on {}, and no file holds it yet: look it over, \
+             then save. What is there now is kept.",
+            picture::day(*day)
+        ),
         Keeping::NotHeld { path, detail } => format!(
             "{path}: on this disk a file cannot be held for one window alone ({detail}). Do not open it \
              in two at once."
@@ -84,6 +92,14 @@ pub(super) const HOW_TO_UNLOCK: &str = "Type it when it is asked for on a termin
 
 pub(super) fn saved_beside(path: &str) -> String {
     format!("Yours is saved as {path}; this is what was there")
+}
+
+pub(super) fn open_earlier(day: Date) -> String {
+    format!("Open what it held before it was saved on {}", picture::day(day))
+}
+
+pub(super) fn earlier_is_at(day: Date, path: &str) -> String {
+    format!("What it held before it was saved on {} is {path}", picture::day(day))
 }
 
 pub(super) fn not_kept(detail: &str) -> String {

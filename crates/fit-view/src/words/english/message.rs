@@ -63,7 +63,7 @@ pub(super) fn message(message: &Message) -> String {
         ),
         M::Damaged { path } => format!(
             "{path} is damaged, or was edited by hand: its check line does not fit. Open an earlier \
-             version of it; if you edited it on purpose, take its last line away."
+             version of it; if you edited it on purpose, `check --accept` gives it a new one."
         ),
         M::NoCheckLine { path } => {
             format!("{path} has no check line, as after editing by hand: look its numbers over")
@@ -564,6 +564,11 @@ mod tests {
             M::Keeping(Keeping::InTheWay { path: path() }),
             M::Keeping(Keeping::OpenElsewhere { path: path() }),
             M::Keeping(Keeping::WrittenByEarlier { path: path(), version: 0, reads: 1 }),
+            M::Keeping(Keeping::NoneEarlier { path: path() }),
+            M::Keeping(Keeping::IsEarlier {
+                path: path(),
+                day: fit_doc::Date::constant(2026, 4, 11),
+            }),
             M::Keeping(Keeping::NotHeld { path: path(), detail: detail() }),
             M::Keeping(Keeping::UnderPassphrase { path: path() }),
             M::Keeping(Keeping::WrongPassphrase { path: path() }),

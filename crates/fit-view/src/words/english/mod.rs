@@ -509,6 +509,16 @@ impl Words for English {
         }
     }
 
+    fn file_accepted(&self, path: &str) -> String {
+        format!(
+            "{path}: saved with a new check line, and what was there is kept as an earlier content"
+        )
+    }
+
+    fn file_not_accepted(&self, path: &str) -> String {
+        format!("{path}: not saved, it can only be looked at")
+    }
+
     fn drawings(&self, paths: &[String]) -> String {
         format!("Drawings of the side view: {}", paths.join(", "))
     }
@@ -580,6 +590,14 @@ impl Words for English {
 
     fn saved_beside(&self, path: &str) -> String {
         keeping::saved_beside(path)
+    }
+
+    fn open_earlier(&self, day: fit_doc::Date) -> String {
+        keeping::open_earlier(day)
+    }
+
+    fn earlier_is_at(&self, day: fit_doc::Date, path: &str) -> String {
+        keeping::earlier_is_at(day, path)
     }
 
     fn not_kept(&self, detail: &str) -> String {

@@ -1,0 +1,103 @@
+//! What anybody may hand in, made at random from good texts: session files, tables of stock, lengths as
+//! they are typed. Nothing panics, hangs, takes much memory or is taken for what it is not.
+//!
+//! `BARWRIGHT_FUZZ=1000000 cargo test --release -p fit-file --test fuzz -- --nocapture` makes so many of
+//! each; `BARWRIGHT_FUZZ_SEED` begins elsewhere. What was once found is held in `found.rs`.
+
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+#![expect(clippy::print_stdout, reason = "it says how much was tried")]
+
+#[path = "../common/mod.rs"]
+mod common;
+mod found;
+mod length;
+mod mutate;
+mod session;
+mod table;
+
+use cap::Cap;
+use mutate::{Chance, mutated};
+use rustix::time::{ClockId, clock_gettime};
+use std::alloc::System;
+use std::sync::Mutex;
+
+/// Counts the bytes that are held, and hands everything on.
+#[global_allocator]
+static HEAP: Cap<System> = Cap::new(System, usize::MAX);
+
+/// Most bytes that may be held above what was held at the start.
+const MOST_HELD: usize = 64 * 1024 * 1024;
+
+/// Processor time after which a text is said to hang, seconds: a thousand times what any takes.
+const HANGS_S: f64 = 10.0;
+
+/// Texts that went through and are made others from, at most: what is nearly good twice over.
+const POOL: usize = 64;
+
+/// One at a time: the memory that is counted is that of all threads.
+static ALONE: Mutex<()> = Mutex::new(());
+
+/// What became of a text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Became {
+    /// It was taken.
+    Taken,
+    /// It was refused.
+    Refused,
+}
+
+/// Tries texts made from these, so many unless the environment says otherwise; `tries` panics where one
+/// is taken for what it is not.
+pub(crate) fn fuzz(
+    name: &str,
+    seeds: Vec<Vec<u8>>,
+    usually: u64,
+    mut tries: impl FnMut(&[u8]) -> Became,
+) {
+    let _alone = ALONE.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+    let number = |name: &str| std::env::var(name).ok().map(|of| of.parse::<u64>().unwrap());
+    let count = number("BARWRIGHT_FUZZ").unwrap_or(usually);
+    let seed = number("BARWRIGHT_FUZZ_SEED").unwrap_or(1);
+    let mut pool = seeds.clone();
+    let (held, begun) = (HEAP.allocated(), cpu_s());
+    let (mut taken, mut longest, mut most) = (0_u64, 0.0_f64, 0_usize);
+    for at in 0..count {
+        // each text by its own seed: one that is trouble is made again by itself
+        let mut chance = Chance::new(seed.wrapping_mul(1 << 40).wrapping_add(at));
+        let text = mutated(&pool, &mut chance);
+        let before = cpu_s();
+        let became = tries(&text);
+        let took = cpu_s() - before;
+        assert!(took < HANGS_S, "{took:.1} s for {:?}", String::from_utf8_lossy(&text));
+        longest = longest.max(took);
+        most = most.max(text.len());
+        if became == Became::Taken {
+            taken += 1;
+            let place = seeds.len() + chance.below(POOL);
+            if pool.len() < seeds.len() + POOL {
+                pool.push(text);
+            } else if chance.once_in(2) {
+                pool[place] = text;
+            } else {
+                // what was made before goes back to a good one, or all would drift away
+                pool[place] = chance.of(&seeds).clone();
+            }
+        }
+    }
+    let (took, peak) = (cpu_s() - begun, HEAP.max_allocated().saturating_sub(held));
+    println!(
+        "{name}: {count} texts, {taken} taken, {:.0} a second, the longest {:.1} ms, {most} bytes at \
+         most, {:.1} MB held at most",
+        count as f64 / took,
+        longest * 1e3,
+        peak as f64 / 1e6,
+    );
+    assert!(taken > 0 && taken < count, "{taken} of {count} were taken");
+    assert!(peak < MOST_HELD, "{peak} bytes were held");
+}
+
+/// Processor time of this thread so far, s.
+fn cpu_s() -> f64 {
+    let time = clock_gettime(ClockId::ThreadCPUTime);
+    time.tv_sec as f64 + time.tv_nsec as f64 / 1e9
+}

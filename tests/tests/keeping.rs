@@ -4,7 +4,8 @@
 
 use acceptance::trials::{
     AgainAndAgain, DeletesFirst, FixedName, InMemory, InPlace, NoReadBack, NoSync, OnDisk,
-    SyncIsAll, Tally, Three, WorkedOn, Writer, Wrong, every_fault, faults, power_cuts,
+    ShutInMemory, SyncIsAll, Tally, Three, UnderKey, WorkedOn, Writer, Wrong, every_fault, faults,
+    power_cuts, power_cuts_on,
 };
 use fit_file::Fault;
 
@@ -32,6 +33,19 @@ fn a_file_that_is_saved_over_is_never_lost() {
     println!("{tally}");
     assert!(tally.wrong.is_empty(), "{tally}");
     assert!(tally.trials > 500 && tally.images > 1000, "{tally}");
+}
+
+#[test]
+fn a_file_under_a_passphrase_is_never_lost_nor_one_that_comes_under_it() {
+    let (three, mut tally) = (Three::default(), Tally::default());
+    // from a plain file, and from one that is under it
+    faults::<InMemory>(&UnderKey, &every_fault(), &three, &mut tally);
+    faults::<ShutInMemory>(&UnderKey, &every_fault(), &three, &mut tally);
+    power_cuts(&UnderKey, &three, &mut tally);
+    power_cuts_on::<ShutInMemory>(&UnderKey, &three, &mut tally);
+    println!("{tally}");
+    assert!(tally.wrong.is_empty(), "{tally}");
+    assert!(tally.trials > 1000 && tally.images > 2000, "{tally}");
 }
 
 /// What the model of a disk cannot tell is how a real one answers; one error stands for the others there,

@@ -16,6 +16,9 @@ use fit_view::words::{Help, UsageError, Words};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 
+/// The option that names the file of a passphrase.
+const PASSPHRASE_FILE: &str = "passphrase-file";
+
 /// The program's name in every usage.
 pub(crate) const PROGRAM: &str = "barwright";
 
@@ -73,6 +76,14 @@ pub(crate) enum Asked {
     Text(String),
 }
 
+/// A command, and what sessions under a passphrase are opened by.
+#[derive(Debug)]
+pub(crate) struct Line {
+    pub(crate) asked: Asked,
+    /// The file whose first line is the passphrase.
+    pub(crate) passphrase_file: Option<PathBuf>,
+}
+
 /// What is to be drawn.
 #[derive(Debug)]
 pub(crate) struct Draw {
@@ -106,7 +117,7 @@ pub(crate) fn parse(
     args: impl IntoIterator<Item = OsString>,
     columns: Option<usize>,
     words: &dyn Words,
-) -> Result<Asked, String> {
+) -> Result<Line, String> {
     let args: Vec<OsString> = args.into_iter().collect();
     if let Some(near) = near_command(&args) {
         return Err(usage::explained(&near, &args, words));
@@ -114,15 +125,26 @@ pub(crate) fn parse(
     let mut command = program(words).term_width(columns.unwrap_or(fit_view::table::WIDTH));
     let matches = match command.try_get_matches_from_mut(&args) {
         Ok(matches) => matches,
-        Err(shown) if !shown.use_stderr() => return Ok(Asked::Text(shown.to_string())),
+        Err(shown) if !shown.use_stderr() => {
+            let asked = Asked::Text(shown.to_string());
+            return Ok(Line { asked, passphrase_file: None });
+        }
         Err(error) => {
             let why = blanks(second_place(usage::why(&error), &args), &args);
             return Err(usage::explained(&why, &args, words));
         }
     };
+    let passphrase_file = passphrase_file(&matches);
     asked(&matches, &mut command, words)
         .and_then(|asked| no_file(asked, &args))
+        .map(|asked| Line { asked, passphrase_file })
         .map_err(|why| usage::explained(&why, &args, words))
+}
+
+/// Where a passphrase is written, behind the commands that open sessions.
+fn passphrase_file(matches: &ArgMatches) -> Option<PathBuf> {
+    let of = matches.subcommand().map_or(matches, |(_, of)| of);
+    of.try_get_one::<PathBuf>(PASSPHRASE_FILE).ok().flatten().cloned()
 }
 
 fn asked(
@@ -396,6 +418,7 @@ fn program(words: &dyn Words) -> Command {
                 visit_option(words),
                 detail(words),
                 json(words),
+                passphrase_option(words),
             ],
         ),
         (
@@ -405,13 +428,22 @@ fn program(words: &dyn Words) -> Command {
                 visit_option(words),
                 option(words, "best", Help::CountValue, Help::Best),
                 switch(words, "json", Help::Json),
+                passphrase_option(words),
             ],
         ),
         (
             Help::Paper,
-            vec![file(words, Help::File).required(true), visit_option(words), out_option(words)],
+            vec![
+                file(words, Help::File).required(true),
+                visit_option(words),
+                out_option(words),
+                passphrase_option(words),
+            ],
         ),
-        (Help::Check, vec![files(words), switch(words, "accept", Help::Accept)]),
+        (
+            Help::Check,
+            vec![files(words), switch(words, "accept", Help::Accept), passphrase_option(words)],
+        ),
         (
             Help::Stock,
             vec![
@@ -458,6 +490,7 @@ fn program(words: &dyn Words) -> Command {
         option(words, "on", Help::CockpitValue, Help::On),
         out_option(words),
         option(words, "keep-every", Help::SecondsValue, Help::KeepEvery),
+        passphrase_option(words),
     ];
     outfitted(Command::new(PROGRAM), words, Help::About)
         .override_usage(below_each_other(&usages, words))
@@ -536,6 +569,11 @@ fn visit_option(words: &dyn Words) -> Arg {
 
 fn out_option(words: &dyn Words) -> Arg {
     option(words, "out", Help::FolderValue, Help::Out).value_parser(value_parser!(PathBuf))
+}
+
+fn passphrase_option(words: &dyn Words) -> Arg {
+    option(words, PASSPHRASE_FILE, Help::FileValue, Help::PassphraseFile)
+        .value_parser(value_parser!(PathBuf))
 }
 
 fn detail(words: &dyn Words) -> Arg {

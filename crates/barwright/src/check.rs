@@ -9,6 +9,7 @@
 
 use crate::exit::Exit;
 use crate::say;
+use crate::unlock::Unlock;
 use fit_doc::{Message, SaveOutcome, Session};
 use fit_file::{Disk, Finding, Kept, Over};
 use fit_math::body::Survey;
@@ -20,10 +21,11 @@ use std::path::{Path, PathBuf};
 pub(crate) fn check(
     files: &[PathBuf],
     accept: bool,
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
+    let words = unlock.words;
     let survey = match Survey::shipped() {
         Ok(survey) => survey,
         Err(error) => {
@@ -33,7 +35,7 @@ pub(crate) fn check(
     };
     let mut exit = Exit::Done;
     for file in files {
-        if !check_one(file, accept, &survey, words, out, err)? {
+        if !check_one(file, accept, &survey, unlock, out, err)? {
             exit = Exit::CouldNot;
         }
     }
@@ -45,12 +47,13 @@ fn check_one(
     file: &Path,
     accept: bool,
     survey: &Survey,
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<bool> {
+    let words = unlock.words;
     let path = say::printable(&file.display().to_string());
-    let opened = match fit_file::open(file) {
+    let opened = match unlock.open(file) {
         Err(error) if accept && matches!(error.message(), Message::Damaged { .. }) => {
             Kept::open_edited(Disk, file).map(|(opened, kept)| (opened, Some(kept)))
         }

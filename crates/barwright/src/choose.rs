@@ -3,6 +3,7 @@
 use crate::exit::Exit;
 use crate::say;
 use crate::stock::tell_broken;
+use crate::unlock::Unlock;
 use crate::weigh::opened;
 use fit_doc::Date;
 use fit_file::Disk;
@@ -10,7 +11,6 @@ use fit_file::stock::of_shop;
 use fit_math::body::Survey;
 use fit_view::choose::{self, Ask, Progress};
 use fit_view::weigh::of_day;
-use fit_view::words::Words;
 use std::io::{self, Write};
 use std::path::Path;
 
@@ -30,11 +30,12 @@ pub(crate) fn choose(
     date: Option<Date>,
     form: Form,
     state: Option<&Path>,
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let Some((opened, weighed)) = opened(file, date, words, err)? else {
+    let words = unlock.words;
+    let Some((opened, weighed)) = opened(file, date, unlock, err)? else {
         return Ok(Exit::CouldNot);
     };
     let fault = |why: &dyn core::fmt::Display, err: &mut dyn Write| {

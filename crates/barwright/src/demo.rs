@@ -6,8 +6,9 @@ use crate::exit::Exit;
 use crate::home::Home;
 use crate::run::Screen;
 use crate::start::Shown;
+use crate::unlock::{Unlock, is_shut};
 use crate::{out as drawings, paper, say, start, weigh};
-use fit_file::{Disk, FileError, Instead, Kept, Opened};
+use fit_file::{Disk, FileError, Instead, Opened};
 use fit_view::picture::SideChoice;
 use fit_view::weigh::Weighed;
 use fit_view::words::Words;
@@ -24,16 +25,17 @@ pub(crate) fn demo(
     draw: &Draw,
     screen: Screen,
     home: &Home,
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
+    let words = unlock.words;
     let opened: Result<_, FileError> = match &draw.file {
         // on paper nothing of it is changed, and nobody need be kept from it
         Some(file) if draw.on_paper() || screen.window.is_none() => {
-            fit_file::open(file).map(|opened| (opened, None))
+            unlock.open(file).map(|opened| (opened, None))
         }
-        Some(file) => Kept::open(Disk, file).map(|(opened, kept)| (opened, Some(kept))),
+        Some(file) => unlock.keep(file).map(|(opened, kept)| (opened, Some(kept))),
         None => demo_session().map(|opened| (opened, None)),
     };
     let (opened, kept) = match opened {
@@ -50,7 +52,7 @@ pub(crate) fn demo(
     on_paper(draw, screen.columns, &opened, words, out, err)
 }
 
-/// Says why; in a window it is asked what is opened in its place, where something can.
+/// Says why; in a window its passphrase is asked for, or what is opened in its place, where something can.
 fn could_not_open(
     draw: &Draw,
     error: &FileError,
@@ -62,15 +64,20 @@ fn could_not_open(
     let Some(file) = &draw.file else {
         return say::file_error(error, words, err).map(|()| Exit::CouldNot);
     };
-    say::cannot_open(file, error, words, err)?;
-    let asks = !draw.on_paper()
-        && screen.window.is_some()
-        && !Instead::find(&Disk, file, error.message()).is_nothing();
+    let in_window = !draw.on_paper() && screen.window.is_some();
+    let is_shut = is_shut(error);
+    if !(in_window && is_shut) {
+        say::cannot_open(file, error, words, err)?;
+    }
+    let asks = in_window && (is_shut || !Instead::find(&Disk, file, error.message()).is_nothing());
     if asks && let Ok(opened) = demo_session() {
         let shown = Shown { opened: &opened, kept: None, cannot: Some((file, error)) };
         match start::window(screen, home, shown, draw.keep_every_s, words) {
             Ok(()) => return Ok(Exit::Done),
             Err(said) => writeln!(err, "{said}")?,
+        }
+        if is_shut {
+            say::cannot_open(file, error, words, err)?;
         }
     }
     Ok(Exit::CouldNot)

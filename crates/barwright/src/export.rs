@@ -20,6 +20,7 @@ pub(crate) fn export(
     let mut tell = |told: &Told| {
         whole = false;
         match told {
+            Told::Shut(path) => writeln!(err, "{}", words.exported_without(&shown(path))),
             Told::Bad(_, error) => say::file_error(error, words, err),
             Told::Unweighed(path, day, why) => {
                 let why = why.iter().map(|message| words.message(message)).collect::<Vec<_>>();
@@ -31,7 +32,8 @@ pub(crate) fn export(
     };
     let text = match write(folder, table, form, &mut tell) {
         Ok(counts) => {
-            let text = words.exported(&shown(table), counts.rows, counts.files, counts.bad);
+            let text =
+                words.exported(&shown(table), counts.rows, counts.files, counts.shut, counts.bad);
             writeln!(out, "{text}")?;
             return Ok(if whole { Exit::Done } else { Exit::CouldNot });
         }

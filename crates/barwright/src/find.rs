@@ -46,13 +46,22 @@ pub(crate) fn find(
             }
         };
     }
-    let mut bad = Vec::new();
+    let (mut shut, mut bad) = (Vec::new(), Vec::new());
     for listed in &found {
-        if let Err(error) = &listed.client {
+        if listed.is_shut() {
+            shut.push(listed);
+        } else if let Err(error) = &listed.client {
             bad.push((listed, error));
         } else {
             client(listed, asked.past, words, out)?;
         }
+    }
+    if !shut.is_empty() {
+        writeln!(out, "{}\n", words.found_shut(shut.len()))?;
+        for listed in &shut {
+            writeln!(out, "  {}", say::printable(&listed.path.display().to_string()))?;
+        }
+        writeln!(out)?;
     }
     if !bad.is_empty() {
         writeln!(out, "{}\n", words.found_bad(bad.len()))?;
@@ -63,7 +72,8 @@ pub(crate) fn find(
         writeln!(out)?;
     }
     let clients = look.all.iter().filter(|listed| listed.client.is_ok()).count();
-    writeln!(out, "{}", words.found_count(found.len() - bad.len(), clients, bad.len()))?;
+    let of_whom = found.len() - bad.len() - shut.len();
+    writeln!(out, "{}", words.found_count(of_whom, clients, shut.len(), bad.len()))?;
     Ok(Exit::Done)
 }
 

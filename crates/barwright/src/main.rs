@@ -4,13 +4,19 @@ use barwright::{Home, Screen, window};
 use std::io;
 use std::process::ExitCode;
 use terminal_size::{Width, terminal_size_of};
+use zeroize::Zeroizing;
 
 fn main() -> ExitCode {
     let window = has_display().then_some(window::open as fn(_) -> _);
-    let screen = Screen { columns: columns(), window };
+    let screen = Screen { columns: columns(), window, ask: Some(ask) };
     // not locked: whatever runs beside the window may have to say something, too
     let (args, home) = (std::env::args_os(), Home::of_user());
     barwright::run_at(args, screen, &home, &mut io::stdout(), &mut io::stderr()).into()
+}
+
+/// Asks on the terminal, also where input or output is led elsewhere.
+fn ask(question: &str) -> io::Result<Zeroizing<String>> {
+    rpassword::prompt_password(question).map(Zeroizing::new)
 }
 
 /// How wide a line may be: the terminal's width; where the output is a file or another program what

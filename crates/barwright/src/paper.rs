@@ -4,6 +4,7 @@
 
 use crate::exit::Exit;
 use crate::out::make_folder;
+use crate::unlock::Unlock;
 use crate::{say, weigh};
 use fit_doc::{Date, Session, Visit};
 use fit_view::sheet::{client_sheet, decided, file_name};
@@ -17,12 +18,14 @@ pub(crate) fn paper(
     file: &Path,
     visit: Option<Date>,
     folder: &Path,
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    match weigh::opened(file, visit, words, err)? {
-        Some((opened, weighed)) => of_weighed(&weighed, &opened.session, folder, words, out, err),
+    match weigh::opened(file, visit, unlock, err)? {
+        Some((opened, weighed)) => {
+            of_weighed(&weighed, &opened.session, folder, unlock.words, out, err)
+        }
         None => Ok(Exit::CouldNot),
     }
 }

@@ -3,9 +3,10 @@
 //! A reader that closes the pipe early has read enough: that ends the command quietly. Any other
 //! failure to write is said on standard error, as far as that can still be written to.
 
-use crate::args::{self, Asked};
+use crate::args::{self, Asked, Line};
 use crate::exit::Exit;
 use crate::home::Home;
+use crate::unlock::{Ask, Unlock};
 use crate::window::{NoWindow, Workbench};
 use crate::{check, choose, demo, erase, export, find, paper, stock, weigh};
 use fit_view::words::{English, Words};
@@ -19,6 +20,8 @@ pub struct Screen {
     pub columns: Option<usize>,
     /// Shows a window until it is closed; none where there is no display.
     pub window: Option<fn(Workbench) -> Result<(), NoWindow>>,
+    /// Asks for a passphrase without showing it; none where nobody can be asked.
+    pub ask: Option<Ask>,
 }
 
 /// [`run_at`] for somebody of whom nothing is remembered: no stock of the shop's own, no lists.
@@ -45,7 +48,7 @@ pub fn run_at(
 ) -> Exit {
     let words = English;
     let ended = match args::parse(args, screen.columns, &words) {
-        Ok(asked) => command(asked, screen, home, &words, out, err),
+        Ok(line) => command(line, screen, home, &words, out, err),
         Err(why) => writeln!(err, "{why}").map(|()| Exit::WrongUsage),
     };
     match ended.and_then(|exit| out.flush().map(|()| exit)) {
@@ -60,7 +63,7 @@ pub fn run_at(
 }
 
 fn command(
-    asked: Asked,
+    line: Line,
     screen: Screen,
     home: &Home,
     words: &dyn Words,
@@ -68,6 +71,8 @@ fn command(
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
     let state = home.state.as_deref();
+    let Line { asked, passphrase_file } = line;
+    let unlock = Unlock { file: passphrase_file.as_deref(), ask: screen.ask, words };
     match asked {
         Asked::Weigh { file, visit, json, detail } => {
             let form = if json {
@@ -75,16 +80,16 @@ fn command(
             } else {
                 weigh::Form::Table { columns: screen.columns, detail }
             };
-            weigh::weigh(&file, visit, form, words, out, err)
+            weigh::weigh(&file, visit, form, unlock, out, err)
         }
         Asked::Choose { file, visit, best, json } => {
             let form = choose::Form { best, json, columns: screen.columns };
-            choose::choose(&file, visit, form, state, words, out, err)
+            choose::choose(&file, visit, form, state, unlock, out, err)
         }
         Asked::Paper { file, visit, folder } => {
-            paper::paper(&file, visit, &folder, words, out, err)
+            paper::paper(&file, visit, &folder, unlock, out, err)
         }
-        Asked::Check { files, accept } => check::check(&files, accept, words, out, err),
+        Asked::Check { files, accept } => check::check(&files, accept, unlock, out, err),
         Asked::Stock(what) => stock::stock(&what, state, screen.columns, words, out, err),
         Asked::Find { folder, looked_for, past, json } => {
             let asked = find::Asked { looked_for, past, json };
@@ -93,7 +98,7 @@ fn command(
         Asked::Export { folder, table } => export::export(&folder, &table, words, out, err),
         Asked::Columns => export::columns(words, out),
         Asked::Erase { file, yes } => erase::erase(&file, yes, home, words, out, err),
-        Asked::Draw(draw) => demo::demo(&draw, screen, home, words, out, err),
+        Asked::Draw(draw) => demo::demo(&draw, screen, home, unlock, out, err),
         Asked::Text(text) => write!(out, "{text}").map(|()| Exit::Done),
     }
 }

@@ -3,6 +3,7 @@
 //! Messages repeat names and words of files that anybody may have written: control characters,
 //! which a terminal would obey, are shown as the replacement character instead.
 
+use crate::unlock::is_shut;
 use fit_doc::Message;
 use fit_file::{Disk, FileError, Finding, Instead};
 use fit_view::words::Words;
@@ -38,7 +39,8 @@ pub(crate) fn file_error(
     findings(error.findings(), words, to)
 }
 
-/// Why a session file could not be opened, and where an earlier content of it is that can be.
+/// Why a session file could not be opened, and how its passphrase is given where only that is missing, or
+/// where an earlier content of it is that can be opened.
 pub(crate) fn cannot_open(
     file: &Path,
     error: &FileError,
@@ -46,6 +48,9 @@ pub(crate) fn cannot_open(
     to: &mut dyn Write,
 ) -> io::Result<()> {
     file_error(error, words, to)?;
+    if is_shut(error) {
+        return writeln!(to, "{}", words.how_to_unlock());
+    }
     match Instead::find(&Disk, file, error.message()).earlier {
         Some((of, _)) => {
             let path = of.path.display().to_string();

@@ -2,6 +2,7 @@
 
 use crate::exit::Exit;
 use crate::say;
+use crate::unlock::Unlock;
 use fit_doc::{Date, HandPlace, Message, Session};
 use fit_file::{Finding, Opened};
 use fit_math::body::Survey;
@@ -29,11 +30,12 @@ pub(crate) fn weigh(
     file: &Path,
     visit: Option<Date>,
     form: Form,
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let Some((opened, weighed)) = opened(file, visit, words, err)? else {
+    let words = unlock.words;
+    let Some((opened, weighed)) = opened(file, visit, unlock, err)? else {
         return Ok(Exit::CouldNot);
     };
     let text = match form {
@@ -74,10 +76,11 @@ fn sent_on(
 pub(crate) fn opened(
     file: &Path,
     visit: Option<Date>,
-    words: &dyn Words,
+    unlock: Unlock<'_>,
     err: &mut dyn Write,
 ) -> io::Result<Option<(Opened, Weighed)>> {
-    let opened = match fit_file::open(file) {
+    let words = unlock.words;
+    let opened = match unlock.open(file) {
         Ok(opened) => opened,
         Err(error) => return say::cannot_open(file, &error, words, err).map(|()| None),
     };

@@ -65,4 +65,33 @@ pub enum Keeping {
         /// The version that this program writes.
         reads: u64,
     },
+    /// It is under a passphrase, which is needed to open it.
+    UnderPassphrase {
+        /// The path as given.
+        path: String,
+    },
+    /// It is whole, and under another passphrase.
+    WrongPassphrase {
+        /// The path as given.
+        path: String,
+    },
+    /// It is whole, and a passphrase for it takes more work to try than any file asks that is written
+    /// here.
+    TooMuchWork {
+        /// The path as given.
+        path: String,
+    },
+    /// The first line of a file was to be a passphrase, and it holds none.
+    NoPassphrase {
+        /// The path as given.
+        path: String,
+    },
+    /// Saved under its passphrase, and what was kept of it before is not: that can be read without one.
+    /// A notice.
+    StillPlain {
+        /// The first file that is.
+        path: String,
+        /// Why it could not be put under the passphrase.
+        detail: String,
+    },
 }

@@ -6,14 +6,14 @@ use crate::generations::Earlier;
 use crate::kept::earlier;
 use crate::open::{Opened, content_of, existing, open_from, read_session_despite};
 use crate::storage::Storage;
-use fit_doc::Message;
+use fit_doc::{Keeping, Message};
 use std::path::Path;
 
 /// What can be opened in the place of a file that cannot.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Instead {
-    /// The newest earlier content that opens.
-    pub earlier: Option<(Earlier, Opened)>,
+    /// The newest earlier content that is whole, opened unless it is under a passphrase.
+    pub earlier: Option<(Earlier, Option<Opened>)>,
     /// The file as it is, read-only: all of it reads, but it is not what was written.
     pub as_it_is: Option<Opened>,
 }
@@ -50,8 +50,18 @@ impl Instead {
     }
 }
 
-/// The newest earlier content of a file that opens.
-pub(crate) fn newest_whole<S: Storage>(storage: &S, path: &Path) -> Option<(Earlier, Opened)> {
+/// The newest earlier content of a file that opens, or would by its passphrase.
+pub(crate) fn newest_whole<S: Storage>(
+    storage: &S,
+    path: &Path,
+) -> Option<(Earlier, Option<Opened>)> {
     let all = earlier(storage, path).unwrap_or_default();
-    all.into_iter().find_map(|of| open_from(storage, &of.path).ok().map(|opened| (of, opened)))
+    let is_shut = |error: &FileError| {
+        matches!(error.message(), Message::Keeping(Keeping::UnderPassphrase { .. }))
+    };
+    all.into_iter().find_map(|of| match open_from(storage, &of.path) {
+        Ok(opened) => Some((of, Some(opened))),
+        Err(error) if is_shut(&error) => Some((of, None)),
+        Err(_) => None,
+    })
 }

@@ -91,7 +91,10 @@ impl Pieces {
         let is_called_one = |path: &Path| path.to_string_lossy().ends_with(ENDING);
         if is_there && !is_called_one(&target.path) && !is_called_one(path) {
             // never a file that is something else
-            read_session(&content_of(storage, &target.path, &given)?, &given)?;
+            match read_session(&content_of(storage, &target.path, &given)?, &given) {
+                Err(error) if !is_shut(&error) => return Err(error),
+                _ => {}
+            }
         }
         let unsaved = recovery::of_file(storage, state, &target.path, path)
             .map_err(|error| refused(&error))?;
@@ -209,6 +212,11 @@ pub fn erase<S: Storage>(
     let synced = storage.sync_folder(&folder).err().map(|error| error.to_string());
     erasure.unconfirmed = erasure.unconfirmed.or(synced);
     Ok(erasure)
+}
+
+/// Whether it is a session that only its passphrase opens.
+fn is_shut(error: &FileError) -> bool {
+    matches!(error.message(), Message::Keeping(Keeping::UnderPassphrase { .. }))
 }
 
 /// Files in a folder, in the order of their names; none where there is no such folder.

@@ -5,15 +5,22 @@
 //! and never by its time; keeps it as an earlier content; puts the new file in its place and has the
 //! folder synced. It ends in one of three ways: saved; saved but the disk did not confirm it; not saved,
 //! and then the old content is as it was.
+//!
+//! Under a passphrase all of this is done with what [`crate::FileKey`] makes of the text. Whatever stands
+//! in clear beside such a file comes under its key when that is seen: after the save that put the file
+//! under it, and when it is opened.
 
 use crate::damaged::newest_whole;
 use crate::generations::{self, Earlier};
-use crate::open::{Opened, content_of, existing, read_edited, read_session};
+use crate::open::{
+    CheckLine, Opened, content_of, existing, open_by, read_session, read_session_by,
+};
 use crate::replace::{
     Target, clear_left_behind, discarded, in_place, is_missing, system, write_fresh,
 };
 use crate::storage::{Disk, Storage};
-use crate::text::{MOST_BYTES, laid_out, sealed};
+use crate::text::{MOST_BYTES_UNDER, cleaned, laid_out, sealed};
+use crate::under::{By, Change, FileKey, change_all, is_under};
 use crate::{FileError, versions};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
 use jiff::ZonedDateTime;
@@ -40,9 +47,6 @@ enum Hold<L> {
     Cannot(String),
 }
 
-/// How the bytes of a file are read, under the name that it has in messages.
-type Reads = fn(&[u8], &str) -> Result<Opened, FileError>;
-
 /// What may be replaced by a save.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Over {
@@ -60,6 +64,8 @@ pub struct Kept<S: Storage = Disk> {
     /// The content as it was opened or saved last; none where nothing is to be there.
     seen: Option<Vec<u8>>,
     hold: Hold<S::Lock>,
+    /// What it is saved under; none: anybody may read it.
+    key: Option<FileKey>,
 }
 
 impl<S: Storage> Kept<S> {
@@ -69,25 +75,42 @@ impl<S: Storage> Kept<S> {
     /// # Errors
     /// Says what is wrong with the file and, where there is one, at which line.
     pub fn open(storage: S, path: &Path) -> Result<(Opened, Self), FileError> {
-        Self::open_as(storage, path, read_session)
+        Self::open_by(storage, path, By::Nothing)
     }
 
-    /// The same of a file that somebody edited on purpose: whatever its check line says, it is opened as
-    /// it stands, and a save puts it right.
+    /// Opens a session file that may be under a passphrase; it is saved under the same key.
+    ///
+    /// # Errors
+    /// As [`Self::open`]; it is under a passphrase, or under another one.
+    pub fn open_by(storage: S, path: &Path, by: By<'_>) -> Result<(Opened, Self), FileError> {
+        Self::open_as(storage, path, by, CheckLine::Asked)
+    }
+
+    /// The same of a plain file that somebody edited on purpose: whatever its check line says, it is opened
+    /// as it stands, and a save puts it right.
     ///
     /// # Errors
     /// As [`Self::open`], but never damaged.
     pub fn open_edited(storage: S, path: &Path) -> Result<(Opened, Self), FileError> {
-        Self::open_as(storage, path, read_edited)
+        Self::open_as(storage, path, By::Nothing, CheckLine::NotAsked)
     }
 
-    fn open_as(storage: S, path: &Path, read: Reads) -> Result<(Opened, Self), FileError> {
+    fn open_as(
+        storage: S,
+        path: &Path,
+        by: By<'_>,
+        check_line: CheckLine,
+    ) -> Result<(Opened, Self), FileError> {
         let given = path.display().to_string();
         let target = existing(&storage, path)?;
-        let mut kept = Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free };
+        let mut kept = Self::new(storage, path);
         // held before it is read: what is read then stays
         kept.take_hold(&target);
-        let mut opened = kept.read(&target, read)?;
+        let mut opened = kept.read(&target, by, check_line)?;
+        if !opened.read_only && kept.key.is_some() {
+            let change = Change { former: None, key: kept.key.as_ref() };
+            opened.notices.extend(kept.beside(change).map(Into::into));
+        }
         if let Hold::Cannot(detail) = &kept.hold {
             let detail = detail.clone();
             opened.notices.push(Message::Keeping(Keeping::NotHeld { path: given, detail }).into());
@@ -97,7 +120,18 @@ impl<S: Storage> Kept<S> {
 
     /// A session file that nobody has opened: to be saved for the first time, or under another name.
     pub fn new(storage: S, path: &Path) -> Self {
-        Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free }
+        Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free, key: None }
+    }
+
+    /// The same, to be saved under this key.
+    #[must_use]
+    pub fn under(self, key: Option<FileKey>) -> Self {
+        Self { key, ..self }
+    }
+
+    /// What it is saved under.
+    pub fn key(&self) -> Option<&FileKey> {
+        self.key.as_ref()
     }
 
     /// Opens the file again, still held: what is there now is what was seen of it.
@@ -106,15 +140,21 @@ impl<S: Storage> Kept<S> {
     /// As [`Self::open`].
     pub fn open_again(&mut self) -> Result<Opened, FileError> {
         let target = existing(&self.storage, &self.path)?;
-        self.read(&target, read_session)
+        let key = self.key.clone();
+        self.read(&target, key.as_ref().map_or(By::Nothing, By::Key), CheckLine::Asked)
     }
 
     /// Opens the newest earlier content of a file that cannot be opened itself, to work on it in the place of
     /// what is there: a save puts it there, and keeps what it replaces.
     ///
     /// # Errors
-    /// There is none that opens, what is there can neither be read, or another window works on it.
-    pub fn open_earlier(storage: S, path: &Path) -> Result<(Opened, Earlier, Self), FileError> {
+    /// There is none that opens, what is there can neither be read, or another window works on it; the
+    /// newest is under a passphrase, or under another one.
+    pub fn open_earlier(
+        storage: S,
+        path: &Path,
+        by: By<'_>,
+    ) -> Result<(Opened, Earlier, Self), FileError> {
         let given = path.display().to_string();
         let target = Target::find(&storage, path, &given)?.path;
         let mut kept = Self::new(storage, path);
@@ -124,6 +164,12 @@ impl<S: Storage> Kept<S> {
         }
         let none = || Message::Keeping(Keeping::NoneEarlier { path: given.clone() });
         let (of, opened) = newest_whole(&kept.storage, path).ok_or_else(none)?;
+        // under a passphrase
+        let opened = match opened {
+            Some(opened) => opened,
+            None => open_by(&kept.storage, &of.path, by)?,
+        };
+        kept.key.clone_from(&opened.key);
         kept.seen = match kept.storage.stat(&target) {
             Err(error) if is_missing(&error) => None,
             _ => Some(content_of(&kept.storage, &target, &given)?),
@@ -132,11 +178,17 @@ impl<S: Storage> Kept<S> {
     }
 
     /// Reads what is there, which is seen then; it is read-only where another window holds it.
-    fn read(&mut self, target: &Path, read: Reads) -> Result<Opened, FileError> {
+    fn read(
+        &mut self,
+        target: &Path,
+        by: By<'_>,
+        check_line: CheckLine,
+    ) -> Result<Opened, FileError> {
         let given = self.given();
         let bytes = content_of(&self.storage, target, &given)?;
-        let mut opened = read(&bytes, &given)?;
+        let mut opened = read_session_by(&bytes, &given, by, check_line)?;
         self.seen = Some(bytes);
+        self.key.clone_from(&opened.key);
         if matches!(self.hold, Hold::Elsewhere) {
             opened.read_only = true;
             opened.notices.push(Message::Keeping(self.elsewhere()).into());
@@ -160,8 +212,38 @@ impl<S: Storage> Kept<S> {
         over: Over,
         today: Date,
     ) -> Result<SaveOutcome, FileError> {
+        self.saved(session, over, today, None)
+    }
+
+    /// Saves a session under another key than before, or under none, and what was kept of it before
+    /// with it: no earlier content is left that can be read without the passphrase, nor one that
+    /// nobody will remember the passphrase of.
+    ///
+    /// # Errors
+    /// As [`Self::save`]; it stays under what it was under.
+    pub fn put_under(
+        &mut self,
+        key: Option<FileKey>,
+        session: &Session,
+        today: Date,
+    ) -> Result<SaveOutcome, FileError> {
+        let former = core::mem::replace(&mut self.key, key);
+        let saved = self.saved(session, Over::WhatWasSeen, today, former.as_ref());
+        if saved.is_err() {
+            self.key = former;
+        }
+        saved
+    }
+
+    fn saved(
+        &mut self,
+        session: &Session,
+        over: Over,
+        today: Date,
+        former: Option<&FileKey>,
+    ) -> Result<SaveOutcome, FileError> {
         let given = self.given();
-        let text = text_that_reads_back(session, &given)?;
+        let text = text_with_line(session, "", self.key.as_ref(), &given)?;
         let storage = &self.storage;
         let target = Target::find(storage, &self.path, &given)?;
         if !matches!(self.hold, Hold::Ours { .. } | Hold::Cannot(_)) {
@@ -171,26 +253,45 @@ impl<S: Storage> Kept<S> {
         if matches!(self.hold, Hold::Elsewhere) {
             return Err(Message::Keeping(self.elsewhere()).into());
         }
-        let unconfirmed = self.replace(&target, text.as_bytes(), over, today)?;
+        let (unconfirmed, was_plain) = self.replace(&target, text.as_bytes(), over, today)?;
         self.seen = Some(text.into_bytes());
-        Ok(in_place(unconfirmed.as_ref(), given))
+        let change = Change { former, key: self.key.as_ref() };
+        let is_seen_to = former.is_none() && !(was_plain && self.key.is_some());
+        let still_plain = if is_seen_to { None } else { self.beside(change) };
+        Ok(match (in_place(unconfirmed.as_ref(), given), still_plain) {
+            (SaveOutcome::Saved, Some(message)) => SaveOutcome::SavedUnconfirmed(message),
+            (outcome, _) => outcome,
+        })
     }
 
-    /// Puts new content in the place of what may be replaced; says what the disk did not confirm.
+    /// Has what is kept of earlier contents come under another key; says what stands there in clear.
+    fn beside(&self, change: Change<'_>) -> Option<Message> {
+        let (storage, given) = (&self.storage, self.given());
+        let target = Target::find_any(storage, &self.path, &given).ok()?;
+        let own = generations::folder_of(&target.folder, &target.name);
+        let files = generations::list(storage, &own).unwrap_or_default();
+        let refused = change_all(storage, &own, files.into_iter().map(|of| of.path), change);
+        let (path, error) = refused.filter(|_| change.key.is_some())?;
+        let (path, detail) = (path.display().to_string(), error.to_string());
+        Some(Message::Keeping(Keeping::StillPlain { path, detail }))
+    }
+
+    /// Puts new content in the place of what may be replaced; says what the disk did not confirm, and
+    /// whether what was replaced could be read by anybody.
     fn replace(
         &self,
         target: &Target,
         content: &[u8],
         over: Over,
         today: Date,
-    ) -> Result<Option<io::Error>, FileError> {
+    ) -> Result<(Option<io::Error>, bool), FileError> {
         let given = self.given();
         let storage = &self.storage;
         let fresh =
             write_fresh(storage, target, content).map_err(|failed| failed.message(&given))?;
         let not_saved = |why| FileError::from(discarded(storage, &fresh, why).message(&given));
-        let mut unconfirmed = None;
-        match storage.read(&target.path, MOST_BYTES + 1) {
+        let (mut unconfirmed, mut was_plain) = (None, false);
+        match storage.read(&target.path, MOST_BYTES_UNDER + 1) {
             Ok(there) => {
                 if over == Over::WhatWasSeen && self.seen.as_ref() != Some(&there) {
                     // where even that fails the message would be the wrong one
@@ -202,6 +303,7 @@ impl<S: Storage> Kept<S> {
                     })
                     .into());
                 }
+                was_plain = !cleaned(&there).is_ok_and(|text| is_under(&text));
                 let kept = generations::keep(storage, target, &there, today);
                 unconfirmed = kept.map_err(|failed| not_saved(failed.why()))?;
             }
@@ -216,7 +318,7 @@ impl<S: Storage> Kept<S> {
         storage.rename(&fresh, &target.path).map_err(|error| not_saved(system(&error)))?;
         let synced = storage.sync_folder(&target.folder);
         generations::thin_out(storage, &generations::folder_of(&target.folder, &target.name));
-        Ok(synced.err().or(unconfirmed))
+        Ok((synced.err().or(unconfirmed), was_plain))
     }
 
     /// Earlier contents, newest first.
@@ -280,14 +382,16 @@ pub fn session_text(session: &Session, path: &str) -> Result<String, FileError> 
     text_under(FIRST_LINE, session, path)
 }
 
-/// The same with a line of its own below the first.
+/// The same with a line of its own below the first, under a key where there is one.
 pub(crate) fn text_with_line(
     session: &Session,
     line: &str,
+    key: Option<&FileKey>,
     path: &str,
 ) -> Result<String, FileError> {
     let text = text_under(&format!("{FIRST_LINE}{line}"), session, path)?;
-    reads_back(&text, session, path).map(|()| text)
+    reads_back(&text, session, path)?;
+    under_key(text, line, key, path)
 }
 
 fn text_under(lines: &str, session: &Session, path: &str) -> Result<String, FileError> {
@@ -296,9 +400,16 @@ fn text_under(lines: &str, session: &Session, path: &str) -> Result<String, File
     Ok(sealed(&format!("{lines}{}", laid_out(&flat))))
 }
 
-fn text_that_reads_back(session: &Session, path: &str) -> Result<String, FileError> {
-    let text = session_text(session, path)?;
-    reads_back(&text, session, path).map(|()| text)
+/// The text of the file of a text, under a key where there is one.
+fn under_key(
+    text: String,
+    line: &str,
+    key: Option<&FileKey>,
+    path: &str,
+) -> Result<String, FileError> {
+    let Some(key) = key else { return Ok(text) };
+    let lost = || Message::WouldNotReadBack { path: path.to_owned() }.into();
+    key.file_of(text.as_bytes(), line).ok_or_else(lost)
 }
 
 /// Whether a text holds that session and nothing else.

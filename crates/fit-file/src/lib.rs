@@ -2,7 +2,8 @@
 //!
 //! A session is one plain text file per client, opened with every doubt said and saved so that
 //! either the old or the new content is whole. Lengths in mm, angles in degrees, weights in kg,
-//! exactly as the document holds them; nothing here computes with them. What goes wrong is said as
+//! exactly as the document holds them; nothing here computes with them. Where it is under a passphrase
+//! the same text is in an age file to the file's own key. What goes wrong is said as
 //! [`fit_doc::Message`]s; the view words them.
 //!
 //! ```no_run
@@ -30,6 +31,7 @@ mod replace;
 pub mod stock;
 mod storage;
 mod text;
+mod under;
 mod versions;
 
 pub use damaged::Instead;
@@ -37,8 +39,9 @@ pub use erase::{ENDING, Erased, Erasure, Piece, erase, to_erase};
 pub use error::{FileError, Finding};
 pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT};
 pub use kept::{Kept, Over, earlier, save, session_text};
-pub use open::{Opened, open, open_from, read_session};
-pub use recovery::{LeftOver, Unsaved, left_over};
+pub use open::{Opened, open, open_by, open_from, read_session};
+pub use recovery::{LeftOver, Unsaved, left_over, unsaved_under};
 pub use replace::replace_file;
 pub use storage::{Disk, Fault, Faulty, Model, Stat, Storage, What};
-pub use text::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};
+pub use text::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS};
+pub use under::{By, FileKey, Passphrase, Work};

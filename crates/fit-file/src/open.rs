@@ -5,16 +5,21 @@
 //! line ends forgiven; a header that this program can read; a check line that fits; not too many
 //! items, not too deep; the version's own types; the document's own check. It deliberately repairs
 //! nothing and guesses nothing.
+//!
+//! A file under a passphrase may have [`MOST_BYTES_UNDER`]; its check line comes first, then the
+//! passphrase, and what it holds goes the same way from its byte-order mark on.
 
 use crate::storage::{Disk, Storage, What};
 use crate::text::{
-    Excess, HeaderFault, Locator, MOST_BYTES, MOST_DEPTH, MOST_ITEMS, Seal, cleaned, first_slip,
-    foreign, header, pairs, seal, spot, token_from, within_limits,
+    Excess, HeaderFault, Locator, MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS, Seal,
+    cleaned, first_slip, foreign, header, pairs, seal, spot, token_from, within_limits,
 };
+use crate::under::{By, FileKey, Form, Shut, is_under, opened_by};
 use crate::versions;
 use crate::{FileError, Finding};
 use fit_doc::{Keeping, Message, Session, Slip, Spot};
 use ron::error::{Error as RonError, SpannedError};
+use std::borrow::Cow;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -27,16 +32,13 @@ pub struct Opened {
     pub notices: Vec<Finding>,
     /// Written by a later program; saving it would lose that program's version.
     pub read_only: bool,
+    /// Its key, where it is under a passphrase.
+    pub key: Option<FileKey>,
     /// The text that was read, to find places in.
     text: String,
 }
 
 impl Opened {
-    /// The text that was read.
-    pub(crate) fn text(&self) -> &str {
-        &self.text
-    }
-
     /// What was found later about this session, each with its place in the file.
     pub fn located(&self, messages: Vec<Message>) -> Vec<Finding> {
         located(&self.text, messages)
@@ -56,9 +58,17 @@ pub fn open(path: &Path) -> Result<Opened, FileError> {
 /// # Errors
 /// As [`open`].
 pub fn open_from<S: Storage>(storage: &S, path: &Path) -> Result<Opened, FileError> {
+    open_by(storage, path, By::Nothing)
+}
+
+/// Opens a session file that may be under a passphrase.
+///
+/// # Errors
+/// As [`open`]; it is under a passphrase, or under another one.
+pub fn open_by<S: Storage>(storage: &S, path: &Path, by: By<'_>) -> Result<Opened, FileError> {
     let given = path.display().to_string();
     let target = existing(storage, path)?;
-    read_session(&content_of(storage, &target, &given)?, &given)
+    read_session_by(&content_of(storage, &target, &given)?, &given, by, CheckLine::Asked)
 }
 
 /// The bytes of a session file once links are followed; `given` is what it is called in messages.
@@ -74,12 +84,13 @@ pub(crate) fn content_of<S: Storage>(
     if stat.what != What::File {
         return Err(Message::NotARegularFile { path: path() }.into());
     }
-    if stat.bytes > MOST_BYTES {
+    // how much of it a plain file may have is asked once it is known to be one
+    if stat.bytes > MOST_BYTES_UNDER {
         let bytes = stat.bytes;
         return Err(Message::FileTooLarge { path: path(), bytes, most: MOST_BYTES }.into());
     }
     // one byte more than allowed: a file that grew in between is noticed
-    storage.read(target, MOST_BYTES + 1).map_err(|error| refuse(&error).into())
+    storage.read(target, MOST_BYTES_UNDER + 1).map_err(|error| refuse(&error).into())
 }
 
 /// The path with links followed; says apart what is not there and what leads nowhere.
@@ -100,25 +111,18 @@ pub(crate) fn existing<S: Storage>(storage: &S, path: &Path) -> Result<PathBuf, 
 /// # Errors
 /// As [`open`].
 pub fn read_session(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
-    read(bytes, path, CheckLine::Asked)
+    read_session_by(bytes, path, By::Nothing, CheckLine::Asked)
 }
 
 /// The same of a file that is not what was written: that is a notice then.
 pub(crate) fn read_session_despite(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
-    read(bytes, path, CheckLine::Told)
+    read_session_by(bytes, path, By::Nothing, CheckLine::Told)
 }
 
-/// The same of a file that somebody edited on purpose: its check line is not asked.
-///
-/// # Errors
-/// As [`open`], but never damaged.
-pub(crate) fn read_edited(bytes: &[u8], path: &str) -> Result<Opened, FileError> {
-    read(bytes, path, CheckLine::NotAsked)
-}
-
-/// What becomes of a check line that does not fit.
+/// What becomes of a check line that does not fit. Under a passphrase it is always asked: nobody edits such
+/// a file by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum CheckLine {
+pub(crate) enum CheckLine {
     /// The file is refused.
     Asked,
     /// It is told.
@@ -127,12 +131,52 @@ enum CheckLine {
     NotAsked,
 }
 
-fn read(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened, FileError> {
-    let path = || path.to_owned();
+/// Reads a session from the bytes of a file that may be under a passphrase.
+///
+/// # Errors
+/// As [`open_by`].
+pub(crate) fn read_session_by(
+    bytes: &[u8],
+    path: &str,
+    by: By<'_>,
+    check_line: CheckLine,
+) -> Result<Opened, FileError> {
+    let Some(text) = form_of(bytes, path)? else {
+        return read_plain(bytes, path, check_line);
+    };
+    let (content, key) = unlocked(&text, path, by)?;
+    let opened = read_plain(&content, path, CheckLine::Asked)?;
+    Ok(Opened { key: Some(key), ..opened })
+}
+
+/// The text of a file under a passphrase; none of any other.
+fn form_of<'a>(bytes: &'a [u8], path: &str) -> Result<Option<Cow<'a, str>>, FileError> {
     let size = bytes.len() as u64;
-    if size > MOST_BYTES {
-        return Err(Message::FileTooLarge { path: path(), bytes: size, most: MOST_BYTES }.into());
+    let under = cleaned(bytes).ok().filter(|text| is_under(text));
+    let most = if under.is_some() { MOST_BYTES_UNDER } else { MOST_BYTES };
+    if size > most {
+        return Err(Message::FileTooLarge { path: path.to_owned(), bytes: size, most }.into());
     }
+    Ok(under)
+}
+
+/// What the text of a file under a passphrase holds, and its key.
+fn unlocked(text: &str, path: &str, by: By<'_>) -> Result<(Vec<u8>, FileKey), FileError> {
+    let path = || path.to_owned();
+    let form = Form::of(text).ok_or_else(|| Message::Damaged { path: path() })?;
+    opened_by(form, by).map_err(|shut| {
+        FileError::from(match shut {
+            Shut::NotAsked => Message::Keeping(Keeping::UnderPassphrase { path: path() }),
+            Shut::Wrong => Message::Keeping(Keeping::WrongPassphrase { path: path() }),
+            Shut::TooMuchWork => Message::Keeping(Keeping::TooMuchWork { path: path() }),
+            Shut::Broken => Message::Damaged { path: path() },
+        })
+    })
+}
+
+/// Reads a session from the bytes of a plain file, or of what was under a passphrase.
+fn read_plain(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened, FileError> {
+    let path = || path.to_owned();
     if let Some(kind) = foreign(bytes) {
         return Err(Message::OtherKindOfFile { path: path(), kind }.into());
     }
@@ -172,7 +216,7 @@ fn read(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened, FileE
     say_pairs(&text, &mut unusual, true);
     notices.append(&mut unusual);
     let text = text.into_owned();
-    Ok(Opened { session, notices, read_only: version > versions::NEWEST, text })
+    Ok(Opened { session, notices, read_only: version > versions::NEWEST, key: None, text })
 }
 
 /// Most findings that are said of one file; who mends these will find the next.

@@ -3,17 +3,19 @@
 //!
 //! Each window has a folder of its own, `unsaved/000007/`, in the folder in which this user's programs
 //! keep what they remember, and holds its lock as long as it lives. In it is the whole session as it was
-//! some seconds ago, written as every session is, with the file that it is of in its second line. A
+//! some seconds ago, written as every session is, with the file that it is of in its second line; where
+//! that is under a passphrase, under the same key, and its second line can be read nevertheless. A
 //! folder whose lock is free was left by a window that is no more. They are told apart and ordered by
 //! their numbers, never by clocks.
 
 use crate::FileError;
 use crate::kept::text_with_line;
-use crate::open::{Opened, open_from};
+use crate::open::{CheckLine, Opened, content_of, existing, read_session_by};
 use crate::replace::{is_missing, replace_file};
 use crate::storage::Storage;
-use crate::text::MOST_BYTES;
-use fit_doc::Session;
+use crate::text::MOST_BYTES_UNDER;
+use crate::under::{By, Change, FileKey, OF, change_all};
+use fit_doc::{Keeping, Message, Session};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -26,9 +28,6 @@ const SESSION: &str = "unsaved.session.ron";
 
 /// The lock in a window's folder.
 const LOCK: &str = "lock";
-
-/// How the line begins that says which file a session is of.
-const OF: &str = "// of ";
 
 /// What one window has not saved.
 #[derive(Debug)]
@@ -43,7 +42,7 @@ pub struct Unsaved<S: Storage> {
 pub struct LeftOver<S: Storage> {
     /// Its number; higher ones were begun later.
     pub number: u64,
-    /// The session, or why it cannot be read.
+    /// The session, or why it cannot be read: it may be under a passphrase.
     pub opened: Result<Opened, FileError>,
     /// The file that it is of; none where it had none yet.
     pub of: Option<PathBuf>,
@@ -78,15 +77,21 @@ impl<S: Storage> Unsaved<S> {
         Err(io::ErrorKind::AlreadyExists.into())
     }
 
-    /// Writes what is not saved, in the place of what was written before; `of` is the file that it is of.
+    /// Writes what is not saved, in the place of what was written before; `of` is the file that it is of,
+    /// `key` what that is under.
     ///
     /// # Errors
     /// As a save that does not succeed; what was written before is still there.
-    pub fn write(&self, session: &Session, of: Option<&Path>) -> Result<(), FileError> {
+    pub fn write(
+        &self,
+        session: &Session,
+        of: Option<&Path>,
+        key: Option<&FileKey>,
+    ) -> Result<(), FileError> {
         let path = self.folder.join(SESSION);
         let given = path.display().to_string();
         let of = of.and_then(Path::to_str).map(|of| format!("{OF}{of:?}\n"));
-        let text = text_with_line(session, of.as_deref().unwrap_or_default(), &given)?;
+        let text = text_with_line(session, of.as_deref().unwrap_or_default(), key, &given)?;
         // where the disk does not confirm it the one before may come back after a power cut, which is
         // no worse
         let _ = replace_file(&self.storage, &path, text.as_bytes(), None)?;
@@ -119,6 +124,21 @@ impl<S: Storage> Unsaved<S> {
 }
 
 impl<S: Storage> LeftOver<S> {
+    /// Whether it takes a passphrase to open it; also after a wrong one.
+    pub fn is_shut(&self) -> bool {
+        let shut = |error: &FileError| {
+            use Keeping::{UnderPassphrase, WrongPassphrase};
+            let message = error.message();
+            matches!(message, Message::Keeping(UnderPassphrase { .. } | WrongPassphrase { .. }))
+        };
+        self.opened.as_ref().is_err_and(shut)
+    }
+
+    /// Opens it anew.
+    pub fn open_by(&mut self, by: By<'_>) {
+        self.opened = session_in(&self.own, by).0;
+    }
+
     /// Takes it over: what is written from now on goes in its place, and it is there until that is saved.
     pub fn take(self) -> Unsaved<S> {
         self.own
@@ -145,11 +165,54 @@ fn one_left_over<S: Storage + Clone>(storage: &S, all: &Path, number: u64) -> Op
             None
         }
         stat => {
-            let opened = open_from(storage, &path);
-            let of = opened.as_ref().ok().and_then(|opened| file_of(opened.text()));
+            let (opened, of) = session_in(&own, By::Nothing);
             Some(LeftOver { number, opened, of, written: stat.ok()?.written, own })
         }
     }
+}
+
+/// The session in a window's folder and the file that it is of, where its check line fits.
+fn session_in<S: Storage>(
+    own: &Unsaved<S>,
+    by: By<'_>,
+) -> (Result<Opened, FileError>, Option<PathBuf>) {
+    let path = own.folder.join(SESSION);
+    let given = path.display().to_string();
+    let bytes =
+        existing(&own.storage, &path).and_then(|target| content_of(&own.storage, &target, &given));
+    let bytes = match bytes {
+        Ok(bytes) => bytes,
+        Err(error) => return (Err(error), None),
+    };
+    let opened = read_session_by(&bytes, &given, by, CheckLine::Asked);
+    let is_damaged =
+        opened.as_ref().is_err_and(|error| !matches!(error.message(), Message::Keeping(_)));
+    let of = (!is_damaged).then(|| file_of(&String::from_utf8_lossy(&bytes))).flatten();
+    (opened, of)
+}
+
+/// Has what other windows did not save of a file come under another key than `former`, or under none;
+/// of what stays readable the first, and why.
+///
+/// # Errors
+/// It cannot be looked through.
+pub fn unsaved_under<S: Storage>(
+    storage: &S,
+    state: &Path,
+    file: &Path,
+    (former, key): (Option<&FileKey>, Option<&FileKey>),
+) -> io::Result<Option<(PathBuf, io::Error)>> {
+    let target = storage.canonicalise(file)?;
+    let mut refused = None;
+    for UnsavedAt { folder, lock, files } in of_file(storage, Some(state), &target, file)? {
+        // a window that lives writes its own
+        if let Some(_lock) = storage.try_lock(&lock)? {
+            let change = Change { former, key };
+            let tried = change_all(storage, &folder, files, change);
+            refused = refused.or(tried);
+        }
+    }
+    Ok(refused.filter(|_| key.is_some()))
 }
 
 /// What a window has not saved of a file, and where.
@@ -177,7 +240,7 @@ pub(crate) fn of_file<S: Storage>(
     let mut numbers = numbers(storage, &all)?;
     numbers.sort_unstable();
     let is_of_it = |file: &Path| {
-        let Some(bytes) = unless_missing(storage.read(file, MOST_BYTES + 1))? else {
+        let Some(bytes) = unless_missing(storage.read(file, MOST_BYTES_UNDER + 1))? else {
             return Ok(false);
         };
         Ok(file_of(&String::from_utf8_lossy(&bytes)).is_some_and(|of| {

@@ -144,8 +144,11 @@ impl Target {
 /// How names of new files start that are to take the place of one of that name: short, whatever the
 /// name is, and told apart by its sum.
 fn start_of_fresh(name: &OsStr) -> String {
-    format!(".barwright-{:08x}-", crc32c::crc32c(name.as_encoded_bytes()))
+    format!("{ANY_FRESH}{:08x}-", crc32c::crc32c(name.as_encoded_bytes()))
 }
+
+/// How the name of every such file starts.
+const ANY_FRESH: &str = ".barwright-";
 
 /// How names of such files end.
 const END_OF_FRESH: &str = ".new";
@@ -282,5 +285,16 @@ pub(crate) fn left_behind<S: Storage>(
 pub(crate) fn clear_left_behind<S: Storage>(storage: &S, folder: &Path, name: &OsStr) {
     for path in left_behind(storage, folder, name).unwrap_or_default() {
         let _ = storage.remove(&path);
+    }
+}
+
+/// Removes what was left beside any file of a folder. Only for who holds a lock over all of them.
+pub(crate) fn clear_fresh<S: Storage>(storage: &S, folder: &Path) {
+    let is_ours = |name: &OsString| {
+        name.to_str().is_some_and(|of| of.starts_with(ANY_FRESH) && of.ends_with(END_OF_FRESH))
+    };
+    let names = storage.list(folder).unwrap_or_default().into_iter();
+    for name in names.filter(is_ours) {
+        let _ = storage.remove(&folder.join(name));
     }
 }

@@ -6,7 +6,7 @@ mod common;
 
 use common::{Folder, session_noted};
 use fit_doc::{Keeping, Message, SaveOutcome};
-use fit_file::{Disk, Instead, Kept, Over, earlier, open};
+use fit_file::{By, Disk, Instead, Kept, Over, earlier, open};
 use jiff::civil::{Date, date};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -32,7 +32,7 @@ fn found(path: &Path) -> Instead {
 /// Notes and day of the earlier content that is found.
 fn earlier_of(found: &Instead) -> Option<(String, Date)> {
     let (of, opened) = found.earlier.as_ref()?;
-    Some((opened.session.client.notes.clone(), of.day))
+    Some((opened.as_ref()?.session.client.notes.clone(), of.day))
 }
 
 #[test]
@@ -50,7 +50,7 @@ fn a_damaged_file_can_be_looked_at_and_what_it_held_earlier_worked_on() {
     assert_eq!(as_it_is.notices[0].message, Message::Damaged { path: given });
 
     // worked on and saved: what was damaged is kept
-    let (opened, of, mut kept) = Kept::open_earlier(Disk, &path).unwrap();
+    let (opened, of, mut kept) = Kept::open_earlier(Disk, &path, By::Nothing).unwrap();
     assert_eq!((opened.session.client.notes.as_str(), of.day), ("second", LATER));
     let outcome = kept.save(&session_noted("mended"), Over::WhatWasSeen, LATER).unwrap();
     assert_eq!(outcome, SaveOutcome::Saved);
@@ -71,7 +71,7 @@ fn the_newest_that_opens_is_found_behind_those_that_do_not() {
     assert_eq!(instead.as_it_is, None, "of nothing there is nothing to look at");
     fs::write(&all[1].path, "cut off").unwrap();
     assert!(found(&path).is_nothing());
-    let error = Kept::open_earlier(Disk, &path).unwrap_err();
+    let error = Kept::open_earlier(Disk, &path, By::Nothing).unwrap_err();
     let given = path.display().to_string();
     assert_eq!(*error.message(), Message::Keeping(Keeping::NoneEarlier { path: given }));
 }
@@ -82,7 +82,7 @@ fn a_file_that_was_taken_away_has_its_earlier_contents_still() {
     let path = saved_thrice(&folder);
     fs::remove_file(&path).unwrap();
     assert_eq!(earlier_of(&found(&path)), Some(("second".to_owned(), LATER)));
-    let (opened, _, mut kept) = Kept::open_earlier(Disk, &path).unwrap();
+    let (opened, _, mut kept) = Kept::open_earlier(Disk, &path, By::Nothing).unwrap();
     // one that comes in between is not saved over
     fs::write(&path, "somebody's").unwrap();
     let error = kept.save(&opened.session, Over::WhatWasSeen, LATER).unwrap_err();
@@ -108,6 +108,6 @@ fn what_another_window_works_on_is_not_taken_from_it() {
     let folder = Folder::new();
     let path = saved_thrice(&folder);
     let (_, _other) = Kept::open(Disk, &path).unwrap();
-    let error = Kept::open_earlier(Disk, &path).unwrap_err();
+    let error = Kept::open_earlier(Disk, &path, By::Nothing).unwrap_err();
     assert!(matches!(error.message(), Message::Keeping(Keeping::OpenElsewhere { .. })), "{error}");
 }

@@ -29,7 +29,7 @@ fn folder() -> (Folder, PathBuf, PathBuf) {
     drop(kept);
     for of in [&file, &folder.path("other.session.ron")] {
         let window = Unsaved::begin(Disk, &state).unwrap();
-        window.write(&session_noted("not saved"), Some(of)).unwrap();
+        window.write(&session_noted("not saved"), Some(of), None).unwrap();
     }
     let stopped = format!(".barwright-{:08x}-77-1.new", crc32c::crc32c(NAME.as_bytes()));
     fs::write(folder.path(&stopped), common::text()).unwrap();

@@ -22,8 +22,8 @@ fn what_a_window_left_is_offered_once_it_is_gone_in_order_of_numbers() {
     let windows: Vec<Unsaved<Disk>> =
         (0..3).map(|_| Unsaved::begin(Disk, &state).unwrap()).collect();
     for (number, window) in windows.iter().enumerate() {
-        window.write(&session_noted("before"), None).unwrap();
-        window.write(&session_noted(&number.to_string()), None).unwrap();
+        window.write(&session_noted("before"), None, None).unwrap();
+        window.write(&session_noted(&number.to_string()), None, None).unwrap();
     }
     // the clock is of no account
     let last = state.join("unsaved/000003/unsaved.session.ron");
@@ -45,7 +45,7 @@ fn it_stays_until_it_is_saved_and_knows_its_file() {
     let folder = Folder::new();
     let state = folder.path("state");
     let of = Path::new("/clients of mine/\"odd\" é\nname.session.ron");
-    Unsaved::begin(Disk, &state).unwrap().write(&session_noted("mine"), Some(of)).unwrap();
+    Unsaved::begin(Disk, &state).unwrap().write(&session_noted("mine"), Some(of), None).unwrap();
 
     let mut all = left_over(&Disk, &state);
     assert_eq!(all.len(), 1);
@@ -54,7 +54,7 @@ fn it_stays_until_it_is_saved_and_knows_its_file() {
     assert!(left.written.is_some());
     assert_eq!(left.opened.as_ref().unwrap().session, session_noted("mine"));
     let own = left.take();
-    own.write(&session_noted("mine, more"), Some(of)).unwrap();
+    own.write(&session_noted("mine, more"), Some(of), None).unwrap();
     drop(own);
     assert_eq!(notes(&folder), [(1, "mine, more".into())], "still not saved");
 
@@ -69,7 +69,7 @@ fn it_stays_until_it_is_saved_and_knows_its_file() {
 fn one_that_is_damaged_is_offered_as_such() {
     let folder = Folder::new();
     let state = folder.path("state");
-    Unsaved::begin(Disk, &state).unwrap().write(&session_noted("mine"), None).unwrap();
+    Unsaved::begin(Disk, &state).unwrap().write(&session_noted("mine"), None, None).unwrap();
     let path = state.join("unsaved/000001/unsaved.session.ron");
     let text = fs::read_to_string(&path).unwrap();
     fs::write(&path, text.replace("mine", "mind")).unwrap();
@@ -81,13 +81,13 @@ fn one_that_is_damaged_is_offered_as_such() {
 fn a_window_that_is_stopped_in_a_write_leaves_what_it_wrote_before() {
     let begin = |disk: &Faulty<Disk>, folder: &Folder| {
         let own = Unsaved::begin(disk, &folder.path("state")).unwrap();
-        own.write(&session_noted("before"), None).unwrap();
-        own.write(&session_noted("now"), None).map_err(drop)
+        own.write(&session_noted("before"), None, None).unwrap();
+        own.write(&session_noted("now"), None, None).map_err(drop)
     };
     let count = Faulty::none(Disk);
     let folder = Folder::new();
     let own = Unsaved::begin(&count, &folder.path("state")).unwrap();
-    own.write(&session_noted("before"), None).unwrap();
+    own.write(&session_noted("before"), None, None).unwrap();
     let begun = count.calls();
     drop(own);
     let mut found = Vec::new();

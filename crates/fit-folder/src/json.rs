@@ -12,6 +12,7 @@ struct Output<'a> {
     kind: &'static str,
     version: u32,
     clients: Vec<ClientOut<'a>>,
+    under_passphrase: Vec<String>,
     bad: Vec<BadOut>,
 }
 
@@ -37,7 +38,7 @@ struct BadOut {
 /// # Errors
 /// It cannot be written down, which a list always can.
 pub fn json(found: &[&Listed], words: &dyn Words) -> Result<String, serde_json::Error> {
-    let (mut clients, mut bad) = (Vec::new(), Vec::new());
+    let (mut clients, mut under_passphrase, mut bad) = (Vec::new(), Vec::new(), Vec::new());
     for listed in found {
         let path = listed.path.display().to_string();
         match &listed.client {
@@ -50,8 +51,10 @@ pub fn json(found: &[&Listed], words: &dyn Words) -> Result<String, serde_json::
                 complaints: &client.complaints,
                 keep_until: client.keep_until.as_deref(),
             }),
+            Err(_) if listed.is_shut() => under_passphrase.push(path),
             Err(error) => bad.push(BadOut { path, reason: words.message(error.message()) }),
         }
     }
-    serde_json::to_string_pretty(&Output { kind: "barwright-find", version: VERSION, clients, bad })
+    let kind = "barwright-find";
+    serde_json::to_string_pretty(&Output { kind, version: VERSION, clients, under_passphrase, bad })
 }

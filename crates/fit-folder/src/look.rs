@@ -4,7 +4,7 @@ use crate::client::{Worded, worded};
 use crate::index::Index;
 use crate::walk::{Seen, Stamp, since_1970, walk};
 use crate::{Client, folded};
-use fit_doc::{Date, Message};
+use fit_doc::{Date, Keeping, Message};
 use fit_file::{FileError, open};
 use fit_view::words::Words;
 use rayon::prelude::*;
@@ -26,17 +26,28 @@ pub struct Listed {
 }
 
 impl Listed {
-    /// By what it is put in order: what cannot be opened comes last.
-    fn key(&self) -> (bool, &str, &Path) {
-        let folded = self.client.as_ref().map_or("", Client::folded);
-        (self.client.is_err(), folded, &self.path)
+    /// Whether it is under a passphrase: nothing is known of it, and nothing is wrong with it.
+    pub fn is_shut(&self) -> bool {
+        self.client.as_ref().is_err_and(is_shut)
     }
+
+    /// By what it is put in order: what cannot be opened comes last.
+    fn key(&self) -> (bool, bool, &str, &Path) {
+        let folded = self.client.as_ref().map_or("", Client::folded);
+        let is_bad = self.client.is_err();
+        (is_bad, is_bad && !self.is_shut(), folded, &self.path)
+    }
+}
+
+/// Whether a session is only waiting for its passphrase.
+pub(crate) fn is_shut(error: &FileError) -> bool {
+    matches!(error.message(), Message::Keeping(Keeping::UnderPassphrase { .. }))
 }
 
 /// What there is in a folder.
 #[derive(Debug, Clone)]
 pub struct Look {
-    /// Clients by name, then what cannot be opened by path.
+    /// Clients by name, then what is under a passphrase and what cannot be opened, by path.
     pub all: Vec<Listed>,
     /// How many files were opened: the others are as they were at an earlier look.
     pub opened: usize,
@@ -73,15 +84,21 @@ pub fn look_within(
         index.as_mut().map(|index| core::mem::take(&mut index.files)).unwrap_or_default();
     let mut all = Vec::with_capacity(walked.files.len());
     let (mut as_it_was, mut unread) = (Vec::new(), Vec::new());
+    // what the index knows of a file that is otherwise now: it goes, whatever comes in its place
+    let mut outdated = false;
     for (real, seen) in core::mem::take(&mut walked.files) {
         let same = |(_, (stamp, _)): &(String, (Stamp, Client))| seen.stamp == Some(*stamp);
         let entry = real.to_str().and_then(|real| known.remove_entry(real));
+        let was_known = entry.is_some();
         match entry.filter(same) {
             Some((real, (stamp, client))) => {
                 as_it_was.push((real, stamp, client));
                 all.push(seen.path);
             }
-            None => unread.push((real, seen)),
+            None => {
+                outdated |= was_known;
+                unread.push((real, seen));
+            }
         }
     }
     let opened = unread.len();
@@ -94,7 +111,7 @@ pub fn look_within(
     });
     let fresh: Vec<_> = fresh.collect();
     if let (Some(mut index), Some(cache)) = (index, cache)
-        && !(fresh.is_empty() && known.is_empty())
+        && (outdated || !(fresh.is_empty() && known.is_empty()))
     {
         let same = as_it_was.iter();
         let same = same.map(|(real, stamp, client)| (real.clone(), (*stamp, client.clone())));

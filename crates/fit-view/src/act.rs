@@ -16,6 +16,8 @@ pub enum Act {
     Save,
     /// Save under another name.
     SaveAs,
+    /// Set, change or remove the passphrase of the session.
+    Passphrase,
     /// Write the client sheet.
     Paper,
     /// Bring a table of parts into the shop's stock.
@@ -125,13 +127,14 @@ impl Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 56] = {
+    pub const ALL: [Self; 57] = {
         use HandPlace as P;
         [
             Self::New,
             Self::Open,
             Self::Save,
             Self::SaveAs,
+            Self::Passphrase,
             Self::Paper,
             Self::TableIn,
             Self::Close,
@@ -234,7 +237,11 @@ impl Act {
             Self::Measures => const { &[plain("M")] },
             Self::Ruler => const { &[plain("D")] },
             Self::Behind => const { &[ctrl("E")] },
-            Self::Hold(_) | Self::SwitchTheme | Self::FollowUp | Self::TableIn => &[],
+            Self::Hold(_)
+            | Self::SwitchTheme
+            | Self::FollowUp
+            | Self::Passphrase
+            | Self::TableIn => &[],
             Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },
             Self::Trial => const { &[plain("T")] },

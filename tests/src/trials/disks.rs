@@ -2,9 +2,10 @@
 
 #![expect(clippy::expect_used, reason = "test support: a failure here is a failed test")]
 
+use super::shut::open_any;
 use super::{TODAY, Three};
 use fit_doc::Session;
-use fit_file::{Disk, Kept, Model, Over, Storage, open_from};
+use fit_file::{Disk, Kept, Model, Over, Storage};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use tempfile::TempDir;
@@ -23,7 +24,7 @@ pub(super) fn stands<S: Storage>(storage: &S, path: &Path, three: &Three) -> Sta
     if storage.stat(path).is_err() {
         return Stands::Nothing;
     }
-    match open_from(storage, path) {
+    match open_any(storage, path) {
         Ok(opened) if opened.session == three.old => Stands::Old,
         Ok(opened) if opened.session == three.new => Stands::New,
         _ => Stands::Neither,

@@ -1,8 +1,9 @@
 //! Every call of a save goes wrong in turn, in every way that a disk is known to.
 
 use super::disks::{Stands, stands};
+use super::shut::open_any;
 use super::{Bed, Said, Tally, Three, Writer, Wrong};
-use fit_file::{Fault, Faulty, earlier, open_from};
+use fit_file::{Fault, Faulty, earlier};
 
 /// Errors of the system that a disk is known to give, by their numbers on Linux.
 const ERRORS: &[(&str, i32)] = &[
@@ -82,7 +83,7 @@ fn one<B: Bed>(
     }
     if over && now == Stands::New {
         let kept = earlier(disk, path).unwrap_or_default();
-        let kept = kept.first().and_then(|of| open_from(disk, &of.path).ok());
+        let kept = kept.first().and_then(|of| open_any(disk, &of.path).ok());
         if kept.is_none_or(|kept| kept.session != three.old) {
             tally.found(Wrong::NotKept, case);
         }
@@ -97,7 +98,7 @@ fn one<B: Bed>(
         }
     }
     let next = writer.save(disk, path, &three.next);
-    let is_there = open_from(disk, path).is_ok_and(|opened| opened.session == three.next);
+    let is_there = open_any(disk, path).is_ok_and(|opened| opened.session == three.next);
     if next != Said::Saved || !is_there {
         tally.found(Wrong::Stuck, || format!("{}: {next:?}", case()));
     }

@@ -5,11 +5,13 @@
 mod disks;
 mod faults;
 mod power;
+mod shut;
 mod writers;
 
 pub use disks::{Bed, InMemory, OnDisk};
 pub use faults::{every_fault, faults};
-pub use power::power_cuts;
+pub use power::{power_cuts, power_cuts_on};
+pub use shut::{ShutInMemory, UnderKey};
 pub use writers::{
     AgainAndAgain, DeletesFirst, FixedName, InPlace, NoReadBack, NoSync, Said, SyncIsAll, WorkedOn,
     Writer,
@@ -63,6 +65,8 @@ pub enum Wrong {
     Untidy,
     /// What was replaced was not kept.
     NotKept,
+    /// The file is under a passphrase, and the next start leaves something beside it that is not.
+    Shown,
 }
 
 /// What the trials of one way to save found.

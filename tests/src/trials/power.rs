@@ -2,6 +2,7 @@
 //! what was not on the disk yet.
 
 use super::disks::{FILE, Stands, stands};
+use super::shut::{by_key, open_any, shows_nothing};
 use super::{Bed, InMemory, Said, TODAY, Tally, Three, Writer, Wrong};
 use fit_file::{Faulty, Kept, Model, Over, Storage as _};
 use std::path::Path;
@@ -9,8 +10,13 @@ use std::path::Path;
 /// Stops a way to save at every call, over a file and where none is yet, and looks what is left: with
 /// the power on, and after a power cut.
 pub fn power_cuts(writer: &impl Writer, three: &Three, tally: &mut Tally) {
+    power_cuts_on::<InMemory>(writer, three, tally);
+}
+
+/// The same on disks of another kind.
+pub fn power_cuts_on<B: Bed<Disk = Model>>(writer: &impl Writer, three: &Three, tally: &mut Tally) {
     for old in [Some(&three.old), None] {
-        let bed = InMemory::with(old);
+        let bed = B::with(old);
         for at in 0.. {
             let bed = bed.again(old);
             tally.trials += 1;
@@ -54,7 +60,7 @@ fn one(
     }
     // the next start: the file is ours again, and nothing of the last one lies about
     if matches!(now, Stands::Old | Stands::New) {
-        match Kept::open(image, path) {
+        match Kept::open_by(image, path, by_key()) {
             Ok((opened, mut kept)) if !opened.read_only && opened.notices.is_empty() => {
                 let names = image.list(Path::new("/")).unwrap_or_default();
                 let left = names.iter().any(|name| {
@@ -66,9 +72,12 @@ fn one(
                 }
                 // each of the earlier contents can be opened
                 let earlier = kept.earlier().unwrap_or_default();
-                let all = earlier.iter().all(|of| fit_file::open_from(image, &of.path).is_ok());
+                let all = earlier.iter().all(|of| open_any(image, &of.path).is_ok());
                 if !all {
                     tally.found(Wrong::NotKept, case);
+                }
+                if kept.key().is_some() && !shows_nothing(image, three) {
+                    tally.found(Wrong::Shown, case);
                 }
                 let _ = kept.save(&three.old, Over::WhatWasSeen, TODAY);
             }

@@ -53,7 +53,7 @@ impl Writer for AgainAndAgain {
     }
 }
 
-fn said(outcome: Option<&SaveOutcome>) -> Said {
+pub(super) fn said(outcome: Option<&SaveOutcome>) -> Said {
     match outcome {
         Some(SaveOutcome::Saved) => Said::Saved,
         Some(SaveOutcome::SavedUnconfirmed(_)) => Said::Unconfirmed,

@@ -19,6 +19,7 @@ mod kept;
 mod keys;
 mod later;
 mod numbers;
+mod passphrase;
 mod random;
 mod ride;
 mod room;

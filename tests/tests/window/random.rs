@@ -127,7 +127,10 @@ impl Noticed {
     /// What is shown to be read: roles, names and values, wherever they are; not what is half typed.
     fn shown(&self) -> Vec<(Role, &str, Option<&str>)> {
         let shown = self.heard.iter().map(|of| {
-            let value = of.value.as_deref().filter(|_| of.role != Role::TextInput);
+            let value = of
+                .value
+                .as_deref()
+                .filter(|_| !matches!(of.role, Role::TextInput | Role::PasswordInput));
             (of.role, of.name.as_str(), value)
         });
         shown.collect()
@@ -415,6 +418,7 @@ fn acts(from: &Before, window: &mut Window, now: &Noticed, asked: Option<Act>) -
     for (act, is) in [
         (Act::Open, new("Open a session")),
         (Act::SaveAs, has_file && new("Save the session")),
+        (Act::Passphrase, has_file && new("Put the session under a passphrase")),
         (Act::TableIn, new("Bring a table of parts into the stock")),
         (Act::Palette, new("What do you want to do?")),
         (Act::Keys, new("Keys")),

@@ -202,7 +202,7 @@ pub(super) fn room_caption(room: Room) -> Caption {
 /// What the menu holds, in groups: what a small window has room for. What only leads the keyboard somewhere is
 /// found among the keys and in the palette.
 const MENU: [&[Act]; 4] = [
-    &[Act::New, Act::Open, Act::Save, Act::SaveAs, Act::Paper, Act::TableIn],
+    &[Act::New, Act::Open, Act::Save, Act::SaveAs, Act::Passphrase, Act::Paper, Act::TableIn],
     &[
         Act::Trial,
         Act::EndTrial,
@@ -226,6 +226,8 @@ const MENU: [&[Act]; 4] = [
 fn menu_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
     let mut chosen = None;
     ui.set_min_width(270.0);
+    // all of it fits the smallest window
+    ui.spacing_mut().item_spacing.y = 0.0;
     for (index, group) in MENU.into_iter().enumerate() {
         if index > 0 {
             ui.separator();

@@ -2,7 +2,7 @@
 
 use super::log::{Event, Log};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{Disk, Earlier, FileError, Kept, Opened, Over};
+use fit_file::{By, Disk, Earlier, FileError, FileKey, Kept, Opened, Over};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -37,9 +37,9 @@ impl Held {
     }
 
     /// Opens a file to work on it; again, where it is held here already.
-    pub(super) fn open(&self, path: &Path) -> Result<Opened, FileError> {
+    pub(super) fn open(&self, path: &Path, by: By<'_>) -> Result<Opened, FileError> {
         let began = Instant::now();
-        let opened = self.open_or_again(path);
+        let opened = self.open_or_again(path, by);
         self.log.say(match &opened {
             Ok(opened) => Event::opened(opened, began.elapsed()),
             Err(error) => Event::NotOpened(error.message()),
@@ -47,47 +47,52 @@ impl Held {
         opened
     }
 
-    fn open_or_again(&self, path: &Path) -> Result<Opened, FileError> {
+    fn open_or_again(&self, path: &Path, by: By<'_>) -> Result<Opened, FileError> {
         let mut files = self.files();
-        if let Some(kept) = files.get_mut(path) {
+        if !matches!(by, By::Passphrase(_))
+            && let Some(kept) = files.get_mut(path)
+        {
             return kept.open_again();
         }
-        let (opened, kept) = Kept::open(Disk, path)?;
+        // another one lies there now; this window would be in its own way
+        files.remove(path);
+        let (opened, kept) = Kept::open_by(Disk, path, by)?;
         files.insert(path.to_owned(), kept);
         Ok(opened)
     }
 
     /// Opens the newest earlier content of a file, to work on it in the place of what is there.
-    pub(super) fn open_earlier(&self, path: &Path) -> Result<(Opened, Earlier), FileError> {
+    pub(super) fn open_earlier(
+        &self,
+        path: &Path,
+        by: By<'_>,
+    ) -> Result<(Opened, Earlier), FileError> {
         let mut files = self.files();
         // held anew: nothing was seen of a file that cannot be opened
         files.remove(path);
         let began = Instant::now();
-        let (opened, of, kept) = Kept::open_earlier(Disk, path)
+        let (opened, of, kept) = Kept::open_earlier(Disk, path, by)
             .inspect_err(|error| self.log.say(Event::NotOpened(error.message())))?;
         self.log.say(Event::opened(&opened, began.elapsed()));
         files.insert(path.to_owned(), kept);
         Ok((opened, of))
     }
 
-    /// Saves a session to a file.
+    /// Saves a session to a file; one that is not held yet comes under this key.
     pub(super) fn save(
         &self,
         path: &Path,
         session: &Session,
         over: Over,
+        key: Option<&FileKey>,
     ) -> Result<SaveOutcome, FileError> {
         let mut files = self.files();
         let is_new = !files.contains_key(path);
-        let kept = files.entry(path.to_owned()).or_insert_with(|| Kept::new(Disk, path));
+        let new = || Kept::new(Disk, path).under(key.cloned());
+        let kept = files.entry(path.to_owned()).or_insert_with(new);
         let began = Instant::now();
         let saved = kept.save(session, over, crate::blank::today());
-        self.log.say(match &saved {
-            Ok(outcome) => {
-                Event::Saved { took: began.elapsed(), confirmed: *outcome == SaveOutcome::Saved }
-            }
-            Err(error) => Event::NotSaved(error.message()),
-        });
+        self.log_saved(&saved, began);
         if is_new && saved.is_err() {
             // what was not saved there is not worked on there
             files.remove(path);
@@ -95,16 +100,43 @@ impl Held {
         saved
     }
 
+    /// Saves a session under another key than before, or under none.
+    pub(super) fn put_under(
+        &self,
+        path: &Path,
+        session: &Session,
+        key: Option<FileKey>,
+    ) -> Result<SaveOutcome, FileError> {
+        let mut files = self.files();
+        let Some(kept) = files.get_mut(path) else {
+            return Err(Message::FileMissing { path: path.display().to_string() }.into());
+        };
+        let began = Instant::now();
+        let saved = kept.put_under(key, session, crate::blank::today());
+        self.log_saved(&saved, began);
+        saved
+    }
+
+    fn log_saved(&self, saved: &Result<SaveOutcome, FileError>, began: Instant) {
+        self.log.say(match saved {
+            Ok(outcome) => {
+                Event::Saved { took: began.elapsed(), confirmed: *outcome == SaveOutcome::Saved }
+            }
+            Err(error) => Event::NotSaved(error.message()),
+        });
+    }
+
     /// Saves a session under the first free name beside a file, and says which.
     pub(super) fn save_beside(
         &self,
         path: &Path,
         session: &Session,
+        key: Option<&FileKey>,
     ) -> Result<(PathBuf, SaveOutcome), FileError> {
         let mut number = 2;
         loop {
             let beside = fit_view::file_name::beside(path, number);
-            match self.save(&beside, session, Over::WhatWasSeen) {
+            match self.save(&beside, session, Over::WhatWasSeen, key) {
                 Ok(outcome) => return Ok((beside, outcome)),
                 Err(error) if is_taken(error.message()) && number < NAMES_TRIED => number += 1,
                 Err(error) => return Err(error),

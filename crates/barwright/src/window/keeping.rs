@@ -2,12 +2,12 @@
 //! left unsaved.
 
 use super::left_over::{Offers, Wanted};
-use super::runner::{Runner, notices_of};
+use super::runner::{Answer, Runner, notices_of};
 use super::unsaved::KeepsUnsaved;
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk, Told};
-use fit_file::{Disk, LeftOver, Unsaved};
+use fit_file::{By, Disk, FileKey, LeftOver, Unsaved};
 use fit_view::words::Words;
 use std::path::Path;
 
@@ -20,6 +20,9 @@ pub(super) struct Keeping {
     /// Where what is being put on the desk was kept.
     taking: Option<Unsaved<Disk>>,
 }
+
+/// What is taken up: what goes on the desk, and what it is under.
+pub(super) type TakenUp = (Command, Option<FileKey>);
 
 impl Keeping {
     /// In the folder of what this user's programs remember, as often as that.
@@ -39,11 +42,23 @@ impl Keeping {
     }
 
     /// Shows what is offered; what is taken up goes on the desk.
-    pub(super) fn show(&mut self, ui: &Ui, runner: &Runner, words: &dyn Words) -> Option<Command> {
+    pub(super) fn show(
+        &mut self,
+        ui: &Ui,
+        runner: &mut Runner,
+        words: &dyn Words,
+    ) -> Option<TakenUp> {
         match self.offers.as_mut()?.show(ui, words) {
             Some(Wanted::TakeUp(left)) => {
                 self.offers = None;
                 self.taken_up(*left, runner, words)
+            }
+            Some(Wanted::Unlock(mut left, passphrase)) => {
+                runner.start(ui.ctx(), move || {
+                    left.open_by(By::Passphrase(&passphrase));
+                    Answer::Unlocked(left)
+                });
+                None
             }
             Some(Wanted::NextTime) => {
                 self.offers = None;
@@ -61,13 +76,15 @@ impl Keeping {
         left: LeftOver<Disk>,
         runner: &Runner,
         words: &dyn Words,
-    ) -> Option<Command> {
-        let session = left.opened.as_ref().ok()?.session.clone();
+    ) -> Option<TakenUp> {
+        let opened = left.opened.as_ref().ok()?;
+        let (session, mut key) = (opened.session.clone(), opened.key.clone());
         let (mut path, mut notices) = (None, Vec::new());
         // its file is held, so that what is there is seen before it is replaced
         if let Some(of) = &left.of {
-            match runner.held().open(of) {
+            match runner.held().open(of, key.as_ref().map_or(By::Nothing, By::Key)) {
                 Ok(opened) => {
+                    key = opened.key.clone();
                     path = (!opened.read_only).then(|| of.clone());
                     notices.extend(notices_of(&opened, words));
                 }
@@ -78,7 +95,15 @@ impl Keeping {
             }
         }
         self.taking = Some(left.take());
-        Some(Command::Recovered { path, session: Box::new(session), notices })
+        Some((Command::Recovered { path, session: Box::new(session), notices }, key))
+    }
+
+    /// What another window left was opened by a passphrase, or not.
+    pub(super) fn unlocked(&mut self, left: LeftOver<Disk>, words: &dyn Words) {
+        // where nothing is offered any more it is left for the next start
+        if let Some(offers) = &mut self.offers {
+            offers.unlocked(left, words);
+        }
     }
 
     /// Hears what is done to the desk before it is done.
@@ -94,11 +119,17 @@ impl Keeping {
     }
 
     /// Writes what is due.
-    pub(super) fn follow(&mut self, ctx: &egui::Context, desk: &Desk, runner: &mut Runner) {
+    pub(super) fn follow(
+        &mut self,
+        ctx: &egui::Context,
+        desk: &Desk,
+        key: Option<&FileKey>,
+        runner: &mut Runner,
+    ) {
         if let Some(own) = self.taking.take() {
-            self.unsaved.take_over(own, desk.revision());
+            self.unsaved.take_over(own, desk.revision(), key.cloned());
         }
-        self.unsaved.follow(ctx, desk, runner);
+        self.unsaved.follow(ctx, desk, key, runner);
     }
 
     /// The window ends as it should.

@@ -42,6 +42,7 @@ mod outline;
 mod over;
 mod paint;
 mod painted;
+mod passphrase;
 mod recent;
 mod ride;
 mod ride_brakes;

@@ -3,11 +3,14 @@
 
 use super::held::Held;
 use super::log::{Event, Log};
+use super::passphrase::{Put, Shut};
 use super::table_in::Brought;
 use eframe::egui;
 use fit_desk::{Broken, Changed, Command, Effect, Searched, Setup, Told, Why};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{Disk, Earlier, FileError, Instead, Opened, Over};
+use fit_file::{
+    By, Disk, Earlier, FileError, FileKey, Instead, LeftOver, Opened, Over, Passphrase,
+};
 use fit_folder::Look;
 use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick};
 use fit_view::weigh::{Weighed, weigh_visit};
@@ -24,6 +27,14 @@ use std::time::Instant;
 pub(super) enum Answer {
     /// Something for the desk.
     Command(Command),
+    /// A file was read, or not: for the desk, and what it is under.
+    Read(Command, Option<FileKey>),
+    /// A file waits for its passphrase.
+    Shut(Shut),
+    /// It was put under a passphrase, or not.
+    Put(Put),
+    /// What another window left was opened by a passphrase, or not.
+    Unlocked(Box<LeftOver<Disk>>),
     /// The desktop's dialog named a file, or none.
     Picked(Option<PathBuf>),
     /// Of the files that were open lately these are no longer there.
@@ -169,16 +180,17 @@ impl Runner {
         &mut self,
         ctx: &egui::Context,
         effect: Effect,
+        key: Option<FileKey>,
         words: W,
     ) {
         match effect {
             Effect::Read(path) => {
                 let held = self.held.clone();
-                self.start(ctx, move || Answer::Command(read(&held, &path, &words)));
+                self.start(ctx, move || read(&held, path, By::Nothing, &words));
             }
             Effect::ReadEarlier(path) => {
                 let held = self.held.clone();
-                self.start(ctx, move || Answer::Command(read_earlier(&held, path, &words)));
+                self.start(ctx, move || read_earlier(&held, path, By::Nothing, &words));
             }
             Effect::ReadAsItIs(path) => {
                 self.start(ctx, move || {
@@ -191,7 +203,7 @@ impl Runner {
             Effect::WriteBeside { path, open, session, revision } => {
                 let held = self.held.clone();
                 self.start(ctx, move || {
-                    Answer::Command(match held.save_beside(&path, &session) {
+                    Answer::Command(match held.save_beside(&path, &session, key.as_ref()) {
                         Ok((at, _)) if open => Command::SavedBeside { at, revision, open: path },
                         Ok((path, outcome)) => {
                             Command::Saved { path, revision, notices: unconfirmed(outcome) }
@@ -204,7 +216,7 @@ impl Runner {
                 let held = self.held.clone();
                 let over = if replace { Over::Anything } else { Over::WhatWasSeen };
                 self.start(ctx, move || {
-                    Answer::Command(match held.save(&path, &session, over) {
+                    Answer::Command(match held.save(&path, &session, over, key.as_ref()) {
                         Ok(outcome) => {
                             Command::Saved { path, revision, notices: unconfirmed(outcome) }
                         }
@@ -235,6 +247,25 @@ impl Runner {
             | Effect::StopSearch
             | Effect::Quit => {}
         }
+    }
+
+    /// Opens a file by its passphrase.
+    pub(super) fn read_by<W: Words + Copy + Send + 'static>(
+        &mut self,
+        ctx: &egui::Context,
+        shut: Shut,
+        passphrase: Passphrase,
+        words: W,
+    ) {
+        let held = self.held.clone();
+        self.start(ctx, move || {
+            let (by, Shut { path, earlier, .. }) = (By::Passphrase(&passphrase), shut);
+            if earlier {
+                read_earlier(&held, path, by, &words)
+            } else {
+                read(&held, path, by, &words)
+            }
+        });
     }
 
     /// Opens the desktop's own file dialog in that folder.
@@ -311,7 +342,7 @@ fn searched(
 }
 
 /// What is said of a save beside that it was one.
-fn unconfirmed(outcome: SaveOutcome) -> Vec<Told> {
+pub(super) fn unconfirmed(outcome: SaveOutcome) -> Vec<Told> {
     match outcome {
         SaveOutcome::Saved => Vec::new(),
         SaveOutcome::SavedUnconfirmed(message) => vec![Told::notice(message)],
@@ -332,10 +363,16 @@ fn not_saved(error: &FileError, path: PathBuf, words: &dyn Words) -> Command {
     }
 }
 
-fn read(held: &Held, path: &Path, words: &dyn Words) -> Command {
-    match held.open(path) {
-        Ok(opened) => opened_as(path.to_owned(), opened, words),
-        Err(error) => not_opened(path, &error, words),
+fn read(held: &Held, path: PathBuf, by: By<'_>, words: &dyn Words) -> Answer {
+    match held.open(&path, by) {
+        Ok(opened) => {
+            let key = opened.key.clone();
+            Answer::Read(opened_as(path, opened, words), key)
+        }
+        Err(error) => match Shut::by(&error) {
+            Some(wrong) => Answer::Shut(Shut { path, wrong, earlier: false }),
+            None => Answer::Read(not_opened(&path, &error, words), None),
+        },
     }
 }
 
@@ -353,16 +390,20 @@ pub(super) fn not_opened(path: &Path, error: &FileError, words: &dyn Words) -> C
     })
 }
 
-fn read_earlier(held: &Held, path: PathBuf, words: &dyn Words) -> Command {
-    match held.open_earlier(&path) {
+fn read_earlier(held: &Held, path: PathBuf, by: By<'_>, words: &dyn Words) -> Answer {
+    match held.open_earlier(&path, by) {
         Ok((opened, Earlier { day, .. })) => {
             let given = path.display().to_string();
             let earlier = Message::Keeping(Keeping::IsEarlier { path: given, day });
             let mut notices = vec![Told::notice(earlier)];
             notices.extend(notices_of(&opened, words));
-            Command::Recovered { path: Some(path), session: Box::new(opened.session), notices }
+            let session = Box::new(opened.session);
+            Answer::Read(Command::Recovered { path: Some(path), session, notices }, opened.key)
         }
-        Err(error) => Command::NotOpened(told(&error, words)),
+        Err(error) => match Shut::by(&error) {
+            Some(wrong) => Answer::Shut(Shut { path, wrong, earlier: true }),
+            None => Answer::Read(Command::NotOpened(told(&error, words)), None),
+        },
     }
 }
 

@@ -9,7 +9,7 @@ use super::runner::{Answer, Runner};
 use eframe::egui;
 use fit_desk::{Desk, Revision};
 use fit_doc::Session;
-use fit_file::{Disk, Unsaved};
+use fit_file::{Disk, FileKey, Unsaved};
 use std::panic;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -28,10 +28,14 @@ struct Slot {
     holds: AtomicBool,
 }
 
+/// The file that something is of, and what that is under.
+type Of<'a> = (Option<&'a Path>, Option<&'a FileKey>);
+
 /// What a panic writes.
 #[derive(Debug)]
 struct Latest {
     session: Session,
+    key: Option<FileKey>,
     of: Option<PathBuf>,
     state: PathBuf,
     slot: Arc<Slot>,
@@ -56,6 +60,8 @@ pub(super) struct KeepsUnsaved {
     unconfirmed: bool,
     /// It was said that it does not go.
     told: bool,
+    /// What was written last is under it.
+    key: Option<FileKey>,
 }
 
 impl KeepsUnsaved {
@@ -70,11 +76,18 @@ impl KeepsUnsaved {
             latest: None,
             unconfirmed: false,
             told: false,
+            key: None,
         }
     }
 
     /// Goes on where another window ended: what lies there is in that state on the desk.
-    pub(super) fn take_over(&mut self, own: Unsaved<Disk>, revision: Revision) {
+    pub(super) fn take_over(
+        &mut self,
+        own: Unsaved<Disk>,
+        revision: Revision,
+        key: Option<FileKey>,
+    ) {
+        self.key = key;
         *self.slot.own.lock().unwrap_or_else(PoisonError::into_inner) = Some(own);
         self.slot.holds.store(true, Ordering::Relaxed);
         self.written = Some(revision);
@@ -91,9 +104,42 @@ impl KeepsUnsaved {
         !core::mem::replace(&mut self.told, true)
     }
 
-    /// Writes what is due.
-    pub(super) fn follow(&mut self, ctx: &egui::Context, desk: &Desk, runner: &mut Runner) {
+    /// Writes what is due, under a key where what lies on the desk is under one.
+    pub(super) fn follow(
+        &mut self,
+        ctx: &egui::Context,
+        desk: &Desk,
+        key: Option<&FileKey>,
+        runner: &mut Runner,
+    ) {
         let Some(state) = &self.state else { return };
+        let log = runner.held().log().clone();
+        let write = |slot: &Arc<Slot>| {
+            let (slot, state, key) = (Arc::clone(slot), state.clone(), key.cloned());
+            let (session, of) = (desk.session().clone(), desk.file().map(Path::to_owned));
+            let log = log.clone();
+            move || {
+                let began = Instant::now();
+                let written = slot.write(&state, &session, (of.as_deref(), key.as_ref()));
+                log.say(match &written {
+                    Ok(()) => Event::Kept { took: began.elapsed() },
+                    Err(_) => Event::NotKept,
+                });
+                Answer::Unsaved(written)
+            }
+        };
+        if self.key.as_ref() != key {
+            self.key = key.cloned();
+            self.written = None;
+            // a panic must not write it under what it was under
+            if self.latest.take().is_some() {
+                *latest() = None;
+            }
+            // what stays until the disk confirms a save is not to stay under what it was under
+            if !desk.modified() && self.unconfirmed && self.slot.holds.load(Ordering::Relaxed) {
+                runner.start(ctx, write(&self.slot));
+            }
+        }
         if !desk.modified() {
             self.due = None;
             if self.latest.take().is_some() {
@@ -111,6 +157,7 @@ impl KeepsUnsaved {
             self.latest = Some(revision);
             *latest() = Some(Latest {
                 session: desk.session().clone(),
+                key: key.cloned(),
                 of: desk.file().map(Path::to_owned),
                 state: state.clone(),
                 slot: Arc::clone(&self.slot),
@@ -126,18 +173,7 @@ impl KeepsUnsaved {
             return;
         }
         (self.due, self.written) = (None, Some(revision));
-        let (slot, state) = (Arc::clone(&self.slot), state.clone());
-        let (session, of) = (desk.session().clone(), desk.file().map(Path::to_owned));
-        let log = runner.held().log().clone();
-        runner.start(ctx, move || {
-            let began = Instant::now();
-            let written = slot.write(&state, &session, of.as_deref());
-            log.say(match &written {
-                Ok(()) => Event::Kept { took: began.elapsed() },
-                Err(_) => Event::NotKept,
-            });
-            Answer::Unsaved(written)
-        });
+        runner.start(ctx, write(&self.slot));
     }
 
     /// The window ends as it should.
@@ -161,7 +197,7 @@ impl Drop for KeepsUnsaved {
 }
 
 impl Slot {
-    fn write(&self, state: &Path, session: &Session, of: Option<&Path>) -> Result<(), String> {
+    fn write(&self, state: &Path, session: &Session, of: Of<'_>) -> Result<(), String> {
         let mut own = self.own.lock().unwrap_or_else(PoisonError::into_inner);
         self.write_to(&mut own, state, session, of)
     }
@@ -171,14 +207,14 @@ impl Slot {
         own: &mut Option<Unsaved<Disk>>,
         state: &Path,
         session: &Session,
-        of: Option<&Path>,
+        (of, key): Of<'_>,
     ) -> Result<(), String> {
         let begun = match own.take() {
             Some(own) => own,
             None => Unsaved::begin(Disk, state).map_err(|error| error.to_string())?,
         };
         self.holds.store(true, Ordering::Relaxed);
-        own.insert(begun).write(session, of).map_err(|error| error.to_string())
+        own.insert(begun).write(session, of, key).map_err(|error| error.to_string())
     }
 
     fn clear(&self) -> Result<(), String> {
@@ -200,7 +236,7 @@ pub(super) fn write_on_panic(log: Log) {
     panic::set_hook(Box::new(move |panic| {
         // whoever panics may hold one of these himself: then what was written last must do
         if let Ok(latest) = LATEST.try_lock()
-            && let Some(Latest { session, of, state, slot }) = &*latest
+            && let Some(Latest { session, key, of, state, slot }) = &*latest
         {
             let mut own = match slot.own.try_lock() {
                 Ok(own) => Some(own),
@@ -209,7 +245,7 @@ pub(super) fn write_on_panic(log: Log) {
             };
             if let Some(own) = &mut own {
                 // there is nobody left to tell
-                let _ = slot.write_to(own, state, session, of.as_deref());
+                let _ = slot.write_to(own, state, session, (of.as_deref(), key.as_ref()));
             }
         }
         log.panicked(panic);

@@ -20,6 +20,7 @@ use super::keeping::Keeping;
 use super::log::{Event, Log};
 use super::notices::{self, notices_ui};
 use super::over::Over;
+use super::passphrase::{Locks, Shut};
 use super::recent::Recent;
 use super::ride::ride_ui;
 use super::runner::{Browsed, Runner, not_opened};
@@ -73,6 +74,7 @@ pub struct Workbench {
     recent: Recent,
     settings: Settings,
     keeping: Keeping,
+    locks: Locks,
     tables: TableIn,
     in_folder: InFolder,
     /// Of the recent files these are no longer there.
@@ -145,6 +147,7 @@ impl Workbench {
             recent,
             settings,
             keeping: Keeping::default(),
+            locks: Locks::default(),
             tables: TableIn::new(state_folder),
             in_folder: InFolder::default(),
             gone: Vec::new(),
@@ -162,8 +165,9 @@ impl Workbench {
 
     /// The file that is on the desk is held already.
     #[must_use]
-    pub fn holding(self, file: Option<Kept<Disk>>) -> Self {
+    pub fn holding(mut self, file: Option<Kept<Disk>>) -> Self {
         if let Some(kept) = file {
+            self.locks.begin(kept.key().cloned());
             self.runner.held().hold(kept);
         }
         self
@@ -174,6 +178,7 @@ impl Workbench {
     #[must_use]
     pub fn keeping_unsaved(mut self, state_folder: Option<&Path>, every_s: f64) -> Self {
         self.keeping = Keeping::new(state_folder, every_s);
+        self.locks.set_places(state_folder, None);
         if let Some(folder) = state_folder {
             let left = fit_file::left_over(&Disk, folder);
             if !left.is_empty() {
@@ -188,12 +193,17 @@ impl Workbench {
     #[must_use]
     pub fn keeping_seen(mut self, cache_folder: Option<&Path>) -> Self {
         self.in_folder = InFolder::new(cache_folder);
+        self.locks.set_places(None, cache_folder);
         self
     }
 
-    /// A file was to be opened that cannot be: says why, and asks what is opened in its place where
-    /// something can.
+    /// A file was to be opened that cannot be: asks for its passphrase where that is all, else says why, and
+    /// asks what is opened in its place where something can.
     pub fn could_not_open(&mut self, path: &Path, error: &FileError) {
+        if crate::unlock::is_shut(error) {
+            self.locks.ask(Shut::of(path.to_owned()));
+            return;
+        }
         self.desk.apply(not_opened(path, error, &self.words));
     }
 
@@ -255,7 +265,7 @@ impl Workbench {
             acts.retain(|act| self.desk.at_hand(*act));
         }
         let asked = self.desk.asks();
-        let asked = asked || self.keeping.offers() || self.tables.asks();
+        let asked = asked || self.keeping.offers() || self.tables.asks() || self.locks.asks();
         if !for_client && (self.dialog.is_some() || self.stock.is_some() || asked) {
             acts.clear();
         }
@@ -280,7 +290,7 @@ impl Workbench {
         for command in commands {
             self.apply(&ctx, command);
         }
-        self.keeping.follow(&ctx, &self.desk, &mut self.runner);
+        self.keeping.follow(&ctx, &self.desk, self.locks.key(), &mut self.runner);
         // of a bench that was just changed nothing was asked yet
         if let Some(command) = self.sampling.follow(&ctx, &self.desk) {
             self.apply(&ctx, command);
@@ -341,7 +351,7 @@ impl Workbench {
     /// is seen in this frame and not in the next.
     fn pulled(&mut self, ui: &Ui, ctx: &egui::Context) {
         let is_covered = self.dialog.is_some() || self.stock.is_some();
-        let asked = self.desk.asks();
+        let asked = self.desk.asks() || self.locks.asks();
         if self.desk.look().room != Room::Bench || is_covered || asked {
             return;
         }
@@ -513,7 +523,11 @@ impl Workbench {
 
     fn over(&mut self, ui: &Ui, commands: &mut Vec<Command>, acts: &mut Vec<Act>) {
         questions_ui(ui, &self.desk, &self.words, commands);
-        commands.extend(self.keeping.show(ui, &self.runner, &self.words));
+        if let Some((command, key)) = self.keeping.show(ui, &mut self.runner, &self.words) {
+            self.locks.comes(key);
+            commands.push(command);
+        }
+        commands.extend(self.locks.show(ui, &self.desk, &mut self.runner, self.words));
         commands.extend(self.tables.show(ui, &mut self.runner, &self.words));
         if let Some(mut list) = self.stock.take()
             && list.show(ui, &self.desk, &self.words, commands) == Ended::Not

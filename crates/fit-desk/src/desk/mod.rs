@@ -325,6 +325,7 @@ impl Desk {
             | Act::FollowUp
             | Act::AfterNote
             | Act::OtherBar
+            | Act::Passphrase
             | Act::Trials
             | Act::TableIn
             | Act::Palette

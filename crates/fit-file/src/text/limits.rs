@@ -8,6 +8,10 @@ use super::tokens::{Kind, Tokens};
 /// Most bytes that are read: 4 MiB. Two hundred visits of six cockpits are 3.9 million bytes.
 pub const MOST_BYTES: u64 = 4 * 1024 * 1024;
 
+/// Most bytes of a file under a passphrase: [`MOST_BYTES`] as base64 in lines of 64, and what stands
+/// around it (measured: 400 bytes and 16 for every 64 KiB).
+pub const MOST_BYTES_UNDER: u64 = MOST_BYTES / 48 * 65 + 16 * 1024;
+
 /// Most items, each with its comma, in a session. Two hundred visits of six cockpits have 177 000.
 pub const MOST_ITEMS: usize = 200_000;
 

@@ -19,7 +19,7 @@ pub(crate) use foreign::foreign;
 pub(crate) use header::{HeaderFault, KIND, header};
 pub(crate) use layout::laid_out;
 pub(crate) use limits::{Excess, within_limits};
-pub use limits::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS};
+pub use limits::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS};
 pub(crate) use locate::{FileStep, Locator};
 pub(crate) use pairs::pairs;
 pub(crate) use seal::{Seal, seal, sealed};

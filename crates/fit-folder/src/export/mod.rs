@@ -11,6 +11,7 @@ mod tables;
 pub use row::{Column, Kind, Value, columns, row};
 pub use tables::{CsvTable, ParquetTable, Table};
 
+use crate::look::is_shut;
 use crate::walk::walk;
 use beside::Beside;
 use fit_doc::Message;
@@ -62,6 +63,8 @@ pub enum ExportError {
 /// What was left out or is not whole.
 #[derive(Debug)]
 pub enum Told {
+    /// A session that is under a passphrase.
+    Shut(PathBuf),
     /// A file or folder that cannot be opened.
     Bad(PathBuf, FileError),
     /// A visit that cannot be weighed: its row has no angles.
@@ -75,6 +78,8 @@ pub struct Counts {
     pub rows: u64,
     /// Sessions.
     pub files: u64,
+    /// Sessions under a passphrase, which were left out.
+    pub shut: u64,
     /// Files and folders that could not be opened.
     pub bad: u64,
 }
@@ -113,8 +118,10 @@ pub fn export(
             let read: Vec<Rows> = some.par_iter().map(|path| rows(path, &survey)).collect();
             for (rows, told) in read {
                 let bad = told.iter().any(|of| matches!(of, Told::Bad(..)));
+                let shut = told.iter().any(|of| matches!(of, Told::Shut(..)));
                 counts.bad += u64::from(bad);
-                counts.files += u64::from(!bad);
+                counts.shut += u64::from(shut);
+                counts.files += u64::from(!(bad || shut));
                 counts.rows += rows.len() as u64;
                 told.iter().try_for_each(&mut *tell).map_err(ExportError::NotWritten)?;
                 rows.iter().try_for_each(|row| table.row(row)).map_err(ExportError::NotWritten)?;
@@ -130,6 +137,7 @@ pub fn export(
 fn rows(path: &Path, survey: &Survey) -> Rows {
     let session = match open(path) {
         Ok(opened) => opened.session,
+        Err(error) if is_shut(&error) => return (Vec::new(), vec![Told::Shut(path.to_owned())]),
         Err(error) => return (Vec::new(), vec![Told::Bad(path.to_owned(), error)]),
     };
     let mut told = Vec::new();

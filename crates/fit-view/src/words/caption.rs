@@ -276,6 +276,42 @@ pub enum Caption {
     OpenTheirs,
     /// Button: save where it was.
     SaveThereAgain,
+    /// A passphrase to type.
+    Passphrase,
+    /// Heading of the question for the passphrase of a file.
+    PassphraseAsked,
+    /// Why it is asked.
+    PassphraseNeeded,
+    /// The one that was typed is another.
+    PassphraseWrong,
+    /// One is being tried.
+    PassphraseTried,
+    /// Of a session of which nothing else is known.
+    UnderPassphrase,
+    /// Heading where one is set.
+    PassphraseSet,
+    /// Heading where it is changed or removed.
+    PassphraseChange,
+    /// What it means to have one.
+    PassphraseCaution,
+    /// A new one to type.
+    PassphraseNew,
+    /// The same once more.
+    PassphraseAgain,
+    /// The two are not the same.
+    PassphraseDiffers,
+    /// The session is being put under it.
+    PassphrasePut,
+    /// Button.
+    DoSetPassphrase,
+    /// Button.
+    DoChangePassphrase,
+    /// Button.
+    RemovePassphrase,
+    /// It was done.
+    IsUnderPassphrase,
+    /// It was removed.
+    IsPlain,
     /// Heading of the clients of a folder who were found.
     InFolder,
     /// Heading of which table of parts to bring in.

@@ -69,6 +69,8 @@ pub enum Help {
     Out,
     /// `--keep-every`.
     KeepEvery,
+    /// `--passphrase-file`.
+    PassphraseFile,
     /// `--help`.
     ShowHelp,
     /// `--version`.

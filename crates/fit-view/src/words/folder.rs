@@ -110,8 +110,11 @@ pub trait FolderWords {
     fn found_client(&self, of: &FoundClient<'_>) -> String;
     /// Stands for the name of a client who gave none.
     fn no_name(&self) -> &'static str;
-    /// How many clients were found of how many, and how many files cannot be opened.
-    fn found_count(&self, found: usize, of: usize, bad: usize) -> String;
+    /// How many clients were found of how many, how many sessions are under a passphrase and how many
+    /// files cannot be opened.
+    fn found_count(&self, found: usize, of: usize, shut: usize, bad: usize) -> String;
+    /// Over the sessions under a passphrase, of which nothing else is known.
+    fn found_shut(&self, count: usize) -> String;
     /// Over the files that cannot be opened.
     fn found_bad(&self, count: usize) -> String;
     /// A folder cannot be looked into.
@@ -132,8 +135,11 @@ pub trait FolderWords {
     fn erase_not_held(&self, detail: &str) -> String;
     /// What a column of an export is.
     fn export_column(&self, of: ExportColumn) -> String;
-    /// An export is written: rows, files, and how many of those could not be opened.
-    fn exported(&self, path: &str, rows: u64, files: u64, bad: u64) -> String;
+    /// An export is written: rows, files, how many more are under a passphrase and how many could not be
+    /// opened.
+    fn exported(&self, path: &str, rows: u64, files: u64, shut: u64, bad: u64) -> String;
+    /// A session is left out of an export, since it is under a passphrase.
+    fn exported_without(&self, path: &str) -> String;
     /// A visit is exported without its posture, since it cannot be weighed.
     fn exported_unweighed(&self, path: &str, day: &str, why: &str) -> String;
 }

@@ -336,6 +336,10 @@ pub trait Words:
     fn earlier_is_at(&self, day: fit_doc::Date, path: &str) -> String;
     /// What is not saved cannot be kept for the case that the program ends; the system's words.
     fn not_kept(&self, detail: &str) -> String;
+    /// Asks for the passphrase of a file on a terminal.
+    fn ask_passphrase(&self, path: &str) -> String;
+    /// How a passphrase is given to a command.
+    fn how_to_unlock(&self) -> &'static str;
     /// When a thing was written, and when the file that it is of was saved.
     fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String;
     /// So many more differences.

@@ -2,6 +2,7 @@
 
 use super::{Workbench, documents, now};
 use crate::window::dialogs::Dialog;
+use crate::window::passphrase::Locks;
 use crate::window::runner::Answer;
 use crate::window::stock::StockList;
 use crate::window::trials::want_trials;
@@ -88,6 +89,7 @@ impl Workbench {
             }
             Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
             Act::Keys => self.dialog = Some(Dialog::Keys),
+            Act::Passphrase => self.locks.ask_new(),
             Act::TableIn => self.dialog = Some(Dialog::Table { path: String::new() }),
             Act::SwitchTheme => commands.push(Command::Theme(theme::other(ctx))),
             Act::Larger => zoom(ZOOM.2),
@@ -123,7 +125,12 @@ impl Workbench {
             Command::Opened { path, .. } | Command::Saved { path, .. } => Some(path.clone()),
             _ => None,
         };
-        for effect in self.desk.apply(command) {
+        let coming = Locks::coming(&command);
+        let effects = self.desk.apply(command);
+        if let Some(session) = &coming {
+            self.locks.came(session, &self.desk);
+        }
+        for effect in effects {
             match effect {
                 Effect::Begin => {
                     let stock = self.desk.stock();
@@ -154,7 +161,7 @@ impl Workbench {
                     let asked = (*session, visit, axes);
                     self.runner.search(ctx, setup, asked, (quick, ticket), self.words);
                 }
-                effect => self.runner.run(ctx, effect, self.words),
+                effect => self.runner.run(ctx, effect, self.locks.key().cloned(), self.words),
             }
         }
         if let Some(path) = opened
@@ -176,6 +183,24 @@ impl Workbench {
     pub(super) fn answer(&mut self, ctx: &egui::Context, answer: Answer) {
         match answer {
             Answer::Command(command) => self.apply(ctx, command),
+            Answer::Read(command, key) => {
+                self.locks.done();
+                self.locks.comes(key);
+                self.apply(ctx, command);
+            }
+            Answer::Shut(shut) => {
+                self.locks.ask(shut);
+                ctx.request_repaint();
+            }
+            Answer::Unlocked(left) => {
+                self.keeping.unlocked(*left, &self.words);
+                ctx.request_repaint();
+            }
+            Answer::Put(put) => {
+                for command in self.locks.put_ended(put) {
+                    self.apply(ctx, command);
+                }
+            }
             Answer::Picked(Some(path)) => {
                 // the dialog may have been left meanwhile: then the answer comes too late
                 let Some(dialog) = self.dialog.take() else { return };

@@ -146,6 +146,28 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::PutMine => "Put mine in its place",
         C::OpenTheirs => "Open what is there",
         C::SaveThereAgain => "Save it there again",
+        C::Passphrase => "Passphrase",
+        C::PassphraseAsked => "Passphrase of the session",
+        C::PassphraseNeeded => "It is under a passphrase, which is needed to open it",
+        C::PassphraseWrong => "That is not its passphrase; the file itself is whole",
+        C::PassphraseTried => "Trying the passphrase…",
+        C::UnderPassphrase => "Under a passphrase",
+        C::PassphraseSet => "Put the session under a passphrase",
+        C::PassphraseChange => "The session is under a passphrase",
+        C::PassphraseCaution => {
+            "Without it nobody can open the session any more, you included: there is no way round it. Keep \
+             it where the shop keeps what must not be lost; its duty to keep records stays with the shop. \
+             Earlier contents change with the file. What was exported, printed or copied before does not."
+        }
+        C::PassphraseNew => "New passphrase",
+        C::PassphraseAgain => "The same once more",
+        C::PassphraseDiffers => "The two are not the same",
+        C::PassphrasePut => "Saving…",
+        C::DoSetPassphrase => "Put it under this passphrase",
+        C::DoChangePassphrase => "Change to this one",
+        C::RemovePassphrase => "Remove the passphrase",
+        C::IsUnderPassphrase => "The session and its earlier contents are under the passphrase",
+        C::IsPlain => "The passphrase is removed: the session can be opened without one",
         C::InFolder => "In this folder",
         C::TableIn => "Bring a table of parts into the stock",
         C::TableInWhy => {

@@ -76,6 +76,10 @@ pub(super) fn help(text: Help) -> &'static str {
             "In a window, how many seconds after a change what is not saved is kept for the case that the \
              program ends; otherwise 10"
         }
+        Help::PassphraseFile => {
+            "A file whose first line is the passphrase of a session that is under one; otherwise it is \
+             asked for"
+        }
         Help::ShowHelp => "Prints this help",
         Help::ShowVersion => "Prints the version",
         Help::UsageHeading => "Usage:",

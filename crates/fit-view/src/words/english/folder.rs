@@ -17,12 +17,26 @@ impl FolderWords for English {
         "No name"
     }
 
-    fn found_count(&self, found: usize, of: usize, bad: usize) -> String {
+    fn found_count(&self, found: usize, of: usize, shut: usize, bad: usize) -> String {
         let clients = if of == 1 { "client" } else { "clients" };
-        match bad {
-            0 => format!("{found} of {of} {clients}"),
-            1 => format!("{found} of {of} {clients}, and 1 file that cannot be opened"),
-            bad => format!("{found} of {of} {clients}, and {bad} files that cannot be opened"),
+        let shut = (shut > 0).then(|| format!("{shut} under a passphrase"));
+        let bad = match bad {
+            0 => None,
+            1 => Some("1 file that cannot be opened".to_owned()),
+            bad => Some(format!("{bad} files that cannot be opened")),
+        };
+        let all = format!("{found} of {of} {clients}");
+        match (shut, bad) {
+            (Some(shut), Some(bad)) => format!("{all}, {shut}, and {bad}"),
+            (Some(one), None) | (None, Some(one)) => format!("{all}, and {one}"),
+            (None, None) => all,
+        }
+    }
+
+    fn found_shut(&self, count: usize) -> String {
+        match count {
+            1 => "Under a passphrase".to_owned(),
+            count => format!("Under a passphrase ({count})"),
         }
     }
 
@@ -78,13 +92,21 @@ impl FolderWords for English {
         column(of)
     }
 
-    fn exported(&self, path: &str, rows: u64, files: u64, bad: u64) -> String {
+    fn exported(&self, path: &str, rows: u64, files: u64, shut: u64, bad: u64) -> String {
         let rows = if rows == 1 { "1 visit".to_owned() } else { format!("{rows} visits") };
         let files = if files == 1 { "1 session".to_owned() } else { format!("{files} sessions") };
-        match bad {
-            0 => format!("{rows} of {files} in {path}"),
-            bad => format!("{rows} of {files} in {path}; left out as they cannot be opened: {bad}"),
+        let mut text = format!("{rows} of {files} in {path}");
+        for (why, count) in [("they are under a passphrase", shut), ("they cannot be opened", bad)]
+        {
+            if count > 0 {
+                text += &format!("; left out as {why}: {count}");
+            }
         }
+        text
+    }
+
+    fn exported_without(&self, path: &str) -> String {
+        format!("{path} is left out: it is under a passphrase")
     }
 
     fn exported_unweighed(&self, path: &str, day: &str, why: &str) -> String {

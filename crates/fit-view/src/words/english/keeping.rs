@@ -61,8 +61,34 @@ pub(super) fn keeping(of: &Keeping) -> String {
             "{path}: on this disk a file cannot be held for one window alone ({detail}). Do not open it \
              in two at once."
         ),
+        Keeping::UnderPassphrase { path } => {
+            format!("{path} is under a passphrase, which is needed to open it")
+        }
+        Keeping::WrongPassphrase { path } => {
+            format!("{path} is whole, and under another passphrase than the one that was given")
+        }
+        Keeping::TooMuchWork { path } => format!(
+            "{path} asks for more work to try a passphrase than any file that is written here. It is not \
+             opened: it may have been made to bring this machine down."
+        ),
+        Keeping::NoPassphrase { path } => {
+            format!(
+                "The first line of {path} holds no passphrase: write it there, and nothing else"
+            )
+        }
+        Keeping::StillPlain { path, detail } => format!(
+            "It is saved under its passphrase, but {path} beside it is from before and can be read \
+             without one ({detail}). Take that file away, or open the session again to have it tried anew."
+        ),
     }
 }
+
+pub(super) fn ask_passphrase(path: &str) -> String {
+    format!("Passphrase for {path}: ")
+}
+
+pub(super) const HOW_TO_UNLOCK: &str = "Type it when it is asked for on a terminal, or write it into the first line \
+     of a file and name that behind --passphrase-file";
 
 pub(super) fn saved_beside(path: &str) -> String {
     format!("Yours is saved as {path}; this is what was there")

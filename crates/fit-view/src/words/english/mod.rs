@@ -623,6 +623,14 @@ impl Words for English {
         keeping::not_kept(detail)
     }
 
+    fn ask_passphrase(&self, path: &str) -> String {
+        keeping::ask_passphrase(path)
+    }
+
+    fn how_to_unlock(&self) -> &'static str {
+        keeping::HOW_TO_UNLOCK
+    }
+
     fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String {
         keeping::written_and_saved(written, saved)
     }

@@ -20,6 +20,7 @@ pub(super) fn act(act: Act) -> String {
         Act::Open => "Open…",
         Act::Save => "Save",
         Act::SaveAs => "Save as…",
+        Act::Passphrase => "Passphrase…",
         Act::TableIn => "Bring in a table of parts…",
         Act::Paper => "Client sheet as PDF",
         Act::Close => "Close",

@@ -54,7 +54,7 @@ pub(crate) enum Became {
 /// is taken for what it is not.
 pub(crate) fn fuzz(
     name: &str,
-    seeds: Vec<Vec<u8>>,
+    seeds: &[Vec<u8>],
     usually: u64,
     mut tries: impl FnMut(&[u8]) -> Became,
 ) {
@@ -62,7 +62,7 @@ pub(crate) fn fuzz(
     let number = |name: &str| std::env::var(name).ok().map(|of| of.parse::<u64>().unwrap());
     let count = number("BARWRIGHT_FUZZ").unwrap_or(usually);
     let seed = number("BARWRIGHT_FUZZ_SEED").unwrap_or(1);
-    let mut pool = seeds.clone();
+    let mut pool = seeds.to_owned();
     let (held, begun) = (HEAP.allocated(), cpu_s());
     let (mut taken, mut longest, mut most) = (0_u64, 0.0_f64, 0_usize);
     for at in 0..count {
@@ -84,7 +84,7 @@ pub(crate) fn fuzz(
                 pool[place] = text;
             } else {
                 // what was made before goes back to a good one, or all would drift away
-                pool[place] = chance.of(&seeds).clone();
+                pool[place].clone_from(chance.of(seeds));
             }
         }
     }

@@ -74,7 +74,7 @@ impl Stored {
             Self::NoCheckLine => {
                 let text = text(&small);
                 let end = text.rfind("// check").expect("it has one");
-                (small, text[..end].as_bytes().to_vec())
+                (small, text.as_bytes()[..end].to_vec())
             }
         }
     }

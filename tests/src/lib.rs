@@ -2,6 +2,7 @@
 
 pub mod compare;
 pub mod demo;
+pub mod figures;
 pub mod kinds;
 mod people;
 pub mod pictures;

@@ -1,97 +1,97 @@
 //! A session is never lost: every fault of a disk and every power cut that is tried leaves the old or
-//! the new one, says which, and the next save works. Ways to save that are known to be wrong are found
-//! out by the same trials.
+//! the new one, says which, and the next save works; what was damaged is never taken for another. Ways to
+//! save that are known to be wrong are found out by the same trials. What is found is what the README says:
+//! `cargo run -p acceptance --example figures` writes it there.
 
-use acceptance::trials::{
-    AgainAndAgain, DeletesFirst, FixedName, InMemory, InPlace, NoReadBack, NoSync, OnDisk,
-    ShutInMemory, SyncIsAll, Tally, Three, UnderKey, WorkedOn, Writer, Wrong, every_fault, faults,
-    power_cuts, power_cuts_on,
-};
-use fit_file::Fault;
+use acceptance::figures::{Lacking, Trial, real_rows, said};
+use acceptance::trials::{Stored, Wrong};
 
-/// The system's number of "no space left on device", on Linux.
-const NO_SPACE: i32 = 28;
+/// Nothing is found, and the README has the row.
+fn is_clean(trial: Trial) {
+    let row = trial.row();
+    assert!(row.is_clean(), "{row:?}");
+    stands(&row.line());
+}
 
-fn in_memory(writer: &impl Writer) -> Tally {
-    let (three, mut tally) = (Three::default(), Tally::default());
-    faults::<InMemory>(writer, &every_fault(), &three, &mut tally);
-    power_cuts(writer, &three, &mut tally);
-    tally
+fn stands(line: &str) {
+    assert!(said().contains(line), "the README does not say:\n{line}");
 }
 
 #[test]
-fn a_file_that_is_worked_on_is_never_lost() {
-    let tally = in_memory(&WorkedOn);
-    println!("{tally}");
-    assert!(tally.wrong.is_empty(), "{tally}");
-    assert!(tally.trials > 500 && tally.images > 1000, "{tally}");
+fn a_program_that_is_stopped_loses_nothing() {
+    is_clean(Trial::Stopped);
 }
 
 #[test]
-fn a_file_that_is_saved_over_is_never_lost() {
-    let tally = in_memory(&AgainAndAgain);
-    println!("{tally}");
-    assert!(tally.wrong.is_empty(), "{tally}");
-    assert!(tally.trials > 500 && tally.images > 1000, "{tally}");
+fn a_disk_that_fails_loses_nothing() {
+    is_clean(Trial::Failing);
 }
 
 #[test]
 fn a_file_under_a_passphrase_is_never_lost_nor_one_that_comes_under_it() {
-    let (three, mut tally) = (Three::default(), Tally::default());
-    // from a plain file, and from one that is under it
-    faults::<InMemory>(&UnderKey, &every_fault(), &three, &mut tally);
-    faults::<ShutInMemory>(&UnderKey, &every_fault(), &three, &mut tally);
-    power_cuts(&UnderKey, &three, &mut tally);
-    power_cuts_on::<ShutInMemory>(&UnderKey, &three, &mut tally);
-    println!("{tally}");
-    assert!(tally.wrong.is_empty(), "{tally}");
-    assert!(tally.trials > 1000 && tally.images > 2000, "{tally}");
+    is_clean(Trial::UnderPassphrase);
 }
 
-/// What the model of a disk cannot tell is how a real one answers; one error stands for the others there,
-/// since waiting for a disk takes long.
+/// What the model of a disk cannot tell is how a real one answers.
 #[test]
-fn nor_on_the_real_disk() {
-    let faults_there = [Fault::Error(NO_SPACE), Fault::ShortWrite, Fault::LyingWrite];
-    let (three, mut tally) = (Three::default(), Tally::default());
-    faults::<OnDisk>(&WorkedOn, &faults_there, &three, &mut tally);
-    faults::<OnDisk>(&AgainAndAgain, &faults_there, &three, &mut tally);
-    println!("{tally}");
-    assert!(tally.wrong.is_empty() && tally.trials > 300, "{tally}");
+fn nor_does_the_real_disk() {
+    is_clean(Trial::OnDisk);
+}
+
+#[test]
+fn what_is_damaged_is_never_taken_for_another() {
+    for stored in [Stored::File, Stored::Visits, Stored::Earlier, Stored::Unsaved, Stored::Version0]
+    {
+        is_clean(Trial::Damage(stored));
+    }
+}
+
+/// Else the trials above would prove nothing.
+#[test]
+fn without_the_check_line_it_is() {
+    let row = Trial::Damage(Stored::NoCheckLine).row();
+    assert!(!row.is_clean(), "{row:?}");
+    stands(&row.line());
+}
+
+#[test]
+fn what_the_scripts_found_is_what_the_readme_says() {
+    stands(&real_rows());
 }
 
 /// These leave more wrong than what they are tried for.
-fn is_found_out(writer: &impl Writer, by: Wrong) {
-    let tally = in_memory(writer);
+fn is_found_out(lacking: Lacking, by: Wrong) {
+    let tally = lacking.tally();
     assert!(tally.count(by) > 0, "{by:?} was not found: {tally}");
+    stands(&Trial::KnownWrong(lacking).row_of(&tally).line());
 }
 
 #[test]
 fn writing_in_place_is_found_out() {
-    is_found_out(&InPlace, Wrong::Damaged);
+    is_found_out(Lacking::Copy, Wrong::Damaged);
 }
 
 #[test]
 fn one_name_for_the_new_file_is_found_out() {
-    is_found_out(&FixedName, Wrong::Stuck);
+    is_found_out(Lacking::FreeName, Wrong::Stuck);
 }
 
 #[test]
 fn waiting_for_nothing_is_found_out() {
-    is_found_out(&NoSync, Wrong::Lost);
+    is_found_out(Lacking::Sync, Wrong::Lost);
 }
 
 #[test]
 fn believing_a_write_is_found_out() {
-    is_found_out(&NoReadBack, Wrong::Damaged);
+    is_found_out(Lacking::ReadBack, Wrong::Damaged);
 }
 
 #[test]
 fn deleting_before_renaming_is_found_out() {
-    is_found_out(&DeletesFirst, Wrong::Damaged);
+    is_found_out(Lacking::Old, Wrong::Damaged);
 }
 
 #[test]
 fn calling_an_unconfirmed_save_none_is_found_out() {
-    is_found_out(&SyncIsAll, Wrong::Message);
+    is_found_out(Lacking::ThirdEnd, Wrong::Message);
 }

@@ -193,3 +193,34 @@ fn what_a_stopped_program_left_is_cleared_away_when_the_file_is_opened_again() {
     assert_eq!(folder.look().len(), 2);
     assert_eq!(notes(&open_from(&Disk, &path).unwrap().session), "old");
 }
+
+#[test]
+fn a_folder_that_went_away_is_said_and_the_next_save_works_once_it_is_back() {
+    let folder = Folder::new();
+    fs::create_dir(folder.path("inner")).unwrap();
+    let path = folder.path("inner/a");
+    let mut kept = Kept::new(Disk, &path);
+    saved(&mut kept, "old", TODAY);
+    fs::rename(folder.path("inner"), folder.path("elsewhere")).unwrap();
+    for over in [Over::WhatWasSeen, Over::Anything] {
+        let error = kept.save(&session_noted("new"), over, TODAY).unwrap_err();
+        assert!(matches!(error.message(), Message::NotSaved { .. }), "{error}");
+    }
+    assert!(!folder.path("inner").exists(), "nobody makes it anew");
+    fs::rename(folder.path("elsewhere"), folder.path("inner")).unwrap();
+    saved(&mut kept, "new", TODAY);
+    assert_eq!(notes_of(&kept.earlier().unwrap()), ["old"]);
+}
+
+/// A second name of the file is not the file: it keeps what it named.
+#[test]
+fn a_second_name_keeps_the_old_content() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    saved(&mut Kept::new(Disk, &path), "old", TODAY);
+    fs::hard_link(&path, folder.path("b")).unwrap();
+    let (_, mut kept) = Kept::open(Disk, &path).unwrap();
+    saved(&mut kept, "new", TODAY);
+    assert_eq!(notes(&open(&folder.path("b")).unwrap().session), "old");
+    assert_eq!(notes(&open(&path).unwrap().session), "new");
+}

@@ -23,6 +23,11 @@ pub(crate) struct Pair {
 
 /// All such pairs of a text, in its order.
 pub(crate) fn pairs(text: &str) -> Vec<Pair> {
+    // what was written by the program has none: looking is a tenth of the time of taking it to pieces
+    let looks_like_one = |three: &[u8]| matches!(three, [one, b',', next] if one.is_ascii_digit() && next.is_ascii_digit());
+    if !text.as_bytes().windows(3).any(looks_like_one) {
+        return Vec::new();
+    }
     let tokens: Vec<_> = Tokens::new(text).collect();
     let mut open = Vec::new();
     let mut pairs = Vec::new();

@@ -46,9 +46,9 @@ const ENTERED: RangeInclusive<f64> = 1e-9..=9_007_199_254_740_991.0;
 
 #[test]
 fn a_number_is_read_as_one_or_not_at_all() {
-    let seeds = TYPED.iter().map(|text| text.as_bytes().to_vec()).collect();
+    let seeds: Vec<Vec<u8>> = TYPED.iter().map(|text| text.as_bytes().to_vec()).collect();
     let mut chance = Chance::new(7);
-    fuzz("typed numbers", seeds, 60_000, |bytes| {
+    fuzz("typed numbers", &seeds, 60_000, |bytes| {
         let text = String::from_utf8_lossy(bytes);
         let field = chance.of(&FIELDS);
         let present = *chance.of(&[None, Some(412.0), Some(0.0), Some(-1e300)]);

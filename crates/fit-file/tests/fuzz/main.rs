@@ -2,7 +2,8 @@
 //! they are typed. Nothing panics, hangs, takes much memory or is taken for what it is not.
 //!
 //! `BARWRIGHT_FUZZ=1000000 cargo test --release -p fit-file --test fuzz -- --nocapture` makes so many of
-//! each; `BARWRIGHT_FUZZ_SEED` begins elsewhere. What was once found is held in `found.rs`.
+//! each; `BARWRIGHT_FUZZ_SEED` begins elsewhere, `BARWRIGHT_FIGURES` is a folder
+//! that the figures go to. What was once found is held in `found.rs`.
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 #![expect(clippy::print_stdout, reason = "it says how much was tried")]
@@ -10,6 +11,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 mod found;
+mod hostile;
 mod length;
 mod mutate;
 mod session;
@@ -19,7 +21,9 @@ use cap::Cap;
 use mutate::{Chance, mutated};
 use rustix::time::{ClockId, clock_gettime};
 use std::alloc::System;
-use std::sync::Mutex;
+use std::fs;
+use std::path::Path;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 /// Counts the bytes that are held, and hands everything on.
 #[global_allocator]
@@ -50,15 +54,15 @@ pub(crate) enum Became {
 /// is taken for what it is not.
 pub(crate) fn fuzz(
     name: &str,
-    seeds: Vec<Vec<u8>>,
+    seeds: &[Vec<u8>],
     usually: u64,
     mut tries: impl FnMut(&[u8]) -> Became,
 ) {
-    let _alone = ALONE.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+    let _alone = alone();
     let number = |name: &str| std::env::var(name).ok().map(|of| of.parse::<u64>().unwrap());
     let count = number("BARWRIGHT_FUZZ").unwrap_or(usually);
     let seed = number("BARWRIGHT_FUZZ_SEED").unwrap_or(1);
-    let mut pool = seeds.clone();
+    let mut pool = seeds.to_owned();
     let (held, begun) = (HEAP.allocated(), cpu_s());
     let (mut taken, mut longest, mut most) = (0_u64, 0.0_f64, 0_usize);
     for at in 0..count {
@@ -80,7 +84,7 @@ pub(crate) fn fuzz(
                 pool[place] = text;
             } else {
                 // what was made before goes back to a good one, or all would drift away
-                pool[place] = chance.of(&seeds).clone();
+                pool[place].clone_from(chance.of(seeds));
             }
         }
     }
@@ -94,6 +98,16 @@ pub(crate) fn fuzz(
     );
     assert!(taken > 0 && taken < count, "{taken} of {count} were taken");
     assert!(peak < MOST_HELD, "{peak} bytes were held");
+    if let Some(folder) = std::env::var_os("BARWRIGHT_FIGURES") {
+        // whoever gets here has found none that was taken for another
+        let figures = format!("trials={count} taken={taken} different=0\n");
+        let file = Path::new(&folder).join(format!("{}.txt", name.replace(' ', "-")));
+        fs::write(file, figures).unwrap();
+    }
+}
+
+fn alone() -> MutexGuard<'static, ()> {
+    ALONE.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// Processor time of this thread so far, s.

@@ -100,7 +100,8 @@ impl Chance {
     /// A number below `end`; 0 where there is none.
     pub(crate) fn below(&mut self, end: usize) -> usize {
         // the bias of the remainder is of no account here
-        if end == 0 { 0 } else { (self.0.next_u64() % end as u64) as usize }
+        let below = self.0.next_u64().checked_rem(end as u64).unwrap_or(0);
+        usize::try_from(below).unwrap()
     }
 
     /// True once in so many times.

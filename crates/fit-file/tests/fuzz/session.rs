@@ -36,7 +36,7 @@ fn of_version_0() -> Vec<u8> {
 
 fn unsealed(text: &[u8]) -> Vec<u8> {
     let text = std::str::from_utf8(text).unwrap();
-    text[..text.rfind("// check").unwrap()].as_bytes().to_vec()
+    text.as_bytes()[..text.rfind("// check").unwrap()].to_vec()
 }
 
 fn has_check_line(opened: &Opened) -> bool {
@@ -47,7 +47,7 @@ fn has_check_line(opened: &Opened) -> bool {
 fn a_session_file_opens_as_what_it_is_or_not_at_all() {
     let (all, texts) = seeds();
     let sealed = Cell::new(0_u64);
-    fuzz("session files", texts, 6_000, |text| {
+    fuzz("session files", &texts, 6_000, |text| {
         let opened = match read_session(text, "given") {
             Ok(opened) => opened,
             Err(error) => {

@@ -37,7 +37,7 @@ fn stock(parts: Parts) -> (Stock, StockList) {
 
 #[test]
 fn a_table_of_stock_comes_in_as_what_it_is_or_not_at_all() {
-    fuzz("tables of stock", seeds(), 20_000, |text| {
+    fuzz("tables of stock", &seeds(), 20_000, |text| {
         let table = match read_table(text) {
             Ok(table) => table,
             Err(faults) => {

@@ -85,7 +85,7 @@ mod tests {
         let mut session = session(&stock, Date::constant(2026, 3, 2), &English).unwrap();
         let left = |session: &Session| not_read(session, &session.visits[0]);
         let all = left(&session);
-        let [saddle, parts, frame] = [&all[..4], &all[4..13], &all[13..]];
+        let [saddle, parts, frame] = [&all[..4], &all[4..15], &all[15..]];
         assert_eq!((saddle[0], parts[0]), (Quantity::SaddleHeight, Quantity::StemLength));
         assert_eq!(frame, [Quantity::FrameStack, Quantity::FrameReach, Quantity::Crank]);
         session.bikes[0].frame.stack_mm += 1.0;

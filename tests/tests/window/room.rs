@@ -287,6 +287,18 @@ fn the_selected_cockpit_is_always_in_the_table() {
     }
 }
 
+/// Two to choose between stand beside the one as it came, also in the smallest window.
+#[test]
+fn two_candidates_stand_beside_as_it_came_in_the_smallest_window() {
+    let mut window = Window::with(demo(), (1024.0, 640.0));
+    let set_up = window.the(Role::TextInput, "Name").rect();
+    let headers = window.heard().into_iter().filter(|of| of.role == Role::ColumnHeader);
+    let mut places: Vec<Rect> = headers.map(|of| of.place).collect();
+    places.sort_by(|a, b| a.left().total_cmp(&b.left()));
+    assert!(places.len() > 3 && places[2].right() < set_up.left(), "{places:?} {set_up:?}");
+    assert_eq!(cut(&mut window), Vec::<String>::new());
+}
+
 /// What brackets and "same" mean is read whole beside the heading, also after a trial.
 #[test]
 fn what_the_table_means_is_read_whole() {

@@ -38,12 +38,14 @@ pub(super) fn decide_ui(
         (Caption::OnTheBikeNow, at(&visit.on_the_bike().id)),
         (if chosen { Caption::ChosenHere } else { Caption::ProposedHere }, at(proposed)),
     ];
+    // what is chosen from keeps its height beside the pictures and what they are shown with
+    let (top, pictures) = (ui.cursor().top(), ui.available_height() * PICTURES);
     row(ui, |ui| {
         let heading = words.caption(Caption::Hands);
         ui.label(quiet(ui, heading));
         ui.name_inputs(heading, |ui| hands_ui(ui, desk, words, commands));
     });
-    three.show(ui, desk, words, shown, ui.available_height() * PICTURES);
+    three.show(ui, desk, words, shown, pictures - (ui.cursor().top() - top));
     ui.add_space(GAP);
     columns(ui, &SHARES, |ui, index| match index {
         0 => choices_ui(ui, desk, visit, words, commands),

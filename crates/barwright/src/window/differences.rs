@@ -22,8 +22,12 @@ use std::sync::Arc;
 
 /// Least and greatest width of the column of questions, points.
 const QUESTIONS: (f32, f32) = (188.0, 250.0);
+/// The least of it where that brings a second candidate into sight, points: questions are then written smaller.
+const NARROW_QUESTIONS: f32 = 159.0;
 /// Least width of a cockpit's column, points: an answer of four digits and its change fit in it.
-const COLUMN: f32 = 98.0;
+const COLUMN: f32 = 89.0;
+/// Columns that stand beside each other wherever they can: as it came and two to choose between.
+const BESIDE: f32 = 3.0;
 /// Room between two columns, points.
 const GAP: f32 = 6.0;
 /// Smallest size of a text that would else be shortened, points.
@@ -106,12 +110,14 @@ pub(super) fn differences_ui(
         return;
     }
     let columns = table.columns.len().max(1) as f32;
-    let questions = (ui.available_width() * 0.22).clamp(QUESTIONS.0, QUESTIONS.1);
     ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(0.0, 0.0);
+        let usual = (ui.available_width() * 0.22).clamp(QUESTIONS.0, QUESTIONS.1);
+        let spared = ui.available_width() - BESIDE.min(columns) * COLUMN;
+        let questions = if spared >= NARROW_QUESTIONS { usual.min(spared) } else { usual };
         let room = ui.available_width() - questions;
         // as many whole columns as there is room for: a cut number would be misread
-        let shown = (room / COLUMN).floor().clamp(columns.min(2.0), columns);
+        let shown = (room / COLUMN + 0.01).floor().clamp(columns.min(2.0), columns);
         let width = room / shown;
         let too_wide = shown < columns;
         let bar = if too_wide { ui.spacing().scroll.bar_width + 4.0 } else { 0.0 };

@@ -14,7 +14,7 @@ use std::sync::Arc;
 pub(super) struct Noted {
     since: Revision,
     side: Where,
-    noted: bool,
+    stands: bool,
 }
 
 impl Desk {
@@ -22,7 +22,7 @@ impl Desk {
     /// from before is no answer of that trial.
     pub fn brake_noted(&self, side: Where) -> bool {
         let is_it = |of: &&Noted| of.side == side && of.since <= self.revision();
-        self.brakes_noted.iter().rev().find(is_it).is_some_and(|of| of.noted)
+        self.brakes_noted.iter().rev().find(is_it).is_some_and(|of| of.stands)
     }
 
     /// Keeps what an edit that was made on the state before says of the brakes on a trial.
@@ -30,7 +30,7 @@ impl Desk {
         // what was undone is gone for good
         self.brakes_noted.retain(|of| of.since <= before);
         let ridden = || self.visit().and_then(Visit::ride).map(|(_, ride)| ride.cockpit.as_str());
-        let (sides, noted) = match edit {
+        let (sides, stands) = match edit {
             Edit::StartRide { .. } => (Where::Both, false),
             Edit::HandCheck { cockpit, side, to, .. } if ridden() == Some(cockpit) => {
                 (*side, to.is_some())
@@ -40,7 +40,7 @@ impl Desk {
         let since = self.revision();
         let meant = |side: &Where| [*side, Where::Both].contains(&sides);
         let sides = [Where::Left, Where::Right].into_iter().filter(meant);
-        self.brakes_noted.extend(sides.map(|side| Noted { since, side, noted }));
+        self.brakes_noted.extend(sides.map(|side| Noted { since, side, stands }));
     }
 
     /// Whether a change that is tried leaves this cockpit alone: the one as it came, also with the

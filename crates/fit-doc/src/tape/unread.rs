@@ -7,7 +7,7 @@
 //! all of them (judgement).
 
 use super::{Tape, TapeItem};
-use crate::edit::{cockpit_number, frame_number};
+use crate::edit::{cockpit_number, frame_number, lever_number};
 use crate::{Cockpit, Frame, Quantity, Saddle, Session, Visit};
 
 /// Stock numbers of the parts that a new client's bike begins with.
@@ -28,7 +28,7 @@ const SADDLE: [(Quantity, TapeItem); 4] = [
 ];
 
 /// What is set by the parts and how they are set.
-const PARTS: [Quantity; 9] = [
+const PARTS: [Quantity; 11] = [
     Quantity::StemLength,
     Quantity::StemAngle,
     Quantity::StemClampHeight,
@@ -38,6 +38,8 @@ const PARTS: [Quantity; 9] = [
     Quantity::BarDrop,
     Quantity::Roll,
     Quantity::LeverAlong,
+    Quantity::LeverTurnIn,
+    Quantity::LeverClicks,
 ];
 
 /// What of the frame is asked for beside the walk with the tape.
@@ -57,8 +59,11 @@ pub fn not_read(session: &Session, visit: &Visit) -> Vec<Quantity> {
         same && tape.reading(item).is_none()
     });
     let parts = PARTS.into_iter().filter(|_| parts_are_unread(came, tape));
-    // each lever has its own place along the bar
-    let has = |of: &Quantity| *of == Quantity::LeverAlong || cockpit_number(came, *of).is_some();
+    let of_lever = |of: &Quantity| {
+        let levers = came.levers.as_ref();
+        levers.is_some_and(|levers| lever_number(&levers.right, *of).is_some())
+    };
+    let has = |of: &Quantity| of_lever(of) || cockpit_number(came, *of).is_some();
     let of_frame = FRAME.into_iter().filter(|&of| {
         let same = frame_number(frame, of) == frame_number(&Frame::MIDDLE_SIZE, of);
         same && (of == Quantity::Crank || !tape.frame_known)

@@ -108,6 +108,14 @@ impl Question {
                 came.and_then(|came| self.answer(came))
                     .map_or(cell, |before| Cell::number(self.scale(), before, Some(before)))
             }
+            Self::Brake(HandPlace::Hoods | HandPlace::BentElbowHoods) => {
+                let cell = self.number(of, compared);
+                // there the screw turns the blade under the hand: what that does to the span is no reason
+                // for or against it
+                let came = compared.filter(|came| screw_alone(of, came));
+                came.and_then(|came| self.answer(came))
+                    .map_or(cell, |before| Cell::number(self.scale(), before, Some(before)))
+            }
             _ => self.number(of, compared),
         }
     }
@@ -130,6 +138,13 @@ fn trunk_travel_deg(of: &WeighedCockpit, compared: Option<&WeighedCockpit>) -> O
     Some((shown(HandPlace::Hoods)? - shown(HandPlace::Drops)?) as f64)
 }
 
+/// The same levers for the same hands, in whatever setting.
+fn screw_alone(of: &WeighedCockpit, came: &WeighedCockpit) -> bool {
+    let lever = |of: &WeighedCockpit| of.parts.levers.as_ref().map(|levers| levers.lever.clone());
+    let covers = |of: &WeighedCockpit| of.brakes.as_ref().map(|brakes| brakes.covers);
+    lever(of) == lever(came) && covers(of) == covers(came)
+}
+
 /// Both rows of the hoods and both of the drops say that the hands are where they were.
 fn hands_stay(of: &WeighedCockpit, came: &WeighedCockpit) -> bool {
     let same =
@@ -145,4 +160,35 @@ fn larger_wrist_change_rad(before: &WeighedPlace, after: &WeighedPlace) -> f64 {
     let [left, right] = Side::BOTH
         .map(|side| after.wrist_line_rad[side as usize] - before.wrist_line_rad[side as usize]);
     if left.abs() > right.abs() { left } else { right }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{candidates, session};
+    use crate::weigh::{Survey, weigh};
+
+    /// A screw that is turned brings the blade nearer from the drops; from the hoods it is told as before,
+    /// whatever the blade's turning makes of the span.
+    #[test]
+    fn a_screw_is_told_from_the_drops_alone() {
+        let mut session = session(candidates());
+        let visit = std::sync::Arc::make_mut(&mut session.visits[0]);
+        // a blade that turns by far more than one does, so that it shows
+        let levers = visit.as_it_came.levers.as_mut().unwrap();
+        levers.lever.blade.adjuster_deg = vec![0.0, -20.0];
+        let mut nearer = visit.as_it_came.clone();
+        nearer.id = "nearer".to_owned();
+        let levers = nearer.levers.as_mut().unwrap();
+        (levers.left.clicks, levers.right.clicks) = (1, 1);
+        visit.bench = vec![nearer];
+        let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+        let [came, of] = &weighed.cockpits[..] else { panic!("two cockpits") };
+        let spare = |place, of: &WeighedCockpit| Question::Brake(place).answer(of).unwrap();
+        let by = |place| spare(place, of) - spare(place, came);
+        assert!(by(HandPlace::Hoods).abs() > 2.0, "the span does change: {}", by(HandPlace::Hoods));
+        let told = |place| Question::Brake(place).cell(of, Some(came)).change;
+        assert_eq!(told(HandPlace::Hoods), Change::Same);
+        assert!(matches!(told(HandPlace::Drops), Change::By(5..)), "{:?}", told(HandPlace::Drops));
+    }
 }

@@ -210,7 +210,7 @@ mod tests {
             weigh(&session, None, &survey).unwrap().measure_next().unwrap().most().sd_now_rad
         };
         let mut proposed = Vec::new();
-        for scores in [[9, 0], [9, 8], [3, 9], [0, 9]] {
+        for scores in [[9, 0], [0, 9], [8, 9], [6, 9]] {
             let mut session = session(candidates());
             let complaints = [(&neck, scores[0]), (&hips, scores[1])]
                 .map(|(of, score)| Complaint { score: Some(score), ..of.clone() });
@@ -241,8 +241,9 @@ mod tests {
             assert!(with(next.item) <= least * 1.02, "{scores:?}: {next:?}");
             proposed.push(next.item);
         }
-        assert_ne!(proposed[0], proposed[3]);
-        assert!(proposed[1] != proposed[0] || proposed[2] != proposed[3], "{proposed:?}");
+        let [neck, hips, both @ ..] = &proposed[..] else { panic!("{proposed:?}") };
+        // what is a little less bad and of which a reading tells more decides
+        assert!(neck != hips && both.contains(neck), "{proposed:?}");
     }
 
     /// Takes what is to be measured next, as foretold, until nothing is left.

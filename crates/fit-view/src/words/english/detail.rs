@@ -157,7 +157,10 @@ pub(super) fn text(text: DetailText) -> String {
                         the bend hardly does."
             .to_owned(),
         T::BrakeLawHoods => {
-            "Lever and screw alone decide from the hoods; no bar changes it.".to_owned()
+            "No bar changes it from the hoods. There the blade turns under the hand: the screw moves it by a \
+             millimetre or two either way, which speaks neither for nor against a setting; whether the \
+             fingers find it better is tried on the stand."
+                .to_owned()
         }
         T::Room => "Room for the palm".to_owned(),
         T::RoomColumn => "there is".to_owned(),

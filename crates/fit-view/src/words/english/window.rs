@@ -248,22 +248,20 @@ pub(super) fn measure_next(next: &MeasureNext) -> String {
             known.collect::<Vec<_>>().join("; ")
         );
     }
-    let mut said = format!("Measure next: {}.", names::item(next.item));
-    for of in next.of.iter().filter(|of| of.is_worth_its_time()) {
+    let sharper = next.of.iter().filter(|of| of.is_worth_its_time()).map(|of| {
         let (asked, [now, then]) = (asked(of.question), whole_degrees(of));
-        said += &if now == then {
+        if now == then {
             format!(
-                " The {asked} is then known half a degree better from the body, now to \
-                 ±\u{a0}{now:.0}°."
+                "The {asked} is then known half a degree better from the body, now to ±\u{a0}{now:.0}°."
             )
         } else {
             format!(
-                " The {asked} is then known to ±\u{a0}{then:.0}° from the body, now to \
-                 ±\u{a0}{now:.0}°."
+                "The {asked} is then known to ±\u{a0}{then:.0}° from the body, now to ±\u{a0}{now:.0}°."
             )
-        };
-    }
-    said
+        }
+    });
+    let first = format!("Measure next: {}.", names::item(next.item));
+    core::iter::once(first).chain(sharper).collect::<Vec<_>>().join(" ")
 }
 
 /// Nothing is told apart by less than a degree, so nothing is known better than that.

@@ -324,7 +324,9 @@ impl Ask {
                 too_small += 1;
             }
         }
-        behind.into_iter().for_each(|of| beaten.take(of));
+        for of in behind {
+            beaten.take(of);
+        }
         let Beaten { found, no_more, .. } = beaten;
         Worth { found, too_small, no_more, tipped }
     }

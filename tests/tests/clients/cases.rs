@@ -188,6 +188,9 @@ pub(crate) fn of(name: &str, people: &BTreeMap<String, Person>) -> (Session, Sto
         "stretched-and-worse-brakes-of-small-hands" => {
             stretched_and_brakes(shipped("stretched-of-small-hands"))
         }
+        "one-press-raise-it-of-stiff-neck" => {
+            pressed(shipped("neck-in-the-drops-of-stiff-neck"), Quick::RaiseInstead)
+        }
         "one-press-raise-it" => {
             pressed(shipped("neck-in-the-drops-of-small-hands"), Quick::RaiseInstead)
         }

@@ -5,6 +5,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
+mod borne;
 mod cases;
 mod choices;
 mod expected;

@@ -7,7 +7,7 @@ use super::beats::{Beaten, Found};
 use super::idea::{Idea, fold};
 use super::reason::Reason;
 use super::ridden::{in_vain, last_ride, met, ridden_in_vain_of, tell_ride};
-use super::rules::{Common, rules_left};
+use super::rules::{Common, hands_higher, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use super::shallower::{ToOrder, is_free_raise, would_order};
@@ -304,22 +304,28 @@ impl Ask {
     ) -> Worth<'a> {
         let mut beaten = Beaten { common, found: Vec::new(), no_more: 0 };
         let (mut too_small, mut tipped) = (0, 0);
+        // what is told with too small a change stands behind what tells
+        let mut behind = Vec::new();
         for (job, to) in found {
             let work = Work::between(&self.base, &to.parts);
-            let reasons = common.reasons(to, &work);
+            let mut reasons = common.reasons(to, &work);
             let matches = self.new_bar && reasons.contains(&Reason::HoodsHeld);
             if tipped_out(common, to, job).is_some() {
                 tipped += 1;
             } else if matches {
                 // none of several that match is beaten: which of them is wanted the client says
                 beaten.found.push(Found { job, to, work, reasons });
-            } else if self.speaks_for(&reasons, job)
-                || self.is_told_with_what_it_does(&to.parts, &work, &reasons)
-            {
+            } else if self.speaks_for(&reasons, job) {
                 beaten.take(Found { job, to, work, reasons });
+            } else if self.is_told_with_what_it_does(&to.parts, &work, &reasons) {
+                reasons.splice(0..0, hands_higher(&common.case(to, &work)));
+                behind.push(Found { job, to, work, reasons });
             } else {
                 too_small += 1;
             }
+        }
+        for of in behind {
+            beaten.take(of);
         }
         let Beaten { found, no_more, .. } = beaten;
         Worth { found, too_small, no_more, tipped }

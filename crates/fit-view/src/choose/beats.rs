@@ -33,9 +33,11 @@ impl<'a> Beaten<'a> {
         let common = self.common;
         let base = &common.base.parts;
         let beats = |one: &Found<'_>, other: &Found<'_>| {
+            let several = one.work.steps.len() > 1;
+            let stands = several && does_for_both(common, other)
+                || goes_further(base, (&one.to.parts, &one.work), (&other.to.parts, &other.work));
             takes_less(&one.work, &other.work)
-                && !goes_further(base, (&one.to.parts, &one.work), (&other.to.parts, &other.work))
-                && !(one.work.steps.len() > 1 && does_for_both(common, other))
+                && !stands
                 && (is_felt_by_itself(common, one) || !is_felt_by_itself(common, other))
                 && !does_more(&common.case(other.to, &other.work), one.to)
                 && !harms_more(&one.reasons, &other.reasons)

@@ -112,6 +112,8 @@ pub enum Reason {
     RaisingLiftsHoods { mm: i64 },
     /// The bar has its hoods higher, by so much.
     BarLiftsHoods { mm: i64 },
+    /// The hoods go forward and up by so much, where nothing else of the answer says so.
+    HoodsGo { forward_mm: i64, up_mm: i64 },
     /// Another stem moves the tops as well, back by so much (forward where negative).
     StemMovesTops { mm: i64 },
     /// A blade that is set nearer has less stroke: what is left at a hard squeeze.
@@ -199,6 +201,7 @@ impl Reason {
             Self::NothingBought => "nothing-bought",
             Self::RaisingLiftsHoods { .. } => "raising-lifts-hoods",
             Self::BarLiftsHoods { .. } => "bar-lifts-hoods",
+            Self::HoodsGo { .. } => "hoods-go",
             Self::StemMovesTops { .. } => "stem-moves-tops",
             Self::SqueezeGap { .. } => "squeeze-gap",
             Self::Hoses { .. } => "hoses",
@@ -280,6 +283,7 @@ impl Reason {
             Self::BarAloneRarely { .. } | Self::DoesLess { .. } => Bears::Instead,
             Self::SqueezeGap { .. }
             | Self::Hoses { .. }
+            | Self::HoodsGo { .. }
             | Self::NothingRead { .. }
             | Self::BikeNotAsRead(_)
             | Self::SendOn(_)
@@ -312,6 +316,7 @@ impl Reason {
             | Self::Steering { .. }
             | Self::RaisingLiftsHoods { .. }
             | Self::BarLiftsHoods { .. }
+            | Self::HoodsGo { .. }
             | Self::StemMovesTops { .. }
             | Self::SqueezeGap { .. }
             | Self::Hoses { .. }

@@ -208,7 +208,7 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-const RULES: [Rule; 33] = [
+const RULES: [Rule; 34] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
@@ -231,6 +231,7 @@ const RULES: [Rule; 33] = [
     still_out_of_reach,
     raising_lifts_hoods,
     bar_lifts_hoods,
+    hoods_go,
     stem_moves_tops,
     under_shoulders,
     steering,
@@ -599,6 +600,34 @@ fn bar_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
         .then_some(Reason::BarLiftsHoods { mm })
         .into_iter()
         .collect()
+}
+
+/// Where the hoods go, by as much as is felt, where nothing else of the answer says so.
+fn hoods_go(case: &Case<'_>) -> Vec<Reason> {
+    let felt = case.moves(HandPlace::Hoods).is_some_and(|by| whole(by.length()) >= FELT_MM);
+    let row = |of: &Wanted| row_of(of).map(|(row, _)| row);
+    let asked = case.of.wanted.iter().filter_map(row);
+    let asked = asked.into_iter().any(|of| matches!(of, Question::Moved(HandPlace::Hoods, _)));
+    let lifts = || !raising_lifts_hoods(case).is_empty() || !bar_lifts_hoods(case).is_empty();
+    let with_hoses = || hoses(case).iter().any(|of| matches!(of, Reason::Hoses { by: Some(_) }));
+    let said = asked || moves_hoods_that_stay(case) || lifts() || with_hoses();
+    let (forward_mm, up_mm) = case.moves_shown(HandPlace::Hoods);
+    (felt && !said).then_some(Reason::HoodsGo { forward_mm, up_mm }).into_iter().collect()
+}
+
+/// How much higher the hands are where a neck or a back is asked about: what speaks for raising them where what
+/// that does to the body is too small to tell.
+pub(super) fn hands_higher(case: &Case<'_>) -> Vec<Reason> {
+    let eased = case.of.wanted.iter().filter(|of| matches!(of.aim, Aim::EaseNeck | Aim::EaseBack));
+    let higher = eased.filter_map(|of| {
+        let place = of.place.unwrap_or(HandPlace::Hoods);
+        let question = Question::Moved(place, Axis::Up);
+        let by = case.by(question).filter(|by| *by >= FELT_MM)?;
+        Some(Reason::Better { question, by, doubt: case.cell(question).doubt })
+    });
+    let mut all: Vec<Reason> = higher.collect();
+    all.dedup();
+    all
 }
 
 /// A shorter stem offsets reach and moves the tops by as much.

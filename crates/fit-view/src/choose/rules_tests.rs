@@ -319,6 +319,31 @@ fn another_stem_moves_the_tops_as_well() {
 }
 
 #[test]
+fn where_the_hoods_go_is_said_where_nothing_else_says_it() {
+    // 20 mm shorter at -6° on a head of 73° is 20 back and 4 down (computed)
+    let told = said(hoods_go, &with_stem(80.0), &[Wanted::new(Aim::EaseBack)]);
+    assert_eq!(told, [Reason::HoodsGo { forward_mm: -20, up_mm: -4 }]);
+    assert_eq!(said(hoods_go, &with_stem(92.0), &[]), [], "that is not felt");
+    assert_eq!(said(hoods_go, &with_stem(80.0), &[Wanted::new(Aim::Nearer)]), [], "it is asked");
+    assert_eq!(said(hoods_go, &with_stem(80.0), &[Wanted::new(Aim::HoodsStay)]), []);
+    assert_eq!(said(hoods_go, &raised(20.0), &[]), [], "all is lifted");
+}
+
+#[test]
+fn hands_that_are_raised_are_told_as_higher_where_neck_or_back_is_asked_about() {
+    let higher = |by_mm, of| said(hands_higher, &raised(by_mm), &[of]);
+    let drops = Wanted::new(Aim::EaseNeck).at(HandPlace::Drops);
+    let row = Question::Moved(HandPlace::Drops, Axis::Up);
+    let told = higher(20.0, drops);
+    assert!(
+        matches!(told[..], [Reason::Better { question, by: 19, .. }] if question == row),
+        "{told:?}"
+    );
+    assert_eq!(higher(5.0, drops), [], "that is not felt");
+    assert_eq!(higher(20.0, Wanted::new(Aim::EaseDrops)), []);
+}
+
+#[test]
 fn what_gets_worse_and_was_not_asked_for_is_told() {
     let worse = |to: &Cockpit, wanted: &[Wanted]| -> Vec<(Question, i64)> {
         let told = said(what_gets_worse, to, wanted).into_iter().map(|of| match of {

@@ -535,10 +535,12 @@ impl Shelf<'_> {
         };
         let kept = || (base.clone(), 0.0);
         let turned = base.ways_up().nth(1).map(|over| (over, self.effort.job(Job::StemTurned)));
+        // nobody buys what the one that is there is once it is turned over
         let turned_is = |stem: &Stem| {
-            turned
-                .as_ref()
-                .is_some_and(|(over, _)| over.id == stem.id && over.angle_deg == stem.angle_deg)
+            turned.as_ref().is_some_and(|(over, _)| {
+                (stem.length_mm, stem.angle_deg, stem.bar_diameter_mm)
+                    == (over.length_mm, over.angle_deg, over.bar_diameter_mm)
+            })
         };
         let fits = |stem: &&Stem| stem.steerer_diameter_mm == base.steerer_diameter_mm;
         let bought = self.stock.stems.iter().filter(fits).filter(|stem| self.offered(stem.shelf));

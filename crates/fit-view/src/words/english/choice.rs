@@ -565,6 +565,9 @@ fn reason_text(reason: &Reason) -> String {
             format!("Raising the stem lifts everything: the hoods come {} up as well", mm(*by))
         }
         Reason::BarLiftsHoods { mm: by } => format!("This bar has the hoods {} higher", mm(*by)),
+        Reason::HoodsGo { forward_mm, up_mm } => {
+            format!("The hoods go {}", way_of(*forward_mm, *up_mm))
+        }
         Reason::StemMovesTops { mm: by } => {
             let way = if *by > 0 { "back" } else { "forward" };
             format!("Another stem moves everything: the tops come {} {way} as well", mm(by.saturating_abs()))

@@ -5,7 +5,8 @@ use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::{
-    Edit, Elsewhere, FingerPart, Looked, Price, Reaches, RuleOut, RuledOut, Session, Visit, Where,
+    Complaint, Concern, Edit, Elsewhere, FingerPart, HandPlace, Looked, Price, Reaches, RuleOut,
+    RuledOut, Session, Visit, Where,
 };
 use std::sync::Arc;
 
@@ -96,12 +97,11 @@ fn came_now_and_proposed_stand_beside_each_other_and_follow_what_is_ridden_and_p
 fn the_pictures_begin_where_it_is_worst_and_are_moved_there() {
     let mut session = demo();
     let visit = Arc::make_mut(session.visits.last_mut().unwrap());
-    let complaint = |about, place, score| fit_doc::Complaint {
+    let complaint = |about, place, score| Complaint {
         place: Some(place),
         score: Some(score),
-        ..fit_doc::Complaint::about(about, Where::Both)
+        ..Complaint::about(about, Where::Both)
     };
-    use fit_doc::{Concern, HandPlace};
     visit.complaints = vec![
         complaint(Concern::Neck, HandPlace::Tops, 0),
         complaint(Concern::Arms, HandPlace::Hoods, 3),

@@ -426,13 +426,7 @@ impl Words for English {
     }
 
     fn changed(&self, of: Option<&str>) -> String {
-        const END: &str = ", changed";
-        match of {
-            None => "Changed".to_owned(),
-            // of a copy that was changed before: one more of the same
-            Some(label) if label.contains(END) => label.to_owned(),
-            Some(label) => format!("{label}{END}"),
-        }
+        window::changed(of)
     }
 
     fn hood_apart(&self, by_mm: f64) -> String {
@@ -440,8 +434,7 @@ impl Words for English {
     }
 
     fn not_read(&self, of: &[Quantity]) -> String {
-        let of: Vec<&str> = of.iter().map(|&of| names::quantity(of)).collect();
-        format!("not read yet, so that what stands here stands for the client’s: {}", of.join(", "))
+        tape::not_read(of)
     }
 
     fn trial_hands(&self, quantity: Quantity, place: HandPlace) -> String {

@@ -390,6 +390,11 @@ pub(super) fn found(answer: &TapeAnswer) -> String {
     text
 }
 
+pub(super) fn not_read(of: &[Quantity]) -> String {
+    let of: Vec<&str> = of.iter().map(|&of| names::quantity(of)).collect();
+    format!("not read yet, so that what stands here stands for the client’s: {}", of.join(", "))
+}
+
 pub(super) fn hood_apart(by_mm: f64) -> String {
     format!(
         "The hood is drawn, and the hand laid, {} from where the hood was read: where it is on a lever of \

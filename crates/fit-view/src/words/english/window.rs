@@ -228,6 +228,16 @@ pub(super) fn step(step: &UndoStep) -> String {
     }
 }
 
+pub(super) fn changed(of: Option<&str>) -> String {
+    const END: &str = ", changed";
+    match of {
+        None => "Changed".to_owned(),
+        // of a copy that was changed before: one more of the same
+        Some(label) if label.contains(END) => label.to_owned(),
+        Some(label) => format!("{label}{END}"),
+    }
+}
+
 pub(super) fn measure_next(next: &MeasureNext) -> String {
     if !next.is_worth_its_time() {
         if let [of] = &next.of[..] {

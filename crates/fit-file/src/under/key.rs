@@ -45,6 +45,9 @@ impl Work {
     pub const LEAST: Self = Self(1);
 }
 
+// what is written may be opened, and nothing takes a gigabyte: r = 8 takes 128 · 8 · N bytes
+const _: () = assert!(Work::USUAL.0 <= Work::MOST.0 && (128 * 8_u64) << Work::MOST.0 < 1 << 30);
+
 /// The key of a session file, and the same key under its passphrase as it stands in the file. A copy is
 /// the same key.
 #[derive(Clone)]
@@ -184,13 +187,6 @@ mod tests {
         let own = key.0.identity.to_string();
         assert!(!shown.contains(secret) && !shown.contains(own.expose_secret()), "{shown}");
         assert!(!shown.contains("BEGIN"), "{shown}");
-    }
-
-    #[test]
-    fn files_are_written_with_what_is_asked_of_scrypt_and_may_be_opened() {
-        assert!(Work::LEAST < Work::USUAL && Work::USUAL <= Work::MOST);
-        // r = 8: 128 bytes times r times N
-        assert!(128_u64 * 8 * (1 << Work::MOST.0) < 1 << 30, "less than a gigabyte");
     }
 
     #[test]

@@ -193,6 +193,12 @@ impl Trial {
         }
     }
 
+    /// The row that the README has of it.
+    pub fn as_said(self) -> Option<String> {
+        let begins = format!("| {} |", self.tried());
+        said().lines().find(|line| line.starts_with(&begins)).map(|line| format!("{line}\n"))
+    }
+
     /// Does it.
     pub fn row(self) -> Row {
         let (three, mut tally) = (Three::default(), Tally::default());

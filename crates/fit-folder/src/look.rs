@@ -90,15 +90,12 @@ pub fn look_within(
         let same = |(_, (stamp, _)): &(String, (Stamp, Client))| seen.stamp == Some(*stamp);
         let entry = real.to_str().and_then(|real| known.remove_entry(real));
         let was_known = entry.is_some();
-        match entry.filter(same) {
-            Some((real, (stamp, client))) => {
-                as_it_was.push((real, stamp, client));
-                all.push(seen.path);
-            }
-            None => {
-                outdated |= was_known;
-                unread.push((real, seen));
-            }
+        if let Some((real, (stamp, client))) = entry.filter(same) {
+            as_it_was.push((real, stamp, client));
+            all.push(seen.path);
+        } else {
+            outdated |= was_known;
+            unread.push((real, seen));
         }
     }
     let opened = unread.len();

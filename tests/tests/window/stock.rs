@@ -174,3 +174,21 @@ fn a_search_in_what_the_shop_had_is_not_told_once_it_has_something_else() {
     bring_in(&mut window, &file);
     assert!(matches!(window.desk().sought(), Sought::Not));
 }
+
+/// Nothing moves under a finger that comes down a moment after the list has opened.
+#[test]
+fn the_list_stands_still_once_it_is_seen() {
+    let mut window = Window::demo();
+    let places = |window: &Window| -> Vec<_> {
+        let heard = window.heard().into_iter().filter(|heard| heard.role == Role::Button);
+        heard.map(|heard| (heard.name, heard.place)).collect()
+    };
+    window.in_one_frame(acceptance::window::key_events(Modifiers::COMMAND, Key::B));
+    let first = places(&window);
+    assert!(first.len() > 20, "{}", first.len());
+    for step in 0..8 {
+        window.harness().hover_at(egui::pos2(640.0 + step as f32, 400.0));
+        window.harness().step();
+        assert_eq!(places(&window), first, "{step}");
+    }
+}

@@ -84,7 +84,7 @@ impl Keeping {
         if let Some(of) = &left.of {
             match runner.held().open(of, key.as_ref().map_or(By::Nothing, By::Key)) {
                 Ok(opened) => {
-                    key = opened.key.clone();
+                    key.clone_from(&opened.key);
                     path = (!opened.read_only).then(|| of.clone());
                     notices.extend(notices_of(&opened, words));
                 }

@@ -90,7 +90,9 @@ impl StockList {
             // what stands over the list is more where bars wait and shoulders were measured
             let others = ui.min_rect().height() + BELOW;
             let room = (ui.ctx().content_rect().height() - others).clamp(120.0, 620.0);
-            ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {
+            // as high at once as it will be: a list that grows moves its bars under the finger
+            let list = ScrollArea::vertical().max_height(room).min_scrolled_height(room);
+            list.auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 4.0;
                 for bend in &bends {
                     if let Some(bar) = bend_ui(ui, bend, desk, shoulders_mm, words) {

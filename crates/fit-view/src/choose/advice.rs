@@ -216,8 +216,8 @@ impl Ask {
         // what waits, or was refused, is in the shop
         let has_bar = answers_have(&all, Job::OtherBar)
             || outcome.sought.iter().any(|of| of.job == Job::OtherBar && !may(&of));
-        let to_order =
-            self.to_order.or_else(|| would_order(&self.wanted, &self.base).filter(|_| !has_bar));
+        let ordered = || would_order(&self.wanted, &self.base, &self.held).filter(|_| !has_bar);
+        let to_order = self.to_order.or_else(ordered);
         said.splice(0..0, to_order.filter(|_| !self.held.stays(Stays::Bar)).map(no_shallower_bar));
         said_once(&mut all, &mut said);
         fold(&mut all, &self.base, |work| self.effort.work(work));
@@ -531,6 +531,7 @@ fn no_shallower_bar(of: ToOrder) -> Reason {
         drop_mm: (whole(from), whole(to)),
         reach_mm: whole(of.reach_mm),
         width_mm: whole(of.width_mm),
+        is_limited: of.is_limited,
         is_raised: of.is_raised,
     }
 }

@@ -155,8 +155,15 @@ pub enum Reason {
     /// Nothing that was looked at does what is asked.
     NothingDoes,
     /// No bar of the shop has the drops less deep for this client: what would be ordered, from one drop to
-    /// another, its reach at most and its width; and whether all is raised until it is there.
-    NoShallowerBar { drop_mm: (i64, i64), reach_mm: i64, width_mm: i64, is_raised: bool },
+    /// another, its reach at most and its width; whether there may be one beyond the limits, and whether all is raised until
+    /// it is there.
+    NoShallowerBar {
+        drop_mm: (i64, i64),
+        reach_mm: i64,
+        width_mm: i64,
+        is_limited: bool,
+        is_raised: bool,
+    },
     /// What goes with a concern, whatever the answer.
     Said(Said),
     /// It has not been ridden.

@@ -4,7 +4,7 @@
 use super::rungs::Shelf;
 use super::search::{USUAL_CLAMP_MM, is_neck_in_drops};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, Cockpit, Visit, Wanted};
+use fit_doc::{Aim, Bounds, Cockpit, Visit, Wanted};
 use fit_math::cockpit::Cockpit as Built;
 use fit_math::hand::palm_room;
 
@@ -25,13 +25,15 @@ pub(super) struct ToOrder {
     /// Its reach, at most.
     pub(super) reach_mm: f64,
     pub(super) width_mm: f64,
+    /// Money, time, width or the shelf are limited: beyond that the shop may have one.
+    pub(super) is_limited: bool,
     /// Until it is there all is raised instead: nobody said that the hoods stay.
     pub(super) is_raised: bool,
 }
 
 /// What would be ordered in place of a bar so that its drops are less deep under hoods that stay; none where
 /// that is not asked, or where no such bar is made.
-pub(super) fn would_order(wanted: &[Wanted], base: &Cockpit) -> Option<ToOrder> {
+pub(super) fn would_order(wanted: &[Wanted], base: &Cockpit, held: &Bounds) -> Option<ToOrder> {
     let asks = |aim: Aim| wanted.iter().any(|of| of.aim == aim);
     let of_drops = asks(Aim::EaseDrops) || wanted.iter().any(is_neck_in_drops);
     let bar = &base.bar;
@@ -39,7 +41,11 @@ pub(super) fn would_order(wanted: &[Wanted], base: &Cockpit) -> Option<ToOrder> 
     (asks(Aim::HoodsStay) && of_drops && to >= LEAST_DROP_MM).then(|| ToOrder {
         drop_mm: (from.max(LEAST_DROP_MM), to),
         reach_mm: bar.reach_mm,
-        width_mm: bar.width_mm,
+        width_mm: held.width_mm.map_or(bar.width_mm, |(from, to)| bar.width_mm.min(to).max(from)),
+        is_limited: held.money.is_some()
+            || held.minutes.is_some()
+            || held.width_mm.is_some()
+            || held.in_stock_only,
         is_raised: false,
     })
 }
@@ -54,7 +60,7 @@ impl Shelf<'_> {
         wanted: &mut Vec<Wanted>,
         palm_mm: f64,
     ) -> Option<ToOrder> {
-        let to_order = would_order(wanted, self.base)?;
+        let to_order = would_order(wanted, self.base, self.bounds)?;
         let offered = self.bars.iter().filter_map(|of| of.as_ref().ok());
         if offered.into_iter().any(|(of, _)| self.is_shallower(of, palm_mm)) {
             return None;

@@ -14,6 +14,7 @@ mod doubt;
 mod drawing;
 mod english;
 mod folder;
+mod keeping;
 mod later;
 mod sheet;
 mod stock;
@@ -28,6 +29,7 @@ pub use doubt::DoubtWords;
 pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Way, Went};
 pub use english::English;
 pub use folder::{ExportColumn, FolderWords, FoundClient, Gone};
+pub use keeping::KeepingWords;
 pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};
 pub use stock::StockWords;
@@ -39,9 +41,9 @@ use crate::table::{AtLimit, Cell, Change, Column, Group, Question};
 use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Differs, Dimension, FingerPart, HandPlace, Item, Joint, Message,
-    Place, Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading,
-    UndoStep, Where,
+    Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message, Place,
+    Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep,
+    Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -68,6 +70,7 @@ pub trait Words:
     + ChoiceWords
     + StockWords
     + FolderWords
+    + KeepingWords
 {
     /// The language as a tag (BCP 47): "en-GB".
     fn language(&self) -> &'static str;
@@ -265,8 +268,6 @@ pub trait Words:
     fn tape_found(&self, answer: &TapeAnswer) -> String;
     /// What taking over would change.
     fn tape_would_change(&self, changes: &[TapeChange], answer: &TapeAnswer) -> String;
-    /// One thing in which what was not saved differs from what was.
-    fn differs(&self, of: &Differs) -> String;
     /// Why the bike that is drawn is not the one that was read.
     fn not_as_read(&self, why: &NotAsRead) -> String;
     /// The same said to the client.
@@ -326,24 +327,6 @@ pub trait Words:
     fn matched(&self, of: &Cockpit, place: HandPlace, off: &Off) -> String;
     /// One of the two cockpits has no such hand place.
     fn no_match(&self, label: &str, place: HandPlace) -> String;
-    /// The session is in this file.
-    fn saved_to(&self, path: &str) -> String;
-    /// What was on the desk is in this file, beside the one that is open now.
-    fn saved_beside(&self, path: &str) -> String;
-    /// Button: what a file held before it was saved on that day.
-    fn open_earlier(&self, day: fit_doc::Date) -> String;
-    /// Where that is.
-    fn earlier_is_at(&self, day: fit_doc::Date, path: &str) -> String;
-    /// What is not saved cannot be kept for the case that the program ends; the system's words.
-    fn not_kept(&self, detail: &str) -> String;
-    /// Asks for the passphrase of a file on a terminal.
-    fn ask_passphrase(&self, path: &str) -> String;
-    /// How a passphrase is given to a command.
-    fn how_to_unlock(&self) -> &'static str;
-    /// When a thing was written, and when the file that it is of was saved.
-    fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String;
-    /// So many more differences.
-    fn more_differences(&self, count: usize) -> String;
     /// A sheet was written.
     fn sheet_written(&self, path: &str) -> String;
     /// Bike and visit, under the client's name.

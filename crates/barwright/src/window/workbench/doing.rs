@@ -12,7 +12,7 @@ use egui::ViewportCommand;
 use fit_desk::{Command, Effect, ForClient, Room, Told};
 use fit_doc::IfKnown;
 use fit_view::act::Act;
-use fit_view::words::Words;
+use fit_view::words::KeepingWords;
 use std::path::PathBuf;
 use std::sync::Arc;
 

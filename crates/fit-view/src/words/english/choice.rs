@@ -637,15 +637,26 @@ fn reason_text(reason: &Reason) -> String {
         Reason::NothingDoes => {
             "Nothing of the stock or its settings does more of that than what is there".to_owned()
         }
-        Reason::NoShallowerBar { drop_mm: (from, to), reach_mm, width_mm, is_raised } => {
+        Reason::NoShallowerBar {
+            drop_mm: (from, to),
+            reach_mm,
+            width_mm,
+            is_limited,
+            is_raised,
+        } => {
+            let (no_bar, order) = if *is_limited {
+                ("Within these limits no bar", "beyond them, or to order, is one")
+            } else {
+                ("No bar", "to order is one")
+            };
             let until = if *is_raised {
                 "; until then everything can be raised, which lifts the hoods as well"
             } else {
                 ""
             };
             format!(
-                "No bar of the stock has the drops less deep for this client with the hoods where they are: to \
-                 order is one with a drop of {from} to {}, a reach of {} at most and {} wide{until}",
+                "{no_bar} of the stock has the drops less deep for this client with the hoods where they are: \
+                 {order} with a drop of {from} to {}, a reach of {} at most and {} wide{until}",
                 mm(*to),
                 mm(*reach_mm),
                 mm(*width_mm)

@@ -95,14 +95,10 @@ impl FolderWords for English {
     fn exported(&self, path: &str, rows: u64, files: u64, shut: u64, bad: u64) -> String {
         let rows = if rows == 1 { "1 visit".to_owned() } else { format!("{rows} visits") };
         let files = if files == 1 { "1 session".to_owned() } else { format!("{files} sessions") };
-        let mut text = format!("{rows} of {files} in {path}");
-        for (why, count) in [("they are under a passphrase", shut), ("they cannot be opened", bad)]
-        {
-            if count > 0 {
-                text += &format!("; left out as {why}: {count}");
-            }
-        }
-        text
+        let left = [("they are under a passphrase", shut), ("they cannot be opened", bad)];
+        let left = left.iter().filter(|(_, count)| *count > 0);
+        let left = left.map(|(why, count)| format!("; left out as {why}: {count}"));
+        format!("{rows} of {files} in {path}{}", left.collect::<String>())
     }
 
     fn exported_without(&self, path: &str) -> String {

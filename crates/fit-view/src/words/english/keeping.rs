@@ -1,8 +1,72 @@
 //! What is said of saving, and of a file that somebody else may have in hand as well.
 
 use super::number::valued;
-use super::{names, picture};
+use super::{English, names, picture};
+use crate::words::KeepingWords;
 use fit_doc::{Date, Differs, Keeping, LeftBehind, NotSaved, Record};
+
+impl KeepingWords for English {
+    fn saved_to(&self, path: &str) -> String {
+        format!("Saved to {path}")
+    }
+
+    fn saved_beside(&self, path: &str) -> String {
+        format!("Yours is saved as {path}; this is what was there")
+    }
+
+    fn open_earlier(&self, day: Date) -> String {
+        format!("Open what it held before it was saved on {}", picture::day(day))
+    }
+
+    fn earlier_is_at(&self, day: Date, path: &str) -> String {
+        format!("What it held before it was saved on {} is {path}", picture::day(day))
+    }
+
+    fn not_kept(&self, detail: &str) -> String {
+        format!(
+            "What is not saved yet cannot be kept for the case that the program ends ({detail}). Save often."
+        )
+    }
+
+    fn ask_passphrase(&self, path: &str) -> String {
+        format!("Passphrase for {path}: ")
+    }
+
+    fn how_to_unlock(&self) -> &'static str {
+        HOW_TO_UNLOCK
+    }
+
+    fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String {
+        match saved {
+            Some(saved) => format!("last worked on {written}, saved {saved}"),
+            None => format!("last worked on {written}"),
+        }
+    }
+
+    fn more_differences(&self, count: usize) -> String {
+        format!("… and {count} more")
+    }
+
+    fn differs(&self, of: &Differs) -> String {
+        match of {
+            Differs::Client => "the client’s particulars".to_owned(),
+            Differs::BikeMore(name) => format!("bike {name} added"),
+            Differs::Bike(name) => format!("bike {name}"),
+            Differs::VisitMore(day) => format!("visit of {day} added"),
+            Differs::VisitLess(day) => format!("visit of {day} taken away"),
+            Differs::CockpitMore(label) => format!("{label} added"),
+            Differs::CockpitLess(label) => format!("{label} taken away"),
+            Differs::Number { label, quantity, from, to } => format!(
+                "{label}: {} {} to {}",
+                names::quantity(*quantity),
+                valued(*quantity, *from),
+                valued(*quantity, *to)
+            ),
+            Differs::Cockpit(label) => label.clone(),
+            Differs::Visit(day, of) => format!("{} of {day}", record(*of)),
+        }
+    }
+}
 
 pub(super) fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -> String {
     let changed = match left {
@@ -83,62 +147,8 @@ pub(super) fn keeping(of: &Keeping) -> String {
     }
 }
 
-pub(super) fn ask_passphrase(path: &str) -> String {
-    format!("Passphrase for {path}: ")
-}
-
 pub(super) const HOW_TO_UNLOCK: &str = "Type it when it is asked for on a terminal, or write it into the first line \
      of a file and name that behind --passphrase-file";
-
-pub(super) fn saved_beside(path: &str) -> String {
-    format!("Yours is saved as {path}; this is what was there")
-}
-
-pub(super) fn open_earlier(day: Date) -> String {
-    format!("Open what it held before it was saved on {}", picture::day(day))
-}
-
-pub(super) fn earlier_is_at(day: Date, path: &str) -> String {
-    format!("What it held before it was saved on {} is {path}", picture::day(day))
-}
-
-pub(super) fn not_kept(detail: &str) -> String {
-    format!(
-        "What is not saved yet cannot be kept for the case that the program ends ({detail}). Save often."
-    )
-}
-
-pub(super) fn written_and_saved(written: &str, saved: Option<&str>) -> String {
-    match saved {
-        Some(saved) => format!("last worked on {written}, saved {saved}"),
-        None => format!("last worked on {written}"),
-    }
-}
-
-pub(super) fn more_differences(count: usize) -> String {
-    format!("… and {count} more")
-}
-
-/// One thing in which what was not saved differs from what was.
-pub(super) fn differs(of: &Differs) -> String {
-    match of {
-        Differs::Client => "the client’s particulars".to_owned(),
-        Differs::BikeMore(name) => format!("bike {name} added"),
-        Differs::Bike(name) => format!("bike {name}"),
-        Differs::VisitMore(day) => format!("visit of {day} added"),
-        Differs::VisitLess(day) => format!("visit of {day} taken away"),
-        Differs::CockpitMore(label) => format!("{label} added"),
-        Differs::CockpitLess(label) => format!("{label} taken away"),
-        Differs::Number { label, quantity, from, to } => format!(
-            "{label}: {} {} to {}",
-            names::quantity(*quantity),
-            valued(*quantity, *from),
-            valued(*quantity, *to)
-        ),
-        Differs::Cockpit(label) => label.clone(),
-        Differs::Visit(day, of) => format!("{} of {day}", record(*of)),
-    }
-}
 
 const fn record(of: Record) -> &'static str {
     match of {

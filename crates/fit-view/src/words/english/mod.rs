@@ -35,7 +35,7 @@ use crate::table::{AtLimit, Axis, Cell, Change, Column, Group, Question, Scale};
 use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Date, Differs, Dimension, FingerPart, HandPlace, Item, Joint, Message,
+    Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message,
     OnTheShelf, Place, Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem,
     TapeReading, UndoStep, Where,
 };
@@ -474,10 +474,6 @@ impl Words for English {
         tape::would_change(changes, answer)
     }
 
-    fn differs(&self, of: &Differs) -> String {
-        keeping::differs(of)
-    }
-
     fn not_as_read(&self, why: &NotAsRead) -> String {
         tape::not_as_read(why)
     }
@@ -594,42 +590,6 @@ impl Words for English {
 
     fn no_match(&self, label: &str, place: HandPlace) -> String {
         window::no_match(label, place)
-    }
-
-    fn saved_to(&self, path: &str) -> String {
-        format!("Saved to {path}")
-    }
-
-    fn saved_beside(&self, path: &str) -> String {
-        keeping::saved_beside(path)
-    }
-
-    fn open_earlier(&self, day: fit_doc::Date) -> String {
-        keeping::open_earlier(day)
-    }
-
-    fn earlier_is_at(&self, day: fit_doc::Date, path: &str) -> String {
-        keeping::earlier_is_at(day, path)
-    }
-
-    fn not_kept(&self, detail: &str) -> String {
-        keeping::not_kept(detail)
-    }
-
-    fn ask_passphrase(&self, path: &str) -> String {
-        keeping::ask_passphrase(path)
-    }
-
-    fn how_to_unlock(&self) -> &'static str {
-        keeping::HOW_TO_UNLOCK
-    }
-
-    fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String {
-        keeping::written_and_saved(written, saved)
-    }
-
-    fn more_differences(&self, count: usize) -> String {
-        keeping::more_differences(count)
     }
 
     fn sheet_written(&self, path: &str) -> String {

@@ -1,0 +1,27 @@
+//! What is said of keeping files: saved where, what they held earlier, what was not saved, passphrases.
+
+use fit_doc::{Date, Differs};
+
+/// What is said of keeping files.
+pub trait KeepingWords {
+    /// The session is in this file.
+    fn saved_to(&self, path: &str) -> String;
+    /// What was on the desk is in this file, beside the one that is open now.
+    fn saved_beside(&self, path: &str) -> String;
+    /// Button: what a file held before it was saved on that day.
+    fn open_earlier(&self, day: Date) -> String;
+    /// Where that is.
+    fn earlier_is_at(&self, day: Date, path: &str) -> String;
+    /// What is not saved cannot be kept for the case that the program ends; the system's words.
+    fn not_kept(&self, detail: &str) -> String;
+    /// Asks for the passphrase of a file on a terminal.
+    fn ask_passphrase(&self, path: &str) -> String;
+    /// How a passphrase is given to a command.
+    fn how_to_unlock(&self) -> &'static str;
+    /// When a thing was written, and when the file that it is of was saved.
+    fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String;
+    /// So many more differences.
+    fn more_differences(&self, count: usize) -> String;
+    /// One thing in which what was not saved differs from what was.
+    fn differs(&self, of: &Differs) -> String;
+}

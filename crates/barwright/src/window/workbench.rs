@@ -435,6 +435,8 @@ impl Workbench {
     pub fn settle(&mut self, ctx: &egui::Context) {
         while let Some(answer) = self.runner.wait() {
             self.answer(ctx, answer);
+            // the thread asks for a frame only after it has answered
+            ctx.request_repaint();
         }
     }
 

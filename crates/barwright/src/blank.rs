@@ -101,8 +101,17 @@ mod tests {
         let visit = Arc::make_mut(&mut session.visits[0]);
         visit.tape.readings.push(read(TapeItem::NoseToHood, 640.0));
         visit.tape.frame_known = true;
-        let rest = [Quantity::SitFromNose, Quantity::SaddleTilt, Quantity::Crank];
-        assert_eq!(left(&session), rest);
+        let saddle = [Quantity::SitFromNose, Quantity::SaddleTilt];
+        let stem = [
+            Quantity::StemLength,
+            Quantity::StemAngle,
+            Quantity::StemClampHeight,
+            Quantity::Spacers,
+        ];
+        // no reading tells the stem: it is read off it
+        assert_eq!(left(&session), [&saddle[..], &stem, &[Quantity::Crank]].concat());
+        Arc::make_mut(&mut session.visits[0]).as_it_came.spacers_mm = 15.0;
+        assert_eq!(left(&session), [&saddle[..], &[Quantity::Crank]].concat());
         // a bike that did not begin so is taken as it is
         session.bikes[0].frame.wheel_radius_mm += 1.0;
         assert!(left(&session).is_empty());

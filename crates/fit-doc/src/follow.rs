@@ -124,7 +124,8 @@ impl Visit {
 /// What is true of the client and was asked once is carried over; what may have become another since is
 /// empty, so that nobody takes it for asked today:
 /// - the bike as it came is what the client left with, until the tape says that it is not;
-/// - a complaint begins with its last score, and stands as not asked yet;
+/// - a complaint begins with its last score, and stands as not asked yet; since when it is stays, after how
+///   many minutes it starts and the client's words are of the day on which they were told;
 /// - body and mobility stay, but for a child, who grows and is measured again;
 /// - gloves, what is ridden, glasses and helmet, injuries, fears, wishes, consent, the price of an hour and
 ///   what an answer may not leave stay until said otherwise, but for money and minutes;
@@ -139,7 +140,8 @@ pub(crate) fn follow_up(visit: &Visit, date: Date, born: Option<i16>) -> Visit {
     let grows = born.is_some_and(|born| i64::from(date.year() - born) < i64::from(GROWN_UP_YEARS));
     let complaint = |of: &Complaint| {
         let score = visit.last_score(of);
-        Complaint { score, carried: score.is_some() && !of.about.is_wish(), ..of.clone() }
+        let carried = score.is_some() && !of.about.is_wish();
+        Complaint { score, carried, after_minutes: None, words: String::new(), ..of.clone() }
     };
     let asked = &visit.interview;
     let mut new = Visit::new(date, visit.bike.clone(), left);

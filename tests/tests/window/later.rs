@@ -6,8 +6,9 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::Room;
 use fit_doc::tape::Of;
-use fit_doc::{AsBuilt, Cockpit, Edit, Quantity, Session, TapeItem};
-use fit_view::words::{English, Words};
+use fit_doc::{AsBuilt, Cockpit, Edit, Quantity, SendOn, Session, TapeItem};
+use fit_view::words::{English, VisitWords, Words};
+use std::sync::Arc;
 
 /// The demo client's visit after it was decided.
 fn decided() -> Session {
@@ -394,4 +395,27 @@ fn each_reading_stands_beside_its_name() {
         assert!(shown.y_range().contains(field.center().y), "{name}: {shown:?} {field:?}");
         assert!(shown.right() < field.left(), "{name}: {shown:?} {field:?}");
     }
+}
+
+/// Who was sent on in spring is asked in summer whether somebody looked at it.
+#[test]
+fn where_a_client_was_sent_at_the_visit_before_is_asked_after() {
+    let mut session = decided();
+    let visit = Arc::make_mut(&mut session.visits[0]);
+    visit.interview.red_flags = vec![SendOn::RED_FLAGS[1], SendOn::RED_FLAGS[3]];
+    let [first, second] = [1, 3].map(|at| English.red_flag(SendOn::RED_FLAGS[at]));
+    let mut window = Window::with(session, SIZE);
+    window.key(Modifiers::NONE, Key::F10);
+    window.reach_and_press(Role::Button, "Begin a follow-up visit");
+    window.key(Modifiers::NONE, Key::F5);
+    let said = |window: &Window| window.texts("Sent on at the visit of 11 April 2026");
+    let both = said(&window);
+    assert!(both.len() == 1 && both[0].contains(&format!("{first}; {second}.")), "{both:?}");
+    // what is told again sends on again
+    window.reach_and_press(Role::RadioButton, first);
+    let left = said(&window);
+    assert!(left.len() == 1 && left[0].contains(second) && !left[0].contains(first), "{left:?}");
+    // the visit at which it was told says it as it did
+    window.key(Modifiers::NONE, Key::F10);
+    assert!(said(&window).is_empty());
 }

@@ -58,6 +58,18 @@ pub(super) fn sent_on_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
     }
 }
 
+/// Where the client was sent at the visit before and what is not told any more: whether somebody looked at it
+/// is asked before anything else.
+pub(super) fn sent_on_before_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
+    let Some((visit, before)) = desk.visit().zip(desk.before()) else { return };
+    let now = &visit.interview.red_flags;
+    let gone = before.interview.red_flags.iter().filter(|of| !now.contains(of));
+    let gone: Vec<&str> = gone.map(|of| words.red_flag(*of)).collect();
+    if !gone.is_empty() {
+        refusal(ui, &words.sent_on_before(before.date, &gone));
+    }
+}
+
 /// What is ridden, where the hands are, what was before.
 pub(super) fn interview_ui(
     ui: &mut Ui,

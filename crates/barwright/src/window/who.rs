@@ -1,7 +1,7 @@
 //! The client: who it is, what brings him, what he is asked.
 
 use super::complaint::complaints_ui;
-use super::interview::{interview_ui, red_flags_ui, sent_on_ui};
+use super::interview::{interview_ui, red_flags_ui, sent_on_before_ui, sent_on_ui};
 use super::number::{Asked, NumberField, field_id, focus_in_next_frame, then};
 use super::outline::{OUTLINE, outline_ui};
 use super::widgets::{
@@ -27,6 +27,7 @@ const BORN: &str = "born";
 pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     // over all that scrolls, so that it is seen as soon as it is said
     sent_on_ui(ui, desk, words);
+    sent_on_before_ui(ui, desk, words);
     let shares = if ui.available_width() < NARROW_WINDOW { NARROW } else { SHARES };
     columns(ui, &shares, |ui, index| {
         ScrollArea::vertical().id_salt(("who", index)).show(ui, |ui| {

@@ -4,7 +4,8 @@
 //! A session does not keep who said a number, so that is told by its value: a number counts as read once it is
 //! another one, or a reading of the tape tells it. Parts are looked at together, since stock sizes often
 //! are what a bike has: the first one that is put right, or the first reading at the bar, stands for
-//! all of them (judgement).
+//! all of them (judgement). No reading tells stem and spacers: of these the first that is put right stands
+//! for the others.
 
 use super::{Tape, TapeItem};
 use crate::edit::{cockpit_number, frame_number, lever_number};
@@ -27,12 +28,12 @@ const SADDLE: [(Quantity, TapeItem); 4] = [
     (Quantity::SaddleTilt, TapeItem::SaddleTilt),
 ];
 
-/// What is set by the parts and how they are set.
-const PARTS: [Quantity; 11] = [
-    Quantity::StemLength,
-    Quantity::StemAngle,
-    Quantity::StemClampHeight,
-    Quantity::Spacers,
+/// What carries the bar.
+const STEM: [Quantity; 4] =
+    [Quantity::StemLength, Quantity::StemAngle, Quantity::StemClampHeight, Quantity::Spacers];
+
+/// What is set by the other parts and how they are set.
+const PARTS: [Quantity; 7] = [
     Quantity::BarWidthAtHoods,
     Quantity::BarReach,
     Quantity::BarDrop,
@@ -58,7 +59,8 @@ pub fn not_read(session: &Session, visit: &Visit) -> Vec<Quantity> {
         let same = cockpit_number(came, quantity) == cockpit_number(&begins, quantity);
         same && tape.reading(item).is_none()
     });
-    let parts = PARTS.into_iter().filter(|_| parts_are_unread(came, tape));
+    let stem = STEM.into_iter().filter(|_| stem_is_unread(came));
+    let parts = stem.chain(PARTS.into_iter().filter(|_| parts_are_unread(came, tape)));
     let of_lever = |of: &Quantity| {
         let levers = came.levers.as_ref();
         levers.is_some_and(|levers| lever_number(&levers.right, *of).is_some())
@@ -71,14 +73,18 @@ pub fn not_read(session: &Session, visit: &Visit) -> Vec<Quantity> {
     saddle.map(|(quantity, _)| quantity).chain(parts.filter(has)).chain(of_frame).collect()
 }
 
-/// Whether bar, stem, spacers and levers are those that a new client's bike begins with, and nothing was
+/// Whether bar, stem and levers are those that a new client's bike begins with, and nothing was
 /// read at them.
 fn parts_are_unread(came: &Cockpit, tape: &Tape) -> bool {
     let of_saddle = |item| SADDLE.into_iter().any(|(_, of)| of == item);
     let begun = came.bar.id == BEGINS_WITH_BAR
-        && came.stem.id == BEGINS_WITH_STEM
-        && came.spacers_mm == BEGINS_WITH_SPACERS_MM
+        && stem_is_unread(came)
         && came.roll_deg == 0.0
         && came.levers.as_ref().is_some_and(|levers| levers.lever.id == BEGINS_WITH_LEVER);
     begun && tape.readings.iter().all(|reading| of_saddle(TapeItem::from(reading.of)))
+}
+
+/// Whether stem and spacers are those that a new client's bike begins with.
+fn stem_is_unread(came: &Cockpit) -> bool {
+    came.stem.id == BEGINS_WITH_STEM && came.spacers_mm == BEGINS_WITH_SPACERS_MM
 }

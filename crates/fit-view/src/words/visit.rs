@@ -5,8 +5,8 @@ use crate::table::Change;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Corrected, Elsewhere, HandPlace, Helmet, Liking, Looked,
-    Price, Quantity, Ride, RideScore, RuleOut, SendOn, Where,
+    Bar, Cockpit, Complaint, Concern, Corrected, Date, Elsewhere, HandPlace, Helmet, Liking,
+    Looked, Price, Quantity, Ride, RideScore, RuleOut, SendOn, Where,
 };
 
 /// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
@@ -23,6 +23,8 @@ pub trait VisitWords {
     fn must_say(&self, said: Said) -> &'static str;
     /// What a client is asked that would send him on.
     fn red_flag(&self, of: SendOn) -> &'static str;
+    /// What the client was sent on for at the visit of that day, and does not tell now.
+    fn sent_on_before(&self, day: Date, of: &[&str]) -> String;
     /// Where that sends him.
     fn send_on(&self, to: SendOn) -> &'static str;
     /// What can come of a concern.

@@ -1,14 +1,14 @@
 //! What is said at a visit, in English: what brings the client, what is tried and ridden.
 
-use super::{English, concern, decide, later, names, window};
+use super::{English, concern, decide, later, names, picture, window};
 use crate::frame_question::FrameQuestion;
 use crate::table::Change;
 use crate::words::VisitWords;
 use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
-    Bar, Cockpit, Complaint, Concern, Corrected, Elsewhere, HandPlace, Helmet, Liking, Looked,
-    Price, Quantity, Ride, RideScore, RuleOut, SendOn, Where,
+    Bar, Cockpit, Complaint, Concern, Corrected, Date, Elsewhere, HandPlace, Helmet, Liking,
+    Looked, Price, Quantity, Ride, RideScore, RuleOut, SendOn, Where,
 };
 
 impl VisitWords for English {
@@ -34,6 +34,14 @@ impl VisitWords for English {
 
     fn red_flag(&self, of: SendOn) -> &'static str {
         concern::red_flag(of)
+    }
+
+    fn sent_on_before(&self, day: Date, of: &[&str]) -> String {
+        format!(
+            "Sent on at the visit of {}: {}. Ask whether somebody looked at it, and whether it is still so.",
+            picture::day(day),
+            of.join("; ")
+        )
     }
 
     fn send_on(&self, to: SendOn) -> &'static str {

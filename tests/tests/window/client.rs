@@ -197,7 +197,7 @@ fn a_score_that_was_carried_over_is_not_todays() {
     window.type_text("6");
     window.key(Modifiers::NONE, Key::Enter);
     assert_eq!((window.painted("6") > 0, window.painted("?")), (true, 0));
-    assert_eq!(said(&mut window, "neck, in the drops, after 15\u{a0}min: 6 of 10"), 1);
+    assert_eq!(said(&mut window, "neck, in the drops: 6 of 10"), 1);
 }
 
 #[test]

@@ -59,7 +59,7 @@ pub(crate) fn today() -> Date {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use fit_doc::tape::not_read;
+    use fit_doc::tape::{not_read, stem_as_read};
     use fit_doc::{Message, Quantity, TapeItem, TapeReading};
     use fit_view::weigh::{Survey, weigh};
     use fit_view::words::English;
@@ -110,7 +110,8 @@ mod tests {
         ];
         // no reading tells the stem: it is read off it
         assert_eq!(left(&session), [&saddle[..], &stem, &[Quantity::Crank]].concat());
-        Arc::make_mut(&mut session.visits[0]).as_it_came.spacers_mm = 15.0;
+        let came = &mut Arc::make_mut(&mut session.visits[0]).as_it_came;
+        came.stem = stem_as_read(&came.stem);
         assert_eq!(left(&session), [&saddle[..], &[Quantity::Crank]].concat());
         // a bike that did not begin so is taken as it is
         session.bikes[0].frame.wheel_radius_mm += 1.0;

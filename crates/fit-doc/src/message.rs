@@ -448,11 +448,13 @@ pub enum Message {
         /// Where the readings are.
         place: Place,
     },
-    /// Nothing that was read says where the bar is, so the bike is one of middle size: asked, never
-    /// blocked.
+    /// Nothing that was read says where the bar is, so the bike is one of middle size; or nobody has read the
+    /// stem: asked, never blocked.
     BikeNotRead {
         /// Where.
         place: Place,
+        /// It is the stem with its spacers alone.
+        only_stem: bool,
     },
     /// What was seen on the bike does not go together; asked, and all of it left out.
     SeenContradicts {
@@ -674,7 +676,7 @@ impl Message {
             | M::SeenContradicts { place, .. }
             | M::TapeNotTaken { place, .. }
             | M::BikeMoved { place }
-            | M::BikeNotRead { place }
+            | M::BikeNotRead { place, .. }
             | M::ChildNotMeasured { place, .. }
             | M::NoSuchNumber { place, .. }
             | M::ReadingsApart { place, .. }

@@ -4,7 +4,10 @@
 use acceptance::window::{SIZE, Window, demo, key_events, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
+use fit_desk::Room;
 use fit_doc::{Complaint, Concern, HandPlace, Helmet, Looked, RuleOut, Share, Where};
+use fit_view::weigh::not_as_read;
+use fit_view::words::{English, Words};
 use std::sync::Arc;
 
 /// Ctrl+N, two fields each ended with Enter: three keys beside what is typed, then what brings the
@@ -63,6 +66,42 @@ fn what_nobody_read_of_a_bike_is_said_to_be_so() {
     assert!(unread(&window).contains("frame reach"));
     window.key(Modifiers::COMMAND, Key::Z);
     assert!(unread(&window).contains("stem length"));
+}
+
+/// No reading of the tape tells a stem: that nobody looked at it is said where cockpits are compared and
+/// chosen and on the sheet, until it is; also one that is as it stood there from the start.
+#[test]
+fn a_stem_that_nobody_read_is_said_to_be_so_until_somebody_looks_at_it() {
+    const SAID: &str = "The stem was not read yet";
+    let mut window = Window::demo();
+    window.key(Modifiers::COMMAND, Key::N);
+    window.key(Modifiers::NONE, Key::F7);
+    window.press(Role::RadioButton, "Stack and reach: known, and used");
+    let sheet = |window: &Window| {
+        let session = window.desk().session();
+        let visit = session.latest_visit().unwrap();
+        not_as_read(session, visit, None).map(|why| English.sheet_not_as_read(&why))
+    };
+    for place in [Key::F8, Key::F9] {
+        window.key(Modifiers::NONE, place);
+        assert_eq!(window.texts(SAID).len(), 1, "{place:?}");
+    }
+    assert!(sheet(&window).unwrap().starts_with("Your stem and the spacers"));
+    window.press(Role::Button, "Look at the stem");
+    assert_eq!(window.desk().look().room, Room::Bike);
+    window.press(Role::Button, "Stem and spacers are so");
+    assert!(!window.has(Role::Button, "Stem and spacers are so"));
+    let stem = &window.desk().visit().unwrap().as_it_came.stem;
+    assert_eq!((stem.length_mm, stem.angle_deg), (100.0, -6.0), "it is as it was");
+    assert_eq!(sheet(&window), None);
+    window.key(Modifiers::NONE, Key::F8);
+    assert!(window.texts(SAID).is_empty());
+    // one step back nobody has looked at it; turned over it was looked at
+    window.key(Modifiers::COMMAND, Key::Z);
+    assert_eq!(window.texts(SAID).len(), 1);
+    window.key(Modifiers::NONE, Key::F7);
+    window.enter("stem angle", "6");
+    assert_eq!(sheet(&window), None);
 }
 
 /// What stands on the bench before anything was read is an estimate, and said to be; a weight alone tells

@@ -22,6 +22,7 @@ pub(super) fn as_read_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<
         NotAsRead::NotTaken { .. } => (Caption::TapeTake, Act::TakeTape),
         NotAsRead::Moved => (Caption::LookAtTape, Act::Later),
         NotAsRead::NothingRead => (Caption::MeasureBike, Act::Bike),
+        NotAsRead::StemNotRead => (Caption::LookAtStem, Act::Bike),
         NotAsRead::Doubtful => (Caption::LookAtTape, Act::Bike),
     };
     let mut pressed = None;

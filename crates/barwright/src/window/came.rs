@@ -10,6 +10,7 @@ use eframe::egui;
 use egui::{Align, Layout, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::edit::{cockpit_number, lever_number};
+use fit_doc::tape::stem_as_read;
 use fit_doc::{Cockpit, CockpitEdit, Edit, Quantity, Where};
 use fit_math::frame::Side;
 use fit_view::words::{Caption, Words};
@@ -117,6 +118,16 @@ pub(super) fn cockpit_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: 
     ui.horizontal(|ui| {
         heading(ui, words.caption(Caption::AsItCame));
         unread.say(ui, &COCKPIT, words);
+        // what is as it stands there is not typed again
+        if unread.has(Quantity::StemLength) {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                if secondary(ui, words.caption(Caption::StemIsSo)).clicked() {
+                    let change = CockpitEdit::Stem(Box::new(stem_as_read(&came.stem)));
+                    let (visit, id) = (desk.look().visit, came.id.clone());
+                    commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+                }
+            });
+        }
     });
     let has = |quantity: &Quantity| cockpit_number(came, *quantity).is_some();
     let all: Vec<Quantity> = COCKPIT.into_iter().filter(has).collect();

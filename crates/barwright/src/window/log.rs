@@ -151,22 +151,26 @@ impl Log {
     /// Writes a line.
     pub(super) fn say(&self, event: Event<'_>) {
         if let Some(place) = &self.0 {
+            let mut file = place.file.lock().unwrap_or_else(PoisonError::into_inner);
             // a log that cannot be written is no reason to bother anybody
-            let _ = place.write(event);
+            let _ = place.write(&mut file, event);
         }
     }
 
     /// Where the program has a fault. Its message is left out: it may repeat what somebody typed.
     pub(super) fn panicked(&self, panic: &PanicHookInfo<'_>) {
-        if let Some(at) = panic.location() {
-            self.say(Event::Panic { file: at.file(), line: at.line() });
+        // whoever panics may be writing here
+        if let Some(place) = &self.0
+            && let Ok(mut file) = place.file.try_lock()
+            && let Some(at) = panic.location()
+        {
+            let _ = place.write(&mut file, Event::Panic { file: at.file(), line: at.line() });
         }
     }
 }
 
 impl Place {
-    fn write(&self, event: Event<'_>) -> std::io::Result<()> {
-        let mut file = self.file.lock().unwrap_or_else(PoisonError::into_inner);
+    fn write(&self, file: &mut Option<File>, event: Event<'_>) -> std::io::Result<()> {
         let [path, before] = NAMES.map(|name| self.folder.join(name));
         if fs::metadata(&path).is_ok_and(|stat| stat.len() >= MOST_BYTES) {
             *file = None;

@@ -24,6 +24,11 @@ impl Unread {
         !self.0.is_empty()
     }
 
+    /// Whether that was not read.
+    pub(super) fn has(&self, quantity: Quantity) -> bool {
+        self.0.contains(&quantity)
+    }
+
     /// Says beside a heading that numbers under it are faded, and to who hears it which.
     pub(super) fn say(&self, ui: &mut Ui, under: &[Quantity], words: &dyn Words) {
         let unread: Vec<Quantity> =
@@ -43,7 +48,7 @@ impl Unread {
         quantity: Quantity,
         show: impl FnOnce(&mut Ui) -> R,
     ) -> R {
-        if !self.0.contains(&quantity) {
+        if !self.has(quantity) {
             return show(ui);
         }
         ui.scope(|ui| {

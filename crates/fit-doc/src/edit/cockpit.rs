@@ -291,7 +291,7 @@ fn turned_over(before: &Stem, after: &Stem) -> bool {
 
 /// A part whose numbers were typed is measured, not from a catalogue: its price and stock are
 /// another part's.
-pub(super) fn no_longer_stock(id: &mut String, shelf: &mut crate::OnTheShelf) {
+pub(crate) fn no_longer_stock(id: &mut String, shelf: &mut crate::OnTheShelf) {
     if !id.ends_with(OWN) {
         id.push_str(OWN);
     }

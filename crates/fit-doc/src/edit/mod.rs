@@ -24,6 +24,7 @@ mod whose;
 
 pub use body::Sight;
 pub(crate) use cockpit::along_the_post;
+pub(crate) use cockpit::no_longer_stock;
 pub use cockpit::{CockpitEdit, Levered, carry_levers};
 pub use free::{free_id, free_label, free_label_among};
 pub use interview::{ComplaintStep, InterviewEdit};

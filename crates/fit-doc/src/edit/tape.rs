@@ -111,7 +111,7 @@ pub(crate) fn set_number(
         return;
     }
     if number::shapes_bar(cockpit, quantity) {
-        super::cockpit::no_longer_stock(&mut cockpit.bar.id, &mut cockpit.bar.shelf);
+        super::no_longer_stock(&mut cockpit.bar.id, &mut cockpit.bar.shelf);
     }
     if let Some(value) = number::cockpit_mut(cockpit, quantity) {
         *value = to;

@@ -22,6 +22,7 @@ pub(crate) use take::take;
 pub use take::{TapeChange, changes_at};
 pub use unread::{
     BEGINS_WITH_BAR, BEGINS_WITH_LEVER, BEGINS_WITH_SPACERS_MM, BEGINS_WITH_STEM, not_read,
+    stem_as_read,
 };
 
 /// One reading.

@@ -8,8 +8,8 @@
 //! for the others.
 
 use super::{Tape, TapeItem};
-use crate::edit::{cockpit_number, frame_number, lever_number};
-use crate::{Cockpit, Frame, Quantity, Saddle, Session, Visit};
+use crate::edit::{cockpit_number, frame_number, lever_number, no_longer_stock};
+use crate::{Cockpit, Frame, Quantity, Saddle, Session, Stem, Visit};
 
 /// Stock numbers of the parts that a new client's bike begins with.
 pub const BEGINS_WITH_BAR: &str = "bar-compact-standard-420";
@@ -17,6 +17,8 @@ pub const BEGINS_WITH_BAR: &str = "bar-compact-standard-420";
 pub const BEGINS_WITH_STEM: &str = "stem-forged6-100";
 /// Its levers.
 pub const BEGINS_WITH_LEVER: &str = "lever-cable";
+/// The angle at which that stands, degrees (common practice, no source).
+const BEGINS_WITH_ANGLE_DEG: f64 = -6.0;
 /// Spacers under its stem, mm (common practice, no source).
 pub const BEGINS_WITH_SPACERS_MM: f64 = 20.0;
 
@@ -86,5 +88,15 @@ fn parts_are_unread(came: &Cockpit, tape: &Tape) -> bool {
 
 /// Whether stem and spacers are those that a new client's bike begins with.
 fn stem_is_unread(came: &Cockpit) -> bool {
-    came.stem.id == BEGINS_WITH_STEM && came.spacers_mm == BEGINS_WITH_SPACERS_MM
+    came.stem.id == BEGINS_WITH_STEM
+        && came.stem.angle_deg == BEGINS_WITH_ANGLE_DEG
+        && came.spacers_mm == BEGINS_WITH_SPACERS_MM
+}
+
+/// The same stem once somebody has looked at it and it is as it stands there: the client's own, no part of
+/// the stock.
+pub fn stem_as_read(stem: &Stem) -> Stem {
+    let mut read = stem.clone();
+    no_longer_stock(&mut read.id, &mut read.shelf);
+    read
 }

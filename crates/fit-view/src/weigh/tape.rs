@@ -4,7 +4,9 @@
 //! in a frame does not do it; a window asks when it shows the readings.
 
 use fit_doc::edit::{cockpit_number, frame_number};
-use fit_doc::tape::{Blamed, TapeAnswer, TapeChange, answer, changes_at, is_said, left_reads};
+use fit_doc::tape::{
+    Blamed, TapeAnswer, TapeChange, answer, changes_at, is_said, left_reads, not_read,
+};
 use fit_doc::{Frame, Message, Place, Quantity, Session, Verdict, Visit};
 
 /// What the readings of a visit make of its bike; none where no tape was laid, or the cockpit as it
@@ -22,7 +24,8 @@ pub fn tape_doubts(session: &Session, visit: &Visit, answer: Option<&TapeAnswer>
         // what is doubtful of the readings is said already
         Some(NotAsRead::Doubtful) | None => None,
         Some(NotAsRead::Moved) => Some(Message::BikeMoved { place }),
-        Some(NotAsRead::NothingRead) => Some(Message::BikeNotRead { place }),
+        Some(NotAsRead::NothingRead) => Some(Message::BikeNotRead { place, only_stem: false }),
+        Some(NotAsRead::StemNotRead) => Some(Message::BikeNotRead { place, only_stem: true }),
         Some(NotAsRead::NotTaken { quantity, .. })
             if FRAME.contains(&quantity) && a_part_is_asked_about(session, visit) =>
         {
@@ -78,6 +81,9 @@ fn doubted(tape: &Place, answer: &TapeAnswer) -> Option<Message> {
 pub enum NotAsRead {
     /// Nothing that was read says where the bar is: a frame of middle size stands for the client's.
     NothingRead,
+    /// Where the bar is was read, but of the stem and its spacers, which no reading of the tape tells, nobody
+    /// has read anything.
+    StemNotRead,
     /// It was left otherwise at the visit before than its readings have it now: what has slipped is named
     /// where the two are held against each other.
     Moved,
@@ -121,15 +127,17 @@ pub fn not_as_read(
             _ => NotAsRead::NotTaken { quantity: most.quantity, drawn: most.from, read: most.to },
         });
     }
+    let stem = not_read(session, visit).contains(&Quantity::StemLength);
+    let stem = stem.then_some(NotAsRead::StemNotRead);
     if visit.tape.frame_known || !frame.stands_for_another() {
-        return None;
+        return stem;
     }
     match answer {
         // where the bar is is found, and waits for the bar itself
         Some(answer) if answer.clamp_found() && answer.is_another_bar() => {
             Some(NotAsRead::Doubtful)
         }
-        Some(answer) if answer.clamp_found() => None,
+        Some(answer) if answer.clamp_found() => stem,
         Some(answer) if answer.found.is_none() => Some(NotAsRead::Doubtful),
         _ => Some(NotAsRead::NothingRead),
     }

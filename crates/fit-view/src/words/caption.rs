@@ -229,6 +229,10 @@ pub enum Caption {
     FrameKnown,
     /// Heading over what of the frame is seldom asked.
     FrameBesides,
+    /// Button: to where the stem's numbers stand.
+    LookAtStem,
+    /// Button beside stem and spacers that nobody has read: they are as they stand there.
+    StemIsSo,
     /// Beside a heading: numbers under it are faded, since nobody has read them yet.
     FadedNotRead,
     /// Beside a cockpit's name: some of its numbers nobody has read yet.

@@ -118,6 +118,8 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::BarNumbersKnown => "The bar’s numbers are known",
         C::FrameNumbers => "Stack and reach",
         C::FrameKnown => "known, and used",
+        C::LookAtStem => "Look at the stem",
+        C::StemIsSo => "Stem and spacers are so",
         C::FadedNotRead => "faded: not read",
         C::NotAllRead => "not all read",
         C::FrameBesides => "The frame’s other numbers",

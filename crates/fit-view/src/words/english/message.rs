@@ -247,8 +247,8 @@ pub(super) fn message(message: &Message) -> String {
         M::BikeMoved { place } => {
             format!("{}: {}", names::place(place), tape::has_moved())
         }
-        M::BikeNotRead { place } => {
-            format!("{}: {}", names::place(place), tape::nothing_read())
+        M::BikeNotRead { place, only_stem } => {
+            format!("{}: {}", names::place(place), tape::nothing_read(*only_stem))
         }
         M::SeenContradicts { place, quantity, seen_deg, beside_deg } => format!(
             "{}: what was seen on the bike does not go together, so it is left out: {} of {} would be {} \
@@ -621,7 +621,8 @@ mod tests {
             M::SeenOfNothing { place: visit() },
             M::SeenContradicts { place: visit(), quantity, seen_deg: 55.0, beside_deg: 42.2 },
             M::TapeNotTaken { place: visit(), quantity, weighed: 750.0, found: 770.0 },
-            M::BikeNotRead { place: visit() },
+            M::BikeNotRead { place: visit(), only_stem: false },
+            M::BikeNotRead { place: visit(), only_stem: true },
             M::BikeMoved { place: visit() },
             M::TapeSlipped {
                 place: visit(),

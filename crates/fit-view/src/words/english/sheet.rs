@@ -59,6 +59,10 @@ pub(super) const fn not_as_read(why: &NotAsRead) -> &'static str {
         NotAsRead::NothingRead => {
             "Your bike was not measured yet: what is shown and worked out here is for a bike of middle size"
         }
+        NotAsRead::StemNotRead => {
+            "Your stem and the spacers under it were not read yet: those named here stand for them, and what is \
+             worked out with them may be otherwise"
+        }
         NotAsRead::Moved => {
             "Something on your bike has moved since the last visit: it is shown as it was left then"
         }

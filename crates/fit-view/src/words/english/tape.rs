@@ -445,8 +445,12 @@ fn seldom(changes: &[TapeChange]) -> Vec<String> {
     seldom.map(named).collect()
 }
 
-/// Of a bike that nobody has measured.
-pub(super) fn nothing_read() -> &'static str {
+/// Of a bike that nobody has measured, or of which nobody has read the stem.
+pub(super) const fn nothing_read(only_stem: bool) -> &'static str {
+    if only_stem {
+        return "the stem was not read yet: its length and angle and the spacers are those that every new \
+                client begins with";
+    }
     "where the bar is was not read yet, so a bike of middle size stands for the client’s"
 }
 
@@ -465,6 +469,11 @@ pub(super) fn not_as_read(why: &NotAsRead) -> String {
         NotAsRead::NothingRead => {
             "Where the bar is was not read yet: what is drawn is a bike of middle \
                                    size, not the client’s"
+                .to_owned()
+        }
+        NotAsRead::StemNotRead => {
+            "The stem was not read yet: its length and angle and the spacers are those that every new client \
+             begins with"
                 .to_owned()
         }
         NotAsRead::Doubtful => {

@@ -2,8 +2,9 @@
 //!
 //! A save writes the document down, reads it back and compares it before the disk is touched; writes it
 //! to a new file beside the old one; looks whether the old one is still what was opened, by its content
-//! and never by its time; keeps it as an earlier content; puts the new file in its place and has the
-//! folder synced. It ends in one of three ways: saved; saved but the disk did not confirm it; not saved,
+//! and never by its time; keeps it as an earlier content; looks once more; puts the new file in its
+//! place and has the folder synced. No system lets a file be replaced only where it still has a certain
+//! content: what another program writes between the second look and the rename is lost to it. It ends in one of three ways: saved; saved but the disk did not confirm it; not saved,
 //! and then the old content is as it was.
 //!
 //! Under a passphrase all of this is done with what [`crate::FileKey`] makes of the text. Whatever stands
@@ -22,7 +23,7 @@ use crate::storage::{Disk, Storage};
 use crate::text::{MOST_BYTES_UNDER, cleaned, laid_out, sealed};
 use crate::under::{By, Change, FileKey, change_all, is_under};
 use crate::{FileError, versions};
-use fit_doc::{Keeping, Message, SaveOutcome, Session};
+use fit_doc::{Keeping, Message, NotSaved, SaveOutcome, Session};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
 use std::io;
@@ -54,6 +55,28 @@ pub enum Over {
     WhatWasSeen,
     /// Whatever stands there, once somebody was asked; it is kept as an earlier content.
     Anything,
+}
+
+/// How often what stands at the target is looked at before somebody is asked who else writes there
+/// (judgement: kept, seen to be the same, and room for another program twice).
+const LOOKS: usize = 4;
+
+/// What stood at the target and is kept.
+struct Standing {
+    /// What the disk did not confirm of it.
+    unconfirmed: Option<io::Error>,
+    /// Anybody could read it.
+    was_plain: bool,
+    /// Nothing stands there now.
+    is_free: bool,
+}
+
+/// Why what stands at the target is not replaced.
+enum Refused {
+    /// It is not what was seen.
+    Ask(Keeping),
+    /// It could not be read or kept.
+    Failed(NotSaved),
 }
 
 /// A session file that is worked on.
@@ -290,35 +313,75 @@ impl<S: Storage> Kept<S> {
         let fresh =
             write_fresh(storage, target, content).map_err(|failed| failed.message(&given))?;
         let not_saved = |why| FileError::from(discarded(storage, &fresh, why).message(&given));
-        let (mut unconfirmed, mut was_plain) = (None, false);
-        match storage.read(&target.path, MOST_BYTES_UNDER + 1) {
-            Ok(there) => {
-                if over == Over::WhatWasSeen && self.seen.as_ref() != Some(&there) {
+        let standing =
+            self.keep_what_stands(target, over, today).map_err(|refused| match refused {
+                Refused::Ask(keeping) => {
                     // where even that fails the message would be the wrong one
                     let _ = storage.remove(&fresh);
-                    let path = given;
-                    return Err(Message::Keeping(match self.seen {
-                        Some(_) => Keeping::ChangedMeanwhile { path },
-                        None => Keeping::InTheWay { path },
-                    })
-                    .into());
+                    Message::Keeping(keeping).into()
                 }
-                was_plain = !cleaned(&there).is_ok_and(|text| is_under(&text));
-                let kept = generations::keep(storage, target, &there, today);
-                unconfirmed = kept.map_err(|failed| not_saved(failed.why()))?;
+                Refused::Failed(why) => not_saved(why),
+            })?;
+        let Standing { unconfirmed, was_plain, is_free } = standing;
+        // a second name is refused where something came to stand there meanwhile; a rename would not be
+        match if is_free {
+            storage.link(&fresh, &target.path)
+        } else {
+            Err(io::ErrorKind::Unsupported.into())
+        } {
+            Ok(()) => {
+                let _ = storage.remove(&fresh);
             }
-            Err(error) if is_missing(&error) => {
-                if over == Over::WhatWasSeen && self.seen.is_some() {
-                    let _ = storage.remove(&fresh);
-                    return Err(Message::Keeping(Keeping::GoneMeanwhile { path: given }).into());
-                }
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {
+                let _ = storage.remove(&fresh);
+                return Err(Message::Keeping(Keeping::InTheWay { path: given }).into());
             }
-            Err(error) => return Err(not_saved(system(&error))),
+            Err(_) => {
+                storage.rename(&fresh, &target.path).map_err(|error| not_saved(system(&error)))?;
+            }
         }
-        storage.rename(&fresh, &target.path).map_err(|error| not_saved(system(&error)))?;
         let synced = storage.sync_folder(&target.folder);
         generations::thin_out(storage, &generations::folder_of(&target.folder, &target.name));
         Ok((synced.err().or(unconfirmed), was_plain))
+    }
+
+    /// Keeps what stands at the target as an earlier content, where it may be replaced; looks again
+    /// afterwards, so that what another program put there in between is asked about or kept as well.
+    fn keep_what_stands(
+        &self,
+        target: &Target,
+        over: Over,
+        today: Date,
+    ) -> Result<Standing, Refused> {
+        let (storage, path) = (&self.storage, self.given());
+        let mut standing = Standing { unconfirmed: None, was_plain: false, is_free: true };
+        let mut kept = None;
+        for _ in 0..LOOKS {
+            let there = match storage.read(&target.path, MOST_BYTES_UNDER + 1) {
+                Ok(there) => Some(there),
+                Err(error) if is_missing(&error) => None,
+                Err(error) => return Err(Refused::Failed(system(&error))),
+            };
+            if over == Over::WhatWasSeen && self.seen != there {
+                return Err(Refused::Ask(match (&self.seen, there) {
+                    (Some(_), None) => Keeping::GoneMeanwhile { path },
+                    (Some(_), Some(_)) => Keeping::ChangedMeanwhile { path },
+                    (None, _) => Keeping::InTheWay { path },
+                }));
+            }
+            standing.is_free = there.is_none();
+            if there == kept {
+                return Ok(standing);
+            }
+            if let Some(content) = &there {
+                standing.was_plain |= !cleaned(content).is_ok_and(|text| is_under(&text));
+                let unconfirmed = generations::keep(storage, target, content, today)
+                    .map_err(|failed| Refused::Failed(failed.why()))?;
+                standing.unconfirmed = standing.unconfirmed.or(unconfirmed);
+            }
+            kept = there;
+        }
+        Err(Refused::Ask(Keeping::ChangedMeanwhile { path }))
     }
 
     /// Earlier contents, newest first.

@@ -8,7 +8,7 @@
 use crate::FileError;
 use crate::open::existing;
 use crate::storage::{Stat, Storage, What};
-use fit_doc::{LeftBehind, Message, NotSaved, SaveOutcome};
+use fit_doc::{Keeping, LeftBehind, Message, NotSaved, SaveOutcome};
 use std::ffi::{OsStr, OsString};
 use std::fs::Permissions;
 use std::io;
@@ -89,8 +89,8 @@ impl Target {
                 Ok(stat) if stat.what == What::Link => {
                     Err(Message::DanglingLink { path: given.to_owned() }.into())
                 }
-                // it came this moment, or cannot be looked at: in either case not ours to replace
-                Ok(_) => Err(not_saved(&error).into()),
+                // it came this moment
+                Ok(_) => Err(Message::Keeping(Keeping::InTheWay { path: given.to_owned() }).into()),
                 Err(error) => Err(not_saved(&error).into()),
             },
             Err(error) => Err(not_saved(&error).into()),

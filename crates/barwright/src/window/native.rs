@@ -57,7 +57,7 @@ pub fn open(workbench: Workbench) -> Result<(), NoWindow> {
     };
     let log = workbench.log().clone();
     log.say(Event::Began);
-    super::unsaved::write_on_panic(log.clone());
+    workbench.write_on_panic();
     eframe::run_native(
         "barwright",
         options,

@@ -212,6 +212,11 @@ impl Workbench {
         self.runner.held().log()
     }
 
+    /// From now on the program writes what is not saved in any window of it before it ends of a failure.
+    pub fn write_on_panic(&self) {
+        super::unsaved::write_on_panic(self.log().clone());
+    }
+
     /// The window ends as it should: nothing is left to be offered.
     pub fn end(&self) {
         self.keeping.end();

@@ -7,6 +7,7 @@
 
 use crate::replace::{Failed, Target, is_missing, write_to_first_free};
 use crate::storage::Storage;
+use crate::text::MOST_BYTES_UNDER;
 use fit_doc::NotSaved;
 use jiff::civil::Date;
 use std::collections::BTreeSet;
@@ -82,6 +83,14 @@ fn named(own: &Path, name: &OsStr) -> Option<Earlier> {
     Some(Earlier { number, day, path: own.join(name) })
 }
 
+/// What came of keeping what stood at a target.
+pub(crate) struct Keeping {
+    /// The new earlier content; none where it was kept already.
+    pub(crate) made: Option<PathBuf>,
+    /// What the disk did not confirm.
+    pub(crate) unconfirmed: Option<io::Error>,
+}
+
 /// Keeps what stands at the target: by a second name, or by a copy where the disk knows none.
 ///
 /// `content` is what was read there; the second name holds whatever stands there now, so that nothing
@@ -91,17 +100,35 @@ pub(crate) fn keep<S: Storage>(
     target: &Target,
     content: &[u8],
     today: Date,
-) -> Result<Option<io::Error>, Failed> {
+) -> Result<Keeping, Failed> {
     let not_kept = |error: &io::Error| Failed::from(NotSaved::NotKept(error.to_string()));
     let own = make_folder_of(storage, &target.folder, &target.name).map_err(|e| not_kept(&e))?;
     let all = list(storage, &own).map_err(|error| not_kept(&error))?;
+    let most = content.len() as u64 + 1;
+    let is_newest = |of: &Earlier| storage.read(&of.path, most).is_ok_and(|there| there == content);
+    if all.first().is_some_and(is_newest) {
+        return Ok(Keeping { made: None, unconfirmed: sync_folders(storage, &own).err() });
+    }
     let next = all.first().map_or(1, |of| of.number.saturating_add(1));
     let name = |number: u64| own.join(format!("{number:06}.{today}{ENDING}"));
-    if storage.link(&target.path, &name(next)).is_err() {
-        write_to_first_free(storage, (next..).map(name), target.permissions.as_ref(), content)
-            .map_err(Failed::of_earlier)?;
+    let made = match storage.link(&target.path, &name(next)) {
+        Ok(()) => name(next),
+        Err(_) => {
+            write_to_first_free(storage, (next..).map(name), target.permissions.as_ref(), content)
+                .map_err(Failed::of_earlier)?
+        }
+    };
+    Ok(Keeping { made: Some(made), unconfirmed: sync_folders(storage, &own).err() })
+}
+
+/// Takes an earlier content away again that is not an earlier one, since nothing took its place: else what is
+/// written into the file would change it as well. One that stands nowhere else stays.
+pub(crate) fn take_back<S: Storage>(storage: &S, target: &Target, made: &Path) {
+    let read = |path: &Path| storage.read(path, MOST_BYTES_UNDER + 1).ok();
+    let is_there = read(&target.path);
+    if is_there.is_some() && is_there == read(made) {
+        let _ = storage.remove(made);
     }
-    Ok(sync_folders(storage, &own).err())
 }
 
 /// Takes away the earlier contents that need not be kept. What cannot be taken away stays until the

@@ -65,6 +65,8 @@ const LOOKS: usize = 4;
 struct Standing {
     /// What the disk did not confirm of it.
     unconfirmed: Option<io::Error>,
+    /// The earlier content that it became last.
+    made: Option<PathBuf>,
     /// Anybody could read it.
     was_plain: bool,
     /// Nothing stands there now.
@@ -322,7 +324,7 @@ impl<S: Storage> Kept<S> {
                 }
                 Refused::Failed(why) => not_saved(why),
             })?;
-        let Standing { unconfirmed, was_plain, is_free } = standing;
+        let Standing { unconfirmed, made, was_plain, is_free } = standing;
         // a second name is refused where something came to stand there meanwhile; a rename would not be
         match if is_free {
             storage.link(&fresh, &target.path)
@@ -336,9 +338,12 @@ impl<S: Storage> Kept<S> {
                 let _ = storage.remove(&fresh);
                 return Err(Message::Keeping(Keeping::InTheWay { path: given }).into());
             }
-            Err(_) => {
-                storage.rename(&fresh, &target.path).map_err(|error| not_saved(system(&error)))?;
-            }
+            Err(_) => storage.rename(&fresh, &target.path).map_err(|error| {
+                if let Some(made) = &made {
+                    generations::take_back(storage, target, made);
+                }
+                not_saved(system(&error))
+            })?,
         }
         let synced = storage.sync_folder(&target.folder);
         generations::thin_out(storage, &generations::folder_of(&target.folder, &target.name));
@@ -354,7 +359,8 @@ impl<S: Storage> Kept<S> {
         today: Date,
     ) -> Result<Standing, Refused> {
         let (storage, path) = (&self.storage, self.given());
-        let mut standing = Standing { unconfirmed: None, was_plain: false, is_free: true };
+        let mut standing =
+            Standing { unconfirmed: None, made: None, was_plain: false, is_free: true };
         let mut kept = None;
         for _ in 0..LOOKS {
             let there = match storage.read(&target.path, MOST_BYTES_UNDER + 1) {
@@ -375,9 +381,10 @@ impl<S: Storage> Kept<S> {
             }
             if let Some(content) = &there {
                 standing.was_plain |= !cleaned(content).is_ok_and(|text| is_under(&text));
-                let unconfirmed = generations::keep(storage, target, content, today)
+                let kept = generations::keep(storage, target, content, today)
                     .map_err(|failed| Refused::Failed(failed.why()))?;
-                standing.unconfirmed = standing.unconfirmed.or(unconfirmed);
+                standing.unconfirmed = standing.unconfirmed.or(kept.unconfirmed);
+                standing.made = kept.made;
             }
             kept = there;
         }

@@ -19,6 +19,23 @@ pub(super) enum Stands {
     Neither,
 }
 
+/// What was saved before the session that stands there, the first one first.
+pub(super) fn before(old: &Session) -> [Session; 2] {
+    ["before the last", "the last"].map(|notes| {
+        let mut session = old.clone();
+        notes.clone_into(&mut session.client.notes);
+        session
+    })
+}
+
+/// Saves an old session with what was before it.
+fn prepare<S: Storage>(storage: &S, path: &Path, old: &Session) {
+    for session in before(old).iter().chain([old]) {
+        let saved = Kept::new(storage, path).save(session, Over::Anything, TODAY);
+        assert!(saved.is_ok(), "the disk works");
+    }
+}
+
 /// What stands there on a disk.
 pub(super) fn stands<S: Storage>(storage: &S, path: &Path, three: &Three) -> Stands {
     if storage.stat(path).is_err() {
@@ -31,7 +48,7 @@ pub(super) fn stands<S: Storage>(storage: &S, path: &Path, three: &Three) -> Sta
     }
 }
 
-/// A disk with a folder, in which an old session is or is not.
+/// A disk with a folder, in which an old session is, with what was before it, or is not.
 pub trait Bed: Sized {
     /// The disk.
     type Disk: Storage;
@@ -63,8 +80,7 @@ impl Bed for InMemory {
     fn with(old: Option<&Session>) -> Self {
         let model = Model::default();
         if let Some(old) = old {
-            let saved = Kept::new(&model, Path::new(FILE)).save(old, Over::Anything, TODAY);
-            assert!(saved.is_ok(), "the model works");
+            prepare(&model, Path::new(FILE), old);
         }
         Self(model.as_seen())
     }
@@ -106,8 +122,7 @@ impl Bed for OnDisk {
         let folder = tempfile::tempdir().expect("a folder for a trial");
         let path = folder.path().join("a.session.ron");
         if let Some(old) = old {
-            let saved = Kept::new(Disk, &path).save(old, Over::Anything, TODAY);
-            assert!(saved.is_ok(), "the disk works");
+            prepare(&Disk, &path, old);
         }
         Self { _folder: Rc::new(folder), path }
     }

@@ -1,6 +1,6 @@
 //! Every call of a save goes wrong in turn, in every way that a disk is known to.
 
-use super::disks::{Stands, stands};
+use super::disks::{Stands, before, stands};
 use super::shut::open_any;
 use super::{Bed, Said, Tally, Three, Writer, Wrong};
 use fit_file::{Fault, Faulty, earlier};
@@ -73,20 +73,13 @@ fn one<B: Bed>(
     tally.trials += 1;
     let (disk, path) = (bed.disk(), bed.path());
     let said = writer.save(&Faulty::new(disk, fault, at, for_good), path, &three.new);
-    let before = if over { Stands::Old } else { Stands::Nothing };
+    let untouched = if over { Stands::Old } else { Stands::Nothing };
     let now = stands(disk, path, three);
-    let expected = if said == Said::NotSaved { before } else { Stands::New };
+    let expected = if said == Said::NotSaved { untouched } else { Stands::New };
     if now == Stands::Neither || (over && now == Stands::Nothing) {
         tally.found(Wrong::Damaged, case);
     } else if now != expected {
         tally.found(Wrong::Message, || format!("{}: {said:?}, and {now:?} is there", case()));
-    }
-    if over && now == Stands::New {
-        let kept = earlier(disk, path).unwrap_or_default();
-        let kept = kept.first().and_then(|of| open_any(disk, &of.path).ok());
-        if kept.is_none_or(|kept| kept.session != three.old) {
-            tally.found(Wrong::NotKept, case);
-        }
     }
     for image in bed.after_power_cut() {
         tally.images += 1;
@@ -101,5 +94,19 @@ fn one<B: Bed>(
     let is_there = open_any(disk, path).is_ok_and(|opened| opened.session == three.next);
     if next != Said::Saved || !is_there {
         tally.found(Wrong::Stuck, || format!("{}: {next:?}", case()));
+    }
+    // the three that were replaced last, each once, whatever went wrong
+    let [first, second] = before(&three.old);
+    let replaced = match (now, over) {
+        (Stands::New, true) => vec![&three.new, &three.old, &second],
+        (Stands::Old, _) => vec![&three.old, &second, &first],
+        (Stands::New, false) => vec![&three.new],
+        _ => vec![],
+    };
+    let kept = earlier(disk, path).unwrap_or_default();
+    let kept: Vec<_> = kept.iter().filter_map(|of| open_any(disk, &of.path).ok()).collect();
+    if next == Said::Saved && kept.iter().map(|of| &of.session).ne(replaced) {
+        let notes: Vec<_> = kept.iter().map(|of| &of.session.client.notes).collect();
+        tally.found(Wrong::NotKept, || format!("{}: {now:?}, {notes:?}", case()));
     }
 }

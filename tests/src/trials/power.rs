@@ -70,10 +70,10 @@ fn one(
                 if left {
                     tally.found(Wrong::Untidy, case);
                 }
-                // each of the earlier contents can be opened
+                // each of the earlier contents can be opened, and none went without being replaced
                 let earlier = kept.earlier().unwrap_or_default();
                 let all = earlier.iter().all(|of| open_any(image, &of.path).is_ok());
-                if !all {
+                if !all || (over && earlier.len() < 2) {
                     tally.found(Wrong::NotKept, case);
                 }
                 if kept.key().is_some() && !shows_nothing(image, three) {

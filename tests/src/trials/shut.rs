@@ -2,7 +2,7 @@
 
 #![expect(clippy::expect_used, reason = "test support: a failure here is a failed test")]
 
-use super::disks::{Bed, InMemory};
+use super::disks::{Bed, InMemory, before};
 use super::writers::{Said, Writer, said};
 use super::{TODAY, Three};
 use fit_doc::Session;
@@ -62,8 +62,10 @@ impl Bed for ShutInMemory {
     fn with(old: Option<&Session>) -> Self {
         let bed = InMemory::with(None);
         if let Some(old) = old {
-            let said = UnderKey.save(bed.disk(), bed.path(), old);
-            assert_eq!(said, Said::Saved, "the model works");
+            for session in before(old).iter().chain([old]) {
+                let said = UnderKey.save(bed.disk(), bed.path(), session);
+                assert_eq!(said, Said::Saved, "the model works");
+            }
         }
         Self(bed.again(None))
     }

@@ -1,6 +1,6 @@
 //! Number fields: what is typed is kept until it is taken, and what is wrong is said under it.
 
-use acceptance::window::Window;
+use acceptance::window::{Window, key_events};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_doc::edit::cockpit_number;
@@ -162,6 +162,24 @@ fn a_nudge_beyond_what_can_be_is_said() {
     assert_eq!(window.desk().session(), &before);
     let said = window.desk().told().len() + window.texts("cannot be").len();
     assert!(said > 0, "pressing a button that does nothing says why");
+}
+
+/// A frame may take longer than it takes to press a key twice, as on a slow machine or by a held key.
+#[test]
+fn every_press_in_a_frame_is_a_step() {
+    let mut window = Window::demo();
+    window.press(Role::TextInput, STEM);
+    let fine = |key| key_events(Modifiers::SHIFT, key);
+    window
+        .in_one_frame([fine(Key::ArrowDown), fine(Key::ArrowDown), fine(Key::ArrowDown)].concat());
+    assert_eq!(window.value(Role::TextInput, STEM), "107");
+    window.in_one_frame([fine(Key::ArrowUp), key_events(Modifiers::NONE, Key::ArrowUp)].concat());
+    assert_eq!(window.value(Role::TextInput, STEM), "110");
+    // of a handle in the drawing as well
+    window.the(Role::Slider, "Stem length").focus();
+    window.settle();
+    window.in_one_frame([fine(Key::ArrowLeft), fine(Key::ArrowLeft)].concat());
+    assert_eq!(window.value(Role::TextInput, STEM), "108");
 }
 
 #[test]

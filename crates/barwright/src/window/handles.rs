@@ -1,6 +1,6 @@
 //! Handles on the drawing: pulled with the pointer, or moved in steps with the arrow keys.
 
-use super::number::arrow;
+use super::number::stepped;
 use super::paint::View;
 use super::theme::ink;
 use super::widgets::named;
@@ -11,7 +11,6 @@ use fit_doc::{CockpitEdit, Quantity};
 use fit_math::DVec2;
 use fit_view::scene::{Ink, Series};
 use fit_view::side::{Handle, Sight, handles, pulled};
-use fit_view::step;
 use fit_view::weigh::WeighedCockpit;
 use fit_view::words::Words;
 
@@ -160,8 +159,8 @@ fn step(
     if !response.has_focus() {
         return;
     }
-    if let Some((up, fine)) = arrow(ui, &ARROWS) {
-        let to = step::next(quantity, number_of(&of.parts, quantity), up, fine);
+    let from = Some(number_of(&of.parts, quantity));
+    if let Some(to) = stepped(ui, &ARROWS, quantity, from) {
         commands.push(change(words, of, quantity, to, None));
     }
 }

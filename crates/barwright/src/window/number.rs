@@ -140,8 +140,8 @@ impl NumberField<'_> {
             };
             half_typed::has_keyboard(ui, id, text);
         }
-        if focused && let Some((up, fine)) = arrow(ui, &UP_AND_DOWN) {
-            asked = self.nudged(up, fine);
+        if focused && let Some(to) = stepped(ui, &UP_AND_DOWN, self.quantity, self.value) {
+            asked = Some(Asked::Value(to));
             typing = None;
         }
         // every digit where it can be typed over, else what is read at a glance
@@ -395,18 +395,26 @@ fn name_field(response: &egui::Response, name: &str) {
 /// Arrow keys that make a number larger and smaller.
 pub(super) const UP_AND_DOWN: [(Key, bool); 2] = [(Key::ArrowUp, true), (Key::ArrowDown, false)];
 
-/// A step asked for with one of these keys: whether up, and whether with Shift, which makes it fine.
-pub(super) fn arrow(ui: &Ui, keys: &[(Key, bool)]) -> Option<(bool, bool)> {
+/// The number after every press of one of these keys since the last frame, which may have taken long: a step
+/// each, with Shift a fine one; none where none was pressed.
+pub(super) fn stepped(
+    ui: &Ui,
+    keys: &[(Key, bool)],
+    quantity: Quantity,
+    from: Option<f64>,
+) -> Option<f64> {
+    let from = from?;
+    let mut to = None;
     ui.input_mut(|input| {
         for (modifiers, fine) in [(Modifiers::SHIFT, true), (Modifiers::NONE, false)] {
             for &(key, up) in keys {
-                if input.consume_key(modifiers, key) {
-                    return Some((up, fine));
+                for _ in 0..input.count_and_consume_key(modifiers, key) {
+                    to = Some(step::next(quantity, to.unwrap_or(from), up, fine));
                 }
             }
         }
-        None
-    })
+    });
+    to
 }
 
 /// A field that is entered is typed over, as people expect of a number.

@@ -145,7 +145,7 @@ fn arrows(ui: &Ui) -> DVec2 {
     ui.input_mut(|input| {
         for (modifiers, mm) in [(Modifiers::SHIFT, STEPS_MM.1), (Modifiers::NONE, STEPS_MM.0)] {
             for (key, way) in keys {
-                while input.consume_key(modifiers, key) {
+                for _ in 0..input.count_and_consume_key(modifiers, key) {
                     by += way * mm;
                 }
             }

@@ -243,7 +243,7 @@ impl Trial {
 }
 
 /// What a script found, by the name of its figures; none where it was not run.
-fn written(name: &str) -> Option<BTreeMap<String, String>> {
+pub fn written(name: &str) -> Option<BTreeMap<String, String>> {
     let text = fs::read_to_string(root().join("tests/figures").join(name)).ok()?;
     let pairs = text.split_whitespace().filter_map(|pair| pair.split_once('='));
     Some(pairs.map(|(key, value)| (key.to_owned(), value.to_owned())).collect())
@@ -260,7 +260,6 @@ pub fn real_rows() -> String {
         }
     };
     let save = ["damaged", "lost", "wrong", "stuck", "untidy", ""];
-    let killed = killed();
     [
         row(
             "the real program killed, and failing with EIO, ENOSPC, EACCES, EDQUOT, at every call of the \
@@ -277,9 +276,18 @@ pub fn real_rows() -> String {
         row(
             &format!(
                 "the real program killed while somebody works, unsaved work kept every 0.2 s \
-                 (`.ci/killed PROGRAM 1000`){killed}"
+                 (`.ci/killed PROGRAM 1000`){}",
+                killed("killed-0.2.txt")
             ),
-            "killed.txt",
+            "killed-0.2.txt",
+            ["damaged", "lost", "", "", "", ""],
+        ),
+        row(
+            &format!(
+                "the same, kept every 10 s as it is usually (`EVERY=10 .ci/killed PROGRAM 20`){}",
+                killed("killed-10.txt")
+            ),
+            "killed-10.txt",
             ["damaged", "lost", "", "", "", ""],
         ),
         row(
@@ -294,8 +302,8 @@ pub fn real_rows() -> String {
 }
 
 /// What the kills took, in words.
-fn killed() -> String {
-    let Some(found) = written("killed.txt") else { return String::new() };
+fn killed(name: &str) -> String {
+    let Some(found) = written(name) else { return String::new() };
     let of = |key: &str| found.get(key).map_or("–", String::as_str).to_owned();
     format!(
         ": {} of {} nudges were there; from the press of the first that was not to the kill {} ms at the \

@@ -3,7 +3,7 @@
 //! save that are known to be wrong are found out by the same trials. What is found is what the README says:
 //! `cargo run -p acceptance --example figures` writes it there.
 
-use acceptance::figures::{Lacking, Trial, real_rows, said};
+use acceptance::figures::{Lacking, Trial, real_rows, said, written};
 use acceptance::trials::{Stored, Wrong};
 
 /// Nothing is found, and the README has the row.
@@ -57,6 +57,24 @@ fn without_the_check_line_it_is() {
 #[test]
 fn what_the_scripts_found_is_what_the_readme_says() {
     stands(&real_rows());
+    // each as often as is to be run before a release, and nothing wrong
+    let least = [
+        ("calls.txt", 400),
+        ("disks.txt", 20),
+        ("killed-0.2.txt", 1000),
+        ("killed-10.txt", 20),
+        ("session-files.txt", 40_000),
+        ("tables-of-stock.txt", 100_000),
+        ("typed-numbers.txt", 8_000_000),
+    ];
+    for (name, least) in least {
+        let found = written(name).unwrap_or_else(|| panic!("{name}: not run"));
+        let count = |key: &str| found.get(key).map_or(0, |value| value.parse().unwrap_or(u64::MAX));
+        assert!((least..u64::MAX).contains(&count("trials")), "{name}: {found:?}");
+        for wrong in ["damaged", "lost", "wrong", "stuck", "untidy", "different"] {
+            assert_eq!(count(wrong), 0, "{name}: {found:?}");
+        }
+    }
 }
 
 /// These leave more wrong than what they are tried for.

@@ -6,23 +6,30 @@
 #![expect(clippy::print_stdout, reason = "it says what is timed")]
 
 use fit_doc::{SaveOutcome, Session};
-use fit_file::{Disk, Kept, Over, open, read_session, session_text};
+use fit_file::{
+    By, Disk, FileKey, Kept, Over, Passphrase, Work, open, open_by, read_session, session_text,
+};
 use jiff::ToSpan as _;
 use rustix::time::{ClockId, clock_gettime};
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Instant;
 
-/// Visits of the client.
+/// Visits of a client of many years.
 const VISITS: i64 = 200;
 /// Times that each is done.
 const TIMES: usize = 21;
 
 fn main() {
+    of_visits(1);
+    of_visits(VISITS);
+}
+
+fn of_visits(visits: i64) {
     let shipped = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sessions/demo.session.ron");
     let mut session = open(&shipped).expect("the demo client").session;
     let visit = session.visits.pop().expect("it has a visit");
-    session.visits.extend((0..VISITS).map(|number| {
+    session.visits.extend((0..visits).map(|number| {
         let mut visit = (*visit).clone();
         visit.date += (7 * number).days();
         Arc::new(visit)
@@ -37,7 +44,7 @@ fn main() {
     };
     save(&session);
     let bytes = std::fs::read(&path).expect("it was saved");
-    println!("{VISITS} visits, {:.1} MB", bytes.len() as f64 / 1e6);
+    println!("\n{visits} visits, {:.2} MB", bytes.len() as f64 / 1e6);
     timed("open", || drop(open(&path).expect("it opens")));
     let mut number = 0;
     timed("save, synced, the old one kept", || {
@@ -49,6 +56,24 @@ fn main() {
         drop(session_text(&session, "").expect("it can be written"));
     });
     timed("of these: read it from memory", || drop(read_session(&bytes, "").expect("it reads")));
+
+    let passphrase = Passphrase::new("one two three").expect("it is one");
+    let path = folder.path().join("b.session.ron");
+    let key = FileKey::new(&passphrase, Work::USUAL);
+    let mut kept = Kept::new(Disk, &path).under(key);
+    timed("under a passphrase: save", || {
+        number += 1;
+        session.client.notes = number.to_string();
+        let saved = kept.save(&session, Over::WhatWasSeen, day).expect("it can be saved");
+        assert_eq!(saved, SaveOutcome::Saved);
+    });
+    let key = kept.key().expect("it is under one").clone();
+    timed("under a passphrase: open again by its key", || {
+        drop(open_by(&Disk, &path, By::Key(&key)).expect("it opens"));
+    });
+    timed("under a passphrase: the first opening", || {
+        drop(open_by(&Disk, &path, By::Passphrase(&passphrase)).expect("it opens"));
+    });
 }
 
 fn timed(what: &str, mut work: impl FnMut()) {

@@ -2,7 +2,7 @@
 //! and is being typed stays.
 
 use acceptance::compare::different;
-use acceptance::window::{PATH, SIZE, Window};
+use acceptance::window::{PATH, SIZE, Window, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use std::collections::BTreeSet;
@@ -262,6 +262,11 @@ fn a_client_of_the_folder_is_found_by_name_bike_or_day() {
     window.type_into(PATH, &other.visits[0].date.to_string());
     window.press(Role::Button, &other.client.name);
     assert_eq!(window.desk().session().client.name, other.client.name);
+    // typed in one go, Enter in the same frame: it is what was typed that counts, not the last file
+    window.open(&late);
+    window.key(Modifiers::COMMAND, Key::O);
+    window.in_one_frame(typed(&format!("{}\n", first.client.name.to_lowercase())));
+    assert_eq!(window.desk().session().client.name, first.client.name);
     // a path is a path, and nothing is found by what stands nowhere
     window.key(Modifiers::COMMAND, Key::O);
     window.type_into(PATH, &format!("{}/", window.folder().display()));

@@ -82,21 +82,24 @@ impl Dialog {
             match self {
                 Self::Open { path } => {
                     heading(ui, words.caption(Caption::Open));
+                    let meant = |typed: &str| {
+                        let in_folder = || recent.in_folder.find(typed, words).into_iter().next();
+                        let recent = recent.meant(typed, desk.file());
+                        recent.or_else(|| in_folder().map(|of| of.path))
+                    };
+                    path_ui(ui, path, meant, Caption::DoOpen, words, &mut outcome);
                     let found = recent.in_folder.find(path, words);
-                    let first = || found.first().map(|of| of.path.clone());
-                    let meant = recent.meant(path, desk.file()).or_else(first);
-                    path_ui(ui, path, meant.as_deref(), Caption::DoOpen, words, &mut outcome);
                     found_ui(ui, &found, words, &mut outcome);
                     recent_ui(ui, recent, words, &mut outcome);
                 }
                 Self::Save { path } => {
                     heading(ui, words.caption(Caption::SaveAs));
-                    path_ui(ui, path, None, Caption::DoSave, words, &mut outcome);
+                    path_ui(ui, path, |_| None, Caption::DoSave, words, &mut outcome);
                 }
                 Self::Table { path } => {
                     heading(ui, words.caption(Caption::TableIn));
                     note(ui, words.caption(Caption::TableInWhy));
-                    path_ui(ui, path, None, Caption::TableDoIn, words, &mut outcome);
+                    path_ui(ui, path, |_| None, Caption::TableDoIn, words, &mut outcome);
                 }
                 Self::Palette { search } => palette_ui(ui, search, desk, words, &mut outcome),
                 Self::Keys => keys_ui(ui, words, &mut outcome),
@@ -121,11 +124,12 @@ impl Files<'_> {
     }
 }
 
-/// A path to type; what is `meant` by a piece of one is opened by Enter.
+/// A path to type; what is `meant` by a piece of one is opened by Enter. That is asked once the field has
+/// taken its keys: Enter may have come in the same frame.
 fn path_ui(
     ui: &mut Ui,
     path: &mut String,
-    meant: Option<&Path>,
+    meant: impl Fn(&str) -> Option<PathBuf>,
     go: Caption,
     words: &dyn Words,
     outcome: &mut Outcome,
@@ -138,9 +142,10 @@ fn path_ui(
     if ui.memory(|memory| memory.focused().is_none()) {
         field.request_focus();
     }
+    let meant = meant(path);
     row(ui, |ui| {
         let typed = Some(path.trim()).filter(|typed| !typed.is_empty()).map(PathBuf::from);
-        let to = meant.map(Path::to_owned).or(typed);
+        let to = meant.clone().or(typed);
         let can = to.is_some();
         let pressed = ui.add_enabled_ui(can, |ui| primary(ui, words.caption(go))).inner.clicked();
         if let Some(to) = to.filter(|_| pressed || entered) {
@@ -153,7 +158,7 @@ fn path_ui(
             *outcome = Outcome::Closed;
         }
     });
-    if let Some(name) = meant.and_then(Path::file_name) {
+    if let Some(name) = meant.as_deref().and_then(Path::file_name) {
         let opens = words.caption(Caption::EnterOpens);
         note(ui, &words.of_it(opens, &name.to_string_lossy()));
     }

@@ -343,6 +343,8 @@ pub trait Words:
     fn unit(&self, quantity: Quantity) -> &'static str;
     /// A value outside the usual: asked, never blocked.
     fn sure(&self, quantity: Quantity, value: f64) -> String;
+    /// That so many more messages wait behind the one that is shown.
+    fn messages_behind(&self, count: usize) -> String;
     /// A value that cannot be, and what can.
     fn cannot_be(&self, quantity: Quantity, value: f64, meant: Option<(Unit, f64)>) -> String;
     /// A question by itself, of hands that stand in one place: "Trunk above level".

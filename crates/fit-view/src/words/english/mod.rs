@@ -617,6 +617,13 @@ impl Words for English {
     }
 
     fn unit(&self, quantity: Quantity) -> &'static str {
+    fn messages_behind(&self, count: usize) -> String {
+        match count {
+            1 => "One more message is behind this one: close it to read on".to_owned(),
+            _ => format!("{count} more messages are behind this one: close it to read on"),
+        }
+    }
+
         names::unit(quantity).trim()
     }
 

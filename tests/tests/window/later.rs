@@ -419,3 +419,21 @@ fn where_a_client_was_sent_at_the_visit_before_is_asked_after() {
     window.key(Modifiers::NONE, Key::F10);
     assert!(said(&window).is_empty());
 }
+
+/// Where a client is sent stands in one line in every place where something is measured or asked.
+#[test]
+fn a_red_flag_is_seen_in_one_line_wherever_readings_are_taken() {
+    let mut session = decided();
+    let visit = Arc::make_mut(&mut session.visits[0]);
+    visit.interview.red_flags = SendOn::RED_FLAGS.to_vec();
+    let mut window = Window::with(session, SIZE);
+    let stops = SendOn::RED_FLAGS.into_iter().find(|of| of.stops()).unwrap();
+    for key in [Key::F6, Key::F7, Key::F10] {
+        window.key(Modifiers::NONE, key);
+        let heard = window.heard();
+        let mut said = heard.iter().filter(|of| of.name.starts_with(English.send_on(stops)));
+        let said = said.next().unwrap_or_else(|| panic!("{key:?}"));
+        assert!(said.place.height() < 30.0, "{key:?}: {:?}", said.place);
+        assert!(said.name.contains(English.send_on(SendOn::RED_FLAGS[3])), "{}", said.name);
+    }
+}

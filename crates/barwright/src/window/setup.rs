@@ -65,7 +65,13 @@ pub(super) fn setup_ui(
     }
     let caption = if chosen { Caption::Unchoose } else { Caption::Choose };
     row(ui, |ui| {
-        if primary(ui, words.caption(caption)).clicked() {
+        // what takes a decision back does not lead on
+        let pressed = if chosen {
+            secondary(ui, words.caption(Caption::Unchoose)).clicked()
+        } else {
+            primary(ui, words.caption(Caption::Choose)).clicked()
+        };
+        if pressed {
             let id = (!chosen).then(|| cockpit.id.clone());
             commands.push(Command::Edit(Edit::Choose { visit: desk.look().visit, id }, None));
         }

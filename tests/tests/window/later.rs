@@ -188,6 +188,9 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     let first = window.focused().unwrap().name;
     assert_eq!(first, FEW[0].0);
     let left = began.visits[0].left().clone();
+    let unread = window.texts_of(Role::Cell);
+    assert!(unread.iter().all(|cell| !cell.ends_with(": same")), "{unread:?}");
+    assert!(unread.iter().any(|cell| cell.ends_with(": not read yet")), "{unread:?}");
     let slipped = slipped_readings();
     for ((name, _), typed) in FEW.iter().zip(&slipped) {
         let of = window.focused().unwrap().name;
@@ -195,6 +198,8 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
         window.type_text(typed);
         window.key(Modifiers::NONE, Key::Enter);
     }
+    // while nothing was read nothing is called the same; now it is
+    assert!(window.texts_of(Role::Cell).iter().all(|cell| !cell.ends_with("not read yet")));
     // the program's own sums for a bar that is rolled by 4° agree
     let rolled = Cockpit { roll_deg: left.roll_deg - 4.0, ..left.clone() };
     for ((name, item), typed) in FEW.iter().zip(&slipped) {

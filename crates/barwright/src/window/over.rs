@@ -70,7 +70,8 @@ impl Over {
             }
             places_ui(ui, desk, words, commands);
             self.drawing(ui, desk, both, words);
-            table_ui(ui, &bench_table(both, desk.look().hands), words);
+            let unread = desk.nothing_read_yet();
+            table_ui(ui, &bench_table(both, desk.look().hands), unread, words);
             if desk.over_knows_more() {
                 note(ui, words.later(LaterText::BothKnown));
             }
@@ -137,8 +138,9 @@ fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
     });
 }
 
-/// The questions of the bench, a column for each cockpit.
-fn table_ui(ui: &mut Ui, table: &Table, words: &dyn Words) {
+/// The questions of the bench, a column for each cockpit. While nothing was read of the bike that came back
+/// it is as it was left because nobody knows better, which is no answer.
+fn table_ui(ui: &mut Ui, table: &Table, unread: bool, words: &dyn Words) {
     let width = ui.available_width();
     let questions = width * QUESTIONS;
     let column = (width - questions) / table.columns.len().max(1) as f32;
@@ -171,7 +173,13 @@ fn table_ui(ui: &mut Ui, table: &Table, words: &dyn Words) {
         let builder = egui::UiBuilder::new().max_rect(name).layout(layout);
         ui.scope_builder(builder, |ui| ui.add(Label::new(text).wrap()));
         for (index, (of, answer)) in table.columns.iter().zip(&row.cells).enumerate() {
-            let answer = CellText::of(row.question, *answer, words);
+            let mut answer = CellText::of(row.question, *answer, words);
+            if unread && index > 0 {
+                answer.answer = words.later(LaterText::NotReadYet).to_owned();
+                for of in [&mut answer.change, &mut answer.doubt, &mut answer.limit] {
+                    of.clear();
+                }
+            }
             let said = if answer.change.is_empty() {
                 answer.answer.clone()
             } else {

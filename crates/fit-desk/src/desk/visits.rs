@@ -87,6 +87,22 @@ impl Desk {
             is_said(frame, was, &visit.as_it_came, &visit.tape).ok()
         };
         said() == Some(false)
+    /// Whether nothing was read yet of the bike that came to a follow-up: it stands there as it was left.
+    pub fn nothing_read_yet(&self) -> bool {
+        let both = self.visit().zip(self.before());
+        both.is_some_and(|(visit, before)| {
+            visit.tape.readings.is_empty() && visit.as_it_came.is_set_up_as(before.left())
+        })
+    }
+
+    /// What is to be put back: what the client left the visit before with, where something of it has
+    /// slipped and no cockpit of this one is set up so yet.
+    pub fn to_put_back(&self) -> Option<&Cockpit> {
+        let visit = self.visit().filter(|_| self.closed().is_none())?;
+        let left = self.session().slipped_from(visit)?;
+        visit.cockpits().all(|of| !of.is_set_up_as(left)).then_some(left)
+    }
+
     }
 
     /// Whether what is built at this visit is read back: always after a first visit, later on once

@@ -224,6 +224,7 @@ fn fixed(text: LaterText) -> &'static str {
              back are laid over each other here."
         }
         T::OverDrawing => "Bike as it was left and as it came back",
+        T::NotReadYet => "not read yet",
         T::Tally => "Was the prediction right?",
         T::NothingSeen => {
             "In this file no trunk, elbow or neck was read yet on a trial that counts"

@@ -2,7 +2,7 @@
 
 use super::Desk;
 use fit_doc::tape::{BuiltRow, Moved, built, differs, hoods_read, is_said, left_reads, moved};
-use fit_doc::{Edit, Frame, Message, Session, Tape, UndoStep, Visit};
+use fit_doc::{Cockpit, Edit, Frame, Message, Ridden, Ride, Session, Tape, UndoStep, Visit};
 use fit_view::weigh::{Weighed, knows_more, laid_over};
 
 impl Desk {
@@ -15,6 +15,16 @@ impl Desk {
     pub fn before(&self) -> Option<&Visit> {
         let at = self.session().earlier(self.look.visit)?;
         self.session().visits.get(at).map(AsRef::as_ref)
+    }
+
+    /// How a cockpit of the visit that is looked at was ridden.
+    pub fn ridden(&self, cockpit: &Cockpit) -> Ridden {
+        self.session().ridden(self.look.visit, cockpit)
+    }
+
+    /// The trials that are over of a cockpit of it, or of what is like it and was ridden.
+    pub fn trials_of(&self, cockpit: &Cockpit) -> Vec<&Ride> {
+        self.session().trials_of(self.look.visit, cockpit)
     }
 
     /// The visit that is looked at laid over the one before, weighed; none where there is none before.

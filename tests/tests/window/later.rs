@@ -221,7 +221,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     let taken = session(&window);
     assert_eq!(taken.visits[1].as_it_came.roll_deg, left.roll_deg - 4.0);
     assert_eq!(
-        window.texts("Otherwise than left, in the bike as it came: roll of the bar").len(),
+        window.texts("Moved since it was left, in the bike as it came: roll of the bar").len(),
         1
     );
     assert!(window.texts("Has the bar slipped").is_empty(), "it is answered");

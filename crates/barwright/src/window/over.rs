@@ -14,7 +14,7 @@ use fit_view::picture::{Hands, SideChoice, side_view};
 use fit_view::scene::{Ink, Series, Theme, Weight};
 use fit_view::side::{Hold, close_window, cockpits_scene};
 use fit_view::table::{CellText, Table, bench_table};
-use fit_view::weigh::Weighed;
+use fit_view::weigh::{NotAsRead, Weighed};
 use fit_view::words::{LaterText, Words};
 
 /// Height of the drawing as a share of its width.
@@ -65,8 +65,14 @@ impl Over {
     ) {
         heading(ui, words.later(LaterText::VisitOverVisit));
         if let Some(both) = desk.over() {
-            if desk.not_taken_over() {
-                ui.add(Label::new(strong(words.later(LaterText::AsDrawn), 12.5)).wrap());
+            // worded by what is said of it wherever cockpits are compared
+            let as_drawn = match desk.not_as_read() {
+                Some(NotAsRead::Moved(_)) => Some(words.later(LaterText::AsDrawn).to_owned()),
+                Some(why @ NotAsRead::Doubtful) => Some(words.not_as_read(&why)),
+                _ => None,
+            };
+            if let Some(said) = as_drawn {
+                ui.add(Label::new(strong(said, 12.5)).wrap());
             }
             places_ui(ui, desk, words, commands);
             self.drawing(ui, desk, both, words);

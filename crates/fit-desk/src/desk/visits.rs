@@ -87,16 +87,6 @@ impl Desk {
         differs(before.left(), &visit.as_it_came)
     }
 
-    /// The readings of this visit say that something has moved, and the bike as it came does not say so
-    /// yet: it is compared and drawn as it was left.
-    pub fn not_taken_over(&self) -> bool {
-        let said = || {
-            let (visit, before) = (self.visit()?, self.before()?);
-            let frame = self.frame()?;
-            let was = (before.left(), &left_reads(frame, before));
-            is_said(frame, was, &visit.as_it_came, &visit.tape).ok()
-        };
-        said() == Some(false)
     /// Whether nothing was read yet of the bike that came to a follow-up: it stands there as it was left.
     pub fn nothing_read_yet(&self) -> bool {
         let both = self.visit().zip(self.before());
@@ -113,6 +103,16 @@ impl Desk {
         visit.cockpits().all(|of| !of.is_set_up_as(left)).then_some(left)
     }
 
+    /// The readings of this visit say that something has moved, and the bike as it came does not say so
+    /// yet: it is compared and drawn as it was left.
+    pub fn not_taken_over(&self) -> bool {
+        let said = || {
+            let (visit, before) = (self.visit()?, self.before()?);
+            let frame = self.frame()?;
+            let was = (before.left(), &left_reads(frame, before));
+            is_said(frame, was, &visit.as_it_came, &visit.tape).ok()
+        };
+        said() == Some(false)
     }
 
     /// Whether what is built at this visit is read back: always after a first visit, later on once

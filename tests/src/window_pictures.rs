@@ -88,6 +88,8 @@ pub fn all() -> Vec<KeptWindow> {
         KeptWindow::of("aims-dark", &aims(ThemeChoice::Dark)),
         KeptWindow::of("answers", &answers(ThemeChoice::Light)),
         KeptWindow::of("answers-dark", &answers(ThemeChoice::Dark)),
+        KeptWindow::of("trade-off", &trade_off(ThemeChoice::Light)),
+        KeptWindow::of("trade-off-dark", &trade_off(ThemeChoice::Dark)),
         KeptWindow::of("against-trial", &against_trial(ThemeChoice::Light)),
         KeptWindow::of("against-trial-dark", &against_trial(ThemeChoice::Dark)),
         KeptWindow::of("client", &client(ThemeChoice::Light)),
@@ -224,10 +226,6 @@ fn against_trial(theme: ThemeChoice) -> Window {
     window
 }
 
-/// What brings the client, a knee tapped besides, the saddle looked at in part, one red flag.
-///
-/// # Panics
-/// When it cannot be tapped.
 /// What is looked for, in the place of the set-up.
 fn aims(theme: ThemeChoice) -> Window {
     let mut window = bench(SIZE, theme);
@@ -244,6 +242,19 @@ fn answers(theme: ThemeChoice) -> Window {
     window
 }
 
+/// Two things that are wanted of a bar, held against each other.
+fn trade_off(theme: ThemeChoice) -> Window {
+    let mut window = answers(theme);
+    window.key(Modifiers::NONE, Key::W);
+    window.harness().remove_cursor();
+    window.settle();
+    window
+}
+
+/// What brings the client, a knee tapped besides, the saddle looked at in part, one red flag.
+///
+/// # Panics
+/// When it cannot be tapped.
 fn client(theme: ThemeChoice) -> Window {
     let mut window = place(Key::F5, theme);
     window.press(Role::RadioButton, "left knee");

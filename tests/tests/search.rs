@@ -5,12 +5,14 @@
 
 use acceptance::demo;
 use fit_desk::{Command, Desk, Effect, Searched, Setup, Sought};
+use fit_doc::work::Job;
 use fit_doc::{
-    Aim, Cockpit, Complaint, Concern, HandPlace, Liking, Looked, Price, Quantity, Ride, RideScore,
-    RuleOut, RuledOut, Session, Stays, Stock, Veto, Visit, Wanted, Where,
+    Aim, Cockpit, CockpitEdit, Complaint, Concern, Date, Edit, HandPlace, Liking, Looked, Price,
+    Quantity, Ride, RideScore, RuleOut, RuledOut, Session, Stays, Stock, Veto, Visit, Wanted,
+    Where,
 };
 use fit_math::choose::{Limited, Why};
-use fit_view::choose::{Advice, Ask, AxisOf, Outcome, Progress, Reason, Step, TradeOff};
+use fit_view::choose::{Advice, Answer, Ask, AxisOf, Outcome, Progress, Reason, Step, TradeOff};
 use fit_view::table::{Axis, Question};
 use fit_view::weigh::{Survey, weigh_visit};
 use fit_view::words::{ChoiceWords, English};
@@ -348,4 +350,42 @@ fn the_worse_of_two_complaints_leads_whichever_was_told_first() {
             assert_eq!(first[0].0, "turn-in", "{first:?}");
         }
     }
+}
+
+/// At a follow-up at which something slipped that is put back first, whatever else was found.
+#[test]
+fn what_slipped_since_the_visit_before_is_put_back_first() {
+    let apply = |session: &Session, edit: &Edit| edit.apply(session).unwrap().0;
+    let choose = Edit::Choose { visit: 0, id: Some("compact-420".into()) };
+    let decided = apply(&session(|_| {}), &choose);
+    let date = Date::constant(2026, 7, 11);
+    let follow = apply(&decided, &Edit::FollowUp { visit: 0, date });
+    let is_put_back = |of: &Answer| matches!(of.step, Step::PutBack(_));
+    assert!(!advice(&follow).answers.iter().any(is_put_back), "nothing slipped");
+    let id = follow.visits[1].as_it_came.id.clone();
+    let change = CockpitEdit::Slipped { quantity: Quantity::Roll, to: -4.0 };
+    let slipped = apply(&follow, &Edit::Cockpit { visit: 1, id, change });
+    let left = slipped.visits[0].left();
+    let found = advice(&slipped);
+    let first = &found.answers[0];
+    assert_eq!(first.step, Step::PutBack(Job::Roll));
+    assert!(first.cockpit.as_ref().unwrap().is_set_up_as(left));
+    assert!(matches!(first.reasons[0], Reason::AsLeft { number: None, .. }), "{first:?}");
+    assert!(
+        English
+            .answer(first, &slipped.visits[1].as_it_came)
+            .starts_with("Put back what slipped: roll")
+    );
+    assert_eq!(found.ideas().next().unwrap().0, 0, "and stands by itself");
+    let alike = found
+        .answers
+        .iter()
+        .filter(|of| of.cockpit.as_ref().is_some_and(|of| of.is_set_up_as(left)));
+    assert_eq!(alike.count(), 1, "told once");
+    // on the bench it is the one that stands there; what the client will not have is not offered
+    let cockpit = Cockpit { ridden: false, ..left.with_name("mine", "Mine") };
+    let there = apply(&slipped, &Edit::Add { visit: 1, cockpit: Box::new(cockpit) });
+    assert_eq!(advice(&there).answers[0].cockpit.as_ref().unwrap().id, "mine");
+    let veto = Edit::Veto { visit: 1, cockpit: "mine".into(), to: Some(String::new()) };
+    assert!(!advice(&apply(&there, &veto)).answers.iter().any(is_put_back));
 }

@@ -83,7 +83,7 @@ fn written(
     let closed = session.index_of(visit).is_some_and(|at| session.closed(at).is_some());
     let not_as_read = not_as_read.filter(|_| !closed);
     let fault = |error: &dyn std::error::Error| words.fault(&error.to_string());
-    let page = client_sheet(weighed, visit, decided(weighed, visit), not_as_read, words)
+    let page = client_sheet(weighed, (session, visit), decided(weighed, visit), not_as_read, words)
         .map_err(|error| fault(&error))?;
     let bytes = fit_paper::pdf(&page).map_err(|error| fault(&error))?;
     make_folder(folder, words)?;

@@ -80,7 +80,31 @@ impl Cockpit {
     /// Whether both have the same parts and settings, whatever they are called and whether they were
     /// ridden.
     pub fn is_set_up_as(&self, other: &Self) -> bool {
-        Self { ridden: other.ridden, ..self.with_name(&other.id, &other.label) } == *other
+        self.saddle == other.saddle && self.has_parts_of(other)
+    }
+
+    /// Whether both are set up alike but for the saddle.
+    pub fn differs_in_saddle_from(&self, other: &Self) -> bool {
+        self.saddle != other.saddle && self.has_parts_of(other)
+    }
+
+    /// Everything but the saddle; taken apart, so that what is added to a cockpit is thought of here.
+    fn has_parts_of(&self, other: &Self) -> bool {
+        let Self {
+            id: _,
+            label: _,
+            ridden: _,
+            saddle: _,
+            bar,
+            stem,
+            spacers_mm,
+            roll_deg,
+            levers,
+            drops_hand_mm,
+        } = self;
+        (*spacers_mm, *roll_deg, *drops_hand_mm)
+            == (other.spacers_mm, other.roll_deg, other.drops_hand_mm)
+            && (bar, stem, levers) == (&other.bar, &other.stem, &other.levers)
     }
 
     /// Whether it needs more of the steerer than that one did; nobody knows how much is left.

@@ -3,6 +3,7 @@
 //! Visits are told apart by where they stand in the session. Of two of one bike the one with the
 //! later day follows, of two on one day the one that stands further back.
 
+use crate::tape::differs;
 use crate::{Bounds, Cockpit, Complaint, Date, Interview, Ride, Session, Tape, Visit};
 use fit_math::body::GROWN_UP_YEARS;
 
@@ -17,6 +18,13 @@ impl Session {
     pub fn before(&self, visit: &Visit) -> Option<&Visit> {
         let at = self.earlier(self.index_of(visit)?)?;
         self.visits.get(at).map(AsRef::as_ref)
+    }
+
+    /// What the client left the visit before with, where something that slips by itself is otherwise on the
+    /// bike as it came to this one: what it is put back to.
+    pub fn slipped_from(&self, visit: &Visit) -> Option<&Cockpit> {
+        let left = self.before(visit)?.left();
+        (!differs(left, &visit.as_it_came).is_empty()).then_some(left)
     }
 
     /// The visit of the same bike that came first after this one.

@@ -26,6 +26,7 @@ mod near;
 mod parts;
 mod place;
 mod ranges;
+mod ridden;
 mod ride;
 mod saving;
 mod session;
@@ -61,6 +62,7 @@ pub use parts::{
 };
 pub use place::{CockpitOn, Place, Step, VisitPlace, Whole};
 pub use ranges::{Quantity, Range, Verdict};
+pub use ridden::Ridden;
 pub use ride::{Corrected, Liking, Ride, RideBrake, RideNumber, RideRow, RideScore};
 pub use saving::{Keeping, SaveOutcome};
 pub use session::Session;

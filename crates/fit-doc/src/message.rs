@@ -3,7 +3,7 @@
 //! The words themselves are in one place per language, in the view; a message without words does
 //! not compile there. Errors of the lower rooms carry one of these instead of a sentence.
 
-use crate::tape::{TapeDoubt, TapeReading, TapeSlip};
+use crate::tape::{Moved, TapeDoubt, TapeReading, TapeSlip};
 use crate::{Aim, Dimension, Item, Joint, Keeping, Place, Quantity, RuleOut, Slip, Where};
 use fit_math::bar::BarRefusal;
 use fit_math::body;
@@ -447,6 +447,8 @@ pub enum Message {
     BikeMoved {
         /// Where the readings are.
         place: Place,
+        /// What has, as it seems; none where no single thing explains it.
+        moved: Option<Moved>,
     },
     /// Nothing that was read says where the bar is, so the bike is one of middle size; or nobody has read the
     /// stem: asked, never blocked.
@@ -675,7 +677,7 @@ impl Message {
             | M::SeenOfNothing { place }
             | M::SeenContradicts { place, .. }
             | M::TapeNotTaken { place, .. }
-            | M::BikeMoved { place }
+            | M::BikeMoved { place, .. }
             | M::BikeNotRead { place, .. }
             | M::ChildNotMeasured { place, .. }
             | M::NoSuchNumber { place, .. }

@@ -4,6 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a failure here is a failed test")]
 
 mod begun;
+mod ridden;
 mod told;
 
 use acceptance::{demo, tape::laid};

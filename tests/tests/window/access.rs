@@ -34,7 +34,25 @@ fn everywhere() -> Vec<(&'static str, Window)> {
     follow_up.key(Modifiers::NONE, Key::F10);
     let mut numbers = Window::demo();
     numbers.press(Role::DisclosureTriangle, "The bar’s own numbers");
+    // one cockpit is chosen and one will not do, so that what was built is asked and why not
+    let mut decision = go(&[(Modifiers::NONE, Key::F9)]);
+    decision.press(Role::RadioButton, "Flared 440: Will not do");
+    decision.key(Modifiers::NONE, Key::Escape);
+    decision.press(Role::Button, "Compact 420: Choose it");
+    let mut answers = go(&[(command, Key::F)]);
+    answers.settle();
+    let mut trade_off = go(&[(command, Key::F)]);
+    trade_off.settle();
+    trade_off.key(Modifiers::NONE, Key::W);
+    trade_off.settle();
+    assert!(trade_off.desk().look().balancing, "two things are held against each other");
     vec![
+        ("decision", decision),
+        ("trial", go(&[(Modifiers::NONE, Key::T)])),
+        ("aims", go(&[(Modifiers::NONE, Key::C)])),
+        ("answers", answers),
+        ("trade-off", trade_off),
+        ("details", go(&[(command, Key::E)])),
         ("bench", Window::demo()),
         ("bar's numbers", numbers),
         ("client", go(&[(Modifiers::NONE, Key::F5)])),

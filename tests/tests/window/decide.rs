@@ -57,8 +57,24 @@ fn what_slipped_is_put_back_as_it_was_left() {
     let put_back = "Put it on the bench as it was left";
     assert!(!window.has(Role::Button, put_back), "nothing was said to have slipped");
     let yes = window.texts_of(Role::Button).into_iter().find(|name| name.starts_with("Yes: roll"));
+    // what it seems is told by the same words where cockpits are compared, and by the bike
+    let seems = "It seems that the bar slipped in its clamp, ";
+    for key in [Key::F7, Key::F8, Key::F9] {
+        window.key(Modifiers::NONE, key);
+        assert_eq!(window.texts(seems).len(), 1, "{key:?}");
+    }
+    window.key(Modifiers::NONE, Key::F10);
     window.press(Role::Button, &yes.unwrap());
+    // said, it is the same everywhere again, and offered to be put back before anything else
+    for key in [Key::F7, Key::F8, Key::F9, Key::F10] {
+        window.key(Modifiers::NONE, key);
+        assert!(window.texts(seems).is_empty(), "{key:?}");
+        assert_eq!(window.texts("Moved since it was left, in the bike as it came: roll").len(), 1);
+        assert_eq!(window.has(Role::Button, put_back), key != Key::F7, "{key:?}");
+    }
+    window.key(Modifiers::NONE, Key::F8);
     window.reach_and_press(Role::Button, put_back);
+    assert_eq!(window.desk().selected().unwrap().label, "As it was left");
     assert!(!window.has(Role::Button, put_back), "once is enough");
     let session = window.desk().session();
     let left = session.visits[0].left();

@@ -188,6 +188,9 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     let first = window.focused().unwrap().name;
     assert_eq!(first, FEW[0].0);
     let left = began.visits[0].left().clone();
+    let unread = window.texts_of(Role::Cell);
+    assert!(unread.iter().all(|cell| !cell.ends_with(": same")), "{unread:?}");
+    assert!(unread.iter().any(|cell| cell.ends_with(": not read yet")), "{unread:?}");
     let slipped = slipped_readings();
     for ((name, _), typed) in FEW.iter().zip(&slipped) {
         let of = window.focused().unwrap().name;
@@ -195,6 +198,8 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
         window.type_text(typed);
         window.key(Modifiers::NONE, Key::Enter);
     }
+    // while nothing was read nothing is called the same; now it is
+    assert!(window.texts_of(Role::Cell).iter().all(|cell| !cell.ends_with("not read yet")));
     // the program's own sums for a bar that is rolled by 4° agree
     let rolled = Cockpit { roll_deg: left.roll_deg - 4.0, ..left.clone() };
     for ((name, item), typed) in FEW.iter().zip(&slipped) {
@@ -216,7 +221,7 @@ fn three_months_later_a_slipped_bar_is_named_before_it_is_asked_how_it_went() {
     let taken = session(&window);
     assert_eq!(taken.visits[1].as_it_came.roll_deg, left.roll_deg - 4.0);
     assert_eq!(
-        window.texts("Otherwise than left, in the bike as it came: roll of the bar").len(),
+        window.texts("Moved since it was left, in the bike as it came: roll of the bar").len(),
         1
     );
     assert!(window.texts("Has the bar slipped").is_empty(), "it is answered");
@@ -418,4 +423,22 @@ fn where_a_client_was_sent_at_the_visit_before_is_asked_after() {
     // the visit at which it was told says it as it did
     window.key(Modifiers::NONE, Key::F10);
     assert!(said(&window).is_empty());
+}
+
+/// Where a client is sent stands in one line in every place where something is measured or asked.
+#[test]
+fn a_red_flag_is_seen_in_one_line_wherever_readings_are_taken() {
+    let mut session = decided();
+    let visit = Arc::make_mut(&mut session.visits[0]);
+    visit.interview.red_flags = SendOn::RED_FLAGS.to_vec();
+    let mut window = Window::with(session, SIZE);
+    let stops = SendOn::RED_FLAGS.into_iter().find(|of| of.stops()).unwrap();
+    for key in [Key::F6, Key::F7, Key::F10] {
+        window.key(Modifiers::NONE, key);
+        let heard = window.heard();
+        let mut said = heard.iter().filter(|of| of.name.starts_with(English.send_on(stops)));
+        let said = said.next().unwrap_or_else(|| panic!("{key:?}"));
+        assert!(said.place.height() < 30.0, "{key:?}: {:?}", said.place);
+        assert!(said.name.contains(English.send_on(SendOn::RED_FLAGS[3])), "{}", said.name);
+    }
 }

@@ -373,11 +373,14 @@ fn a_bar_that_slipped_is_found_turned_back_ridden_and_chosen() {
     window.reach_and_press(Role::Button, &yes);
     window.reach_and_enter("Neck in the drops today", "5");
 
-    // turned back it is a cockpit like any other, and only drawn
+    // turned back it is a cockpit like any other, and was ridden: at the visit before
     window.reach_and_press(Role::Button, "Put it on the bench as it was left");
     window.key(Modifiers::NONE, Key::F8);
     window.reach_and_press(Role::RadioButton, "As it was left");
-    assert!(window.has(Role::Label, "As it was left: only drawn"));
+    assert!(
+        window.has(Role::Label, "As it was left: ridden at the visit of 11 April 2026"),
+        "what was ridden there is set up alike"
+    );
     ride(&mut window, "2");
     window.key(Modifiers::NONE, Key::F9);
     assert!(!window.texts("ridden: neck in the drops 5, then 2; likes it").is_empty());

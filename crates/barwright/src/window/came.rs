@@ -40,7 +40,7 @@ pub(super) fn saddle_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
         heading(ui, words.caption(Caption::Saddle));
         unread.say(ui, &SADDLE, words);
     };
-    let Some(put_right) = visit.put_right.as_ref().and_then(|id| visit.cockpit(id)) else {
+    let Some(put_right) = visit.saddle_put_right() else {
         ui.horizontal(|ui| {
             title(ui);
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {

@@ -115,7 +115,7 @@ pub(super) fn cards_ui(
                         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                             // the bike as it came is ridden every day
                             if index > 0 {
-                                ridden_ui(ui, cockpit, words);
+                                ridden_ui(ui, desk, cockpit, words);
                             }
                             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                                 ui.add(egui::Label::new(label).truncate());
@@ -172,16 +172,12 @@ pub(super) fn cards_ui(
 }
 
 /// Whether somebody rode it, or it is only drawn.
-fn ridden_ui(ui: &mut Ui, cockpit: &Cockpit, words: &dyn Words) {
-    let (short, whole) = if cockpit.ridden {
-        (Caption::Ridden, Caption::Ridden)
-    } else {
-        (Caption::Drawn, Caption::OnlyDrawn)
-    };
-    let text = quiet(ui, words.caption(short)).size(STATE);
-    let response = ui.label(text);
-    let name = words.of_it(&cockpit.label, words.caption(whole));
-    named(&response, Role::Label, None, &name);
+fn ridden_ui(ui: &mut Ui, desk: &Desk, cockpit: &Cockpit, words: &dyn Words) {
+    let how = desk.ridden(cockpit);
+    let text = quiet(ui, words.short_ridden(how)).size(STATE);
+    let (response, whole) = (ui.label(text), words.ridden(how));
+    named(&response, Role::Label, None, &words.of_it(&cockpit.label, &whole));
+    response.on_hover_text(whole);
 }
 
 /// What the client came for: complaints, then wishes, as many as may stand in sight.

@@ -10,7 +10,7 @@ use egui::{Align, Id, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::not_on;
 use fit_doc::work::Work;
-use fit_doc::{Cockpit, Edit, Elsewhere, Ride, Visit};
+use fit_doc::{Cockpit, Edit, Elsewhere, Visit};
 use fit_view::scene::{Ink, Series};
 use fit_view::words::{Caption, Words};
 
@@ -97,14 +97,13 @@ fn choice_ui(
                     ui.label(strong(words.caption(Caption::Chosen), QUIET));
                 }
                 ui.label(words.work_takes(work, visit.hour));
-                let rides: Vec<&Ride> =
-                    visit.rides.iter().filter(|ride| ride.ended && ride.cockpit == *id).collect();
+                let rides = desk.trials_of(cockpit);
                 if cockpit.id != visit.as_it_came.id || !rides.is_empty() {
-                    let said = quiet(ui, words.on_trials(&rides));
+                    let said = quiet(ui, words.on_trials(desk.ridden(cockpit), &rides));
                     ui.label(said);
                     let old =
                         cockpit.id != visit.as_it_came.id && !not_on(visit, cockpit).is_empty();
-                    if old && !rides.is_empty() {
+                    if old && visit.rides.iter().any(|ride| ride.ended && ride.cockpit == *id) {
                         let said = quiet(ui, words.caption(Caption::RiddenOldSaddle));
                         ui.label(said);
                     }

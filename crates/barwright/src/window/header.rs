@@ -23,6 +23,8 @@ const WHOSE_AND_DAY: f32 = 262.0;
 /// Least width of the list of visits, points.
 const VISITS: f32 = 92.0;
 const STATE: f32 = 296.0;
+/// At the right of the menu, points.
+const RIGHT: f32 = 6.0;
 /// Above a name that stands over bike and day, points.
 const UNDER: f32 = 4.0;
 /// With less room than this for bike and day, the day stands alone, points.
@@ -46,32 +48,52 @@ pub(super) fn header_ui(
     rooms(ui, whole, (rooms_left, room_width), desk, words, commands);
     let right = Rect::from_min_max(pos2(whole.right() - STATE, whole.top()), whole.max);
     ui.scope_builder(UiBuilder::new().max_rect(right), |ui| {
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            ui.add_space(6.0);
-            let menu = ui.button(words.caption(Caption::Menu));
-            Popup::menu(&menu).show(|ui| act = menu_ui(ui, desk, words));
-            for (of, on) in [(Act::Redo, desk.can_redo()), (Act::Undo, desk.can_undo())] {
-                let button = ui.add_enabled(on.is_some(), Button::new(words.act(of)));
-                let button = match on {
-                    Some(step) => {
-                        button.on_hover_text(words.of_it(&words.act(of), &words.step(step)))
-                    }
-                    None => button,
-                };
-                if button.clicked() {
-                    act = Some(of);
-                }
-            }
-            let state = match (desk.modified(), desk.file()) {
-                (true, _) => Caption::Modified,
-                (false, Some(_)) => Caption::Saved,
-                (false, None) => Caption::NoFile,
-            };
-            let text = quiet(ui, words.caption(state));
-            ui.label(text);
-        });
+        let layout = egui::Layout::left_to_right(egui::Align::Center);
+        ui.with_layout(layout, |ui| act = state_ui(ui, desk, words));
     });
     act
+}
+
+/// Whether all is saved, the steps back and forward and the menu, at the right end, in the order in which they
+/// are read: the keyboard comes to them so.
+fn state_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
+    let mut act = None;
+    let state = match (desk.modified(), desk.file()) {
+        (true, _) => Caption::Modified,
+        (false, Some(_)) => Caption::Saved,
+        (false, None) => Caption::NoFile,
+    };
+    let state = words.caption(state);
+    let steps = [(Act::Undo, desk.can_undo()), (Act::Redo, desk.can_redo())];
+    let steps = steps.map(|(of, on)| (of, words.act(of), on));
+    let menu = words.caption(Caption::Menu);
+    let spacing = ui.spacing();
+    let (padding, between) = (2.0 * spacing.button_padding.x, spacing.item_spacing.x);
+    let buttons = steps.iter().map(|(_, text, _)| text.as_str()).chain([menu]);
+    let buttons: f32 = buttons.map(|text| button_text_width(ui, text) + padding + between).sum();
+    let all = quiet_width(ui, state) + buttons + RIGHT;
+    ui.add_space((ui.available_width() - all).max(0.0));
+    let shown = quiet(ui, state);
+    ui.label(shown);
+    for (of, text, on) in steps {
+        let button = ui.add_enabled(on.is_some(), Button::new(&text));
+        let button = match on {
+            Some(step) => button.on_hover_text(words.of_it(&text, &words.step(step))),
+            None => button,
+        };
+        if button.clicked() {
+            act = Some(of);
+        }
+    }
+    let menu = ui.button(menu);
+    Popup::menu(&menu).show(|ui| act = act.or(menu_ui(ui, desk, words)));
+    act
+}
+
+/// Width of a text on a button, points.
+fn button_text_width(ui: &Ui, text: &str) -> f32 {
+    let font = egui::TextStyle::Button.resolve(ui.style());
+    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size().x
 }
 
 /// Whose fit it is, and which.

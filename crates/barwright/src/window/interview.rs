@@ -58,6 +58,22 @@ pub(super) fn sent_on_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
     }
 }
 
+/// The same in one line, where readings are taken and there is no room for more; all of it where the pointer
+/// rests on it.
+pub(super) fn sent_on_line_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
+    let flags = desk.visit().map(|visit| &visit.interview.red_flags);
+    let (mut all, others): (Vec<SendOn>, Vec<SendOn>) =
+        flags.into_iter().flatten().partition(|of| of.stops());
+    all.extend(others);
+    if all.is_empty() {
+        return;
+    }
+    let said: Vec<&str> = all.into_iter().map(|of| words.send_on(of)).collect();
+    let said = strong(said.join(" "), 13.0).color(ink(ui, Ink::Refuse));
+    // cut off it shows all of itself
+    ui.add(egui::Label::new(said).truncate());
+}
+
 /// Where the client was sent at the visit before and what is not told any more: whether somebody looked at it
 /// is asked before anything else.
 pub(super) fn sent_on_before_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {

@@ -10,10 +10,11 @@ use super::widgets::{columns, entered, heading, note, primary, secondary};
 use eframe::egui;
 use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk, Room};
-use fit_doc::edit::{AfterEdit, free_id};
+use fit_doc::edit::{AfterEdit, free_id, free_label_among};
 use fit_doc::tape::{Agrees, BuiltRow, Moved};
 use fit_doc::{Cockpit, CockpitEdit, Date, Edit, TapeItem};
 use fit_view::act::Act;
+use fit_view::weigh::NotAsRead;
 use fit_view::words::{LaterText, Than, Words};
 
 /// Shares of the width: is it as left, how did it go, visit over visit.
@@ -186,8 +187,9 @@ fn slip_ui(
         return;
     };
     if moved.is_empty() {
-        // what is off is explained by what the fitter has said already, or by nothing single
-        if known.is_empty() {
+        // what is off is explained by what the fitter has said already, by a reading that its row asks about,
+        // or by nothing single
+        if matches!(desk.not_as_read(), Some(NotAsRead::Moved(None))) {
             ui.label(words.later(LaterText::NoSingleSlip));
         }
         return;
@@ -207,28 +209,19 @@ fn slip_ui(
 }
 
 /// What slipped can be put back: the bike as it was left becomes a candidate, unless it is one.
-fn put_back_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
-    let (Some(visit), Some(before)) = (desk.visit(), desk.before()) else { return };
-    let left = before.left();
-    let is_left = |of: &Cockpit| {
-        Cockpit {
-            id: left.id.clone(),
-            label: left.label.clone(),
-            ridden: left.ridden,
-            ..of.clone()
-        } == *left
-    };
-    if desk.closed().is_some() || visit.bench.iter().any(is_left) {
-        return;
-    }
+pub(super) fn put_back_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let (Some(visit), Some(left)) = (desk.visit(), desk.to_put_back()) else { return };
     if secondary(ui, words.later(LaterText::PutBack)).clicked() {
-        let cockpit = Box::new(Cockpit {
-            id: free_id(visit, "as-left"),
-            label: words.later(LaterText::AsItWasLeft).to_owned(),
-            ridden: false,
-            ..left.clone()
-        });
+        let id = free_id(visit, "as-left");
+        let label = free_label_among(visit, None, words.later(LaterText::AsItWasLeft));
+        let cockpit = Box::new(Cockpit { ridden: false, ..left.with_name(&id, &label) });
         commands.push(Command::Edit(Edit::Add { visit: desk.look().visit, cockpit }, None));
+        commands.push(Command::Select(id));
     }
 }
 

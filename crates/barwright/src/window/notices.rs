@@ -70,7 +70,7 @@ pub(super) fn notices_ui(
                                     ui.set_width(room);
                                     ui.add(Label::new(worded(ui, told, words)).wrap());
                                     if all.len() > 1 {
-                                        note(ui, &words.sheet_more(all.len() - 1));
+                                        note(ui, &words.messages_behind(all.len() - 1));
                                     }
                                 });
                                 close_ui(ui, index, words, commands);

@@ -14,7 +14,7 @@ use fit_view::picture::{Hands, SideChoice, side_view};
 use fit_view::scene::{Ink, Series, Theme, Weight};
 use fit_view::side::{Hold, close_window, cockpits_scene};
 use fit_view::table::{CellText, Table, bench_table};
-use fit_view::weigh::Weighed;
+use fit_view::weigh::{NotAsRead, Weighed};
 use fit_view::words::{LaterText, Words};
 
 /// Height of the drawing as a share of its width.
@@ -65,12 +65,19 @@ impl Over {
     ) {
         heading(ui, words.later(LaterText::VisitOverVisit));
         if let Some(both) = desk.over() {
-            if desk.not_taken_over() {
-                ui.add(Label::new(strong(words.later(LaterText::AsDrawn), 12.5)).wrap());
+            // worded by what is said of it wherever cockpits are compared
+            let as_drawn = match desk.not_as_read() {
+                Some(NotAsRead::Moved(_)) => Some(words.later(LaterText::AsDrawn).to_owned()),
+                Some(why @ NotAsRead::Doubtful) => Some(words.not_as_read(&why)),
+                _ => None,
+            };
+            if let Some(said) = as_drawn {
+                ui.add(Label::new(strong(said, 12.5)).wrap());
             }
             places_ui(ui, desk, words, commands);
             self.drawing(ui, desk, both, words);
-            table_ui(ui, &bench_table(both, desk.look().hands), words);
+            let unread = desk.nothing_read_yet();
+            table_ui(ui, &bench_table(both, desk.look().hands), unread, words);
             if desk.over_knows_more() {
                 note(ui, words.later(LaterText::BothKnown));
             }
@@ -137,8 +144,9 @@ fn places_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
     });
 }
 
-/// The questions of the bench, a column for each cockpit.
-fn table_ui(ui: &mut Ui, table: &Table, words: &dyn Words) {
+/// The questions of the bench, a column for each cockpit. While nothing was read of the bike that came back
+/// it is as it was left because nobody knows better, which is no answer.
+fn table_ui(ui: &mut Ui, table: &Table, unread: bool, words: &dyn Words) {
     let width = ui.available_width();
     let questions = width * QUESTIONS;
     let column = (width - questions) / table.columns.len().max(1) as f32;
@@ -171,7 +179,13 @@ fn table_ui(ui: &mut Ui, table: &Table, words: &dyn Words) {
         let builder = egui::UiBuilder::new().max_rect(name).layout(layout);
         ui.scope_builder(builder, |ui| ui.add(Label::new(text).wrap()));
         for (index, (of, answer)) in table.columns.iter().zip(&row.cells).enumerate() {
-            let answer = CellText::of(row.question, *answer, words);
+            let mut answer = CellText::of(row.question, *answer, words);
+            if unread && index > 0 {
+                answer.answer = words.later(LaterText::NotReadYet).to_owned();
+                for of in [&mut answer.change, &mut answer.doubt, &mut answer.limit] {
+                    of.clear();
+                }
+            }
             let said = if answer.change.is_empty() {
                 answer.answer.clone()
             } else {

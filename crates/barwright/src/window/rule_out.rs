@@ -75,7 +75,7 @@ pub(super) fn changed_ui(
         ui.add(Label::new(words.changed_to_what(&unsaid)).wrap());
     }
     let changed = saddle_changed(visit);
-    let Some(put_right) = visit.put_right.as_ref().and_then(|id| visit.cockpit(id)) else {
+    let Some(put_right) = visit.saddle_put_right() else {
         if !unsaid.is_empty() && put_right_ui(ui, desk, words, commands) {
             ui.data_mut(|data| data.insert_temp(asks_to_what(), true));
         }

@@ -3,13 +3,13 @@
 
 use super::number::{Asked, NumberField};
 use super::ride::{minutes_ui, rides_ui};
-use super::theme::{QUIET, font, ink};
+use super::theme::{QUIET, font, ink, quiet};
 use super::trial::trial_ui;
 use super::widgets::{
     choice, heading, named, note, primary, row, secondary, small_heading, text_field,
 };
 use eframe::egui;
-use egui::{ComboBox, ScrollArea, Ui};
+use egui::{ComboBox, Role, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::held_back;
 use fit_doc::edit::{cockpit_number, lever_number};
@@ -63,9 +63,14 @@ pub(super) fn setup_ui(
     if let Some(waits) = &waits {
         note(ui, waits);
     }
-    let caption = if chosen { Caption::Unchoose } else { Caption::Choose };
     row(ui, |ui| {
-        if primary(ui, words.caption(caption)).clicked() {
+        // what takes a decision back does not lead on
+        let pressed = if chosen {
+            secondary(ui, words.caption(Caption::Unchoose)).clicked()
+        } else {
+            primary(ui, words.caption(Caption::Choose)).clicked()
+        };
+        if pressed {
             let id = (!chosen).then(|| cockpit.id.clone());
             commands.push(Command::Edit(Edit::Choose { visit: desk.look().visit, id }, None));
         }
@@ -169,9 +174,12 @@ impl Fields<'_> {
             heading(ui, self.words.caption(Caption::Settings));
             let came = self.desk.visit().is_some_and(|of| of.as_it_came.id == self.cockpit.id);
             if !came {
-                let ridden = self.cockpit.ridden;
-                let caption = if ridden { Caption::Ridden } else { Caption::OnlyDrawn };
-                note(ui, self.words.caption(caption));
+                let how = self.desk.ridden(self.cockpit);
+                let text = quiet(ui, self.words.short_ridden(how));
+                let shown = ui.label(text);
+                let whole = self.words.ridden(how);
+                named(&shown, Role::Label, None, &whole);
+                shown.on_hover_text(whole);
             }
         });
         let name = self.words.caption(Caption::Label);

@@ -10,6 +10,7 @@ use egui::{Align, Key, Label, Layout, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::tape::{BarKnown, Blamed, Of, TapeChange};
 use fit_doc::{Edit, Quantity, TapeEdit, TapeItem};
+use fit_view::weigh::NotAsRead;
 use fit_view::words::{Caption, LaterText, Words};
 
 /// What the keyboard is led to the button that takes over by.
@@ -142,8 +143,13 @@ fn take_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, led: &mut bool) -> bool 
         pressed = button.clicked();
     }
     // at a follow-up the readings are held against what was left, and that is what is told
-    let as_left =
-        desk.before().is_some() && !desk.not_taken_over() && desk.not_as_left().is_empty();
+    let moved = desk.not_as_left();
+    let as_left = desk.before().is_some() && !desk.not_taken_over() && moved.is_empty();
+    if let Some(why @ NotAsRead::Moved(_)) = desk.not_as_read() {
+        note(ui, &words.not_as_read(&why));
+    } else if !moved.is_empty() {
+        note(ui, &words.not_as_left(&moved));
+    }
     if changes.is_empty() && as_left {
         note(ui, words.later(LaterText::WithinTape));
     } else {

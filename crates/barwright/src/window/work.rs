@@ -40,8 +40,8 @@ pub(super) fn work_ui(
         let total = words.work_takes(&work, visit.hour);
         ui.add_space(4.0);
         ui.strong(words.of_it(words.caption(Caption::InAll), &total));
-        if !to.ridden {
-            note(ui, words.caption(Caption::TryFirst));
+        if let Some(first) = words.ride_first(desk.ridden(to)) {
+            note(ui, &first);
         }
         small_heading(ui, words.caption(Caption::StaysAsItIs));
         let stays = words.left_alone(&work.left_alone_at(visit));

@@ -15,7 +15,7 @@ use super::drawing::Drawing;
 use super::half_typed;
 use super::header::{HEIGHT, header_ui};
 use super::in_folder::InFolder;
-use super::interview::sent_on_ui;
+use super::interview::{sent_on_line_ui, sent_on_ui};
 use super::keeping::Keeping;
 use super::log::{Event, Log};
 use super::notices::{self, notices_ui};
@@ -410,9 +410,16 @@ impl Workbench {
         let notice = notice.inner;
         let page = Margin { left: 12, right: 12, top: 12, bottom: 0 };
         CentralPanel::default().frame(frame.inner_margin(page)).show(ui, |ui| {
-            if matches!(self.desk.look().room, Room::Bench | Room::Decide) {
-                sent_on_ui(ui, &self.desk, &self.words);
-                acts.extend(as_read_ui(ui, &self.desk, &self.words));
+            match self.desk.look().room {
+                Room::Bench | Room::Decide => {
+                    sent_on_ui(ui, &self.desk, &self.words);
+                    acts.extend(as_read_ui(ui, &self.desk, &self.words, commands));
+                }
+                Room::Body | Room::Bike | Room::Later => {
+                    sent_on_line_ui(ui, &self.desk, &self.words);
+                }
+                // says it itself
+                Room::Who => {}
             }
             match self.desk.look().room {
                 Room::Later => {

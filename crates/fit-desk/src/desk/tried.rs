@@ -114,8 +114,9 @@ impl Desk {
     /// chosen where the cockpit was.
     pub(super) fn saddle_right_on(&mut self, id: &str) {
         let Some(visit) = self.visit() else { return };
-        let right = visit.put_right.as_deref().and_then(|id| visit.cockpit(id));
-        let Some((right, cockpit)) = right.zip(visit.cockpit(id)) else { return };
+        let Some((right, cockpit)) = visit.saddle_put_right().zip(visit.cockpit(id)) else {
+            return;
+        };
         let after = Cockpit { saddle: right.saddle, ..cockpit.clone() };
         let alike = |visit: &Visit| {
             let mut others = visit.bench.iter().filter(|other| other.is_set_up_as(&after));

@@ -2,7 +2,7 @@
 
 use super::Desk;
 use fit_doc::tape::{BuiltRow, Moved, built, differs, hoods_read, is_said, left_reads, moved};
-use fit_doc::{Edit, Frame, Message, Session, Tape, UndoStep, Visit};
+use fit_doc::{Cockpit, Edit, Frame, Message, Ridden, Ride, Session, Tape, UndoStep, Visit};
 use fit_view::weigh::{Weighed, knows_more, laid_over};
 
 impl Desk {
@@ -15,6 +15,16 @@ impl Desk {
     pub fn before(&self) -> Option<&Visit> {
         let at = self.session().earlier(self.look.visit)?;
         self.session().visits.get(at).map(AsRef::as_ref)
+    }
+
+    /// How a cockpit of the visit that is looked at was ridden.
+    pub fn ridden(&self, cockpit: &Cockpit) -> Ridden {
+        self.session().ridden(self.look.visit, cockpit)
+    }
+
+    /// The trials that are over of a cockpit of it, or of what is like it and was ridden.
+    pub fn trials_of(&self, cockpit: &Cockpit) -> Vec<&Ride> {
+        self.session().trials_of(self.look.visit, cockpit)
     }
 
     /// The visit that is looked at laid over the one before, weighed; none where there is none before.
@@ -75,6 +85,22 @@ impl Desk {
     pub fn not_as_left(&self) -> Vec<Moved> {
         let (Some(visit), Some(before)) = (self.visit(), self.before()) else { return Vec::new() };
         differs(before.left(), &visit.as_it_came)
+    }
+
+    /// Whether nothing was read yet of the bike that came to a follow-up: it stands there as it was left.
+    pub fn nothing_read_yet(&self) -> bool {
+        let both = self.visit().zip(self.before());
+        both.is_some_and(|(visit, before)| {
+            visit.tape.readings.is_empty() && visit.as_it_came.is_set_up_as(before.left())
+        })
+    }
+
+    /// What is to be put back: what the client left the visit before with, where something of it has
+    /// slipped and no cockpit of this one is set up so yet.
+    pub fn to_put_back(&self) -> Option<&Cockpit> {
+        let visit = self.visit().filter(|_| self.closed().is_none())?;
+        let left = self.session().slipped_from(visit)?;
+        visit.cockpits().all(|of| !of.is_set_up_as(left)).then_some(left)
     }
 
     /// The readings of this visit say that something has moved, and the bike as it came does not say so

@@ -261,7 +261,7 @@ fn add_visit(
             findings.refused.push(Message::IdTwice { place, id });
         }
     }
-    if let Some(put_right) = visit.put_right.as_ref().and_then(|id| visit.cockpit(id)) {
+    if let Some(put_right) = visit.saddle_put_right() {
         let came = &visit.as_it_came;
         // who rode it and what lies in stock is nothing of the set-up
         let mut same_saddle = put_right.with_name(&came.id, &came.label);

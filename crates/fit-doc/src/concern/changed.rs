@@ -25,7 +25,7 @@ pub fn saddle_changed(visit: &Visit) -> Vec<Quantity> {
 
 /// Those of them of which nobody has said to what: the saddle put right still has them as they came.
 pub fn changed_to_what(visit: &Visit) -> Vec<Quantity> {
-    let put_right = visit.put_right.as_ref().and_then(|id| visit.cockpit(id));
+    let put_right = visit.saddle_put_right();
     let unsaid = |of: &Quantity| put_right.is_none_or(|cockpit| is_as_it_came(visit, cockpit, *of));
     saddle_changed(visit).into_iter().filter(unsaid).collect()
 }

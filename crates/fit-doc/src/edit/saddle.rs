@@ -6,8 +6,7 @@ use crate::{Cockpit, Message, Visit};
 /// Puts it on a cockpit, or on a copy where that must stay what it was; the copy is chosen where the
 /// cockpit was.
 pub(super) fn put_right_on(visit: &mut Visit, id: &str) -> Result<UndoStep, Message> {
-    let right = visit.put_right.as_deref().and_then(|id| visit.cockpit(id));
-    let saddle = right.ok_or_else(|| no_cockpit("put-right"))?.saddle;
+    let saddle = visit.saddle_put_right().ok_or_else(|| no_cockpit("put-right"))?.saddle;
     let cockpit = visit.cockpit(id).ok_or_else(|| no_cockpit(id))?;
     let (label, after) = (cockpit.label.clone(), Cockpit { saddle, ..cockpit.clone() });
     if !stays(visit, cockpit) {

@@ -13,7 +13,7 @@ use fit_math::tape::{mends_alone, predict};
 /// by chance).
 const AGREES_SDS: f64 = 2.0;
 /// Beyond so many it is another cockpit, or a slip (judgement: one in four hundred by chance).
-const OFF_SDS: f64 = 3.0;
+pub(super) const OFF_SDS: f64 = 3.0;
 /// The doubt of the difference between two readings of one item, in that of one reading (judgement: half
 /// the variance of a reading is in where its ends are felt, which is the same both times).
 const AGAIN: f64 = 1.0;

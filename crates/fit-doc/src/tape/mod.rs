@@ -17,7 +17,7 @@ pub use answer::{TapeAnswer, TapeDoubt, TapeRow, answer, pen_slip};
 pub use built::{Agrees, BuiltRow, built, hood_apart_mm, hoods_read, left_reads};
 pub use fit_math::tape::{BarKnown, Blamed, HoodAt, Laid, Of, Slip as TapeSlip, Unknown};
 pub use item::TapeItem;
-pub use moved::{Moved, differs, is_said, moved};
+pub use moved::{Moved, differs, is_read_again, is_said, moved};
 pub(crate) use take::take;
 pub use take::{TapeChange, changes_at};
 pub use unread::{

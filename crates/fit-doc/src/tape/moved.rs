@@ -4,7 +4,7 @@
 //! tip; stems and spacers do not move by themselves. One thing is looked for: where two have moved,
 //! the whole walk with the tape finds them.
 
-use super::built::{BuiltRow, Standing, built};
+use super::built::{BuiltRow, OFF_SDS, Standing, built};
 use super::{Tape, TapeReading};
 use crate::edit::{along_the_post, cockpit_number};
 use crate::{Cockpit, Frame, Message, Quantity};
@@ -82,6 +82,24 @@ pub fn is_said(
     Ok(search.explained() && search.found().is_empty())
 }
 
+/// Whether all that does not go with the cockpit `is` are readings that are a little off, or that a slip of
+/// the pen explains, and no single move explains them: they are read again before anything is said to have
+/// moved. The rest is as in [`moved`].
+///
+/// # Errors
+/// When a cockpit cannot be built.
+pub fn is_read_again(
+    frame: &Frame,
+    (left, before): (&Cockpit, &Tape),
+    is: &Cockpit,
+    read: &Tape,
+) -> Result<bool, Message> {
+    let rows = built(frame, left, read, Some(before))?;
+    let standing = Standing::new(frame, left)?;
+    let search = Search { frame, is, read, rows: &rows, left: &standing };
+    Ok(!search.explained() && search.found().is_empty() && search.is_read_again())
+}
+
 /// What of a cockpit is otherwise than it was left, of what slips by itself.
 pub fn differs(left: &Cockpit, is: &Cockpit) -> Vec<Moved> {
     let differs = |quantity| {
@@ -119,6 +137,13 @@ impl Search<'_> {
     fn explained(&self) -> bool {
         let off = self.off(Quantity::Roll, 0.0).unwrap_or_default();
         off.iter().all(|off| off.abs() <= TOLD_SDS)
+    }
+
+    /// Every reading that is off is so by little, or by a slip of the pen.
+    fn is_read_again(&self) -> bool {
+        let off = self.off(Quantity::Roll, 0.0).unwrap_or_default();
+        let mut all = off.iter().zip(self.rows);
+        all.all(|(off, row)| off.abs() <= OFF_SDS || row.slip.is_some())
     }
 
     /// The move of one number that explains the readings best; none where it does not explain them.

@@ -84,11 +84,15 @@ pub fn changes_at(
         all.retain(|of| !SLIPS.contains(&of.quantity));
         return Ok(all);
     }
-    // where no single one has moved, what the whole walk finds is all that is known
+    let slips = |of: &TapeChange| SLIPS.contains(&of.quantity);
     if let [moved, ..] = moved(frame, was, came, &visit.tape)?[..] {
-        all.retain(|of| !SLIPS.contains(&of.quantity));
+        all.retain(|of| !slips(of));
         let Moved { quantity, from, to, sd, .. } = moved;
         all.insert(0, TapeChange { quantity, from, to, sd });
+    } else if all.iter().any(|of| slips(of) && of.is_beyond_doubt()) {
+        // where no single one has moved, what the whole walk finds is all that is known: of that what is
+        // within its doubt is as it was left, and not a degree of roll beside what did slip
+        all.retain(|of| !slips(of) || of.is_beyond_doubt());
     }
     Ok(all)
 }

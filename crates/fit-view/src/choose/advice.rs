@@ -15,9 +15,9 @@ use super::tipped::tipped_out;
 use crate::frame_question::{FrameQuestion, frame_questions};
 use crate::table::{Axis, Question, whole};
 use crate::weigh::{NotAsRead, Weighed, WeighedCockpit, not_as_read, tape, weigh_visit};
-use crate::words::Words;
+use crate::words::{LaterText, Words};
 use fit_doc::concern::{self, Held, held_back};
-use fit_doc::edit::{free_id, free_label};
+use fit_doc::edit::{free_id, free_label, free_label_among};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Stays, Visit};
 use fit_math::body::Survey;
@@ -45,6 +45,8 @@ pub enum Step {
     NotTheBar,
     /// It is the frame.
     TheFrame,
+    /// What has slipped since the visit before is put back; the dearest change is that job.
+    PutBack(Job),
     /// A cockpit whose dearest change is that job.
     Cockpit(Job),
 }
@@ -58,6 +60,7 @@ impl Step {
             | Self::Cockpit(Job::SaddleHeight | Job::SaddleTilt | Job::SaddleSetback) => "saddle",
             Self::NotTheBar => "not-the-bar",
             Self::TheFrame => "frame",
+            Self::PutBack(job) => Self::Cockpit(job).id(),
             Self::Cockpit(Job::HandInDrops) => "hand-in-drops",
             Self::Cockpit(Job::ReachScrew) => "reach-screw",
             Self::Cockpit(Job::TurnIn) => "turn-in",
@@ -178,7 +181,8 @@ impl Ask {
             self.steady(of, self.lean(of, best.collect(), words)?, words)?
         };
         best.retain(|of| may(&of));
-        let (bench, ids, alone) = self.on_a_bench(visit, &best, outcome, words);
+        let (mut bench, ids, alone) = self.on_a_bench(visit, &best, outcome, words);
+        let left = session.slipped_from(visit).map(|left| bench.put_back(left, &self.base, words));
         let weighed = Arc::new(weighed_surely(session, &bench.visit, survey)?);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
         let Some(base) = base_of(&weighed) else {
@@ -189,10 +193,17 @@ impl Ask {
         let common = self.common(&weighed, visit, base, &others);
         let mut answers = self.ridden(visit, common);
         let found = best.iter().zip(&ids).filter_map(|(of, id)| Some((of.job, find(id)?)));
+        let to = left.as_ref().and_then(|id| find(id)).filter(|to| visit.veto(&to.id).is_none());
+        let put_back = to.and_then(|to| self.put_back((session, visit), common, to));
+        let is_put_back = |to: &Cockpit| {
+            let back = put_back.as_ref().and_then(|of| of.cockpit.as_ref());
+            back.is_some_and(|back| back.is_set_up_as(to))
+        };
+        answers.retain(|of| of.cockpit.as_ref().is_none_or(|to| !is_put_back(to)));
         let twice = |to: &Cockpit| {
             answers.iter().any(|of| of.cockpit.as_ref().is_some_and(|of| of.is_set_up_as(to)))
         };
-        let found = found.filter(|(_, to)| !twice(&to.parts)).collect();
+        let found = found.filter(|(_, to)| !twice(&to.parts) && !is_put_back(&to.parts)).collect();
         let Worth { found, too_small, no_more, tipped } = self.worth_telling(common, found);
         answers.append(&mut self.differing(visit, found, most, &near));
         let nothing = answers.is_empty();
@@ -206,7 +217,8 @@ impl Ask {
         answers.extend(Self::not_the_bar_either(visit));
         let stays = self.as_it_is(visit, base, why);
         answers.insert(if self.new_bar { 0 } else { answers.len() }, stays);
-        let mut all = self.elsewhere(visit, &weighed, base, &answers, held);
+        let mut all: Vec<Answer> = put_back.into_iter().collect();
+        all.append(&mut self.elsewhere(visit, &weighed, base, &answers, held));
         all.append(&mut answers);
         let mut said = Self::must_say(session, visit);
         if nothing && !self.wanted.is_empty() {
@@ -279,6 +291,29 @@ impl Ask {
     ) -> Common<'a> {
         let (wanted, other_hoods) = (&self.wanted, self.other_hoods);
         Common { weighed, visit, wanted, other_hoods, base, others }
+    }
+
+    /// What has slipped is put back before anything else is tried: what was said at the visit before was
+    /// said of the bike as it was left.
+    fn put_back(
+        &self,
+        (session, visit): (&Session, &Visit),
+        common: Common<'_>,
+        to: &WeighedCockpit,
+    ) -> Option<Answer> {
+        let before = session.before(visit)?;
+        let work = Work::between(&self.base, &to.parts);
+        let step = Step::PutBack(work.steps.iter().map(|step| step.job).max()?);
+        let mut reasons = common.reasons(to, &work);
+        reasons.retain(|of| *of != Reason::RideIt);
+        let number = session.index_of(before).and_then(|at| session.number_that_day(at));
+        reasons.insert(0, Reason::AsLeft { date: before.date, number });
+        let ride = last_ride(visit, &to.parts);
+        if let Some(ride) = ride {
+            tell_ride(ride, None, &mut reasons);
+        }
+        let cockpit = Some(to.parts.clone());
+        Some(Answer { step, cockpit, work, reasons, ridden: ride.is_some(), like: None })
     }
 
     /// What met a complaint when it was ridden.
@@ -545,6 +580,22 @@ impl Bench {
     /// With nothing more yet.
     pub(super) fn of(visit: &Visit) -> Self {
         Self { visit: visit.clone() }
+    }
+
+    /// Puts on it what the client left with, unless it is there, and gives its id. A saddle that was put right
+    /// at this visit stays so.
+    fn put_back(&mut self, left: &Cockpit, base: &Cockpit, words: &dyn Words) -> String {
+        let put_right = self.visit.put_right.is_some();
+        let saddle = if put_right { base.saddle } else { left.saddle };
+        let left = Cockpit { saddle, ..left.clone() };
+        if let Some(there) = self.visit.cockpits().find(|of| of.is_set_up_as(&left)) {
+            return there.id.clone();
+        }
+        let id = free_id(&self.visit, "as-left");
+        let wished = words.later(LaterText::AsItWasLeft);
+        let label = free_label_among(&self.visit, None, wished);
+        self.visit.bench.push(Cockpit { ridden: false, ..left.with_name(&id, &label) });
+        id
     }
 
     /// Puts a cockpit on it whose dearest change is that job, under a name of its own, and gives its

@@ -6,7 +6,7 @@ use crate::table::{Doubt, Question};
 use crate::weigh::NotAsRead;
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
-use fit_doc::{Concern, EventNumber, HandPlace, Item, Quantity, SendOn, Stays};
+use fit_doc::{Concern, Date, EventNumber, HandPlace, Item, Quantity, SendOn, Stays};
 
 /// Which way a reason speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -67,6 +67,9 @@ pub enum Reason {
     UnderShoulders { by_mm: i64 },
     /// Steering takes so many per cent more effort than on the bike as it came; negative is less.
     Steering { percent: i64 },
+    /// It is as the client left the visit of that day, which of that day where there are several: something
+    /// has slipped since.
+    AsLeft { date: Date, number: Option<usize> },
     /// The client rode it, and said so: of the complaint that changed most, before and after.
     Ridden { about: Concern, before: u8, after: u8 },
     /// What got worse on the trial of it.
@@ -187,6 +190,7 @@ impl Reason {
             Self::NearShoulders { .. } => "near-shoulders",
             Self::UnderShoulders { .. } => "under-shoulders",
             Self::Steering { .. } => "steering",
+            Self::AsLeft { .. } => "as-left",
             Self::Ridden { .. } => "ridden",
             Self::RiddenInVain { .. } => "ridden-in-vain",
             Self::RiddenWorse { .. } => "ridden-worse",
@@ -250,6 +254,7 @@ impl Reason {
             | Self::HeldForward { .. }
             | Self::LikeOther { .. }
             | Self::NothingBeatsIt { .. }
+            | Self::AsLeft { .. }
             | Self::NothingBought => Bears::For,
             Self::Worse { .. }
             | Self::GivesUp { .. }
@@ -339,7 +344,8 @@ impl Reason {
             | Self::Measure(_) => Source::Computed,
             // what an effort is worth
             Self::NothingBeatsIt { .. } => Source::Judgement,
-            Self::Ridden { .. }
+            Self::AsLeft { .. }
+            | Self::Ridden { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::NotAsked { .. }
@@ -375,6 +381,7 @@ impl Reason {
             && !matches!(
                 self,
                 Self::NothingBought
+                    | Self::AsLeft { .. }
                     | Self::NothingBeatsIt { .. }
                     | Self::HoodsHeld
                     | Self::Steering { .. }

@@ -6,7 +6,7 @@
 use crate::table::{Answer, Axis, Cell, CellText, Change, Question, SAME_DEG, SAME_MM, table};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::{Decision, Setting, SheetText, Words};
-use fit_doc::{Complaint, Concern, HandPlace, RideScore, Visit};
+use fit_doc::{Cockpit, Complaint, Concern, HandPlace, Ridden, RideScore, Session, Visit};
 use std::collections::BTreeSet;
 
 /// Rows of what changes, in the order of a conversation; each is something that a client feels
@@ -93,7 +93,7 @@ pub(super) struct Content {
 /// Gathers the words.
 pub(super) fn content(
     weighed: &Weighed,
-    visit: &Visit,
+    (session, visit): (&Session, &Visit),
     chosen: usize,
     words: &dyn Words,
 ) -> Content {
@@ -103,7 +103,7 @@ pub(super) fn content(
     let label = now.or(came).map_or("", |of| of.label.as_str());
     let told = visit.complaints.iter();
     let mut asked: Vec<String> =
-        told.map(|of| words.sheet_complaint(of, ridden(visit, now.or(came), of))).collect();
+        told.map(|of| words.sheet_complaint(of, on_trial(visit, now.or(came), of))).collect();
     let said = visit.wishes.iter().filter(|wish| !wish.trim().is_empty());
     let wanted: Vec<String> = said.map(|wish| words.sheet_wish(wish)).collect();
     if asked.is_empty() && wanted.is_empty() {
@@ -111,14 +111,17 @@ pub(super) fn content(
     }
     let both = came.zip(now);
     let settings = if now.is_some() { SheetText::Settings } else { SheetText::SettingsKept };
+    // what slipped since the visit before is nothing to go back to
+    let slipped_from = session.slipped_from(visit);
+    let back = Back::of(slipped_from, now);
     let numbers = if now.is_some() { SheetText::Changes } else { SheetText::Numbers };
     // where the client is sent stands before what is done about the bike
-    let sent = visit.interview.red_flags.iter().map(|&of| words.send_on(of));
-    let advice = words.cautions().iter().chain(words.sheet_advice()).copied();
-    let mut advice: Vec<String> = sent.chain(advice).map(str::to_owned).collect();
+    let mut advice = sent_on(session, visit, words);
+    let advised = words.cautions().iter().chain(words.sheet_advice());
+    advice.extend(advised.map(|&of| of.to_owned()));
     let higher = both.is_some_and(|(came, now)| now.parts.more_spacers_than(&came.parts));
     advice.extend(higher.then(|| say(SheetText::MoreSpacers)));
-    advice.extend(now.map(|_| say(SheetText::GoBack)));
+    advice.extend(now.map(|_| say(back.said())));
     let brakes = visit.complaints.iter().filter_map(|complaint| brake_row(complaint.about));
     let questions = QUESTIONS.into_iter().chain(brakes.collect::<BTreeSet<_>>());
     let rows = changes(came, now, questions, words);
@@ -130,48 +133,122 @@ pub(super) fn content(
         language: words.language(),
         client: weighed.client.clone(),
         under_client: words.sheet_under_client(&weighed.bike.name, weighed.visit),
-        decided: (label.to_owned(), decision(weighed, visit, now)),
+        decided: (label.to_owned(), decision(weighed, (session, visit), now)),
         not_as_read: None,
         asked: (say(SheetText::Asked), asked),
         wanted: (say(SheetText::Wanted), wanted),
         picture: say(SheetText::Picture),
         glossary: say(SheetText::Glossary),
         moved: both.map_or_else(Vec::new, |(came, now)| moved(came, now, words)),
-        changes: Grid { heading: say(numbers), heads: heads(words, now, now.is_some()), rows },
+        changes: Grid {
+            heading: say(numbers),
+            heads: heads(words, SheetText::AsItCame, now, now.is_some()),
+            rows,
+        },
         same,
         settings: Grid {
             heading: say(settings),
-            heads: heads(words, now, false),
-            rows: set(came, now, words),
+            heads: match back {
+                Back::Left(_) => heads(words, SheetText::AsLeft, now, false),
+                _ => heads(words, SheetText::AsItCame, now, false),
+            },
+            rows: match (back, came) {
+                (Back::Left(left), _) => set(left, now, words),
+                (_, Some(came)) => set(&came.parts, now, words),
+                (_, None) => Vec::new(),
+            },
         },
         advice: (say(SheetText::Advice), advice),
         foot: estimated.then(|| say(SheetText::Estimated)),
     }
 }
 
-fn decision(weighed: &Weighed, visit: &Visit, now: Option<&WeighedCockpit>) -> Decision {
+fn decision(
+    weighed: &Weighed,
+    (session, visit): (&Session, &Visit),
+    now: Option<&WeighedCockpit>,
+) -> Decision {
+    let ridden = |of: &WeighedCockpit| {
+        let how = session.index_of(visit).map(|at| session.ridden(at, &of.parts));
+        how.unwrap_or(Ridden::No)
+    };
     if let Some(of) = visit.elsewhere {
         return Decision::Elsewhere { of, changes: now.is_some() };
     }
     let kept = weighed.as_it_came().is_some_and(|came| came.chosen);
     match now {
-        Some(now) if now.chosen => Decision::Chosen { ridden: now.parts.ridden },
-        Some(now) => Decision::Proposed { ridden: now.parts.ridden },
+        Some(now) if now.chosen => Decision::Chosen { ridden: ridden(now) },
+        Some(now) => Decision::Proposed { ridden: ridden(now) },
         None if kept => Decision::Kept,
         None => Decision::OnlyAsItCame,
     }
 }
 
 /// How a complaint was on the last trial of a cockpit that asked of it.
-fn ridden(visit: &Visit, of: Option<&WeighedCockpit>, complaint: &Complaint) -> Option<RideScore> {
+fn on_trial(
+    visit: &Visit,
+    of: Option<&WeighedCockpit>,
+    complaint: &Complaint,
+) -> Option<RideScore> {
     let of = of?;
     let rides = visit.rides.iter().filter(|ride| visit.is_ride_of(ride, &of.id));
     let mut scores = rides.flat_map(|ride| &ride.scores);
     scores.rfind(|score| score.is_of(complaint) && score.after.is_some()).copied()
 }
 
-fn heads(words: &dyn Words, now: Option<&WeighedCockpit>, change: bool) -> Vec<String> {
-    let mut heads = vec![SheetText::What, SheetText::AsItCame];
+/// What a client goes back to who is not content with what is set now.
+#[derive(Clone, Copy)]
+enum Back<'a> {
+    /// The bike as it came.
+    Came,
+    /// What the visit before left: something has slipped since.
+    Left(&'a Cockpit),
+    /// What is set now, which is just that.
+    Now,
+}
+
+impl<'a> Back<'a> {
+    /// What the visit before left is given where something of it has slipped.
+    fn of(slipped_from: Option<&'a Cockpit>, now: Option<&WeighedCockpit>) -> Self {
+        match (slipped_from, now) {
+            (Some(left), Some(now)) if now.parts.is_set_up_as(left) => Self::Now,
+            (Some(left), Some(_)) => Self::Left(left),
+            _ => Self::Came,
+        }
+    }
+
+    const fn said(self) -> SheetText {
+        match self {
+            Self::Came => SheetText::GoBack,
+            Self::Left(_) => SheetText::GoBackToLeft,
+            Self::Now => SheetText::IsAsLeft,
+        }
+    }
+}
+
+/// Where the client is sent, with where he was sent at the visit before. Whether he went is noted nowhere:
+/// whoever has not been is told to go.
+fn sent_on(session: &Session, visit: &Visit, words: &dyn Words) -> Vec<String> {
+    let now = &visit.interview.red_flags;
+    let mut all: Vec<String> = now.iter().map(|&of| words.send_on(of).to_owned()).collect();
+    let Some(before) = session.before(visit) else { return all };
+    let number = session.index_of(before).and_then(|at| session.number_that_day(at));
+    let of = (before.date, number);
+    let flags = before.interview.red_flags.iter().copied();
+    let (still, gone): (Vec<_>, Vec<_>) = flags.partition(|of| now.contains(of));
+    for (flags, told_today) in [(still, true), (gone, false)] {
+        all.extend((!flags.is_empty()).then(|| words.sheet_sent_on_before(of, &flags, told_today)));
+    }
+    all
+}
+
+fn heads(
+    words: &dyn Words,
+    first: SheetText,
+    now: Option<&WeighedCockpit>,
+    change: bool,
+) -> Vec<String> {
+    let mut heads = vec![SheetText::What, first];
     heads.extend(now.map(|now| if now.chosen { SheetText::Now } else { SheetText::Proposed }));
     heads.extend(change.then_some(SheetText::Change));
     heads.into_iter().map(|text| words.sheet_text(text).to_owned()).collect()
@@ -235,15 +312,10 @@ fn answer(question: Question, cell: Cell, words: &dyn Words) -> String {
     }
 }
 
-fn set(
-    came: Option<&WeighedCockpit>,
-    now: Option<&WeighedCockpit>,
-    words: &dyn Words,
-) -> Vec<Line> {
-    let Some(came) = came else { return Vec::new() };
+fn set(came: &Cockpit, now: Option<&WeighedCockpit>, words: &dyn Words) -> Vec<Line> {
     let none = || words.no_answer().to_owned();
     let row = |setting: Setting| {
-        let before = words.sheet_value(setting, &came.parts);
+        let before = words.sheet_value(setting, came);
         let after = now.map(|now| words.sheet_value(setting, &now.parts));
         let changed = after.as_ref().is_some_and(|after| *after != before);
         let known = before.is_some() || after.as_ref().is_some_and(Option::is_some);

@@ -18,7 +18,7 @@ use crate::picture::Picture;
 use crate::scene::FontError;
 use crate::weigh::{NotAsRead, Weighed};
 use crate::words::Words;
-use fit_doc::{Date, Visit};
+use fit_doc::{Date, Session, Visit};
 
 /// The client sheet of a weighed visit: as it came beside the cockpit at that place of the bench,
 /// 0 for as it came by itself; a place that is not there counts as 0. `not_as_read` is why the bike is
@@ -28,13 +28,13 @@ use fit_doc::{Date, Visit};
 /// When the embedded font cannot be read.
 pub fn client_sheet(
     weighed: &Weighed,
-    visit: &Visit,
+    (session, visit): (&Session, &Visit),
     chosen: usize,
     not_as_read: Option<NotAsRead>,
     words: &dyn Words,
 ) -> Result<Picture, FontError> {
     let chosen = if chosen < weighed.cockpits.len() { chosen } else { 0 };
-    let mut content = content::content(weighed, visit, chosen, words);
+    let mut content = content::content(weighed, (session, visit), chosen, words);
     content.not_as_read = not_as_read.map(|why| words.sheet_not_as_read(&why).to_owned());
     let figure = figure::Figure::new(weighed, visit, chosen, words);
     page::page(&content, &figure, words)

@@ -125,7 +125,8 @@ fn faults(page: &Picture) -> Vec<String> {
 
 fn sheet(session: &Session, chosen: usize) -> Picture {
     let weighed = weigh(session, None, &Survey::shipped().unwrap()).unwrap();
-    client_sheet(&weighed, session.latest_visit().unwrap(), chosen, None, &English).unwrap()
+    client_sheet(&weighed, (session, session.latest_visit().unwrap()), chosen, None, &English)
+        .unwrap()
 }
 
 fn text_of(page: &Picture) -> String {

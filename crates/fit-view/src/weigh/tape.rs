@@ -5,7 +5,8 @@
 
 use fit_doc::edit::{cockpit_number, frame_number};
 use fit_doc::tape::{
-    Blamed, TapeAnswer, TapeChange, answer, changes_at, is_said, left_reads, not_read,
+    Blamed, Moved, TapeAnswer, TapeChange, answer, changes_at, is_read_again, is_said, left_reads,
+    moved, not_read,
 };
 use fit_doc::{Frame, Message, Place, Quantity, Session, Verdict, Visit};
 
@@ -23,7 +24,7 @@ pub fn tape_doubts(session: &Session, visit: &Visit, answer: Option<&TapeAnswer>
     let drawn = match not_as_read(session, visit, answer) {
         // what is doubtful of the readings is said already
         Some(NotAsRead::Doubtful) | None => None,
-        Some(NotAsRead::Moved) => Some(Message::BikeMoved { place }),
+        Some(NotAsRead::Moved(moved)) => Some(Message::BikeMoved { place, moved }),
         Some(NotAsRead::NothingRead) => Some(Message::BikeNotRead { place, only_stem: false }),
         Some(NotAsRead::StemNotRead) => Some(Message::BikeNotRead { place, only_stem: true }),
         Some(NotAsRead::NotTaken { quantity, .. })
@@ -84,9 +85,9 @@ pub enum NotAsRead {
     /// Where the bar is was read, but of the stem and its spacers, which no reading of the tape tells, nobody
     /// has read anything.
     StemNotRead,
-    /// It was left otherwise at the visit before than its readings have it now: what has slipped is named
-    /// where the two are held against each other.
-    Moved,
+    /// It was left otherwise at the visit before than its readings have it now: what has slipped, as it
+    /// seems; none where no single thing explains it.
+    Moved(Option<Moved>),
     /// What was read says otherwise, but does not go together: first it is looked at.
     Doubtful,
     /// What was read was not taken over.
@@ -108,8 +109,8 @@ pub fn not_as_read(
     answer: Option<&TapeAnswer>,
 ) -> Option<NotAsRead> {
     let frame = &session.bike(&visit.bike)?.frame;
-    if has_moved(session, visit, frame) {
-        return Some(NotAsRead::Moved);
+    if let Some(why) = has_moved(session, visit, frame) {
+        return Some(why);
     }
     let is_unclear = |answer: &TapeAnswer| {
         let is_off = answer.doubt.as_ref().is_some_and(|doubt| !doubt.of_the_pen);
@@ -143,13 +144,20 @@ pub fn not_as_read(
     }
 }
 
-/// Whether the readings say that something slipped since the visit before, and the bike as it came does
-/// not say so yet.
-fn has_moved(session: &Session, visit: &Visit, frame: &Frame) -> bool {
-    session.before(visit).is_some_and(|before| {
-        let was = (before.left(), &left_reads(frame, before));
-        is_said(frame, was, &visit.as_it_came, &visit.tape) == Ok(false)
-    })
+/// Why the bike is not as it was read where the readings do not go with how it was left, and the bike as it
+/// came does not say so yet: the likeliest of what has slipped, or readings that are to be taken again.
+fn has_moved(session: &Session, visit: &Visit, frame: &Frame) -> Option<NotAsRead> {
+    let before = session.before(visit)?;
+    let reads = left_reads(frame, before);
+    let (was, is, tape) = ((before.left(), &reads), &visit.as_it_came, &visit.tape);
+    if is_said(frame, was, is, tape) != Ok(false) {
+        return None;
+    }
+    if is_read_again(frame, was, is, tape) == Ok(true) {
+        return Some(NotAsRead::Doubtful);
+    }
+    let likeliest = moved(frame, was, is, tape).ok().and_then(|all| all.first().copied());
+    Some(NotAsRead::Moved(likeliest))
 }
 
 /// Whether a reading that is seldom met is named by a doubt already: one slip is asked about once.

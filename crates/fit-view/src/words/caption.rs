@@ -65,8 +65,6 @@ pub enum Caption {
     HourPrice,
     /// Chosen: the cockpit as it came.
     LeaveIt,
-    /// Shown before something is chosen that was not ridden.
-    TryFirst,
     /// Heading over complaints and wishes on the bench.
     CameFor,
     /// Heading over the cockpits.
@@ -394,12 +392,6 @@ pub enum Caption {
     KeysHeading,
     /// Button.
     CloseThis,
-    /// On a card: the client rode it.
-    Ridden,
-    /// Beside it: nobody rode it.
-    OnlyDrawn,
-    /// The same where there is little room.
-    Drawn,
     /// Small heading: how bad it is after a trial.
     AfterIt,
     /// Button: a trial never was.

@@ -71,6 +71,8 @@ pub enum LaterText {
     OneVisit,
     /// Accessible name of the drawing.
     OverDrawing,
+    /// In the place of "same" while nothing was read at the follow-up.
+    NotReadYet,
     /// Heading: what was foretold, and seen.
     Tally,
     /// Nothing was seen on a trial.

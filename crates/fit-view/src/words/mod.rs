@@ -42,8 +42,8 @@ use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message, Place,
-    Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading, UndoStep,
-    Where,
+    Quantity, Reaches, RideScore, SendOn, Spot, Suppleness, TapeDoubt, TapeItem, TapeReading,
+    UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
 use fit_math::posture::Calibration;
@@ -187,6 +187,14 @@ pub trait Words:
     fn sheet_under_client(&self, bike: &str, visit: Date) -> String;
     /// A fixed text of the sheet.
     fn sheet_text(&self, text: SheetText) -> &'static str;
+    /// Where the client was sent at the visit of that day, which of that day where there are several, and
+    /// that he goes if he has not been. Told today as well: those stand before it.
+    fn sheet_sent_on_before(
+        &self,
+        visit: (Date, Option<usize>),
+        of: &[SendOn],
+        told_today: bool,
+    ) -> String;
     /// What was decided.
     fn sheet_decided(&self, label: &str, decision: Decision) -> String;
     /// What hurts, with the client's own words.
@@ -335,6 +343,8 @@ pub trait Words:
     fn still(&self, quantity: Quantity, value: f64) -> String;
     /// Complaints and wishes that are not shown.
     fn and_more(&self, count: usize) -> String;
+    /// That so many more messages wait behind the one that is shown.
+    fn messages_behind(&self, count: usize) -> String;
     /// A typed text that is no day.
     fn no_day(&self, typed: &str) -> String;
     /// A number with its unit: "412 mm".

@@ -1,6 +1,6 @@
 //! What the client sheet says, by what it stands for.
 
-use fit_doc::Elsewhere;
+use fit_doc::{Elsewhere, Ridden};
 
 /// A fixed text of the client sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,8 +37,14 @@ pub enum SheetText {
     Advice,
     /// More spacers than the bike came with.
     MoreSpacers,
+    /// Head of the same column where what slipped since the visit before is not gone back to.
+    AsLeft,
     /// How to go back to what was.
     GoBack,
+    /// The same to what the visit before left, since something has slipped.
+    GoBackToLeft,
+    /// It is set as the visit before left it.
+    IsAsLeft,
     /// Words of the trade, explained.
     Glossary,
     /// The sums used more than was measured.
@@ -50,15 +56,15 @@ pub enum SheetText {
 pub enum Decision {
     /// A candidate was chosen, and ridden or not.
     Chosen {
-        /// The client has ridden it.
-        ridden: bool,
+        /// Whether the client has ridden it, and when.
+        ridden: Ridden,
     },
     /// The bike stays as it came.
     Kept,
     /// A candidate is shown that nobody has chosen yet.
     Proposed {
-        /// The client has ridden it.
-        ridden: bool,
+        /// Whether the client has ridden it, and when.
+        ridden: Ridden,
     },
     /// The answer is not a bar.
     Elsewhere {

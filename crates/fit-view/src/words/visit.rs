@@ -6,7 +6,7 @@ use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
     Bar, Cockpit, Complaint, Concern, Corrected, Date, Elsewhere, HandPlace, Helmet, Liking,
-    Looked, Price, Quantity, Ride, RideScore, RuleOut, SendOn, Where,
+    Looked, Price, Quantity, Ridden, Ride, RideScore, RuleOut, SendOn, Where,
 };
 
 /// Every text about what is asked, tried and decided at a visit; a part of [`Words`](super::Words).
@@ -97,8 +97,14 @@ pub trait VisitWords {
     fn changed_to_what(&self, of: &[Quantity]) -> String;
     /// Of a cockpit that has numbers of the saddle as they came, though they were changed.
     fn saddle_not_on(&self, of: &[Quantity]) -> String;
-    /// What the client said of a cockpit on its trials, in their order.
-    fn on_trials(&self, rides: &[&Ride]) -> String;
+    /// Whether a cockpit was ridden, and when or how: "only drawn", "ridden at the visit of 2 May 2026".
+    fn ridden(&self, how: Ridden) -> String;
+    /// The same in a word or two.
+    fn short_ridden(&self, how: Ridden) -> &'static str;
+    /// The same with what the client said of it on its trials, in their order.
+    fn on_trials(&self, how: Ridden, rides: &[&Ride]) -> String;
+    /// That it is ridden before anything is relied on; none where it was, as it is.
+    fn ride_first(&self, how: Ridden) -> Option<String>;
     /// Where the answer lies, if it is not the bar.
     fn elsewhere(&self, of: Elsewhere) -> &'static str;
     /// What asks for another frame.

@@ -1,11 +1,11 @@
 //! What is said of answers to a search of the shop, in English: facts with their numbers, no promise.
 
-use super::{English, concern, decide, names, number};
+use super::{English, concern, decide, names, number, picture};
 use crate::choose::{
     Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source, Step,
 };
 use crate::table::{Axis, Cell, Change, Doubt, Question, whole};
-use crate::words::{ChoiceWords, DoubtWords, Setting, VisitWords, Words};
+use crate::words::{ChoiceWords, DoubtWords, LaterWords as _, Setting, VisitWords, Words};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, EventNumber, HandPlace, Quantity, Stays, Wanted};
 use fit_math::choose::{Limited, Why};
@@ -53,8 +53,12 @@ impl ChoiceWords for English {
             (Step::Saddle, _) => "The saddle first".to_owned(),
             (Step::NotTheBar, _) => "Not the bar".to_owned(),
             (Step::TheFrame, _) => "The frame, not the bar".to_owned(),
+            (Step::PutBack(_), Some(to)) => {
+                let title = self.answer_title(&of.work, base, to);
+                format!("Put back what slipped: {}", lower(&title))
+            }
             (Step::Cockpit(_), Some(to)) => self.answer_title(&of.work, base, to),
-            (Step::Cockpit(job), None) => decide::job(job).to_owned(),
+            (Step::Cockpit(job) | Step::PutBack(job), None) => decide::job(job).to_owned(),
         }
     }
 
@@ -452,6 +456,11 @@ fn reason_text(reason: &Reason) -> String {
         }
         Reason::TailFalls { by_deg } => {
             format!("The bar’s tail falls {} more to the rear, so that the wrist can lie straighter in the drops", deg(*by_deg))
+        }
+        Reason::AsLeft { date, number } => {
+            let visit = format!("As it was left at the visit of {}", picture::day(*date));
+            let visit = English.of_that_day(&visit, *number);
+            format!("{visit}: put back before anything else is tried")
         }
         Reason::HoodsHeld => "The hoods stay where they are".to_owned(),
         Reason::NearShoulders { before_mm, after_mm } => format!(

@@ -1,12 +1,12 @@
 //! What is decided, in English: jobs, minutes, money, what stays.
 
-use super::{English, concern, names, number};
+use super::{English, concern, names, number, picture};
 use crate::frame_question::FrameQuestion;
 use crate::table::Change;
-use crate::words::{Setting, Words};
+use crate::words::{LaterWords as _, Setting, Words};
 use core::ops::RangeInclusive;
 use fit_doc::work::{Job, Step, Work};
-use fit_doc::{Cockpit, Elsewhere, Price, Quantity, Ride};
+use fit_doc::{Cockpit, Date, Elsewhere, Price, Quantity, Ridden, Ride};
 use fit_units::Unit;
 
 pub(super) fn job(job: Job) -> &'static str {
@@ -167,8 +167,28 @@ fn listed(of: &[Quantity]) -> String {
     of.iter().map(|&of| names::quantity(of)).collect::<Vec<_>>().join(", ")
 }
 
-/// What the client said of it on trials, last first.
-pub(super) fn ridden(rides: &[&Ride]) -> String {
+/// Whether it was ridden, and when or how.
+pub(super) fn ridden(how: Ridden) -> String {
+    match how {
+        Ridden::No => "only drawn".to_owned(),
+        Ridden::Here => "ridden".to_owned(),
+        Ridden::Otherwise { earlier, old_saddle } => {
+            format!("ridden {}", when(earlier, old_saddle))
+        }
+    }
+}
+
+/// When it was ridden, where it was at an earlier visit or before the saddle was put right.
+pub(super) fn when(earlier: Option<(Date, Option<usize>)>, old_saddle: bool) -> String {
+    let visit = earlier.map(|(date, number)| {
+        English.of_that_day(&format!("at the visit of {}", picture::day(date)), number)
+    });
+    let saddle = old_saddle.then(|| "before the saddle was put right".to_owned());
+    visit.into_iter().chain(saddle).collect::<Vec<_>>().join(", ")
+}
+
+/// The same with what the client said of it on trials: of the last one.
+pub(super) fn on_trials(how: Ridden, rides: &[&Ride]) -> String {
     let said = rides.last().map(|ride| {
         let scores = ride.scores.iter().filter_map(|score| {
             let after = score.after?;
@@ -181,10 +201,21 @@ pub(super) fn ridden(rides: &[&Ride]) -> String {
         let liking = ride.likes.map(|likes| concern::liking(likes).to_owned());
         scores.chain(liking).collect::<Vec<_>>().join("; ")
     });
-    match said.as_deref() {
-        None => "only drawn".to_owned(),
-        Some("") => "ridden".to_owned(),
-        Some(said) => format!("ridden: {said}"),
+    match said.filter(|said| !said.is_empty()) {
+        // what was told of it was told of something ridden
+        Some(said) if how == Ridden::No => format!("{}: {said}", ridden(Ridden::Here)),
+        Some(said) => format!("{}: {said}", ridden(how)),
+        None => ridden(how),
+    }
+}
+
+pub(super) fn ride_first(how: Ridden) -> Option<String> {
+    match how {
+        Ridden::No => Some("Ride it first: nothing here was ridden by the client".to_owned()),
+        Ridden::Otherwise { earlier, old_saddle: true } => {
+            Some(format!("Ride it first: it was ridden {}", when(earlier, true)))
+        }
+        _ => None,
     }
 }
 

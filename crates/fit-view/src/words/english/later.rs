@@ -54,7 +54,7 @@ impl LaterWords for English {
 
     fn not_as_left(&self, moved: &[Moved]) -> String {
         let all: Vec<String> = moved.iter().map(step).collect();
-        format!("Otherwise than left, in the bike as it came: {}", all.join(", "))
+        format!("Moved since it was left, in the bike as it came: {}", all.join(", "))
     }
 
     fn course_of(&self, course: &Course) -> String {
@@ -224,6 +224,7 @@ fn fixed(text: LaterText) -> &'static str {
              back are laid over each other here."
         }
         T::OverDrawing => "Bike as it was left and as it came back",
+        T::NotReadYet => "not read yet",
         T::Tally => "Was the prediction right?",
         T::NothingSeen => {
             "In this file no trunk, elbow or neck was read yet on a trial that counts"
@@ -314,9 +315,27 @@ fn asked(moved: &Moved) -> String {
 }
 
 fn step(moved: &Moved) -> String {
-    let Moved { quantity, from, to, .. } = *moved;
+    goes(moved.quantity, moved.from, moved.to)
+}
+
+/// A number that was and is: "roll of the bar 1 to −3°".
+pub(super) fn goes(quantity: Quantity, from: f64, to: f64) -> String {
     let name = names::quantity(quantity);
     format!("{name} {} to {}", number::plain(from), number::valued(quantity, to))
+}
+
+/// Of a bike that came back otherwise than it was left, and is not set so: the likeliest of what has slipped,
+/// or none where no single thing explains it.
+pub(super) fn has_moved(moved: Option<&Moved>) -> String {
+    match moved {
+        Some(moved) => format!(
+            "it seems that {}; that is not taken over, and the bike is drawn as it was left",
+            asked(moved)
+        ),
+        None => "something has moved since it was left, and no single slip explains it; the bike is drawn as \
+                 it was left"
+            .to_owned(),
+    }
 }
 
 /// One score of a course, with when it was asked.

@@ -3,7 +3,7 @@
 //! A notice about which nothing must be done is one sentence, and stands without a full stop.
 
 use super::number::{mm, plain, range, valued};
-use super::{English, bar, concern, keeping, names, picture, slip, tape};
+use super::{English, bar, concern, keeping, later, names, picture, slip, tape};
 use crate::entry;
 use crate::words::ChoiceWords as _;
 use fit_doc::{CockpitClash, Dimension, FileKind, Message, Place, Quantity, Spot, Where};
@@ -244,8 +244,8 @@ pub(super) fn message(message: &Message) -> String {
             valued(*quantity, weighed.round()),
             valued(*quantity, found.round())
         ),
-        M::BikeMoved { place } => {
-            format!("{}: {}", names::place(place), tape::has_moved())
+        M::BikeMoved { place, moved } => {
+            format!("{}: {}", names::place(place), later::has_moved(moved.as_ref()))
         }
         M::BikeNotRead { place, only_stem } => {
             format!("{}: {}", names::place(place), tape::nothing_read(*only_stem))
@@ -623,7 +623,7 @@ mod tests {
             M::TapeNotTaken { place: visit(), quantity, weighed: 750.0, found: 770.0 },
             M::BikeNotRead { place: visit(), only_stem: false },
             M::BikeNotRead { place: visit(), only_stem: true },
-            M::BikeMoved { place: visit() },
+            M::BikeMoved { place: visit(), moved: None },
             M::TapeSlipped {
                 place: visit(),
                 typed: TapeReading { of: Of::BarBelowSaddle, value: 5.2 },

@@ -36,7 +36,7 @@ use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
     Bar, Cockpit, Complaint, Date, Dimension, FingerPart, HandPlace, Item, Joint, Message,
-    OnTheShelf, Place, Quantity, Reaches, RideScore, Spot, Suppleness, TapeDoubt, TapeItem,
+    OnTheShelf, Place, Quantity, Reaches, RideScore, SendOn, Spot, Suppleness, TapeDoubt, TapeItem,
     TapeReading, UndoStep, Where,
 };
 use fit_math::cockpit::Hold;
@@ -333,6 +333,15 @@ impl Words for English {
         sheet::text(text)
     }
 
+    fn sheet_sent_on_before(
+        &self,
+        visit: (Date, Option<usize>),
+        of: &[SendOn],
+        told_today: bool,
+    ) -> String {
+        sheet::sent_on_before(visit, of, told_today)
+    }
+
     fn sheet_decided(&self, label: &str, decision: Decision) -> String {
         sheet::decided(label, decision)
     }
@@ -606,6 +615,13 @@ impl Words for English {
 
     fn and_more(&self, count: usize) -> String {
         format!("… and {count} more")
+    }
+
+    fn messages_behind(&self, count: usize) -> String {
+        match count {
+            1 => "One more message is behind this one: close it to read on".to_owned(),
+            _ => format!("{count} more messages are behind this one: close it to read on"),
+        }
     }
 
     fn no_day(&self, typed: &str) -> String {

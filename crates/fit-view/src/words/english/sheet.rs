@@ -1,12 +1,13 @@
 //! The client sheet in English: plain words for somebody who is not of the trade.
 
 use super::number::{plain, whole};
-use super::{concern, names, picture, window};
+use super::{English, concern, decide, names, picture, window};
 use crate::table::{Question, Scale};
 use crate::weigh::NotAsRead;
-use crate::words::{Decision, Setting, SheetText};
+use crate::words::{Decision, LaterWords as _, Setting, SheetText};
 use fit_doc::{
-    Cockpit, Complaint, Date, Elsewhere, HandPlace, LeverSetting, RideScore, Where, geometry,
+    Cockpit, Complaint, Date, Elsewhere, HandPlace, LeverSetting, Ridden, RideScore, SendOn, Where,
+    geometry,
 };
 use fit_units::Unit;
 
@@ -41,6 +42,15 @@ pub(super) fn text(text: SheetText) -> &'static str {
         SheetText::GoBack => {
             "Ride somewhere quiet first. To go back, set everything as in the column “As it came”"
         }
+        SheetText::AsLeft => "As it was left",
+        SheetText::GoBackToLeft => {
+            "Ride somewhere quiet first. Something had slipped on your bike: to go back, set everything as it was \
+             left at your last visit, in the column “As it was left”"
+        }
+        SheetText::IsAsLeft => {
+            "Ride somewhere quiet first. What had slipped is put back as it was left at your last visit: go back \
+             to this, in the column “Now”, if something slips again"
+        }
         SheetText::Glossary => {
             "Hoods: the rubber grips of the brake levers. Drops: the lower, hooked part of the bar. \
              Stem: the arm that holds the bar. Spacers: the rings under it. Roll: how far the bar is turned \
@@ -63,7 +73,7 @@ pub(super) const fn not_as_read(why: &NotAsRead) -> &'static str {
             "Your stem and the spacers under it were not read yet: those named here stand for them, and what is \
              worked out with them may be otherwise"
         }
-        NotAsRead::Moved => {
+        NotAsRead::Moved(_) => {
             "Something on your bike has moved since the last visit: it is shown as it was left then"
         }
         NotAsRead::Doubtful => {
@@ -75,16 +85,31 @@ pub(super) const fn not_as_read(why: &NotAsRead) -> &'static str {
     }
 }
 
+/// Where the client was sent at a visit before, of what is not told today or of what is.
+pub(super) fn sent_on_before(
+    (day, number): (Date, Option<usize>),
+    of: &[SendOn],
+    told_today: bool,
+) -> String {
+    let visit = English.of_that_day(&format!("at the visit of {}", picture::day(day)), number);
+    if told_today {
+        return format!("You were sent there {visit} as well: if you have not been yet, go");
+    }
+    let where_to: Vec<&str> = of.iter().map(|of| concern::send_on(*of)).collect();
+    let where_to = where_to.join(" ");
+    format!("{} you were told: {where_to} If you have not been there yet, go", first_large(&visit))
+}
+
 pub(super) fn decided(label: &str, decision: Decision) -> String {
     match decision {
-        Decision::Chosen { ridden: true } => format!("Decided: {label}, which you have ridden"),
-        Decision::Chosen { ridden: false } => format!("Decided: {label}, not ridden yet"),
+        Decision::Chosen { ridden: Ridden::No } => format!("Decided: {label}, not ridden yet"),
+        Decision::Chosen { ridden } => format!("Decided: {label}, which {}", you_rode(ridden)),
         Decision::Kept => "Decided: the bike stays as it came".to_owned(),
-        Decision::Proposed { ridden: true } => {
-            format!("Proposed: {label}, which you have ridden; not decided yet")
-        }
-        Decision::Proposed { ridden: false } => {
+        Decision::Proposed { ridden: Ridden::No } => {
             format!("Proposed: {label}, not ridden and not decided yet")
+        }
+        Decision::Proposed { ridden } => {
+            format!("Proposed: {label}, which {}; not decided yet", you_rode(ridden))
         }
         Decision::Elsewhere { of, changes: false } => {
             format!("Decided: {}; the bike stays as it came", elsewhere(of))
@@ -93,6 +118,16 @@ pub(super) fn decided(label: &str, decision: Decision) -> String {
             format!("Decided: {}; what changes is {label}", elsewhere(of))
         }
         Decision::OnlyAsItCame => "The bike as it came".to_owned(),
+    }
+}
+
+/// How it was ridden, told to whoever rode it.
+fn you_rode(how: Ridden) -> String {
+    match how {
+        Ridden::Otherwise { earlier, old_saddle } => {
+            format!("you rode {}", decide::when(earlier, old_saddle))
+        }
+        Ridden::No | Ridden::Here => "you have ridden".to_owned(),
     }
 }
 

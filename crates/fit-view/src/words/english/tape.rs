@@ -2,8 +2,8 @@
 //!
 //! Whole mm and degrees, but for what was typed.
 
-use super::names;
 use super::number::{plain, valued, whole};
+use super::{later, names};
 use crate::table::{SAME_DEG, SAME_MM};
 use crate::weigh::NotAsRead;
 use core::fmt::Write;
@@ -406,11 +406,10 @@ pub(super) fn hood_apart(by_mm: f64) -> String {
 pub(super) fn would_change(changes: &[TapeChange], answer: &TapeAnswer) -> String {
     let all: Vec<String> = changes
         .iter()
-        .filter(|change| change.from.round() != change.to.round())
+        .filter(|change| shown(change, change.from) != shown(change, change.to))
         .map(|change| {
-            let TapeChange { quantity, from, to, .. } = *change;
-            let to = valued(quantity, to.round());
-            format!("{} {} to {to}", names::quantity(quantity), plain(from.round()))
+            let (from, to) = (shown(change, change.from), shown(change, change.to));
+            later::goes(change.quantity, from, to)
         })
         .collect();
     match all.as_slice() {
@@ -435,6 +434,11 @@ pub(super) fn would_change(changes: &[TapeChange], answer: &TapeAnswer) -> Strin
     }
 }
 
+/// A number of what is taken over: whole mm, and the half degrees in which what has slipped is told.
+fn shown(change: &TapeChange, value: f64) -> f64 {
+    if change.is_angle() { (2.0 * value).round() / 2.0 } else { value.round() }
+}
+
 /// What taking over would bring beyond what is usually met.
 fn seldom(changes: &[TapeChange]) -> Vec<String> {
     let seldom = changes.iter().filter(|change| change.is_seldom());
@@ -454,18 +458,9 @@ pub(super) const fn nothing_read(only_stem: bool) -> &'static str {
     "where the bar is was not read yet, so a bike of middle size stands for the client’s"
 }
 
-/// Of a bike that came back otherwise than it was left.
-pub(super) const fn has_moved() -> &'static str {
-    "something has moved since the last visit and is not taken over: the bike is drawn as it was left"
-}
-
 pub(super) fn not_as_read(why: &NotAsRead) -> String {
     match *why {
-        NotAsRead::Moved => {
-            "Something has moved since the last visit and is not taken over: the bike is drawn as it was \
-             left"
-                .to_owned()
-        }
+        NotAsRead::Moved(moved) => names::capital(&later::has_moved(moved.as_ref())),
         NotAsRead::NothingRead => {
             "Where the bar is was not read yet: what is drawn is a bike of middle \
                                    size, not the client’s"

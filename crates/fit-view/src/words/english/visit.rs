@@ -8,7 +8,7 @@ use fit_doc::concern::{Attempt, Held, Outcome, Said};
 use fit_doc::work::{Job, Step, Work};
 use fit_doc::{
     Bar, Cockpit, Complaint, Concern, Corrected, Date, Elsewhere, HandPlace, Helmet, Liking,
-    Looked, Price, Quantity, Ride, RideScore, RuleOut, SendOn, Where,
+    Looked, Price, Quantity, Ridden, Ride, RideScore, RuleOut, SendOn, Where,
 };
 
 impl VisitWords for English {
@@ -183,8 +183,24 @@ impl VisitWords for English {
         decide::saddle_not_on(of)
     }
 
-    fn on_trials(&self, rides: &[&Ride]) -> String {
-        decide::ridden(rides)
+    fn ridden(&self, how: Ridden) -> String {
+        decide::ridden(how)
+    }
+
+    fn short_ridden(&self, how: Ridden) -> &'static str {
+        match how {
+            Ridden::No => "drawn",
+            Ridden::Here => "ridden",
+            Ridden::Otherwise { .. } => "ridden before",
+        }
+    }
+
+    fn on_trials(&self, how: Ridden, rides: &[&Ride]) -> String {
+        decide::on_trials(how, rides)
+    }
+
+    fn ride_first(&self, how: Ridden) -> Option<String> {
+        decide::ride_first(how)
     }
 
     fn elsewhere(&self, of: Elsewhere) -> &'static str {

@@ -43,5 +43,5 @@ pub use open::{Opened, open, open_by, open_from, read_session};
 pub use recovery::{LeftOver, Unsaved, left_over, unsaved_under};
 pub use replace::replace_file;
 pub use storage::{Disk, Fault, Faulty, Model, Stat, Storage, What};
-pub use text::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS};
+pub use text::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS, MOST_TOKENS};
 pub use under::{By, FileKey, Passphrase, Work};

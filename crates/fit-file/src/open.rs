@@ -11,8 +11,9 @@
 
 use crate::storage::{Disk, Storage, What};
 use crate::text::{
-    Excess, HeaderFault, Locator, MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS, Seal,
-    cleaned, first_slip, foreign, header, pairs, seal, spot, token_from, within_limits,
+    Excess, HeaderFault, Locator, MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS,
+    MOST_TOKENS, Seal, cleaned, first_slip, foreign, header, pairs, seal, spot, token_from,
+    within_limits,
 };
 use crate::under::{By, FileKey, Form, Shut, is_under, opened_by};
 use crate::versions;
@@ -214,6 +215,7 @@ fn read_plain(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened,
     }
     let mut unusual = located(&text, found.unusual);
     say_pairs(&text, &mut unusual, true);
+        Excess::Tokens => Message::TooManyItems { path: path(), most: MOST_TOKENS },
     notices.append(&mut unusual);
     let text = text.into_owned();
     Ok(Opened { session, notices, read_only: version > versions::NEWEST, key: None, text })
@@ -242,7 +244,7 @@ fn located(text: &str, messages: Vec<Message>) -> Vec<Finding> {
 /// Says of two numbers that may be one what they may be, in place of what else is said of either; `all`
 /// also where nothing else is.
 fn say_pairs(text: &str, findings: &mut Vec<Finding>, all: bool) {
-    for pair in pairs(text).into_iter().take(MOST_FINDINGS) {
+    for pair in pairs(text, MOST_FINDINGS) {
         let is_of_it = |finding: &Finding| {
             finding.spot.is_some_and(|spot| [pair.first, pair.second].contains(&spot))
         };
@@ -268,7 +270,8 @@ fn readable(
         HeaderFault::Unreadable { at } => {
             // the versions must stand first, which the shape does not ask
             let first = || (spot(text, at), Slip::MissingKey { key: "version".to_owned() });
-            let (spot, slip) = first_slip(text, &versions::shape(reads)).unwrap_or_else(first);
+            let found = first_slip(text, &versions::shape(reads));
+            let (spot, slip) = found.unwrap_or_else(first);
             Message::DoesNotParse { path: path(), spot, slip }
         }
     })?;

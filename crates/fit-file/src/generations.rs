@@ -26,6 +26,9 @@ pub const LAST_KEPT: usize = 3;
 /// Of so many of the last days the newest content is kept.
 pub const DAYS_KEPT: usize = 7;
 
+/// Highest number of an earlier content: no saving comes near it. What has a higher one was not written by a save, and would leave no room for the next.
+const MOST_NUMBER: u64 = u64::MAX / 2;
+
 /// An earlier content of a session file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Earlier {
@@ -78,8 +81,8 @@ pub(crate) fn list<S: Storage>(storage: &S, own: &Path) -> io::Result<Vec<Earlie
 
 fn named(own: &Path, name: &OsStr) -> Option<Earlier> {
     let (number, day) = name.to_str()?.strip_suffix(ENDING)?.split_once('.')?;
-    let (number, day) = (number.parse().ok()?, day.parse().ok()?);
-    Some(Earlier { number, day, path: own.join(name) })
+    let (number, day): (u64, Date) = (number.parse().ok()?, day.parse().ok()?);
+    (number <= MOST_NUMBER).then(|| Earlier { number, day, path: own.join(name) })
 }
 
 /// Keeps what stands at the target: by a second name, or by a copy where the disk knows none.

@@ -224,3 +224,17 @@ fn a_second_name_keeps_the_old_content() {
     assert_eq!(notes(&open(&folder.path("b")).unwrap().session), "old");
     assert_eq!(notes(&open(&path).unwrap().session), "new");
 }
+
+#[test]
+fn an_earlier_content_whose_number_leaves_no_room_is_passed_over() {
+    let folder = Folder::new();
+    let mut kept = Kept::new(Disk, &folder.path("a"));
+    saved(&mut kept, "1", TODAY);
+    let own = folder.path(".barwright/a");
+    let last = own.join(format!("{}.{TODAY}.session.ron", u64::MAX));
+    fs::write(&last, "of nobody").unwrap();
+    saved(&mut kept, "2", TODAY);
+    saved(&mut kept, "3", TODAY);
+    assert_eq!(notes_of(&kept.earlier().unwrap()), ["2", "1"]);
+    assert_eq!(fs::read_to_string(&last).unwrap(), "of nobody");
+}

@@ -44,6 +44,22 @@ pub enum Keeping {
         /// What the system says.
         detail: String,
     },
+    /// It cannot be held against others: its lock may not be written. A notice.
+    LockShut {
+        /// The path as given.
+        path: String,
+        /// The lock.
+        lock: String,
+        /// What the system says.
+        detail: String,
+    },
+    /// It cannot be held against others: what stands where its lock should is no file. A notice.
+    LockNoFile {
+        /// The path as given.
+        path: String,
+        /// What should be the lock.
+        lock: String,
+    },
     /// There is no earlier content of it that opens.
     NoneEarlier {
         /// The path as given.

@@ -19,7 +19,7 @@ use crate::open::{
 use crate::replace::{
     Target, clear_left_behind, discarded, in_place, is_missing, system, write_fresh,
 };
-use crate::storage::{Disk, Storage};
+use crate::storage::{Disk, Storage, What};
 use crate::text::{MOST_BYTES_UNDER, cleaned, laid_out, sealed};
 use crate::under::{By, Change, FileKey, change_all, is_under};
 use crate::{FileError, versions};
@@ -44,8 +44,8 @@ enum Hold<L> {
     Ours { _lock: L },
     /// Another window has it.
     Elsewhere,
-    /// This disk cannot hold a file for anybody; the system's words.
-    Cannot(String),
+    /// It cannot be held for anybody, and why.
+    Cannot(Keeping),
 }
 
 /// What may be replaced by a save.
@@ -124,7 +124,6 @@ impl<S: Storage> Kept<S> {
         by: By<'_>,
         check_line: CheckLine,
     ) -> Result<(Opened, Self), FileError> {
-        let given = path.display().to_string();
         let target = existing(&storage, path)?;
         let mut kept = Self::new(storage, path);
         // held before it is read: what is read then stays
@@ -134,9 +133,8 @@ impl<S: Storage> Kept<S> {
             let change = Change { former: None, key: kept.key.as_ref() };
             opened.notices.extend(kept.beside(change).map(Into::into));
         }
-        if let Hold::Cannot(detail) = &kept.hold {
-            let detail = detail.clone();
-            opened.notices.push(Message::Keeping(Keeping::NotHeld { path: given, detail }).into());
+        if let Hold::Cannot(why) = &kept.hold {
+            opened.notices.push(Message::Keeping(why.clone()).into());
         }
         Ok((opened, kept))
     }
@@ -404,15 +402,25 @@ impl<S: Storage> Kept<S> {
     fn take_hold(&mut self, target: &Path) {
         let Some((folder, name)) = target.parent().zip(target.file_name()) else { return };
         let storage = &self.storage;
-        let lock = generations::make_folder_of(storage, folder, name)
-            .and_then(|own| storage.try_lock(&own.join(LOCK)));
+        let at = generations::folder_of(folder, name).join(LOCK);
+        let lock =
+            generations::make_folder_of(storage, folder, name).and_then(|_| storage.try_lock(&at));
         self.hold = match lock {
             Ok(Some(lock)) => {
                 clear_left_behind(storage, folder, name);
                 Hold::Ours { _lock: lock }
             }
             Ok(None) => Hold::Elsewhere,
-            Err(error) => Hold::Cannot(error.to_string()),
+            Err(error) => {
+                let (path, detail) = (self.given(), error.to_string());
+                let lock = at.display().to_string();
+                let is_no_file = || storage.stat(&at).is_ok_and(|stat| stat.what != What::File);
+                Hold::Cannot(match error.kind() {
+                    _ if is_no_file() => Keeping::LockNoFile { path, lock },
+                    io::ErrorKind::PermissionDenied => Keeping::LockShut { path, lock, detail },
+                    _ => Keeping::NotHeld { path, detail },
+                })
+            }
         };
     }
 }

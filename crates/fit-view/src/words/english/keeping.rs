@@ -125,6 +125,15 @@ pub(super) fn keeping(of: &Keeping) -> String {
             "{path}: on this disk a file cannot be held for one window alone ({detail}). Do not open it \
              in two at once."
         ),
+        Keeping::LockShut { path, lock, detail } => format!(
+            "{path} cannot be held for one window alone: its lock {lock} may not be written ({detail}). Have \
+             its owner, or who looks after the folder, let you write it and the folders that it is in; until \
+             then do not open the session in two windows at once."
+        ),
+        Keeping::LockNoFile { path, lock } => format!(
+            "{path} cannot be held for one window alone: {lock} should be its lock, and is no file. Take it \
+             away; until then do not open the session in two windows at once."
+        ),
         Keeping::UnderPassphrase { path } => {
             format!("{path} is under a passphrase, which is needed to open it")
         }

@@ -570,6 +570,12 @@ mod tests {
                 day: fit_doc::Date::constant(2026, 4, 11),
             }),
             M::Keeping(Keeping::NotHeld { path: path(), detail: detail() }),
+            M::Keeping(Keeping::LockShut {
+                path: path(),
+                lock: ".barwright/a/lock".into(),
+                detail: detail(),
+            }),
+            M::Keeping(Keeping::LockNoFile { path: path(), lock: ".barwright/a/lock".into() }),
             M::Keeping(Keeping::UnderPassphrase { path: path() }),
             M::Keeping(Keeping::WrongPassphrase { path: path() }),
             M::Keeping(Keeping::TooMuchWork { path: path() }),

@@ -10,7 +10,7 @@
 use crate::exit::Exit;
 use crate::say;
 use crate::unlock::Unlock;
-use fit_doc::{Message, SaveOutcome, Session};
+use fit_doc::{Message, Session};
 use fit_file::{Disk, Finding, Kept, Over};
 use fit_math::body::Survey;
 use fit_view::weigh::{doubtful, is_doubted_already, tape, tape_doubts, weigh_visit};
@@ -113,7 +113,7 @@ fn accepted(
     match kept.save(session, Over::WhatWasSeen, crate::blank::today()) {
         Ok(saved) => {
             writeln!(out, "{}", words.file_accepted(&path))?;
-            if let SaveOutcome::SavedUnconfirmed(message) = saved {
+            if let Some(message) = saved.told() {
                 say::messages(&[message], words, err)?;
             }
             Ok(true)

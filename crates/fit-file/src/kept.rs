@@ -20,7 +20,7 @@ use crate::replace::{
     Target, clear_left_behind, discarded, in_place, is_missing, system, write_fresh,
 };
 use crate::storage::{Disk, Storage, What};
-use crate::text::{MOST_BYTES_UNDER, cleaned, laid_out, sealed};
+use crate::text::{MOST_BYTES, MOST_BYTES_UNDER, cleaned, laid_out, sealed};
 use crate::under::{By, Change, FileKey, change_all, is_under};
 use crate::{FileError, versions};
 use fit_doc::{Keeping, Message, NotSaved, SaveOutcome, Session};
@@ -60,6 +60,10 @@ pub enum Over {
 /// How often what stands at the target is looked at before somebody is asked who else writes there
 /// (judgement: kept, seen to be the same, and room for another program twice).
 const LOOKS: usize = 4;
+
+/// Of the length that is opened so many quarters are told as nearly full (judgement: a file that took years to
+/// fill so far has room for another one).
+const NEARLY: u64 = 3;
 
 /// What stood at the target and is kept.
 struct Standing {
@@ -276,16 +280,30 @@ impl<S: Storage> Kept<S> {
         }
         let (unconfirmed, was_plain) = self.replace(&target, text.as_bytes(), over, today)?;
         self.seen = Some(text.into_bytes());
+        let most = if self.key.is_some() { MOST_BYTES_UNDER } else { MOST_BYTES };
+        let nearly_full = self.comes_near(text.len() as u64, most);
         let change = Change { former, key: self.key.as_ref() };
         let is_seen_to = former.is_none() && !(was_plain && self.key.is_some());
         let still_plain = if is_seen_to { None } else { self.beside(change) };
         Ok(match (in_place(unconfirmed.as_ref(), given), still_plain) {
             (SaveOutcome::Saved, Some(message)) => SaveOutcome::SavedUnconfirmed(message),
             (outcome, _) => outcome,
+            (SaveOutcome::Saved, None) => {
+                nearly_full.map_or(SaveOutcome::Saved, SaveOutcome::SavedTold)
+            }
         })
     }
 
     /// Has what is kept of earlier contents come under another key; says what stands there in clear.
+    /// Says of a file that is nearly full that it is, at the save that makes it so.
+    fn comes_near(&self, bytes: u64, most: u64) -> Option<Message> {
+        let is_near = |bytes: u64| bytes > most / 4 * NEARLY;
+        let was_near = self.seen.as_ref().is_some_and(|seen| is_near(seen.len() as u64));
+        let path = self.given();
+        (is_near(bytes) && !was_near)
+            .then(|| Message::Keeping(Keeping::NearlyFull { path, bytes, most }))
+    }
+
     fn beside(&self, change: Change<'_>) -> Option<Message> {
         let (storage, given) = (&self.storage, self.given());
         let target = Target::find_any(storage, &self.path, &given).ok()?;
@@ -489,6 +507,15 @@ fn reads_back(text: &str, session: &Session, path: &str) -> Result<(), FileError
     match read_session(text.as_bytes(), path) {
         Ok(opened) if opened.session == *session => Ok(()),
         Ok(_) => Err(lost().into()),
-        Err(error) => Err(FileError::about(lost(), error.into_findings())),
+        // it is the document that is too much, and no fault
+        Err(error) => Err(match *error.message() {
+            Message::FileTooLarge { bytes, most, .. } => {
+                Message::Keeping(Keeping::TooLong { path: path.to_owned(), bytes, most }).into()
+            }
+            Message::TooManyItems { most, .. } => {
+                Message::Keeping(Keeping::TooMany { path: path.to_owned(), most }).into()
+            }
+            _ => FileError::about(lost(), error.into_findings()),
+        }),
     }
 }

@@ -13,9 +13,8 @@
 //!     // to be said: no check line, a value that is seldom right
 //!     let _ = (&notice.message, notice.spot);
 //! }
-//! match fit_file::save(path, &opened.session)? {
-//!     fit_doc::SaveOutcome::Saved => {}
-//!     fit_doc::SaveOutcome::SavedUnconfirmed(message) => drop(message), // to be said as well
+//! if let Some(message) = fit_file::save(path, &opened.session)?.told() {
+//!     drop(message); // to be said as well
 //! }
 //! # Ok::<(), fit_file::FileError>(())
 //! ```

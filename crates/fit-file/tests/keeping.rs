@@ -8,13 +8,14 @@ mod common;
 use common::{Folder, session_noted};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
 use fit_file::{
-    DAYS_KEPT, Disk, Earlier, Fault, Faulty, Kept, LAST_KEPT, Over,
+    DAYS_KEPT, Disk, Earlier, Fault, Faulty, Kept, LAST_KEPT, MOST_BYTES, MOST_ITEMS, Over,
     earlier, open, open_from,
 };
 use jiff::ToSpan;
 use jiff::civil::{Date, date};
 use std::fs;
 use std::path::Path;
+use std::sync::Arc;
 
 const TODAY: Date = date(2026, 4, 11);
 
@@ -319,4 +320,38 @@ fn a_lock_that_may_not_be_written_is_named() {
     };
     // two folders and the lock; before them where the path leads
     assert!(said.len() == 3 && said.iter().all(is_named), "{said:?}");
+}
+
+#[test]
+fn a_session_that_grows_too_long_is_told_before_and_refused_as_what_it_is() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    let mut kept = Kept::new(Disk, &path);
+    let most = usize::try_from(MOST_BYTES).unwrap();
+    saved(&mut kept, "short", TODAY);
+    let mut save =
+        |length: usize| kept.save(&session_noted(&"n".repeat(length)), Over::WhatWasSeen, TODAY);
+    match save(most / 4 * 3).unwrap() {
+        SaveOutcome::SavedTold(Message::Keeping(Keeping::NearlyFull { bytes, most, .. })) => {
+            assert!(bytes > most / 4 * 3 && most == MOST_BYTES);
+        }
+        other => panic!("{other:?}"),
+    }
+    // once is enough
+    assert_eq!(save(most / 4 * 3 + 1).unwrap(), SaveOutcome::Saved);
+    let before = fs::read(&path).unwrap();
+    let error = save(most).unwrap_err();
+    match error.message() {
+        Message::Keeping(Keeping::TooLong { bytes, most, .. }) => {
+            assert!(*bytes > MOST_BYTES && *most == MOST_BYTES);
+        }
+        other => panic!("{other:?}"),
+    }
+    assert_eq!(fs::read(&path).unwrap(), before);
+    // of many short things
+    let mut many = session_noted("");
+    Arc::make_mut(&mut many.visits[0]).wishes = vec![String::new(); MOST_ITEMS + 1];
+    let error = kept.save(&many, Over::WhatWasSeen, TODAY).unwrap_err();
+    let too_many = Keeping::TooMany { path: given(&path), most: MOST_ITEMS };
+    assert_eq!(*error.message(), Message::Keeping(too_many));
 }

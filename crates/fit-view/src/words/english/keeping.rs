@@ -134,6 +134,24 @@ pub(super) fn keeping(of: &Keeping) -> String {
             "{path} cannot be held for one window alone: {lock} should be its lock, and is no file. Take it \
              away; until then do not open the session in two windows at once."
         ),
+        Keeping::TooLong { path, bytes, most } => format!(
+            "Not saved: {path} would have {}, and the most that is opened is {}. Nothing on the disk has \
+             changed. Take away what this client needs no more, cockpits that nobody rode or long notes, \
+             then save, and begin a new file for the visits that follow.",
+            mebibytes(*bytes),
+            mebibytes(*most)
+        ),
+        Keeping::TooMany { path, most } => format!(
+            "Not saved: {path} would hold more than {most} items, the most that is opened. Nothing on the \
+             disk has changed. Take away what this client needs no more, cockpits that nobody rode or old \
+             readings, then save, and begin a new file for the visits that follow."
+        ),
+        Keeping::NearlyFull { path, bytes, most } => format!(
+            "{path} is saved, and has {} of the {} that a file may have: begin a new one for this client’s \
+             next visit",
+            mebibytes(*bytes),
+            mebibytes(*most)
+        ),
         Keeping::UnderPassphrase { path } => {
             format!("{path} is under a passphrase, which is needed to open it")
         }
@@ -154,6 +172,14 @@ pub(super) fn keeping(of: &Keeping) -> String {
              without one ({detail}). Take that file away, or open the session again to have it tried anew."
         ),
     }
+}
+
+/// Bytes in a mebibyte.
+const MEBIBYTE: f64 = 1_048_576.0;
+
+/// To two decimals: what is a little too long is seen to be.
+fn mebibytes(bytes: u64) -> String {
+    format!("{:.2} MiB", bytes as f64 / MEBIBYTE)
 }
 
 pub(super) const HOW_TO_UNLOCK: &str = "Type it when it is asked for on a terminal, or write it into the first line \

@@ -97,6 +97,16 @@ pub enum Keeping {
         /// The most that is opened.
         most: u64,
     },
+    /// It is under a passphrase, and its check line does not fit or is lost.
+    DamagedUnder {
+        /// The path as given.
+        path: String,
+    },
+    /// It is under a passphrase, and what is under it does not come back.
+    BrokenUnder {
+        /// The path as given.
+        path: String,
+    },
     /// There is no earlier content of it that opens.
     NoneEarlier {
         /// The path as given.

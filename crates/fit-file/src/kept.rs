@@ -113,13 +113,14 @@ impl<S: Storage> Kept<S> {
         Self::open_as(storage, path, by, CheckLine::Asked)
     }
 
-    /// The same of a plain file that somebody edited on purpose: whatever its check line says, it is opened
-    /// as it stands, and a save puts it right.
+    /// The same of a file that somebody edited on purpose, or that lost its last line: whatever its check
+    /// line says, it is opened as it stands, and a save puts it right.
     ///
     /// # Errors
-    /// As [`Self::open`], but never damaged.
-    pub fn open_edited(storage: S, path: &Path) -> Result<(Opened, Self), FileError> {
-        Self::open_as(storage, path, By::Nothing, CheckLine::NotAsked)
+    /// As [`Self::open_by`]; of a plain file never damaged, of one under a passphrase only where more is wrong than
+    /// its check line.
+    pub fn open_edited(storage: S, path: &Path, by: By<'_>) -> Result<(Opened, Self), FileError> {
+        Self::open_as(storage, path, by, CheckLine::NotAsked)
     }
 
     fn open_as(
@@ -279,22 +280,21 @@ impl<S: Storage> Kept<S> {
             return Err(Message::Keeping(self.elsewhere()).into());
         }
         let (unconfirmed, was_plain) = self.replace(&target, text.as_bytes(), over, today)?;
-        self.seen = Some(text.into_bytes());
         let most = if self.key.is_some() { MOST_BYTES_UNDER } else { MOST_BYTES };
         let nearly_full = self.comes_near(text.len() as u64, most);
+        self.seen = Some(text.into_bytes());
         let change = Change { former, key: self.key.as_ref() };
         let is_seen_to = former.is_none() && !(was_plain && self.key.is_some());
         let still_plain = if is_seen_to { None } else { self.beside(change) };
         Ok(match (in_place(unconfirmed.as_ref(), given), still_plain) {
             (SaveOutcome::Saved, Some(message)) => SaveOutcome::SavedUnconfirmed(message),
-            (outcome, _) => outcome,
             (SaveOutcome::Saved, None) => {
                 nearly_full.map_or(SaveOutcome::Saved, SaveOutcome::SavedTold)
             }
+            (outcome, _) => outcome,
         })
     }
 
-    /// Has what is kept of earlier contents come under another key; says what stands there in clear.
     /// Says of a file that is nearly full that it is, at the save that makes it so.
     fn comes_near(&self, bytes: u64, most: u64) -> Option<Message> {
         let is_near = |bytes: u64| bytes > most / 4 * NEARLY;
@@ -304,6 +304,7 @@ impl<S: Storage> Kept<S> {
             .then(|| Message::Keeping(Keeping::NearlyFull { path, bytes, most }))
     }
 
+    /// Has what is kept of earlier contents come under another key; says what stands there in clear.
     fn beside(&self, change: Change<'_>) -> Option<Message> {
         let (storage, given) = (&self.storage, self.given());
         let target = Target::find_any(storage, &self.path, &given).ok()?;

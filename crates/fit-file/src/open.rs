@@ -120,8 +120,8 @@ pub(crate) fn read_session_despite(bytes: &[u8], path: &str) -> Result<Opened, F
     read_session_by(bytes, path, By::Nothing, CheckLine::Told)
 }
 
-/// What becomes of a check line that does not fit. Under a passphrase it is always asked: nobody edits such
-/// a file by hand.
+/// What becomes of a check line that does not fit. Under a passphrase it is not only told: nobody edits such a file
+/// by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum CheckLine {
     /// The file is refused.
@@ -145,8 +145,9 @@ pub(crate) fn read_session_by(
     let Some(text) = form_of(bytes, path)? else {
         return read_plain(bytes, path, check_line);
     };
-    let (content, key) = unlocked(&text, path, by)?;
-    let opened = read_plain(&content, path, CheckLine::Asked)?;
+    let (content, key) = unlocked(&text, path, by, check_line)?;
+    let inside = if check_line == CheckLine::NotAsked { check_line } else { CheckLine::Asked };
+    let opened = read_plain(&content, path, inside)?;
     Ok(Opened { key: Some(key), ..opened })
 }
 
@@ -162,16 +163,31 @@ fn form_of<'a>(bytes: &'a [u8], path: &str) -> Result<Option<Cow<'a, str>>, File
 }
 
 /// What the text of a file under a passphrase holds, and its key.
-fn unlocked(text: &str, path: &str, by: By<'_>) -> Result<(Vec<u8>, FileKey), FileError> {
-    let path = || path.to_owned();
-    let form = Form::of(text).ok_or_else(|| Message::Damaged { path: path() })?;
-    opened_by(form, by).map_err(|shut| {
-        FileError::from(match shut {
-            Shut::NotAsked => Message::Keeping(Keeping::UnderPassphrase { path: path() }),
-            Shut::Wrong => Message::Keeping(Keeping::WrongPassphrase { path: path() }),
-            Shut::TooMuchWork => Message::Keeping(Keeping::TooMuchWork { path: path() }),
-            Shut::Broken => Message::Damaged { path: path() },
+fn unlocked(
+    text: &str,
+    path: &str,
+    by: By<'_>,
+    check_line: CheckLine,
+) -> Result<(Vec<u8>, FileKey), FileError> {
+    let path = path.to_owned();
+    let whole = Form::of(text);
+    let is_whole = whole.is_some();
+    // what is under a key cannot be another one's: the key itself tells that it is whole
+    let unsealed = || Form::without_seal(text).filter(|_| check_line == CheckLine::NotAsked);
+    let Some(form) = whole.or_else(unsealed) else {
+        return Err(Message::Keeping(match check_line {
+            CheckLine::NotAsked => Keeping::BrokenUnder { path },
+            CheckLine::Asked | CheckLine::Told => Keeping::DamagedUnder { path },
         })
+        .into());
+    };
+    opened_by(form, by).map_err(|shut| {
+        FileError::from(Message::Keeping(match shut {
+            Shut::NotAsked => Keeping::UnderPassphrase { path },
+            Shut::Wrong if is_whole => Keeping::WrongPassphrase { path },
+            Shut::TooMuchWork => Keeping::TooMuchWork { path },
+            Shut::Wrong | Shut::Broken => Keeping::BrokenUnder { path },
+        }))
     })
 }
 
@@ -198,6 +214,7 @@ fn read_plain(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened,
     }
     within_limits(&text).map_err(|excess| match excess {
         Excess::Items => Message::TooManyItems { path: path(), most: MOST_ITEMS },
+        Excess::Tokens => Message::TooManyItems { path: path(), most: MOST_TOKENS },
         Excess::Depth { at } => {
             Message::NestedTooDeep { path: path(), spot: spot(&text, at), most: MOST_DEPTH }
         }
@@ -215,7 +232,6 @@ fn read_plain(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened,
     }
     let mut unusual = located(&text, found.unusual);
     say_pairs(&text, &mut unusual, true);
-        Excess::Tokens => Message::TooManyItems { path: path(), most: MOST_TOKENS },
     notices.append(&mut unusual);
     let text = text.into_owned();
     Ok(Opened { session, notices, read_only: version > versions::NEWEST, key: None, text })

@@ -15,12 +15,12 @@ pub const MOST_BYTES_UNDER: u64 = MOST_BYTES / 48 * 65 + 16 * 1024;
 /// Most items, each with its comma, in a session. Two hundred visits of six cockpits have 177 000.
 pub const MOST_ITEMS: usize = 200_000;
 
-/// Deepest nesting of brackets; a session of this version needs nine.
 /// Most words and marks in a session. Of those that are written one in more than four is a comma, so that two
 /// hundred visits of six cockpits have 790 000; 4 MiB of brackets alone would be 4 million, and whoever
 /// looks for a slip holds 32 bytes for each.
 pub const MOST_TOKENS: usize = 5 * MOST_ITEMS;
 
+/// Deepest nesting of brackets; a session of this version needs nine.
 pub const MOST_DEPTH: usize = 48;
 
 /// What there is too much of.
@@ -28,9 +28,9 @@ pub const MOST_DEPTH: usize = 48;
 pub(crate) enum Excess {
     /// More items than [`MOST_ITEMS`].
     Items,
-    /// Brackets nested deeper than [`MOST_DEPTH`], first at this byte.
     /// More words and marks than [`MOST_TOKENS`].
     Tokens,
+    /// Brackets nested deeper than [`MOST_DEPTH`], first at this byte.
     Depth {
         /// Byte of the first bracket that is too deep.
         at: usize,
@@ -41,8 +41,8 @@ pub(crate) enum Excess {
 pub(crate) fn within_limits(text: &str) -> Result<usize, Excess> {
     let (mut tokens, mut items, mut depth) = (0_usize, 0_usize, 0_usize);
     for token in Tokens::new(text) {
-        match token.kind {
         tokens += 1;
+        match token.kind {
             Kind::Open => {
                 depth += 1;
                 if depth > MOST_DEPTH {
@@ -56,10 +56,10 @@ pub(crate) fn within_limits(text: &str) -> Result<usize, Excess> {
         if items > MOST_ITEMS {
             return Err(Excess::Items);
         }
-    }
         if tokens > MOST_TOKENS {
             return Err(Excess::Tokens);
         }
+    }
     Ok(tokens)
 }
 

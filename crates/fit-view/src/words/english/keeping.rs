@@ -152,6 +152,16 @@ pub(super) fn keeping(of: &Keeping) -> String {
             mebibytes(*bytes),
             mebibytes(*most)
         ),
+        Keeping::DamagedUnder { path } => format!(
+            "{path} is under a passphrase, and is damaged: its check line does not fit or is lost. Open an \
+             earlier version of it; where no more than that line is wrong, `check --accept` with its \
+             passphrase (--passphrase-file) gives it a new one."
+        ),
+        Keeping::BrokenUnder { path } => format!(
+            "{path} does not open by this passphrase: either it is another one, or more is damaged than the \
+             check line. Try the passphrase again; if it is the right one, open an earlier version of the \
+             file, or a copy."
+        ),
         Keeping::UnderPassphrase { path } => {
             format!("{path} is under a passphrase, which is needed to open it")
         }

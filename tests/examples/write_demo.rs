@@ -6,11 +6,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     let folder = acceptance::root().join("sessions");
     let all = acceptance::demo::sessions()?.into_iter().chain([acceptance::demo::followed()?]);
     for (name, session) in all {
-        match fit_file::save(&folder.join(name), &session)? {
-            fit_doc::SaveOutcome::Saved => {}
-            fit_doc::SaveOutcome::SavedUnconfirmed(message) => {
-                return Err(format!("{message:?}").into());
-            }
+        if let Some(message) = fit_file::save(&folder.join(name), &session)?.told() {
+            return Err(format!("{message:?}").into());
         }
     }
     Ok(())

@@ -10,7 +10,7 @@
 use crate::exit::Exit;
 use crate::say;
 use crate::unlock::Unlock;
-use fit_doc::{Message, SaveOutcome, Session};
+use fit_doc::{Keeping, Message, Session};
 use fit_file::{Disk, Finding, Kept, Over};
 use fit_math::body::Survey;
 use fit_view::weigh::{doubtful, is_doubted_already, tape, tape_doubts, weigh_visit};
@@ -54,11 +54,11 @@ fn check_one(
     let words = unlock.words;
     let path = say::printable(&file.display().to_string());
     let opened = match unlock.open(file) {
-        Err(error) if accept && matches!(error.message(), Message::Damaged { .. }) => {
-            Kept::open_edited(Disk, file).map(|(opened, kept)| (opened, Some(kept)))
+        Err(error) if accept && is_damaged(error.message()) => {
+            unlock.edited(file).map(|(opened, kept)| (opened, Some(kept)))
         }
         Ok(opened) if accept && opened.notices.iter().any(has_no_check_line) => {
-            Kept::open_edited(Disk, file).map(|(opened, kept)| (opened, Some(kept)))
+            unlock.edited(file).map(|(opened, kept)| (opened, Some(kept)))
         }
         opened => opened.map(|opened| (opened, None)),
     };
@@ -97,6 +97,11 @@ fn check_one(
     }
 }
 
+/// Whether its check line may be all that is wrong.
+fn is_damaged(why: &Message) -> bool {
+    matches!(why, Message::Damaged { .. } | Message::Keeping(Keeping::DamagedUnder { .. }))
+}
+
 fn has_no_check_line(finding: &Finding) -> bool {
     matches!(finding.message, Message::NoCheckLine { .. })
 }
@@ -113,7 +118,7 @@ fn accepted(
     match kept.save(session, Over::WhatWasSeen, crate::blank::today()) {
         Ok(saved) => {
             writeln!(out, "{}", words.file_accepted(&path))?;
-            if let SaveOutcome::SavedUnconfirmed(message) = saved {
+            if let Some(message) = saved.told() {
                 say::messages(&[message], words, err)?;
             }
             Ok(true)

@@ -4,7 +4,7 @@
 use crate::exit::Exit;
 use crate::out::make_folder;
 use crate::say;
-use fit_doc::{BrokenList, IfKnown, NotBroughtIn, SaveOutcome, StockList};
+use fit_doc::{BrokenList, IfKnown, NotBroughtIn, StockList};
 use fit_file::Disk;
 use fit_file::stock::{bring_in, of_shop, write_out};
 use fit_view::words::Words;
@@ -64,7 +64,7 @@ fn come_in(
             for asked in &brought.asked {
                 writeln!(out, "  {}", line(&words.table_fault(asked)))?;
             }
-            if let SaveOutcome::SavedUnconfirmed(message) = saved {
+            if let Some(message) = saved.told() {
                 writeln!(err, "{}", line(&words.message(&message)))?;
             }
             Ok(Exit::Done)

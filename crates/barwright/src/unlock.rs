@@ -37,6 +37,17 @@ impl Unlock<'_> {
         }
     }
 
+    /// Opens a session to give it a new check line, whatever is wrong with the one it has.
+    pub(crate) fn edited(self, file: &Path) -> Result<(Opened, Kept<Disk>), FileError> {
+        match Kept::open_edited(Disk, file, By::Nothing) {
+            Err(error) if is_shut(&error) => {
+                let passphrase = self.passphrase(file, error)?;
+                Kept::open_edited(Disk, file, By::Passphrase(&passphrase))
+            }
+            opened => opened,
+        }
+    }
+
     /// Opens a session to work on it in a window, which asks itself where no file was named.
     pub(crate) fn keep(self, file: &Path) -> Result<(Opened, Kept<Disk>), FileError> {
         match (Kept::open(Disk, file), self.file) {
@@ -75,6 +86,8 @@ fn first_line(file: &Path) -> Result<Passphrase, FileError> {
     let bytes = Zeroizing::new(bytes?);
     let line = bytes.split(|byte| *byte == b'\n').next().unwrap_or_default();
     let line = line.strip_suffix(b"\r").unwrap_or(line);
+    // a mark of the editor's, which nobody typed
+    let line = line.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(line);
     let line = core::str::from_utf8(line).ok().and_then(Passphrase::new);
     line.ok_or_else(|| Message::Keeping(Keeping::NoPassphrase { path: path() }).into())
 }
@@ -93,6 +106,9 @@ mod tests {
             std::fs::write(&path, text).unwrap();
             assert_eq!(first_line(&path).is_ok(), is, "{text:?}");
         }
+        // only a mark stands there
+        std::fs::write(&path, b"\xEF\xBB\xBF\n").unwrap();
+        assert!(first_line(&path).is_err());
         std::fs::write(&path, b"\xFF\n").unwrap();
         let none = first_line(&path).unwrap_err();
         assert!(matches!(none.message(), Message::Keeping(Keeping::NoPassphrase { .. })));

@@ -2,7 +2,7 @@
 
 use crate::{Date, Message};
 
-/// The two good ends of a save; the third, not saved, is an error and leaves the old content.
+/// The good ends of a save; the other, not saved, is an error and leaves the old content.
 #[derive(Debug, Clone, PartialEq)]
 #[must_use = "a save that the disk did not confirm must be said"]
 pub enum SaveOutcome {
@@ -11,6 +11,18 @@ pub enum SaveOutcome {
     /// The new content is in place, but the disk did not confirm it: a power cut now may bring the
     /// old content back. The message says why; it is not to be saved again in the hope of better.
     SavedUnconfirmed(Message),
+    /// The new content is in place, the disk says so, and there is something to be told of it.
+    SavedTold(Message),
+}
+
+impl SaveOutcome {
+    /// What is to be told besides that it is saved.
+    pub fn told(self) -> Option<Message> {
+        match self {
+            Self::Saved => None,
+            Self::SavedUnconfirmed(message) | Self::SavedTold(message) => Some(message),
+        }
+    }
 }
 
 /// What is said of a file that this program is not alone with.
@@ -43,6 +55,57 @@ pub enum Keeping {
         path: String,
         /// What the system says.
         detail: String,
+    },
+    /// It cannot be held against others: its lock may not be written. A notice.
+    LockShut {
+        /// The path as given.
+        path: String,
+        /// The lock.
+        lock: String,
+        /// What the system says.
+        detail: String,
+    },
+    /// It cannot be held against others: what stands where its lock should is no file. A notice.
+    LockNoFile {
+        /// The path as given.
+        path: String,
+        /// What should be the lock.
+        lock: String,
+    },
+    /// Not saved: it would be longer than what is opened.
+    TooLong {
+        /// The path as given.
+        path: String,
+        /// How many bytes it would have.
+        bytes: u64,
+        /// The most that is opened.
+        most: u64,
+    },
+    /// Not saved: it would hold more items than what is opened.
+    TooMany {
+        /// The path as given.
+        path: String,
+        /// The most that is opened.
+        most: usize,
+    },
+    /// Saved, and three quarters of the length or more that is opened. A notice.
+    NearlyFull {
+        /// The path as given.
+        path: String,
+        /// How many bytes it has.
+        bytes: u64,
+        /// The most that is opened.
+        most: u64,
+    },
+    /// It is under a passphrase, and its check line does not fit or is lost.
+    DamagedUnder {
+        /// The path as given.
+        path: String,
+    },
+    /// It is under a passphrase, and what is under it does not come back.
+    BrokenUnder {
+        /// The path as given.
+        path: String,
     },
     /// There is no earlier content of it that opens.
     NoneEarlier {

@@ -27,6 +27,10 @@ pub const LAST_KEPT: usize = 3;
 /// Of so many of the last days the newest content is kept.
 pub const DAYS_KEPT: usize = 7;
 
+/// Highest number of an earlier content: no saving comes near it. What has a higher one was not written by
+/// a save, and would leave no room for the next.
+const MOST_NUMBER: u64 = u64::MAX / 2;
+
 /// An earlier content of a session file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Earlier {
@@ -43,8 +47,8 @@ pub(crate) fn folder_of(folder: &Path, name: &OsStr) -> PathBuf {
     folder.join(HIDDEN).join(name)
 }
 
-/// Makes the hidden folder of a session file where it is not there; it is on the disk only once
-/// [`sync_folders`] says so.
+/// Makes the hidden folder of a session file where it is not there, for all who may write beside that
+/// file; it is on the disk only once [`sync_folders`] says so.
 pub(crate) fn make_folder_of<S: Storage>(
     storage: &S,
     folder: &Path,
@@ -52,7 +56,7 @@ pub(crate) fn make_folder_of<S: Storage>(
 ) -> io::Result<PathBuf> {
     let own = folder_of(folder, name);
     for path in [&folder.join(HIDDEN), &own] {
-        match storage.create_folder(path) {
+        match storage.create_shared_folder(path, folder) {
             Err(error) if error.kind() != io::ErrorKind::AlreadyExists => return Err(error),
             _ => {}
         }
@@ -79,8 +83,8 @@ pub(crate) fn list<S: Storage>(storage: &S, own: &Path) -> io::Result<Vec<Earlie
 
 fn named(own: &Path, name: &OsStr) -> Option<Earlier> {
     let (number, day) = name.to_str()?.strip_suffix(ENDING)?.split_once('.')?;
-    let (number, day) = (number.parse().ok()?, day.parse().ok()?);
-    Some(Earlier { number, day, path: own.join(name) })
+    let (number, day): (u64, Date) = (number.parse().ok()?, day.parse().ok()?);
+    (number <= MOST_NUMBER).then(|| Earlier { number, day, path: own.join(name) })
 }
 
 /// What came of keeping what stood at a target.

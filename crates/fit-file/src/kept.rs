@@ -19,8 +19,8 @@ use crate::open::{
 use crate::replace::{
     Target, clear_left_behind, discarded, in_place, is_missing, system, write_fresh,
 };
-use crate::storage::{Disk, Storage};
-use crate::text::{MOST_BYTES_UNDER, cleaned, laid_out, sealed};
+use crate::storage::{Disk, Storage, What};
+use crate::text::{MOST_BYTES, MOST_BYTES_UNDER, cleaned, laid_out, sealed};
 use crate::under::{By, Change, FileKey, change_all, is_under};
 use crate::{FileError, versions};
 use fit_doc::{Keeping, Message, NotSaved, SaveOutcome, Session};
@@ -44,8 +44,8 @@ enum Hold<L> {
     Ours { _lock: L },
     /// Another window has it.
     Elsewhere,
-    /// This disk cannot hold a file for anybody; the system's words.
-    Cannot(String),
+    /// It cannot be held for anybody, and why.
+    Cannot(Keeping),
 }
 
 /// What may be replaced by a save.
@@ -60,6 +60,10 @@ pub enum Over {
 /// How often what stands at the target is looked at before somebody is asked who else writes there
 /// (judgement: kept, seen to be the same, and room for another program twice).
 const LOOKS: usize = 4;
+
+/// Of the length that is opened so many quarters are told as nearly full (judgement: a file that took years to
+/// fill so far has room for another one).
+const NEARLY: u64 = 3;
 
 /// What stood at the target and is kept.
 struct Standing {
@@ -111,13 +115,14 @@ impl<S: Storage> Kept<S> {
         Self::open_as(storage, path, by, CheckLine::Asked)
     }
 
-    /// The same of a plain file that somebody edited on purpose: whatever its check line says, it is opened
-    /// as it stands, and a save puts it right.
+    /// The same of a file that somebody edited on purpose, or that lost its last line: whatever its check
+    /// line says, it is opened as it stands, and a save puts it right.
     ///
     /// # Errors
-    /// As [`Self::open`], but never damaged.
-    pub fn open_edited(storage: S, path: &Path) -> Result<(Opened, Self), FileError> {
-        Self::open_as(storage, path, By::Nothing, CheckLine::NotAsked)
+    /// As [`Self::open_by`]; of a plain file never damaged, of one under a passphrase only where more is wrong than
+    /// its check line.
+    pub fn open_edited(storage: S, path: &Path, by: By<'_>) -> Result<(Opened, Self), FileError> {
+        Self::open_as(storage, path, by, CheckLine::NotAsked)
     }
 
     fn open_as(
@@ -126,7 +131,6 @@ impl<S: Storage> Kept<S> {
         by: By<'_>,
         check_line: CheckLine,
     ) -> Result<(Opened, Self), FileError> {
-        let given = path.display().to_string();
         let target = existing(&storage, path)?;
         let mut kept = Self::new(storage, path);
         // held before it is read: what is read then stays
@@ -136,9 +140,8 @@ impl<S: Storage> Kept<S> {
             let change = Change { former: None, key: kept.key.as_ref() };
             opened.notices.extend(kept.beside(change).map(Into::into));
         }
-        if let Hold::Cannot(detail) = &kept.hold {
-            let detail = detail.clone();
-            opened.notices.push(Message::Keeping(Keeping::NotHeld { path: given, detail }).into());
+        if let Hold::Cannot(why) = &kept.hold {
+            opened.notices.push(Message::Keeping(why.clone()).into());
         }
         Ok((opened, kept))
     }
@@ -279,14 +282,28 @@ impl<S: Storage> Kept<S> {
             return Err(Message::Keeping(self.elsewhere()).into());
         }
         let (unconfirmed, was_plain) = self.replace(&target, text.as_bytes(), over, today)?;
+        let most = if self.key.is_some() { MOST_BYTES_UNDER } else { MOST_BYTES };
+        let nearly_full = self.comes_near(text.len() as u64, most);
         self.seen = Some(text.into_bytes());
         let change = Change { former, key: self.key.as_ref() };
         let is_seen_to = former.is_none() && !(was_plain && self.key.is_some());
         let still_plain = if is_seen_to { None } else { self.beside(change) };
         Ok(match (in_place(unconfirmed.as_ref(), given), still_plain) {
             (SaveOutcome::Saved, Some(message)) => SaveOutcome::SavedUnconfirmed(message),
+            (SaveOutcome::Saved, None) => {
+                nearly_full.map_or(SaveOutcome::Saved, SaveOutcome::SavedTold)
+            }
             (outcome, _) => outcome,
         })
+    }
+
+    /// Says of a file that is nearly full that it is, at the save that makes it so.
+    fn comes_near(&self, bytes: u64, most: u64) -> Option<Message> {
+        let is_near = |bytes: u64| bytes > most / 4 * NEARLY;
+        let was_near = self.seen.as_ref().is_some_and(|seen| is_near(seen.len() as u64));
+        let path = self.given();
+        (is_near(bytes) && !was_near)
+            .then(|| Message::Keeping(Keeping::NearlyFull { path, bytes, most }))
     }
 
     /// Has what is kept of earlier contents come under another key; says what stands there in clear.
@@ -411,15 +428,25 @@ impl<S: Storage> Kept<S> {
     fn take_hold(&mut self, target: &Path) {
         let Some((folder, name)) = target.parent().zip(target.file_name()) else { return };
         let storage = &self.storage;
-        let lock = generations::make_folder_of(storage, folder, name)
-            .and_then(|own| storage.try_lock(&own.join(LOCK)));
+        let at = generations::folder_of(folder, name).join(LOCK);
+        let lock =
+            generations::make_folder_of(storage, folder, name).and_then(|_| storage.try_lock(&at));
         self.hold = match lock {
             Ok(Some(lock)) => {
                 clear_left_behind(storage, folder, name);
                 Hold::Ours { _lock: lock }
             }
             Ok(None) => Hold::Elsewhere,
-            Err(error) => Hold::Cannot(error.to_string()),
+            Err(error) => {
+                let (path, detail) = (self.given(), error.to_string());
+                let lock = at.display().to_string();
+                let is_no_file = || storage.stat(&at).is_ok_and(|stat| stat.what != What::File);
+                Hold::Cannot(match error.kind() {
+                    _ if is_no_file() => Keeping::LockNoFile { path, lock },
+                    io::ErrorKind::PermissionDenied => Keeping::LockShut { path, lock, detail },
+                    _ => Keeping::NotHeld { path, detail },
+                })
+            }
         };
     }
 }
@@ -488,6 +515,15 @@ fn reads_back(text: &str, session: &Session, path: &str) -> Result<(), FileError
     match read_session(text.as_bytes(), path) {
         Ok(opened) if opened.session == *session => Ok(()),
         Ok(_) => Err(lost().into()),
-        Err(error) => Err(FileError::about(lost(), error.into_findings())),
+        // it is the document that is too much, and no fault
+        Err(error) => Err(match *error.message() {
+            Message::FileTooLarge { bytes, most, .. } => {
+                Message::Keeping(Keeping::TooLong { path: path.to_owned(), bytes, most }).into()
+            }
+            Message::TooManyItems { most, .. } => {
+                Message::Keeping(Keeping::TooMany { path: path.to_owned(), most }).into()
+            }
+            _ => FileError::about(lost(), error.into_findings()),
+        }),
     }
 }

@@ -13,9 +13,8 @@
 //!     // to be said: no check line, a value that is seldom right
 //!     let _ = (&notice.message, notice.spot);
 //! }
-//! match fit_file::save(path, &opened.session)? {
-//!     fit_doc::SaveOutcome::Saved => {}
-//!     fit_doc::SaveOutcome::SavedUnconfirmed(message) => drop(message), // to be said as well
+//! if let Some(message) = fit_file::save(path, &opened.session)?.told() {
+//!     drop(message); // to be said as well
 //! }
 //! # Ok::<(), fit_file::FileError>(())
 //! ```
@@ -43,5 +42,5 @@ pub use open::{Opened, open, open_by, open_from, read_session};
 pub use recovery::{LeftOver, Unsaved, left_over, unsaved_under};
 pub use replace::replace_file;
 pub use storage::{Disk, Fault, Faulty, Model, Stat, Storage, What};
-pub use text::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS};
+pub use text::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS, MOST_TOKENS};
 pub use under::{By, FileKey, Passphrase, Work};

@@ -11,8 +11,9 @@
 
 use crate::storage::{Disk, Storage, What};
 use crate::text::{
-    Excess, HeaderFault, Locator, MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS, Seal,
-    cleaned, first_slip, foreign, header, pairs, seal, spot, token_from, within_limits,
+    Excess, HeaderFault, Locator, MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS,
+    MOST_TOKENS, Seal, cleaned, first_slip, foreign, header, pairs, seal, spot, token_from,
+    within_limits,
 };
 use crate::under::{By, FileKey, Form, Shut, is_under, opened_by};
 use crate::versions;
@@ -119,8 +120,8 @@ pub(crate) fn read_session_despite(bytes: &[u8], path: &str) -> Result<Opened, F
     read_session_by(bytes, path, By::Nothing, CheckLine::Told)
 }
 
-/// What becomes of a check line that does not fit. Under a passphrase it is always asked: nobody edits such
-/// a file by hand.
+/// What becomes of a check line that does not fit. Under a passphrase it is not only told: nobody edits such a file
+/// by hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum CheckLine {
     /// The file is refused.
@@ -144,8 +145,9 @@ pub(crate) fn read_session_by(
     let Some(text) = form_of(bytes, path)? else {
         return read_plain(bytes, path, check_line);
     };
-    let (content, key) = unlocked(&text, path, by)?;
-    let opened = read_plain(&content, path, CheckLine::Asked)?;
+    let (content, key) = unlocked(&text, path, by, check_line)?;
+    let inside = if check_line == CheckLine::NotAsked { check_line } else { CheckLine::Asked };
+    let opened = read_plain(&content, path, inside)?;
     Ok(Opened { key: Some(key), ..opened })
 }
 
@@ -161,16 +163,31 @@ fn form_of<'a>(bytes: &'a [u8], path: &str) -> Result<Option<Cow<'a, str>>, File
 }
 
 /// What the text of a file under a passphrase holds, and its key.
-fn unlocked(text: &str, path: &str, by: By<'_>) -> Result<(Vec<u8>, FileKey), FileError> {
-    let path = || path.to_owned();
-    let form = Form::of(text).ok_or_else(|| Message::Damaged { path: path() })?;
-    opened_by(form, by).map_err(|shut| {
-        FileError::from(match shut {
-            Shut::NotAsked => Message::Keeping(Keeping::UnderPassphrase { path: path() }),
-            Shut::Wrong => Message::Keeping(Keeping::WrongPassphrase { path: path() }),
-            Shut::TooMuchWork => Message::Keeping(Keeping::TooMuchWork { path: path() }),
-            Shut::Broken => Message::Damaged { path: path() },
+fn unlocked(
+    text: &str,
+    path: &str,
+    by: By<'_>,
+    check_line: CheckLine,
+) -> Result<(Vec<u8>, FileKey), FileError> {
+    let path = path.to_owned();
+    let whole = Form::of(text);
+    let is_whole = whole.is_some();
+    // what is under a key cannot be another one's: the key itself tells that it is whole
+    let unsealed = || Form::without_seal(text).filter(|_| check_line == CheckLine::NotAsked);
+    let Some(form) = whole.or_else(unsealed) else {
+        return Err(Message::Keeping(match check_line {
+            CheckLine::NotAsked => Keeping::BrokenUnder { path },
+            CheckLine::Asked | CheckLine::Told => Keeping::DamagedUnder { path },
         })
+        .into());
+    };
+    opened_by(form, by).map_err(|shut| {
+        FileError::from(Message::Keeping(match shut {
+            Shut::NotAsked => Keeping::UnderPassphrase { path },
+            Shut::Wrong if is_whole => Keeping::WrongPassphrase { path },
+            Shut::TooMuchWork => Keeping::TooMuchWork { path },
+            Shut::Wrong | Shut::Broken => Keeping::BrokenUnder { path },
+        }))
     })
 }
 
@@ -197,6 +214,7 @@ fn read_plain(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened,
     }
     within_limits(&text).map_err(|excess| match excess {
         Excess::Items => Message::TooManyItems { path: path(), most: MOST_ITEMS },
+        Excess::Tokens => Message::TooManyItems { path: path(), most: MOST_TOKENS },
         Excess::Depth { at } => {
             Message::NestedTooDeep { path: path(), spot: spot(&text, at), most: MOST_DEPTH }
         }
@@ -242,7 +260,7 @@ fn located(text: &str, messages: Vec<Message>) -> Vec<Finding> {
 /// Says of two numbers that may be one what they may be, in place of what else is said of either; `all`
 /// also where nothing else is.
 fn say_pairs(text: &str, findings: &mut Vec<Finding>, all: bool) {
-    for pair in pairs(text).into_iter().take(MOST_FINDINGS) {
+    for pair in pairs(text, MOST_FINDINGS) {
         let is_of_it = |finding: &Finding| {
             finding.spot.is_some_and(|spot| [pair.first, pair.second].contains(&spot))
         };
@@ -268,7 +286,8 @@ fn readable(
         HeaderFault::Unreadable { at } => {
             // the versions must stand first, which the shape does not ask
             let first = || (spot(text, at), Slip::MissingKey { key: "version".to_owned() });
-            let (spot, slip) = first_slip(text, &versions::shape(reads)).unwrap_or_else(first);
+            let found = first_slip(text, &versions::shape(reads));
+            let (spot, slip) = found.unwrap_or_else(first);
             Message::DoesNotParse { path: path(), spot, slip }
         }
     })?;

@@ -7,13 +7,20 @@ mod common;
 
 use common::{Folder, session_noted};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{DAYS_KEPT, Disk, Earlier, Kept, LAST_KEPT, Over, earlier, open, open_from};
+use fit_file::{
+    DAYS_KEPT, Disk, Earlier, Fault, Faulty, Kept, LAST_KEPT, MOST_BYTES, MOST_ITEMS, Over,
+    earlier, open, open_from,
+};
 use jiff::ToSpan;
 use jiff::civil::{Date, date};
 use std::fs;
 use std::path::Path;
+use std::sync::Arc;
 
 const TODAY: Date = date(2026, 4, 11);
+
+/// The number of the system for what may not be done.
+const EACCES: i32 = 13;
 
 fn saved(kept: &mut Kept, notes: &str, today: Date) {
     let outcome = kept.save(&session_noted(notes), Over::WhatWasSeen, today).unwrap();
@@ -223,4 +230,128 @@ fn a_second_name_keeps_the_old_content() {
     saved(&mut kept, "new", TODAY);
     assert_eq!(notes(&open(&folder.path("b")).unwrap().session), "old");
     assert_eq!(notes(&open(&path).unwrap().session), "new");
+}
+
+/// What is said when a file is opened.
+fn notices(path: &Path) -> Vec<Message> {
+    let (opened, _kept) = Kept::open(Disk, path).unwrap();
+    opened.notices.into_iter().map(|of| of.message).collect()
+}
+
+#[test]
+fn an_earlier_content_whose_number_leaves_no_room_is_passed_over() {
+    let folder = Folder::new();
+    let mut kept = Kept::new(Disk, &folder.path("a"));
+    saved(&mut kept, "1", TODAY);
+    let own = folder.path(".barwright/a");
+    let last = own.join(format!("{}.{TODAY}.session.ron", u64::MAX));
+    fs::write(&last, "of nobody").unwrap();
+    saved(&mut kept, "2", TODAY);
+    saved(&mut kept, "3", TODAY);
+    assert_eq!(notes_of(&kept.earlier().unwrap()), ["2", "1"]);
+    assert_eq!(fs::read_to_string(&last).unwrap(), "of nobody");
+}
+
+#[cfg(unix)]
+#[test]
+fn what_stands_for_the_lock_and_is_no_file_is_said_and_never_waited_for() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    saved(&mut Kept::new(Disk, &path), "1", TODAY);
+    let lock = folder.path(".barwright/a/lock");
+    let said = Message::Keeping(Keeping::LockNoFile { path: given(&path), lock: given(&lock) });
+    fs::remove_file(&lock).unwrap();
+    assert!(std::process::Command::new("mkfifo").arg(&lock).status().unwrap().success());
+    assert_eq!(notices(&path), [said.clone()]);
+    fs::remove_file(&lock).unwrap();
+    fs::create_dir(&lock).unwrap();
+    assert_eq!(notices(&path), [said]);
+}
+
+#[cfg(unix)]
+#[test]
+fn who_may_write_in_the_folder_may_write_what_is_hidden_in_it() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let bits = |path: &Path| fs::metadata(path).unwrap().permissions().mode() & 0o7777;
+    let set = |path: &Path, mode| {
+        fs::set_permissions(path, fs::Permissions::from_mode(mode)).unwrap();
+    };
+    for (folder_mode, lock_mode) in [(0o770, 0o660), (0o2775, 0o664), (0o777, 0o666)] {
+        let folder = Folder::new();
+        let (path, all) = (folder.path("a"), folder.path(".barwright"));
+        let (own, lock) = (all.join("a"), all.join("a/lock"));
+        set(all.parent().unwrap(), folder_mode);
+        saved(&mut Kept::new(Disk, &path), "1", TODAY);
+        let now = || [bits(&all), bits(&own), bits(&lock)];
+        assert_eq!(now(), [folder_mode, folder_mode, lock_mode], "{folder_mode:o}");
+        // what was made before somebody else came
+        for (path, mode) in [(&lock, 0o600), (&own, 0o700), (&all, 0o700)] {
+            set(path, mode);
+        }
+        assert_eq!(notices(&path), []);
+        assert_eq!(now(), [folder_mode, folder_mode, lock_mode], "{folder_mode:o}");
+    }
+    // in a folder of one's own nobody else gets in
+    let folder = Folder::new();
+    let (path, all) = (folder.path("a"), folder.path(".barwright"));
+    set(all.parent().unwrap(), 0o755);
+    saved(&mut Kept::new(Disk, &path), "1", TODAY);
+    set(&all, 0o700);
+    assert_eq!(notices(&path), []);
+    assert_eq!(bits(&all), 0o700);
+}
+
+#[test]
+fn a_lock_that_may_not_be_written_is_named() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    saved(&mut Kept::new(Disk, &path), "1", TODAY);
+    let mut said = Vec::new();
+    for call in 0..4 {
+        let disk = Faulty::new(Disk, Fault::Error(EACCES), call, false);
+        let Ok((opened, _)) = Kept::open(disk, &path) else { continue };
+        said.extend(opened.notices.into_iter().map(|of| of.message));
+    }
+    let is_named = |message: &Message| match message {
+        Message::Keeping(Keeping::LockShut { path: of, lock, .. }) => {
+            *of == given(&path) && *lock == given(&folder.path(".barwright/a/lock"))
+        }
+        _ => false,
+    };
+    // two folders and the lock; before them where the path leads
+    assert!(said.len() == 3 && said.iter().all(is_named), "{said:?}");
+}
+
+#[test]
+fn a_session_that_grows_too_long_is_told_before_and_refused_as_what_it_is() {
+    let folder = Folder::new();
+    let path = folder.path("a");
+    let mut kept = Kept::new(Disk, &path);
+    let most = usize::try_from(MOST_BYTES).unwrap();
+    saved(&mut kept, "short", TODAY);
+    let mut save =
+        |length: usize| kept.save(&session_noted(&"n".repeat(length)), Over::WhatWasSeen, TODAY);
+    match save(most / 4 * 3).unwrap() {
+        SaveOutcome::SavedTold(Message::Keeping(Keeping::NearlyFull { bytes, most, .. })) => {
+            assert!(bytes > most / 4 * 3 && most == MOST_BYTES);
+        }
+        other => panic!("{other:?}"),
+    }
+    // once is enough
+    assert_eq!(save(most / 4 * 3 + 1).unwrap(), SaveOutcome::Saved);
+    let before = fs::read(&path).unwrap();
+    let error = save(most).unwrap_err();
+    match error.message() {
+        Message::Keeping(Keeping::TooLong { bytes, most, .. }) => {
+            assert!(*bytes > MOST_BYTES && *most == MOST_BYTES);
+        }
+        other => panic!("{other:?}"),
+    }
+    assert_eq!(fs::read(&path).unwrap(), before);
+    // of many short things
+    let mut many = session_noted("");
+    Arc::make_mut(&mut many.visits[0]).wishes = vec![String::new(); MOST_ITEMS + 1];
+    let error = kept.save(&many, Over::WhatWasSeen, TODAY).unwrap_err();
+    let too_many = Keeping::TooMany { path: given(&path), most: MOST_ITEMS };
+    assert_eq!(*error.message(), Message::Keeping(too_many));
 }

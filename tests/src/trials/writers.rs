@@ -55,7 +55,7 @@ impl Writer for AgainAndAgain {
 
 pub(super) fn said(outcome: Option<&SaveOutcome>) -> Said {
     match outcome {
-        Some(SaveOutcome::Saved) => Said::Saved,
+        Some(SaveOutcome::Saved | SaveOutcome::SavedTold(_)) => Said::Saved,
         Some(SaveOutcome::SavedUnconfirmed(_)) => Said::Unconfirmed,
         None => Said::NotSaved,
     }

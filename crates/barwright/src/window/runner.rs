@@ -343,10 +343,7 @@ fn searched(
 
 /// What is said of a save beside that it was one.
 pub(super) fn unconfirmed(outcome: SaveOutcome) -> Vec<Told> {
-    match outcome {
-        SaveOutcome::Saved => Vec::new(),
-        SaveOutcome::SavedUnconfirmed(message) => vec![Told::notice(message)],
-    }
+    outcome.told().map(Told::notice).into_iter().collect()
 }
 
 /// What becomes of a save that was none: what somebody else has in hand is asked about.

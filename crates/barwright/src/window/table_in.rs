@@ -88,7 +88,7 @@ impl TableIn {
         // what is seldom right is told with its line in the table
         let asked = brought.asked.iter().map(|of| say::printable(&words.table_fault(of)));
         commands.extend(asked.map(|text| Command::Tell(Told::worded_notice(text))));
-        if let SaveOutcome::SavedUnconfirmed(message) = saved {
+        if let Some(message) = saved.told() {
             commands.push(Command::Tell(Told::notice(message)));
         }
         commands

@@ -2,7 +2,7 @@
 
 use super::{Stat, Storage, What};
 use std::ffi::OsString;
-use std::fs::{self, File, OpenOptions, Permissions, TryLockError};
+use std::fs::{self, File, Metadata, OpenOptions, Permissions, TryLockError};
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
@@ -86,6 +86,17 @@ impl Storage for Disk {
         fs::create_dir(path)
     }
 
+    fn create_shared_folder(&self, path: &Path, as_in: &Path) -> io::Result<()> {
+        let made = fs::create_dir(path);
+        // a pipe would be waited for
+        if fs::symlink_metadata(path).is_ok_and(|data| data.is_dir())
+            && let Ok(folder) = File::open(path)
+        {
+            share(path, &folder, as_in);
+        }
+        made
+    }
+
     fn remove_folder(&self, path: &Path) -> io::Result<()> {
         fs::remove_dir(path)
     }
@@ -95,8 +106,16 @@ impl Storage for Disk {
     }
 
     fn try_lock(&self, path: &Path) -> io::Result<Option<File>> {
+        // a pipe would be waited for until somebody reads it
+        let is_no_file = |data: Metadata| !data.is_file();
+        if fs::metadata(path).is_ok_and(is_no_file) {
+            return Err(io::ErrorKind::InvalidInput.into());
+        }
         // never cut: what another one wrote into it is not ours
         let file = OpenOptions::new().write(true).create(true).truncate(false).open(path)?;
+        if let Some(folder) = path.parent() {
+            share(path, &file, folder);
+        }
         match file.try_lock() {
             Ok(()) => Ok(Some(file)),
             Err(TryLockError::WouldBlock) => Ok(None),
@@ -104,3 +123,36 @@ impl Storage for Disk {
         }
     }
 }
+
+/// Lets others write what was made in a folder who may write in that: the bits for others are the folder's,
+/// whatever this user's mask says. In a folder of one's own nothing changes.
+///
+/// Only its owner can do that; whoever is not has it as it is. In such a folder anybody may lay a link to what
+/// is this user's own: what the path does not name itself stays as it is.
+#[cfg(unix)]
+fn share(path: &Path, made: &File, as_in: &Path) {
+    use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _};
+    /// Others may write: the group or everybody.
+    const SHARED: u32 = 0o022;
+    /// What a file has of a folder's bits: no searching, no sticky names.
+    const OF_FILE: u32 = 0o666;
+    /// All bits that can be set.
+    const ALL: u32 = 0o7777;
+    let (Ok(folder), Ok(data), Ok(named)) =
+        (fs::metadata(as_in), made.metadata(), fs::symlink_metadata(path))
+    else {
+        return;
+    };
+    let is_itself = (data.dev(), data.ino()) == (named.dev(), named.ino());
+    if !is_itself || data.is_file() && data.nlink() > 1 {
+        return;
+    }
+    let of = folder.permissions().mode() & if data.is_dir() { ALL } else { OF_FILE };
+    if of & SHARED != 0 && data.permissions().mode() & ALL != of {
+        let _ = made.set_permissions(Permissions::from_mode(of));
+    }
+}
+
+/// Other systems hand a folder's rights on by themselves.
+#[cfg(not(unix))]
+fn share(_path: &Path, _made: &File, _as_in: &Path) {}

@@ -174,6 +174,10 @@ impl<S: Storage> Storage for Faulty<S> {
         self.call(|disk| disk.create_folder(path))
     }
 
+    fn create_shared_folder(&self, path: &Path, as_in: &Path) -> io::Result<()> {
+        self.call(|disk| disk.create_shared_folder(path, as_in))
+    }
+
     fn remove_folder(&self, path: &Path) -> io::Result<()> {
         self.call(|disk| disk.remove_folder(path))
     }

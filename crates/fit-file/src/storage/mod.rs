@@ -116,6 +116,16 @@ pub trait Storage {
     /// What the system says; already exists where something stands at the path.
     fn create_folder(&self, path: &Path) -> io::Result<()>;
 
+    /// The same of one that whoever may write in that other folder is to write in as well; of one that is
+    /// there already, that is seen to where it can be.
+    ///
+    /// # Errors
+    /// As [`Self::create_folder`].
+    fn create_shared_folder(&self, path: &Path, as_in: &Path) -> io::Result<()> {
+        let _ = as_in;
+        self.create_folder(path)
+    }
+
     /// Removes a folder that is empty.
     ///
     /// # Errors
@@ -128,11 +138,12 @@ pub trait Storage {
     /// What the system says.
     fn list(&self, path: &Path) -> io::Result<Vec<OsString>>;
 
-    /// Takes the lock of a file, which is created where it is not there; none where somebody else
-    /// holds it.
+    /// Takes the lock of a file, which is created where it is not there, for all who may write in its folder;
+    /// none where somebody else holds it.
     ///
     /// # Errors
-    /// What the system says; there are disks that know no locks.
+    /// What the system says; there are disks that know no locks. It is refused, and never waited for, where
+    /// what stands there is no file.
     fn try_lock(&self, path: &Path) -> io::Result<Option<Self::Lock>>;
 }
 
@@ -183,6 +194,10 @@ impl<S: Storage> Storage for &S {
 
     fn create_folder(&self, path: &Path) -> io::Result<()> {
         (**self).create_folder(path)
+    }
+
+    fn create_shared_folder(&self, path: &Path, as_in: &Path) -> io::Result<()> {
+        (**self).create_shared_folder(path, as_in)
     }
 
     fn remove_folder(&self, path: &Path) -> io::Result<()> {

@@ -15,6 +15,11 @@ pub const MOST_BYTES_UNDER: u64 = MOST_BYTES / 48 * 65 + 16 * 1024;
 /// Most items, each with its comma, in a session. Two hundred visits of six cockpits have 177 000.
 pub const MOST_ITEMS: usize = 200_000;
 
+/// Most words and marks in a session. Of those that are written one in more than four is a comma, so that two
+/// hundred visits of six cockpits have 790 000; 4 MiB of brackets alone would be 4 million, and whoever
+/// looks for a slip holds 32 bytes for each.
+pub const MOST_TOKENS: usize = 5 * MOST_ITEMS;
+
 /// Deepest nesting of brackets; a session of this version needs nine.
 pub const MOST_DEPTH: usize = 48;
 
@@ -23,6 +28,8 @@ pub const MOST_DEPTH: usize = 48;
 pub(crate) enum Excess {
     /// More items than [`MOST_ITEMS`].
     Items,
+    /// More words and marks than [`MOST_TOKENS`].
+    Tokens,
     /// Brackets nested deeper than [`MOST_DEPTH`], first at this byte.
     Depth {
         /// Byte of the first bracket that is too deep.
@@ -30,10 +37,11 @@ pub(crate) enum Excess {
     },
 }
 
-/// Counts items and nesting.
-pub(crate) fn within_limits(text: &str) -> Result<(), Excess> {
-    let (mut items, mut depth) = (0_usize, 0_usize);
+/// Counts words and marks, items and nesting; says how many words and marks there are.
+pub(crate) fn within_limits(text: &str) -> Result<usize, Excess> {
+    let (mut tokens, mut items, mut depth) = (0_usize, 0_usize, 0_usize);
     for token in Tokens::new(text) {
+        tokens += 1;
         match token.kind {
             Kind::Open => {
                 depth += 1;
@@ -48,8 +56,11 @@ pub(crate) fn within_limits(text: &str) -> Result<(), Excess> {
         if items > MOST_ITEMS {
             return Err(Excess::Items);
         }
+        if tokens > MOST_TOKENS {
+            return Err(Excess::Tokens);
+        }
     }
-    Ok(())
+    Ok(tokens)
 }
 
 #[cfg(test)]
@@ -59,10 +70,16 @@ mod tests {
     #[test]
     fn counts_to_the_limit_and_no_further() {
         let list = |n: usize| format!("[{}]", "0,".repeat(n));
-        assert_eq!(within_limits(&list(MOST_ITEMS)), Ok(()));
+        assert_eq!(within_limits(&list(MOST_ITEMS)), Ok(2 * MOST_ITEMS + 2));
         assert_eq!(within_limits(&list(MOST_ITEMS + 1)), Err(Excess::Items));
         let deep = |n: usize| "(".repeat(n) + &")".repeat(n);
-        assert_eq!(within_limits(&deep(MOST_DEPTH)), Ok(()));
+        assert_eq!(within_limits(&deep(MOST_DEPTH)), Ok(2 * MOST_DEPTH));
+        for one in [")", ":", "()", "a ", "\"\""] {
+            let of = Tokens::new(one).count();
+            let most = one.repeat(MOST_TOKENS / of);
+            assert_eq!(within_limits(&most), Ok(MOST_TOKENS));
+            assert_eq!(within_limits(&(most + one)), Err(Excess::Tokens));
+        }
         let too_deep = Err(Excess::Depth { at: MOST_DEPTH });
         assert_eq!(within_limits(&deep(MOST_DEPTH + 1)), too_deep);
         assert_eq!(within_limits(&deep(100_000)), too_deep);

@@ -19,7 +19,7 @@ pub(crate) use foreign::foreign;
 pub(crate) use header::{HeaderFault, KIND, header};
 pub(crate) use layout::laid_out;
 pub(crate) use limits::{Excess, within_limits};
-pub use limits::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS};
+pub use limits::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS, MOST_TOKENS};
 pub(crate) use locate::{FileStep, Locator};
 pub(crate) use pairs::pairs;
 pub(crate) use seal::{Seal, seal, sealed};
@@ -58,11 +58,9 @@ pub(crate) fn spot(text: &str, at: usize) -> Spot {
 
 /// Byte of the text at a line and column; the end where there is no such place.
 fn offset(text: &str, spot: Spot) -> usize {
-    let lines = text.split_inclusive('\n');
-    let (before, line): (Vec<_>, Vec<_>) =
-        lines.enumerate().partition(|(index, _)| index + 1 < spot.line);
-    let start: usize = before.iter().map(|(_, line)| line.len()).sum();
-    let line = line.first().map_or("", |(_, line)| line);
+    let mut lines = text.split_inclusive('\n');
+    let start: usize = lines.by_ref().take(spot.line.saturating_sub(1)).map(str::len).sum();
+    let line = lines.next().unwrap_or_default();
     let within = line.char_indices().nth(spot.column.saturating_sub(1));
     start + within.map_or(line.len(), |(at, _)| at)
 }

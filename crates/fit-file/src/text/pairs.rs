@@ -21,8 +21,8 @@ pub(crate) struct Pair {
     pub meant: String,
 }
 
-/// All such pairs of a text, in its order.
-pub(crate) fn pairs(text: &str) -> Vec<Pair> {
+/// The first such pairs of a text, in its order: so many at most.
+pub(crate) fn pairs(text: &str, most: usize) -> Vec<Pair> {
     // what was written by the program has none: looking is a tenth of the time of taking it to pieces
     let looks_like_one = |three: &[u8]| matches!(three, [one, b',', next] if one.is_ascii_digit() && next.is_ascii_digit());
     if !text.as_bytes().windows(3).any(looks_like_one) {
@@ -32,6 +32,9 @@ pub(crate) fn pairs(text: &str) -> Vec<Pair> {
     let mut open = Vec::new();
     let mut pairs = Vec::new();
     for (index, token) in tokens.iter().enumerate() {
+        if pairs.len() == most {
+            break;
+        }
         match token.kind {
             Kind::Open => open.push(token.bracket()),
             Kind::Close => drop(open.pop()),
@@ -90,11 +93,12 @@ mod tests {
             ("(a: (409,5), b: \"[409,5]\")", &[]),
             ("[409,", &[]),
         ] {
-            let pairs: Vec<_> = pairs(text).into_iter().map(|pair| pair.found).collect();
+            let pairs: Vec<_> = pairs(text, 9).into_iter().map(|pair| pair.found).collect();
             assert_eq!(pairs, found, "{text}");
         }
-        let pair = &pairs("(a: [409,5])")[0];
+        let pair = &pairs("(a: [409,5])", 9)[0];
         assert_eq!((pair.first.column, pair.second.column), (6, 10));
         assert_eq!(pair.meant, "409.5");
+        assert_eq!(pairs(&format!("[{}]", "409,5, ".repeat(9)), 4).len(), 4);
     }
 }

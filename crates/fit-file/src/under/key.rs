@@ -8,17 +8,43 @@ use secrecy::{ExposeSecret, SecretString};
 use std::fmt;
 use std::io::Read;
 use std::sync::Arc;
+use unicode_normalization::UnicodeNormalization as _;
 use zeroize::Zeroizing;
 
 /// What a fitter types to open a file; wiped when it is dropped.
+///
+/// One letter with its accent may be typed as one character or as two, and it is the keyboard or the system
+/// that decides which: both open the same files. A file is written under the composed form (Unicode Standard
+/// Annex 15, form C); before there was one it was written under what was typed.
 #[derive(Clone)]
-pub struct Passphrase(SecretString);
+pub struct Passphrase {
+    /// Each other than those before it: composed, as typed, decomposed.
+    forms: Vec<SecretString>,
+}
 
 impl Passphrase {
     /// One of this text; none of none.
     pub fn new(text: &str) -> Option<Self> {
-        (!text.is_empty()).then(|| Self(SecretString::from(text)))
+        if text.is_empty() {
+            return None;
+        }
+        let mut forms: Vec<SecretString> = Vec::new();
+        for form in [collected(text.nfc()), Zeroizing::new(text.to_owned()), collected(text.nfd())]
+        {
+            if !forms.iter().any(|before| before.expose_secret() == form.as_str()) {
+                forms.push(SecretString::from(form.as_str()));
+            }
+        }
+        Some(Self { forms })
     }
+}
+
+/// The characters as a text that leaves no copy behind: one that grows would.
+fn collected(characters: impl Iterator<Item = char> + Clone) -> Zeroizing<String> {
+    let length = characters.clone().map(char::len_utf8).sum();
+    let mut text = Zeroizing::new(String::with_capacity(length));
+    text.extend(characters);
+    text
 }
 
 impl fmt::Debug for Passphrase {
@@ -77,7 +103,7 @@ impl FileKey {
     /// again. None where it does not open.
     pub fn new(passphrase: &Passphrase, work: Work) -> Option<Self> {
         let identity = Identity::generate();
-        let mut to = scrypt::Recipient::new(passphrase.0.clone());
+        let mut to = scrypt::Recipient::new(passphrase.forms.first()?.clone());
         to.set_work_factor(work.0);
         let text = identity.to_string();
         let under = age::encrypt_and_armor(&to, text.expose_secret().as_bytes()).ok()?;
@@ -145,9 +171,21 @@ pub(crate) fn opened_by(form: Form<'_>, by: By<'_>) -> Result<(Vec<u8>, FileKey)
 /// Longest text of a key, bytes: an age identity has 74.
 const LONGEST_KEY: usize = 128;
 
-/// The key that stands under a passphrase.
+/// The key that stands under a passphrase, in whichever of its forms.
 fn under_passphrase(under: &str, passphrase: &Passphrase) -> Result<Identity, Shut> {
-    let mut by = scrypt::Identity::new(passphrase.0.clone());
+    let mut opened = Err(Shut::Wrong);
+    for form in &passphrase.forms {
+        opened = under_form(under, form);
+        if !matches!(opened, Err(Shut::Wrong)) {
+            break;
+        }
+    }
+    opened
+}
+
+/// The key that stands under one form of a passphrase.
+fn under_form(under: &str, form: &SecretString) -> Result<Identity, Shut> {
+    let mut by = scrypt::Identity::new(form.clone());
     by.set_max_work_factor(Work::MOST.0);
     let shut = |error: DecryptError| match error {
         DecryptError::DecryptionFailed | DecryptError::KeyDecryptionFailed => Shut::Wrong,
@@ -209,6 +247,32 @@ mod tests {
         let again = key.file_of(b"(\xFF", "").unwrap();
         assert_ne!(Form::of(&again).unwrap().session, form.session, "never the same twice");
         assert_eq!(Form::of(&again).unwrap().key, form.key, "the passphrase is asked once");
+    }
+
+    #[test]
+    fn a_passphrase_opens_however_its_accents_are_typed() {
+        let [composed, decomposed, mixed] = ["\u{e9}\u{e9}", "e\u{301}e\u{301}", "e\u{301}\u{e9}"];
+        let of = |text: &str| Passphrase::new(text).unwrap();
+        for written in [composed, decomposed, mixed] {
+            let key = FileKey::new(&of(written), Work::LEAST).unwrap();
+            for typed in [composed, decomposed, mixed] {
+                assert!(
+                    under_passphrase(&key.0.under, &of(typed)).is_ok(),
+                    "{written:?}, {typed:?}"
+                );
+            }
+            assert!(under_passphrase(&key.0.under, &of("ee")).is_err(), "the accents count");
+        }
+        // as files were written before: under what was typed
+        for written in [composed, decomposed, mixed] {
+            let identity = Identity::generate();
+            let mut to = scrypt::Recipient::new(SecretString::from(written));
+            to.set_work_factor(Work::LEAST.0);
+            let text = identity.to_string();
+            let under = age::encrypt_and_armor(&to, text.expose_secret().as_bytes()).unwrap();
+            assert!(under_passphrase(&under, &of(written)).is_ok(), "{written:?}");
+        }
+        assert_eq!(of("plain").forms.len(), 1, "nothing is tried twice");
     }
 
     #[test]

@@ -13,6 +13,7 @@ use fit_doc::{
     Sex, Share, Stays, Stem, Suppleness, Tape, TapeReading, Veto, Visit, Wanted, Where, WidthAt,
     WidthHow,
 };
+use rustix::time::{ClockId, clock_gettime};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -337,6 +338,12 @@ pub(crate) fn edited(from: &str, to: &str) -> String {
 /// What opening these bytes says.
 pub(crate) fn refusal(bytes: impl AsRef<[u8]>) -> Message {
     fit_file::read_session(bytes.as_ref(), "given").unwrap_err().message().clone()
+}
+
+/// Processor time of this thread so far, s.
+pub(crate) fn cpu_s() -> f64 {
+    let time = clock_gettime(ClockId::ThreadCPUTime);
+    time.tv_sec as f64 + time.tv_nsec as f64 / 1e9
 }
 
 /// A folder for one test.

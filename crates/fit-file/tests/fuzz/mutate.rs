@@ -6,8 +6,7 @@
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::{Rng as _, SeedableRng as _};
 
-/// Longest text that is made: beyond this length another path is taken only once, and that is tried by
-/// tests of its own.
+/// Longest text that is made: many of these are tried, and a few of full length by `tests/hostile.rs`.
 const LONGEST: usize = 64 * 1024;
 
 /// Most changes to one text.

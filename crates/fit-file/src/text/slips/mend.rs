@@ -29,10 +29,10 @@ enum Mend {
     Swap(usize, char),
 }
 
-/// The slip that a bracket is, if mending one leads on.
+/// The slip that a bracket is, if mending one leads on; afterwards the tokens are what they were.
 pub(super) fn mended(
     text: &str,
-    tokens: &[Token<'_>],
+    tokens: &mut Vec<Token<'_>>,
     shape: &Shape,
     stop: &Stop,
 ) -> Option<Found> {
@@ -111,8 +111,7 @@ fn is_overfull(text: &str, tokens: &[Token<'_>], index: usize) -> bool {
 }
 
 /// How many of the text's own tokens can be read with the mend; more than there are, if all.
-fn reached(text: &str, tokens: &[Token<'_>], shape: &Shape, mend: Mend) -> usize {
-    let mut all = tokens.to_vec();
+fn reached(text: &str, tokens: &mut Vec<Token<'_>>, shape: &Shape, mend: Mend) -> usize {
     let put = |bracket| match bracket {
         '(' => "(",
         ')' => ")",
@@ -121,28 +120,36 @@ fn reached(text: &str, tokens: &[Token<'_>], shape: &Shape, mend: Mend) -> usize
         '{' => "{",
         _ => "}",
     };
-    let token = |index: usize, bracket| Token {
+    let token = |at: usize, bracket| Token {
         kind: if ['(', '[', '{'].contains(&bracket) { Kind::Open } else { Kind::Close },
         text: put(bracket),
-        at: tokens[index].at,
+        at,
     };
-    let more = match mend {
+    let walk = |tokens: &[Token<'_>]| match walked(text, tokens, shape) {
+        Ok(()) => usize::MAX,
+        Err(stop) => stop.token,
+    };
+    match mend {
         Mend::Put(index, bracket) => {
-            all.insert(index, token(index, bracket));
-            1
+            let put = token(tokens[index].at, bracket);
+            tokens.insert(index, put);
+            let reached = walk(tokens);
+            tokens.remove(index);
+            if reached == usize::MAX { reached } else { reached.saturating_sub(1) }
         }
         Mend::Take(index) => {
-            all.remove(index);
-            0
+            let taken = tokens.remove(index);
+            let reached = walk(tokens);
+            tokens.insert(index, taken);
+            reached
         }
         Mend::Swap(index, bracket) => {
-            all[index] = token(index, bracket);
-            0
+            let other = token(tokens[index].at, bracket);
+            let swapped = core::mem::replace(&mut tokens[index], other);
+            let reached = walk(tokens);
+            tokens[index] = swapped;
+            reached
         }
-    };
-    match walked(text, &all, shape) {
-        Ok(()) => usize::MAX,
-        Err(stop) => stop.token.saturating_sub(more),
     }
 }
 

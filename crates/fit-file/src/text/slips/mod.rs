@@ -12,6 +12,7 @@ mod numbers;
 mod values;
 mod walk;
 
+use super::limits::within_limits;
 use super::shape::Shape;
 use super::spot;
 use super::tokens::{Token, Tokens, open_comment};
@@ -25,15 +26,20 @@ const SHOWN: usize = 40;
 /// A slip at a byte of the text.
 type Found = (usize, Slip);
 
-/// The first slip in a text of this shape, and where it is.
+/// The first slip in a text of this shape, and where it is; none of a text that is beyond the limits.
 pub(crate) fn first_slip(text: &str, shape: &Shape) -> Option<(Spot, Slip)> {
-    let tokens: Vec<Token<'_>> = Tokens::new(text).collect();
+    let count = within_limits(text).ok()?;
+    // counted before: what grows takes twice the room, and a mend puts in one more
+    let mut tokens: Vec<Token<'_>> = Vec::with_capacity(count + 1);
+    tokens.extend(Tokens::new(text));
     let stop = walked(text, &tokens, shape).err();
     // what a comment swallows is missing at the end
     let at_the_end = stop.as_ref().is_none_or(|stop| stop.token >= tokens.len());
     let (at, slip) = match (stop, open_comment(text)) {
         (_, Some(at)) if at_the_end => (at, Slip::CommentOpen),
-        (stop, _) => stop.map(|stop| mended(text, &tokens, shape, &stop).unwrap_or(stop.found))?,
+        (stop, _) => {
+            stop.map(|stop| mended(text, &mut tokens, shape, &stop).unwrap_or(stop.found))?
+        }
     };
     Some((spot(text, at), slip))
 }

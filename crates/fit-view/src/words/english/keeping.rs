@@ -125,6 +125,43 @@ pub(super) fn keeping(of: &Keeping) -> String {
             "{path}: on this disk a file cannot be held for one window alone ({detail}). Do not open it \
              in two at once."
         ),
+        Keeping::LockShut { path, lock, detail } => format!(
+            "{path} cannot be held for one window alone: its lock {lock} may not be written ({detail}). Have \
+             its owner, or who looks after the folder, let you write it and the folders that it is in; until \
+             then do not open the session in two windows at once."
+        ),
+        Keeping::LockNoFile { path, lock } => format!(
+            "{path} cannot be held for one window alone: {lock} should be its lock, and is no file. Take it \
+             away; until then do not open the session in two windows at once."
+        ),
+        Keeping::TooLong { path, bytes, most } => format!(
+            "Not saved: {path} would have {}, and the most that is opened is {}. Nothing on the disk has \
+             changed. Take away what this client needs no more, cockpits that nobody rode or long notes, \
+             then save, and begin a new file for the visits that follow.",
+            mebibytes(*bytes),
+            mebibytes(*most)
+        ),
+        Keeping::TooMany { path, most } => format!(
+            "Not saved: {path} would hold more than {most} items, the most that is opened. Nothing on the \
+             disk has changed. Take away what this client needs no more, cockpits that nobody rode or old \
+             readings, then save, and begin a new file for the visits that follow."
+        ),
+        Keeping::NearlyFull { path, bytes, most } => format!(
+            "{path} is saved, and has {} of the {} that a file may have: begin a new one for this client’s \
+             next visit",
+            mebibytes(*bytes),
+            mebibytes(*most)
+        ),
+        Keeping::DamagedUnder { path } => format!(
+            "{path} is under a passphrase, and is damaged: its check line does not fit or is lost. Open an \
+             earlier version of it; where no more than that line is wrong, `check --accept` with its \
+             passphrase (--passphrase-file) gives it a new one."
+        ),
+        Keeping::BrokenUnder { path } => format!(
+            "{path} does not open by this passphrase: either it is another one, or more is damaged than the \
+             check line. Try the passphrase again; if it is the right one, open an earlier version of the \
+             file, or a copy."
+        ),
         Keeping::UnderPassphrase { path } => {
             format!("{path} is under a passphrase, which is needed to open it")
         }
@@ -145,6 +182,14 @@ pub(super) fn keeping(of: &Keeping) -> String {
              without one ({detail}). Take that file away, or open the session again to have it tried anew."
         ),
     }
+}
+
+/// Bytes in a mebibyte.
+const MEBIBYTE: f64 = 1_048_576.0;
+
+/// To two decimals: what is a little too long is seen to be.
+fn mebibytes(bytes: u64) -> String {
+    format!("{:.2} MiB", bytes as f64 / MEBIBYTE)
 }
 
 pub(super) const HOW_TO_UNLOCK: &str = "Type it when it is asked for on a terminal, or write it into the first line \

@@ -179,7 +179,7 @@ impl Fields<'_> {
                 // a day or a saddle has no room beside the heading
                 let short = self.words.short_ridden(how);
                 let brief = matches!(how, Ridden::Otherwise { .. });
-                let text = quiet(ui, if brief { short } else { &whole });
+                let text = quiet(ui, if brief { short } else { whole.as_str() });
                 let shown = ui.label(text);
                 named(&shown, Role::Label, None, &whole);
                 shown.on_hover_text(whole);

@@ -68,10 +68,12 @@ impl Session {
         let found = |old_saddle: bool, at: usize| {
             let visit = self.visits.get(at)?;
             // the bike as it came is ridden every day: with another saddle it stands for no copy of itself
-            let is_like = |of: &&Cockpit| match old_saddle {
-                false => of.is_set_up_as(cockpit),
-                true => {
-                    is_right && of.id != visit.as_it_came.id && of.differs_in_saddle_from(cockpit)
+            let is_like = |of: &&Cockpit| {
+                if old_saddle {
+                    let is_came = of.id == visit.as_it_came.id;
+                    is_right && !is_came && of.differs_in_saddle_from(cockpit)
+                } else {
+                    of.is_set_up_as(cockpit)
                 }
             };
             let mut alike = visit.cockpits().filter(|of| of.ridden).filter(is_like);

@@ -73,20 +73,17 @@ fn readings_that_agree_tell_of_a_slip_that_none_tells_by_itself() {
     assert_eq!(taken.visits[1].as_it_came.saddle, visit.as_it_came.saddle);
 }
 
-/// A reading that a slip of the pen explains, or that is a little off, is read again; nobody says that
-/// something has moved.
+/// A reading that a slip of the pen explains is read again; nobody says that something has moved.
 #[test]
 fn one_false_reading_is_read_again_and_moves_nothing() {
     let session = followed(0.0, 0.0);
     let hood = *session.visits[1].tape.reading(TapeItem::HoodBelowSaddle).unwrap();
-    for value in [hood.value / 10.0, hood.value + 5.5] {
-        let change = TapeEdit::Reading { of: hood.of, to: Some(value) };
-        let session = edited(&session, Edit::Tape { visit: 1, change });
-        let its = rows(&session).into_iter().find(|row| row.reading.of == hood.of).unwrap();
-        let said = English.built_row(&its, Than::Left);
-        assert!(said.ends_with("read it again") || said.contains(" would agree"), "{said}");
-        assert_eq!(why(&session), Some(NotAsRead::Doubtful), "{said}");
-    }
+    let change = TapeEdit::Reading { of: hood.of, to: Some(hood.value / 10.0) };
+    let session = edited(&session, Edit::Tape { visit: 1, change });
+    let its = rows(&session).into_iter().find(|row| row.reading.of == hood.of).unwrap();
+    let said = English.built_row(&its, Than::Left);
+    assert!(said.contains("Was it centimetres for millimetres?"), "{said}");
+    assert_eq!(why(&session), Some(NotAsRead::Doubtful), "{said}");
 }
 
 /// Where two things have moved the whole walk finds both; what it finds within its doubt is as it was left.

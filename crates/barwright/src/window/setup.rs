@@ -13,7 +13,7 @@ use egui::{ComboBox, Role, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::held_back;
 use fit_doc::edit::{cockpit_number, lever_number};
-use fit_doc::{Bar, Cockpit, CockpitEdit, Edit, Quantity};
+use fit_doc::{Bar, Cockpit, CockpitEdit, Edit, Quantity, Ridden};
 use fit_math::frame::Side;
 use fit_view::act::Act;
 use fit_view::scene::{Ink, Weight};
@@ -175,9 +175,12 @@ impl Fields<'_> {
             let came = self.desk.visit().is_some_and(|of| of.as_it_came.id == self.cockpit.id);
             if !came {
                 let how = self.desk.ridden(self.cockpit);
-                let text = quiet(ui, self.words.short_ridden(how));
-                let shown = ui.label(text);
                 let whole = self.words.ridden(how);
+                // a day or a saddle has no room beside the heading
+                let short = self.words.short_ridden(how);
+                let brief = matches!(how, Ridden::Otherwise { .. });
+                let text = quiet(ui, if brief { short } else { whole.as_str() });
+                let shown = ui.label(text);
                 named(&shown, Role::Label, None, &whole);
                 shown.on_hover_text(whole);
             }

@@ -48,7 +48,7 @@ fn at_every_call(there: bool, over: Over) -> Vec<Came> {
         let folder = Folder::new();
         let path = folder.path("a");
         if there {
-            fit_file::save(&path, &session_noted("old")).unwrap();
+            let _ = fit_file::save(&path, &session_noted("old")).unwrap();
         }
         let disk = Faulty::meanwhile(Disk, at, replace(path.clone()));
         let mut kept = match there {

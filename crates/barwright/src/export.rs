@@ -31,10 +31,13 @@ pub(crate) fn export(
         }
     };
     let text = match write(folder, table, form, &mut tell) {
-        Ok(counts) => {
+        Ok((counts, outcome)) => {
             let text =
                 words.exported(&shown(table), counts.rows, counts.files, counts.shut, counts.bad);
             writeln!(out, "{text}")?;
+            if let Some(message) = outcome.told() {
+                say::messages(&[message], words, err)?;
+            }
             return Ok(if whole { Exit::Done } else { Exit::CouldNot });
         }
         Err(ExportError::Folder(error)) => words.no_folder(&shown(folder), &error.to_string()),

@@ -14,8 +14,8 @@ pub use tables::{CsvTable, ParquetTable, Table};
 use crate::look::is_shut;
 use crate::walk::walk;
 use beside::Beside;
-use fit_doc::Message;
-use fit_file::{FileError, open};
+use fit_doc::{Message, SaveOutcome};
+use fit_file::{Disk, FileError, open};
 use fit_view::weigh::{Survey, weigh_visit};
 use rayon::prelude::*;
 use std::io::{self, BufWriter};
@@ -89,6 +89,8 @@ type Rows = (Vec<Vec<Value>>, Vec<Told>);
 
 /// Writes the visits of a folder as a table; `tell` is given what is left out.
 ///
+/// Says besides what the disk did not confirm of the table, which is in its place then.
+///
 /// # Errors
 /// There is no table, and what was there before still is.
 pub fn export(
@@ -96,7 +98,7 @@ pub fn export(
     to: &Path,
     form: Form,
     tell: &mut dyn FnMut(&Told) -> io::Result<()>,
-) -> Result<Counts, ExportError> {
+) -> Result<(Counts, SaveOutcome), ExportError> {
     let survey = Survey::shipped().map_err(|error| ExportError::Fault(error.to_string()))?;
     let walked = walk(folder).map_err(ExportError::Folder)?;
     let beside = Beside::of(to).map_err(ExportError::NotWritten)?;
@@ -129,8 +131,12 @@ pub fn export(
         }
         table.finish().map_err(ExportError::NotWritten)?;
     }
-    beside.in_place().map_err(ExportError::NotWritten)?;
-    Ok(counts)
+    let unconfirmed = beside.in_place(&Disk).map_err(ExportError::NotWritten)?;
+    let outcome = unconfirmed.map_or(SaveOutcome::Saved, |error| {
+        let (path, detail) = (to.display().to_string(), error.to_string());
+        SaveOutcome::SavedUnconfirmed(Message::SavedUnconfirmed { path, detail })
+    });
+    Ok((counts, outcome))
 }
 
 /// The rows of one file.

@@ -21,6 +21,9 @@ pub(crate) fn export(
         whole = false;
         match told {
             Told::Shut(path) => writeln!(err, "{}", words.exported_without(&shown(path))),
+            Told::Twice(first, path) => {
+                writeln!(err, "{}", words.exported_twice(&shown(first), &shown(path)))
+            }
             Told::Bad(_, error) => say::file_error(error, words, err),
             Told::Unweighed(path, day, why) => {
                 let why = why.iter().map(|message| words.message(message)).collect::<Vec<_>>();

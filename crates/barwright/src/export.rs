@@ -21,6 +21,9 @@ pub(crate) fn export(
         whole = false;
         match told {
             Told::Shut(path) => writeln!(err, "{}", words.exported_without(&shown(path))),
+            Told::Twice(first, path) => {
+                writeln!(err, "{}", words.exported_twice(&shown(first), &shown(path)))
+            }
             Told::Bad(_, error) => say::file_error(error, words, err),
             Told::Unweighed(path, day, why) => {
                 let why = why.iter().map(|message| words.message(message)).collect::<Vec<_>>();
@@ -31,10 +34,13 @@ pub(crate) fn export(
         }
     };
     let text = match write(folder, table, form, &mut tell) {
-        Ok(counts) => {
+        Ok((counts, outcome)) => {
             let text =
                 words.exported(&shown(table), counts.rows, counts.files, counts.shut, counts.bad);
             writeln!(out, "{text}")?;
+            if let Some(message) = outcome.told() {
+                say::messages(&[message], words, err)?;
+            }
             return Ok(if whole { Exit::Done } else { Exit::CouldNot });
         }
         Err(ExportError::Folder(error)) => words.no_folder(&shown(folder), &error.to_string()),

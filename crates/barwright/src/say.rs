@@ -1,7 +1,8 @@
 //! Saying what was found: messages of files and of benches, worded, each on its own line.
 //!
 //! Messages repeat names and words of files that anybody may have written: control characters,
-//! which a terminal would obey, are shown as the replacement character instead.
+//! which a terminal would obey, are shown as the replacement character instead, and those that turn the
+//! direction of what follows, by which a name looks like another one, by their number.
 
 use crate::unlock::is_shut;
 use fit_doc::Message;
@@ -19,9 +20,24 @@ pub(crate) fn worded(finding: &Finding, words: &dyn Words) -> String {
     })
 }
 
-/// A text without control characters.
+/// A text without control characters, nor any that change in which direction the rest is read (Unicode
+/// Standard Annex 9, its explicit directional formatting).
 pub(crate) fn printable(text: &str) -> String {
-    text.replace(char::is_control, "\u{fffd}")
+    let mut shown = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '\u{61c}'
+            | '\u{200e}'
+            | '\u{200f}'
+            | '\u{202a}'..='\u{202e}'
+            | '\u{2066}'..='\u{2069}' => {
+                shown.extend(c.escape_unicode());
+            }
+            c if c.is_control() => shown.push(char::REPLACEMENT_CHARACTER),
+            c => shown.push(c),
+        }
+    }
+    shown
 }
 
 /// Findings, one a line, indented under what they belong to.
@@ -67,4 +83,16 @@ pub(crate) fn messages(
     to: &mut dyn Write,
 ) -> io::Result<()> {
     messages.iter().try_for_each(|message| writeln!(to, "{}", printable(&words.message(message))))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_that_is_printed_acts_on_a_terminal_or_turns_round() {
+        assert_eq!(printable("a\u{1b}[2Jb"), "a\u{fffd}[2Jb");
+        assert_eq!(printable("nor.\u{202e}svg.exe\u{2069}"), "nor.\\u{202e}svg.exe\\u{2069}");
+        assert_eq!(printable("Zoë, עדה"), "Zoë, עדה");
+    }
 }

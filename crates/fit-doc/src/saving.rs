@@ -107,6 +107,16 @@ pub enum Keeping {
         /// The path as given.
         path: String,
     },
+    /// A later program wrote it and says that it may be read, and it holds what is not known here; what in
+    /// particular comes beside this message.
+    NewerUnread {
+        /// The path as given.
+        path: String,
+        /// The version it was written in.
+        version: u64,
+        /// The newest this program reads.
+        reads: u64,
+    },
     /// There is no earlier content of it that opens.
     NoneEarlier {
         /// The path as given.

@@ -231,6 +231,8 @@ pub enum Slip {
     },
     /// A comment that is begun and never ended.
     CommentOpen,
+    /// The text ends within brackets that lie in one another, or in a quoted text: its end was cut off.
+    EndMissing,
     /// Something behind the end.
     Behind {
         /// As it stands there.

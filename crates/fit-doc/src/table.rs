@@ -337,6 +337,20 @@ pub enum TableSlip {
         /// What.
         found: String,
     },
+    /// A number that a comma may have cut in two: the cells are parted by commas.
+    MayBeOne {
+        /// Both cells.
+        found: String,
+        /// The number that may be meant.
+        meant: String,
+    },
+    /// A length that no part has, and ten times of which is usual.
+    MayBeCm {
+        /// What stands there.
+        found: f64,
+        /// The name of the column with its lengths in cm.
+        column: String,
+    },
     /// Nothing stands where something must.
     Blank {
         /// What should.
@@ -410,6 +424,8 @@ pub struct BroughtIn {
 pub enum NotBroughtIn {
     /// The table could not be read, or the list that it goes to not written.
     File(Box<Message>),
+    /// The table is a folder, a device or a pipe.
+    NoTable,
     /// What is wrong in the table, in the order of its lines.
     Rows(Vec<TableFault>),
     /// The shop's own list that it would go to cannot be read: what is in it would be lost.

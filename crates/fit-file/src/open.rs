@@ -12,7 +12,7 @@
 use crate::storage::{Disk, Storage, What};
 use crate::text::{
     Excess, HeaderFault, Locator, MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS,
-    MOST_TOKENS, Seal, cleaned, first_slip, foreign, header, pairs, seal, spot, token_from,
+    MOST_TOKENS, Seal, cleaned, first_slip, foreign, header, is_cut, pairs, seal, spot, token_from,
     within_limits,
 };
 use crate::under::{By, FileKey, Form, Shut, is_under, opened_by};
@@ -222,7 +222,16 @@ fn read_plain(bytes: &[u8], path: &str, check_line: CheckLine) -> Result<Opened,
     let session = versions::from_ron(&text, version).map_err(|error| {
         let shape = versions::shape(version);
         let (spot, slip) = first_slip(&text, &shape).unwrap_or_else(|| told(&error, &text));
-        Message::DoesNotParse { path: path(), spot, slip }
+        // that a bracket or a comment is open at the end says as much
+        let says_it = matches!(slip, Slip::NotClosed { before: None, .. } | Slip::CommentOpen);
+        let slip = if !says_it && is_cut(&text, spot) { Slip::EndMissing } else { slip };
+        let unread = Message::DoesNotParse { path: path(), spot, slip };
+        let reads = versions::NEWEST;
+        if version > reads {
+            let newer = Message::Keeping(Keeping::NewerUnread { path: path(), version, reads });
+            return FileError::about(newer, vec![unread.into()]);
+        }
+        unread.into()
     })?;
     let found = fit_doc::check(&session);
     if !found.refused.is_empty() {

@@ -6,7 +6,7 @@
 mod common;
 
 use common::{Folder, edited, refusal, session, text, unsealed};
-use fit_doc::{FileKind, Message, Place, Quantity, Slip, Spot, VisitPlace};
+use fit_doc::{FileKind, Keeping, Message, Place, Quantity, Slip, Spot, VisitPlace};
 use fit_file::{MOST_BYTES, MOST_DEPTH, MOST_ITEMS, open, read_session};
 
 /// Where a text stands first in a file.
@@ -229,4 +229,42 @@ fn links_are_followed_and_devices_are_not_read() {
     assert!(matches!(says("loop"), Message::CannotRead { .. }));
     let device = open(std::path::Path::new("/dev/zero")).unwrap_err();
     assert!(matches!(device.message(), Message::NotARegularFile { .. }));
+}
+
+#[test]
+fn a_cut_file_is_said_to_be_cut_wherever_that_is() {
+    let text = unsealed();
+    let (mut said_so, mut tried) = (0, 0);
+    // beyond the header, up to where only the outermost bracket is open
+    let from = text.find("client:").unwrap();
+    // every so many: a step that no length of a line is a multiple of
+    let lengths = (from..text.len() - 200).step_by(23);
+    for length in lengths.filter(|&at| text.is_char_boundary(at)) {
+        let cut = &text[..length];
+        let Message::DoesNotParse { slip, .. } = refusal(cut) else { panic!("cut at {length}") };
+        tried += 1;
+        // a bracket that is open at the end tells of a lost end as well
+        said_so +=
+            usize::from(matches!(slip, Slip::EndMissing | Slip::NotClosed { before: None, .. }));
+    }
+    assert!(said_so * 100 > tried * 95, "{said_so} of {tried}");
+    let in_a_text = text.find("As it was last known").unwrap() + 4;
+    let Message::DoesNotParse { slip, .. } = refusal(&text[..in_a_text]) else { panic!() };
+    assert_eq!(slip, Slip::EndMissing);
+    // a lost quotation mark is not a lost end
+    let open = edited("name: \"", "name: ");
+    let Message::DoesNotParse { slip, .. } = refusal(open) else { panic!() };
+    assert_ne!(slip, Slip::EndMissing);
+}
+
+#[test]
+fn what_a_later_program_added_is_said_to_be_from_a_later_program() {
+    let newer =
+        edited("version: 1", "version: 2").replacen("client: (", "client: (\n  shoe_mm: 1.0,", 1);
+    let error = read_session(newer.as_bytes(), "given").unwrap_err();
+    let unread = Keeping::NewerUnread { path: "given".into(), version: 2, reads: 1 };
+    assert_eq!(*error.message(), Message::Keeping(unread));
+    let [finding] = error.findings() else { panic!("{error}") };
+    let Message::DoesNotParse { slip, .. } = &finding.message else { panic!("{error}") };
+    assert!(matches!(slip, Slip::UnknownKey { .. }), "{slip:?}");
 }

@@ -171,7 +171,8 @@ fn what_is_no_table_is_told_and_two_do_not_bring_in_at_once() {
     };
     assert!(matches!(told(&folder.path("none.csv")), Message::FileMissing { .. }));
     fs::create_dir(folder.path("folder.csv")).unwrap();
-    assert!(matches!(told(&folder.path("folder.csv")), Message::NotARegularFile { .. }));
+    let no_table = bring_in(&Disk, &state, &folder.path("folder.csv"), IfKnown::Ask);
+    assert_eq!(no_table, Err(NotBroughtIn::NoTable));
     assert!(!state.exists(), "nothing was made for it");
 
     let file = table(&folder, &renamed(), StockList::Levers);

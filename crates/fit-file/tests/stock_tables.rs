@@ -105,12 +105,15 @@ fn a_table_of_a_spreadsheet_elsewhere_reads() {
 fn each_slip_is_told_with_line_and_column() {
     let wrong = |found: &str, wants| S::Wrong { found: found.to_owned(), wants };
     let number = || W::Number { comma: false };
+    let in_cm = |found| S::MayBeCm { found, column: "length_cm".to_owned() };
     let good = "s-2,Other,100,-6,no,40,31.8,28.6,,3,measured";
     assert_eq!(stems(&third_line(good)).len(), 2);
     let cases = [
         ("90 mm", "length_mm", wrong("90 mm", number()), 2),
         ("1e2", "length_mm", wrong("1e2", number()), 2),
-        ("\"9,5\"", "length_mm", wrong("9,5", number()), 2),
+        ("\"9,5\"", "length_mm", in_cm(9.5), 2),
+        ("9.5", "length_mm", in_cm(9.5), 2),
+        ("\"1,100.5\"", "length_mm", wrong("1,100.5", number()), 2),
         ("=100", "length_mm", wrong("=100", number()), 2),
         ("--6", "angle_deg", wrong("--6", number()), 3),
         ("6.", "angle_deg", wrong("6.", number()), 3),
@@ -141,6 +144,23 @@ fn each_slip_is_told_with_line_and_column() {
     let (line, column, slip) = only(&third_line(&good.replace(",100,", ",1000,")));
     assert_eq!((line, column.as_str()), (3, "length_mm"));
     assert!(matches!(slip, S::Said(_)), "{slip:?}");
+    // a price that its comma cuts in two, the pieces left out
+    let head = HEAD.replace(",known_by", "");
+    let row = |price: &str| format!("{head}s-1,Plain,90,-6,yes,40,31.8,28.6,{price}\n");
+    let (line, column, slip) = only(&row("27,90"));
+    assert_eq!((line, column.as_str()), (2, "price"));
+    assert_eq!(slip, S::MayBeOne { found: "27,90".into(), meant: "27.90".into() });
+    for (price, cents, pieces) in [
+        ("27.00,90", 2700, 90),
+        ("\"27,90\",12", 2790, 12),
+        ("27,9", 2700, 9),
+        ("27,900", 2700, 900),
+    ] {
+        let shelf = stems(&row(price)).remove(0).1.shelf;
+        assert_eq!((shelf.price, shelf.in_stock), (Some(Price { cents }), pieces), "{price}");
+    }
+    let quoted = good.replace("31.8", "\"31,8\"");
+    assert_eq!(stems(&third_line(&quoted))[1].1.bar_diameter_mm, 31.8);
     let (line, _, slip) = only(&third_line("s-2,Other,100"));
     assert_eq!((line, slip), (3, S::TooFewCells { found: 3, wanted: 11 }));
     let (line, _, slip) = only(&third_line(&format!("{good},left over")));

@@ -151,7 +151,7 @@ fn table_bytes<S: Storage>(storage: &S, file: &Path) -> Result<Vec<u8>, NotBroug
     };
     let stat = storage.stat(&path).map_err(|error| cannot(&error))?;
     if stat.what != What::File {
-        return Err(of_file(Message::NotARegularFile { path: given() }));
+        return Err(NotBroughtIn::NoTable);
     }
     storage.read(&path, super::csv::MOST_BYTES + 1).map_err(|error| cannot(&error))
 }

@@ -4,6 +4,7 @@
 //! Not a check of the format: unbalanced brackets are left to the parser.
 
 use super::tokens::{Kind, Tokens};
+use fit_doc::Spot;
 
 /// Most bytes that are read: 4 MiB. Two hundred visits of six cockpits are 3.9 million bytes.
 pub const MOST_BYTES: u64 = 4 * 1024 * 1024;
@@ -62,6 +63,28 @@ pub(crate) fn within_limits(text: &str) -> Result<usize, Excess> {
     }
     Ok(tokens)
 }
+
+/// Whether a text in which something is wrong at this spot ends too early: the spot is the last thing that stands
+/// there, and more than the outermost bracket is open. Where only that is, somebody may have lost it.
+pub(crate) fn is_cut(text: &str, spot: Spot) -> bool {
+    let (mut depth, mut last, mut runs_on) = (0_usize, [0; LAST], false);
+    for token in Tokens::new(text) {
+        match token.kind {
+            Kind::Open => depth += 1,
+            Kind::Close => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        last.rotate_left(1);
+        last[LAST - 1] = token.at;
+        // a text that was never closed runs over the lines below it to the end
+        runs_on = token.text.trim_end().contains('\n');
+    }
+    depth > 1 && !runs_on && super::spot(text, last[0]) <= spot
+}
+
+/// So many words and marks before the end something may be wrong because of it: a key, its colon and half a
+/// value.
+const LAST: usize = 3;
 
 #[cfg(test)]
 mod tests {

@@ -2,7 +2,7 @@
 //!
 //! Unlike a session it may be larger than memory, so that it is not read back.
 
-use fit_file::{Disk, Storage as _};
+use fit_file::Storage;
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io;
@@ -37,12 +37,15 @@ impl Beside {
         self.file.try_clone()
     }
 
-    /// Puts it in its place.
-    pub(super) fn in_place(mut self) -> io::Result<()> {
+    /// Puts it in its place; says what the disk did not confirm of that.
+    ///
+    /// # Errors
+    /// It is not in its place, and what was there before still is.
+    pub(super) fn in_place<S: Storage>(mut self, disk: &S) -> io::Result<Option<io::Error>> {
         self.file.sync_all()?;
-        fs::rename(&self.path, &self.to)?;
+        disk.rename(&self.path, &self.to)?;
         self.in_place = true;
-        self.to.parent().map_or(Ok(()), |folder| Disk.sync_folder(folder))
+        Ok(self.to.parent().and_then(|folder| disk.sync_folder(folder).err()))
     }
 }
 
@@ -52,5 +55,43 @@ impl Drop for Beside {
             // it is hidden, and nobody waits for it
             let _ = fs::remove_file(&self.path);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+    use super::*;
+    use fit_file::{Disk, Fault, Faulty};
+    use std::io::Write as _;
+
+    /// The number of an error of the system that any call may give.
+    const EIO: i32 = 5;
+
+    /// What it ends in where this call goes wrong, and what is there then.
+    fn ends(at: usize) -> (io::Result<bool>, String, usize) {
+        let folder = tempfile::tempdir().unwrap();
+        let to = folder.path().join("visits.csv");
+        fs::write(&to, "before").unwrap();
+        let beside = Beside::of(&to).unwrap();
+        beside.file().unwrap().write_all(b"after").unwrap();
+        let disk = Faulty::new(Disk, Fault::Error(EIO), at, false);
+        let ended = beside.in_place(&disk).map(|unconfirmed| unconfirmed.is_some());
+        let names = fs::read_dir(folder.path()).unwrap().count();
+        (ended, fs::read_to_string(&to).unwrap(), names)
+    }
+
+    #[test]
+    fn what_is_in_its_place_is_never_said_not_to_be() {
+        let (ended, there, names) = ends(usize::MAX);
+        assert_eq!((ended.unwrap(), there.as_str(), names), (false, "after", 1));
+        // the folder is not synced
+        let (ended, there, names) = ends(1);
+        assert_eq!((ended.unwrap(), there.as_str(), names), (true, "after", 1));
+        // nothing is renamed
+        let (ended, there, names) = ends(0);
+        assert!(ended.is_err());
+        assert_eq!((there.as_str(), names), ("before", 1));
     }
 }

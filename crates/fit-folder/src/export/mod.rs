@@ -14,10 +14,12 @@ pub use tables::{CsvTable, ParquetTable, Table};
 use crate::look::is_shut;
 use crate::walk::walk;
 use beside::Beside;
-use fit_doc::Message;
-use fit_file::{FileError, open};
+use fit_doc::{Message, SaveOutcome};
+use fit_file::{Disk, FileError, open};
 use fit_view::weigh::{Survey, weigh_visit};
 use rayon::prelude::*;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 use std::io::{self, BufWriter};
 use std::path::{Path, PathBuf};
 use thiserror::Error;
@@ -69,6 +71,8 @@ pub enum Told {
     Bad(PathBuf, FileError),
     /// A visit that cannot be weighed: its row has no angles.
     Unweighed(PathBuf, fit_doc::Date, Vec<Message>),
+    /// Two files of one session, each with its visits: what is in both is counted twice.
+    Twice(PathBuf, PathBuf),
 }
 
 /// How much was written.
@@ -85,9 +89,16 @@ pub struct Counts {
 }
 
 /// Rows of one file, and what is to be told of it.
-type Rows = (Vec<Vec<Value>>, Vec<Told>);
+struct Rows {
+    rows: Vec<Vec<Value>>,
+    told: Vec<Told>,
+    /// The identity of its session, where it has visits.
+    id: Option<String>,
+}
 
 /// Writes the visits of a folder as a table; `tell` is given what is left out.
+///
+/// Says besides what the disk did not confirm of the table, which is in its place then.
 ///
 /// # Errors
 /// There is no table, and what was there before still is.
@@ -96,7 +107,7 @@ pub fn export(
     to: &Path,
     form: Form,
     tell: &mut dyn FnMut(&Told) -> io::Result<()>,
-) -> Result<Counts, ExportError> {
+) -> Result<(Counts, SaveOutcome), ExportError> {
     let survey = Survey::shipped().map_err(|error| ExportError::Fault(error.to_string()))?;
     let walked = walk(folder).map_err(ExportError::Folder)?;
     let beside = Beside::of(to).map_err(ExportError::NotWritten)?;
@@ -113,10 +124,21 @@ pub fn export(
             let error = Message::CannotRead { path: given, detail }.into();
             tell(&Told::Bad(path.clone(), error)).map_err(ExportError::NotWritten)?;
         }
+        let mut first: BTreeMap<String, &PathBuf> = BTreeMap::new();
         let paths: Vec<&PathBuf> = walked.files.values().map(|seen| &seen.path).collect();
         for some in paths.chunks(FILES_AT_ONCE) {
             let read: Vec<Rows> = some.par_iter().map(|path| rows(path, &survey)).collect();
-            for (rows, told) in read {
+            for (Rows { rows, mut told, id }, path) in read.into_iter().zip(some) {
+                if let Some(id) = id {
+                    match first.entry(id) {
+                        Entry::Occupied(of) => {
+                            told.push(Told::Twice(of.get().to_path_buf(), path.to_path_buf()));
+                        }
+                        Entry::Vacant(free) => {
+                            free.insert(path);
+                        }
+                    }
+                }
                 let bad = told.iter().any(|of| matches!(of, Told::Bad(..)));
                 let shut = told.iter().any(|of| matches!(of, Told::Shut(..)));
                 counts.bad += u64::from(bad);
@@ -129,16 +151,21 @@ pub fn export(
         }
         table.finish().map_err(ExportError::NotWritten)?;
     }
-    beside.in_place().map_err(ExportError::NotWritten)?;
-    Ok(counts)
+    let unconfirmed = beside.in_place(&Disk).map_err(ExportError::NotWritten)?;
+    let outcome = unconfirmed.map_or(SaveOutcome::Saved, |error| {
+        let (path, detail) = (to.display().to_string(), error.to_string());
+        SaveOutcome::SavedUnconfirmed(Message::SavedUnconfirmed { path, detail })
+    });
+    Ok((counts, outcome))
 }
 
 /// The rows of one file.
 fn rows(path: &Path, survey: &Survey) -> Rows {
+    let none = |told: Told| Rows { rows: Vec::new(), told: vec![told], id: None };
     let session = match open(path) {
         Ok(opened) => opened.session,
-        Err(error) if is_shut(&error) => return (Vec::new(), vec![Told::Shut(path.to_owned())]),
-        Err(error) => return (Vec::new(), vec![Told::Bad(path.to_owned(), error)]),
+        Err(error) if is_shut(&error) => return none(Told::Shut(path.to_owned())),
+        Err(error) => return none(Told::Bad(path.to_owned(), error)),
     };
     let mut told = Vec::new();
     let mut rows = Vec::with_capacity(session.visits.len());
@@ -152,5 +179,6 @@ fn rows(path: &Path, survey: &Survey) -> Rows {
         };
         rows.push(row(&session, at, weighed.as_ref()));
     }
-    (rows, told)
+    let id = Some(session.id).filter(|_| !session.visits.is_empty());
+    Rows { rows, told, id }
 }

@@ -58,6 +58,13 @@ impl Value {
         }
     }
 
+    /// A number to ten decimals, as the output of a weighing has it: −6° that went through radians is −6 again.
+    fn number(number: Option<f64>) -> Self {
+        const PER_UNIT: f64 = 1e10;
+        // the sum with nought turns −0 into 0
+        Self::Number(number.map(|number| (number * PER_UNIT).round() / PER_UNIT + 0.0))
+    }
+
     /// As text, numbers with as many digits as they need to come back the same; empty: not known.
     pub fn text(&self) -> String {
         let text = match self {
@@ -157,7 +164,7 @@ fn visit(of: Option<Of<'_>>, put: Put<'_>) {
     put("sex", ExportColumn::Sex, text(sex));
     put("born_year", ExportColumn::Born, Value::Whole(born));
     put("bike", ExportColumn::Bike, whole(bike.map(|at| at + 1)));
-    let number = |number: Option<f64>| Value::Number(number);
+    let number = Value::number;
     put("frame_stack_mm", ExportColumn::FrameStack, number(frame.map(|of| of.stack_mm)));
     put("frame_reach_mm", ExportColumn::FrameReach, number(frame.map(|of| of.reach_mm)));
     put("crank_mm", ExportColumn::Crank, number(frame.map(|of| of.crank_mm)));
@@ -189,7 +196,7 @@ fn cockpit(prefix: &str, of: Option<&WeighedCockpit>, put: Put<'_>) {
         ("roll_deg", ExportColumn::Roll, roll_deg),
         ("saddle_height_mm", ExportColumn::SaddleHeight, saddle),
     ] {
-        put(&format!("{prefix}_{name}"), about, Value::Number(value));
+        put(&format!("{prefix}_{name}"), about, Value::number(value));
     }
 }
 
@@ -207,7 +214,7 @@ fn posture(prefix: &str, of: Option<&WeighedPlace>, put: Put<'_>) {
         ("elbow_deg", ExportColumn::Elbow, of.map(WeighedPlace::straighter_elbow_rad)),
         ("hip_deg", ExportColumn::Hip, of.map(|at| at.report.hip_min_rad)),
     ] {
-        put(&format!("{prefix}_{name}"), about, Value::Number(rad.map(f64::to_degrees)));
+        put(&format!("{prefix}_{name}"), about, Value::number(rad.map(f64::to_degrees)));
     }
 }
 

@@ -140,6 +140,8 @@ pub trait FolderWords {
     fn exported(&self, path: &str, rows: u64, files: u64, shut: u64, bad: u64) -> String;
     /// A session is left out of an export, since it is under a passphrase.
     fn exported_without(&self, path: &str) -> String;
+    /// Two files hold one session, and the visits of both are exported.
+    fn exported_twice(&self, first: &str, path: &str) -> String;
     /// A visit is exported without its posture, since it cannot be weighed.
     fn exported_unweighed(&self, path: &str, day: &str, why: &str) -> String;
 }

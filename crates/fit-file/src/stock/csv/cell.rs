@@ -10,8 +10,9 @@ const NO: [&str; 4] = ["no", "false", "n", "0"];
 /// A text that begins so would be worked out by a spreadsheet, or begins as one that is kept from that.
 const ACTS: [char; 7] = ['=', '+', '-', '@', '\t', '\r', '\''];
 
-/// The number with a point for its mark: a sign, digits, and decimals; none where it is anything else.
-fn plain_number(text: &str, comma: bool) -> Option<String> {
+/// The number with a point for its mark, or a comma, which a cell has only where it parts no cells or stands in quotation
+/// marks: a sign, digits, and decimals; none where it is anything else.
+fn plain_number(text: &str) -> Option<String> {
     let text = text.trim();
     let (sign, rest) = match text.chars().next()? {
         '-' | '\u{2212}' => ("-", text.trim_start_matches(['-', '\u{2212}'])),
@@ -22,7 +23,7 @@ fn plain_number(text: &str, comma: bool) -> Option<String> {
     if text.chars().count() - rest.chars().count() > 1 {
         return None;
     }
-    let parted = rest.split_once(|mark| mark == '.' || (comma && mark == ','));
+    let parted = rest.split_once(['.', ',']);
     let (whole, decimals) = parted.map_or((rest, None), |(whole, rest)| (whole, Some(rest)));
     let digits = |of: &str| !of.is_empty() && of.bytes().all(|byte| byte.is_ascii_digit());
     let good = digits(whole) && decimals.is_none_or(digits);
@@ -33,20 +34,20 @@ fn plain_number(text: &str, comma: bool) -> Option<String> {
 }
 
 /// A number; one in cm is multiplied before it is rounded to an `f64`, so that 41.2 cm are 412 mm.
-pub(super) fn number(text: &str, comma: bool, in_cm: bool) -> Option<f64> {
-    let plain = plain_number(text, comma)?;
+pub(super) fn number(text: &str, in_cm: bool) -> Option<f64> {
+    let plain = plain_number(text)?;
     let text = if in_cm { format!("{plain}e1") } else { plain };
     text.parse().ok().filter(|number: &f64| number.is_finite())
 }
 
 /// Numbers with blanks between them, in square brackets or not.
-pub(super) fn numbers(text: &str, comma: bool, in_cm: bool) -> Option<Vec<f64>> {
-    unbracketed(text).split_whitespace().map(|part| number(part, comma, in_cm)).collect()
+pub(super) fn numbers(text: &str, in_cm: bool) -> Option<Vec<f64>> {
+    unbracketed(text).split_whitespace().map(|part| number(part, in_cm)).collect()
 }
 
 /// Points with strokes between them, in square brackets or not.
-pub(super) fn points(text: &str, comma: bool, in_cm: bool) -> Option<Vec<(f64, f64)>> {
-    let point = |part: &str| match numbers(part, comma, in_cm)?.as_slice() {
+pub(super) fn points(text: &str, in_cm: bool) -> Option<Vec<(f64, f64)>> {
+    let point = |part: &str| match numbers(part, in_cm)?.as_slice() {
         [forward, up] => Some((*forward, *up)),
         _ => None,
     };
@@ -59,8 +60,8 @@ fn unbracketed(text: &str) -> &str {
 }
 
 /// Money in hundredths.
-pub(super) fn cents(text: &str, comma: bool) -> Option<u32> {
-    let plain = plain_number(text, comma).filter(|plain| !plain.starts_with('-'))?;
+pub(super) fn cents(text: &str) -> Option<u32> {
+    let plain = plain_number(text).filter(|plain| !plain.starts_with('-'))?;
     let (whole, decimals) = plain.split_once('.').unwrap_or((&plain, ""));
     if decimals.len() > 2 {
         return None;

@@ -153,8 +153,16 @@ fn rows<P: Part>(
             let column = P::column_of(&message).map(|column| head.called(column));
             fault(line, column, TableSlip::Said(Box::new(message)))
         };
+        let (in_cm, unusual): (Vec<_>, Vec<_>) = findings
+            .unusual
+            .into_iter()
+            .map(|message| (may_be_cm(&message, P::column_of(&message)), message))
+            .partition(|(slip, _)| slip.is_some());
+        faults.extend(in_cm.into_iter().filter_map(|(slip, message)| {
+            Some(fault(line, P::column_of(&message).map(|of| head.called(of)), slip?))
+        }));
         faults.extend(findings.refused.into_iter().map(said));
-        asked.extend(findings.unusual.into_iter().map(said));
+        asked.extend(unusual.into_iter().map(|(_, message)| said(message)));
         asked.truncate(MOST_FAULTS);
         all.push((line, part));
     }
@@ -163,6 +171,19 @@ fn rows<P: Part>(
     }
     faults.truncate(MOST_FAULTS);
     if faults.is_empty() { Ok(Table { parts: parts(all), asked }) } else { Err(faults) }
+}
+
+/// What is wrong with a length that is unusual, and ten times of which is usual: in cm it would be one that parts
+/// have. A part that is not there is found only when it is looked for, so this is not only asked.
+fn may_be_cm(message: &Message, column: Option<TableColumn>) -> Option<TableSlip> {
+    /// A centimetre in mm (exact).
+    const CENTIMETRE_MM: f64 = 10.0;
+    let Message::Unusual { quantity, found, .. } = message else { return None };
+    let column = column?.name_in_cm()?;
+    let (least, most) = quantity.range().usual;
+    let in_cm = found * CENTIMETRE_MM;
+    let is_meant = (least..=most).contains(&in_cm) && *found < least;
+    is_meant.then_some(TableSlip::MayBeCm { found: *found, column })
 }
 
 fn fault(line: usize, column: Option<String>, slip: TableSlip) -> TableFault {

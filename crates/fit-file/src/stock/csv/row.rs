@@ -28,6 +28,7 @@ pub(super) struct Row<'r> {
     head: &'r Head,
     line: usize,
     cells: &'r StringRecord,
+    /// A comma is free to be the mark of a number that stands in no quotation marks.
     comma: bool,
     /// What is wrong so far.
     pub(super) faults: Vec<TableFault>,
@@ -133,16 +134,16 @@ impl<'r> Row<'r> {
 
     /// A number.
     pub(super) fn number(&mut self, column: TableColumn) -> Result<f64, Told> {
-        let (comma, in_cm) = (self.comma, self.in_cm(column));
-        let wants = TableWants::Number { comma };
-        self.must(column, wants, |cell| cell::number(cell, comma, in_cm))
+        let in_cm = self.in_cm(column);
+        let wants = TableWants::Number { comma: self.comma };
+        self.must(column, wants, |cell| cell::number(cell, in_cm))
     }
 
     /// A number that may be none.
     pub(super) fn maybe_number(&mut self, column: TableColumn) -> Result<Option<f64>, Told> {
-        let (comma, in_cm) = (self.comma, self.in_cm(column));
-        let wants = TableWants::Number { comma };
-        self.maybe(column, wants, |cell| cell::number(cell, comma, in_cm))
+        let in_cm = self.in_cm(column);
+        let wants = TableWants::Number { comma: self.comma };
+        self.maybe(column, wants, |cell| cell::number(cell, in_cm))
     }
 
     /// A number, the usual one where there is none.
@@ -155,17 +156,17 @@ impl<'r> Row<'r> {
         &mut self,
         column: TableColumn,
     ) -> Result<Option<[f64; N]>, Told> {
-        let (comma, in_cm) = (self.comma, self.in_cm(column));
+        let in_cm = self.in_cm(column);
         self.maybe(column, TableWants::Numbers { count: Some(N) }, |cell| {
-            cell::numbers(cell, comma, in_cm)?.try_into().ok()
+            cell::numbers(cell, in_cm)?.try_into().ok()
         })
     }
 
     /// Two numbers.
     pub(super) fn pair(&mut self, column: TableColumn) -> Result<(f64, f64), Told> {
-        let (comma, in_cm) = (self.comma, self.in_cm(column));
+        let in_cm = self.in_cm(column);
         self.must(column, TableWants::Numbers { count: Some(2) }, |cell| {
-            match cell::numbers(cell, comma, in_cm)?.as_slice() {
+            match cell::numbers(cell, in_cm)?.as_slice() {
                 [first, second] => Some((*first, *second)),
                 _ => None,
             }
@@ -174,9 +175,9 @@ impl<'r> Row<'r> {
 
     /// Any count of numbers.
     pub(super) fn numbers(&mut self, column: TableColumn) -> Result<Vec<f64>, Told> {
-        let (comma, in_cm) = (self.comma, self.in_cm(column));
+        let in_cm = self.in_cm(column);
         let wants = TableWants::Numbers { count: None };
-        self.must(column, wants, |cell| cell::numbers(cell, comma, in_cm))
+        self.must(column, wants, |cell| cell::numbers(cell, in_cm))
     }
 
     /// At least so many points.
@@ -185,9 +186,9 @@ impl<'r> Row<'r> {
         column: TableColumn,
         least: usize,
     ) -> Result<Vec<(f64, f64)>, Told> {
-        let (comma, in_cm) = (self.comma, self.in_cm(column));
+        let in_cm = self.in_cm(column);
         self.must(column, TableWants::Points { least }, |cell| {
-            cell::points(cell, comma, in_cm).filter(|points| points.len() >= least)
+            cell::points(cell, in_cm).filter(|points| points.len() >= least)
         })
     }
 
@@ -206,11 +207,23 @@ impl<'r> Row<'r> {
         self.must(column, TableWants::OneOf(of.0), |cell| meant(cell, of))
     }
 
+    /// Tells a price that its comma may have cut in two: 27,90 without the pieces is 27 and 90 of them. Whole
+    /// money beside two digits of pieces is asked for with its decimals (judgement).
+    fn cut_price(&mut self) {
+        let [price, pieces] =
+            [TableColumn::Price, TableColumn::InStock].map(|column| self.raw(column).trim());
+        let digits = |of: &str| !of.is_empty() && of.bytes().all(|byte| byte.is_ascii_digit());
+        let beside = self.head.is_next(TableColumn::Price, TableColumn::InStock);
+        if !self.comma && beside && digits(price) && digits(pieces) && pieces.len() == 2 {
+            let (found, meant) = (format!("{price},{pieces}"), format!("{price}.{pieces}"));
+            self.wrong(TableColumn::Price, TableSlip::MayBeOne { found, meant });
+        }
+    }
+
     /// Price, pieces and how it is known.
     pub(super) fn shelf(&mut self) -> Result<OnTheShelf, Told> {
-        let comma = self.comma;
-        let cents =
-            self.maybe(TableColumn::Price, TableWants::Money, |cell| cell::cents(cell, comma));
+        let cents = self.maybe(TableColumn::Price, TableWants::Money, cell::cents);
+        self.cut_price();
         let in_stock =
             self.must(TableColumn::InStock, TableWants::Count, |cell| cell.trim().parse().ok());
         let wants = TableWants::OneOf(KNOWN_BY.0);

@@ -69,7 +69,7 @@ impl<'t> Sheet<'t> {
         self.header.0
     }
 
-    /// Whether a comma is free to be the mark of a number.
+    /// Whether a comma is free to be the mark of a number that stands in no quotation marks.
     pub(super) fn comma_is_a_mark(&self) -> bool {
         self.parter != b','
     }
@@ -157,6 +157,12 @@ impl Head {
     ) -> Option<(&'c str, bool)> {
         let known = self.columns.iter().find(|of| of.column == column)?;
         Some((cells.get(known.at)?, known.in_cm))
+    }
+
+    /// Whether one column stands right behind another.
+    pub(super) fn is_next(&self, one: TableColumn, next: TableColumn) -> bool {
+        let at = |column| self.columns.iter().find(|of| of.column == column).map(|of| of.at);
+        at(one).is_some_and(|one| at(next) == Some(one + 1))
     }
 
     /// How many cells a row must have: blank ones behind the last named column may be left out.

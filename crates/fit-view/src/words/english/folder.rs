@@ -105,6 +105,13 @@ impl FolderWords for English {
         format!("{path} is left out: it is under a passphrase")
     }
 
+    fn exported_twice(&self, first: &str, path: &str) -> String {
+        format!(
+            "{path} and {first} are copies of one session, so its visits are in the table twice. Take the \
+             copy out of the folder and export again, or keep one row of each session and visit."
+        )
+    }
+
     fn exported_unweighed(&self, path: &str, day: &str, why: &str) -> String {
         format!(
             "{path}: the visit of {day} is there without angles, as it cannot be weighed. {why}"

@@ -152,6 +152,10 @@ pub(super) fn keeping(of: &Keeping) -> String {
             mebibytes(*bytes),
             mebibytes(*most)
         ),
+        Keeping::NewerUnread { path, version, reads } => format!(
+            "{path} was written by a later Barwright (version {version}), and holds what this one does not \
+             know, which reads up to version {reads}. Open it with a later Barwright. What is not known here:"
+        ),
         Keeping::DamagedUnder { path } => format!(
             "{path} is under a passphrase, and is damaged: its check line does not fit or is lost. Open an \
              earlier version of it; where no more than that line is wrong, `check --accept` with its \

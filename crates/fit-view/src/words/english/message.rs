@@ -579,6 +579,7 @@ mod tests {
             M::Keeping(Keeping::TooLong { path: path(), bytes: 4_200_000, most: 4_194_304 }),
             M::Keeping(Keeping::TooMany { path: path(), most: 200_000 }),
             M::Keeping(Keeping::NearlyFull { path: path(), bytes: 3_200_000, most: 4_194_304 }),
+            M::Keeping(Keeping::NewerUnread { path: path(), version: 2, reads: 1 }),
             M::Keeping(Keeping::DamagedUnder { path: path() }),
             M::Keeping(Keeping::BrokenUnder { path: path() }),
             M::Keeping(Keeping::UnderPassphrase { path: path() }),

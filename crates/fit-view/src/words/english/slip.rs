@@ -151,6 +151,11 @@ pub(super) fn slip(slip: &Slip) -> String {
         Slip::CommentOpen => {
             "the comment that begins here with “/*” is never ended. Put “*/” behind it.".to_owned()
         }
+        Slip::EndMissing => {
+            "the file ends here in the middle of something: its end is missing, as after a copy that was \
+             stopped. Copy it again, or open an earlier version of it."
+                .to_owned()
+        }
         Slip::Behind { found } => format!(
             "“{found}” stands behind the end of the session. Take it away, or look for a bracket too many \
              before it."
@@ -296,6 +301,7 @@ mod tests {
             Slip::NotClosed { bracket: '(', opened, before: Some(key()) },
             Slip::WrongBracket { found: ']', bracket: '(', opened },
             Slip::CommentOpen,
+            Slip::EndMissing,
             Slip::Behind { found: found() },
             Slip::Other { detail: "Expected comma".into() },
         ]

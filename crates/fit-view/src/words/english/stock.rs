@@ -2,7 +2,7 @@
 
 use super::English;
 use super::message::{megabytes, message};
-use super::number::plain;
+use super::number::{mm, plain};
 use crate::words::StockWords;
 use fit_doc::{
     BrokenList, BroughtIn, NotBroughtIn, StockList, TableColumn, TableFault, TableSlip, TableWants,
@@ -64,6 +64,10 @@ impl StockWords for English {
     fn not_brought_in(&self, file: &str, why: &NotBroughtIn) -> String {
         match why {
             NotBroughtIn::File(of) => format!("Nothing was brought in. {}", message(of)),
+            NotBroughtIn::NoTable => format!(
+                "Nothing was brought in: {file} is a folder or a device, not a file. Name a table (CSV) of \
+                 bars, stems or levers."
+            ),
             NotBroughtIn::Rows(faults) if faults.iter().all(|of| of.slip == TableSlip::InStock) => {
                 format!(
                     "Nothing was brought in: parts of {file} are in stock already. Say whether they take \
@@ -159,6 +163,15 @@ fn slip(slip: &TableSlip) -> String {
         TableSlip::NoHeader { found } => format!(
             "“{found}” stands in a column without a header. Give it one, or put a cell that holds a comma \
              or semicolon into quotation marks."
+        ),
+        TableSlip::MayBeOne { found, meant } => format!(
+            "“{found}” may be two cells or one price with a comma. Write {meant} if that is meant, and the \
+             pieces behind it; otherwise write the price with its decimals."
+        ),
+        TableSlip::MayBeCm { found, column } => format!(
+            "{} is no length that such a part has, and ten times that is usual. Call the column {column} \
+             if its lengths are in cm.",
+            mm(*found)
         ),
         TableSlip::Blank { wants } => format!("nothing stands there; expected {}", wanted(wants)),
         TableSlip::Wrong { found, wants } => {

@@ -208,7 +208,13 @@ fn what_nobody_wants_is_done_away_with() {
     window.pass(KEPT_AFTER_S + 1.0);
     let mut window = window.stopped_and_started();
     assert!(window.has(Role::Label, "a client without a file yet"));
-    window.press(Role::Button, "Do away with it");
+    // one click is not enough
+    for answer in ["Keep it", "Yes, do away with it"] {
+        window.press(Role::Button, "Do away with it");
+        assert!(window.has(Role::Label, "a client without a file yet"));
+        assert!(window.has(Role::Label, "This cannot be taken back"));
+        window.press(Role::Button, answer);
+    }
     let window = window.stopped_and_started();
     assert!(!window.has(Role::Label, "Not saved when Barwright ended"));
     assert_eq!(fs::read_dir(window.folder().join("state/unsaved")).unwrap().count(), 0);

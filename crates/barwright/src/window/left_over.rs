@@ -24,6 +24,8 @@ struct Offer {
     left: Option<LeftOver<Disk>>,
     number: u64,
     /// What is typed to open it.
+    /// Somebody wants to do away with it and is asked once more.
+    is_sure: bool,
     typed: Hidden,
     /// The client, or the file where it cannot be read.
     title: String,
@@ -97,9 +99,20 @@ impl Offers {
                             if ui.add_enabled_ui(can, take).inner.clicked() {
                                 up = Some(at);
                             }
-                            if secondary(ui, words.caption(Caption::ThrowAway)).clicked() {
-                                away = Some(at);
+                            if !offer.is_sure {
+                                let wanted = secondary(ui, words.caption(Caption::ThrowAway));
+                                offer.is_sure = wanted.clicked();
                             }
+                        if offer.is_sure {
+                            row(ui, |ui| {
+                                ui.label(words.caption(Caption::ThrowAwaySure));
+                                if secondary(ui, words.caption(Caption::ThrowAwayYes)).clicked() {
+                                    away = Some(at);
+                                }
+                                let kept = secondary(ui, words.caption(Caption::ThrowAwayNo));
+                                offer.is_sure = !kept.clicked();
+                            });
+                        }
                         });
                     });
                 }
@@ -161,7 +174,7 @@ fn offer(left: LeftOver<Disk>, words: &dyn Words) -> Offer {
         }
     };
     let (number, typed) = (left.number, Hidden::default());
-    Offer { left: Some(left), number, typed, title, lines }
+    Offer { left: Some(left), number, typed, is_sure: false, title, lines }
 }
 
 fn differs(of: Option<&Path>, opened: &Opened, words: &dyn Words) -> Vec<String> {

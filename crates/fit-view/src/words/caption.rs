@@ -360,6 +360,12 @@ pub enum Caption {
     NextTime,
     /// Button.
     DoReplace,
+    /// Once that was pressed: it cannot be taken back.
+    ThrowAwaySure,
+    /// Button: do away with it, once more.
+    ThrowAwayYes,
+    /// Button: keep it after all.
+    ThrowAwayNo,
     /// Button.
     AnotherName,
     /// Beside a recent file that is no longer there.

@@ -201,6 +201,9 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         }
         C::DoReplace => "Replace it",
         C::AnotherName => "Another name…",
+        C::ThrowAwaySure => "This cannot be taken back",
+        C::ThrowAwayYes => "Yes, do away with it",
+        C::ThrowAwayNo => "Keep it",
         C::FileGone => "no longer there",
         C::WhichVisit => "Visit looked at",
         C::AnswerSave => "Save",

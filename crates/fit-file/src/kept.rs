@@ -13,6 +13,7 @@
 
 use crate::damaged::newest_whole;
 use crate::generations::{self, Earlier};
+use crate::of::Sum;
 use crate::open::{
     CheckLine, Opened, content_of, existing, open_by, read_session, read_session_by,
 };
@@ -58,6 +59,10 @@ pub enum Over {
 }
 
 /// How often what stands at the target is looked at before somebody is asked who else writes there
+/// What work was begun on, where something else stands there by now; none where nobody knows what it was.
+#[derive(Debug, Clone, Copy)]
+struct BegunOn(Option<Sum>);
+
 /// (judgement: kept, seen to be the same, and room for another program twice).
 const LOOKS: usize = 4;
 
@@ -87,6 +92,8 @@ pub struct Kept<S: Storage = Disk> {
     /// The content as it was opened or saved last; none where nothing is to be there.
     seen: Option<Vec<u8>>,
     hold: Hold<S::Lock>,
+    /// The work that goes on was begun on something else than what was seen: a save asks.
+    begun_on: Option<BegunOn>,
     /// What it is saved under; none: anybody may read it.
     key: Option<FileKey>,
 }
@@ -143,7 +150,14 @@ impl<S: Storage> Kept<S> {
 
     /// A session file that nobody has opened: to be saved for the first time, or under another name.
     pub fn new(storage: S, path: &Path) -> Self {
-        Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free, key: None }
+        Self {
+            storage,
+            path: path.to_owned(),
+            seen: None,
+            begun_on: None,
+            hold: Hold::Free,
+            key: None,
+        }
     }
 
     /// The same, to be saved under this key.
@@ -171,6 +185,26 @@ impl<S: Storage> Kept<S> {
     /// what is there: a save puts it there, and keeps what it replaces.
     ///
     /// # Errors
+    /// Goes on with work on this file that was not saved and was begun on what it held then: where it holds
+    /// neither that nor that session, a save asks. `begun_on` is none where nobody knows what it was.
+    ///
+    /// # Errors
+    /// As [`Self::open`].
+    pub fn go_on(&mut self, begun_on: Option<Sum>, session: &Session) -> Result<Opened, FileError> {
+        let opened = self.open_again()?;
+        let is_that = self.sum().is_some_and(|sum| begun_on == Some(sum));
+        self.begun_on = (!is_that && opened.session != *session).then_some(BegunOn(begun_on));
+        Ok(opened)
+    }
+
+    /// What the work on it was begun on, as [`Self::go_on`] takes it.
+    pub fn sum(&self) -> Option<Sum> {
+        match self.begun_on {
+            Some(BegunOn(sum)) => sum,
+            None => self.seen.as_deref().map(Sum::of),
+        }
+    }
+
     /// There is none that opens, what is there can neither be read, or another window works on it; the
     /// newest is under a passphrase, or under another one.
     pub fn open_earlier(
@@ -219,6 +253,7 @@ impl<S: Storage> Kept<S> {
         Ok(opened)
     }
 
+        self.begun_on = None;
     /// The path as it was given.
     pub fn path(&self) -> &Path {
         &self.path
@@ -267,8 +302,7 @@ impl<S: Storage> Kept<S> {
     ) -> Result<SaveOutcome, FileError> {
         let given = self.given();
         let text = text_with_line(session, "", self.key.as_ref(), &given)?;
-        let storage = &self.storage;
-        let target = Target::find(storage, &self.path, &given)?;
+        let target = Target::find(&self.storage, &self.path, &given)?;
         if !matches!(self.hold, Hold::Ours { .. } | Hold::Cannot(_)) {
             let path = target.path.clone();
             self.take_hold(&path);
@@ -284,8 +318,16 @@ impl<S: Storage> Kept<S> {
         Ok(match (in_place(unconfirmed.as_ref(), given), still_plain) {
             (SaveOutcome::Saved, Some(message)) => SaveOutcome::SavedUnconfirmed(message),
             (outcome, _) => outcome,
+        if over == Over::WhatWasSeen && self.begun_on.is_some() {
+            return Err(Message::Keeping(match self.storage.stat(&target.path) {
+                Err(error) if is_missing(&error) => Keeping::GoneMeanwhile { path: given },
+                _ => Keeping::ChangedMeanwhile { path: given },
+            })
+            .into());
+        }
         })
     }
+        self.begun_on = None;
 
     /// Has what is kept of earlier contents come under another key; says what stands there in clear.
     fn beside(&self, change: Change<'_>) -> Option<Message> {

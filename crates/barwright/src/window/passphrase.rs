@@ -393,7 +393,7 @@ impl Putting {
         let index = known.and_then(|(real, cache)| fit_folder::forget(cache, &real).err());
         let state = self.state.as_deref()?;
         let keys = (self.former.as_ref(), key);
-        match fit_file::unsaved_under(&Disk, state, &self.path, keys) {
+        match fit_file::unsaved_under(&Disk, state, (&self.path, &self.session.id), keys) {
             Ok(Some((path, error))) => Some(still(&path, &error)),
             Err(error) if key.is_some() => Some(still(state, &error)),
             _ => index.map(|(path, error)| still(&path, &error)),

@@ -174,6 +174,10 @@ impl<S: Storage> Storage for Faulty<S> {
         self.call(|disk| disk.create_folder(path))
     }
 
+    fn close_folder(&self, path: &Path) -> io::Result<()> {
+        self.call(|disk| disk.close_folder(path))
+    }
+
     fn remove_folder(&self, path: &Path) -> io::Result<()> {
         self.call(|disk| disk.remove_folder(path))
     }

@@ -2,7 +2,7 @@
 
 use super::number::valued;
 use super::{English, names, picture};
-use crate::words::KeepingWords;
+use crate::words::{KeepingWords, Remains};
 use fit_doc::{Date, Differs, Keeping, LeftBehind, NotSaved, Record};
 
 impl KeepingWords for English {
@@ -40,6 +40,20 @@ impl KeepingWords for English {
         match saved {
             Some(saved) => format!("last worked on {written}, saved {saved}"),
             None => format!("last worked on {written}"),
+        }
+    }
+
+    fn erase_leaves(&self, what: Remains, path: &str) -> String {
+        match what {
+            Remains::OtherName => format!(
+                "Stays under another name: {path} had more names on this disk (hard links), which cannot be \
+                 found from here"
+            ),
+            Remains::Another => format!("Stays, as it is another client’s: {path}"),
+            Remains::Unknown => format!(
+                "Not looked into: nobody can tell whose the earlier contents in {path} are. They may be under \
+                 a passphrase of this client; take them away by hand if they are."
+            ),
         }
     }
 

@@ -23,6 +23,7 @@ use crate::replace::{
 use crate::storage::{Disk, Storage};
 use crate::text::{MOST_BYTES_UNDER, cleaned, laid_out, sealed};
 use crate::under::{By, Change, FileKey, change_all, is_under};
+use crate::whose::{Among, Whose, elsewhere};
 use crate::{FileError, versions};
 use fit_doc::{Keeping, Message, NotSaved, SaveOutcome, Session};
 use jiff::ZonedDateTime;
@@ -58,11 +59,11 @@ pub enum Over {
     Anything,
 }
 
-/// How often what stands at the target is looked at before somebody is asked who else writes there
 /// What work was begun on, where something else stands there by now; none where nobody knows what it was.
 #[derive(Debug, Clone, Copy)]
 struct BegunOn(Option<Sum>);
 
+/// How often what stands at the target is looked at before somebody is asked who else writes there
 /// (judgement: kept, seen to be the same, and room for another program twice).
 const LOOKS: usize = 4;
 
@@ -91,9 +92,9 @@ pub struct Kept<S: Storage = Disk> {
     path: PathBuf,
     /// The content as it was opened or saved last; none where nothing is to be there.
     seen: Option<Vec<u8>>,
-    hold: Hold<S::Lock>,
     /// The work that goes on was begun on something else than what was seen: a save asks.
     begun_on: Option<BegunOn>,
+    hold: Hold<S::Lock>,
     /// What it is saved under; none: anybody may read it.
     key: Option<FileKey>,
 }
@@ -139,7 +140,10 @@ impl<S: Storage> Kept<S> {
         let mut opened = kept.read(&target, by, check_line)?;
         if !opened.read_only && kept.key.is_some() {
             let change = Change { former: None, key: kept.key.as_ref() };
-            opened.notices.extend(kept.beside(change).map(Into::into));
+            let target = Target::find_any(&kept.storage, path, &given)?;
+            let still = kept.beside(&target, &opened.session.id, change, Among::Free);
+            let still = still.map(|(path, error)| still_plain_at(&path, &error, None));
+            opened.notices.extend(still.map(Into::into));
         }
         if let Hold::Cannot(detail) = &kept.hold {
             let detail = detail.clone();
@@ -181,10 +185,6 @@ impl<S: Storage> Kept<S> {
         self.read(&target, key.as_ref().map_or(By::Nothing, By::Key), CheckLine::Asked)
     }
 
-    /// Opens the newest earlier content of a file that cannot be opened itself, to work on it in the place of
-    /// what is there: a save puts it there, and keeps what it replaces.
-    ///
-    /// # Errors
     /// Goes on with work on this file that was not saved and was begun on what it held then: where it holds
     /// neither that nor that session, a save asks. `begun_on` is none where nobody knows what it was.
     ///
@@ -205,6 +205,10 @@ impl<S: Storage> Kept<S> {
         }
     }
 
+    /// Opens the newest earlier content of a file that cannot be opened itself, to work on it in the place of
+    /// what is there: a save puts it there, and keeps what it replaces.
+    ///
+    /// # Errors
     /// There is none that opens, what is there can neither be read, or another window works on it; the
     /// newest is under a passphrase, or under another one.
     pub fn open_earlier(
@@ -226,6 +230,10 @@ impl<S: Storage> Kept<S> {
             Some(opened) => opened,
             None => open_by(&kept.storage, &of.path, by)?,
         };
+        let there = Whose::at(&kept.storage, &target);
+        if there.is(&Whose::of_session(&opened.session.id, None)) == Some(false) {
+            return Err(none().into());
+        }
         kept.key.clone_from(&opened.key);
         kept.seen = match kept.storage.stat(&target) {
             Err(error) if is_missing(&error) => None,
@@ -245,6 +253,7 @@ impl<S: Storage> Kept<S> {
         let bytes = content_of(&self.storage, target, &given)?;
         let mut opened = read_session_by(&bytes, &given, by, check_line)?;
         self.seen = Some(bytes);
+        self.begun_on = None;
         self.key.clone_from(&opened.key);
         if matches!(self.hold, Hold::Elsewhere) {
             opened.read_only = true;
@@ -253,7 +262,6 @@ impl<S: Storage> Kept<S> {
         Ok(opened)
     }
 
-        self.begun_on = None;
     /// The path as it was given.
     pub fn path(&self) -> &Path {
         &self.path
@@ -310,14 +318,6 @@ impl<S: Storage> Kept<S> {
         if matches!(self.hold, Hold::Elsewhere) {
             return Err(Message::Keeping(self.elsewhere()).into());
         }
-        let (unconfirmed, was_plain) = self.replace(&target, text.as_bytes(), over, today)?;
-        self.seen = Some(text.into_bytes());
-        let change = Change { former, key: self.key.as_ref() };
-        let is_seen_to = former.is_none() && !(was_plain && self.key.is_some());
-        let still_plain = if is_seen_to { None } else { self.beside(change) };
-        Ok(match (in_place(unconfirmed.as_ref(), given), still_plain) {
-            (SaveOutcome::Saved, Some(message)) => SaveOutcome::SavedUnconfirmed(message),
-            (outcome, _) => outcome,
         if over == Over::WhatWasSeen && self.begun_on.is_some() {
             return Err(Message::Keeping(match self.storage.stat(&target.path) {
                 Err(error) if is_missing(&error) => Keeping::GoneMeanwhile { path: given },
@@ -325,20 +325,55 @@ impl<S: Storage> Kept<S> {
             })
             .into());
         }
+        let (unconfirmed, was_plain) = self.replace(&target, text.as_bytes(), over, today)?;
+        self.seen = Some(text.into_bytes());
+        self.begun_on = None;
+        let change = Change { former, key: self.key.as_ref() };
+        let is_seen_to = former.is_none() && !(was_plain && self.key.is_some());
+        let still_plain =
+            if is_seen_to { None } else { self.beside(&target, &session.id, change, Among::All) };
+        Ok(match still_plain {
+            Some((path, error)) => {
+                let unconfirmed = unconfirmed.map(|error| error.to_string());
+                SaveOutcome::SavedUnconfirmed(still_plain_at(&path, &error, unconfirmed))
+            }
+            None => in_place(unconfirmed.as_ref(), given),
         })
     }
-        self.begun_on = None;
 
-    /// Has what is kept of earlier contents come under another key; says what stands there in clear.
-    fn beside(&self, change: Change<'_>) -> Option<Message> {
-        let (storage, given) = (&self.storage, self.given());
-        let target = Target::find_any(storage, &self.path, &given).ok()?;
+    /// Has what is kept of earlier contents come under another key, also what is kept under former names of
+    /// the file; says what stands there in clear.
+    fn beside(
+        &self,
+        target: &Target,
+        id: &str,
+        change: Change<'_>,
+        among: Among,
+    ) -> Option<(PathBuf, io::Error)> {
+        let storage = &self.storage;
         let own = generations::folder_of(&target.folder, &target.name);
-        let files = generations::list(storage, &own).unwrap_or_default();
-        let refused = change_all(storage, &own, files.into_iter().map(|of| of.path), change);
-        let (path, error) = refused.filter(|_| change.key.is_some())?;
-        let (path, detail) = (path.display().to_string(), error.to_string());
-        Some(Message::Keeping(Keeping::StillPlain { path, detail }))
+        let refused = match generations::list(storage, &own) {
+            Ok(files) => change_all(storage, &own, files.into_iter().map(|of| of.path), change),
+            Err(error) => Some((own.clone(), error)),
+        };
+        let whose = Whose::of_session(id, change.former);
+        let found = elsewhere(storage, target, &whose, among);
+        let tried = found.map(|found| {
+            let tried = found.of_it.into_iter().map(|(folder, files)| {
+                let lock = match storage.try_lock(&folder.join(LOCK)) {
+                    Ok(Some(lock)) => lock,
+                    Ok(None) => return Some((folder, io::ErrorKind::ResourceBusy.into())),
+                    Err(error) => return Some((folder, error)),
+                };
+                let tried = change_all(storage, &folder, files, change);
+                drop(lock);
+                tried
+            });
+            // all are tried
+            tried.collect::<Vec<_>>().into_iter().flatten().next()
+        });
+        let other = tried.unwrap_or_else(|error| Some((own, error)));
+        refused.or(other).filter(|_| change.key.is_some())
     }
 
     /// Puts new content in the place of what may be replaced; says what the disk did not confirm, and
@@ -457,6 +492,11 @@ impl<S: Storage> Kept<S> {
             Err(error) => Hold::Cannot(error.to_string()),
         };
     }
+}
+
+fn still_plain_at(path: &Path, error: &io::Error, unconfirmed: Option<String>) -> Message {
+    let (path, detail) = (path.display().to_string(), error.to_string());
+    Message::Keeping(Keeping::StillPlain { path, detail, unconfirmed })
 }
 
 /// Earlier contents of a session file, newest first; also of one that is no longer there.

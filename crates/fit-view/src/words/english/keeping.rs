@@ -154,10 +154,19 @@ pub(super) fn keeping(of: &Keeping) -> String {
                 "The first line of {path} holds no passphrase: write it there, and nothing else"
             )
         }
-        Keeping::StillPlain { path, detail } => format!(
-            "It is saved under its passphrase, but {path} beside it is from before and can be read \
-             without one ({detail}). Take that file away, or open the session again to have it tried anew."
-        ),
+        Keeping::StillPlain { path, detail, unconfirmed } => {
+            let unconfirmed = unconfirmed.as_ref().map_or_else(String::new, |why| {
+                format!(
+                    " Nor did the disk confirm the save ({why}): after a power cut the old content may be \
+                     there again, readable without a passphrase if it was before."
+                )
+            });
+            format!(
+                "It is saved under its passphrase, but {path} is from before and can be read without one \
+                 ({detail}). Take that file away, or open the session again to have it tried \
+                 anew.{unconfirmed}"
+            )
+        }
     }
 }
 

@@ -340,7 +340,7 @@ fn an_erased_client_is_nowhere_any_more() {
         let _ = kept.save(&session, Over::WhatWasSeen, day("2026-04-11")).unwrap();
     }
     let state = studio.home.state.clone().unwrap();
-    Unsaved::begin(Disk, &state).unwrap().write(&session, Some(&file), None).unwrap();
+    Unsaved::begin(Disk, &state).unwrap().write(&session, Some(&file), None, None).unwrap();
     let other = studio.path("clients/other.session.ron");
     fs::write(state.join("recent"), format!("{}\n{}", file.display(), other.display())).unwrap();
     // an index that knows the client, although he was saved a moment ago

@@ -7,8 +7,8 @@ use crate::exit::Exit;
 use crate::home::Home;
 use crate::say;
 use crate::window::Recent;
-use fit_file::{Disk, Piece};
-use fit_view::words::{Gone, Words};
+use fit_file::{Disk, Piece, Remains};
+use fit_view::words::{self, Gone, Words};
 use jiff::ZonedDateTime;
 use std::fs;
 use std::io::{self, Write};
@@ -34,12 +34,13 @@ pub(crate) fn erase(
             Err(error) => return say::file_error(&error, words, err).map(|()| Exit::CouldNot),
         };
         writeln!(err, "{}", words.would_erase())?;
-        for of in would {
+        for of in &would.files {
             line(&words.erased(gone(of.piece), &shown(&of.path)), out)?;
         }
         for path in lately {
             line(&words.erased(Gone::Recent, &shown(&path)), out)?;
         }
+        leaves(&would.remains, words, err)?;
         writeln!(err, "{}", words.erase_does_not_reach())?;
         return Ok(Exit::CouldNot);
     }
@@ -80,8 +81,22 @@ pub(crate) fn erase(
     if let Some(why) = &erasure.unconfirmed {
         writeln!(err, "{}", words.erase_unconfirmed(why))?;
     }
+    leaves(&erasure.remains, words, out)?;
     writeln!(out, "{}", words.erase_does_not_reach())?;
     Ok(if whole { Exit::Done } else { Exit::CouldNot })
+}
+
+/// What stays of it.
+fn leaves(remains: &[Remains], words: &dyn Words, to: &mut dyn Write) -> io::Result<()> {
+    for of in remains {
+        let (what, path) = match of {
+            Remains::OtherName(path) => (words::Remains::OtherName, path),
+            Remains::Another(path) => (words::Remains::Another, path),
+            Remains::Unknown(path) => (words::Remains::Unknown, path),
+        };
+        writeln!(to, "{}", words.erase_leaves(what, &shown(path)))?;
+    }
+    Ok(())
 }
 
 fn line(text: &str, to: &mut dyn Write) -> io::Result<()> {

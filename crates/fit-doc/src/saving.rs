@@ -166,5 +166,7 @@ pub enum Keeping {
         path: String,
         /// Why it could not be put under the passphrase.
         detail: String,
+        /// The disk did not confirm the save either; what it says.
+        unconfirmed: Option<String>,
     },
 }

@@ -6,6 +6,7 @@ use crate::generations::Earlier;
 use crate::kept::earlier;
 use crate::open::{Opened, content_of, existing, open_from, read_session_despite};
 use crate::storage::Storage;
+use crate::whose::Whose;
 use fit_doc::{Keeping, Message};
 use std::path::Path;
 
@@ -50,7 +51,8 @@ impl Instead {
     }
 }
 
-/// The newest earlier content of a file that opens, or would by its passphrase.
+/// The newest earlier content of a file that opens, or would by its passphrase. One that is of another
+/// client, whose file had that name before, is passed over.
 pub(crate) fn newest_whole<S: Storage>(
     storage: &S,
     path: &Path,
@@ -59,9 +61,14 @@ pub(crate) fn newest_whole<S: Storage>(
     let is_shut = |error: &FileError| {
         matches!(error.message(), Message::Keeping(Keeping::UnderPassphrase { .. }))
     };
-    all.into_iter().find_map(|of| match open_from(storage, &of.path) {
-        Ok(opened) => Some((of, Some(opened))),
-        Err(error) if is_shut(&error) => Some((of, None)),
-        Err(_) => None,
+    let there = storage.canonicalise(path).map(|target| Whose::at(storage, &target));
+    let there = there.unwrap_or_default();
+    let is_anothers = |of: &Earlier| there.is(&Whose::at(storage, &of.path)) == Some(false);
+    all.into_iter().filter(|of| !is_anothers(of)).find_map(|of| {
+        match open_from(storage, &of.path) {
+            Ok(opened) => Some((of, Some(opened))),
+            Err(error) if is_shut(&error) => Some((of, None)),
+            Err(_) => None,
+        }
     })
 }

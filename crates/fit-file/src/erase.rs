@@ -2,8 +2,9 @@
 //! a save that was stopped, and what a window that ended had not saved of it.
 //!
 //! The file itself goes last but for its lock: where something refuses before, it is still there to be
-//! named again. What cannot be taken away is said piece by piece, and the rest goes all the same. What
-//! copies, backups and the free space of the disk hold is out of reach.
+//! named again. What cannot be taken away is said piece by piece, and the rest goes all the same. What is
+//! kept under a former name of the file goes as well, and what is another client's stays, whatever its name.
+//! What copies, backups and the free space of the disk hold is out of reach.
 
 use crate::FileError;
 use crate::generations::{folder_of, make_folder_of};
@@ -12,7 +13,9 @@ use crate::open::{content_of, read_session};
 use crate::recovery::{self, UnsavedAt};
 use crate::replace::{Target, is_missing, left_behind};
 use crate::storage::{Storage, What};
+use crate::whose::{Among, Whose, elsewhere};
 use fit_doc::{Keeping, Message};
+use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -47,11 +50,24 @@ pub struct Erased {
     pub refused: Option<String>,
 }
 
-/// What erasing came to.
+/// What stays of a client, or may.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Remains {
+    /// This file, which goes, has more names that cannot be found.
+    OtherName(PathBuf),
+    /// This earlier content, which another client's file left under the same name.
+    Another(PathBuf),
+    /// This folder of earlier contents, of which nobody can tell whose they are.
+    Unknown(PathBuf),
+}
+
+/// What erasing came to, or would.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Erasure {
     /// Every file, in the order in which they went.
     pub files: Vec<Erased>,
+    /// What stays without anything having been refused.
+    pub remains: Vec<Remains>,
     /// What the disk did not confirm: a power cut now may bring names back.
     pub unconfirmed: Option<String>,
     /// The disk knows no locks: nobody could tell whether another window has the file open.
@@ -70,6 +86,9 @@ struct Pieces {
     target: Target,
     files: Vec<(Piece, PathBuf)>,
     unsaved: Vec<UnsavedAt>,
+    remains: Vec<Remains>,
+    /// Hidden folders of other names in which there are some.
+    former: Vec<PathBuf>,
 }
 
 impl Pieces {
@@ -88,15 +107,29 @@ impl Pieces {
             Err(error) if is_missing(&error) => false,
             Err(error) => return Err(refused(&error).into()),
         };
-        let is_called_one = |path: &Path| path.to_string_lossy().ends_with(ENDING);
-        if is_there && !is_called_one(&target.path) && !is_called_one(path) {
+        // what a link is called says nothing of what it leads to
+        if is_there && !target.path.to_string_lossy().ends_with(ENDING) {
             // never a file that is something else
             match read_session(&content_of(storage, &target.path, &given)?, &given) {
                 Err(error) if !is_shut(&error) => return Err(error),
                 _ => {}
             }
         }
-        let unsaved = recovery::of_file(storage, state, &target.path, path)
+        let mut earlier: Vec<PathBuf> =
+            earlier.into_iter().filter(|file| *file != own.join(LOCK)).collect();
+        let whose = whose(storage, &target, &earlier);
+        let mut remains = Vec::new();
+        earlier.retain(|file| {
+            let is_anothers = whose.is(&Whose::at(storage, file)) == Some(false);
+            remains.extend(is_anothers.then(|| Remains::Another(file.clone())));
+            !is_anothers
+        });
+        let found =
+            elsewhere(storage, &target, &whose, Among::All).map_err(|error| refused(&error))?;
+        remains.extend(found.unknown.into_iter().map(Remains::Unknown));
+        let (former, others): (Vec<_>, Vec<_>) = found.of_it.into_iter().unzip();
+        earlier.extend(others.into_iter().flatten());
+        let unsaved = recovery::of_file(storage, state, &target.path, path, &whose)
             .map_err(|error| refused(&error))?;
         if !is_there && earlier.is_empty() && unsaved.is_empty() {
             return Err(Message::FileMissing { path: given }.into());
@@ -105,8 +138,7 @@ impl Pieces {
         for of in &unsaved {
             files.extend(of.files.iter().map(|file| (Piece::Unsaved, file.clone())));
         }
-        let earlier = earlier.into_iter().filter(|file| *file != own.join(LOCK));
-        files.extend(earlier.map(|file| (Piece::Earlier, file)));
+        files.extend(earlier.into_iter().map(|file| (Piece::Earlier, file)));
         let behind =
             left_behind(storage, &target.folder, &target.name).map_err(|error| refused(&error))?;
         files.extend(behind.into_iter().map(|file| (Piece::LeftBehind, file)));
@@ -116,8 +148,29 @@ impl Pieces {
         if storage.stat(path).is_ok_and(|stat| stat.what == What::Link) {
             files.push((Piece::Link, path.to_owned()));
         }
-        Ok(Self { target, files, unsaved })
+        remains.extend(other_names(storage, &files));
+        Ok(Self { target, files, unsaved, remains, former })
     }
+}
+
+/// Whose session it is that is kept there: by its file, else by the newest earlier content that tells.
+fn whose<S: Storage>(storage: &S, target: &Target, earlier: &[PathBuf]) -> Whose {
+    let all = core::iter::once(&target.path).chain(earlier.iter().rev());
+    let mut told = all.map(|file| Whose::at(storage, file));
+    told.find(|whose| *whose != Whose::default()).unwrap_or_default()
+}
+
+/// Files that have more names than go.
+fn other_names<S: Storage>(storage: &S, files: &[(Piece, PathBuf)]) -> Vec<Remains> {
+    let mut going: BTreeMap<(u64, u64), (u64, u64, &Path)> = BTreeMap::new();
+    for (_, path) in files.iter().filter(|(piece, _)| *piece != Piece::Link) {
+        if let Some(names) = storage.stat(path).ok().and_then(|stat| stat.names) {
+            let (known, count, last) = going.entry(names.file).or_insert((0, 0, path));
+            (*known, *count, *last) = (*known + 1, names.count, path);
+        }
+    }
+    let more = going.into_values().filter(|(known, count, _)| count > known);
+    more.map(|(_, _, path)| Remains::OtherName(path.to_owned())).collect()
 }
 
 /// What would go if a session file were erased; changes nothing. `state` is the folder in which this
@@ -129,12 +182,13 @@ pub fn to_erase<S: Storage>(
     storage: &S,
     path: &Path,
     state: Option<&Path>,
-) -> Result<Vec<Erased>, FileError> {
+) -> Result<Erasure, FileError> {
     let pieces = Pieces::find(storage, path, state)?;
     let lock = folder_of(&pieces.target.folder, &pieces.target.name).join(LOCK);
     let lock = storage.stat(&lock).is_ok().then_some((Piece::Lock, lock));
     let all = pieces.files.into_iter().chain(lock);
-    Ok(all.map(|(piece, path)| Erased { piece, path, refused: None }).collect())
+    let files = all.map(|(piece, path)| Erased { piece, path, refused: None }).collect();
+    Ok(Erasure { files, remains: pieces.remains, ..Erasure::default() })
 }
 
 /// Erases a session file and everything that is kept of it.
@@ -163,7 +217,8 @@ pub fn erase<S: Storage>(
             }
         };
     // looked at again: what came before the lock was taken is part of it
-    let Pieces { files, unsaved, .. } = Pieces::find(storage, path, state)?;
+    let Pieces { files, unsaved, remains, former, .. } = Pieces::find(storage, path, state)?;
+    erasure.remains = remains;
     let mut locks = Vec::new();
     for of in &unsaved {
         match storage.try_lock(&of.lock) {
@@ -193,9 +248,13 @@ pub fn erase<S: Storage>(
     if !storage.stat(&lock_path).is_err_and(|error| is_missing(&error)) {
         gone(Piece::Lock, lock_path);
     }
+    for hidden in former {
+        clear_former(storage, &folder, &hidden);
+    }
+    let is_anothers = |of: &Remains| matches!(of, Remains::Another(_));
     // the folder is called after the client as the file is
     match storage.remove_folder(&own) {
-        Err(error) if !is_missing(&error) => {
+        Err(error) if !is_missing(&error) && !erasure.remains.iter().any(is_anothers) => {
             erasure.files.push(Erased {
                 piece: Piece::Lock,
                 path: own.clone(),
@@ -212,6 +271,20 @@ pub fn erase<S: Storage>(
     let synced = storage.sync_folder(&folder).err().map(|error| error.to_string());
     erasure.unconfirmed = erasure.unconfirmed.or(synced);
     Ok(erasure)
+}
+
+/// Takes away the hidden folder of a former name in which nothing is any more but a lock that nobody holds.
+fn clear_former<S: Storage>(storage: &S, folder: &Path, former: &Path) {
+    let lock = former.join(LOCK);
+    let is_free = former.file_name().is_some_and(|name| {
+        storage.stat(&folder.join(name)).is_err_and(|error| is_missing(&error))
+    });
+    let is_empty = || names_in(storage, former).is_ok_and(|all| all.iter().all(|of| *of == lock));
+    if is_free && is_empty() && matches!(storage.try_lock(&lock), Ok(Some(_))) {
+        // what cannot be taken away is an empty folder
+        let _ = storage.remove(&lock);
+        let _ = storage.remove_folder(former);
+    }
 }
 
 /// Whether it is a session that only its passphrase opens.

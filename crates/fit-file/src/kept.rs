@@ -13,6 +13,7 @@
 
 use crate::damaged::newest_whole;
 use crate::generations::{self, Earlier};
+use crate::of::Sum;
 use crate::open::{
     CheckLine, Opened, content_of, existing, open_by, read_session, read_session_by,
 };
@@ -22,6 +23,7 @@ use crate::replace::{
 use crate::storage::{Disk, Storage, What};
 use crate::text::{MOST_BYTES, MOST_BYTES_UNDER, cleaned, laid_out, sealed};
 use crate::under::{By, Change, FileKey, change_all, is_under};
+use crate::whose::{Among, Whose, elsewhere};
 use crate::{FileError, versions};
 use fit_doc::{Keeping, Message, NotSaved, SaveOutcome, Session};
 use jiff::ZonedDateTime;
@@ -56,6 +58,10 @@ pub enum Over {
     /// Whatever stands there, once somebody was asked; it is kept as an earlier content.
     Anything,
 }
+
+/// What work was begun on, where something else stands there by now; none where nobody knows what it was.
+#[derive(Debug, Clone, Copy)]
+struct BegunOn(Option<Sum>);
 
 /// How often what stands at the target is looked at before somebody is asked who else writes there
 /// (judgement: kept, seen to be the same, and room for another program twice).
@@ -92,6 +98,8 @@ pub struct Kept<S: Storage = Disk> {
     path: PathBuf,
     /// The content as it was opened or saved last; none where nothing is to be there.
     seen: Option<Vec<u8>>,
+    /// The work that goes on was begun on something else than what was seen: a save asks.
+    begun_on: Option<BegunOn>,
     hold: Hold<S::Lock>,
     /// What it is saved under; none: anybody may read it.
     key: Option<FileKey>,
@@ -138,7 +146,10 @@ impl<S: Storage> Kept<S> {
         let mut opened = kept.read(&target, by, check_line)?;
         if !opened.read_only && kept.key.is_some() {
             let change = Change { former: None, key: kept.key.as_ref() };
-            opened.notices.extend(kept.beside(change).map(Into::into));
+            let target = Target::find_any(&kept.storage, path, &kept.given())?;
+            let still = kept.beside(&target, &opened.session.id, change, Among::Free);
+            let still = still.map(|(path, error)| still_plain_at(&path, &error, None));
+            opened.notices.extend(still.map(Into::into));
         }
         if let Hold::Cannot(why) = &kept.hold {
             opened.notices.push(Message::Keeping(why.clone()).into());
@@ -148,7 +159,14 @@ impl<S: Storage> Kept<S> {
 
     /// A session file that nobody has opened: to be saved for the first time, or under another name.
     pub fn new(storage: S, path: &Path) -> Self {
-        Self { storage, path: path.to_owned(), seen: None, hold: Hold::Free, key: None }
+        Self {
+            storage,
+            path: path.to_owned(),
+            seen: None,
+            begun_on: None,
+            hold: Hold::Free,
+            key: None,
+        }
     }
 
     /// The same, to be saved under this key.
@@ -170,6 +188,26 @@ impl<S: Storage> Kept<S> {
         let target = existing(&self.storage, &self.path)?;
         let key = self.key.clone();
         self.read(&target, key.as_ref().map_or(By::Nothing, By::Key), CheckLine::Asked)
+    }
+
+    /// Goes on with work on this file that was not saved and was begun on what it held then: where it holds
+    /// neither that nor that session, a save asks. `begun_on` is none where nobody knows what it was.
+    ///
+    /// # Errors
+    /// As [`Self::open`].
+    pub fn go_on(&mut self, begun_on: Option<Sum>, session: &Session) -> Result<Opened, FileError> {
+        let opened = self.open_again()?;
+        let is_that = self.sum().is_some_and(|sum| begun_on == Some(sum));
+        self.begun_on = (!is_that && opened.session != *session).then_some(BegunOn(begun_on));
+        Ok(opened)
+    }
+
+    /// What the work on it was begun on, as [`Self::go_on`] takes it.
+    pub fn sum(&self) -> Option<Sum> {
+        match self.begun_on {
+            Some(BegunOn(sum)) => sum,
+            None => self.seen.as_deref().map(Sum::of),
+        }
     }
 
     /// Opens the newest earlier content of a file that cannot be opened itself, to work on it in the place of
@@ -197,6 +235,10 @@ impl<S: Storage> Kept<S> {
             Some(opened) => opened,
             None => open_by(&kept.storage, &of.path, by)?,
         };
+        let there = Whose::at(&kept.storage, &target);
+        if there.is(&Whose::of_session(&opened.session.id, None)) == Some(false) {
+            return Err(none().into());
+        }
         kept.key.clone_from(&opened.key);
         kept.seen = match kept.storage.stat(&target) {
             Err(error) if is_missing(&error) => None,
@@ -216,6 +258,7 @@ impl<S: Storage> Kept<S> {
         let bytes = content_of(&self.storage, target, &given)?;
         let mut opened = read_session_by(&bytes, &given, by, check_line)?;
         self.seen = Some(bytes);
+        self.begun_on = None;
         self.key.clone_from(&opened.key);
         if matches!(self.hold, Hold::Elsewhere) {
             opened.read_only = true;
@@ -272,8 +315,7 @@ impl<S: Storage> Kept<S> {
     ) -> Result<SaveOutcome, FileError> {
         let given = self.given();
         let text = text_with_line(session, "", self.key.as_ref(), &given)?;
-        let storage = &self.storage;
-        let target = Target::find(storage, &self.path, &given)?;
+        let target = Target::find(&self.storage, &self.path, &given)?;
         if !matches!(self.hold, Hold::Ours { .. } | Hold::Cannot(_)) {
             let path = target.path.clone();
             self.take_hold(&path);
@@ -281,19 +323,31 @@ impl<S: Storage> Kept<S> {
         if matches!(self.hold, Hold::Elsewhere) {
             return Err(Message::Keeping(self.elsewhere()).into());
         }
+        if over == Over::WhatWasSeen && self.begun_on.is_some() {
+            return Err(Message::Keeping(match self.storage.stat(&target.path) {
+                Err(error) if is_missing(&error) => Keeping::GoneMeanwhile { path: given },
+                _ => Keeping::ChangedMeanwhile { path: given },
+            })
+            .into());
+        }
         let (unconfirmed, was_plain) = self.replace(&target, text.as_bytes(), over, today)?;
         let most = if self.key.is_some() { MOST_BYTES_UNDER } else { MOST_BYTES };
         let nearly_full = self.comes_near(text.len() as u64, most);
         self.seen = Some(text.into_bytes());
+        self.begun_on = None;
         let change = Change { former, key: self.key.as_ref() };
         let is_seen_to = former.is_none() && !(was_plain && self.key.is_some());
-        let still_plain = if is_seen_to { None } else { self.beside(change) };
-        Ok(match (in_place(unconfirmed.as_ref(), given), still_plain) {
-            (SaveOutcome::Saved, Some(message)) => SaveOutcome::SavedUnconfirmed(message),
-            (SaveOutcome::Saved, None) => {
-                nearly_full.map_or(SaveOutcome::Saved, SaveOutcome::SavedTold)
+        let still_plain =
+            if is_seen_to { None } else { self.beside(&target, &session.id, change, Among::All) };
+        Ok(match still_plain {
+            Some((path, error)) => {
+                let unconfirmed = unconfirmed.map(|error| error.to_string());
+                SaveOutcome::SavedUnconfirmed(still_plain_at(&path, &error, unconfirmed))
             }
-            (outcome, _) => outcome,
+            None => match (in_place(unconfirmed.as_ref(), given), nearly_full) {
+                (SaveOutcome::Saved, Some(message)) => SaveOutcome::SavedTold(message),
+                (outcome, _) => outcome,
+            },
         })
     }
 
@@ -306,16 +360,39 @@ impl<S: Storage> Kept<S> {
             .then(|| Message::Keeping(Keeping::NearlyFull { path, bytes, most }))
     }
 
-    /// Has what is kept of earlier contents come under another key; says what stands there in clear.
-    fn beside(&self, change: Change<'_>) -> Option<Message> {
-        let (storage, given) = (&self.storage, self.given());
-        let target = Target::find_any(storage, &self.path, &given).ok()?;
+    /// Has what is kept of earlier contents come under another key, also what is kept under former names of
+    /// the file; says what stands there in clear.
+    fn beside(
+        &self,
+        target: &Target,
+        id: &str,
+        change: Change<'_>,
+        among: Among,
+    ) -> Option<(PathBuf, io::Error)> {
+        let storage = &self.storage;
         let own = generations::folder_of(&target.folder, &target.name);
-        let files = generations::list(storage, &own).unwrap_or_default();
-        let refused = change_all(storage, &own, files.into_iter().map(|of| of.path), change);
-        let (path, error) = refused.filter(|_| change.key.is_some())?;
-        let (path, detail) = (path.display().to_string(), error.to_string());
-        Some(Message::Keeping(Keeping::StillPlain { path, detail }))
+        let refused = match generations::list(storage, &own) {
+            Ok(files) => change_all(storage, &own, files.into_iter().map(|of| of.path), change),
+            Err(error) => Some((own.clone(), error)),
+        };
+        let whose = Whose::of_session(id, change.former);
+        let found = elsewhere(storage, target, &whose, among);
+        let tried = found.map(|found| {
+            let tried = found.of_it.into_iter().map(|(folder, files)| {
+                let lock = match storage.try_lock(&folder.join(LOCK)) {
+                    Ok(Some(lock)) => lock,
+                    Ok(None) => return Some((folder, io::ErrorKind::ResourceBusy.into())),
+                    Err(error) => return Some((folder, error)),
+                };
+                let tried = change_all(storage, &folder, files, change);
+                drop(lock);
+                tried
+            });
+            // all are tried
+            tried.collect::<Vec<_>>().into_iter().flatten().next()
+        });
+        let other = tried.unwrap_or_else(|error| Some((own, error)));
+        refused.or(other).filter(|_| change.key.is_some())
     }
 
     /// Puts new content in the place of what may be replaced; says what the disk did not confirm, and
@@ -449,6 +526,11 @@ impl<S: Storage> Kept<S> {
             }
         };
     }
+}
+
+fn still_plain_at(path: &Path, error: &io::Error, unconfirmed: Option<String>) -> Message {
+    let (path, detail) = (path.display().to_string(), error.to_string());
+    Message::Keeping(Keeping::StillPlain { path, detail, unconfirmed })
 }
 
 /// Earlier contents of a session file, newest first; also of one that is no longer there.

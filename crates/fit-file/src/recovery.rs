@@ -3,18 +3,21 @@
 //!
 //! Each window has a folder of its own, `unsaved/000007/`, in the folder in which this user's programs
 //! keep what they remember, and holds its lock as long as it lives. In it is the whole session as it was
-//! some seconds ago, written as every session is, with the file that it is of in its second line; where
-//! that is under a passphrase, under the same key, and its second line can be read nevertheless. A
-//! folder whose lock is free was left by a window that is no more. They are told apart and ordered by
-//! their numbers, never by clocks.
+//! some seconds ago, written as every session is, with the file that it is of in its second line, and what
+//! that held: where it holds something else by now, saving asks. Where that file is under a passphrase it
+//! is under the same key, and its second line can be read nevertheless. A folder whose lock is free was left
+//! by a window that is no more. They are told apart and ordered by their numbers, never by clocks. Nobody
+//! but its owner may look into any of it.
 
 use crate::FileError;
 use crate::kept::text_with_line;
+use crate::of::{OfLine, Sum};
 use crate::open::{CheckLine, Opened, content_of, existing, read_session_by};
-use crate::replace::{is_missing, replace_file};
+use crate::replace::{is_missing, replace_own};
 use crate::storage::Storage;
 use crate::text::MOST_BYTES_UNDER;
-use crate::under::{By, Change, FileKey, OF, change_all};
+use crate::under::{By, Change, FileKey, change_all};
+use crate::whose::Whose;
 use fit_doc::{Keeping, Message, Session};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -46,6 +49,8 @@ pub struct LeftOver<S: Storage> {
     pub opened: Result<Opened, FileError>,
     /// The file that it is of; none where it had none yet.
     pub of: Option<PathBuf>,
+    /// What that held when it was opened or saved last; none where that was not written down.
+    pub seen: Option<Sum>,
     /// When it was written, as the clock had it.
     pub written: Option<SystemTime>,
     own: Unsaved<S>,
@@ -78,7 +83,7 @@ impl<S: Storage> Unsaved<S> {
     }
 
     /// Writes what is not saved, in the place of what was written before; `of` is the file that it is of,
-    /// `key` what that is under.
+    /// `seen` what that held, `key` what it is under.
     ///
     /// # Errors
     /// As a save that does not succeed; what was written before is still there.
@@ -86,15 +91,22 @@ impl<S: Storage> Unsaved<S> {
         &self,
         session: &Session,
         of: Option<&Path>,
+        seen: Option<Sum>,
         key: Option<&FileKey>,
     ) -> Result<(), FileError> {
         let path = self.folder.join(SESSION);
         let given = path.display().to_string();
-        let of = of.and_then(Path::to_str).map(|of| format!("{OF}{of:?}\n"));
-        let text = text_with_line(session, of.as_deref().unwrap_or_default(), key, &given)?;
+        for folder in self.folder.parent().into_iter().chain([self.folder.as_path()]) {
+            // others could look into those of before; where the disk knows no owners nobody can be kept out
+            let _ = self.storage.close_folder(folder);
+        }
+        // a relative one would be another file's in another folder
+        let of = of.map(|of| whole_path(&self.storage, of));
+        let line = OfLine::of(&session.id, of.as_deref(), seen).text();
+        let text = text_with_line(session, &line, key, &given)?;
         // where the disk does not confirm it the one before may come back after a power cut, which is
         // no worse
-        let _ = replace_file(&self.storage, &path, text.as_bytes(), None)?;
+        let _ = replace_own(&self.storage, &path, text.as_bytes())?;
         Ok(())
     }
 
@@ -139,6 +151,13 @@ impl<S: Storage> LeftOver<S> {
         self.opened = session_in(&self.own, by).0;
     }
 
+    /// Whether its file no longer holds what it held: somebody else saved there, or this was saved later.
+    pub fn has_changed(&self) -> bool {
+        let storage = &self.own.storage;
+        let there = self.of.as_deref().map(|of| storage.read(of, MOST_BYTES_UNDER + 1));
+        self.seen.is_some() && there.and_then(Result::ok).map(|there| Sum::of(&there)) != self.seen
+    }
+
     /// Takes it over: what is written from now on goes in its place, and it is there until that is saved.
     pub fn take(self) -> Unsaved<S> {
         self.own
@@ -165,46 +184,45 @@ fn one_left_over<S: Storage + Clone>(storage: &S, all: &Path, number: u64) -> Op
             None
         }
         stat => {
-            let (opened, of) = session_in(&own, By::Nothing);
-            Some(LeftOver { number, opened, of, written: stat.ok()?.written, own })
+            let (opened, line) = session_in(&own, By::Nothing);
+            let (of, seen) = (line.path(), line.seen);
+            Some(LeftOver { number, opened, of, seen, written: stat.ok()?.written, own })
         }
     }
 }
 
-/// The session in a window's folder and the file that it is of, where its check line fits.
-fn session_in<S: Storage>(
-    own: &Unsaved<S>,
-    by: By<'_>,
-) -> (Result<Opened, FileError>, Option<PathBuf>) {
+/// The session in a window's folder and what its second line says, where its check line fits.
+fn session_in<S: Storage>(own: &Unsaved<S>, by: By<'_>) -> (Result<Opened, FileError>, OfLine) {
     let path = own.folder.join(SESSION);
     let given = path.display().to_string();
     let bytes =
         existing(&own.storage, &path).and_then(|target| content_of(&own.storage, &target, &given));
     let bytes = match bytes {
         Ok(bytes) => bytes,
-        Err(error) => return (Err(error), None),
+        Err(error) => return (Err(error), OfLine::default()),
     };
     let opened = read_session_by(&bytes, &given, by, CheckLine::Asked);
     let is_damaged =
         opened.as_ref().is_err_and(|error| !matches!(error.message(), Message::Keeping(_)));
-    let of = (!is_damaged).then(|| file_of(&String::from_utf8_lossy(&bytes))).flatten();
-    (opened, of)
+    let line = if is_damaged { OfLine::default() } else { OfLine::read(&bytes) };
+    (opened, line)
 }
 
-/// Has what other windows did not save of a file come under another key than `former`, or under none;
-/// of what stays readable the first, and why.
+/// Has what other windows did not save of a file, which holds the session of that identity, come under
+/// another key than `former`, or under none; of what stays readable the first, and why.
 ///
 /// # Errors
 /// It cannot be looked through.
 pub fn unsaved_under<S: Storage>(
     storage: &S,
     state: &Path,
-    file: &Path,
+    (file, id): (&Path, &str),
     (former, key): (Option<&FileKey>, Option<&FileKey>),
 ) -> io::Result<Option<(PathBuf, io::Error)>> {
     let target = storage.canonicalise(file)?;
     let mut refused = None;
-    for UnsavedAt { folder, lock, files } in of_file(storage, Some(state), &target, file)? {
+    let whose = Whose::of_session(id, former);
+    for UnsavedAt { folder, lock, files } in of_file(storage, Some(state), &target, file, &whose)? {
         // a window that lives writes its own
         if let Some(_lock) = storage.try_lock(&lock)? {
             let change = Change { former, key };
@@ -226,7 +244,9 @@ pub(crate) struct UnsavedAt {
 }
 
 /// What windows have not saved of a file, also what cannot be understood any more but for its second
-/// line: `target` is where the file is, `given` what it was called.
+/// line: `target` is where the file is, `given` what it was called. Where both tell whose they are that
+/// counts, and their paths where one does not: a file may have another name by now, or another client's
+/// file its name. What is of a file that stands elsewhere, as of a copy, is that one's.
 ///
 /// # Errors
 /// Something cannot be read: it may be of that file.
@@ -235,19 +255,30 @@ pub(crate) fn of_file<S: Storage>(
     state: Option<&Path>,
     target: &Path,
     given: &Path,
+    whose: &Whose,
 ) -> io::Result<Vec<UnsavedAt>> {
     let Some(all) = state.map(|state| state.join(ALL)) else { return Ok(Vec::new()) };
     let mut numbers = numbers(storage, &all)?;
     numbers.sort_unstable();
+    let given = whole_path(storage, given);
     let is_of_it = |file: &Path| {
         let Some(bytes) = unless_missing(storage.read(file, MOST_BYTES_UNDER + 1))? else {
             return Ok(false);
         };
-        Ok(file_of(&String::from_utf8_lossy(&bytes)).is_some_and(|of| {
-            let leads_there = || storage.canonicalise(&of).is_ok_and(|of| of == target);
-            of == target || of == given || leads_there()
-        }))
+        // a relative path, as was written before, may lead anywhere
+        let of = OfLine::read(&bytes).path().filter(|of| of.is_absolute());
+        let real = of.as_deref().and_then(|of| storage.canonicalise(of).ok());
+        Ok(match whose.is(&Whose::of(&bytes)) {
+            Some(false) => false,
+            Some(true) => real.is_none_or(|real| {
+                real == target || whose.is(&Whose::at(storage, &real)) == Some(false)
+            }),
+            None => {
+                of.is_some_and(|of| of == target || of == given) || real.as_deref() == Some(target)
+            }
+        })
     };
+
     let mut found = Vec::new();
     for number in numbers {
         let folder = all.join(format!("{number:06}"));
@@ -264,18 +295,18 @@ pub(crate) fn of_file<S: Storage>(
     Ok(found)
 }
 
+/// A path from the root, links followed where something is there.
+fn whole_path<S: Storage>(storage: &S, path: &Path) -> PathBuf {
+    let real = storage.canonicalise(path).or_else(|_| std::path::absolute(path));
+    real.unwrap_or_else(|_| path.to_owned())
+}
+
 /// What is not there is no error.
 fn unless_missing<T>(found: io::Result<T>) -> io::Result<Option<T>> {
     match found {
         Err(error) if is_missing(&error) => Ok(None),
         found => found.map(Some),
     }
-}
-
-/// The file that a session is of, by its second line.
-fn file_of(text: &str) -> Option<PathBuf> {
-    let quoted = text.lines().nth(1)?.strip_prefix(OF)?;
-    ron::from_str::<String>(quoted).ok().map(PathBuf::from)
 }
 
 fn numbers<S: Storage>(storage: &S, all: &Path) -> io::Result<Vec<u64>> {

@@ -7,7 +7,7 @@
 
 use crate::FileError;
 use crate::open::existing;
-use crate::storage::{Stat, Storage, What};
+use crate::storage::{Stat, Storage, What, own_only};
 use fit_doc::{Keeping, LeftBehind, Message, NotSaved, SaveOutcome};
 use std::ffi::{OsStr, OsString};
 use std::fs::Permissions;
@@ -194,7 +194,27 @@ pub fn replace_file<S: Storage>(
     let given = path.display().to_string();
     let mut target = Target::find(storage, path, &given)?;
     target.permissions = target.permissions.or_else(|| permissions.cloned());
-    let fresh = write_fresh(storage, &target, content).map_err(|failed| failed.message(&given))?;
+    replaced(storage, &target, content, given)
+}
+
+/// The same of a file that only its owner is to read, whoever could before.
+pub(crate) fn replace_own<S: Storage>(
+    storage: &S,
+    path: &Path,
+    content: &[u8],
+) -> Result<SaveOutcome, FileError> {
+    let given = path.display().to_string();
+    let target = Target::find(storage, path, &given)?;
+    replaced(storage, &Target { permissions: own_only(), ..target }, content, given)
+}
+
+fn replaced<S: Storage>(
+    storage: &S,
+    target: &Target,
+    content: &[u8],
+    given: String,
+) -> Result<SaveOutcome, FileError> {
+    let fresh = write_fresh(storage, target, content).map_err(|failed| failed.message(&given))?;
     storage
         .rename(&fresh, &target.path)
         .map_err(|error| discarded(storage, &fresh, system(&error)).message(&given))?;

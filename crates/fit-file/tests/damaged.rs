@@ -111,3 +111,31 @@ fn what_another_window_works_on_is_not_taken_from_it() {
     let error = Kept::open_earlier(Disk, &path, By::Nothing).unwrap_err();
     assert!(matches!(error.message(), Message::Keeping(Keeping::OpenElsewhere { .. })), "{error}");
 }
+
+#[test]
+fn what_another_client_had_under_that_name_is_not_offered() {
+    let folder = Folder::new();
+    let path = saved_thrice(&folder);
+    fs::remove_file(&path).unwrap();
+    let theirs = |notes: &str| fit_doc::Session {
+        id: "b71f3c08-92d5-4a6e-8e13-57d9c4e0f2ab".into(),
+        ..session_noted(notes)
+    };
+    let mut kept = Kept::new(Disk, &path);
+    let outcome = kept.save(&theirs("theirs"), Over::WhatWasSeen, LATER).unwrap();
+    assert_eq!(outcome, SaveOutcome::Saved);
+    drop(kept);
+    let whole = fs::read_to_string(&path).unwrap();
+    fs::write(&path, whole.replacen("theirs", "thiers", 1)).unwrap();
+    assert_eq!(found(&path).earlier, None);
+    assert!(Kept::open_earlier(Disk, &path, By::Nothing).is_err());
+    // its own are
+    fs::write(&path, &whole).unwrap();
+    let _ = fit_file::save(&path, &theirs("more")).unwrap();
+    let more = fs::read_to_string(&path).unwrap();
+    fs::write(&path, more.replacen("more", "mroe", 1)).unwrap();
+    assert_eq!(earlier_of(&found(&path)).unwrap().0, "theirs");
+    // where nobody can tell whose the file was all are
+    fs::write(&path, "").unwrap();
+    assert_eq!(earlier_of(&found(&path)).unwrap().0, "theirs");
+}

@@ -6,7 +6,7 @@ mod common;
 
 use common::{Folder, session, session_noted};
 use fit_doc::{Keeping, Message};
-use fit_file::{Disk, Fault, Faulty, Kept, Over, Piece, Unsaved, erase, to_erase};
+use fit_file::{Disk, Fault, Faulty, Kept, Over, Piece, Remains, Unsaved, erase, to_erase};
 use jiff::civil::date;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -29,7 +29,7 @@ fn folder() -> (Folder, PathBuf, PathBuf) {
     drop(kept);
     for of in [&file, &folder.path("other.session.ron")] {
         let window = Unsaved::begin(Disk, &state).unwrap();
-        window.write(&session_noted("not saved"), Some(of), None).unwrap();
+        window.write(&session_noted("not saved"), Some(of), None, None).unwrap();
     }
     let stopped = format!(".barwright-{:08x}-77-1.new", crc32c::crc32c(NAME.as_bytes()));
     fs::write(folder.path(&stopped), common::text()).unwrap();
@@ -53,7 +53,7 @@ fn everything_of_that_file_goes_and_nothing_of_another() {
     let (folder, file, state) = folder();
     let root = folder.path(".");
     let before = files(&root);
-    let named = to_erase(&Disk, &file, Some(&state)).unwrap();
+    let named = to_erase(&Disk, &file, Some(&state)).unwrap().files;
     assert_eq!(files(&root), before, "looking changes nothing");
 
     let erasure = erase(&Disk, &file, Some(&state)).unwrap();
@@ -139,7 +139,7 @@ fn whatever_the_disk_refuses_what_is_still_there_is_named() {
     for at in 0..calls {
         for for_good in [false, true] {
             let (_folder, file, state) = folder();
-            let named = to_erase(&Disk, &file, Some(&state)).unwrap();
+            let named = to_erase(&Disk, &file, Some(&state)).unwrap().files;
             let disk = Faulty::new(Disk, Fault::Error(DENIED), at, for_good);
             let Ok(erasure) = erase(&disk, &file, Some(&state)) else {
                 assert!(fit_file::open(&file).is_ok(), "call {at}: refused, so it is there");
@@ -157,4 +157,140 @@ fn whatever_the_disk_refuses_what_is_still_there_is_named() {
         }
     }
     assert!(calls > 30 && partly > 5, "{calls} calls, {partly} times something stayed");
+}
+
+/// Identity of another client.
+const OTHER: &str = "b71f3c08-92d5-4a6e-8e13-57d9c4e0f2ab";
+
+/// A session of another client.
+fn anothers(notes: &str) -> fit_doc::Session {
+    fit_doc::Session { id: OTHER.into(), ..session_noted(notes) }
+}
+
+fn saved(path: &Path, all: &[fit_doc::Session]) {
+    let mut kept = Kept::new(Disk, path);
+    for session in all {
+        assert!(kept.save(session, Over::Anything, date(2026, 4, 11)).is_ok());
+    }
+}
+
+/// Files below a folder that hold a text.
+fn holding(folder: &Path, text: &str) -> Vec<PathBuf> {
+    let mut all = files(folder);
+    all.retain(|path| String::from_utf8_lossy(&fs::read(path).unwrap()).contains(text));
+    all
+}
+
+#[test]
+fn what_is_kept_under_a_former_name_goes_and_what_another_client_has_under_that_name_stays() {
+    for reused in [false, true] {
+        let (folder, file, state) = folder();
+        let renamed = folder.path("renamed.session.ron");
+        fs::rename(&file, &renamed).unwrap();
+        if reused {
+            saved(&file, &["theirs", "theirs too"].map(anothers));
+        }
+        let erasure = erase(&Disk, &renamed, Some(&state)).unwrap();
+        assert!(erasure.is_whole() && erasure.remains.is_empty(), "{erasure:?}");
+        let count = |piece| erasure.files.iter().filter(|of| of.piece == piece).count();
+        // saving under that name has thinned them out
+        let earlier = if reused { 2 } else { 3 };
+        let counts = [Piece::File, Piece::Earlier, Piece::Unsaved].map(count);
+        assert_eq!(counts, [1, earlier, 2]);
+        let former = folder.path(".barwright").join(NAME);
+        assert_eq!(former.exists(), reused, "a folder of nobody has the client's name");
+        if reused {
+            assert_eq!(fit_file::open(&file).unwrap().session, anothers("theirs too"));
+            assert_eq!(holding(&former, "theirs").len(), 1);
+        }
+        assert!(
+            fit_file::open(&folder.path("other.session.ron")).is_ok(),
+            "as much a session of its own"
+        );
+    }
+}
+
+#[test]
+fn what_another_client_left_under_the_same_name_stays_and_is_told() {
+    let (folder, file, state) = folder();
+    let renamed = folder.path("renamed.session.ron");
+    fs::rename(&file, &renamed).unwrap();
+    saved(&file, &["theirs", "theirs too"].map(anothers));
+    let would = to_erase(&Disk, &file, Some(&state)).unwrap();
+    let erasure = erase(&Disk, &file, Some(&state)).unwrap();
+    assert!(erasure.is_whole(), "{erasure:?}");
+    assert_eq!(would.remains, erasure.remains);
+    assert_eq!(erasure.remains.len(), 2);
+    assert!(erasure.remains.iter().all(|of| matches!(of, Remains::Another(path) if path.exists())));
+    assert!(holding(&folder.path("."), OTHER).is_empty());
+    assert!(fit_file::open(&renamed).is_ok());
+    assert_eq!(fit_file::left_over(&Disk, &state).len(), 2, "not of this client");
+}
+
+#[test]
+fn what_was_not_saved_goes_with_its_client_whatever_its_path_says() {
+    let folder = Folder::new();
+    let (file, state) = (folder.path("mine.session.ron"), folder.path("state"));
+    saved(&file, &[session_noted("saved")]);
+    let elsewhere = folder.path("moved away.session.ron");
+    for (session, of) in [
+        (session_noted("without a path"), None),
+        (session_noted("of its former name"), Some(&elsewhere)),
+        (anothers("of this name"), Some(&file)),
+    ] {
+        let window = Unsaved::begin(Disk, &state).unwrap();
+        window.write(&session, of.map(PathBuf::as_path), None, None).unwrap();
+    }
+    assert!(erase(&Disk, &file, Some(&state)).unwrap().is_whole());
+    let left = fit_file::left_over(&Disk, &state);
+    let notes: Vec<_> =
+        left.iter().map(|of| &of.opened.as_ref().unwrap().session.client.notes).collect();
+    assert_eq!(notes, ["of this name"], "another client's");
+}
+
+#[test]
+fn what_nobody_can_look_into_is_told() {
+    let folder = Folder::new();
+    let (file, former) = (folder.path("mine.session.ron"), folder.path("former.session.ron"));
+    saved(&former, &["one", "two"].map(session_noted));
+    let all = fit_file::earlier(&Disk, &former).unwrap();
+    fs::write(&all[0].path, "// barwright session under a passphrase\n").unwrap();
+    fs::rename(&former, &file).unwrap();
+    let erasure = erase(&Disk, &file, None).unwrap();
+    let unknown = folder.path(".barwright/former.session.ron").canonicalize().unwrap();
+    assert_eq!(erasure.remains, [Remains::Unknown(unknown)]);
+    assert!(all[0].path.exists());
+}
+
+#[test]
+#[cfg(unix)]
+fn more_names_of_a_file_are_told() {
+    let (folder, file, state) = folder();
+    let earlier = fit_file::earlier(&Disk, &file).unwrap().remove(0).path;
+    for (of, other) in [(&file, "second name"), (&earlier, "of before")] {
+        fs::hard_link(of, folder.path(other)).unwrap();
+    }
+    let erasure = erase(&Disk, &file, Some(&state)).unwrap();
+    let is_told =
+        |of: &Path| erasure.remains.iter().any(|other| *other == Remains::OtherName(of.into()));
+    assert!(
+        erasure.remains.len() == 2
+            && is_told(&file.parent().unwrap().canonicalize().unwrap().join(NAME))
+    );
+    assert!(folder.path("second name").exists() && folder.path("of before").exists());
+}
+
+#[test]
+#[cfg(unix)]
+fn what_a_link_is_called_does_not_make_a_session_of_what_it_leads_to() {
+    let folder = Folder::new();
+    let photograph = folder.with("someone.txt", "a shopping list");
+    let link = folder.path("link.session.ron");
+    std::os::unix::fs::symlink(&photograph, &link).unwrap();
+    assert!(erase(&Disk, &link, None).is_err());
+    assert!(photograph.exists() && link.exists());
+    let plain = folder.with("plain", common::text());
+    fs::remove_file(&link).unwrap();
+    std::os::unix::fs::symlink(&plain, &link).unwrap();
+    assert!(erase(&Disk, &link, None).unwrap().is_whole() && !plain.exists());
 }

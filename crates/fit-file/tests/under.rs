@@ -122,8 +122,9 @@ fn once_it_is_set_nothing_of_before_can_be_read_and_once_it_is_removed_everythin
     for notes in ["one", "two", "three"] {
         save(&mut kept, notes);
     }
-    for of in [&path, &folder.path("b.session.ron")] {
-        Unsaved::begin(Disk, &state).unwrap().write(&noted("lost"), Some(of), None).unwrap();
+    let another = fit_doc::Session { id: OTHER.into(), ..noted("lost") };
+    for (session, of) in [(noted("lost"), &path), (another, &folder.path("b.session.ron"))] {
+        Unsaved::begin(Disk, &state).unwrap().write(&session, Some(of), None, None).unwrap();
     }
     let before = holding(&folder.path(""), SECRET);
     assert_eq!(before.len(), 5, "{before:?}");
@@ -131,7 +132,9 @@ fn once_it_is_set_nothing_of_before_can_be_read_and_once_it_is_removed_everythin
     let (first, second) = (key(), key());
     for (former, key) in [(None, Some(&first)), (Some(&first), Some(&second))] {
         put(&mut kept, key.cloned(), "four");
-        assert!(unsaved_under(&Disk, &state, &path, (former, key)).unwrap().is_none());
+        assert!(
+            unsaved_under(&Disk, &state, (&path, &noted("").id), (former, key)).unwrap().is_none()
+        );
         let left = holding(&folder.path(""), SECRET);
         assert_eq!(left.len(), 1, "what another file's window left: {left:?}");
         let key = key.unwrap();
@@ -144,7 +147,11 @@ fn once_it_is_set_nothing_of_before_can_be_read_and_once_it_is_removed_everythin
         assert_eq!(lost.opened.unwrap().session, noted("lost"));
     }
     put(&mut kept, None, "five");
-    assert!(unsaved_under(&Disk, &state, &path, (Some(&second), None)).unwrap().is_none());
+    assert!(
+        unsaved_under(&Disk, &state, (&path, &noted("").id), (Some(&second), None))
+            .unwrap()
+            .is_none()
+    );
     for of in earlier(&Disk, &path).unwrap() {
         open(&of.path).unwrap();
     }
@@ -411,4 +418,78 @@ fn header_of(text: &str) -> String {
     let start = text.find(BEGIN).unwrap() + BEGIN.len();
     let key = decoded(&text[start..text.find(END).unwrap()]);
     String::from_utf8_lossy(&key[..120]).into_owned()
+}
+
+/// Identity of another client.
+const OTHER: &str = "b71f3c08-92d5-4a6e-8e13-57d9c4e0f2ab";
+
+#[test]
+fn what_is_kept_under_a_former_name_comes_under_it_and_what_is_anothers_stays() {
+    let folder = Folder::new();
+    let (former, path) = (folder.path("former.session.ron"), folder.path("a.session.ron"));
+    let mut kept = Kept::new(Disk, &former);
+    for notes in ["one", "two", "three"] {
+        save(&mut kept, notes);
+    }
+    drop(kept);
+    fs::rename(&former, &path).unwrap();
+    // the name has another client by now, with contents of its own
+    let mut theirs = Kept::new(Disk, &former);
+    for notes in ["theirs", "theirs too"] {
+        let session = fit_doc::Session { id: OTHER.into(), ..noted(notes) };
+        assert_eq!(theirs.save(&session, Over::WhatWasSeen, TODAY).unwrap(), SaveOutcome::Saved);
+    }
+    drop(theirs);
+    let (first, second) = (key(), key());
+    let (_, mut kept) = Kept::open(Disk, &path).unwrap();
+    put(&mut kept, Some(first), "four");
+    put(&mut kept, Some(second.clone()), "five");
+    let all = earlier(&Disk, &former).unwrap();
+    let opens = |of: &fit_file::Earlier| open_by(&Disk, &of.path, By::Key(&second));
+    let ids: Vec<_> = all.iter().map(|of| opens(of).unwrap()).map(|of| of.session.id).collect();
+    assert_eq!(ids, [OTHER.to_owned(), noted("").id, noted("").id]);
+    assert!(
+        open(&all[0].path).is_ok() && open(&all[1].path).is_err() && open(&all[2].path).is_err()
+    );
+
+    // what another window has in hand there cannot be put under it, and that is told
+    put(&mut kept, None, "six");
+    assert!(open(&all[1].path).is_ok());
+    let held = Kept::open(Disk, &former).unwrap();
+    let told = kept.put_under(Some(second), &noted("seven"), TODAY).unwrap();
+    let SaveOutcome::SavedUnconfirmed(Message::Keeping(Keeping::StillPlain { path, .. })) = told
+    else {
+        panic!("{told:?}")
+    };
+    assert_eq!(Path::new(&path), all[1].path.parent().unwrap());
+    drop(held);
+}
+
+#[test]
+fn a_save_that_the_disk_did_not_confirm_says_so_beside_what_can_be_read() {
+    let folder = Folder::new();
+    let path = folder.path("a.session.ron");
+    let mut kept = Kept::new(Disk, &path);
+    save(&mut kept, "one");
+    save(&mut kept, "two");
+    drop(kept);
+    let (mut both, mut at) = (false, 0);
+    loop {
+        let disk = Faulty::new(Disk, fit_file::Fault::Error(5), at, true);
+        let key = key();
+        let put = Kept::open(&disk, &path)
+            .and_then(|(_, mut kept)| kept.put_under(Some(key), &noted("two"), TODAY));
+        if let Ok(SaveOutcome::SavedUnconfirmed(Message::Keeping(Keeping::StillPlain {
+            unconfirmed,
+            ..
+        }))) = &put
+        {
+            both |= unconfirmed.is_some();
+        }
+        if put.is_ok() {
+            break;
+        }
+        at += 1;
+    }
+    assert!(both, "call {at}");
 }

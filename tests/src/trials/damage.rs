@@ -63,7 +63,7 @@ impl Stored {
             Self::Unsaved => {
                 let disk = Model::default();
                 let unsaved = Unsaved::begin(&disk, Path::new("/")).expect("the model works");
-                unsaved.write(&small, Some(Path::new(FILE)), None).expect("the model works");
+                unsaved.write(&small, Some(Path::new(FILE)), None, None).expect("the model works");
                 (small, disk.read(&self.path(), u64::MAX).expect("it was written"))
             }
             Self::Version0 => {

@@ -201,6 +201,45 @@ fn what_was_not_saved_is_offered_when_the_program_starts_again() {
 }
 
 #[test]
+fn what_is_taken_up_is_not_saved_over_what_came_meanwhile() {
+    for (theirs, told) in [
+        ("stiff-neck", "its file holds the session of another client now"),
+        ("demo", "its file was saved or changed after this was begun"),
+    ] {
+        let mut window = Window::demo();
+        let file = window.copy_of("demo");
+        window.open(&file);
+        window.enter("stem length", "95");
+        window.pass(KEPT_AFTER_S / 2.0);
+        window.pass(KEPT_AFTER_S);
+        let theirs = acceptance::root().join(format!("sessions/{theirs}.session.ron"));
+        let mut theirs = fit_file::open(&theirs).unwrap().session;
+        theirs.client.notes.push_str(" As a colleague has it.");
+        let theirs = fit_file::session_text(&theirs, "").unwrap();
+        fs::write(&file, &theirs).unwrap();
+
+        let mut window = window.stopped_and_started();
+        assert_eq!(window.texts(told).len(), 1);
+        window.press(Role::Button, "Take it up");
+        window.key(Modifiers::COMMAND, Key::S);
+        assert!(window.has(Role::Label, "Another program has changed this file"));
+        assert_eq!(fs::read_to_string(&file).unwrap(), theirs);
+        window.press(Role::Button, "Cancel");
+        // worked on, stopped and taken up once more it is still asked about
+        window.enter("stem length", "90");
+        window.pass(KEPT_AFTER_S);
+        window.pass(KEPT_AFTER_S);
+        let mut window = window.stopped_and_started();
+        window.press(Role::Button, "Take it up");
+        window.key(Modifiers::COMMAND, Key::S);
+        window.press(Role::Button, "Keep both: save mine beside it");
+        assert_eq!(fs::read_to_string(&file).unwrap(), theirs);
+        let beside = window.folder().join("demo (2).session.ron");
+        assert_eq!((client(&beside), window.desk().modified()), (demo_client(), false));
+    }
+}
+
+#[test]
 fn what_nobody_wants_is_done_away_with() {
     let mut window = Window::demo();
     window.enter("stem length", "95");
@@ -208,7 +247,13 @@ fn what_nobody_wants_is_done_away_with() {
     window.pass(KEPT_AFTER_S + 1.0);
     let mut window = window.stopped_and_started();
     assert!(window.has(Role::Label, "a client without a file yet"));
-    window.press(Role::Button, "Do away with it");
+    // one click is not enough
+    for answer in ["Keep it", "Yes, do away with it"] {
+        window.press(Role::Button, "Do away with it");
+        assert!(window.has(Role::Label, "a client without a file yet"));
+        assert!(window.has(Role::Label, "This cannot be taken back"));
+        window.press(Role::Button, answer);
+    }
     let window = window.stopped_and_started();
     assert!(!window.has(Role::Label, "Not saved when Barwright ended"));
     assert_eq!(fs::read_dir(window.folder().join("state/unsaved")).unwrap().count(), 0);

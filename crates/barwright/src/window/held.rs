@@ -2,8 +2,9 @@
 
 use super::log::{Event, Log};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
-use fit_file::{By, Disk, Earlier, FileError, FileKey, Kept, Opened, Over};
+use fit_file::{By, Disk, Earlier, FileError, FileKey, Kept, Opened, Over, Sum};
 use std::collections::BTreeMap;
+use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
@@ -17,18 +18,26 @@ type Files = BTreeMap<PathBuf, Kept<Disk>>;
 #[derive(Debug, Clone, Default)]
 pub(super) struct Held {
     files: Arc<Mutex<Files>>,
+    /// What was seen of them last: known also while one of them is being read or written.
+    sums: Arc<Mutex<BTreeMap<PathBuf, Sum>>>,
     log: Log,
 }
 
 impl Held {
     /// None yet.
     pub(super) fn logging(log: Log) -> Self {
-        Self { files: Arc::default(), log }
+        Self { log, ..Self::default() }
     }
 
     /// One that was opened before there was a window.
     pub(super) fn hold(&self, kept: Kept<Disk>) {
+        self.saw(&kept);
         self.files().insert(kept.path().to_owned(), kept);
+    }
+
+    /// What the work on a file was begun on; asked without waiting for a disk.
+    pub(super) fn sum(&self, path: &Path) -> Option<Sum> {
+        self.sums().get(path).copied()
     }
 
     /// The log.
@@ -52,13 +61,44 @@ impl Held {
         if !matches!(by, By::Passphrase(_))
             && let Some(kept) = files.get_mut(path)
         {
-            return kept.open_again();
+            let opened = kept.open_again();
+            self.saw(kept);
+            return opened;
         }
         // another one lies there now; this window would be in its own way
         files.remove(path);
         let (opened, kept) = Kept::open_by(Disk, path, by)?;
+        self.saw(&kept);
         files.insert(path.to_owned(), kept);
         Ok(opened)
+    }
+
+    /// Goes on with a session of a file that was not saved and was begun on what that held then; under the
+    /// name by which the file is held here already, where it is.
+    pub(super) fn go_on(
+        &self,
+        path: &Path,
+        by: By<'_>,
+        begun_on: Option<Sum>,
+        session: &Session,
+    ) -> Result<(PathBuf, Opened), FileError> {
+        let path = self.held_as(path).unwrap_or_else(|| path.to_owned());
+        let opened = self.open(&path, by)?;
+        let mut files = self.files();
+        let Some(kept) = files.get_mut(&path) else { return Ok((path, opened)) };
+        let mut again = kept.go_on(begun_on, session)?;
+        self.saw(kept);
+        // what was to be said of it was said when it was opened
+        again.notices = opened.notices;
+        Ok((path, again))
+    }
+
+    /// The name by which a file is held that has others as well.
+    fn held_as(&self, path: &Path) -> Option<PathBuf> {
+        let real = fs::canonicalize(path).ok()?;
+        let files = self.files();
+        let is_it = |held: &&PathBuf| fs::canonicalize(held).is_ok_and(|held| held == real);
+        files.keys().find(is_it).cloned()
     }
 
     /// Opens the newest earlier content of a file, to work on it in the place of what is there.
@@ -74,6 +114,7 @@ impl Held {
         let (opened, of, kept) = Kept::open_earlier(Disk, path, by)
             .inspect_err(|error| self.log.say(Event::NotOpened(error.message())))?;
         self.log.say(Event::opened(&opened, began.elapsed()));
+        self.saw(&kept);
         files.insert(path.to_owned(), kept);
         Ok((opened, of))
     }
@@ -93,6 +134,7 @@ impl Held {
         let began = Instant::now();
         let saved = kept.save(session, over, crate::blank::today());
         self.log_saved(&saved, began);
+        self.saw(kept);
         if is_new && saved.is_err() {
             // what was not saved there is not worked on there
             files.remove(path);
@@ -114,6 +156,7 @@ impl Held {
         let began = Instant::now();
         let saved = kept.put_under(key, session, crate::blank::today());
         self.log_saved(&saved, began);
+        self.saw(kept);
         saved
     }
 
@@ -149,6 +192,19 @@ impl Held {
         if let Ok(mut files) = self.files.try_lock() {
             files.retain(|held, _| Some(held.as_path()) == path);
         }
+    }
+
+    /// Something was seen of a file, or nothing is known of it any more.
+    fn saw(&self, kept: &Kept<Disk>) {
+        let path = kept.path().to_owned();
+        match kept.sum() {
+            Some(sum) => self.sums().insert(path, sum),
+            None => self.sums().remove(&path),
+        };
+    }
+
+    fn sums(&self) -> MutexGuard<'_, BTreeMap<PathBuf, Sum>> {
+        self.sums.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     fn files(&self) -> MutexGuard<'_, Files> {

@@ -80,13 +80,14 @@ impl Keeping {
         let opened = left.opened.as_ref().ok()?;
         let (session, mut key) = (opened.session.clone(), opened.key.clone());
         let (mut path, mut notices) = (None, Vec::new());
-        // its file is held, so that what is there is seen before it is replaced
+        // its file is held; where it is no longer what this was begun on, a save asks
         if let Some(of) = &left.of {
-            match runner.held().open(of, key.as_ref().map_or(By::Nothing, By::Key)) {
-                Ok(opened) => {
-                    key.clone_from(&opened.key);
-                    path = (!opened.read_only).then(|| of.clone());
+            let by = key.as_ref().map_or(By::Nothing, By::Key);
+            match runner.held().go_on(of, by, left.seen, &session) {
+                Ok((of, opened)) => {
+                    path = (!opened.read_only).then_some(of);
                     notices.extend(notices_of(&opened, words));
+                    key = opened.key;
                 }
                 Err(error) => {
                     let text = crate::say::printable(&words.message(error.message()));

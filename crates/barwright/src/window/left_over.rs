@@ -11,7 +11,6 @@ use fit_view::words::{Caption, Words};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use std::fs;
-use std::path::Path;
 use std::time::SystemTime;
 
 /// So many differences of one session are told.
@@ -25,6 +24,8 @@ struct Offer {
     number: u64,
     /// What is typed to open it.
     typed: Hidden,
+    /// Somebody wants to do away with it and is asked once more.
+    is_sure: bool,
     /// The client, or the file where it cannot be read.
     title: String,
     lines: Vec<String>,
@@ -97,10 +98,21 @@ impl Offers {
                             if ui.add_enabled_ui(can, take).inner.clicked() {
                                 up = Some(at);
                             }
-                            if secondary(ui, words.caption(Caption::ThrowAway)).clicked() {
-                                away = Some(at);
+                            if !offer.is_sure {
+                                let wanted = secondary(ui, words.caption(Caption::ThrowAway));
+                                offer.is_sure = wanted.clicked();
                             }
                         });
+                        if offer.is_sure {
+                            row(ui, |ui| {
+                                ui.label(words.caption(Caption::ThrowAwaySure));
+                                if secondary(ui, words.caption(Caption::ThrowAwayYes)).clicked() {
+                                    away = Some(at);
+                                }
+                                let kept = secondary(ui, words.caption(Caption::ThrowAwayNo));
+                                offer.is_sure = !kept.clicked();
+                            });
+                        }
                     });
                 }
             });
@@ -141,7 +153,7 @@ fn offer(left: LeftOver<Disk>, words: &dyn Words) -> Offer {
     let mut lines = vec![name, words.written_and_saved(&written, saved.as_deref())];
     let title = match &left.opened {
         Ok(opened) => {
-            lines.extend(differs(of, opened, words));
+            lines.extend(differs(&left, opened, words));
             let client = &opened.session.client.name;
             let client = if client.is_empty() { words.caption(Caption::Untitled) } else { client };
             crate::say::printable(client)
@@ -161,20 +173,25 @@ fn offer(left: LeftOver<Disk>, words: &dyn Words) -> Offer {
         }
     };
     let (number, typed) = (left.number, Hidden::default());
-    Offer { left: Some(left), number, typed, title, lines }
+    Offer { left: Some(left), number, typed, is_sure: false, title, lines }
 }
 
-fn differs(of: Option<&Path>, opened: &Opened, words: &dyn Words) -> Vec<String> {
+fn differs(left: &LeftOver<Disk>, opened: &Opened, words: &dyn Words) -> Vec<String> {
     let by = opened.key.as_ref().map_or(By::Nothing, By::Key);
-    let file = of.and_then(|of| open_by(&Disk, of, by).ok());
+    let file = left.of.as_deref().and_then(|of| open_by(&Disk, of, by).ok());
     let Some(file) = file else { return Vec::new() };
+    if file.session.id != opened.session.id {
+        return vec![words.caption(Caption::OfAnother).to_owned()];
+    }
+    let since = left.has_changed().then(|| words.caption(Caption::SavedSince).to_owned());
     let all = differences(&file.session, &opened.session);
     if all.is_empty() {
         return vec![words.caption(Caption::NothingDiffers).to_owned()];
     }
     let told = all.iter().take(TOLD).map(|of| crate::say::printable(&words.differs(of)));
     let more = all.len().checked_sub(TOLD).filter(|&more| more > 0);
-    told.chain(more.map(|more| words.more_differences(more))).collect()
+    let more = more.map(|more| words.more_differences(more));
+    since.into_iter().chain(told).chain(more).collect()
 }
 
 /// A time as a clock on the wall has it.

@@ -366,19 +366,20 @@ impl Putting {
             Ok(outcome) => outcome,
             Err(error) => return not_saved(error.message()),
         };
-        let notices = super::runner::unconfirmed(outcome);
+        let mut notices = super::runner::unconfirmed(outcome);
+        let still = self
+            .still_plain(key.as_ref())
+            .map(|message| Told::worded_notice(crate::say::printable(&words.message(&message))));
         let (path, revision) = (self.path.clone(), self.revision);
-        let mut commands = vec![Command::Saved { path, revision, notices: notices.clone() }];
-        let done = if key.is_some() { Caption::IsUnderPassphrase } else { Caption::IsPlain };
-        let mut told = vec![Told::worded_done(words.caption(done).to_owned())];
-        told.extend(
-            self.still_plain(key.as_ref()).map(|message| {
-                Told::worded_notice(crate::say::printable(&words.message(&message)))
-            }),
-        );
+        let mut commands = Vec::new();
         if notices.is_empty() {
-            commands.extend(told.into_iter().map(Command::Tell));
+            let done = if key.is_some() { Caption::IsUnderPassphrase } else { Caption::IsPlain };
+            let done = Told::worded_done(words.caption(done).to_owned());
+            commands.extend([Some(done), still].into_iter().flatten().map(Command::Tell));
+        } else {
+            notices.extend(still);
         }
+        commands.insert(0, Command::Saved { path, revision, notices });
         Put { commands, saved: true, key }
     }
 
@@ -386,14 +387,14 @@ impl Putting {
     fn still_plain(&self, key: Option<&FileKey>) -> Option<Message> {
         let still = |path: &Path, error: &std::io::Error| {
             let (path, detail) = (path.display().to_string(), error.to_string());
-            Message::Keeping(Keeping::StillPlain { path, detail })
+            Message::Keeping(Keeping::StillPlain { path, detail, unconfirmed: None })
         };
         let real = std::fs::canonicalize(&self.path).ok().filter(|_| key.is_some());
         let known = real.zip(self.cache.as_deref());
         let index = known.and_then(|(real, cache)| fit_folder::forget(cache, &real).err());
         let state = self.state.as_deref()?;
         let keys = (self.former.as_ref(), key);
-        match fit_file::unsaved_under(&Disk, state, &self.path, keys) {
+        match fit_file::unsaved_under(&Disk, state, (&self.path, &self.session.id), keys) {
             Ok(Some((path, error))) => Some(still(&path, &error)),
             Err(error) if key.is_some() => Some(still(state, &error)),
             _ => index.map(|(path, error)| still(&path, &error)),

@@ -9,7 +9,7 @@ use super::runner::{Answer, Runner};
 use eframe::egui;
 use fit_desk::{Desk, Revision};
 use fit_doc::Session;
-use fit_file::{Disk, FileKey, Unsaved};
+use fit_file::{Disk, FileKey, Sum, Unsaved};
 use std::panic;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -28,15 +28,30 @@ struct Slot {
     holds: AtomicBool,
 }
 
-/// The file that something is of, and what that is under.
-type Of<'a> = (Option<&'a Path>, Option<&'a FileKey>);
+/// The file that something is of.
+#[derive(Debug, Clone)]
+struct Of {
+    path: Option<PathBuf>,
+    /// What it held when the work was begun.
+    seen: Option<Sum>,
+    /// What it is under.
+    key: Option<FileKey>,
+}
+
+impl Of {
+    /// That of what lies on the desk.
+    fn desk(desk: &Desk, key: Option<&FileKey>, runner: &Runner) -> Self {
+        let path = desk.file().map(Path::to_owned);
+        let seen = path.as_deref().and_then(|path| runner.held().sum(path));
+        Self { path, seen, key: key.cloned() }
+    }
+}
 
 /// What a panic writes.
 #[derive(Debug)]
 struct Latest {
     session: Session,
-    key: Option<FileKey>,
-    of: Option<PathBuf>,
+    of: Of,
     state: PathBuf,
     slot: Arc<Slot>,
 }
@@ -114,13 +129,15 @@ impl KeepsUnsaved {
     ) {
         let Some(state) = &self.state else { return };
         let log = runner.held().log().clone();
+        // asked now: what is saved meanwhile is not what this was begun on
+        let of = Of::desk(desk, key, runner);
         let write = |slot: &Arc<Slot>| {
-            let (slot, state, key) = (Arc::clone(slot), state.clone(), key.cloned());
-            let (session, of) = (desk.session().clone(), desk.file().map(Path::to_owned));
+            let (slot, state) = (Arc::clone(slot), state.clone());
+            let (session, of) = (desk.session().clone(), of.clone());
             let log = log.clone();
             move || {
                 let began = Instant::now();
-                let written = slot.write(&state, &session, (of.as_deref(), key.as_ref()));
+                let written = slot.write(&state, &session, &of);
                 log.say(match &written {
                     Ok(()) => Event::Kept { took: began.elapsed() },
                     Err(_) => Event::NotKept,
@@ -157,8 +174,7 @@ impl KeepsUnsaved {
             self.latest = Some(revision);
             *latest() = Some(Latest {
                 session: desk.session().clone(),
-                key: key.cloned(),
-                of: desk.file().map(Path::to_owned),
+                of: of.clone(),
                 state: state.clone(),
                 slot: Arc::clone(&self.slot),
             });
@@ -197,7 +213,7 @@ impl Drop for KeepsUnsaved {
 }
 
 impl Slot {
-    fn write(&self, state: &Path, session: &Session, of: Of<'_>) -> Result<(), String> {
+    fn write(&self, state: &Path, session: &Session, of: &Of) -> Result<(), String> {
         let mut own = self.own.lock().unwrap_or_else(PoisonError::into_inner);
         self.write_to(&mut own, state, session, of)
     }
@@ -207,14 +223,16 @@ impl Slot {
         own: &mut Option<Unsaved<Disk>>,
         state: &Path,
         session: &Session,
-        (of, key): Of<'_>,
+        Of { path, seen, key }: &Of,
     ) -> Result<(), String> {
         let begun = match own.take() {
             Some(own) => own,
             None => Unsaved::begin(Disk, state).map_err(|error| error.to_string())?,
         };
         self.holds.store(true, Ordering::Relaxed);
-        own.insert(begun).write(session, of, key).map_err(|error| error.to_string())
+        let own = own.insert(begun);
+        let written = own.write(session, path.as_deref(), *seen, key.as_ref());
+        written.map_err(|error| error.to_string())
     }
 
     fn clear(&self) -> Result<(), String> {
@@ -236,7 +254,7 @@ pub(super) fn write_on_panic(log: Log) {
     panic::set_hook(Box::new(move |panic| {
         // whoever panics may hold one of these himself: then what was written last must do
         if let Ok(latest) = LATEST.try_lock()
-            && let Some(Latest { session, key, of, state, slot }) = &*latest
+            && let Some(Latest { session, of, state, slot }) = &*latest
         {
             let mut own = match slot.own.try_lock() {
                 Ok(own) => Some(own),
@@ -245,7 +263,7 @@ pub(super) fn write_on_panic(log: Log) {
             };
             if let Some(own) = &mut own {
                 // there is nobody left to tell
-                let _ = slot.write_to(own, state, session, (of.as_deref(), key.as_ref()));
+                let _ = slot.write_to(own, state, session, of);
             }
         }
         log.panicked(panic);

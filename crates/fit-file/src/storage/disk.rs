@@ -1,10 +1,33 @@
 //! The real disk.
 
-use super::{Stat, Storage, What};
+use super::{Names, Stat, Storage, What};
 use std::ffi::OsString;
 use std::fs::{self, File, Metadata, OpenOptions, Permissions, TryLockError};
 use std::io::{self, Read as _, Write as _};
+#[cfg(unix)]
+use std::os::unix::fs::PermissionsExt;
 use std::path::{Path, PathBuf};
+
+/// Permissions of a file that only its owner reads; none where the system knows nothing of that.
+pub(crate) fn own_only() -> Option<Permissions> {
+    #[cfg(unix)]
+    let only = Some(PermissionsExt::from_mode(0o600));
+    #[cfg(not(unix))]
+    let only = None;
+    only
+}
+
+#[cfg(unix)]
+#[expect(clippy::unnecessary_wraps, reason = "other systems do not say")]
+fn names(data: &fs::Metadata) -> Option<Names> {
+    use std::os::unix::fs::MetadataExt;
+    Some(Names { file: (data.dev(), data.ino()), count: data.nlink() })
+}
+
+#[cfg(not(unix))]
+fn names(_data: &fs::Metadata) -> Option<Names> {
+    None
+}
 
 /// The file system of this machine.
 #[derive(Debug, Clone, Copy, Default)]
@@ -28,7 +51,8 @@ impl Storage for Disk {
             What::Other
         };
         let written = data.modified().ok();
-        Ok(Stat { what, bytes: data.len(), permissions: Some(data.permissions()), written })
+        let permissions = Some(data.permissions());
+        Ok(Stat { what, bytes: data.len(), permissions, written, names: names(&data) })
     }
 
     fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>> {
@@ -95,6 +119,17 @@ impl Storage for Disk {
             share(path, &folder, as_in);
         }
         made
+    }
+
+    #[cfg(unix)]
+    fn close_folder(&self, path: &Path) -> io::Result<()> {
+        fs::set_permissions(path, PermissionsExt::from_mode(0o700))
+    }
+
+    /// Other systems keep what is a user's own to that user.
+    #[cfg(not(unix))]
+    fn close_folder(&self, _path: &Path) -> io::Result<()> {
+        Ok(())
     }
 
     fn remove_folder(&self, path: &Path) -> io::Result<()> {

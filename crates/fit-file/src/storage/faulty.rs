@@ -178,6 +178,10 @@ impl<S: Storage> Storage for Faulty<S> {
         self.call(|disk| disk.create_shared_folder(path, as_in))
     }
 
+    fn close_folder(&self, path: &Path) -> io::Result<()> {
+        self.call(|disk| disk.close_folder(path))
+    }
+
     fn remove_folder(&self, path: &Path) -> io::Result<()> {
         self.call(|disk| disk.remove_folder(path))
     }

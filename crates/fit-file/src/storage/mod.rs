@@ -8,6 +8,7 @@ mod faulty;
 mod model;
 
 pub use disk::Disk;
+pub(crate) use disk::own_only;
 pub use faulty::{Fault, Faulty};
 pub use model::Model;
 
@@ -39,6 +40,17 @@ pub struct Stat {
     pub permissions: Option<Permissions>,
     /// When it was written, as the clock had it; none where the disk does not say. Only ever shown.
     pub written: Option<SystemTime>,
+    /// Under how many names; none where the disk does not say.
+    pub names: Option<Names>,
+}
+
+/// Under how many names of a disk a file stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Names {
+    /// Which file it is: of which disk, and which there.
+    pub file: (u64, u64),
+    /// How many names it has.
+    pub count: u64,
 }
 
 /// A disk.
@@ -126,6 +138,12 @@ pub trait Storage {
         self.create_folder(path)
     }
 
+    /// Lets nobody but its owner into a folder, where the disk knows owners.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn close_folder(&self, path: &Path) -> io::Result<()>;
+
     /// Removes a folder that is empty.
     ///
     /// # Errors
@@ -198,6 +216,10 @@ impl<S: Storage> Storage for &S {
 
     fn create_shared_folder(&self, path: &Path, as_in: &Path) -> io::Result<()> {
         (**self).create_shared_folder(path, as_in)
+    }
+
+    fn close_folder(&self, path: &Path) -> io::Result<()> {
+        (**self).close_folder(path)
     }
 
     fn remove_folder(&self, path: &Path) -> io::Result<()> {

@@ -214,7 +214,7 @@ impl Storage for Model {
         let content = &state.files[state.file(path)?];
         let what = if content.is_some() { What::File } else { What::Other };
         let bytes = content.as_ref().map_or(0, Vec::len) as u64;
-        Ok(Stat { what, bytes, permissions: None, written: None })
+        Ok(Stat { what, bytes, permissions: None, written: None, names: None })
     }
 
     fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>> {
@@ -309,6 +309,10 @@ impl Storage for Model {
 
     fn create_folder(&self, path: &Path) -> io::Result<()> {
         self.state.borrow_mut().create(path, None).map(drop)
+    }
+
+    fn close_folder(&self, path: &Path) -> io::Result<()> {
+        self.state.borrow().file(path).map(drop)
     }
 
     fn remove_folder(&self, path: &Path) -> io::Result<()> {

@@ -82,6 +82,18 @@ fn is_meant(start: &str) -> bool {
     }
 }
 
+/// The identity of a session, from the beginning of its text whatever stands in it: lines of comment above
+/// it do not count.
+pub(crate) fn id_of(text: &str) -> Option<String> {
+    let is_comment = |line: &&str| line.starts_with("//") || line.trim().is_empty();
+    let above: usize = text.split_inclusive('\n').take_while(is_comment).map(str::len).sum();
+    let tokens: Vec<_> = Tokens::new(first_kilobyte(text.get(above..)?)).collect();
+    let mut keys = tokens.windows(3).take_while(|entry| entry[2].kind != Kind::Open);
+    let id = keys.find(|entry| entry[0].text == "id" && entry[1].kind == Kind::Colon)?[2];
+    let id = id.text.strip_prefix('"')?.strip_suffix('"')?;
+    (id.len() > 1).then(|| id.to_owned())
+}
+
 /// One `key: value` with the comma before the next.
 fn entry<'a>(tokens: &mut Tokens<'a>) -> Option<(Token<'a>, Token<'a>)> {
     let key = tokens.next().filter(|token| token.kind == Kind::Word)?;

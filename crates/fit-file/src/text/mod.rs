@@ -16,7 +16,7 @@ mod slips;
 mod tokens;
 
 pub(crate) use foreign::foreign;
-pub(crate) use header::{HeaderFault, KIND, header};
+pub(crate) use header::{HeaderFault, KIND, header, id_of};
 pub(crate) use layout::laid_out;
 pub(crate) use limits::{Excess, is_cut, within_limits};
 pub use limits::{MOST_BYTES, MOST_BYTES_UNDER, MOST_DEPTH, MOST_ITEMS, MOST_TOKENS};

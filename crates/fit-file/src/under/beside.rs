@@ -3,14 +3,12 @@
 
 use super::form::{Form, is_under};
 use super::key::{By, FileKey, opened_by};
+use crate::of::of_line;
 use crate::replace::{clear_fresh, replace_file};
 use crate::storage::Storage;
 use crate::text::{MOST_BYTES_UNDER, cleaned};
 use std::io;
 use std::path::{Path, PathBuf};
-
-/// How the line begins that says which file a session is of; it is not hidden.
-pub(crate) const OF: &str = "// of ";
 
 /// So much of a file tells whether it is under a passphrase.
 const BEGINNING: u64 = 64;
@@ -34,7 +32,8 @@ impl Change<'_> {
         };
         match self.key {
             Some(key) => {
-                let line = line_of(bytes).unwrap_or_default();
+                // which file it is of is not hidden
+                let line = of_line(bytes).unwrap_or_default();
                 key.file_of(&content, &line).map(String::into_bytes)
             }
             None => text.is_some().then_some(content),
@@ -74,11 +73,4 @@ pub(crate) fn change_all<S: Storage>(
     let refused = tried.filter_map(|(tried, path)| Some((path, tried.err()?)));
     // all are tried
     refused.collect::<Vec<_>>().into_iter().next()
-}
-
-/// The line that says which file a session is of, with its end; the second of its file.
-fn line_of(bytes: &[u8]) -> Option<String> {
-    let line = bytes.split(|byte| *byte == b'\n').nth(1)?;
-    let line = core::str::from_utf8(line).ok()?.trim_end();
-    line.starts_with(OF).then(|| format!("{line}\n"))
 }

@@ -41,6 +41,11 @@ impl<'a> Form<'a> {
     }
 }
 
+/// The key under the passphrase, from the beginning of a file that need not be whole.
+pub(crate) fn key_in(text: &str) -> Option<&str> {
+    part(text.get(text.find(BEGIN)?..)?).map(|(key, _)| key)
+}
+
 /// One of them and what follows it.
 fn part(text: &str) -> Option<(&str, &str)> {
     let end = text.starts_with(BEGIN).then(|| text.find(END))?? + END.len();

@@ -126,6 +126,11 @@ impl FileKey {
         (back == content).then(|| with_line(line, form))
     }
 
+    /// It under its passphrase, as it stands in every file that it is of.
+    pub(crate) fn text(&self) -> &str {
+        &self.0.under
+    }
+
     /// Whether the file is under this key.
     pub(crate) fn is_of(&self, form: Form<'_>) -> bool {
         self.0.under == form.key

@@ -24,7 +24,7 @@ mod beside;
 mod form;
 mod key;
 
-pub(crate) use beside::{Change, OF, change_all};
-pub(crate) use form::{Form, is_under};
+pub(crate) use beside::{Change, change_all};
+pub(crate) use form::{Form, is_under, key_in};
 pub use key::{By, FileKey, Passphrase, Work};
 pub(crate) use key::{Shut, opened_by};

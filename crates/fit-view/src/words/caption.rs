@@ -350,10 +350,20 @@ pub enum Caption {
     OfNoFile,
     /// It is the same as its file.
     NothingDiffers,
+    /// Its file holds the session of another client.
+    OfAnother,
+    /// Its file holds something else than what this was begun on: saving asks.
+    SavedSince,
     /// Button: put it on the desk.
     TakeUp,
     /// Button: do away with it.
     ThrowAway,
+    /// Once that was pressed: it cannot be taken back.
+    ThrowAwaySure,
+    /// Button: do away with it, once more.
+    ThrowAwayYes,
+    /// Button: keep it after all.
+    ThrowAwayNo,
     /// Button: ask again at the next start.
     NextTime,
     /// Button.

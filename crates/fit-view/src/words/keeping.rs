@@ -2,6 +2,17 @@
 
 use fit_doc::{Date, Differs};
 
+/// What stays of a client who is erased.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Remains {
+    /// A file had more names, which cannot be found.
+    OtherName,
+    /// An earlier content under the same name, of another client.
+    Another,
+    /// A folder of earlier contents of which nobody can tell whose they are.
+    Unknown,
+}
+
 /// What is said of keeping files.
 pub trait KeepingWords {
     /// The session is in this file.
@@ -20,6 +31,8 @@ pub trait KeepingWords {
     fn how_to_unlock(&self) -> &'static str;
     /// When a thing was written, and when the file that it is of was saved.
     fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String;
+    /// What stays of a client who was erased, or would be.
+    fn erase_leaves(&self, what: Remains, path: &str) -> String;
     /// So many more differences.
     fn more_differences(&self, count: usize) -> String;
     /// One thing in which what was not saved differs from what was.

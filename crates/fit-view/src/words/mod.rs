@@ -29,7 +29,7 @@ pub use doubt::DoubtWords;
 pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Way, Went};
 pub use english::English;
 pub use folder::{ExportColumn, FolderWords, FoundClient, Gone};
-pub use keeping::KeepingWords;
+pub use keeping::{KeepingWords, Remains};
 pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};
 pub use stock::StockWords;

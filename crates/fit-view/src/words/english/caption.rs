@@ -192,8 +192,17 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::LeftOverWhy => "This was being worked on. Take it up and save it, or do away with it.",
         C::OfNoFile => "a client without a file yet",
         C::NothingDiffers => "nothing differs from its file",
+        C::OfAnother => {
+            "its file holds the session of another client now: saving asks what becomes of that"
+        }
+        C::SavedSince => {
+            "its file was saved or changed after this was begun: saving asks which of them stays"
+        }
         C::TakeUp => "Take it up",
         C::ThrowAway => "Do away with it",
+        C::ThrowAwaySure => "This cannot be taken back",
+        C::ThrowAwayYes => "Yes, do away with it",
+        C::ThrowAwayNo => "Keep it",
         C::NextTime => "Ask next time",
         C::ReplaceFileWhy => {
             "It lies there already; what it holds would only stay as an earlier content."

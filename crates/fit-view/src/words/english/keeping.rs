@@ -2,7 +2,7 @@
 
 use super::number::valued;
 use super::{English, names, picture};
-use crate::words::KeepingWords;
+use crate::words::{KeepingWords, Remains};
 use fit_doc::{Date, Differs, Keeping, LeftBehind, NotSaved, Record};
 
 impl KeepingWords for English {
@@ -40,6 +40,20 @@ impl KeepingWords for English {
         match saved {
             Some(saved) => format!("last worked on {written}, saved {saved}"),
             None => format!("last worked on {written}"),
+        }
+    }
+
+    fn erase_leaves(&self, what: Remains, path: &str) -> String {
+        match what {
+            Remains::OtherName => format!(
+                "Stays under another name: {path} had more names on this disk (hard links), which cannot be \
+                 found from here"
+            ),
+            Remains::Another => format!("Stays, as it is another client’s: {path}"),
+            Remains::Unknown => format!(
+                "Not looked into: nobody can tell whose the earlier contents in {path} are. They may be under \
+                 a passphrase of this client; take them away by hand if they are."
+            ),
         }
     }
 
@@ -181,10 +195,19 @@ pub(super) fn keeping(of: &Keeping) -> String {
                 "The first line of {path} holds no passphrase: write it there, and nothing else"
             )
         }
-        Keeping::StillPlain { path, detail } => format!(
-            "It is saved under its passphrase, but {path} beside it is from before and can be read \
-             without one ({detail}). Take that file away, or open the session again to have it tried anew."
-        ),
+        Keeping::StillPlain { path, detail, unconfirmed } => {
+            let unconfirmed = unconfirmed.as_ref().map_or_else(String::new, |why| {
+                format!(
+                    " Nor did the disk confirm the save ({why}): after a power cut the old content may be \
+                     there again, readable without a passphrase if it was before."
+                )
+            });
+            format!(
+                "It is saved under its passphrase, but {path} is from before and can be read without one \
+                 ({detail}). Take that file away, or open the session again to have it tried \
+                 anew.{unconfirmed}"
+            )
+        }
     }
 }
 

@@ -586,7 +586,11 @@ mod tests {
             M::Keeping(Keeping::WrongPassphrase { path: path() }),
             M::Keeping(Keeping::TooMuchWork { path: path() }),
             M::Keeping(Keeping::NoPassphrase { path: path() }),
-            M::Keeping(Keeping::StillPlain { path: path(), detail: detail() }),
+            M::Keeping(Keeping::StillPlain {
+                path: path(),
+                detail: detail(),
+                unconfirmed: Some(detail()),
+            }),
             M::WouldNotReadBack { path: path() },
             M::Refused { place: place(), quantity, found: f64::NAN, least: 0.0, most: 200.0 },
             M::Unusual { place: place(), quantity, found: 35.0 },

@@ -224,10 +224,6 @@ fn against_trial(theme: ThemeChoice) -> Window {
     window
 }
 
-/// What brings the client, a knee tapped besides, the saddle looked at in part, one red flag.
-///
-/// # Panics
-/// When it cannot be tapped.
 /// What is looked for, in the place of the set-up.
 fn aims(theme: ThemeChoice) -> Window {
     let mut window = bench(SIZE, theme);
@@ -244,6 +240,10 @@ fn answers(theme: ThemeChoice) -> Window {
     window
 }
 
+/// What brings the client, a knee tapped besides, the saddle looked at in part, one red flag.
+///
+/// # Panics
+/// When it cannot be tapped.
 fn client(theme: ThemeChoice) -> Window {
     let mut window = place(Key::F5, theme);
     window.press(Role::RadioButton, "left knee");

@@ -93,7 +93,7 @@ impl Case<'_> {
         let tells = cell.doubt.is_none_or(|doubt| doubt.tells);
         // what is too small to speak for the answer speaks against no other
         let own = self.cell(question);
-        let small = matches!(own.change, Change::By(by) if is_too_small(question, by, own.doubt));
+        let small = matches!(own.change, Change::By(_) if is_too_small(own.doubt));
         matches!(cell.change, Change::By(by) if by * way > 0) && tells && !small
     }
 
@@ -257,12 +257,9 @@ pub(super) const FOR_WHAT_IS_ASKED: [Rule; 8] = [
     near_shoulders,
 ];
 
-/// A change that is no larger than its doubt as both are shown speaks for nothing; of a brake it is told what
-/// the fingers have to spare.
-pub(super) fn is_too_small(question: Question, by: i64, doubt: Option<Doubt>) -> bool {
-    let is_brake = matches!(question, Question::Brake(_));
-    let no_larger = |within: i64| !is_brake && within >= by.abs();
-    doubt.is_some_and(|doubt| !doubt.tells || no_larger(doubt.within))
+/// A change that does not tell speaks for nothing: the one meaning of that, for table, output and answers.
+pub(super) fn is_too_small(doubt: Option<Doubt>) -> bool {
+    doubt.is_some_and(|doubt| !doubt.tells)
 }
 
 /// What is asked for gets better, or changes too little to tell.
@@ -275,7 +272,7 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
             continue;
         }
         let doubt = cell.doubt;
-        let small = is_too_small(question, by, doubt);
+        let small = is_too_small(doubt);
         // narrower is nothing by itself for whom the wind counts; of a width that is felt all of him need only be
         // smaller, by however little: one size at a time
         let no_smaller = || {

@@ -2,6 +2,7 @@
 //! bench and with its reasons; what the client said of a ridden trial outranks what was computed.
 
 use super::alike::Near;
+use super::alone::take_back;
 use super::as_it_is::Beside;
 use super::beats::{Beaten, Found};
 use super::idea::{Idea, fold};
@@ -194,7 +195,8 @@ impl Ask {
         };
         let found = found.filter(|(_, to)| !twice(&to.parts)).collect();
         let Worth { found, too_small, no_more, tipped } = self.worth_telling(common, found);
-        answers.append(&mut self.differing(visit, found, most, &near));
+        answers.append(&mut self.differing(common, found, most, &near));
+        take_back(&mut answers);
         let nothing = answers.is_empty();
         let mut steps: Vec<&WeighedCockpit> = ids.iter().filter_map(|id| find(id)).collect();
         steps.extend(others.iter().map(|(_, of)| *of));
@@ -359,21 +361,22 @@ impl Ask {
     /// So many are told that differ; what is like one of them is told with it.
     fn differing(
         &self,
-        visit: &Visit,
-        found: Vec<Found<'_>>,
+        common: Common<'_>,
+        mut found: Vec<Found<'_>>,
         most: usize,
         near: &Near<'_>,
     ) -> Vec<Answer> {
         let mut ideas: Vec<Idea> = Vec::new();
-        let answer = |Found { job, to, work, mut reasons }: Found<'_>| {
-            let idea = Idea::of(job, &reasons, &self.base, &to.parts);
-            if !ideas.contains(&idea) {
-                if ideas.len() == most {
-                    return None;
-                }
+        found.retain(|of| {
+            let idea = Idea::of(of.job, &of.reasons, &self.base, &of.to.parts);
+            let is_told = ideas.contains(&idea) || ideas.len() < most;
+            if is_told && !ideas.contains(&idea) {
                 ideas.push(idea);
             }
-            let ride = last_ride(visit, &to.parts);
+            is_told
+        });
+        let answer = |Found { job, to, work, mut reasons }: Found<'_>| {
+            let ride = last_ride(common.visit, &to.parts);
             if let Some(ride) = ride {
                 tell_ride(ride, None, &mut reasons);
             } else if let Some((score, _)) = near.in_vain(&to.parts) {
@@ -381,9 +384,9 @@ impl Ask {
             }
             let (step, ridden) = (Step::Cockpit(job), ride.is_some());
             let cockpit = Some(to.parts.clone());
-            Some(Answer { step, cockpit, work, reasons, ridden, like: None })
+            Answer { step, cockpit, work, reasons, ridden, like: None }
         };
-        found.into_iter().filter_map(answer).collect()
+        found.into_iter().map(answer).collect()
     }
 
     /// Advice about a bench of which nothing can be told.

@@ -11,6 +11,7 @@
 
 mod advice;
 mod alike;
+mod alone;
 #[cfg(test)]
 mod anything;
 mod as_it_is;

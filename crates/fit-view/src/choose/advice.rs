@@ -13,6 +13,7 @@ pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use super::shallower::{ToOrder, is_free_raise, would_order};
 use super::tipped::tipped_out;
+use super::worst::worse_first;
 use crate::frame_question::{FrameQuestion, frame_questions};
 use crate::table::{Axis, Question, whole};
 use crate::weigh::{NotAsRead, Weighed, WeighedCockpit, not_as_read, tape, weigh_visit};
@@ -386,7 +387,7 @@ impl Ask {
             let cockpit = Some(to.parts.clone());
             Answer { step, cockpit, work, reasons, ridden, like: None }
         };
-        found.into_iter().map(answer).collect()
+        worse_first(common, found).into_iter().map(answer).collect()
     }
 
     /// Advice about a bench of which nothing can be told.

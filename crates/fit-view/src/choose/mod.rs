@@ -40,6 +40,7 @@ mod steady;
 mod takes;
 mod text;
 mod tipped;
+mod worst;
 
 pub use advice::{Advice, Answer, IDEAS, Step};
 pub use balance::{AxisOf, Point, TradeOff};

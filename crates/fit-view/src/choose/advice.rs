@@ -11,7 +11,7 @@ use super::ridden::{in_vain, last_ride, met, ridden_in_vain_of, tell_ride};
 use super::rules::{Common, hands_higher, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
-use super::shallower::{ToOrder, is_free_raise, would_order};
+use super::shallower::{GivenUp, ToOrder, is_free_raise, would_order};
 use super::tipped::tipped_out;
 use super::worst::worse_first;
 use crate::frame_question::{FrameQuestion, frame_questions};
@@ -21,7 +21,9 @@ use crate::words::Words;
 use fit_doc::concern::{self, Held, held_back};
 use fit_doc::edit::{free_id, free_label};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Stays, Visit};
+use fit_doc::{
+    Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Stays, Visit, Wanted,
+};
 use fit_math::body::Survey;
 use std::sync::Arc;
 
@@ -112,6 +114,8 @@ pub struct Advice {
     pub tipped: usize,
     /// How many put the hands where they were on a trial that did no good.
     pub ridden_alike: usize,
+    /// What is not asked any more, since nothing in the shop does it.
+    pub given_up: Option<GivenUp>,
 }
 
 impl Answer {
@@ -184,7 +188,7 @@ impl Ask {
         let weighed = Arc::new(weighed_surely(session, &bench.visit, survey)?);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
         let Some(base) = base_of(&weighed) else {
-            return Ok(Self::nothing(weighed, outcome));
+            return Ok(self.nothing(weighed, outcome));
         };
         let others: Vec<(Job, &WeighedCockpit)> =
             alone.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
@@ -242,8 +246,15 @@ impl Ask {
             no_more,
             tipped,
             ridden_alike,
+            given_up: self.given_up(),
             alone,
         })
+    }
+
+    /// What is not asked any more, since no bar that may be offered does it.
+    pub(super) fn given_up(&self) -> Option<GivenUp> {
+        let of = self.to_order.filter(|of| of.is_raised)?;
+        Some(GivenUp { wanted: Wanted::new(Aim::HoodsStay), by: of.left_nothing })
     }
 
     /// What was found on a bench beside what is there, each by its id there; and what each job does by
@@ -391,7 +402,7 @@ impl Ask {
     }
 
     /// Advice about a bench of which nothing can be told.
-    fn nothing(weighed: Arc<Weighed>, outcome: &Outcome) -> Advice {
+    fn nothing(&self, weighed: Arc<Weighed>, outcome: &Outcome) -> Advice {
         Advice {
             answers: Vec::new(),
             said: Vec::new(),
@@ -401,6 +412,7 @@ impl Ask {
             no_more: 0,
             tipped: 0,
             ridden_alike: 0,
+            given_up: self.given_up(),
             alone: Vec::new(),
         }
     }

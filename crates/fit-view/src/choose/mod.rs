@@ -50,4 +50,5 @@ pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};
 pub use rungs::NotOffered;
 pub use search::{Ask, Balance, Counted, NoSearch, Outcome, Progress, Sought};
+pub use shallower::{GivenUp, LeftNothing};
 pub use text::{left_out, text};

@@ -94,7 +94,7 @@ fn head(ask: &Ask, session: &Session, visit: &Visit, words: &dyn Words) -> Vec<S
 /// What was left out and why, a line each.
 pub fn left_out(advice: &Advice, words: &dyn Words) -> Vec<String> {
     let of = &advice.counted;
-    let mut all = Vec::new();
+    let mut all: Vec<String> = advice.given_up.iter().map(|of| words.given_up(of)).collect();
     all.extend(of.left_out.iter().map(|(&why, &count)| words.left_out(why, count)));
     all.extend(of.not_offered.iter().map(|(&why, &count)| words.not_offered(why, count)));
     all.extend((of.tipped > 0).then(|| words.tipped(of.tipped)));

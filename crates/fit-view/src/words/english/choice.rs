@@ -3,7 +3,7 @@
 use super::counted::{self, ways};
 use super::{English, concern, decide, names, number};
 use crate::choose::{
-    Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source, Step,
+    Answer, AxisOf, Bears, Counted, GivenUp, NoSearch, NotOffered, Quick, Reason, Source, Step,
 };
 use crate::table::{Axis, Cell, Change, Doubt, Question, whole};
 use crate::words::{ChoiceWords, DoubtWords, Setting, VisitWords, Words};
@@ -211,6 +211,10 @@ impl ChoiceWords for English {
 
     fn looked_through(&self, of: &Counted) -> String {
         counted::looked_through(of)
+    }
+
+    fn given_up(&self, of: &GivenUp) -> String {
+        counted::given_up(&self.wanted(&of.wanted), of.by)
     }
 
     fn left_out(&self, why: Why, count: u64) -> String {

@@ -1,7 +1,7 @@
 //! How much of a shop was looked through and what was left out of it, in English: counts and why.
 
 use super::names;
-use crate::choose::{Counted, NotOffered};
+use crate::choose::{Counted, LeftNothing, NotOffered};
 use fit_math::choose::{Limited, Why};
 
 pub(super) fn looked_through(of: &Counted) -> String {
@@ -15,6 +15,17 @@ pub(super) fn looked_through(of: &Counted) -> String {
         _ => "the others were left out, each for one reason:",
     };
     format!("Of {}, {} {were} looked at; {others}", ways(of.assemblies), about(through))
+}
+
+pub(super) fn given_up(wanted: &str, by: Option<LeftNothing>) -> String {
+    let within = match by {
+        Some(LeftNothing::Money) => "no bar within the money allowed has",
+        Some(LeftNothing::InStockOnly) => "no bar on the shelf has",
+        Some(LeftNothing::Width) => "no bar of the widths allowed has",
+        Some(LeftNothing::EventRules) => "no bar within the rules of events has",
+        None => "no bar of the stock has",
+    };
+    format!("Not asked any more, {wanted}: {within} the drops less deep for this client")
 }
 
 pub(super) fn left_out(why: Why, count: u64) -> String {

@@ -208,13 +208,14 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-const RULES: [Rule; 34] = [
+const RULES: [Rule; 35] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
     smoother_hoods,
     held_forward,
     outline,
+    outline_too_small,
     like_other_bike,
     tail_falls,
     hoods_held,
@@ -352,6 +353,16 @@ fn outline(case: &Case<'_>) -> Vec<Reason> {
         (percent > 0 || place == counts).then_some(Reason::Outline { place, percent })
     });
     told.collect()
+}
+
+/// A size narrower is offered for the wind also where the outline is smaller by too little to tell: it is what
+/// is tried (common practice, no source), and that is said.
+fn outline_too_small(case: &Case<'_>) -> Vec<Reason> {
+    let place = case.windy_place();
+    let narrower = |of: &Reason| matches!(of, Reason::Better { question: Question::WidthAtHoods, by, .. } if *by < 0);
+    let told = case.outline_percent(place).is_some_and(|by| by < 0);
+    let tells = case.asks(Aim::Slimmer) && !told && what_is_asked(case).iter().any(narrower);
+    tells.then_some(Reason::OutlineTooSmall { place }).into_iter().collect()
 }
 
 fn like_other_bike(case: &Case<'_>) -> Vec<Reason> {
@@ -742,3 +753,7 @@ fn would_change(case: &Case<'_>) -> Vec<Reason> {
 #[cfg(test)]
 #[path = "rules_tests.rs"]
 mod tests;
+
+#[cfg(test)]
+#[path = "rules_wind_tests.rs"]
+mod wind_tests;

@@ -460,6 +460,11 @@ fn reason_text(reason: &Reason) -> String {
             let size = percent.saturating_abs();
             format!("The outline that the wind meets is {size}\u{a0}% {way} {}", names::with_hands(*place))
         }
+        Reason::OutlineTooSmall { place } => format!(
+            "How much smaller the outline is that the wind meets is too small to tell {}: one size \
+             narrower at a time is common practice, no source",
+            names::with_hands(*place)
+        ),
         Reason::LeavesRule { number, mm: has, asked_mm } => {
             let asked = mm(*asked_mm);
             let what = match number {

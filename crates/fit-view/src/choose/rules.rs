@@ -6,6 +6,7 @@ use super::reason::Reason;
 use super::rungs::{SMOOTH_DEG, is_tried_from_hoods, is_turned_in, off_ramp_deg};
 use super::search::is_neck_in_drops;
 use crate::first_width::shoulders_mm;
+use crate::frame_question::frame_questions;
 use crate::table::{Axis, Cell, Change, Doubt, Question, told, whole};
 use crate::weigh::{Doubted, Effect, MeasureNext, Weighed, WeighedCockpit};
 use fit_doc::work::{Job, Work};
@@ -208,7 +209,7 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-const RULES: [Rule; 35] = [
+const RULES: [Rule; 36] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
@@ -228,6 +229,7 @@ const RULES: [Rule; 35] = [
     against_what_is_held_to,
     against_limits,
     leaves_rules,
+    asks_for_a_frame,
     what_gets_worse,
     still_out_of_reach,
     raising_lifts_hoods,
@@ -363,6 +365,11 @@ fn outline_too_small(case: &Case<'_>) -> Vec<Reason> {
     let told = case.outline_percent(place).is_some_and(|by| by < 0);
     let tells = case.asks(Aim::Slimmer) && !told && what_is_asked(case).iter().any(narrower);
     tells.then_some(Reason::OutlineTooSmall { place }).into_iter().collect()
+}
+
+/// Hoods that go further than a bar should take them, or a stem that is too short, are the frame's business.
+fn asks_for_a_frame(case: &Case<'_>) -> Vec<Reason> {
+    frame_questions(case.of.base, case.to).into_iter().map(Reason::Frame).collect()
 }
 
 fn like_other_bike(case: &Case<'_>) -> Vec<Reason> {

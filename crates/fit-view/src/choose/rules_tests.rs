@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::choose::{Bears, Source};
+use crate::frame_question::FrameQuestion;
 use crate::testing::{bar, cockpit, deep, session, stem};
 use crate::weigh::{Survey, weigh};
 use crate::words::{ChoiceWords, English};
@@ -729,6 +730,16 @@ fn limits_that_an_answer_leaves_are_named() {
         ];
         assert_eq!(of(to, &|of| of.stays.clone_from(&all)), [Reason::WasToStay { what }]);
     }
+}
+
+/// In every answer, not only in the first and not only in one that nobody rode.
+#[test]
+fn what_asks_for_another_frame_is_told_in_the_answer() {
+    let stem = |length_mm: f64| said(asks_for_a_frame, &with_stem(length_mm), &[]);
+    let back = |of: &Reason| matches!(of, Reason::Frame(FrameQuestion::HoodsBack { mm: 31.. }));
+    assert!(stem(55.0).iter().any(back), "{:?}", stem(55.0));
+    assert!(stem(55.0).contains(&Reason::Frame(FrameQuestion::ShortStem { mm: 55 })));
+    assert_eq!(stem(90.0), []);
 }
 
 #[test]

@@ -19,6 +19,11 @@ impl Complaint {
     pub fn as_bad_as(&self) -> u8 {
         self.score.unwrap_or(NOT_ASKED)
     }
+
+    /// What follows from it by itself.
+    pub fn aims(&self) -> Vec<Wanted> {
+        follows(self.about, self.place).into_iter().map(|of| by_score(of, self.score)).collect()
+    }
 }
 
 impl Visit {
@@ -40,11 +45,7 @@ impl Visit {
         let waits = |of: &&Complaint| of.about == Concern::Seat && held_back(self).is_some();
         let still_bad = self.still_bad().into_iter().filter(|of| !waits(of));
         let mut all: Vec<Wanted> = Vec::new();
-        let follow = |of: &Complaint| {
-            let score = of.score;
-            follows(of.about, of.place).into_iter().map(move |wanted| by_score(wanted, score))
-        };
-        for wanted in still_bad.flat_map(follow) {
+        for wanted in still_bad.flat_map(Complaint::aims) {
             match all.iter_mut().find(|of| (of.aim, of.place) == (wanted.aim, wanted.place)) {
                 Some(known) => known.counts = known.counts.max(wanted.counts),
                 None => all.push(wanted),

@@ -2,6 +2,7 @@
 //! bench and with its reasons; what the client said of a ridden trial outranks what was computed.
 
 use super::alike::Near;
+use super::alone::take_back;
 use super::as_it_is::Beside;
 use super::beats::{Beaten, Found};
 use super::idea::{Idea, fold};
@@ -10,8 +11,9 @@ use super::ridden::{in_vain, last_ride, met, ridden_in_vain_of, tell_ride};
 use super::rules::{Common, hands_higher, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
-use super::shallower::{ToOrder, is_free_raise, would_order};
+use super::shallower::{GivenUp, ToOrder, is_free_raise, would_order};
 use super::tipped::tipped_out;
+use super::worst::worse_first;
 use crate::frame_question::{FrameQuestion, frame_questions};
 use crate::table::{Axis, Question, whole};
 use crate::weigh::{NotAsRead, Weighed, WeighedCockpit, not_as_read, tape, weigh_visit};
@@ -19,7 +21,9 @@ use crate::words::{LaterText, Words};
 use fit_doc::concern::{self, Held, held_back};
 use fit_doc::edit::{free_id, free_label, free_label_among};
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Stays, Visit};
+use fit_doc::{
+    Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Stays, Visit, Wanted,
+};
 use fit_math::body::Survey;
 use std::sync::Arc;
 
@@ -113,6 +117,8 @@ pub struct Advice {
     pub tipped: usize,
     /// How many put the hands where they were on a trial that did no good.
     pub ridden_alike: usize,
+    /// What is not asked any more, since nothing in the shop does it.
+    pub given_up: Option<GivenUp>,
 }
 
 impl Answer {
@@ -186,7 +192,7 @@ impl Ask {
         let weighed = Arc::new(weighed_surely(session, &bench.visit, survey)?);
         let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id);
         let Some(base) = base_of(&weighed) else {
-            return Ok(Self::nothing(weighed, outcome));
+            return Ok(self.nothing(weighed, outcome));
         };
         let others: Vec<(Job, &WeighedCockpit)> =
             alone.iter().filter_map(|(job, id)| Some((*job, find(id)?))).collect();
@@ -205,7 +211,8 @@ impl Ask {
         };
         let found = found.filter(|(_, to)| !twice(&to.parts) && !is_put_back(&to.parts)).collect();
         let Worth { found, too_small, no_more, tipped } = self.worth_telling(common, found);
-        answers.append(&mut self.differing(visit, found, most, &near));
+        answers.append(&mut self.differing(common, found, most, &near));
+        take_back(&mut answers);
         let nothing = answers.is_empty();
         let mut steps: Vec<&WeighedCockpit> = ids.iter().filter_map(|id| find(id)).collect();
         steps.extend(others.iter().map(|(_, of)| *of));
@@ -251,8 +258,15 @@ impl Ask {
             no_more,
             tipped,
             ridden_alike,
+            given_up: self.given_up(),
             alone,
         })
+    }
+
+    /// What is not asked any more, since no bar that may be offered does it.
+    pub(super) fn given_up(&self) -> Option<GivenUp> {
+        let of = self.to_order.filter(|of| of.is_raised)?;
+        Some(GivenUp { wanted: Wanted::new(Aim::HoodsStay), by: of.left_nothing })
     }
 
     /// What was found on a bench beside what is there, each by its id there; and what each job does by
@@ -394,21 +408,22 @@ impl Ask {
     /// So many are told that differ; what is like one of them is told with it.
     fn differing(
         &self,
-        visit: &Visit,
-        found: Vec<Found<'_>>,
+        common: Common<'_>,
+        mut found: Vec<Found<'_>>,
         most: usize,
         near: &Near<'_>,
     ) -> Vec<Answer> {
         let mut ideas: Vec<Idea> = Vec::new();
-        let answer = |Found { job, to, work, mut reasons }: Found<'_>| {
-            let idea = Idea::of(job, &reasons, &self.base, &to.parts);
-            if !ideas.contains(&idea) {
-                if ideas.len() == most {
-                    return None;
-                }
+        found.retain(|of| {
+            let idea = Idea::of(of.job, &of.reasons, &self.base, &of.to.parts);
+            let is_told = ideas.contains(&idea) || ideas.len() < most;
+            if is_told && !ideas.contains(&idea) {
                 ideas.push(idea);
             }
-            let ride = last_ride(visit, &to.parts);
+            is_told
+        });
+        let answer = |Found { job, to, work, mut reasons }: Found<'_>| {
+            let ride = last_ride(common.visit, &to.parts);
             if let Some(ride) = ride {
                 tell_ride(ride, None, &mut reasons);
             } else if let Some((score, _)) = near.in_vain(&to.parts) {
@@ -416,13 +431,13 @@ impl Ask {
             }
             let (step, ridden) = (Step::Cockpit(job), ride.is_some());
             let cockpit = Some(to.parts.clone());
-            Some(Answer { step, cockpit, work, reasons, ridden, like: None })
+            Answer { step, cockpit, work, reasons, ridden, like: None }
         };
-        found.into_iter().filter_map(answer).collect()
+        worse_first(common, found).into_iter().map(answer).collect()
     }
 
     /// Advice about a bench of which nothing can be told.
-    fn nothing(weighed: Arc<Weighed>, outcome: &Outcome) -> Advice {
+    fn nothing(&self, weighed: Arc<Weighed>, outcome: &Outcome) -> Advice {
         Advice {
             answers: Vec::new(),
             said: Vec::new(),
@@ -432,6 +447,7 @@ impl Ask {
             no_more: 0,
             tipped: 0,
             ridden_alike: 0,
+            given_up: self.given_up(),
             alone: Vec::new(),
         }
     }

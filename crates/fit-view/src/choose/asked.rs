@@ -15,7 +15,7 @@ use fit_math::saddle::Seat;
 use fit_math::{DVec2, DVec3};
 
 /// How much higher the hands are for a neck or a back, mm.
-const UP_MM: f64 = 20.0;
+pub(super) const UP_MM: f64 = 20.0;
 /// The same for a stiff or older neck, mm.
 const UP_STIFF_MM: f64 = 35.0;
 /// A neck that goes no further counts as stiff, degrees: the lower end of what is usual.

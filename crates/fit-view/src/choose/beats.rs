@@ -1,11 +1,12 @@
 //! What a dearer answer must do to stand beside a cheaper one: more of what is asked, by an amount that
 //! tells, or without something that speaks against the cheaper.
 
+use super::asked::UP_MM;
 use super::reason::Reason;
 use super::row::First;
 use super::rules::{Case, Common, FELT_BRAKE_MM, FELT_MM, FOR_WHAT_IS_ASKED, depth_mm};
 use super::sizes::goes_further;
-use crate::table::Question;
+use crate::table::{Question, whole};
 use crate::weigh::WeighedCockpit;
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, HandPlace};
@@ -80,7 +81,17 @@ pub(super) fn does_more(case: &Case<'_>, than: &WeighedCockpit) -> bool {
     let depth = |of: &WeighedCockpit| depth_mm(of).unwrap_or(0.0);
     let shallower = depth(than) - depth(case.to) >= FELT_MM as f64;
     let drops = case.asks(Aim::EaseDrops) || case.asks_of_drops_alone();
-    drops && shallower || more.into_iter().any(|reason| is_felt(&reason))
+    let mut more = more.filter(|reason| !is_raised_enough(case, than, reason));
+    drops && shallower || more.any(|reason| is_felt(&reason))
+}
+
+/// Whether another cockpit has the hands as high as is tried for a back, a millimetre that a part at an angle
+/// leaves of it given: a trunk that comes up further is more than is asked.
+fn is_raised_enough(case: &Case<'_>, than: &WeighedCockpit, reason: &Reason) -> bool {
+    let Reason::Better { question: Question::Trunk(place), .. } = *reason else { return false };
+    let up = |of: &WeighedCockpit| Some(of.places.get(&place)?.grips.midway().y);
+    let raised = up(than).zip(up(case.of.base)).map(|(then, now)| whole(then - now));
+    raised.is_some_and(|mm| mm + 1 >= whole(UP_MM))
 }
 
 /// What speaks for an answer is as much as is felt.

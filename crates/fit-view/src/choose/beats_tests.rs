@@ -157,6 +157,24 @@ fn shallower_drops_are_more_where_they_are_asked() {
     assert!(!more(&[neck(HandPlace::Hoods)]));
 }
 
+/// Hands as high as is tried for a back are enough for it: what raises them further does no more.
+#[test]
+fn more_than_is_tried_for_a_back_is_no_more() {
+    let (session, weighed) = bench(&[raised(60.0), raised(10.0), raised(20.0)]);
+    let (base, others) = weighed.cockpits.split_first().unwrap();
+    let visit = session.latest_visit().unwrap();
+    let work = Work::between(&base.parts, &others[0].parts);
+    let more = |aim, than: &WeighedCockpit| {
+        let wanted = &[Wanted::new(aim).at(HandPlace::Hoods)];
+        let weighed = &weighed;
+        let common = Common { weighed, visit, wanted, other_hoods: None, base, others: &[] };
+        does_more(&common.case(&others[0], &work), than)
+    };
+    assert!(more(Aim::EaseBack, base) && more(Aim::EaseBack, &others[1]));
+    assert!(!more(Aim::EaseBack, &others[2]), "they are up by 19 mm");
+    assert!(more(Aim::EaseNeck, &others[2]), "that is of a neck");
+}
+
 #[test]
 fn a_brake_that_stays_away_is_a_harm_where_hands_brake() {
     let away = |place| [Reason::StillOutOfReach { place, mm: 3 }];

@@ -11,6 +11,7 @@
 
 mod advice;
 mod alike;
+mod alone;
 #[cfg(test)]
 mod anything;
 mod as_it_is;
@@ -39,6 +40,7 @@ mod steady;
 mod takes;
 mod text;
 mod tipped;
+mod worst;
 
 pub use advice::{Advice, Answer, IDEAS, Step};
 pub use balance::{AxisOf, Point, TradeOff};
@@ -48,4 +50,5 @@ pub use quick::Quick;
 pub use reason::{Bears, Reason, Source};
 pub use rungs::NotOffered;
 pub use search::{Ask, Balance, Counted, NoSearch, Outcome, Progress, Sought};
+pub use shallower::{GivenUp, LeftNothing};
 pub use text::{left_out, text};

@@ -80,6 +80,9 @@ pub enum Reason {
     HeldForward { mm: i64 },
     /// The outline that the wind meets is so many per cent larger with the hands there; negative is smaller.
     Outline { place: HandPlace, percent: i64 },
+    /// Narrower by a size, and how much smaller that makes the outline with the hands there is too small to
+    /// tell.
+    OutlineTooSmall { place: HandPlace },
     /// Reach screws or levers that are turned in are tried for a brake from the hoods; no length tells what
     /// that does.
     TriedFromHoods,
@@ -196,6 +199,7 @@ impl Reason {
             Self::RiddenWorse { .. } => "ridden-worse",
             Self::NotAsked { .. } => "not-asked-after-it",
             Self::Outline { .. } => "outline",
+            Self::OutlineTooSmall { .. } => "outline-too-small",
             Self::TriedFromHoods => "tried-from-the-hoods",
             Self::TriedForHands => "tried-for-the-hands",
             Self::SmootherHoods { .. } => "smoother-hoods",
@@ -259,6 +263,7 @@ impl Reason {
             Self::Worse { .. }
             | Self::GivesUp { .. }
             | Self::TooSmall { .. }
+            | Self::OutlineTooSmall { .. }
             | Self::UnderShoulders { .. }
             | Self::HoodsMove { .. }
             | Self::OffShoulders { .. }
@@ -370,6 +375,7 @@ impl Reason {
             | Self::Said(_)
             | Self::RideIt
             | Self::NoShallowerBar { .. }
+            | Self::OutlineTooSmall { .. }
             | Self::LeavesRule { .. }
             | Self::BarByCatalogue => Source::CommonPractice,
         }

@@ -6,6 +6,7 @@ use super::reason::Reason;
 use super::rungs::{SMOOTH_DEG, is_tried_from_hoods, is_turned_in, off_ramp_deg};
 use super::search::is_neck_in_drops;
 use crate::first_width::shoulders_mm;
+use crate::frame_question::frame_questions;
 use crate::table::{Axis, Cell, Change, Doubt, Question, told, whole};
 use crate::weigh::{Doubted, Effect, MeasureNext, Weighed, WeighedCockpit};
 use fit_doc::work::{Job, Work};
@@ -93,7 +94,7 @@ impl Case<'_> {
         let tells = cell.doubt.is_none_or(|doubt| doubt.tells);
         // what is too small to speak for the answer speaks against no other
         let own = self.cell(question);
-        let small = matches!(own.change, Change::By(by) if is_too_small(question, by, own.doubt));
+        let small = matches!(own.change, Change::By(_) if is_too_small(own.doubt));
         matches!(cell.change, Change::By(by) if by * way > 0) && tells && !small
     }
 
@@ -208,13 +209,14 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
 type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-const RULES: [Rule; 34] = [
+const RULES: [Rule; 36] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
     smoother_hoods,
     held_forward,
     outline,
+    outline_too_small,
     like_other_bike,
     tail_falls,
     hoods_held,
@@ -227,6 +229,7 @@ const RULES: [Rule; 34] = [
     against_what_is_held_to,
     against_limits,
     leaves_rules,
+    asks_for_a_frame,
     what_gets_worse,
     still_out_of_reach,
     raising_lifts_hoods,
@@ -257,12 +260,9 @@ pub(super) const FOR_WHAT_IS_ASKED: [Rule; 8] = [
     near_shoulders,
 ];
 
-/// A change that is no larger than its doubt as both are shown speaks for nothing; of a brake it is told what
-/// the fingers have to spare.
-pub(super) fn is_too_small(question: Question, by: i64, doubt: Option<Doubt>) -> bool {
-    let is_brake = matches!(question, Question::Brake(_));
-    let no_larger = |within: i64| !is_brake && within >= by.abs();
-    doubt.is_some_and(|doubt| !doubt.tells || no_larger(doubt.within))
+/// A change that does not tell speaks for nothing: the one meaning of that, for table, output and answers.
+pub(super) fn is_too_small(doubt: Option<Doubt>) -> bool {
+    doubt.is_some_and(|doubt| !doubt.tells)
 }
 
 /// What is asked for gets better, or changes too little to tell.
@@ -275,7 +275,7 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
             continue;
         }
         let doubt = cell.doubt;
-        let small = is_too_small(question, by, doubt);
+        let small = is_too_small(doubt);
         // narrower is nothing by itself for whom the wind counts; of a width that is felt all of him need only be
         // smaller, by however little: one size at a time
         let no_smaller = || {
@@ -355,6 +355,21 @@ fn outline(case: &Case<'_>) -> Vec<Reason> {
         (percent > 0 || place == counts).then_some(Reason::Outline { place, percent })
     });
     told.collect()
+}
+
+/// A size narrower is offered for the wind also where the outline is smaller by too little to tell: it is what
+/// is tried (common practice, no source), and that is said.
+fn outline_too_small(case: &Case<'_>) -> Vec<Reason> {
+    let place = case.windy_place();
+    let narrower = |of: &Reason| matches!(of, Reason::Better { question: Question::WidthAtHoods, by, .. } if *by < 0);
+    let told = case.outline_percent(place).is_some_and(|by| by < 0);
+    let tells = case.asks(Aim::Slimmer) && !told && what_is_asked(case).iter().any(narrower);
+    tells.then_some(Reason::OutlineTooSmall { place }).into_iter().collect()
+}
+
+/// Hoods that go further than a bar should take them, or a stem that is too short, are the frame's business.
+fn asks_for_a_frame(case: &Case<'_>) -> Vec<Reason> {
+    frame_questions(case.of.base, case.to).into_iter().map(Reason::Frame).collect()
 }
 
 fn like_other_bike(case: &Case<'_>) -> Vec<Reason> {
@@ -745,3 +760,7 @@ fn would_change(case: &Case<'_>) -> Vec<Reason> {
 #[cfg(test)]
 #[path = "rules_tests.rs"]
 mod tests;
+
+#[cfg(test)]
+#[path = "rules_wind_tests.rs"]
+mod wind_tests;

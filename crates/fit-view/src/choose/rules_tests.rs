@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::choose::{Bears, Source};
+use crate::frame_question::FrameQuestion;
 use crate::testing::{bar, cockpit, deep, session, stem};
 use crate::weigh::{Survey, weigh};
 use crate::words::{ChoiceWords, English};
@@ -10,7 +11,7 @@ use fit_doc::{Cockpit, Family, OnTheShelf, Price, Session};
 use std::sync::Arc;
 
 /// What one rule says of a candidate beside the deep bar as it came.
-fn said(rule: Rule, to: &Cockpit, wanted: &[Wanted]) -> Vec<Reason> {
+pub(super) fn said(rule: Rule, to: &Cockpit, wanted: &[Wanted]) -> Vec<Reason> {
     said_of(rule, &session(vec![named(to)]), to, wanted, &[])
 }
 
@@ -452,46 +453,6 @@ fn a_ride_would_change_it_and_a_hook_that_was_measured() {
     assert!(!said(would_change, &measured, &[]).contains(&Reason::BarByCatalogue));
 }
 
-/// A smaller outline is what is asked for, and nothing narrower that leaves it as it is.
-#[test]
-fn an_outline_is_told_where_its_change_tells_and_narrower_is_nothing_by_itself() {
-    let wide = |mm: f64| cockpit("to", "to", bar(Family::Round, 85.0, 145.0, mm), 203.0);
-    let wanted = [Wanted::new(Aim::Slimmer)];
-    let hoods = |of: &Reason| match of {
-        Reason::Outline { place: HandPlace::Hoods, percent } => Some(*percent),
-        _ => None,
-    };
-    let told = said(outline, &wide(360.0), &wanted);
-    let by = told.iter().find_map(hoods).unwrap();
-    // 60 mm of width are some 2.6 per cent for the mean man
-    assert!((-4..=-1).contains(&by), "{told:?}");
-    assert!(told.iter().all(Reason::is_about_an_aim), "{told:?}");
-    let row = Question::WidthAtHoods;
-    let better = |all: &[Reason]| all.iter().any(|of| matches!(of, Reason::Better { .. }));
-    assert!(better(&said(what_is_asked, &wide(360.0), &wanted)));
-    assert_eq!(said(outline, &wide(418.0), &wanted), []);
-    let small = said(what_is_asked, &wide(418.0), &wanted);
-    assert_eq!(small, [Reason::TooSmall { question: row }], "2 mm of width");
-    // of a width that is felt it is enough that the outline is no larger, however little that tells
-    assert!(better(&said(what_is_asked, &wide(410.0), &wanted)));
-    let raised = Cockpit { spacers_mm: 40.0, ..wide(410.0) };
-    assert!(!better(&said(what_is_asked, &raised, &wanted)), "the trunk comes up");
-    let larger = said(outline, &wide(480.0), &wanted);
-    assert!(larger.iter().any(|of| of.bears() == Bears::Against), "{larger:?}");
-    assert_eq!(said(outline, &wide(360.0), &[neck()]), [], "nobody asked");
-}
-
-/// Levers that are turned in bring the hands a little in, and the wind meets what it met.
-#[test]
-fn levers_turned_in_a_little_make_nobody_slimmer() {
-    let mut to = deep();
-    let levers = to.levers.as_mut().unwrap();
-    (levers.left.turn_in_deg, levers.right.turn_in_deg) = (4.0, 4.0);
-    let wanted = [Wanted::new(Aim::Slimmer)];
-    let told = [said(outline, &to, &wanted), said(what_is_asked, &to, &wanted)].concat();
-    assert!(!told.iter().any(Reason::is_about_an_aim), "{told:?}");
-}
-
 /// Also of the bar that came: it is told with the number, and of nobody who does not ask.
 #[test]
 fn a_rule_of_events_that_a_bar_leaves_is_told_with_its_number() {
@@ -769,6 +730,16 @@ fn limits_that_an_answer_leaves_are_named() {
         ];
         assert_eq!(of(to, &|of| of.stays.clone_from(&all)), [Reason::WasToStay { what }]);
     }
+}
+
+/// In every answer, not only in the first and not only in one that nobody rode.
+#[test]
+fn what_asks_for_another_frame_is_told_in_the_answer() {
+    let stem = |length_mm: f64| said(asks_for_a_frame, &with_stem(length_mm), &[]);
+    let back = |of: &Reason| matches!(of, Reason::Frame(FrameQuestion::HoodsBack { mm: 31.. }));
+    assert!(stem(55.0).iter().any(back), "{:?}", stem(55.0));
+    assert!(stem(55.0).contains(&Reason::Frame(FrameQuestion::ShortStem { mm: 55 })));
+    assert_eq!(stem(90.0), []);
 }
 
 #[test]

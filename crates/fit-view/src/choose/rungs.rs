@@ -202,7 +202,15 @@ pub enum NotOffered {
 /// A cockpit with another bar or levers, and what having it takes.
 pub(super) type Variant = (Cockpit, f64);
 
-impl Shelf<'_> {
+impl<'a> Shelf<'a> {
+    /// The same shelf within other limits, its bars not looked at.
+    pub(super) fn within<'b>(&self, bounds: &'b Bounds) -> Shelf<'b>
+    where
+        'a: 'b,
+    {
+        Shelf { bounds, held: self.held.clone(), bars: Vec::new(), ..*self }
+    }
+
     /// Every rung there is, the smallest first.
     pub(super) fn rungs(&self) -> Vec<Rung> {
         Job::ALL.into_iter().filter_map(|job| self.rung(job, With::Others)).collect()

@@ -1,7 +1,7 @@
 //! A neck that hurts in the drops: a shallower bar under hoods that stay, and where the shop has none all is
 //! raised instead; else what would be ordered.
 
-use super::rungs::Shelf;
+use super::rungs::{NotOffered, Shelf, Variant};
 use super::search::{USUAL_CLAMP_MM, is_neck_in_drops};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Bounds, Cockpit, Visit, Wanted};
@@ -17,6 +17,28 @@ const LESS_DEEP_MM: (f64, f64) = (15.0, 30.0);
 /// Bars with less drop are hardly made, mm (common practice, no source).
 const LEAST_DROP_MM: f64 = 90.0;
 
+/// A limit within which the shop has nothing, and would without it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LeftNothing {
+    /// What a part may cost.
+    Money,
+    /// Only what lies on the shelf.
+    InStockOnly,
+    /// How wide the bar may be.
+    Width,
+    /// Only what the rules of events allow.
+    EventRules,
+}
+
+/// Something that is wanted and is not asked any more.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GivenUp {
+    /// What.
+    pub wanted: Wanted,
+    /// The limit that left nothing that does it; none: the shop has nothing.
+    pub by: Option<LeftNothing>,
+}
+
 /// What would be ordered, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct ToOrder {
@@ -29,6 +51,8 @@ pub(super) struct ToOrder {
     pub(super) is_limited: bool,
     /// Until it is there all is raised instead: nobody said that the hoods stay.
     pub(super) is_raised: bool,
+    /// The limit that leaves nothing in the shop, where it is one by itself.
+    pub(super) left_nothing: Option<LeftNothing>,
 }
 
 /// What would be ordered in place of a bar so that its drops are less deep under hoods that stay; none where
@@ -47,6 +71,7 @@ pub(super) fn would_order(wanted: &[Wanted], base: &Cockpit, held: &Bounds) -> O
             || held.width_mm.is_some()
             || held.in_stock_only,
         is_raised: false,
+        left_nothing: None,
     })
 }
 
@@ -61,13 +86,40 @@ impl Shelf<'_> {
         palm_mm: f64,
     ) -> Option<ToOrder> {
         let to_order = would_order(wanted, self.base, self.bounds)?;
-        let offered = self.bars.iter().filter_map(|of| of.as_ref().ok());
-        if offered.into_iter().any(|(of, _)| self.is_shallower(of, palm_mm)) {
+        if self.has_shallower(&self.bars, palm_mm) {
             return None;
         }
         let is_raised = visit.wanted.is_empty() && wanted.iter().any(is_neck_in_drops);
         wanted.retain(|of| !(is_raised && of.aim == Aim::HoodsStay));
-        Some(ToOrder { is_raised, ..to_order })
+        let left_nothing = self.left_nothing(&visit.bounds, palm_mm);
+        Some(ToOrder { is_raised, left_nothing, ..to_order })
+    }
+
+    fn has_shallower(&self, bars: &[Result<Variant, NotOffered>], palm_mm: f64) -> bool {
+        let offered = bars.iter().filter_map(|of| of.as_ref().ok());
+        offered.into_iter().any(|(of, _)| self.is_shallower(of, palm_mm))
+    }
+
+    /// The limit, of those that were said, without which there would be such a bar.
+    fn left_nothing(&self, said: &Bounds, palm_mm: f64) -> Option<LeftNothing> {
+        let all = [
+            (LeftNothing::Money, Bounds { money: None, ..self.bounds.clone() }),
+            (LeftNothing::InStockOnly, Bounds { in_stock_only: false, ..self.bounds.clone() }),
+            (LeftNothing::EventRules, Bounds { event_rules: false, ..self.bounds.clone() }),
+            (LeftNothing::Width, Bounds { width_mm: None, ..self.bounds.clone() }),
+        ];
+        let was_said = |limit: LeftNothing| match limit {
+            LeftNothing::Money => said.money.is_some(),
+            LeftNothing::InStockOnly => said.in_stock_only,
+            LeftNothing::EventRules => said.event_rules,
+            LeftNothing::Width => said.width_mm.is_some(),
+        };
+        let mut said = all.iter().filter(|(limit, _)| was_said(*limit));
+        let without = said.find(|(_, bounds)| {
+            let shelf = self.within(bounds);
+            shelf.has_shallower(&shelf.looked_at(), palm_mm)
+        });
+        without.map(|(limit, _)| *limit)
     }
 
     fn is_shallower(&self, of: &Cockpit, palm_mm: f64) -> bool {
@@ -102,5 +154,56 @@ pub(super) fn is_free_raise(base: &Cockpit, to: &Cockpit, work: &Work) -> bool {
             _ => false,
         },
         _ => false,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::choose::Ask;
+    use crate::testing::{bar, session};
+    use crate::weigh::{Survey, weigh_visit};
+    use fit_doc::{
+        Complaint, Concern, Dimension, Family, HandPlace, KnownBy, OnTheShelf, Price, Reading,
+        Stock, Where,
+    };
+    use std::sync::Arc;
+
+    /// What is not asked any more of a neck in the drops within those limits; in the shop is a bar that is so
+    /// deep and costs 90.
+    fn given_up(drop_mm: f64, in_stock: u32, bounds: Bounds) -> Option<GivenUp> {
+        let mut session = session(Vec::new());
+        let visit = Arc::make_mut(&mut session.visits[0]);
+        let place = Some(HandPlace::Drops);
+        visit.complaints =
+            vec![Complaint { place, ..Complaint::about(Concern::Neck, Where::Both) }];
+        visit.bounds = bounds;
+        // a small palm, which fits the hook of a shallower bar
+        visit.body.push(Reading::of(Dimension::HandBreadth, vec![68.0]));
+        let mut bar = bar(Family::Round, 85.0, drop_mm, 420.0);
+        let price = Some(Price { cents: 9000 });
+        (bar.id, bar.shelf) =
+            ("dear".into(), OnTheShelf { price, in_stock, known_by: KnownBy::Catalogue });
+        let stock = Stock { bars: vec![bar], stems: Vec::new(), levers: Vec::new() };
+        let visit = session.latest_visit().unwrap();
+        let weighed = weigh_visit(&session, visit, &Survey::shipped().unwrap()).unwrap();
+        Ask::new(&session, visit, &weighed, &stock).unwrap().given_up()
+    }
+
+    #[test]
+    fn a_wish_that_nothing_in_the_shop_does_is_told_with_the_limit_that_left_nothing() {
+        let by = |drop_mm, in_stock, bounds| given_up(drop_mm, in_stock, bounds).map(|of| of.by);
+        let money = |cents| Bounds { money: Some(Price { cents }), ..Bounds::default() };
+        assert_eq!(by(130.0, 1, Bounds::default()), None, "there is one");
+        assert_eq!(by(130.0, 1, money(9000)), None, "and it may be bought");
+        assert_eq!(by(130.0, 1, money(8900)), Some(Some(LeftNothing::Money)));
+        let shelf = Bounds { in_stock_only: true, ..Bounds::default() };
+        assert_eq!(by(130.0, 1, shelf.clone()), None);
+        assert_eq!(by(130.0, 0, shelf), Some(Some(LeftNothing::InStockOnly)));
+        let narrow = Bounds { width_mm: Some((360.0, 400.0)), ..Bounds::default() };
+        assert_eq!(by(130.0, 1, narrow), Some(Some(LeftNothing::Width)));
+        assert_eq!(by(145.0, 1, money(8900)), Some(None), "without money as well");
+        let told = given_up(130.0, 1, money(8900)).unwrap();
+        assert_eq!(told.wanted, Wanted::new(Aim::HoodsStay));
     }
 }

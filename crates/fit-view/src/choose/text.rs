@@ -72,6 +72,11 @@ fn head(ask: &Ask, session: &Session, visit: &Visit, words: &dyn Words) -> Vec<S
     let parts = format!("{}, {}", words.card_bar(&base.bar), words.card_settings(base));
     let mut all =
         vec![words.bench(&session.client.name, bike, visit.date), words.of_it(&base.label, &parts)];
+    let brings: Vec<String> =
+        visit.still_bad().into_iter().map(|of| words.complaint(of, None)).collect();
+    if !brings.is_empty() {
+        all.push(words.of_it(words.caption(Caption::CameFor), &brings.join("; ")));
+    }
     let wanted: Vec<String> = ask.wanted().iter().map(|of| words.wanted(of)).collect();
     let looked_for = if wanted.is_empty() {
         words.caption(Caption::NothingLookedFor).to_owned()
@@ -89,7 +94,7 @@ fn head(ask: &Ask, session: &Session, visit: &Visit, words: &dyn Words) -> Vec<S
 /// What was left out and why, a line each.
 pub fn left_out(advice: &Advice, words: &dyn Words) -> Vec<String> {
     let of = &advice.counted;
-    let mut all = Vec::new();
+    let mut all: Vec<String> = advice.given_up.iter().map(|of| words.given_up(of)).collect();
     all.extend(of.left_out.iter().map(|(&why, &count)| words.left_out(why, count)));
     all.extend(of.not_offered.iter().map(|(&why, &count)| words.not_offered(why, count)));
     all.extend((of.tipped > 0).then(|| words.tipped(of.tipped)));

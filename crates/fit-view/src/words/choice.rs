@@ -1,7 +1,9 @@
 //! What is said of answers to a search of the shop, and for and against each; a part of
 //! [`Words`](super::Words).
 
-use crate::choose::{Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source};
+use crate::choose::{
+    Answer, AxisOf, Bears, Counted, GivenUp, NoSearch, NotOffered, Quick, Reason, Source,
+};
 use crate::table::{Cell, Question};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, Quantity, Stays, Wanted};
@@ -55,6 +57,8 @@ pub trait ChoiceWords {
     fn rule_from(&self, source: Source) -> String;
     /// How much was looked at, before what was left out.
     fn looked_through(&self, of: &Counted) -> String;
+    /// What is not asked any more, and what left nothing that does it.
+    fn given_up(&self, of: &GivenUp) -> String;
     /// How much was left out for one reason.
     fn left_out(&self, why: Why, count: u64) -> String;
     /// How many ways to put things together tip the hand on the hoods too far.

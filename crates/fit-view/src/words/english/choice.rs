@@ -1,14 +1,15 @@
 //! What is said of answers to a search of the shop, in English: facts with their numbers, no promise.
 
+use super::counted::{self, ways};
 use super::{English, concern, decide, names, number, picture};
 use crate::choose::{
-    Answer, AxisOf, Bears, Counted, NoSearch, NotOffered, Quick, Reason, Source, Step,
+    Answer, AxisOf, Bears, Counted, GivenUp, NoSearch, NotOffered, Quick, Reason, Source, Step,
 };
 use crate::table::{Axis, Cell, Change, Doubt, Question, whole};
 use crate::words::{ChoiceWords, DoubtWords, LaterWords as _, Setting, VisitWords, Words};
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, EventNumber, HandPlace, Quantity, Stays, Wanted};
-use fit_math::choose::{Limited, Why};
+use fit_math::choose::Why;
 use fit_units::Unit;
 
 impl ChoiceWords for English {
@@ -213,64 +214,39 @@ impl ChoiceWords for English {
     }
 
     fn looked_through(&self, of: &Counted) -> String {
-        let (all, through) = (about(of.assemblies), about(of.looked_through()));
-        if of.looked_through() == of.assemblies {
-            let all = names::capital(&all);
-            return format!("{all} ways to put parts and settings together were looked at");
-        }
-        format!(
-            "Of {all} ways to put parts and settings together, {through} were looked at; the others were \
-             left out, each for one reason:"
-        )
+        counted::looked_through(of)
+    }
+
+    fn given_up(&self, of: &GivenUp) -> String {
+        counted::given_up(&self.wanted(&of.wanted), of.by)
     }
 
     fn left_out(&self, why: Why, count: u64) -> String {
-        let why = match why {
-            Why::ClampDiameter => "the stem does not clamp that bar",
-            Why::ClampZone => "a lever would leave the part of the bend that may be clamped",
-            Why::Beyond(limited) => beyond(limited),
-        };
-        format!("{}: {why}", about(count))
+        counted::left_out(why, count)
     }
 
     fn tipped(&self, count: u64) -> String {
-        format!("{}: the hand would tip by more than 10° on the hoods", about(count))
+        counted::tipped(count)
     }
 
     fn tipped_answers(&self, count: usize) -> String {
-        format!("{count} of the best: the hand would tip by more than 10° where it lies much")
+        counted::tipped_answers(count)
     }
 
     fn too_small_answers(&self, count: usize) -> String {
-        format!("{count} of the best: what they change of what is asked is too small to tell")
+        counted::too_small_answers(count)
     }
 
     fn no_more_answers(&self, count: usize) -> String {
-        format!(
-            "{count} of the best: they take more than an answer above and do no more that tells"
-        )
+        counted::no_more_answers(count)
     }
 
     fn ridden_alike_answers(&self, count: usize) -> String {
-        format!("{count} of the best: the hands lie as on a ride that did no good")
+        counted::ridden_alike_answers(count)
     }
 
     fn not_offered(&self, why: NotOffered, count: usize) -> String {
-        let why = match why {
-            NotOffered::NotInStock => "not in stock",
-            NotOffered::OverBudget => "dearer than allowed",
-            NotOffered::NoLevers => "no lever is made for them",
-            NotOffered::CannotCarry => "the levers cannot be put on them",
-            NotOffered::OtherRiding => "their ends stand out as for another kind of riding",
-            NotOffered::DeeperOrLonger => {
-                "deeper or longer, which a neck in the drops does not want"
-            }
-            NotOffered::EventRules => {
-                "outside the rules of events; the organiser’s own text decides"
-            }
-        };
-        let bars = if count == 1 { "bar was" } else { "bars were" };
-        format!("Besides these, {count} {bars} not offered: {why}")
+        counted::not_offered(why, count)
     }
 
     fn no_search(&self, why: &NoSearch) -> String {
@@ -324,19 +300,6 @@ fn mm(amount: i64) -> String {
 
 fn deg(amount: i64) -> String {
     number::whole(amount, Unit::Degree)
-}
-
-/// A large count in words: nobody reads its last digits.
-fn about(count: u64) -> String {
-    match count {
-        0..1_000 => count.to_string(),
-        1_000..999_500 => format!("some {} thousand", rounded(count, 1_000)),
-        _ => format!("some {} million", rounded(count, 1_000_000)),
-    }
-}
-
-const fn rounded(count: u64, to: u64) -> u64 {
-    (count + to / 2) / to
 }
 
 fn within(doubt: Option<Doubt>) -> String {
@@ -403,8 +366,9 @@ fn small(text: &str) -> String {
 fn just_reached(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
     let with = names::with_hands(place);
     let now = format!(
-        "The fingers just reach the brake {with}: {} to spare are less than it may be off",
-        mm(after_mm)
+        "The fingers just reach the brake {with}: {} to spare {} less than it may be off",
+        mm(after_mm),
+        if after_mm == 1 { "is" } else { "are" }
     );
     let size = mm(before_mm.saturating_abs());
     match before_mm {
@@ -505,6 +469,11 @@ fn reason_text(reason: &Reason) -> String {
             let size = percent.saturating_abs();
             format!("The outline that the wind meets is {size}\u{a0}% {way} {}", names::with_hands(*place))
         }
+        Reason::OutlineTooSmall { place } => format!(
+            "How much smaller the outline is that the wind meets is too small to tell {}: one size \
+             narrower at a time is common practice, no source",
+            names::with_hands(*place)
+        ),
         Reason::LeavesRule { number, mm: has, asked_mm } => {
             let asked = mm(*asked_mm);
             let what = match number {
@@ -543,10 +512,11 @@ fn reason_text(reason: &Reason) -> String {
             mm(*before_mm)
         ),
         Reason::NothingBeatsIt { looked, row, most } => {
-            let none = format!(
-                "None of {} ways to put parts and settings together is worth what it takes",
-                about(*looked)
-            );
+            let none = match looked {
+                // what is there is one of them
+                ..=1 => "Nothing else can be put together here".to_owned(),
+                _ => format!("None of {} is worth what it takes", ways(*looked)),
+            };
             match (row, most) {
                 (Some(row), Some(by)) => {
                     let most = small(&changed(*row, *by, None));
@@ -582,9 +552,10 @@ fn reason_text(reason: &Reason) -> String {
             format!("Another stem moves everything: the tops come {} {way} as well", mm(by.saturating_abs()))
         }
         Reason::SqueezeGap { mm: left } => format!(
-            "A blade that is set nearer has less stroke: {} stay between blade and bar at a hard squeeze; \
+            "A blade that is set nearer has less stroke: {} {} between blade and bar at a hard squeeze; \
              15 must stay, tried on the stand",
-            mm(*left)
+            mm(*left),
+            if *left == 1 { "stays" } else { "stay" }
         ),
         Reason::Hoses { by: Some((forward_mm, up_mm)) } => {
             format!("Check hoses and cables: the hoods go {}", way_of(*forward_mm, *up_mm))
@@ -745,20 +716,24 @@ fn short_row(row: Question) -> String {
     }
 }
 
-fn beyond(limited: Limited) -> &'static str {
-    match limited {
-        Limited::Width => "the bar is narrower or wider than allowed",
-        Limited::Reach => "the bar’s reach is not allowed",
-        Limited::Drop => "the bar’s drop is not allowed",
-        Limited::StemLength => "the stem is shorter or longer than allowed",
-        Limited::StemAngle => "the stem’s angle is not allowed",
-        Limited::Spacers => "more spacers than allowed",
-        Limited::Roll => "more roll than allowed",
-        Limited::LeverMoved => "the levers would move too far",
-        Limited::BrakeSpan => "the brake would be too far away",
-        Limited::PalmSpare => "the palm would not fit",
-        Limited::Price => "the parts cost more than allowed, or nobody knows what they cost",
-        Limited::Minutes => "more minutes in the workshop than allowed",
-        Limited::Effort => "more is changed than allowed",
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_way_and_one_millimetre_are_told_as_one() {
+        let none = |looked| reason_text(&Reason::NothingBeatsIt { looked, row: None, most: None });
+        assert_eq!(none(1), "Nothing else can be put together here");
+        assert_eq!(
+            none(2),
+            "None of 2 ways to put parts and settings together is worth what it takes"
+        );
+        let place = HandPlace::Drops;
+        let just =
+            |after_mm| reason_text(&Reason::Brake { place, before_mm: 0, after_mm, just: true });
+        assert!(just(1).contains("1\u{a0}mm to spare is less"), "{}", just(1));
+        assert!(just(2).contains("2\u{a0}mm to spare are less"), "{}", just(2));
+        let gap = |mm| reason_text(&Reason::SqueezeGap { mm });
+        assert!(gap(1).contains("1\u{a0}mm stays") && gap(2).contains("2\u{a0}mm stay between"));
     }
 }

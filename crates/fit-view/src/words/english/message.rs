@@ -310,8 +310,9 @@ pub(super) fn message(message: &Message) -> String {
             mm(highest_mm.round())
         ),
         M::ClicksBeyond { place, clicks, most } => format!(
-            "{}: {clicks} clicks are said, and this lever’s adjuster has {most}: count again",
-            names::place(place)
+            "{}: {clicks} {} said, and this lever’s adjuster has {most}: count again",
+            names::place(place),
+            if *clicks == 1 { "click is" } else { "clicks are" }
         ),
         M::ReadingsApart { place, item, apart, most } => {
             let quantity = Quantity::Body(*item);
@@ -777,6 +778,8 @@ mod tests {
             assert_eq!(said.matches(advice).count(), 2, "{said}");
             assert!(!said.contains("easure"), "{said}");
         }
+        let clicks = |clicks| of(Message::ClicksBeyond { place: place(), clicks, most: 0 });
+        assert!(clicks(1).contains("1 click is said") && clicks(2).contains("2 clicks are said"));
         let unusual = of(Message::Unusual { place: place(), quantity, found: 35.5 });
         assert!(unusual.contains("35.5\u{a0}mm") && unusual.contains("70 to 120"), "{unusual}");
         let dates = vec!["2026-03-02".to_owned(), "2026-09-14".to_owned()];

@@ -8,6 +8,7 @@ mod choice;
 mod client_view;
 mod command;
 mod concern;
+mod counted;
 mod decide;
 mod detail;
 mod doubt;

@@ -150,7 +150,8 @@ pub(super) fn complaint(complaint: &Complaint, ridden: Option<RideScore>) -> Str
         said = format!("{said}, {}", names::with_hands(place));
     }
     if let Some(minutes) = complaint.after_minutes {
-        said = format!("{said}, after {minutes}\u{a0}minutes");
+        let minute = if minutes == 1 { "minute" } else { "minutes" };
+        said = format!("{said}, after {minutes}\u{a0}{minute}");
     }
     if let Some(score) = complaint.score {
         // nobody asked again: it stands as what it was at the visit before
@@ -379,6 +380,8 @@ mod tests {
             complaint(&silent, None).ends_with("10")
                 && complaint(&silent, None).contains("left side")
         );
+        let soon = Complaint { after_minutes: Some(1), ..silent.clone() };
+        assert!(complaint(&soon, None).contains("after 1\u{a0}minute,"));
         let unasked = complaint(&Complaint { score: None, ..silent }, None).replace('\u{a0}', " ");
         assert_eq!(unasked, "Neck, left side, in the drops, after 20 minutes");
     }

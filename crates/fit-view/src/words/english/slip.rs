@@ -61,8 +61,8 @@ pub(super) fn slip(slip: &Slip) -> String {
              should be a point."
         ),
         Slip::WrongCount { found, expected } => format!(
-            "{expected} values belong in these brackets, and only {found} stands there. Type the missing \
-             one."
+            "{expected} values belong in these brackets, and only {found} {} there. Type what is missing.",
+            if *found == 1 { "stands" } else { "stand" }
         ),
         Slip::UnknownWord { found, nearest: Some(nearest), .. } => {
             format!("“{found}” cannot stand here. “{nearest}” may be meant.")

@@ -158,7 +158,8 @@ fn slip(slip: &TableSlip) -> String {
                 .to_owned()
         }
         TableSlip::TooFewCells { found, wanted } => {
-            format!("the row has {found} cells where the header has {wanted}. Write the blank ones as well.")
+            let cells = if *found == 1 { "cell" } else { "cells" };
+            format!("the row has {found} {cells} where the header has {wanted}. Write the blank ones as well.")
         }
         TableSlip::NoHeader { found } => format!(
             "“{found}” stands in a column without a header. Give it one, or put a cell that holds a comma \
@@ -318,6 +319,12 @@ mod tests {
         ] {
             assert!(words.split(' ').all(|word| text(column).contains(word)), "{column:?}");
         }
+    }
+
+    #[test]
+    fn one_cell_is_told_as_one() {
+        let row = |found| super::slip(&TableSlip::TooFewCells { found, wanted: 12 });
+        assert!(row(1).contains("1 cell where") && row(2).contains("2 cells where"));
     }
 
     #[test]

@@ -356,8 +356,11 @@ impl<S: Storage> Kept<S> {
         let is_near = |bytes: u64| bytes > most / 4 * NEARLY;
         let was_near = self.seen.as_ref().is_some_and(|seen| is_near(seen.len() as u64));
         let path = self.given();
-        (is_near(bytes) && !was_near)
-            .then(|| Message::Keeping(Keeping::NearlyFull { path, bytes, most }))
+        (is_near(bytes) && !was_near).then_some(Message::Keeping(Keeping::NearlyFull {
+            path,
+            bytes,
+            most,
+        }))
     }
 
     /// Has what is kept of earlier contents come under another key, also what is kept under former names of

@@ -259,13 +259,13 @@ fn what_stands_for_the_lock_and_is_no_file_is_said_and_never_waited_for() {
     let path = folder.path("a");
     saved(&mut Kept::new(Disk, &path), "1", TODAY);
     let lock = folder.path(".barwright/a/lock");
-    let said = Message::Keeping(Keeping::LockNoFile { path: given(&path), lock: given(&lock) });
+    let said = [Message::Keeping(Keeping::LockNoFile { path: given(&path), lock: given(&lock) })];
     fs::remove_file(&lock).unwrap();
     assert!(std::process::Command::new("mkfifo").arg(&lock).status().unwrap().success());
-    assert_eq!(notices(&path), [said.clone()]);
+    assert_eq!(notices(&path), said);
     fs::remove_file(&lock).unwrap();
     fs::create_dir(&lock).unwrap();
-    assert_eq!(notices(&path), [said]);
+    assert_eq!(notices(&path), said);
 }
 
 #[cfg(unix)]

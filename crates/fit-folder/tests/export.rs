@@ -45,7 +45,8 @@ fn what_was_typed_comes_out_as_it_was_typed() {
     let folder = tempfile::tempdir().unwrap();
     fs::copy(demo(), folder.path().join("demo.session.ron")).unwrap();
     let table = folder.path().join("visits.csv");
-    export(folder.path(), &table, Form::Csv, &mut |_| Ok(())).unwrap();
+    let (_, outcome) = export(folder.path(), &table, Form::Csv, &mut |_| Ok(())).unwrap();
+    assert_eq!(outcome, SaveOutcome::Saved);
     let text = fs::read_to_string(&table).unwrap();
     let at = columns().iter().position(|of| of.name == "came_stem_angle_deg").unwrap();
     let row = text.lines().nth(1).unwrap();

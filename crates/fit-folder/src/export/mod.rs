@@ -89,7 +89,7 @@ pub struct Counts {
 }
 
 /// Rows of one file, and what is to be told of it.
-struct Rows {
+struct OfFile {
     rows: Vec<Vec<Value>>,
     told: Vec<Told>,
     /// The identity of its session, where it has visits.
@@ -127,12 +127,12 @@ pub fn export(
         let mut first: BTreeMap<String, &PathBuf> = BTreeMap::new();
         let paths: Vec<&PathBuf> = walked.files.values().map(|seen| &seen.path).collect();
         for some in paths.chunks(FILES_AT_ONCE) {
-            let read: Vec<Rows> = some.par_iter().map(|path| rows(path, &survey)).collect();
-            for (Rows { rows, mut told, id }, path) in read.into_iter().zip(some) {
+            let read: Vec<OfFile> = some.par_iter().map(|path| rows(path, &survey)).collect();
+            for (OfFile { rows, mut told, id }, path) in read.into_iter().zip(some) {
                 if let Some(id) = id {
                     match first.entry(id) {
                         Entry::Occupied(of) => {
-                            told.push(Told::Twice(of.get().to_path_buf(), path.to_path_buf()));
+                            told.push(Told::Twice((*of.get()).clone(), (*path).clone()));
                         }
                         Entry::Vacant(free) => {
                             free.insert(path);
@@ -160,8 +160,8 @@ pub fn export(
 }
 
 /// The rows of one file.
-fn rows(path: &Path, survey: &Survey) -> Rows {
-    let none = |told: Told| Rows { rows: Vec::new(), told: vec![told], id: None };
+fn rows(path: &Path, survey: &Survey) -> OfFile {
+    let none = |told: Told| OfFile { rows: Vec::new(), told: vec![told], id: None };
     let session = match open(path) {
         Ok(opened) => opened.session,
         Err(error) if is_shut(&error) => return none(Told::Shut(path.to_owned())),
@@ -180,5 +180,5 @@ fn rows(path: &Path, survey: &Survey) -> Rows {
         rows.push(row(&session, at, weighed.as_ref()));
     }
     let id = Some(session.id).filter(|_| !session.visits.is_empty());
-    Rows { rows, told, id }
+    OfFile { rows, told, id }
 }

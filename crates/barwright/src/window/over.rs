@@ -181,7 +181,7 @@ fn table_ui(ui: &mut Ui, table: &Table, unread: bool, words: &dyn Words) {
         for (index, (of, answer)) in table.columns.iter().zip(&row.cells).enumerate() {
             let mut answer = CellText::of(row.question, *answer, words);
             if unread && index > 0 {
-                answer.answer = words.later(LaterText::NotReadYet).to_owned();
+                words.later(LaterText::NotReadYet).clone_into(&mut answer.answer);
                 for of in [&mut answer.change, &mut answer.doubt, &mut answer.limit] {
                     of.clear();
                 }

@@ -105,6 +105,7 @@ pub(super) fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -
     )
 }
 
+#[expect(clippy::too_many_lines, reason = "a sentence for each")]
 pub(super) fn keeping(of: &Keeping) -> String {
     match of {
         Keeping::ChangedMeanwhile { path } => format!(

@@ -51,10 +51,8 @@ fn at_every_call(there: bool, over: Over) -> Vec<Came> {
             let _ = fit_file::save(&path, &session_noted("old")).unwrap();
         }
         let disk = Faulty::meanwhile(Disk, at, replace(path.clone()));
-        let mut kept = match there {
-            true => Kept::open(&disk, &path).unwrap().1,
-            false => Kept::new(&disk, &path),
-        };
+        let mut kept =
+            if there { Kept::open(&disk, &path).unwrap().1 } else { Kept::new(&disk, &path) };
         let opened = disk.calls();
         let saved = kept.save(&session_noted("mine"), over, TODAY);
         if at >= disk.calls() {
@@ -76,9 +74,11 @@ fn at_every_call(there: bool, over: Over) -> Vec<Came> {
             }
             Err(error) => {
                 use Keeping::{ChangedMeanwhile, InTheWay};
-                let asks = Message::Keeping(match there {
-                    true => ChangedMeanwhile { path: path.display().to_string() },
-                    false => InTheWay { path: path.display().to_string() },
+                let given = path.display().to_string();
+                let asks = Message::Keeping(if there {
+                    ChangedMeanwhile { path: given }
+                } else {
+                    InTheWay { path: given }
                 });
                 assert_eq!(*error.message(), asks, "call {at}");
                 assert!(holds(&path, "theirs"), "call {at}");

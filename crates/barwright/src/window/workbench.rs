@@ -101,6 +101,13 @@ struct Held {
     open: Option<PathBuf>,
 }
 
+impl Held {
+    /// What waits only saves: whoever types goes on in the same place.
+    fn stays(&self) -> bool {
+        self.open.is_none() && self.acts.iter().all(|act| *act == Act::Save)
+    }
+}
+
 /// Whose fields there are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 struct FieldsOf {
@@ -250,9 +257,13 @@ impl Workbench {
     pub fn ui(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
         let held = self.held.take();
-        if held.is_some() {
+        if let Some(held) = &held {
             half_typed::hold(&ctx, false);
-            half_typed::finish(&ctx);
+            if held.stays() && self.desk.file().is_some() {
+                half_typed::take(&ctx);
+            } else {
+                half_typed::finish(&ctx);
+            }
         }
         self.hear_answers(&ctx);
         self.close_button(&ctx);

@@ -230,6 +230,15 @@ pub struct Broken {
     pub as_it_is: bool,
 }
 
+/// A file that is only looked at: no save goes over it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LooksAt {
+    /// Which.
+    pub path: PathBuf,
+    /// Why.
+    pub why: Vec<Told>,
+}
+
 /// What becomes of a file that cannot be opened.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum AfterBroken {

@@ -129,9 +129,16 @@ impl<S: Storage> Kept<S> {
         let given = path.display().to_string();
         let target = existing(&storage, path)?;
         let mut kept = Self::new(storage, path);
-        // held before it is read: what is read then stays
-        kept.take_hold(&target);
+        let is_kept = generations::is_kept(&target);
+        if !is_kept {
+            // held before it is read: what is read then stays
+            kept.take_hold(&target);
+        }
         let mut opened = kept.read(&target, by, check_line)?;
+        if is_kept {
+            opened.read_only = true;
+            opened.notices.push(Message::Keeping(Keeping::IsKept { path: given.clone() }).into());
+        }
         if !opened.read_only && kept.key.is_some() {
             let change = Change { former: None, key: kept.key.as_ref() };
             opened.notices.extend(kept.beside(change).map(Into::into));
@@ -271,6 +278,9 @@ impl<S: Storage> Kept<S> {
         let text = text_with_line(session, "", self.key.as_ref(), &given)?;
         let storage = &self.storage;
         let target = Target::find(storage, &self.path, &given)?;
+        if generations::is_kept(&target.path) {
+            return Err(Message::Keeping(Keeping::IsKept { path: given }).into());
+        }
         if !matches!(self.hold, Hold::Ours { .. } | Hold::Cannot(_)) {
             let path = target.path.clone();
             self.take_hold(&path);

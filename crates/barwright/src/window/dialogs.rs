@@ -93,6 +93,9 @@ impl Dialog {
                     heading(ui, words.caption(Caption::SaveAs));
                     path_ui(ui, path, None, Caption::DoSave, words, &mut outcome);
                 }
+                    for told in desk.looks_at().iter().flat_map(|of| &of.why) {
+                        note(ui, &said(told, words));
+                    }
                 Self::Table { path } => {
                     heading(ui, words.caption(Caption::TableIn));
                     note(ui, words.caption(Caption::TableInWhy));

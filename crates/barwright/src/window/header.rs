@@ -1,5 +1,6 @@
 //! The head of the window: whose fit it is, the places of work, the menu, and whether all is saved.
 
+use super::notices::said;
 use super::theme::{QUIET, font, ink, quiet, strong};
 use super::widgets::{CLEAR, named};
 use eframe::egui;
@@ -62,16 +63,28 @@ pub(super) fn header_ui(
                     act = Some(of);
                 }
             }
-            let state = match (desk.modified(), desk.file()) {
-                (true, _) => Caption::Modified,
-                (false, Some(_)) => Caption::Saved,
-                (false, None) => Caption::NoFile,
-            };
-            let text = quiet(ui, words.caption(state));
-            ui.label(text);
+            state_ui(ui, desk, words);
         });
     });
     act
+}
+
+/// Whether all is saved, or can be.
+fn state_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
+    let state = match (desk.looks_at(), desk.modified(), desk.file()) {
+        (Some(_), ..) => Caption::OnlyToLookAt,
+        (None, true, _) => Caption::Modified,
+        (None, false, Some(_)) => Caption::Saved,
+        (None, false, None) => Caption::NoFile,
+    };
+    let text = quiet(ui, words.caption(state));
+    let shown = ui.label(text);
+    if let Some(of) = desk.looks_at() {
+        let why: Vec<String> = of.why.iter().map(|told| said(told, words)).collect();
+        let why = why.join("\n");
+        ui.ctx().accesskit_node_builder(shown.id, |node| node.set_description(why.as_str()));
+        shown.on_hover_text(why);
+    }
 }
 
 /// Whose fit it is, and which.

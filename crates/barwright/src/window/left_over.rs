@@ -174,7 +174,7 @@ fn differs(of: Option<&Path>, opened: &Opened, words: &dyn Words) -> Vec<String>
     }
     let told = all.iter().take(TOLD).map(|of| crate::say::printable(&words.differs(of)));
     let more = all.len().checked_sub(TOLD).filter(|&more| more > 0);
-    told.chain(more.map(|more| words.more_differences(more))).collect()
+    told.chain(more.map(|more| words.and_more(more))).collect()
 }
 
 /// A time as a clock on the wall has it.

@@ -23,7 +23,7 @@ use super::over::Over;
 use super::passphrase::{Locks, Shut};
 use super::recent::Recent;
 use super::ride::ride_ui;
-use super::runner::{Browsed, Runner, not_opened};
+use super::runner::{Browsed, Runner, not_opened, notices_of};
 use super::sampling::Sampling;
 use super::settings::Settings;
 use super::setup::setup_ui;
@@ -37,9 +37,9 @@ use super::widgets::{card, forget_texts};
 use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
-use fit_desk::{Command, Desk, ForClient, Room, Saying, Setup, ThemeChoice, Told, Tone};
+use fit_desk::{Command, Desk, ForClient, LooksAt, Room, Saying, Setup, ThemeChoice, Told, Tone};
 use fit_doc::Session;
-use fit_file::{Disk, FileError, Kept};
+use fit_file::{Disk, FileError, Kept, Opened};
 use fit_view::act::Act;
 use fit_view::words::{Caption, English, Words};
 use std::path::{Path, PathBuf};
@@ -239,6 +239,15 @@ impl Workbench {
     /// The desk, to look at.
     pub fn desk(&self) -> &Desk {
         &self.desk
+    }
+
+    /// Says what is to be said of the file that was opened for it.
+    pub fn say_of(&mut self, path: &Path, opened: &Opened) {
+        let why = notices_of(opened, &self.words);
+        if opened.read_only {
+            self.desk.only_look(LooksAt { path: path.to_owned(), why: why.clone() });
+        }
+        self.tell(why);
     }
 
     /// Says something at the top of the window.

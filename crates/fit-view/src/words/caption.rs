@@ -13,6 +13,8 @@ pub enum Caption {
     Menu,
     /// There are changes that no file holds.
     Modified,
+    /// The file may not be saved over.
+    OnlyToLookAt,
     /// All changes are in the file.
     Saved,
     /// Under a typed number that the desk refused.

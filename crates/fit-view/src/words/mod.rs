@@ -333,7 +333,7 @@ pub trait Words:
     fn bike_and_visit(&self, bike: &str, visit: Date) -> String;
     /// Beside a refused text: the value that holds.
     fn still(&self, quantity: Quantity, value: f64) -> String;
-    /// Complaints and wishes that are not shown.
+    /// So many more than are shown.
     fn and_more(&self, count: usize) -> String;
     /// A typed text that is no day.
     fn no_day(&self, typed: &str) -> String;

@@ -11,6 +11,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::NewBike => "Bike",
         C::Untitled => "New client",
         C::Menu => "Menu",
+        C::OnlyToLookAt => "Only to look at",
         C::Modified => "Not saved",
         C::Saved => "Saved",
         C::FieldFirst => {

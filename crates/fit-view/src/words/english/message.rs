@@ -565,6 +565,7 @@ mod tests {
             M::Keeping(Keeping::OpenElsewhere { path: path() }),
             M::Keeping(Keeping::WrittenByEarlier { path: path(), version: 0, reads: 1 }),
             M::Keeping(Keeping::NoneEarlier { path: path() }),
+            M::Keeping(Keeping::IsKept { path: path() }),
             M::Keeping(Keeping::IsEarlier {
                 path: path(),
                 day: fit_doc::Date::constant(2026, 4, 11),

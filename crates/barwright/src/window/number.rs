@@ -424,7 +424,7 @@ pub(super) fn stepped(
 }
 
 /// A field that is entered is typed over, as people expect of a number.
-fn select_all(ui: &Ui, id: egui::Id, text: &str) {
+pub(super) fn select_all(ui: &Ui, id: egui::Id, text: &str) {
     use egui::text::{CCursor, CCursorRange};
     if let Some(mut state) = TextEdit::load_state(ui.ctx(), id) {
         let end = CCursor::new(text.chars().count());

@@ -93,11 +93,11 @@ impl Dialog {
                 }
                 Self::Save { path } => {
                     heading(ui, words.caption(Caption::SaveAs));
-                    path_ui(ui, path, None, Caption::DoSave, words, &mut outcome);
-                }
                     for told in desk.looks_at().iter().flat_map(|of| &of.why) {
                         note(ui, &said(told, words));
                     }
+                    path_ui(ui, path, None, Caption::DoSave, words, &mut outcome);
+                }
                 Self::Table { path } => {
                     heading(ui, words.caption(Caption::TableIn));
                     note(ui, words.caption(Caption::TableInWhy));
@@ -289,7 +289,7 @@ pub(super) fn questions_ui(ui: &Ui, desk: &Desk, words: &dyn Words, commands: &m
     } else if let Some(path) = desk.replaces() {
         replace_ui(ui, path, words, commands);
     } else if desk.question() {
-        save_first_ui(ui, words, commands);
+        save_first_ui(ui, desk.asks_to_close(), words, commands);
     }
 }
 
@@ -382,17 +382,23 @@ fn broken_ui(ui: &Ui, broken: &Broken, words: &dyn Words, commands: &mut Vec<Com
 }
 
 /// "Save first?"
-fn save_first_ui(ui: &Ui, words: &dyn Words, commands: &mut Vec<Command>) {
+fn save_first_ui(ui: &Ui, closes: bool, words: &dyn Words, commands: &mut Vec<Command>) {
+    let discard = if closes { Caption::CloseDiscard } else { Caption::AnswerDiscard };
     let shown = Modal::new(Id::unique("question")).show(ui.ctx(), |ui| {
         ui.set_width(430.0);
         heading(ui, words.caption(Caption::SaveFirst));
         ui.label(words.caption(Caption::SaveFirstWhy));
         ui.add_space(8.0);
         row(ui, |ui| {
-            if primary(ui, words.caption(Caption::AnswerSave)).clicked() {
+            let save = primary(ui, words.caption(Caption::AnswerSave));
+            // Enter saves, unless the keyboard was led to another answer
+            if ui.memory(|memory| memory.focused().is_none()) {
+                save.request_focus();
+            }
+            if save.clicked() {
                 commands.push(Command::Answer(Answer::Save));
             }
-            if secondary(ui, words.caption(Caption::AnswerDiscard)).clicked() {
+            if secondary(ui, words.caption(discard)).clicked() {
                 commands.push(Command::Answer(Answer::Discard));
             }
             if secondary(ui, words.caption(Caption::Cancel)).clicked() {

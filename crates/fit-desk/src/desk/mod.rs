@@ -259,6 +259,11 @@ impl Desk {
         self.asked.is_some()
     }
 
+    /// Whether that is asked before the window is closed.
+    pub fn asks_to_close(&self) -> bool {
+        self.asked == Some(Then::Quit)
+    }
+
     /// "Replace this file?" waits for [`Command::Replace`].
     pub fn replaces(&self) -> Option<&Path> {
         self.replaces.as_deref()

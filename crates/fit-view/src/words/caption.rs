@@ -314,6 +314,10 @@ pub enum Caption {
     DoChangePassphrase,
     /// Button.
     RemovePassphrase,
+    /// What follows from that.
+    RemovePassphraseWhy,
+    /// Button, once that was read.
+    DoRemovePassphrase,
     /// It was done.
     IsUnderPassphrase,
     /// It was removed.
@@ -372,6 +376,8 @@ pub enum Caption {
     AnswerSave,
     /// Button.
     AnswerDiscard,
+    /// Button, where the window is being closed.
+    CloseDiscard,
     /// Heading.
     Open,
     /// Heading.

@@ -93,7 +93,7 @@ fn note_ui(
     let first = (!of.scores.is_empty()).then(|| salt(0));
     match km.show_then(ui, words, first.as_deref()) {
         Some(Asked::Value(value)) => {
-            edits.push((AfterEdit::Km { at, to: Some(count_of(value)) }, None))
+            edits.push((AfterEdit::Km { at, to: Some(count_of(value)) }, None));
         }
         Some(Asked::Nothing) => edits.push((AfterEdit::Km { at, to: None }, None)),
         None => {}

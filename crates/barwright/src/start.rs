@@ -53,12 +53,8 @@ pub(crate) fn window(
     } else if file.is_none() && first {
         workbench.hint();
     }
-    if file.is_some() {
-        let notices = opened.notices.iter().map(|finding| {
-            // it is put right in the window, not in the file: no line of that
-            say::printable(&words.message(&finding.message))
-        });
-        workbench.tell(notices.map(Told::worded_notice).collect());
+    if let Some(file) = &file {
+        workbench.say_of(file, opened);
     }
     let broken = shop.broken.iter().map(|(_, broken)| say::printable(&words.broken_list(broken)));
     workbench.tell(broken.map(Told::worded_notice).collect());

@@ -9,7 +9,7 @@ use fit_view::weigh::{Sample, Weighed};
 use std::path::PathBuf;
 use std::sync::Arc;
 
-/// One uninterrupted movement of the pointer: all edits that carry it are one undo step.
+/// One uninterrupted movement of the pointer, or one stay in a field of words: all edits that carry it are one undo step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Gesture(pub u64);
 
@@ -228,6 +228,15 @@ pub struct Broken {
     pub earlier: Option<Date>,
     /// It reads but for its check line, and can be looked at.
     pub as_it_is: bool,
+}
+
+/// A file that is only looked at: no save goes over it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LooksAt {
+    /// Which.
+    pub path: PathBuf,
+    /// Why.
+    pub why: Vec<Told>,
 }
 
 /// What becomes of a file that cannot be opened.

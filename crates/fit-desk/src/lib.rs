@@ -12,8 +12,8 @@ mod matching;
 mod shelf;
 
 pub use command::{
-    AfterBroken, AfterChange, Answer, Broken, Changed, Command, Effect, Gesture, Revision, Saying,
-    Told, Tone,
+    AfterBroken, AfterChange, Answer, Broken, Changed, Command, Effect, Gesture, LooksAt, Revision,
+    Saying, Told, Tone,
 };
 pub use desk::{Desk, Found, Searched, Setup, Sought, Why};
 pub use history::History;

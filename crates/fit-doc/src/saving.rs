@@ -129,6 +129,11 @@ pub enum Keeping {
         /// The day of that save.
         day: Date,
     },
+    /// It is an earlier content of another session file: it is only looked at, and nothing is saved there.
+    IsKept {
+        /// The path as given.
+        path: String,
+    },
     /// An earlier program wrote it: the next save writes it as this one does. A notice.
     WrittenByEarlier {
         /// The path as given.

@@ -47,6 +47,11 @@ pub(crate) fn folder_of(folder: &Path, name: &OsStr) -> PathBuf {
     folder.join(HIDDEN).join(name)
 }
 
+/// Whether a file is in such a folder, and so no session to be worked on.
+pub(crate) fn is_kept(target: &Path) -> bool {
+    target.components().any(|of| of.as_os_str() == HIDDEN)
+}
+
 /// Makes the hidden folder of a session file where it is not there, for all who may write beside that
 /// file; it is on the disk only once [`sync_folders`] says so.
 pub(crate) fn make_folder_of<S: Storage>(

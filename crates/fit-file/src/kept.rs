@@ -141,9 +141,16 @@ impl<S: Storage> Kept<S> {
     ) -> Result<(Opened, Self), FileError> {
         let target = existing(&storage, path)?;
         let mut kept = Self::new(storage, path);
-        // held before it is read: what is read then stays
-        kept.take_hold(&target);
+        let is_kept = generations::is_kept(&target);
+        if !is_kept {
+            // held before it is read: what is read then stays
+            kept.take_hold(&target);
+        }
         let mut opened = kept.read(&target, by, check_line)?;
+        if is_kept {
+            opened.read_only = true;
+            opened.notices.push(Message::Keeping(Keeping::IsKept { path: kept.given() }).into());
+        }
         if !opened.read_only && kept.key.is_some() {
             let change = Change { former: None, key: kept.key.as_ref() };
             let target = Target::find_any(&kept.storage, path, &kept.given())?;
@@ -316,6 +323,9 @@ impl<S: Storage> Kept<S> {
         let given = self.given();
         let text = text_with_line(session, "", self.key.as_ref(), &given)?;
         let target = Target::find(&self.storage, &self.path, &given)?;
+        if generations::is_kept(&target.path) {
+            return Err(Message::Keeping(Keeping::IsKept { path: given }).into());
+        }
         if !matches!(self.hold, Hold::Ours { .. } | Hold::Cannot(_)) {
             let path = target.path.clone();
             self.take_hold(&path);

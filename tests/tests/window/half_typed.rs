@@ -1,7 +1,7 @@
 //! What is typed and not finished is taken by whatever is done next, or keeps it from being done; and
 //! nothing of it is ever seen at another client, visit or trial.
 
-use acceptance::window::{SIZE, Window, demo, demo_with, key_events, typed};
+use acceptance::window::{KEPT_AFTER_S, SIZE, Window, demo, demo_with, key_events, typed};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::Room;
@@ -184,4 +184,119 @@ fn nothing_typed_for_one_trial_is_seen_at_the_next() {
     window.press(Role::Button, "Undo");
     window.key(Modifiers::NONE, Key::T);
     assert_eq!(window.value(Role::TextInput, &field), "");
+}
+
+const VISIT_NOTES: &str = "Notes about the visit";
+const MODIFIED: &str = "Not saved";
+
+fn notes(window: &Window) -> &str {
+    &window.desk().visit().unwrap().notes
+}
+
+/// In the notes about the visit, with the keyboard.
+fn in_notes(window: &mut Window) {
+    window.key(Modifiers::NONE, Key::F5);
+    window.reach(Role::MultilineTextInput, VISIT_NOTES);
+    window.press(Role::MultilineTextInput, VISIT_NOTES);
+}
+
+/// Nobody leaves the field: it is unsaved work all the same, one step, and Escape takes it back.
+#[test]
+fn words_are_unsaved_work_from_the_first_letter_and_one_step() {
+    let mut window = on_file();
+    in_notes(&mut window);
+    let before = notes(&window).to_owned();
+    assert!(window.has(Role::Label, "Saved"));
+    window.type_text("n");
+    assert!(window.has(Role::Label, MODIFIED), "the first letter");
+    for letter in ["e", "c", "k"] {
+        window.type_text(letter);
+    }
+    assert!(notes(&window).contains("neck"));
+    window.press(Role::Button, "Undo");
+    assert_eq!(notes(&window), before, "all of it is one step");
+    assert!(!window.desk().modified());
+
+    in_notes(&mut window);
+    window.type_text("back");
+    window.key(Modifiers::NONE, Key::Escape);
+    assert_eq!(notes(&window), before);
+    assert!(!window.desk().modified() && window.has(Role::Label, "Saved"));
+    assert_eq!(window.value(Role::MultilineTextInput, VISIT_NOTES), before);
+}
+
+/// The program is stopped while somebody types.
+#[test]
+fn words_that_are_being_typed_are_kept_like_anything_else_that_is_not_saved() {
+    let mut window = on_file();
+    in_notes(&mut window);
+    window.type_text("numb at night");
+    window.pass(KEPT_AFTER_S + 1.0);
+    window.pass(KEPT_AFTER_S + 1.0);
+    let mut window = window.stopped_and_started();
+    window.press(Role::Button, "Take it up");
+    assert!(notes(&window).contains("numb at night"));
+}
+
+/// Every field that takes words, in whatever place of work, follows what is typed.
+#[test]
+fn a_name_a_bike_a_cockpit_and_what_is_asked_are_followed_while_they_are_typed() {
+    let mut window = on_file();
+    let of = |window: &Window| window.desk().session().clone();
+    window.key(Modifiers::NONE, Key::F5);
+    window.reach(Role::TextInput, "Old injuries");
+    window.type_into("Old injuries", "left wrist");
+    assert_eq!(of(&window).latest_visit().unwrap().interview.injuries, "left wrist");
+    window.key(Modifiers::NONE, Key::F8);
+    let label = window.desk().selected().unwrap().label.clone();
+    window.type_into("Name", "Aero");
+    assert_eq!(window.desk().selected().unwrap().label, "Aero");
+    window.key(Modifiers::NONE, Key::Escape);
+    assert_eq!(window.desk().selected().unwrap().label, label);
+    // on its way it was the name of another, which has it still
+    let other = window.desk().visit().unwrap().as_it_came.label.clone();
+    window.type_into("Name", &other);
+    window.type_text(" deeper");
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.desk().selected().unwrap().label, format!("{other} deeper"));
+}
+
+/// Saved in the middle of a sentence: it goes on where it was.
+#[test]
+fn the_key_that_saves_leaves_the_keyboard_and_the_caret_where_they_are() {
+    let mut window = on_file();
+    in_notes(&mut window);
+    window.key(Modifiers::COMMAND, Key::A);
+    window.type_text("one ");
+    for _ in 0..2 {
+        window.key(Modifiers::NONE, Key::ArrowLeft);
+    }
+    window.key(Modifiers::COMMAND, Key::S);
+    assert!(!window.desk().modified());
+    assert_eq!(in_file(&window).latest_visit().unwrap().notes, "one ");
+    assert_eq!(window.focused().unwrap().name, VISIT_NOTES);
+    window.type_text("X");
+    assert_eq!(notes(&window), "onXe ");
+    // Escape goes back to what was saved, and no further
+    window.key(Modifiers::NONE, Key::Escape);
+    assert_eq!(notes(&window), "one ");
+
+    // on the bench a letter would begin a trial, and a digit score it
+    window.key(Modifiers::NONE, Key::F8);
+    window.type_into("Name", "Aer");
+    window.key(Modifiers::COMMAND, Key::S);
+    window.type_text("ot");
+    assert_eq!(window.desk().selected().unwrap().label, "Aerot");
+    assert!(window.desk().visit().unwrap().rides.is_empty());
+
+    // a number is taken, and typed on
+    window.key(Modifiers::NONE, Key::F6);
+    window.type_into(SPAN, "1771");
+    window.key(Modifiers::COMMAND, Key::S);
+    assert_eq!(spans(&in_file(&window)), [1771.0]);
+    window.key(Modifiers::NONE, Key::Backspace);
+    window.type_text("7");
+    window.key(Modifiers::COMMAND, Key::S);
+    assert_eq!(spans(&in_file(&window)), [1777.0]);
+    assert_eq!(window.focused().unwrap().name, SPAN);
 }

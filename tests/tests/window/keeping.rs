@@ -1,9 +1,11 @@
 //! Nobody's work is lost: what another program changed is asked about, what another window has open is
 //! only looked at, what was not saved when the program was stopped is offered when it starts again.
 
-use acceptance::window::{KEPT_AFTER_S, Window, demo};
+use acceptance::window::{KEPT_AFTER_S, PATH, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
+use egui_kittest::kittest::NodeT as _;
+use fit_doc::SaveOutcome;
 use fit_file::{Disk, Kept};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -296,5 +298,67 @@ fn a_log_says_what_was_done_and_nothing_of_a_client() {
     of_client.extend(file.iter().filter_map(|part| part.to_str()).filter(|part| part.len() > 3));
     for word in of_client {
         assert!(!log.contains(word), "{word}: {log}");
+    }
+}
+
+const LOOK: &str = "Only to look at";
+
+/// Hours later nobody remembers the notice that went: what may not be saved over says so, and why.
+#[test]
+fn what_is_only_looked_at_says_so_and_why_until_a_copy_is_saved() {
+    let mut window = Window::demo();
+    let file = window.copy_of("stiff-neck");
+    let (_, _other) = Kept::open(Disk, &file).unwrap();
+    window.open(&file);
+    let why = window.the(Role::Label, LOOK).accesskit_node().description().unwrap();
+    assert!(why.contains("is open in another window"), "{why}");
+    window.enter("stem length", "95");
+    assert!(window.has(Role::Label, LOOK) && window.texts("is open in another").is_empty());
+    // asked where to, and why: a copy beside it
+    window.key(Modifiers::COMMAND, Key::S);
+    assert_eq!(window.texts("is open in another window").len(), 1);
+    let copy = file.with_file_name("stiff-neck (2).session.ron");
+    assert_eq!(window.value(Role::TextInput, PATH), copy.display().to_string());
+    window.key(Modifiers::NONE, Key::Enter);
+    assert_eq!(window.desk().file(), Some(&*copy));
+    assert!(!window.has(Role::Label, LOOK) && window.has(Role::Label, "Saved"));
+}
+
+/// Somebody finds the folder of earlier contents and opens one by its path.
+#[test]
+fn an_earlier_content_that_is_opened_by_its_path_is_looked_at_and_never_saved_over() {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.enter("stem length", "95");
+    window.key(Modifiers::COMMAND, Key::S);
+    let of = fit_file::earlier(&Disk, &file).unwrap()[0].path.clone();
+    let held = fs::read(&of).unwrap();
+    window.open(&of);
+    assert_eq!((stem_length(&window), window.desk().file()), (110.0, None));
+    assert!(!window.texts("is an earlier content of another session file").is_empty());
+    assert!(window.has(Role::Label, LOOK));
+    assert!(!of.with_file_name(".barwright").exists(), "nothing is made beside it");
+    window.enter("stem length", "97");
+    window.save_as(&of);
+    assert!(!window.texts("is an earlier content of another session file").is_empty());
+    assert!(window.desk().modified() && fs::read(&of).unwrap() == held);
+    // it is no file that was worked on lately
+    let name = of.file_name().unwrap().to_str().unwrap();
+    window.key(Modifiers::COMMAND, Key::O);
+    window.press(Role::Button, "Go on without saving");
+    assert!(!window.has(Role::Button, name) && window.has(Role::Button, "demo.session.ron"));
+}
+
+#[test]
+fn a_day_until_which_it_was_to_be_kept_and_that_has_passed_is_said() {
+    let mut window = Window::demo();
+    for (until, passed) in [("2020-02-29", true), ("2199-12-31", false)] {
+        let mut session = demo();
+        session.keep_until = Some(until.parse().unwrap());
+        let file = window.folder().join(format!("{until}.session.ron"));
+        assert_eq!(fit_file::save(&file, &session).unwrap(), SaveOutcome::Saved);
+        window.open(&file);
+        assert_eq!(window.texts("which has passed").len(), usize::from(passed), "{until}");
     }
 }

@@ -118,6 +118,13 @@ fn it_is_changed_and_removed_and_what_was_kept_of_it_as_well() {
     }
     window.menu("Passphrase…");
     window.press(Role::Button, "Remove the passphrase");
+    // asked once more, and left: it stays
+    assert!(!window.texts("can read it then").is_empty());
+    window.press(Role::Button, "Cancel");
+    assert_eq!(opened(&file, "second"), demo());
+    window.menu("Passphrase…");
+    window.press(Role::Button, "Remove the passphrase");
+    window.press(Role::Button, "Remove it all the same");
     assert!(!window.texts("can be opened without one").is_empty());
     for of in earlier(&Disk, &file).unwrap() {
         assert_eq!(open(&of.path).unwrap().session, demo());

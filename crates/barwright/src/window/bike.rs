@@ -88,8 +88,10 @@ fn frame_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
     ui.horizontal(|ui| {
         heading(ui, words.caption(Caption::Frame));
         Unread::of(desk).say(ui, &IN_SIGHT, words);
-        if let Some(to) = text_field(ui, "bike", words.caption(Caption::Name), &bike.name, 1) {
-            commands.push(Command::Edit(Edit::BikeName { bike: bike.id.clone(), to }, None));
+        let name = text_field(ui, "bike", words.caption(Caption::Name), &bike.name, 1);
+        if let Some((to, typing)) = name {
+            let edit = Edit::BikeName { bike: bike.id.clone(), to };
+            commands.push(Command::Edit(edit, Some(typing)));
         }
     });
     frame_known_ui(ui, desk, words, commands);

@@ -7,7 +7,7 @@ use super::widgets::{
 };
 use eframe::egui;
 use egui::{Align, Id, Layout, Role, ScrollArea, Sense, Stroke, Ui, UiBuilder};
-use fit_desk::{Command, Desk};
+use fit_desk::{Command, Desk, Gesture};
 use fit_doc::concern::not_on;
 use fit_doc::work::Work;
 use fit_doc::{Cockpit, Edit, Elsewhere, Visit};
@@ -133,8 +133,8 @@ fn choice_ui(
             ui.memory_mut(|memory| memory.request_focus(field));
         }
         let name = words.of_it(&cockpit.label, words.caption(Caption::WillNotDoWhy));
-        if let Some(to) = text_field(ui, &salt, &name, why, 1) {
-            commands.push(veto_edit(desk, id, Some(to)));
+        if let Some((to, typing)) = text_field(ui, &salt, &name, why, 1) {
+            commands.push(veto_edit(desk, id, Some(to), Some(typing)));
         }
     }
 }
@@ -151,7 +151,7 @@ fn buttons_ui(
     if !came {
         let text = words.caption(Caption::WillNotDo);
         if choice(ui, vetoed, text, &words.of_it(&cockpit.label, text)).clicked() {
-            commands.push(veto_edit(desk, &cockpit.id, (!vetoed).then(String::new)));
+            commands.push(veto_edit(desk, &cockpit.id, (!vetoed).then(String::new), None));
             if !vetoed {
                 ui.data_mut(|data| data.insert_temp(asks_why(), cockpit.id.clone()));
             }
@@ -180,7 +180,7 @@ fn asks_why() -> Id {
     Id::unique("asks why")
 }
 
-fn veto_edit(desk: &Desk, cockpit: &str, to: Option<String>) -> Command {
+fn veto_edit(desk: &Desk, cockpit: &str, to: Option<String>, typing: Option<Gesture>) -> Command {
     let (visit, cockpit) = (desk.look().visit, cockpit.to_owned());
-    Command::Edit(Edit::Veto { visit, cockpit, to }, None)
+    Command::Edit(Edit::Veto { visit, cockpit, to }, typing)
 }

@@ -7,7 +7,7 @@ use super::theme::strong;
 use super::widgets::{card, heading, in_sight, note, secondary, text_field, text_id};
 use eframe::egui;
 use egui::{Color32, ComboBox, Ui};
-use fit_desk::{Command, Desk};
+use fit_desk::{Command, Desk, Gesture};
 use fit_doc::{Complaint, Edit, HandPlace, Quantity, Visit, Where};
 use fit_view::words::{Caption, Words};
 
@@ -27,7 +27,7 @@ pub(super) fn complaints_ui(
         note(ui, words.caption(Caption::NoComplaints));
     }
     saddle_ui(ui, desk, visit, words, commands);
-    let mut changed: Option<Vec<Complaint>> = None;
+    let mut changed: Option<(Vec<Complaint>, Option<Gesture>)> = None;
     for (index, complaint) in visit.complaints.iter().enumerate() {
         ui.push_id(index, |ui| {
             card(ui).show(ui, |ui| {
@@ -35,18 +35,24 @@ pub(super) fn complaints_ui(
                 ui.spacing_mut().item_spacing.y = 4.0;
                 if let Some(new) = complaint_ui(ui, index, complaint, words) {
                     let mut all = visit.complaints.clone();
-                    match new {
-                        Changed::To(new) => all[index] = new,
-                        Changed::Gone => drop(all.remove(index)),
-                    }
-                    changed = Some(all);
+                    let typing = match new {
+                        Changed::To(new, typing) => {
+                            all[index] = new;
+                            typing
+                        }
+                        Changed::Gone => {
+                            all.remove(index);
+                            None
+                        }
+                    };
+                    changed = Some((all, typing));
                 }
                 advice_ui(ui, desk, visit, complaint, index == 0, words, commands);
             });
         });
     }
-    if let Some(to) = changed {
-        commands.push(Command::Edit(Edit::Complaints { visit: desk.look().visit, to }, None));
+    if let Some((to, typing)) = changed {
+        commands.push(Command::Edit(Edit::Complaints { visit: desk.look().visit, to }, typing));
     }
 }
 
@@ -57,8 +63,8 @@ pub(super) fn score_id(index: usize) -> String {
 
 /// What became of a complaint.
 enum Changed {
-    /// It is this now.
-    To(Complaint),
+    /// It is this now, by words that are being typed or at once.
+    To(Complaint, Option<Gesture>),
     /// It is taken away.
     Gone,
 }
@@ -71,7 +77,7 @@ fn complaint_ui(
     words: &dyn Words,
 ) -> Option<Changed> {
     let mut new = complaint.clone();
-    let mut gone = false;
+    let (mut gone, mut typing) = (false, None);
     ui.horizontal_wrapped(|ui| {
         ui.label(strong(words.concern(complaint.about), 15.0));
         if complaint.about.is_sided() {
@@ -129,19 +135,19 @@ fn complaint_ui(
     let [since_salt, words_salt] = &salts;
     let name = words.caption(Caption::SinceWhen);
     let since = |ui: &mut Ui| text_field(ui, since_salt, name, &complaint.since, 1);
-    if let Some(to) = then(ui, since_id, words_id, since) {
-        new.since = to;
+    if let Some((to, gesture)) = then(ui, since_id, words_id, since) {
+        (new.since, typing) = (to, Some(gesture));
     }
     // the last keeps the keyboard: what is typed on is the client's words still
     let name = words.caption(Caption::ItsWords);
     let said = |ui: &mut Ui| text_field(ui, words_salt, name, &complaint.words, 1);
-    if let Some(to) = then(ui, words_id, words_id, said) {
-        new.words = to;
+    if let Some((to, gesture)) = then(ui, words_id, words_id, said) {
+        (new.words, typing) = (to, Some(gesture));
     }
     if gone {
         return Some(Changed::Gone);
     }
-    (new != *complaint).then_some(Changed::To(new))
+    (new != *complaint).then_some(Changed::To(new, typing))
 }
 
 /// One of a list.

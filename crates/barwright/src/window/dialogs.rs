@@ -1,13 +1,15 @@
 //! What stands over the window until it is answered: save first?, which file, find a command, keys.
 
 use super::header::{keys_text, with_keys};
-use super::in_folder::{FoundFile, InFolder};
+use super::in_folder::{Found, InFolder};
 use super::notices::said;
+use super::number::select_all;
 use super::theme::quiet;
-use super::widgets::{heading, in_sight, list, note, primary, row, secondary};
+use super::widgets::{entered, heading, in_sight, list, note, primary, row, secondary};
 use eframe::egui;
 use egui::{Id, Key, Modal, TextEdit, Ui, vec2};
 use fit_desk::{AfterBroken, AfterChange, Answer, Broken, Changed, Command, Desk};
+use fit_folder::folded;
 use fit_view::act::Act;
 use fit_view::words::{Caption, Words};
 use std::path::{Path, PathBuf};
@@ -83,7 +85,8 @@ impl Dialog {
                 Self::Open { path } => {
                     heading(ui, words.caption(Caption::Open));
                     let meant = |typed: &str| {
-                        let in_folder = || recent.in_folder.find(typed, words).into_iter().next();
+                        let in_folder =
+                            || recent.in_folder.find(typed, words).shown.into_iter().next();
                         let recent = recent.meant(typed, desk.file());
                         recent.or_else(|| in_folder().map(|of| of.path))
                     };
@@ -94,6 +97,9 @@ impl Dialog {
                 }
                 Self::Save { path } => {
                     heading(ui, words.caption(Caption::SaveAs));
+                    for told in desk.looks_at().iter().flat_map(|of| &of.why) {
+                        note(ui, &said(told, words));
+                    }
                     path_ui(ui, path, |_| None, Caption::DoSave, words, &mut outcome);
                 }
                 Self::Table { path } => {
@@ -113,9 +119,9 @@ impl Files<'_> {
     /// The recent file that is meant by what is typed: by nothing the last one that is not open, by
     /// a piece of a name the last one so called. A path means what it says.
     fn meant(&self, typed: &str, open: Option<&Path>) -> Option<PathBuf> {
-        let typed = typed.trim().to_lowercase();
+        let typed = folded(typed.trim());
         let is_meant = |path: &&PathBuf| {
-            let name = path.file_name().unwrap_or_default().to_string_lossy().to_lowercase();
+            let name = folded(&path.file_name().unwrap_or_default().to_string_lossy());
             !self.gone.contains(path)
                 && open != Some(path.as_path())
                 && typed.split_whitespace().all(|word| name.contains(word))
@@ -137,10 +143,15 @@ fn path_ui(
     let label = note(ui, words.caption(Caption::PathField));
     let edit = TextEdit::singleline(path).desired_width(f32::INFINITY).min_size(vec2(0.0, 28.0));
     let field = ui.add(edit).labelled_by(label.id);
+    let is_new = entered(ui, "path");
     // before the keyboard is given back to the field: it could not be lost any more
-    let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    let is_entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if ui.memory(|memory| memory.focused().is_none()) {
         field.request_focus();
+        if is_new && go == Caption::DoOpen {
+            // what was not opened is typed over
+            select_all(ui, field.id, path);
+        }
     }
     let meant = meant(path);
     row(ui, |ui| {
@@ -148,7 +159,7 @@ fn path_ui(
         let to = meant.clone().or(typed);
         let can = to.is_some();
         let pressed = ui.add_enabled_ui(can, |ui| primary(ui, words.caption(go))).inner.clicked();
-        if let Some(to) = to.filter(|_| pressed || entered) {
+        if let Some(to) = to.filter(|_| pressed || is_entered) {
             *outcome = Outcome::Path(to);
         }
         if secondary(ui, words.caption(Caption::Browse)).clicked() {
@@ -164,13 +175,17 @@ fn path_ui(
     }
 }
 
-fn found_ui(ui: &mut Ui, found: &[FoundFile], words: &dyn Words, outcome: &mut Outcome) {
-    if found.is_empty() {
+fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, outcome: &mut Outcome) {
+    if found.shown.is_empty() {
+        if let Some(folder) = &found.in_vain {
+            let folder = crate::say::printable(&folder.display().to_string());
+            note(ui, &words.none_found(&folder));
+        }
         return;
     }
     ui.add_space(8.0);
     heading(ui, words.caption(Caption::InFolder));
-    for of in found {
+    for of in &found.shown {
         ui.horizontal(|ui| {
             if ui.button(&of.name).clicked() {
                 *outcome = Outcome::Path(of.path.clone());
@@ -178,6 +193,9 @@ fn found_ui(ui: &mut Ui, found: &[FoundFile], words: &dyn Words, outcome: &mut O
             let more = quiet(ui, of.more.clone());
             ui.add(egui::Label::new(more).truncate());
         });
+    }
+    if found.more > 0 {
+        note(ui, &words.and_more(found.more));
     }
 }
 
@@ -277,7 +295,7 @@ pub(super) fn questions_ui(ui: &Ui, desk: &Desk, words: &dyn Words, commands: &m
     } else if let Some(path) = desk.replaces() {
         replace_ui(ui, path, words, commands);
     } else if desk.question() {
-        save_first_ui(ui, words, commands);
+        save_first_ui(ui, desk.asks_to_close(), words, commands);
     }
 }
 
@@ -370,17 +388,23 @@ fn broken_ui(ui: &Ui, broken: &Broken, words: &dyn Words, commands: &mut Vec<Com
 }
 
 /// "Save first?"
-fn save_first_ui(ui: &Ui, words: &dyn Words, commands: &mut Vec<Command>) {
+fn save_first_ui(ui: &Ui, closes: bool, words: &dyn Words, commands: &mut Vec<Command>) {
+    let discard = if closes { Caption::CloseDiscard } else { Caption::AnswerDiscard };
     let shown = Modal::new(Id::unique("question")).show(ui.ctx(), |ui| {
         ui.set_width(430.0);
         heading(ui, words.caption(Caption::SaveFirst));
         ui.label(words.caption(Caption::SaveFirstWhy));
         ui.add_space(8.0);
         row(ui, |ui| {
-            if primary(ui, words.caption(Caption::AnswerSave)).clicked() {
+            let save = primary(ui, words.caption(Caption::AnswerSave));
+            // Enter saves, unless the keyboard was led to another answer
+            if ui.memory(|memory| memory.focused().is_none()) {
+                save.request_focus();
+            }
+            if save.clicked() {
                 commands.push(Command::Answer(Answer::Save));
             }
-            if secondary(ui, words.caption(Caption::AnswerDiscard)).clicked() {
+            if secondary(ui, words.caption(discard)).clicked() {
                 commands.push(Command::Answer(Answer::Discard));
             }
             if secondary(ui, words.caption(Caption::Cancel)).clicked() {

@@ -1,13 +1,17 @@
 //! What is typed into a field and not finished.
 //!
-//! A key that saves, closes or leads elsewhere takes the field first, as Tab would: it waits for one
-//! frame, in which the field loses the keyboard. If the text is no good the key does nothing, the
+//! Words are followed letter by letter, all of one stay in a field as one step; a number, a day counts
+//! once it is finished.
+//!
+//! A key that closes or leads elsewhere takes the field first, as Tab would: it waits for one frame, in
+//! which the field loses the keyboard. The one that saves takes it as well and leaves it the keyboard. If the text is no good the key does nothing, the
 //! field has the keyboard again, and what is wrong stands under it; pressed once more it leaves that
 //! text behind.
 
 use eframe::egui;
 use egui::text_edit::TextEditState;
 use egui::{Context, Id, Ui};
+use fit_desk::Gesture;
 
 /// A field that has the keyboard.
 #[derive(Debug, Clone, Copy)]
@@ -21,21 +25,25 @@ struct Field {
 pub(super) enum Text {
     /// Its value.
     Value,
-    /// Something was typed and nobody looked at it.
+    /// Something was typed since the keyboard came, or since it was last finished.
     Typed,
     /// It was looked at and not taken.
     Refused,
 }
 
-/// The last field whose text was not taken, and the frame in which it was looked at.
+/// A field, and the frame in which something was asked of it or said of its text.
 #[derive(Debug, Clone, Copy)]
-struct Refused {
+struct Asked {
     id: Id,
     frame: u64,
 }
 
 fn field_with_keyboard() -> Id {
     Id::unique("field with the keyboard")
+}
+
+fn field_taken() -> Id {
+    Id::unique("field that is finished and keeps the keyboard")
 }
 
 fn field_refused() -> Id {
@@ -50,7 +58,7 @@ pub(super) fn has_keyboard(ui: &Ui, id: Id, text: Text) {
 /// A field says that what was typed into it is not taken.
 pub(super) fn not_taken(ui: &Ui, id: Id) {
     let frame = ui.ctx().cumulative_frame_nr();
-    ui.data_mut(|data| data.insert_temp(field_refused(), Refused { id, frame }));
+    ui.data_mut(|data| data.insert_temp(field_refused(), Asked { id, frame }));
 }
 
 fn field(ctx: &Context) -> Option<Field> {
@@ -76,6 +84,25 @@ pub(super) fn finish(ctx: &Context) {
     }
 }
 
+/// Asks the field to finish what is typed when it is shown, and to keep the keyboard and its caret.
+pub(super) fn take(ctx: &Context) {
+    let taken = field(ctx).map(|field| Asked { id: field.id, frame: ctx.cumulative_frame_nr() });
+    if let Some(taken) = taken {
+        ctx.data_mut(|data| data.insert_temp(field_taken(), taken));
+    }
+}
+
+/// Whether that field is asked to finish what is typed, and keeps the keyboard.
+pub(super) fn is_taken(ui: &Ui, id: Id) -> bool {
+    let taken: Option<Asked> = ui.data(|data| data.get_temp(field_taken()));
+    taken.is_some_and(|of| of.id == id && of.frame == ui.ctx().cumulative_frame_nr())
+}
+
+/// What is typed from now on into one field; no pull has that number.
+pub(super) fn typing(ui: &Ui) -> Gesture {
+    Gesture(ui.ctx().cumulative_frame_nr() | 1 << 63)
+}
+
 /// Something waits until a field is finished, or does so no longer.
 pub(super) fn hold(ctx: &Context, waits: bool) {
     ctx.data_mut(|data| data.insert_temp(something_waits(), waits));
@@ -92,7 +119,7 @@ fn something_waits() -> Id {
 
 /// The field that was not taken in this frame; it is given the keyboard again.
 pub(super) fn was_refused(ctx: &Context) -> bool {
-    let refused: Option<Refused> = ctx.data(|data| data.get_temp(field_refused()));
+    let refused: Option<Asked> = ctx.data(|data| data.get_temp(field_refused()));
     let Some(refused) = refused.filter(|of| of.frame == ctx.cumulative_frame_nr()) else {
         return false;
     };

@@ -1,5 +1,6 @@
 //! The head of the window: whose fit it is, the places of work, the menu, and whether all is saved.
 
+use super::notices::said;
 use super::theme::{QUIET, font, ink, quiet, strong};
 use super::widgets::{CLEAR, named};
 use eframe::egui;
@@ -58,10 +59,11 @@ pub(super) fn header_ui(
 /// are read: the keyboard comes to them so.
 fn state_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
     let mut act = None;
-    let state = match (desk.modified(), desk.file()) {
-        (true, _) => Caption::Modified,
-        (false, Some(_)) => Caption::Saved,
-        (false, None) => Caption::NoFile,
+    let state = match (desk.looks_at(), desk.modified(), desk.file()) {
+        (Some(_), ..) => Caption::OnlyToLookAt,
+        (None, true, _) => Caption::Modified,
+        (None, false, Some(_)) => Caption::Saved,
+        (None, false, None) => Caption::NoFile,
     };
     let state = words.caption(state);
     let steps = [(Act::Undo, desk.can_undo()), (Act::Redo, desk.can_redo())];
@@ -73,8 +75,14 @@ fn state_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Act> {
     let buttons: f32 = buttons.map(|text| button_text_width(ui, text) + padding + between).sum();
     let all = quiet_width(ui, state) + buttons + RIGHT;
     ui.add_space((ui.available_width() - all).max(0.0));
-    let shown = quiet(ui, state);
-    ui.label(shown);
+    let text = quiet(ui, state);
+    let shown = ui.label(text);
+    if let Some(of) = desk.looks_at() {
+        let why: Vec<String> = of.why.iter().map(|told| said(told, words)).collect();
+        let why = why.join("\n");
+        ui.ctx().accesskit_node_builder(shown.id, |node| node.set_description(why.as_str()));
+        shown.on_hover_text(why);
+    }
     for (of, text, on) in steps {
         let button = ui.add_enabled(on.is_some(), Button::new(&text));
         let button = match on {

@@ -3,7 +3,7 @@
 
 use super::runner::{Answer, Runner};
 use eframe::egui;
-use fit_folder::{Look, look};
+use fit_folder::{Look, folded, look};
 use fit_view::words::Words;
 use std::path::{Path, PathBuf};
 
@@ -21,6 +21,17 @@ pub(super) struct InFolder {
     at_work: bool,
 }
 
+/// Who was found.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Found {
+    /// The first of them.
+    pub(super) shown: Vec<FoundFile>,
+    /// So many others.
+    pub(super) more: usize,
+    /// Where somebody was looked for, and nobody is.
+    pub(super) in_vain: Option<PathBuf>,
+}
+
 /// A client who was found.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct FoundFile {
@@ -28,7 +39,7 @@ pub(super) struct FoundFile {
     pub(super) path: PathBuf,
     /// Whose it is.
     pub(super) name: String,
-    /// The day of the last visit, the bikes, the complaints.
+    /// The day of the last visit, the bikes, the complaints; of namesakes the file before.
     pub(super) more: String,
 }
 
@@ -64,18 +75,32 @@ impl InFolder {
     }
 
     /// Clients in whom all words that are typed stand; none while a path is typed, or nothing.
-    pub(super) fn find(&self, typed: &str, words: &dyn Words) -> Vec<FoundFile> {
+    pub(super) fn find(&self, typed: &str, words: &dyn Words) -> Found {
         let looked_for: Vec<String> = typed.split_whitespace().map(str::to_owned).collect();
         if looked_for.is_empty() || typed.contains(['/', '\\']) {
-            return Vec::new();
+            return Found::default();
         }
-        let Some((_, seen)) = &self.seen else { return Vec::new() };
+        let Some((folder, seen)) = &self.seen else { return Found::default() };
         let found = seen.find(&looked_for, None).into_iter().filter_map(|listed| {
             let client = listed.client.as_ref().ok()?;
             let name = if client.name.trim().is_empty() { words.no_name() } else { &client.name };
             let more = words.found_client(&client.told(name));
             Some(FoundFile { path: listed.path.clone(), name: name.to_owned(), more })
         });
-        found.take(MOST).collect()
+        let mut shown: Vec<FoundFile> = found.collect();
+        let in_vain = shown.is_empty().then(|| folder.clone());
+        let more = shown.len().saturating_sub(MOST);
+        // by name, so that namesakes stand beside each other
+        let names: Vec<String> = shown.iter().map(|of| folded(&of.name)).collect();
+        shown.truncate(MOST);
+        for (at, of) in shown.iter_mut().enumerate() {
+            let is_namesake =
+                |other: Option<usize>| other.and_then(|at| names.get(at)) == names.get(at);
+            if is_namesake(at.checked_sub(1)) || is_namesake(Some(at + 1)) {
+                let file = of.path.file_name().unwrap_or_default().to_string_lossy();
+                of.more = format!("{} · {}", crate::say::printable(&file), of.more);
+            }
+        }
+        Found { shown, more, in_vain }
     }
 }

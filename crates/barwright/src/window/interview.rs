@@ -95,9 +95,6 @@ pub(super) fn interview_ui(
 ) {
     let Some(visit) = desk.visit() else { return };
     let (at, asked) = (desk.look().visit, &visit.interview);
-    let mut change = |change: InterviewEdit| {
-        commands.push(Command::Edit(Edit::Interview { visit: at, change }, None));
-    };
     heading(ui, words.caption(Caption::Riding));
     let texts: [(Caption, &str, ToText); 4] = [
         (Caption::WhatIsRidden, &asked.riding, InterviewEdit::Riding),
@@ -110,10 +107,14 @@ pub(super) fn interview_ui(
     for (index, (caption, value, to)) in texts.into_iter().enumerate() {
         let next = ids.get(index + 1).copied().unwrap_or(field_id(HOURS));
         let field = |ui: &mut Ui| text_field(ui, &salts[index], words.caption(caption), value, 1);
-        if let Some(text) = then(ui, ids[index], next, field) {
-            change(to(text));
+        if let Some((text, typing)) = then(ui, ids[index], next, field) {
+            let edit = Edit::Interview { visit: at, change: to(text) };
+            commands.push(Command::Edit(edit, Some(typing)));
         }
     }
+    let mut change = |change: InterviewEdit| {
+        commands.push(Command::Edit(Edit::Interview { visit: at, change }, None));
+    };
     let shares = HandPlace::ALL.map(|place| format!("share/{place:?}"));
     let hours = number(words, HOURS, Quantity::HoursPerWeek, asked.hours_per_week);
     match hours.show_then(ui, words, shares.first().map(String::as_str)) {

@@ -190,7 +190,7 @@ fn differs(left: &LeftOver<Disk>, opened: &Opened, words: &dyn Words) -> Vec<Str
     }
     let told = all.iter().take(TOLD).map(|of| crate::say::printable(&words.differs(of)));
     let more = all.len().checked_sub(TOLD).filter(|&more| more > 0);
-    let more = more.map(|more| words.more_differences(more));
+    let more = more.map(|more| words.and_more(more));
     since.into_iter().chain(told).chain(more).collect()
 }
 

@@ -10,7 +10,7 @@ use super::widgets::{
 };
 use eframe::egui;
 use egui::{Role, Ui};
-use fit_desk::{Command, Desk};
+use fit_desk::{Command, Desk, Gesture};
 use fit_doc::edit::AfterEdit;
 use fit_doc::{AfterNote, AsBuilt, Date, Edit, Quantity, Visit};
 use fit_view::act::Act;
@@ -45,7 +45,7 @@ pub(super) fn notes_ui(
             });
         });
     }
-    let after = |change| Command::Edit(Edit::After { visit: at, change }, None);
+    let after = |(change, typing)| Command::Edit(Edit::After { visit: at, change }, typing);
     commands.extend(edits.into_iter().map(after));
     pressed.then_some(Act::AfterNote)
 }
@@ -71,7 +71,7 @@ fn note_ui(
     (visit, at): (usize, usize),
     (of, number): (&AfterNote, Option<usize>),
     words: &dyn Words,
-    edits: &mut Vec<AfterEdit>,
+    edits: &mut Vec<(AfterEdit, Option<Gesture>)>,
 ) {
     let of_note = |what: &str| words.of_that_day(&words.of_note(what, of.date), number);
     let km_salt = km_salt(visit, at);
@@ -92,8 +92,10 @@ fn note_ui(
     };
     let first = (!of.scores.is_empty()).then(|| salt(0));
     match km.show_then(ui, words, first.as_deref()) {
-        Some(Asked::Value(value)) => edits.push(AfterEdit::Km { at, to: Some(count_of(value)) }),
-        Some(Asked::Nothing) => edits.push(AfterEdit::Km { at, to: None }),
+        Some(Asked::Value(value)) => {
+            edits.push((AfterEdit::Km { at, to: Some(count_of(value)) }, None));
+        }
+        Some(Asked::Nothing) => edits.push((AfterEdit::Km { at, to: None }, None)),
         None => {}
     }
     for (index, score) in of.scores.iter().enumerate() {
@@ -111,32 +113,33 @@ fn note_ui(
         let next = (index + 1 < of.scores.len()).then(|| salt(index + 1));
         match field.show_then(ui, words, next.as_deref()) {
             Some(Asked::Value(value)) => {
-                edits.push(AfterEdit::Score { at, index, to: Some(small_count_of(value)) });
+                edits.push((AfterEdit::Score { at, index, to: Some(small_count_of(value)) }, None));
             }
-            Some(Asked::Nothing) => edits.push(AfterEdit::Score { at, index, to: None }),
+            Some(Asked::Nothing) => edits.push((AfterEdit::Score { at, index, to: None }, None)),
             None => {}
         }
     }
     let all = AsBuilt::ALL.map(|to| (to, words.as_built(to)));
     let what = of_note(words.later(LaterText::StillAsLeft));
     if let Some(to) = one_of(ui, &what, of.as_built, &all) {
-        edits.push(AfterEdit::AsBuilt { at, to });
+        edits.push((AfterEdit::AsBuilt { at, to }, None));
     }
     let said = of_note(words.later(LaterText::ItsWords));
-    if let Some(to) = text_field(ui, &format!("note/{visit}/{at}"), &said, &of.words, 2) {
-        edits.push(AfterEdit::Words { at, to });
+    let said = text_field(ui, &format!("note/{visit}/{at}"), &said, &of.words, 2);
+    if let Some((to, typing)) = said {
+        edits.push((AfterEdit::Words { at, to }, Some(typing)));
     }
     let day = of.date.to_string();
     let read = |text: &str| text.trim().parse().map_err(|_| words.no_day(text.trim()));
     let name = of_note(words.later(LaterText::NoteDay));
-    if let Some(to) = read_field(ui, &format!("note day/{visit}/{at}"), &name, &day, 1, read) {
-        edits.push(AfterEdit::Date { at, to });
+    if let Some(to) = read_field(ui, &format!("note day/{visit}/{at}"), &name, &day, read) {
+        edits.push((AfterEdit::Date { at, to }, None));
     }
     // its day stands over it; whoever hears it hears that too
     let shown = words.later(LaterText::TakeNoteBack);
     let back = row(ui, |ui| secondary(ui, shown));
     named(&back, Role::Button, None, &of_note(shown));
     if back.clicked() {
-        edits.push(AfterEdit::TakeBack { at });
+        edits.push((AfterEdit::TakeBack { at }, None));
     }
 }

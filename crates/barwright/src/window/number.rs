@@ -178,6 +178,12 @@ impl NumberField<'_> {
         if response.changed() {
             typing = Some(Typing { text: text.clone(), ..Typing::default() });
         }
+        if half_typed::is_taken(ui, id) {
+            (asked, typing) = self.finish(typing.take(), false, words);
+            if typing.as_ref().is_some_and(|typing| typing.error.is_some()) {
+                half_typed::not_taken(ui, id);
+            }
+        }
         if response.lost_focus() {
             let escaped = ui.input(|input| input.key_pressed(Key::Escape));
             (asked, typing) = self.finish(typing.take(), escaped, words);
@@ -418,7 +424,7 @@ pub(super) fn stepped(
 }
 
 /// A field that is entered is typed over, as people expect of a number.
-fn select_all(ui: &Ui, id: egui::Id, text: &str) {
+pub(super) fn select_all(ui: &Ui, id: egui::Id, text: &str) {
     use egui::text::{CCursor, CCursorRange};
     if let Some(mut state) = TextEdit::load_state(ui.ctx(), id) {
         let end = CCursor::new(text.chars().count());

@@ -43,7 +43,13 @@ enum Dialog {
         busy: bool,
     },
     /// A new passphrase for what lies on the desk.
-    Set { typed: Hidden, again: Hidden, busy: bool },
+    Set {
+        typed: Hidden,
+        again: Hidden,
+        /// It is asked whether the one that there is goes.
+        removes: bool,
+        busy: bool,
+    },
 }
 
 /// A file that waits for its passphrase.
@@ -175,7 +181,7 @@ impl Locks {
     /// Asks for a new passphrase.
     pub(super) fn ask_new(&mut self) {
         let (typed, again) = (Hidden::default(), Hidden::default());
-        self.dialog = Some(Dialog::Set { typed, again, busy: false });
+        self.dialog = Some(Dialog::Set { typed, again, removes: false, busy: false });
     }
 
     /// Shows what is asked, and begins what is wanted.
@@ -242,8 +248,9 @@ impl Dialog {
             ui.set_width(430.0);
             wanted = match self {
                 Self::Open { shut, typed, busy } => open_ui(ui, shut, typed, busy, words),
-                Self::Set { typed, again, busy } => {
-                    set_ui(ui, (typed, again), has_one, busy, words)
+                Self::Set { removes: true, busy, .. } => remove_ui(ui, busy, words),
+                Self::Set { typed, again, removes, busy } => {
+                    set_ui(ui, (typed, again), has_one.then_some(removes), busy, words)
                 }
             };
         });
@@ -291,14 +298,33 @@ fn open_ui(
     wanted
 }
 
+/// What follows from it, before it is done.
+fn remove_ui(ui: &mut Ui, busy: &mut bool, words: &dyn Words) -> Option<Wanted> {
+    heading(ui, words.caption(Caption::RemovePassphrase));
+    ui.label(words.caption(Caption::RemovePassphraseWhy));
+    let mut wanted = None;
+    ui.add_enabled_ui(!*busy, |ui| {
+        row(ui, |ui| {
+            if primary(ui, words.caption(Caption::Cancel)).clicked() {
+                wanted = Some(Wanted::Cancel);
+            }
+            if secondary(ui, words.caption(Caption::DoRemovePassphrase)).clicked() {
+                wanted = Some(Wanted::Put(None));
+            }
+        });
+    });
+    *busy |= matches!(wanted, Some(Wanted::Put(_)));
+    wanted
+}
+
 fn set_ui(
     ui: &mut Ui,
     (typed, again): (&mut Hidden, &mut Hidden),
-    has_one: bool,
+    removes: Option<&mut bool>,
     busy: &mut bool,
     words: &dyn Words,
 ) -> Option<Wanted> {
-    let (what, set) = if has_one {
+    let (what, set) = if removes.is_some() {
         (Caption::PassphraseChange, Caption::DoChangePassphrase)
     } else {
         (Caption::PassphraseSet, Caption::DoSetPassphrase)
@@ -327,8 +353,8 @@ fn set_ui(
             if passphrase.is_some() && (pressed || entered) {
                 wanted = Some(Wanted::Put(passphrase));
             }
-            if has_one && secondary(ui, words.caption(Caption::RemovePassphrase)).clicked() {
-                wanted = Some(Wanted::Put(None));
+            if let Some(removes) = removes {
+                *removes = secondary(ui, words.caption(Caption::RemovePassphrase)).clicked();
             }
             if secondary(ui, words.caption(Caption::Cancel)).clicked() {
                 wanted = Some(Wanted::Cancel);

@@ -64,8 +64,9 @@ pub(super) fn ride_ui(
             edits.push(RideEdit::Likes((ride.likes != Some(liking)).then_some(liking)));
         }
         let said = words.caption(Caption::ItsWords);
-        if let Some(to) = text_field(ui, &words_salt, said, &ride.words, 2) {
-            edits.push(RideEdit::Words(to));
+        if let Some((to, typing)) = text_field(ui, &words_salt, said, &ride.words, 2) {
+            let change = RideEdit::Words(to);
+            commands.push(Command::Edit(Edit::Ride { visit: index, at, change }, Some(typing)));
         }
         seen_ui(ui, at, ride, words, &mut edits);
     });

@@ -418,7 +418,9 @@ fn opened_as(path: PathBuf, opened: Opened, words: &dyn Words) -> Command {
 pub(super) fn notices_of(opened: &Opened, words: &dyn Words) -> Vec<Told> {
     let texts = opened.notices.iter().map(|finding| words.message(&finding.message));
     // it is put right in the window, not in the file: no line of that
-    texts.map(|text| Told::worded_notice(crate::say::printable(&text))).collect()
+    let told = texts.map(|text| Told::worded_notice(crate::say::printable(&text)));
+    let until = opened.session.keep_until.filter(|until| *until < crate::blank::today());
+    told.chain(until.map(|until| Told::worded_notice(words.kept_too_long(until)))).collect()
 }
 
 /// What a file error says, with the places in the file.

@@ -190,10 +190,10 @@ impl Fields<'_> {
         // beside its field: what is set below must be seen whole
         let label = &self.cockpit.label;
         let to = ui.horizontal(|ui| text_field(ui, &salt, name, label, 1)).inner;
-        if let Some(to) = to {
+        if let Some((to, typing)) = to {
             let (visit, id) = (self.desk.look().visit, self.cockpit.id.clone());
             let change = CockpitEdit::Label(to);
-            self.commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, None));
+            self.commands.push(Command::Edit(Edit::Cockpit { visit, id, change }, Some(typing)));
         }
     }
 

@@ -5,7 +5,7 @@ use super::interview::{interview_ui, red_flags_ui, sent_on_before_ui, sent_on_ui
 use super::number::{Asked, NumberField, field_id, focus_in_next_frame, then};
 use super::outline::{OUTLINE, outline_ui};
 use super::widgets::{
-    choice, columns, heading, news, read_field, row, small_heading, text_field, text_id,
+    Said, choice, columns, heading, news, read_field, row, small_heading, text_field, text_id,
 };
 use eframe::egui;
 use egui::{ComboBox, ScrollArea, Ui};
@@ -52,7 +52,7 @@ pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut
 }
 
 /// The name; in a new session it has the keyboard, and Enter leads to the year of birth.
-fn name_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<String> {
+fn name_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Said> {
     const SALT: &str = "client";
     let client = &desk.session().client;
     let id = text_id(ui, SALT);
@@ -66,11 +66,11 @@ fn name_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<String> {
 
 fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
     let client = &desk.session().client;
-    let mut edit = |edit: Edit| commands.push(Command::Edit(edit, None));
     heading(ui, words.caption(Caption::Client));
-    if let Some(to) = name_ui(ui, desk, words) {
-        edit(Edit::ClientName(to));
+    if let Some((to, typing)) = name_ui(ui, desk, words) {
+        commands.push(Command::Edit(Edit::ClientName(to), Some(typing)));
     }
+    let mut edit = |edit: Edit| commands.push(Command::Edit(edit, None));
     small_heading(ui, words.caption(Caption::Sex));
     row(ui, |ui| {
         for (sex, caption) in [
@@ -99,10 +99,9 @@ fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
         Some(Asked::Nothing) => edit(Edit::Born(None)),
         None => {}
     }
-    if let Some(to) =
-        text_field(ui, "client notes", words.caption(Caption::Notes), &client.notes, 3)
-    {
-        edit(Edit::ClientNotes(to));
+    let notes = text_field(ui, "client notes", words.caption(Caption::Notes), &client.notes, 3);
+    if let Some((to, typing)) = notes {
+        commands.push(Command::Edit(Edit::ClientNotes(to), Some(typing)));
     }
     let kept = desk.session().keep_until.map(|day| day.to_string()).unwrap_or_default();
     let read = |text: &str| match text.trim() {
@@ -110,8 +109,8 @@ fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
         text => text.parse().map(Some).map_err(|_| words.no_day(text)),
     };
     let name = words.caption(Caption::KeepUntil);
-    if let Some(to) = read_field(ui, "keep until", name, &kept, 1, read) {
-        edit(Edit::KeepUntil(to));
+    if let Some(to) = read_field(ui, "keep until", name, &kept, read) {
+        commands.push(Command::Edit(Edit::KeepUntil(to), None));
     }
     ui.add_space(10.0);
     visit_ui(ui, desk, words, commands);
@@ -126,25 +125,27 @@ fn visit_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Comm
         commands.push(other);
         return;
     }
-    let mut edit = |edit: Edit| commands.push(Command::Edit(edit, None));
+    let mut edit = |edit: Edit, typing| commands.push(Command::Edit(edit, typing));
     let day = visit.date.to_string();
     let read = |text: &str| text.trim().parse().map_err(|_| words.no_day(text.trim()));
     let name = words.caption(Caption::VisitDay);
     let salt = format!("day/{at}");
     let id = text_id(ui, &salt);
-    if let Some(to) = then(ui, id, id, |ui| read_field(ui, &salt, name, &day, 1, read)) {
-        edit(Edit::Date { visit: at, to });
+    if let Some(to) = then(ui, id, id, |ui| read_field(ui, &salt, name, &day, read)) {
+        edit(Edit::Date { visit: at, to }, None);
     }
     let wishes = visit.wishes.join("\n");
-    if let Some(to) =
+    if let Some((to, typing)) =
         text_field(ui, &format!("wishes/{at}"), words.caption(Caption::Wishes), &wishes, 4)
     {
         let lines = to.lines().map(str::trim).filter(|line| !line.is_empty());
-        edit(Edit::Wishes { visit: at, to: lines.map(str::to_owned).collect() });
+        let to = lines.map(str::to_owned).collect();
+        edit(Edit::Wishes { visit: at, to }, Some(typing));
     }
     let notes = words.caption(Caption::VisitNotes);
-    if let Some(to) = text_field(ui, &format!("visit notes/{at}"), notes, &visit.notes, 4) {
-        edit(Edit::VisitNotes { visit: at, to });
+    let said = text_field(ui, &format!("visit notes/{at}"), notes, &visit.notes, 4);
+    if let Some((to, typing)) = said {
+        edit(Edit::VisitNotes { visit: at, to }, Some(typing));
     }
 }
 

@@ -8,6 +8,7 @@ use egui::{
     Align, Button, Color32, CornerRadius, Frame, Id, Layout, Margin, Rect, Response, RichText,
     Role, ScrollArea, Sense, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, vec2,
 };
+use fit_desk::Gesture;
 use fit_math::DVec2;
 use fit_view::scene::{
     Ink, Layer, LayerName, Mark, Path, Pen, Scene, Series, Weight, Width as ScenePenWidth, Window,
@@ -156,23 +157,76 @@ pub(super) fn refusal(ui: &mut Ui, text: &str) -> Response {
     sentence(ui, RichText::new(text).size(12.5).color(colour))
 }
 
-/// A text field with its name over it. What is typed is kept until it is finished (Enter, Tab, a
-/// press elsewhere); Escape brings back what stood there.
+/// Words as they are typed, and the gesture that all of one stay in a field belong to.
+pub(super) type Said = (String, Gesture);
+
+/// A text field with its name over it. Every letter is given at once, so that it is kept as soon as it
+/// is typed; Escape brings back what stood there when the keyboard came, or when it was last saved.
 pub(super) fn text_field(
     ui: &mut Ui,
     salt: &str,
     name: &str,
     value: &str,
     rows: usize,
-) -> Option<String> {
-    read_field(ui, salt, name, value, rows, |text| Ok(text.to_owned()))
+) -> Option<Said> {
+    let id = text_id(ui, salt);
+    let mut typed = followed(ui, id, value);
+    let mut text = typed.as_ref().map_or_else(|| value.to_owned(), |typed| typed.text.clone());
+    let response = edit_ui(ui, id, name, &mut text, rows);
+    let mut said = None;
+    if response.changed() {
+        let new = || Typed { before: value.to_owned(), ..Typed::default() };
+        let of = typed.get_or_insert_with(new);
+        let gesture = *of.gesture.get_or_insert_with(|| half_typed::typing(ui));
+        (of.text, of.holds) = (text.clone(), None);
+        said = Some((text.clone(), gesture));
+    }
+    let is_new = typed.as_ref().is_some_and(|typed| typed.text != typed.before);
+    if response.has_focus() {
+        let text = if is_new { half_typed::Text::Typed } else { half_typed::Text::Value };
+        half_typed::has_keyboard(ui, id, text);
+    }
+    if response.lost_focus() {
+        let escaped = ui.input(|input| input.key_pressed(egui::Key::Escape));
+        if let Some(Typed { before, gesture: Some(gesture), .. }) = typed.take_if(|_| escaped)
+            && is_new
+        {
+            said = Some((before, gesture));
+        }
+        ui.data_mut(|data| data.remove::<Typed>(id));
+        return said;
+    }
+    if let Some(of) = typed {
+        let taken = half_typed::is_taken(ui, id);
+        let of = if taken { Typed { before: text, gesture: None, ..of } } else { of };
+        ui.data_mut(|data| data.insert_temp(id, of));
+    }
+    said
 }
 
-/// A text being typed, and why it was not taken.
+/// What is being typed into that field, unless the document has been changed by something else since.
+fn followed(ui: &Ui, id: Id, value: &str) -> Option<Typed> {
+    let mut typed: Option<Typed> = ui.data(|data| data.get_temp(id));
+    if let Some(typed) = &mut typed
+        && typed.holds.is_none()
+    {
+        typed.holds = Some(value.to_owned());
+    }
+    typed.filter(|typed| typed.holds.as_deref() == Some(value))
+}
+
+/// A text being typed.
 #[derive(Debug, Clone, Default)]
 struct Typed {
     text: String,
+    /// Why it was not taken.
     why_not: Option<String>,
+    /// What Escape brings back.
+    before: String,
+    /// What is typed from there on.
+    gesture: Option<Gesture>,
+    /// What the document made of it; none: it has not been asked yet.
+    holds: Option<String>,
 }
 
 /// What the keyboard knows a text field by that is shown there.
@@ -180,29 +234,21 @@ pub(super) fn text_id(ui: &Ui, salt: &str) -> Id {
     ui.make_persistent_id(("text", salt))
 }
 
-/// A text field whose text must be read as something; a text that cannot be stays, with the reason
-/// under it, and the old value holds.
+/// A text field whose text must be read as something, kept until it is finished (Enter, Tab, a press
+/// elsewhere); a text that cannot be read stays, with the reason under it, and the old value holds. Escape
+/// brings back what stood there.
 pub(super) fn read_field<T>(
     ui: &mut Ui,
     salt: &str,
     name: &str,
     value: &str,
-    rows: usize,
     read: impl FnOnce(&str) -> Result<T, String>,
 ) -> Option<T> {
     let id = text_id(ui, salt);
     let typed: Option<Typed> = ui.data(|data| data.get_temp(id));
-    let Typed { mut text, why_not } =
-        typed.unwrap_or_else(|| Typed { text: value.to_owned(), why_not: None });
-    let label = note(ui, name);
-    let width = ui.available_width();
-    let edit = if rows > 1 {
-        egui::TextEdit::multiline(&mut text).desired_rows(rows)
-    } else {
-        egui::TextEdit::singleline(&mut text)
-    };
-    let edit = edit.id(id).desired_width(width).margin(Margin::symmetric(8, 4));
-    let response = in_sight(ui.add(edit).labelled_by(label.id));
+    let (mut text, why_not) =
+        typed.map_or_else(|| (value.to_owned(), None), |typed| (typed.text, typed.why_not));
+    let response = edit_ui(ui, id, name, &mut text, 1);
     if let Some(why_not) = &why_not {
         refusal(ui, why_not);
     }
@@ -214,7 +260,7 @@ pub(super) fn read_field<T>(
         };
         half_typed::has_keyboard(ui, id, text);
     }
-    if response.lost_focus() {
+    if response.lost_focus() || half_typed::is_taken(ui, id) {
         ui.data_mut(|data| data.remove::<Typed>(id));
         if ui.input(|input| input.key_pressed(egui::Key::Escape)) || text == value {
             return None;
@@ -222,7 +268,7 @@ pub(super) fn read_field<T>(
         return match read(&text) {
             Ok(read) => Some(read),
             Err(why_not) => {
-                let kept = Typed { text, why_not: Some(why_not) };
+                let kept = Typed { text, why_not: Some(why_not), ..Typed::default() };
                 ui.data_mut(|data| data.insert_temp(id, kept));
                 half_typed::not_taken(ui, id);
                 None
@@ -230,9 +276,22 @@ pub(super) fn read_field<T>(
         };
     }
     if response.changed() {
-        ui.data_mut(|data| data.insert_temp(id, Typed { text, why_not: None }));
+        ui.data_mut(|data| data.insert_temp(id, Typed { text, ..Typed::default() }));
     }
     None
+}
+
+/// A field of so many rows with its name over it.
+fn edit_ui(ui: &mut Ui, id: Id, name: &str, text: &mut String, rows: usize) -> Response {
+    let label = note(ui, name);
+    let width = ui.available_width();
+    let edit = if rows > 1 {
+        egui::TextEdit::multiline(text).desired_rows(rows)
+    } else {
+        egui::TextEdit::singleline(text)
+    };
+    let edit = edit.id(id).desired_width(width).margin(Margin::symmetric(8, 4));
+    in_sight(ui.add(edit).labelled_by(label.id))
 }
 
 /// Forgets what stands in text fields and is not taken.

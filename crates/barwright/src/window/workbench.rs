@@ -23,7 +23,7 @@ use super::over::Over;
 use super::passphrase::{Locks, Shut};
 use super::recent::Recent;
 use super::ride::ride_ui;
-use super::runner::{Browsed, Runner, not_opened};
+use super::runner::{Browsed, Runner, not_opened, notices_of};
 use super::sampling::Sampling;
 use super::settings::Settings;
 use super::setup::setup_ui;
@@ -37,9 +37,9 @@ use super::widgets::{card, forget_texts};
 use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
 use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
-use fit_desk::{Command, Desk, ForClient, Room, Saying, Setup, ThemeChoice, Told, Tone};
+use fit_desk::{Command, Desk, ForClient, LooksAt, Room, Saying, Setup, ThemeChoice, Told, Tone};
 use fit_doc::Session;
-use fit_file::{Disk, FileError, Kept};
+use fit_file::{Disk, FileError, Kept, Opened};
 use fit_view::act::Act;
 use fit_view::words::{Caption, English, Words};
 use std::path::{Path, PathBuf};
@@ -99,6 +99,13 @@ pub struct Workbench {
 struct Held {
     acts: Vec<Act>,
     open: Option<PathBuf>,
+}
+
+impl Held {
+    /// What waits only saves: whoever types goes on in the same place.
+    fn stays(&self) -> bool {
+        self.open.is_none() && self.acts.iter().all(|act| *act == Act::Save)
+    }
 }
 
 /// Whose fields there are.
@@ -234,6 +241,15 @@ impl Workbench {
         &self.desk
     }
 
+    /// Says what is to be said of the file that was opened for it.
+    pub fn say_of(&mut self, path: &Path, opened: &Opened) {
+        let why = notices_of(opened, &self.words);
+        if opened.read_only {
+            self.desk.only_look(LooksAt { path: path.to_owned(), why: why.clone() });
+        }
+        self.tell(why);
+    }
+
     /// Says something at the top of the window.
     pub fn tell(&mut self, all: Vec<Told>) {
         for told in all {
@@ -250,9 +266,13 @@ impl Workbench {
     pub fn ui(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
         let held = self.held.take();
-        if held.is_some() {
+        if let Some(held) = &held {
             half_typed::hold(&ctx, false);
-            half_typed::finish(&ctx);
+            if held.stays() && self.desk.file().is_some() {
+                half_typed::take(&ctx);
+            } else {
+                half_typed::finish(&ctx);
+            }
         }
         self.hear_answers(&ctx);
         self.close_button(&ctx);

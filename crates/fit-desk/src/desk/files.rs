@@ -9,8 +9,12 @@ use crate::command::{
 use crate::history::History;
 use crate::shelf;
 use fit_doc::Session;
+use fit_view::file_name::beside;
 use std::path::PathBuf;
 use std::sync::Arc;
+
+/// The number of a copy beside a file.
+const FIRST_COPY: u32 = 2;
 
 /// What happens once an unsaved session is out of the way.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,9 +86,10 @@ impl Desk {
 
     fn ask_save(&self) -> Effect {
         let name = || PathBuf::from(shelf::file_name(&self.session().client.name));
-        Effect::AskSave {
-            path: self.tried.clone().or_else(|| self.file.clone()).unwrap_or_else(name),
-        }
+        // a copy of what is only looked at, beside it
+        let copy = || self.looks_at.as_ref().map(|of| beside(&of.path, FIRST_COPY));
+        let path = self.tried.clone().or_else(|| self.file.clone()).or_else(copy);
+        Effect::AskSave { path: path.unwrap_or_else(name) }
     }
 
     fn write(&mut self, path: PathBuf, replace: bool) -> Effect {
@@ -162,7 +167,7 @@ impl Desk {
         self.saved = revision;
         if self.modified() {
             // typed on while it was being written: that goes into the copy as well, and is worked on there
-            self.file = Some(at);
+            (self.file, self.looks_at) = (Some(at), None);
             return Vec::new();
         }
         self.beside = Some(at);
@@ -201,7 +206,7 @@ impl Desk {
     ) -> Vec<Effect> {
         self.saved = revision;
         self.file = Some(path.clone());
-        self.tried = None;
+        (self.tried, self.looks_at) = (None, None);
         self.told = notices;
         if self.told.is_empty() {
             self.told = vec![Told { tone: Tone::Done, text: Saying::Saved(path) }];

@@ -9,7 +9,9 @@ mod tape;
 mod tried;
 mod visits;
 
-use crate::command::{Broken, Changed, Command, Effect, Gesture, Revision, Saying, Told, Tone};
+use crate::command::{
+    Broken, Changed, Command, Effect, Gesture, LooksAt, Revision, Saying, Told, Tone,
+};
 use crate::history::History;
 use crate::look::{ForClient, Look, Room, ThemeChoice};
 use crate::{matching, shelf};
@@ -45,6 +47,8 @@ pub struct Desk {
     /// The state that the file holds.
     saved: Revision,
     file: Option<PathBuf>,
+    /// The file that what is on the desk was read from, where it may not be saved over.
+    looks_at: Option<LooksAt>,
     weighed: Arc<Weighed>,
     /// How sure it is where a limit acts, once that is drawn.
     sampling: Option<Sampling>,
@@ -135,6 +139,7 @@ impl Desk {
         Ok(Self {
             saved,
             file,
+            looks_at: None,
             doubtful: doubtful(&setup, history.session(), visit),
             next: OnceLock::new(),
             tape: OnceLock::new(),
@@ -214,6 +219,16 @@ impl Desk {
         self.file.as_deref()
     }
 
+    /// The file that is only looked at, and why; none: there is a file to save to, or none at all.
+    pub fn looks_at(&self) -> Option<&LooksAt> {
+        self.looks_at.as_ref()
+    }
+
+    /// What is on the desk was read from a file that is only looked at.
+    pub fn only_look(&mut self, at: LooksAt) {
+        self.looks_at = Some(at);
+    }
+
     /// Which state the document is in: whatever is derived from it can be kept while this stays.
     pub fn revision(&self) -> Revision {
         self.history.revision()
@@ -242,6 +257,11 @@ impl Desk {
     /// "Save first?" waits for its [`Answer`](crate::Answer).
     pub fn question(&self) -> bool {
         self.asked.is_some()
+    }
+
+    /// Whether that is asked before the window is closed.
+    pub fn asks_to_close(&self) -> bool {
+        self.asked == Some(Then::Quit)
     }
 
     /// "Replace this file?" waits for [`Command::Replace`].
@@ -429,9 +449,13 @@ impl Desk {
                 if self.worked_on_meanwhile() {
                     return self.guarded(Then::Read(path));
                 }
-                // without a file of its own, saving asks where to
                 let beside = self.beside.take();
-                self.put_down(*session, (!read_only).then_some(path), notices);
+                let looks_at = || LooksAt { path: path.clone(), why: notices.clone() };
+                let looks_at = read_only.then(looks_at);
+                // without a file of its own, saving asks where to
+                if self.put_down(*session, (!read_only).then_some(path), notices) {
+                    self.looks_at = looks_at;
+                }
                 let saved = |at| Told { tone: Tone::Done, text: Saying::SavedBeside(at) };
                 self.told.extend(beside.map(saved));
             }

@@ -6,7 +6,7 @@
 
 use super::person;
 use super::weighed::{Weighed, WeighedCockpit};
-use fit_doc::{Client, Date, Frame, KeptCockpits, Message, Place, Reading, Visit};
+use fit_doc::{Client, Date, Frame, KeptCockpits, Message, Place, Reading, Sex, Visit};
 use fit_math::body::{Body, Survey};
 use fit_math::doubt::Nearby;
 use fit_math::hand::Cover;
@@ -21,10 +21,11 @@ pub struct Before {
     read: Option<Read>,
 }
 
-/// A client's body and what it was read from.
+/// A client's body and what it was read from; a name or notes are nothing of it.
 #[derive(Debug, Clone)]
 struct Read {
-    client: Client,
+    sex: Option<Sex>,
+    born: Option<i16>,
     date: Date,
     readings: Vec<Reading>,
     place: Place,
@@ -41,7 +42,8 @@ impl Before {
         survey: &Survey,
     ) -> Result<(Body, Option<Message>), Message> {
         let is_same = |read: &&Read| {
-            (&read.client, read.date, &read.place) == (client, visit.date, place)
+            (read.sex, read.born, read.date) == (client.sex, client.born, visit.date)
+                && read.place == *place
                 && read.readings == visit.body
         };
         if let Some(read) = self.read.as_ref().filter(is_same) {
@@ -49,7 +51,8 @@ impl Before {
         }
         let body = person::body(client, place, visit, survey)?;
         self.read = Some(Read {
-            client: client.clone(),
+            sex: client.sex,
+            born: client.born,
             date: visit.date,
             readings: visit.body.clone(),
             place: place.clone(),

@@ -13,6 +13,8 @@ pub enum Caption {
     Menu,
     /// There are changes that no file holds.
     Modified,
+    /// The file may not be saved over.
+    OnlyToLookAt,
     /// All changes are in the file.
     Saved,
     /// Under a typed number that the desk refused.
@@ -310,6 +312,10 @@ pub enum Caption {
     DoChangePassphrase,
     /// Button.
     RemovePassphrase,
+    /// What follows from that.
+    RemovePassphraseWhy,
+    /// Button, once that was read.
+    DoRemovePassphrase,
     /// It was done.
     IsUnderPassphrase,
     /// It was removed.
@@ -378,6 +384,8 @@ pub enum Caption {
     AnswerSave,
     /// Button.
     AnswerDiscard,
+    /// Button, where the window is being closed.
+    CloseDiscard,
     /// Heading.
     Open,
     /// Heading.

@@ -33,8 +33,10 @@ pub trait KeepingWords {
     fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String;
     /// What stays of a client who was erased, or would be.
     fn erase_leaves(&self, what: Remains, path: &str) -> String;
-    /// So many more differences.
-    fn more_differences(&self, count: usize) -> String;
+    /// No client of a folder is meant by the words that were typed.
+    fn none_found(&self, folder: &str) -> String;
+    /// The client agreed to have it kept until that day, which has passed.
+    fn kept_too_long(&self, until: Date) -> String;
     /// One thing in which what was not saved differs from what was.
     fn differs(&self, of: &Differs) -> String;
 }

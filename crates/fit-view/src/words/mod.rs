@@ -341,7 +341,7 @@ pub trait Words:
     fn bike_and_visit(&self, bike: &str, visit: Date) -> String;
     /// Beside a refused text: the value that holds.
     fn still(&self, quantity: Quantity, value: f64) -> String;
-    /// Complaints and wishes that are not shown.
+    /// So many more than are shown.
     fn and_more(&self, count: usize) -> String;
     /// That so many more messages wait behind the one that is shown.
     fn messages_behind(&self, count: usize) -> String;

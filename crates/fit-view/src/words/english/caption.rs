@@ -11,6 +11,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::NewBike => "Bike",
         C::Untitled => "New client",
         C::Menu => "Menu",
+        C::OnlyToLookAt => "Only to look at",
         C::Modified => "Not saved",
         C::Saved => "Saved",
         C::FieldFirst => {
@@ -167,6 +168,10 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::DoSetPassphrase => "Put it under this passphrase",
         C::DoChangePassphrase => "Change to this one",
         C::RemovePassphrase => "Remove the passphrase",
+        C::RemovePassphraseWhy => {
+            "Whoever gets hold of the file, or of one of its earlier contents, can read it then."
+        }
+        C::DoRemovePassphrase => "Remove it all the same",
         C::IsUnderPassphrase => "The session and its earlier contents are under the passphrase",
         C::IsPlain => "The passphrase is removed: the session can be opened without one",
         C::InFolder => "In this folder",
@@ -213,6 +218,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::WhichVisit => "Visit looked at",
         C::AnswerSave => "Save",
         C::AnswerDiscard => "Go on without saving",
+        C::CloseDiscard => "Close without saving",
         C::Open => "Open a session",
         C::SaveAs => "Save the session",
         C::PathField => "File",

@@ -57,8 +57,15 @@ impl KeepingWords for English {
         }
     }
 
-    fn more_differences(&self, count: usize) -> String {
-        format!("… and {count} more")
+    fn none_found(&self, folder: &str) -> String {
+        format!("No client with these words in {folder} and the folders in it")
+    }
+
+    fn kept_too_long(&self, until: Date) -> String {
+        format!(
+            "The client agreed to have this kept until {}, which has passed: ask again, or erase it",
+            picture::day(until)
+        )
     }
 
     fn differs(&self, of: &Differs) -> String {
@@ -123,6 +130,10 @@ pub(super) fn keeping(of: &Keeping) -> String {
         Keeping::OpenElsewhere { path } => format!(
             "{path} is open in another window. It can be looked at here; to work on it, close it there, or \
              save a copy under another name."
+        ),
+        Keeping::IsKept { path } => format!(
+            "{path} is an earlier content of another session file. It can be looked at, but not saved \
+             over; to work on it, save a copy under another name."
         ),
         Keeping::WrittenByEarlier { path, version, reads } => format!(
             "{path} was written by an earlier Barwright (version {version}): saving it writes version \

@@ -31,11 +31,11 @@ pub(super) fn message(message: &Message) -> String {
             megabytes(*most)
         ),
         M::FileEmpty { path } => {
-            format!("{path} is empty. Open an earlier version of it, or choose another file.")
+            format!("{path} is empty. Choose another file.")
         }
         M::NotText { path, at_byte } => format!(
             "{path} stops being UTF-8 text at byte {at_byte}, so nothing was read. Save it as UTF-8 if an \
-             editor changed that, or open an earlier version of it."
+             editor changed that, or choose another file."
         ),
         M::OtherKindOfFile { path, kind } => {
             let kind = match kind {
@@ -62,8 +62,8 @@ pub(super) fn message(message: &Message) -> String {
             "{path} is a link to a file that is not there. Choose the file itself, or mend the link."
         ),
         M::Damaged { path } => format!(
-            "{path} is damaged, or was edited by hand: its check line does not fit. Open an earlier \
-             version of it; if you edited it on purpose, `check --accept` gives it a new one."
+            "{path} is damaged, or was edited by hand: its check line does not fit. If you \
+             edited it on purpose, `check --accept` gives it a new one."
         ),
         M::NoCheckLine { path } => {
             format!("{path} has no check line, as after editing by hand: look its numbers over")
@@ -73,7 +73,7 @@ pub(super) fn message(message: &Message) -> String {
         ),
         M::NestedTooDeep { path, spot, most } => format!(
             "{path}, {}: brackets lie more than {most} deep, and in no session they do. Choose another \
-             file, or open an earlier version of it.",
+             file.",
             spot_words(*spot)
         ),
         M::DoesNotParse { path, spot, slip } => {
@@ -566,6 +566,7 @@ mod tests {
             M::Keeping(Keeping::OpenElsewhere { path: path() }),
             M::Keeping(Keeping::WrittenByEarlier { path: path(), version: 0, reads: 1 }),
             M::Keeping(Keeping::NoneEarlier { path: path() }),
+            M::Keeping(Keeping::IsKept { path: path() }),
             M::Keeping(Keeping::IsEarlier {
                 path: path(),
                 day: fit_doc::Date::constant(2026, 4, 11),

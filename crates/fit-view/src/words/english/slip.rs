@@ -136,8 +136,8 @@ pub(super) fn slip(slip: &Slip) -> String {
                 closing(*bracket)
             ),
             None => format!(
-                "the file ends here, and the bracket “{bracket}” of {} is not closed. Put “{}” there, or \
-                 open an earlier version if the end was lost.",
+                "the file ends here, and the bracket “{bracket}” of {} is not closed. Put “{}” there, \
+                 unless more of it was lost.",
                 place(*opened),
                 closing(*bracket)
             ),
@@ -161,7 +161,7 @@ pub(super) fn slip(slip: &Slip) -> String {
              before it."
         ),
         Slip::Other { detail } => format!(
-            "this does not read as a session ({detail}). Correct it there, or open an earlier version."
+            "this does not read as a session ({detail}). Correct it there, or choose another file."
         ),
     }
 }

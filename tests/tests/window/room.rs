@@ -221,7 +221,7 @@ fn one_message_lies_over_the_page_at_a_time() {
     let shown =
         |window: &Window| ["first", "wrong", "last"].map(|word| window.texts(&long(word)).len());
     assert_eq!(shown(&window), [0, 1, 0]);
-    assert_eq!(window.texts("and 2 things more").len(), 1);
+    assert_eq!(window.texts("2 more messages are behind this one").len(), 1);
     window.press(Role::Button, "Close this message");
     assert_eq!(shown(&window), [0, 0, 1]);
     window.press(Role::Button, "Close this message");

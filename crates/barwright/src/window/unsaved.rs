@@ -8,8 +8,9 @@ use super::log::{Event, Log};
 use super::runner::{Answer, Runner};
 use eframe::egui;
 use fit_desk::{Desk, Revision};
-use fit_doc::Session;
-use fit_file::{Disk, FileKey, Sum, Unsaved};
+use fit_doc::{Message, NotSaved, Session};
+use fit_file::{Disk, FileError, FileKey, Sum, Unsaved};
+use fit_view::words::{English, Words as _};
 use std::panic;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -232,7 +233,7 @@ impl Slot {
         self.holds.store(true, Ordering::Relaxed);
         let own = own.insert(begun);
         let written = own.write(session, path.as_deref(), *seen, key.as_ref());
-        written.map_err(|error| error.to_string())
+        written.map_err(|error| refused(&error))
     }
 
     fn clear(&self) -> Result<(), String> {
@@ -240,6 +241,16 @@ impl Slot {
             Some(own) => own.clear().map_err(|error| error.to_string()),
             None => Ok(()),
         }
+    }
+}
+
+/// Why nothing was written: what the system said, where that is it.
+fn refused(error: &FileError) -> String {
+    match error.message() {
+        Message::NotSaved { why: NotSaved::System(detail) | NotSaved::NotKept(detail), .. } => {
+            detail.clone()
+        }
+        message => English.message(message),
     }
 }
 

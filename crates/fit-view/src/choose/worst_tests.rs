@@ -1,3 +1,5 @@
+//! The worse of two complaints comes first, where one is far worse.
+
 use super::*;
 use crate::choose::reason::Reason;
 use crate::testing::{deep, session, stem};

@@ -351,18 +351,22 @@ fn texts_of(files: Vec<PathBuf>) -> Vec<(PathBuf, String)> {
     files.into_iter().flat_map(of).collect()
 }
 
+/// Whether a source is a test's.
+fn is_test(path: &Path) -> bool {
+    let within = path.strip_prefix(root()).unwrap_or(path);
+    let folder = within.components().any(|of| of.as_os_str() == "tests");
+    folder || path.file_stem().is_some_and(|of| of.to_string_lossy().ends_with("tests"))
+}
+
 fn all_texts() -> Vec<(PathBuf, String)> {
-    texts_of(files(WORDS, "rs"))
+    let mut all = files(WORDS, "rs");
+    all.retain(|path| !is_test(path));
+    texts_of(all)
 }
 
 /// Texts of all other sources, of what the shop has, and of the demo sessions.
 fn texts_elsewhere() -> Vec<(PathBuf, String)> {
     let mut all = files("crates", "rs");
-    let is_test = |path: &Path| {
-        let within = path.strip_prefix(root()).unwrap_or(path);
-        let folder = within.components().any(|of| of.as_os_str() == "tests");
-        folder || path.file_stem().is_some_and(|of| of.to_string_lossy().ends_with("tests"))
-    };
     all.retain(|path| !path.starts_with(root().join(WORDS)) && !is_test(path));
     all.extend(files("assets", "ron").into_iter().chain(files("sessions", "ron")));
     let mut texts = texts_of(all);

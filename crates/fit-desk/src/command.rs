@@ -9,7 +9,8 @@ use fit_view::weigh::{Sample, Weighed};
 use std::path::PathBuf;
 use std::sync::Arc;
 
-/// One uninterrupted movement of the pointer, or one stay in a field of words: all edits that carry it are one undo step.
+/// One uninterrupted movement of the pointer, or one stay in a field of words: all edits that carry it are
+/// one undo step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Gesture(pub u64);
 

@@ -76,13 +76,13 @@ impl Session {
                     of.is_set_up_as(cockpit)
                 }
             };
-            let mut alike = visit.cockpits().filter(|of| of.ridden).filter(is_like);
+            let of = visit.cockpits().filter(|of| of.ridden).find(is_like)?;
             let earlier = (at != index).then(|| (visit.date, self.number_that_day(at)));
             let how = match (earlier, old_saddle) {
                 (None, false) => Ridden::Here,
                 (earlier, old_saddle) => Ridden::Otherwise { earlier, old_saddle },
             };
-            alike.next().map(|of| (at, of, how))
+            Some((at, of, how))
         };
         let ways = [false, true].into_iter();
         let mut ways = ways.flat_map(|old| visits.iter().map(move |&at| (old, at)));

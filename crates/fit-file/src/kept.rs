@@ -2,10 +2,12 @@
 //!
 //! A save writes the document down, reads it back and compares it before the disk is touched; writes it
 //! to a new file beside the old one; looks whether the old one is still what was opened, by its content
-//! and never by its time; keeps it as an earlier content; looks once more; puts the new file in its
-//! place and has the folder synced. No system lets a file be replaced only where it still has a certain
-//! content: what another program writes between the second look and the rename is lost to it. It ends in one of three ways: saved; saved but the disk did not confirm it; not saved,
-//! and then the old content is as it was.
+//! and never by its time; keeps it as an earlier content; looks once more; puts the new file in its place
+//! and has the folder synced. It ends in one of three ways: saved; saved but the disk did not confirm it;
+//! not saved, and then the old content is as it was.
+//!
+//! No system lets a file be replaced only where it still has a certain content: what another program
+//! writes between the second look and the rename is lost to it.
 //!
 //! Under a passphrase all of this is done with what [`crate::FileKey`] makes of the text. Whatever stands
 //! in clear beside such a file comes under its key when that is seen: after the save that put the file
@@ -127,8 +129,8 @@ impl<S: Storage> Kept<S> {
     /// line says, it is opened as it stands, and a save puts it right.
     ///
     /// # Errors
-    /// As [`Self::open_by`]; of a plain file never damaged, of one under a passphrase only where more is wrong than
-    /// its check line.
+    /// As [`Self::open_by`]; of a plain file never damaged, of one under a passphrase only where more is
+    /// wrong than its check line.
     pub fn open_edited(storage: S, path: &Path, by: By<'_>) -> Result<(Opened, Self), FileError> {
         Self::open_as(storage, path, by, CheckLine::NotAsked)
     }
@@ -431,30 +433,34 @@ impl<S: Storage> Kept<S> {
                 }
                 Refused::Failed(why) => not_saved(why),
             })?;
-        let Standing { unconfirmed, made, was_plain, is_free } = standing;
-        // a second name is refused where something came to stand there meanwhile; a rename would not be
-        match if is_free {
-            storage.link(&fresh, &target.path)
-        } else {
-            Err(io::ErrorKind::Unsupported.into())
-        } {
-            Ok(()) => {
-                let _ = storage.remove(&fresh);
-            }
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {
-                let _ = storage.remove(&fresh);
-                return Err(Message::Keeping(Keeping::InTheWay { path: given }).into());
-            }
-            Err(_) => storage.rename(&fresh, &target.path).map_err(|error| {
-                if let Some(made) = &made {
+        let is_placed = standing.is_free && self.takes_free_place(&fresh, target)?;
+        if !is_placed {
+            storage.rename(&fresh, &target.path).map_err(|error| {
+                if let Some(made) = &standing.made {
                     generations::take_back(storage, target, made);
                 }
                 not_saved(system(&error))
-            })?,
+            })?;
         }
         let synced = storage.sync_folder(&target.folder);
         generations::thin_out(storage, &generations::folder_of(&target.folder, &target.name));
-        Ok((synced.err().or(unconfirmed), was_plain))
+        Ok((synced.err().or(standing.unconfirmed), standing.was_plain))
+    }
+
+    /// Puts a new file where none is by a second name, which is refused where something came to stand there
+    /// meanwhile, as a rename is not; whether that can be done on this disk.
+    fn takes_free_place(&self, fresh: &Path, target: &Target) -> Result<bool, FileError> {
+        let linked = self.storage.link(fresh, &target.path);
+        let is_taken =
+            linked.as_ref().is_err_and(|error| error.kind() == io::ErrorKind::AlreadyExists);
+        if linked.is_ok() || is_taken {
+            // what stays is taken away when the file is opened the next time
+            let _ = self.storage.remove(fresh);
+        }
+        if is_taken {
+            return Err(Message::Keeping(Keeping::InTheWay { path: self.given() }).into());
+        }
+        Ok(linked.is_ok())
     }
 
     /// Keeps what stands at the target as an earlier content, where it may be replaced; looks again

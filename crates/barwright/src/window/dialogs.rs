@@ -84,14 +84,13 @@ impl Dialog {
             match self {
                 Self::Open { path } => {
                     heading(ui, words.caption(Caption::Open));
+                    let mut found = Found::default();
                     let meant = |typed: &str| {
-                        let in_folder =
-                            || recent.in_folder.find(typed, words).shown.into_iter().next();
-                        let recent = recent.meant(typed, desk.file());
-                        recent.or_else(|| in_folder().map(|of| of.path))
+                        found = recent.in_folder.find(typed, words);
+                        let first = || found.shown.first().map(|of| of.path.clone());
+                        recent.meant(typed, desk.file()).or_else(first)
                     };
                     path_ui(ui, path, meant, Caption::DoOpen, words, &mut outcome);
-                    let found = recent.in_folder.find(path, words);
                     found_ui(ui, &found, words, &mut outcome);
                     recent_ui(ui, recent, words, &mut outcome);
                 }
@@ -135,7 +134,7 @@ impl Files<'_> {
 fn path_ui(
     ui: &mut Ui,
     path: &mut String,
-    meant: impl Fn(&str) -> Option<PathBuf>,
+    meant: impl FnOnce(&str) -> Option<PathBuf>,
     go: Caption,
     words: &dyn Words,
     outcome: &mut Outcome,

@@ -4,9 +4,9 @@
 //! once it is finished.
 //!
 //! A key that closes or leads elsewhere takes the field first, as Tab would: it waits for one frame, in
-//! which the field loses the keyboard. The one that saves takes it as well and leaves it the keyboard. If the text is no good the key does nothing, the
-//! field has the keyboard again, and what is wrong stands under it; pressed once more it leaves that
-//! text behind.
+//! which the field loses the keyboard. The one that saves takes it as well and leaves it the keyboard. If
+//! the text is no good the key does nothing, the field has the keyboard again, and what is wrong stands
+//! under it; pressed once more it leaves that text behind.
 
 use eframe::egui;
 use egui::text_edit::TextEditState;

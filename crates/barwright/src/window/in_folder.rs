@@ -3,7 +3,7 @@
 
 use super::runner::{Answer, Runner};
 use eframe::egui;
-use fit_folder::{Look, folded, look};
+use fit_folder::{Client, Look, folded, look};
 use fit_view::words::Words;
 use std::path::{Path, PathBuf};
 
@@ -81,26 +81,30 @@ impl InFolder {
             return Found::default();
         }
         let Some((folder, seen)) = &self.seen else { return Found::default() };
-        let found = seen.find(&looked_for, None).into_iter().filter_map(|listed| {
-            let client = listed.client.as_ref().ok()?;
-            let name = if client.name.trim().is_empty() { words.no_name() } else { &client.name };
-            let more = words.found_client(&client.told(name));
-            Some(FoundFile { path: listed.path.clone(), name: name.to_owned(), more })
-        });
-        let mut shown: Vec<FoundFile> = found.collect();
-        let in_vain = shown.is_empty().then(|| folder.clone());
-        let more = shown.len().saturating_sub(MOST);
+        let clients = seen.find(&looked_for, None).into_iter();
+        let mut clients = clients.filter_map(|of| Some((&of.path, of.client.as_ref().ok()?)));
+        let name_of = |client: &Client| match client.name.trim() {
+            "" => words.no_name().to_owned(),
+            _ => client.name.clone(),
+        };
+        // one more than is shown tells whether the last has a namesake; no more are worded, in every frame
+        let first: Vec<_> = clients.by_ref().take(MOST + 1).collect();
+        let more = first.len().saturating_sub(MOST) + clients.count();
+        let in_vain = first.is_empty().then(|| folder.clone());
         // by name, so that namesakes stand beside each other
-        let names: Vec<String> = shown.iter().map(|of| folded(&of.name)).collect();
-        shown.truncate(MOST);
-        for (at, of) in shown.iter_mut().enumerate() {
-            let is_namesake =
-                |other: Option<usize>| other.and_then(|at| names.get(at)) == names.get(at);
-            if is_namesake(at.checked_sub(1)) || is_namesake(Some(at + 1)) {
-                let file = of.path.file_name().unwrap_or_default().to_string_lossy();
-                of.more = format!("{} · {}", crate::say::printable(&file), of.more);
+        let names: Vec<String> = first.iter().map(|(_, of)| folded(&name_of(of))).collect();
+        let shown = first.into_iter().take(MOST).enumerate().map(|(at, (path, client))| {
+            let name = name_of(client);
+            let mut more = words.found_client(&client.told(&name));
+            let beside = [at.checked_sub(1), Some(at + 1)];
+            let mut beside = beside.into_iter().filter_map(|at| names.get(at?));
+            if beside.any(|other| *other == names[at]) {
+                let file = path.file_name().unwrap_or_default().to_string_lossy();
+                more = format!("{} · {more}", crate::say::printable(&file));
             }
-        }
+            FoundFile { path: path.clone(), name, more }
+        });
+        let shown = shown.collect();
         Found { shown, more, in_vain }
     }
 }

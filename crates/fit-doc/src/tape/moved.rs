@@ -59,9 +59,7 @@ pub fn moved(
     is: &Cockpit,
     read: &Tape,
 ) -> Result<Vec<Moved>, Message> {
-    let rows = built(frame, left, read, Some(before))?;
-    let standing = Standing::new(frame, left)?;
-    Ok(Search { frame, is, read, rows: &rows, left: &standing }.found())
+    Ok(Left::new(frame, (left, before), read)?.search(frame, is, read).found())
 }
 
 /// Whether the readings go with the cockpit `is`: nothing has moved, or what has is in it already. Each
@@ -76,9 +74,8 @@ pub fn is_said(
     is: &Cockpit,
     read: &Tape,
 ) -> Result<bool, Message> {
-    let rows = built(frame, left, read, Some(before))?;
-    let standing = Standing::new(frame, left)?;
-    let search = Search { frame, is, read, rows: &rows, left: &standing };
+    let left = Left::new(frame, (left, before), read)?;
+    let search = left.search(frame, is, read);
     Ok(search.explained() && search.found().is_empty())
 }
 
@@ -94,10 +91,27 @@ pub fn is_read_again(
     is: &Cockpit,
     read: &Tape,
 ) -> Result<bool, Message> {
-    let rows = built(frame, left, read, Some(before))?;
-    let standing = Standing::new(frame, left)?;
-    let search = Search { frame, is, read, rows: &rows, left: &standing };
+    let left = Left::new(frame, (left, before), read)?;
+    let search = left.search(frame, is, read);
     Ok(!search.explained() && search.found().is_empty() && search.is_read_again())
+}
+
+/// A cockpit as it was left, and what was read of it since.
+struct Left {
+    rows: Vec<BuiltRow>,
+    standing: Standing,
+}
+
+impl Left {
+    fn new(frame: &Frame, (left, before): (&Cockpit, &Tape), read: &Tape) -> Result<Self, Message> {
+        let rows = built(frame, left, read, Some(before))?;
+        Ok(Self { rows, standing: Standing::new(frame, left)? })
+    }
+
+    /// What has moved of it is searched for beside the cockpit `is`.
+    fn search<'a>(&'a self, frame: &'a Frame, is: &'a Cockpit, read: &'a Tape) -> Search<'a> {
+        Search { frame, is, read, rows: &self.rows, left: &self.standing }
+    }
 }
 
 /// What of a cockpit is otherwise than it was left, of what slips by itself.

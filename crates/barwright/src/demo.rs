@@ -35,7 +35,11 @@ pub(crate) fn demo(
         Some(file) if draw.on_paper() || screen.window.is_none() => {
             unlock.open(file).map(|opened| (opened, None))
         }
-        Some(file) => unlock.keep(file).map(|(opened, kept)| (opened, Some(kept))),
+        // whole, so that what is proposed or kept of it leads there from any folder
+        Some(file) => {
+            let file = std::path::absolute(file).unwrap_or_else(|_| file.clone());
+            unlock.keep(&file).map(|(opened, kept)| (opened, Some(kept)))
+        }
         None => demo_session().map(|opened| (opened, None)),
     };
     let (opened, kept) = match opened {

@@ -52,6 +52,13 @@ pub(crate) fn is_kept(target: &Path) -> bool {
     target.components().any(|of| of.as_os_str() == HIDDEN)
 }
 
+/// The session file that an earlier content is of, by where it lies; none of any other path.
+pub fn session_of_earlier(path: &Path) -> Option<PathBuf> {
+    let own = path.parent()?;
+    let hidden = own.parent().filter(|of| of.file_name().is_some_and(|name| name == HIDDEN))?;
+    Some(hidden.parent()?.join(own.file_name()?))
+}
+
 /// Makes the hidden folder of a session file where it is not there, for all who may write beside that
 /// file; it is on the disk only once [`sync_folders`] says so.
 pub(crate) fn make_folder_of<S: Storage>(

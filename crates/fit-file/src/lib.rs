@@ -38,7 +38,7 @@ mod whose;
 pub use damaged::Instead;
 pub use erase::{ENDING, Erased, Erasure, Piece, Remains, erase, to_erase};
 pub use error::{FileError, Finding};
-pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT};
+pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT, session_of_earlier};
 pub use kept::{Kept, Over, earlier, save, session_text};
 pub use of::Sum;
 pub use open::{Opened, open, open_by, open_from, read_session};

@@ -22,6 +22,9 @@ pub fn slug(name: &str) -> String {
 /// How names of sessions end.
 const ENDING: &str = ".session.ron";
 
+/// The number of the first copy beside a session.
+pub const FIRST_COPY: u32 = 2;
+
 /// The path of a copy beside a session, by its number.
 pub fn beside(path: &Path, number: u32) -> PathBuf {
     let name = path.file_name().unwrap_or_default().to_string_lossy();

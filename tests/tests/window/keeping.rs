@@ -340,6 +340,11 @@ fn an_earlier_content_that_is_opened_by_its_path_is_looked_at_and_never_saved_ov
     assert!(window.has(Role::Label, LOOK));
     assert!(!of.with_file_name(".barwright").exists(), "nothing is made beside it");
     window.enter("stem length", "97");
+    // where it may be saved: beside the session that it is of
+    window.key(Modifiers::COMMAND, Key::S);
+    let beside = file.with_file_name("demo (2).session.ron");
+    assert_eq!(window.value(Role::TextInput, PATH), beside.display().to_string());
+    window.key(Modifiers::NONE, Key::Escape);
     window.save_as(&of);
     assert!(!window.texts("is an earlier content of another session file").is_empty());
     assert!(window.desk().modified() && fs::read(&of).unwrap() == held);

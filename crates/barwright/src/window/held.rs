@@ -3,6 +3,7 @@
 use super::log::{Event, Log};
 use fit_doc::{Keeping, Message, SaveOutcome, Session};
 use fit_file::{By, Disk, Earlier, FileError, FileKey, Kept, Opened, Over, Sum};
+use fit_view::file_name::{FIRST_COPY, beside};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -176,9 +177,9 @@ impl Held {
         session: &Session,
         key: Option<&FileKey>,
     ) -> Result<(PathBuf, SaveOutcome), FileError> {
-        let mut number = 2;
+        let mut number = FIRST_COPY;
         loop {
-            let beside = fit_view::file_name::beside(path, number);
+            let beside = beside(path, number);
             match self.save(&beside, session, Over::WhatWasSeen, key) {
                 Ok(outcome) => return Ok((beside, outcome)),
                 Err(error) if is_taken(error.message()) && number < NAMES_TRIED => number += 1,

@@ -9,12 +9,9 @@ use crate::command::{
 use crate::history::History;
 use crate::shelf;
 use fit_doc::Session;
-use fit_view::file_name::beside;
+use fit_view::file_name::{FIRST_COPY, beside};
 use std::path::PathBuf;
 use std::sync::Arc;
-
-/// The number of a copy beside a file.
-const FIRST_COPY: u32 = 2;
 
 /// What happens once an unsaved session is out of the way.
 #[derive(Debug, Clone, PartialEq)]

@@ -12,6 +12,7 @@ use egui::ViewportCommand;
 use fit_desk::{Command, Effect, ForClient, Room, Told};
 use fit_doc::IfKnown;
 use fit_view::act::Act;
+use fit_view::file_name::{FIRST_COPY, beside};
 use fit_view::words::KeepingWords;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -148,6 +149,9 @@ impl Workbench {
                     self.dialog = Some(Dialog::Open { path: self.tried.clone() });
                 }
                 Effect::AskSave { path } => {
+                    // of an earlier content beside its session: nothing is saved where it lies
+                    let session = fit_file::session_of_earlier(&path);
+                    let path = session.map_or(path, |of| beside(&of, FIRST_COPY));
                     let path = self.folder().join(path).display().to_string();
                     self.dialog = Some(Dialog::Save { path });
                 }

@@ -57,18 +57,22 @@ pub(crate) fn newest_whole<S: Storage>(
     storage: &S,
     path: &Path,
 ) -> Option<(Earlier, Option<Opened>)> {
-    let all = earlier(storage, path).unwrap_or_default();
     let is_shut = |error: &FileError| {
         matches!(error.message(), Message::Keeping(Keeping::UnderPassphrase { .. }))
     };
+    earlier_of_same(storage, path).into_iter().find_map(|of| match open_from(storage, &of.path) {
+        Ok(opened) => Some((of, Some(opened))),
+        Err(error) if is_shut(&error) => Some((of, None)),
+        Err(_) => None,
+    })
+}
+
+/// The earlier contents of a file, newest first, whole or not. Those known to be of another client, whose file
+/// had that name before, are passed over; none where they cannot be listed.
+pub fn earlier_of_same<S: Storage>(storage: &S, path: &Path) -> Vec<Earlier> {
     let there = storage.canonicalise(path).map(|target| Whose::at(storage, &target));
     let there = there.unwrap_or_default();
     let is_anothers = |of: &Earlier| there.is(&Whose::at(storage, &of.path)) == Some(false);
-    all.into_iter().filter(|of| !is_anothers(of)).find_map(|of| {
-        match open_from(storage, &of.path) {
-            Ok(opened) => Some((of, Some(opened))),
-            Err(error) if is_shut(&error) => Some((of, None)),
-            Err(_) => None,
-        }
-    })
+    let all = earlier(storage, path).unwrap_or_default();
+    all.into_iter().filter(|of| !is_anothers(of)).collect()
 }

@@ -35,7 +35,7 @@ mod under;
 mod versions;
 mod whose;
 
-pub use damaged::Instead;
+pub use damaged::{Instead, earlier_of_same};
 pub use erase::{ENDING, Erased, Erasure, Piece, Remains, erase, to_erase};
 pub use error::{FileError, Finding};
 pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT, session_of_earlier};

@@ -7,6 +7,7 @@ use egui::{Key, Modifiers};
 use egui_kittest::kittest::NodeT as _;
 use fit_doc::SaveOutcome;
 use fit_file::{Disk, Kept};
+use fit_view::words::{English, KeepingWords as _};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -353,6 +354,40 @@ fn an_earlier_content_that_is_opened_by_its_path_is_looked_at_and_never_saved_ov
     window.key(Modifiers::COMMAND, Key::O);
     window.press(Role::Button, "Go on without saving");
     assert!(!window.has(Role::Button, name) && window.has(Role::Button, "demo.session.ron"));
+}
+
+/// What was saved by mistake is found again without knowing where it lies.
+#[test]
+fn an_earlier_content_is_found_where_a_file_is_opened() {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.key(Modifiers::COMMAND, Key::O);
+    assert!(window.texts("Earlier contents").is_empty(), "nothing was saved over it yet");
+    window.key(Modifiers::NONE, Key::Escape);
+    for length in ["95", "97"] {
+        window.enter("stem length", length);
+        window.key(Modifiers::COMMAND, Key::S);
+    }
+    let earlier = fit_file::earlier(&Disk, &file).unwrap();
+    let [last, first] = &earlier[..] else { panic!("{earlier:?}") };
+    let last = English.earlier_content(last.day, last.number);
+    let first = English.earlier_content(first.day, first.number);
+    let dialog = "Earlier contents of demo.session.ron…";
+    window.key(Modifiers::COMMAND, Key::O);
+    window.press(Role::Button, dialog);
+    assert!(window.has(Role::Button, &last));
+    window.press(Role::Button, &first);
+    assert_eq!((stem_length(&window), window.desk().file()), (110.0, None));
+    assert!(window.has(Role::Label, LOOK));
+    // from there to the other, and back to the file
+    window.key(Modifiers::COMMAND, Key::O);
+    assert_eq!(window.value(Role::TextInput, PATH), "");
+    window.press(Role::Button, dialog);
+    window.press(Role::Button, &last);
+    assert_eq!(stem_length(&window), 95.0);
+    window.open(&file);
+    assert_eq!((stem_length(&window), window.desk().file()), (97.0, Some(&*file)));
 }
 
 #[test]

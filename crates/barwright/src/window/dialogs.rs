@@ -1,5 +1,6 @@
 //! What stands over the window until it is answered: save first?, which file, find a command, keys.
 
+use super::earlier::EarlierOf;
 use super::header::{keys_text, with_keys};
 use super::in_folder::{Found, InFolder};
 use super::notices::said;
@@ -22,6 +23,8 @@ pub(super) enum Dialog {
         /// What is typed.
         path: String,
     },
+    /// Which earlier content of the file that is open.
+    Earlier,
     /// Where to save.
     Save {
         /// What is typed.
@@ -50,6 +53,8 @@ pub(super) struct Files<'a> {
     pub(super) gone: &'a [PathBuf],
     /// Those of the folder that is worked in.
     pub(super) in_folder: &'a InFolder,
+    /// What the file that is open held earlier.
+    pub(super) earlier: &'a EarlierOf,
 }
 
 /// What came of a dialog.
@@ -63,6 +68,8 @@ pub(super) enum Outcome {
     Path(PathBuf),
     /// The desktop's own dialog is wanted.
     Browse,
+    /// The earlier contents are to be shown.
+    Earlier,
     /// A recent file is to be forgotten with all others.
     ForgetRecent,
     /// A command was chosen.
@@ -93,7 +100,15 @@ impl Dialog {
                     path_ui(ui, path, meant, Caption::DoOpen, words, &mut outcome);
                     found_ui(ui, &found, words, &mut outcome);
                     recent_ui(ui, recent, words, &mut outcome);
+                    if !recent.earlier.all.is_empty() {
+                        ui.add_space(8.0);
+                        let text = words.earlier_contents(&recent.earlier.name());
+                        if secondary(ui, &format!("{text}…")).clicked() {
+                            outcome = Outcome::Earlier;
+                        }
+                    }
                 }
+                Self::Earlier => earlier_ui(ui, recent.earlier, words, &mut outcome),
                 Self::Save { path } => {
                     heading(ui, words.caption(Caption::SaveAs));
                     for told in desk.looks_at().iter().flat_map(|of| &of.why) {
@@ -222,6 +237,22 @@ fn recent_ui(ui: &mut Ui, recent: &Files<'_>, words: &dyn Words, outcome: &mut O
     }
     if secondary(ui, words.caption(Caption::ClearRecent)).clicked() {
         *outcome = Outcome::ForgetRecent;
+    }
+}
+
+fn earlier_ui(ui: &mut Ui, earlier: &EarlierOf, words: &dyn Words, outcome: &mut Outcome) {
+    heading(ui, &words.earlier_contents(&earlier.name()));
+    note(ui, words.caption(Caption::EarlierWhy));
+    list(ui, 380.0).show(ui, |ui| {
+        for of in &earlier.all {
+            let text = words.earlier_content(of.day, of.number);
+            if in_sight(ui.button(text)).clicked() {
+                *outcome = Outcome::Path(of.path.clone());
+            }
+        }
+    });
+    if secondary(ui, words.caption(Caption::Cancel)).clicked() {
+        *outcome = Outcome::Closed;
     }
 }
 

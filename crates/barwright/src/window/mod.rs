@@ -21,6 +21,7 @@ mod dialogs;
 mod differences;
 mod digit_row;
 mod drawing;
+mod earlier;
 mod half_typed;
 mod handles;
 mod header;

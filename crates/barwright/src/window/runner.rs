@@ -1,6 +1,7 @@
 //! Does what the desk asks of its surroundings: files, the desktop's dialogs and long sums, on threads
 //! of their own so that the window stays live, each answered by a command.
 
+use super::earlier::EarlierOf;
 use super::held::Held;
 use super::log::{Event, Log};
 use super::passphrase::{Put, Shut};
@@ -41,6 +42,8 @@ pub(super) enum Answer {
     Gone(Vec<PathBuf>),
     /// A folder was looked through; none: it cannot be.
     Folder(Option<(PathBuf, Look)>),
+    /// What a file held earlier.
+    Earlier(EarlierOf),
     /// What came of a table of parts.
     Brought(Brought),
     /// What is not saved was kept for the case that the program ends, or why not.

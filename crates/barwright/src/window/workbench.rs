@@ -12,6 +12,7 @@ use super::client_view::{self, ClientView};
 use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
+use super::earlier::EarlierOf;
 use super::half_typed;
 use super::header::{HEIGHT, header_ui};
 use super::in_folder::InFolder;
@@ -77,6 +78,7 @@ pub struct Workbench {
     locks: Locks,
     tables: TableIn,
     in_folder: InFolder,
+    earlier: EarlierOf,
     /// Of the recent files these are no longer there.
     gone: Vec<PathBuf>,
     /// What was typed to be opened, until something is.
@@ -157,6 +159,7 @@ impl Workbench {
             locks: Locks::default(),
             tables: TableIn::new(state_folder),
             in_folder: InFolder::default(),
+            earlier: EarlierOf::default(),
             gone: Vec::new(),
             tried: String::new(),
             trial_began: None,
@@ -570,7 +573,8 @@ impl Workbench {
         }
         let Some(mut dialog) = self.dialog.take() else { return };
         let in_folder = &self.in_folder;
-        let recent = Files { paths: self.recent.paths(), gone: &self.gone, in_folder };
+        let (paths, gone, earlier) = (self.recent.paths(), &self.gone, &self.earlier);
+        let recent = Files { paths, gone, in_folder, earlier };
         match dialog.show(ui, &self.desk, &recent, &self.words) {
             Outcome::Stays => self.dialog = Some(dialog),
             Outcome::Closed => {
@@ -595,6 +599,7 @@ impl Workbench {
                 self.runner.browse(ui.ctx(), folder, what);
                 self.dialog = Some(dialog);
             }
+            Outcome::Earlier => self.dialog = Some(Dialog::Earlier),
             Outcome::ForgetRecent => {
                 self.recent.forget();
                 self.dialog = Some(dialog);

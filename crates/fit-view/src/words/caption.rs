@@ -402,6 +402,8 @@ pub enum Caption {
     Recent,
     /// Button.
     ClearRecent,
+    /// What an earlier content is, and that it is only looked at.
+    EarlierWhy,
     /// Button that closes a message.
     Dismiss,
     /// Field.

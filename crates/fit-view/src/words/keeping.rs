@@ -21,6 +21,10 @@ pub trait KeepingWords {
     fn saved_beside(&self, path: &str) -> String;
     /// Button: what a file held before it was saved on that day.
     fn open_earlier(&self, day: Date) -> String;
+    /// Heading over what a file held earlier, newest first.
+    fn earlier_contents(&self, file: &str) -> String;
+    /// Button: one of these, by its number.
+    fn earlier_content(&self, day: Date, number: u64) -> String;
     /// Where that is.
     fn earlier_is_at(&self, day: Date, path: &str) -> String;
     /// What is not saved cannot be kept for the case that the program ends; the system's words.

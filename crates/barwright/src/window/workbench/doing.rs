@@ -2,6 +2,7 @@
 
 use super::{Workbench, documents, now};
 use crate::window::dialogs::Dialog;
+use crate::window::earlier::EarlierOf;
 use crate::window::passphrase::Locks;
 use crate::window::runner::Answer;
 use crate::window::stock::StockList;
@@ -146,6 +147,11 @@ impl Workbench {
                     if let Some(folder) = self.recent.folder() {
                         self.in_folder.begin(&mut self.runner, ctx, folder, self.words);
                     }
+                    self.earlier = EarlierOf::default();
+                    let looks_at = self.desk.looks_at().map(|of| &*of.path);
+                    if let Some(open) = self.desk.file().or(looks_at) {
+                        EarlierOf::begin(&mut self.runner, ctx, open);
+                    }
                     self.dialog = Some(Dialog::Open { path: self.tried.clone() });
                 }
                 Effect::AskSave { path } => {
@@ -168,11 +174,11 @@ impl Workbench {
                 effect => self.runner.run(ctx, effect, self.locks.key().cloned(), self.words),
             }
         }
-        if let Some(path) = opened
-            && self.desk.file().is_some()
-        {
-            self.recent.add(&path);
+        if let Some(path) = opened {
             self.tried.clear();
+            if self.desk.file().is_some() {
+                self.recent.add(&path);
+            }
         }
         self.runner.hold_only(self.desk.file());
         ctx.request_repaint();
@@ -218,6 +224,7 @@ impl Workbench {
                 }
             }
             Answer::Gone(gone) => self.gone = gone,
+            Answer::Earlier(earlier) => self.earlier = earlier,
             Answer::Folder(seen) => self.in_folder.heard(seen),
             Answer::Unsaved(Err(why)) if self.keeping.is_new_trouble() => {
                 let text = self.words.not_kept(&why);

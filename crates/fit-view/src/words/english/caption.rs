@@ -227,6 +227,10 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::DoSave => "Save",
         C::Recent => "Recent",
         C::ClearRecent => "Forget these",
+        C::EarlierWhy => {
+            "What the file held before it was saved. One is opened only to look at; to work on it, save it \
+             under another name."
+        }
         C::Dismiss => "Close this message",
         C::PaletteHint => "What do you want to do?",
         C::KeysHeading => "Keys",

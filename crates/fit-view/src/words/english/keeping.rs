@@ -18,6 +18,14 @@ impl KeepingWords for English {
         format!("Open what it held before it was saved on {}", picture::day(day))
     }
 
+    fn earlier_contents(&self, file: &str) -> String {
+        format!("Earlier contents of {file}")
+    }
+
+    fn earlier_content(&self, day: Date, number: u64) -> String {
+        format!("{number} · replaced on {}", picture::day(day))
+    }
+
     fn earlier_is_at(&self, day: Date, path: &str) -> String {
         format!("What it held before it was saved on {} is {path}", picture::day(day))
     }

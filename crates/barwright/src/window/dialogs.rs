@@ -98,15 +98,17 @@ impl Dialog {
                         recent.meant(typed, desk.file()).or_else(first)
                     };
                     path_ui(ui, path, meant, Caption::DoOpen, words, &mut outcome);
-                    found_ui(ui, &found, words, &mut outcome);
-                    recent_ui(ui, recent, words, &mut outcome);
-                    if !recent.earlier.all.is_empty() {
-                        ui.add_space(8.0);
-                        let text = words.earlier_contents(&recent.earlier.name());
-                        if secondary(ui, &format!("{text}…")).clicked() {
-                            outcome = Outcome::Earlier;
+                    list(ui, 420.0).show(ui, |ui| {
+                        found_ui(ui, &found, words, &mut outcome);
+                        recent_ui(ui, recent, words, &mut outcome);
+                        if !recent.earlier.all.is_empty() {
+                            ui.add_space(8.0);
+                            let text = words.earlier_contents(&recent.earlier.name());
+                            if secondary(ui, &format!("{text}…")).clicked() {
+                                outcome = Outcome::Earlier;
+                            }
                         }
-                    }
+                    });
                 }
                 Self::Earlier => earlier_ui(ui, recent.earlier, words, &mut outcome),
                 Self::Save { path } => {
@@ -201,7 +203,7 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, outcome: &mut Outcome
     heading(ui, words.caption(Caption::InFolder));
     for of in &found.shown {
         ui.horizontal(|ui| {
-            if ui.button(&of.name).clicked() {
+            if in_sight(ui.button(&of.name)).clicked() {
                 *outcome = Outcome::Path(of.path.clone());
             }
             let more = quiet(ui, of.more.clone());
@@ -228,7 +230,7 @@ fn recent_ui(ui: &mut Ui, recent: &Files<'_>, words: &dyn Words, outcome: &mut O
             path.parent().unwrap_or(Path::new("")).display().to_string()
         };
         ui.horizontal(|ui| {
-            if ui.add_enabled(!gone, egui::Button::new(name)).clicked() {
+            if in_sight(ui.add_enabled(!gone, egui::Button::new(name))).clicked() {
                 *outcome = Outcome::Path(path.clone());
             }
             let folder = quiet(ui, folder);

@@ -307,11 +307,14 @@ impl Window {
     /// When the window never rests.
     #[track_caller]
     pub fn settle(&mut self) {
-        self.harness.run();
         let ctx = self.harness.ctx.clone();
-        self.harness.state_mut().settle(&ctx);
-        if ctx.has_requested_repaint() {
+        loop {
             self.harness.run();
+            // what came of it may begin more
+            self.harness.state_mut().settle(&ctx);
+            if !ctx.has_requested_repaint() {
+                break;
+            }
         }
     }
 

@@ -18,6 +18,8 @@ pub enum Act {
     SaveAs,
     /// Set, change or remove the passphrase of the session.
     Passphrase,
+    /// Take the client away for good.
+    Erase,
     /// Write the client sheet.
     Paper,
     /// Bring a table of parts into the shop's stock.
@@ -127,7 +129,7 @@ impl Stroke {
 
 impl Act {
     /// All, in the order of the menus.
-    pub const ALL: [Self; 57] = {
+    pub const ALL: [Self; 58] = {
         use HandPlace as P;
         [
             Self::New,
@@ -135,6 +137,7 @@ impl Act {
             Self::Save,
             Self::SaveAs,
             Self::Passphrase,
+            Self::Erase,
             Self::Paper,
             Self::TableIn,
             Self::Close,
@@ -241,6 +244,7 @@ impl Act {
             | Self::SwitchTheme
             | Self::FollowUp
             | Self::Passphrase
+            | Self::Erase
             | Self::TableIn => &[],
             Self::OtherBar => const { &[ctrl_shift("B")] },
             Self::AddBar => const { &[ctrl("B")] },

@@ -261,6 +261,55 @@ fn a_name_a_bike_a_cockpit_and_what_is_asked_are_followed_while_they_are_typed()
     assert_eq!(window.desk().selected().unwrap().label, format!("{other} deeper"));
 }
 
+/// The key that undoes takes a stay in a field back as the button does, and nothing typed is beyond redoing.
+#[test]
+fn the_key_undoes_words_step_by_step_under_the_caret_and_brings_them_back() {
+    let mut window = on_file();
+    in_notes(&mut window);
+    let undo = |window: &mut Window| window.key(Modifiers::COMMAND, Key::Z);
+    let redo = |window: &mut Window| window.key(Modifiers::COMMAND, Key::Y);
+    window.key(Modifiers::COMMAND, Key::A);
+    window.type_text("one");
+    window.key(Modifiers::NONE, Key::Tab);
+    window.key(Modifiers::SHIFT, Key::Tab);
+    window.key(Modifiers::COMMAND, Key::End);
+    window.type_text(" two");
+    window.key(Modifiers::COMMAND, Key::S);
+    window.type_text(" three");
+    assert_eq!(notes(&window), "one two three");
+    // longer than the toolkit takes for a step of its own
+    window.pass(3.0);
+    for left in ["one two", "one"] {
+        undo(&mut window);
+        assert_eq!(notes(&window), left);
+        assert_eq!(window.value(Role::MultilineTextInput, VISIT_NOTES), left);
+    }
+    for back in ["one two", "one two three"] {
+        redo(&mut window);
+        assert_eq!(notes(&window), back);
+    }
+    // typed on in the same place, as a step of its own
+    assert_eq!(window.focused().unwrap().name, VISIT_NOTES);
+    undo(&mut window);
+    window.key(Modifiers::COMMAND, Key::End);
+    window.type_text(" four");
+    assert_eq!(notes(&window), "one two four");
+    undo(&mut window);
+    assert_eq!(notes(&window), "one two");
+    // letter and key in one frame
+    let mut events = typed("!");
+    events.extend(key_events(Modifiers::COMMAND, Key::Z));
+    window.in_one_frame(events);
+    window.settle();
+    assert_eq!(notes(&window), "one two");
+    assert_eq!(window.value(Role::MultilineTextInput, VISIT_NOTES), "one two");
+    // and all the way back
+    for _ in 0..2 {
+        undo(&mut window);
+    }
+    assert_eq!(notes(&window), demo().latest_visit().unwrap().notes);
+}
+
 /// Saved in the middle of a sentence: it goes on where it was.
 #[test]
 fn the_key_that_saves_leaves_the_keyboard_and_the_caret_where_they_are() {
@@ -288,6 +337,16 @@ fn the_key_that_saves_leaves_the_keyboard_and_the_caret_where_they_are() {
     window.type_text("ot");
     assert_eq!(window.desk().selected().unwrap().label, "Aerot");
     assert!(window.desk().visit().unwrap().rides.is_empty());
+
+    // the same where it has no file yet, and is asked where to
+    let mut new = Window::demo();
+    let folder = window.desk().file().unwrap().parent().unwrap().to_owned();
+    new.type_into("Name", "Aer");
+    new.key(Modifiers::COMMAND, Key::S);
+    new.path(&folder.join("new.session.ron"));
+    new.type_text("ot 4");
+    assert_eq!(new.desk().selected().unwrap().label, "Aerot 4");
+    assert!(new.desk().visit().unwrap().rides.is_empty());
 
     // a number is taken, and typed on
     window.key(Modifiers::NONE, Key::F6);

@@ -11,6 +11,7 @@ mod client_view;
 mod closing;
 mod decide;
 mod drawing;
+mod erase;
 mod files;
 mod half_typed;
 mod idle;

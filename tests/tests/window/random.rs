@@ -144,13 +144,15 @@ impl Noticed {
 }
 
 /// What stands at the head of all that is shown over the window.
-const OVER: [&str; 6] = [
+const OVER: [&str; 8] = [
     "Open a session",
     "Save the session",
     "Bars in stock",
     "What do you want to do?",
     "Keys",
     "Save the changes first?",
+    "Erase this client",
+    "It is not all gone",
 ];
 
 /// The desk before something was done.
@@ -232,9 +234,8 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
     let events = match seeded.below(22) {
         0..=8 if !works.is_empty() => {
             // a press of a field or of a handle does nothing by itself: they come below
-            let still = [Role::TextInput, Role::Slider];
-            let pressed: Vec<&Heard> =
-                works.iter().copied().filter(|h| !still.contains(&h.role)).collect();
+            let still = |of: &&Heard| is_field(of.role) || of.role == Role::Slider;
+            let pressed: Vec<&Heard> = works.iter().copied().filter(|h| !still(h)).collect();
             let of = if pressed.is_empty() { &works } else { &pressed };
             window.press_events(seeded.of(of).place.center())
         }
@@ -252,8 +253,7 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
             2
         }
         13..=15 => {
-            let fields: Vec<&Heard> =
-                works.iter().copied().filter(|h| h.role == Role::TextInput).collect();
+            let fields: Vec<&Heard> = works.iter().copied().filter(|h| is_field(h.role)).collect();
             let mut count = 0;
             if !fields.is_empty() {
                 count += window.press_events(seeded.of(&fields).place.center());
@@ -261,8 +261,14 @@ fn something(window: &mut Window, seeded: &mut Seeded, before: &Noticed) -> (usi
                 count += 2;
             }
             window.harness().event(Event::Text(seeded.of(&TEXTS).to_owned()));
-            if seeded.below(3) > 0 {
-                window.harness().key_press(Key::Enter);
+            let end = match seeded.below(6) {
+                0..=3 => Some((Modifiers::NONE, Key::Enter)),
+                // in the middle of it
+                4 => Some((Modifiers::COMMAND, Key::Z)),
+                _ => None,
+            };
+            if let Some((modifiers, key)) = end {
+                window.harness().key_press_modifiers(modifiers, key);
                 count += 2;
             }
             count + 1
@@ -358,7 +364,7 @@ fn can_be_done(window: &Window, seeded: &mut Seeded) -> Act {
 
 /// The act's key; where it has none, or a field is typed into that takes it, its name.
 fn stroke(window: &mut Window, act: Act, before: &Noticed) -> usize {
-    let typing = before.focused.as_ref().is_some_and(|of| of.role == Role::TextInput);
+    let typing = before.focused.as_ref().is_some_and(|of| is_field(of.role));
     // nor where words are typed
     let typing = typing || window.desk().look().room == Room::Who;
     match act.strokes().first() {
@@ -382,6 +388,11 @@ fn by_name(window: &mut Window, act: Act) -> usize {
     window.harness().event(Event::Text(English.act(act)));
     window.harness().key_press(Key::Enter);
     5
+}
+
+/// Numbers and words are typed there.
+fn is_field(role: Role) -> bool {
+    matches!(role, Role::TextInput | Role::MultilineTextInput)
 }
 
 fn anywhere(window: &mut Window, seeded: &mut Seeded) -> Pos2 {
@@ -419,6 +430,7 @@ fn acts(from: &Before, window: &mut Window, now: &Noticed, asked: Option<Act>) -
         (Act::Open, new("Open a session")),
         (Act::SaveAs, has_file && new("Save the session")),
         (Act::Passphrase, has_file && new("Put the session under a passphrase")),
+        (Act::Erase, new("Erase this client")),
         (Act::TableIn, new("Bring a table of parts into the stock")),
         (Act::Palette, new("What do you want to do?")),
         (Act::Keys, new("Keys")),

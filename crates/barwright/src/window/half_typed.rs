@@ -27,6 +27,8 @@ pub(super) enum Text {
     Value,
     /// Something was typed since the keyboard came, or since it was last finished.
     Typed,
+    /// So it was, and every letter of it stands in the document already.
+    Followed,
     /// It was looked at and not taken.
     Refused,
 }
@@ -67,14 +69,25 @@ fn field(ctx: &Context) -> Option<Field> {
     (focused == Some(field.id)).then_some(field)
 }
 
-/// A field has the keyboard, and nothing was typed into it that it could undo by itself.
-pub(super) fn nothing_typed(ctx: &Context) -> bool {
-    field(ctx).is_some_and(|field| field.text == Text::Value)
+/// A field has the keyboard, and nothing was typed into it that it alone could undo: what stands in the
+/// document already is undone there.
+pub(super) fn nothing_of_its_own(ctx: &Context) -> bool {
+    field(ctx).is_some_and(|field| matches!(field.text, Text::Value | Text::Followed))
 }
 
 /// A field has the keyboard with something typed into it that is not finished.
 pub(super) fn is_half_typed(ctx: &Context) -> bool {
-    field(ctx).is_some_and(|field| field.text == Text::Typed)
+    field(ctx).is_some_and(|field| matches!(field.text, Text::Typed | Text::Followed))
+}
+
+/// The field that has the keyboard, where what was typed into it stands in the document already.
+pub(super) fn followed(ctx: &Context) -> Option<Id> {
+    field(ctx).filter(|field| field.text == Text::Followed).map(|field| field.id)
+}
+
+/// The field that has the keyboard.
+pub(super) fn with_keyboard(ctx: &Context) -> Option<Id> {
+    field(ctx).map(|field| field.id)
 }
 
 /// Takes the keyboard from the field, which then finishes what is typed when it is shown.

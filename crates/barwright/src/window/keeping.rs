@@ -114,6 +114,11 @@ impl Keeping {
         }
     }
 
+    /// Nothing of what lies on the desk is kept any more once it goes, whatever the disk confirmed.
+    pub(super) fn let_go(&mut self) {
+        self.unsaved.saved(true);
+    }
+
     /// It could not be written; whether that is to be said.
     pub(super) fn is_new_trouble(&mut self) -> bool {
         self.unsaved.is_new_trouble()

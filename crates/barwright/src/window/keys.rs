@@ -1,6 +1,6 @@
 //! Keys to acts. A field that is typed into keeps its plain keys to itself.
 
-use super::half_typed::nothing_typed;
+use super::half_typed::nothing_of_its_own;
 use super::number::digits_are_taken;
 use eframe::egui;
 use egui::{Event, InputState, Key, KeyboardShortcut, Modifiers, Ui};
@@ -23,8 +23,8 @@ pub(super) fn pressed(ui: &Ui, takes_plain: impl Fn(Act) -> bool) -> Vec<Act> {
     strokes.sort_by_key(|(_, stroke)| core::cmp::Reverse((stroke.shift, stroke.alt)));
     let mut acts = Vec::new();
     for (act, stroke) in strokes {
-        // a text field undoes its own typing, while there is some
-        let own = typing && !nothing_typed(ui.ctx()) && matches!(act, Act::Undo | Act::Redo);
+        // a field undoes what is typed into it and not finished
+        let own = typing && !nothing_of_its_own(ui.ctx()) && matches!(act, Act::Undo | Act::Redo);
         if !own
             && let Some(shortcut) = shortcut(&stroke)
             && ui.input_mut(|input| taken(input, shortcut))

@@ -22,6 +22,7 @@ mod differences;
 mod digit_row;
 mod drawing;
 mod earlier;
+mod erasing;
 mod half_typed;
 mod handles;
 mod header;

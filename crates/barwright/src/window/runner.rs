@@ -2,6 +2,7 @@
 //! of their own so that the window stays live, each answered by a command.
 
 use super::earlier::EarlierOf;
+use super::erasing::Erased;
 use super::held::Held;
 use super::log::{Event, Log};
 use super::passphrase::{Put, Shut};
@@ -44,6 +45,8 @@ pub(super) enum Answer {
     Folder(Option<(PathBuf, Look)>),
     /// What a file held earlier.
     Earlier(EarlierOf),
+    /// What would go of a client, or went.
+    Erased(Erased),
     /// What came of a table of parts.
     Brought(Brought),
     /// What is not saved was kept for the case that the program ends, or why not.
@@ -89,6 +92,11 @@ impl Runner {
         if self.at_work == 0 {
             self.held.only(file);
         }
+    }
+
+    /// Whether a thread is at work.
+    pub(super) fn is_at_work(&self) -> bool {
+        self.at_work > 0
     }
 
     /// The files that are held.

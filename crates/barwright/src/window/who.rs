@@ -5,12 +5,14 @@ use super::interview::{interview_ui, red_flags_ui, sent_on_before_ui, sent_on_ui
 use super::number::{Asked, NumberField, field_id, focus_in_next_frame, then};
 use super::outline::{OUTLINE, outline_ui};
 use super::widgets::{
-    Said, choice, columns, heading, news, read_field, row, small_heading, text_field, text_id,
+    Said, choice, columns, heading, news, read_field, row, secondary, small_heading, text_field,
+    text_id,
 };
 use eframe::egui;
 use egui::{ComboBox, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
 use fit_doc::{Edit, Quantity, Sex, Visit};
+use fit_view::act::Act;
 use fit_view::words::{Caption, Words};
 
 /// Shares of the width: who it is, what is asked, what was said.
@@ -24,7 +26,13 @@ const NARROW_WINDOW: f32 = 1100.0;
 const BORN: &str = "born";
 
 /// Shows the place of work.
-pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+pub(super) fn who_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<Act> {
+    let mut act = None;
     // over all that scrolls, so that it is seen as soon as it is said
     sent_on_ui(ui, desk, words);
     sent_on_before_ui(ui, desk, words);
@@ -33,7 +41,7 @@ pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut
         ScrollArea::vertical().id_salt(("who", index)).show(ui, |ui| {
             ui.set_width(ui.available_width());
             match index {
-                0 => client_ui(ui, desk, words, commands),
+                0 => act = client_ui(ui, desk, words, commands),
                 1 => {
                     outline_ui(ui, desk, words, commands);
                     ui.add_space(8.0);
@@ -49,6 +57,7 @@ pub(super) fn who_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut
             }
         });
     });
+    act
 }
 
 /// The name; in a new session it has the keyboard, and Enter leads to the year of birth.
@@ -64,7 +73,12 @@ fn name_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) -> Option<Said> {
     })
 }
 
-fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
+fn client_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) -> Option<Act> {
     let client = &desk.session().client;
     heading(ui, words.caption(Caption::Client));
     if let Some((to, typing)) = name_ui(ui, desk, words) {
@@ -112,8 +126,10 @@ fn client_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Com
     if let Some(to) = read_field(ui, "keep until", name, &kept, read) {
         commands.push(Command::Edit(Edit::KeepUntil(to), None));
     }
+    let erases = desk.enabled(Act::Erase) && secondary(ui, &words.act(Act::Erase)).clicked();
     ui.add_space(10.0);
     visit_ui(ui, desk, words, commands);
+    erases.then_some(Act::Erase)
 }
 
 /// The visit that is looked at, and which that is.

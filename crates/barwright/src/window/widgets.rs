@@ -183,7 +183,7 @@ pub(super) fn text_field(
     }
     let is_new = typed.as_ref().is_some_and(|typed| typed.text != typed.before);
     if response.has_focus() {
-        let text = if is_new { half_typed::Text::Typed } else { half_typed::Text::Value };
+        let text = if is_new { half_typed::Text::Followed } else { half_typed::Text::Value };
         half_typed::has_keyboard(ui, id, text);
     }
     if response.lost_focus() {
@@ -292,6 +292,13 @@ fn edit_ui(ui: &mut Ui, id: Id, name: &str, text: &mut String, rows: usize) -> R
     };
     let edit = edit.id(id).desired_width(width).margin(Margin::symmetric(8, 4));
     in_sight(ui.add(edit).labelled_by(label.id))
+}
+
+/// The field of words that has the keyboard shows what the document holds, whatever was typed in this frame.
+pub(super) fn show_document(ctx: &egui::Context) {
+    if let Some(id) = half_typed::followed(ctx) {
+        ctx.data_mut(|data| data.remove::<Typed>(id));
+    }
 }
 
 /// Forgets what stands in text fields and is not taken.

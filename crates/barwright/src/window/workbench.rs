@@ -13,6 +13,7 @@ use super::dialogs::{Dialog, Files, Outcome, questions_ui};
 use super::differences::{differences_ui, wanted_height};
 use super::drawing::Drawing;
 use super::earlier::EarlierOf;
+use super::erasing::Erasing;
 use super::half_typed;
 use super::header::{HEIGHT, header_ui};
 use super::in_folder::InFolder;
@@ -37,7 +38,7 @@ use super::waiting::Waiting;
 use super::widgets::{card, forget_texts};
 use super::{bike, body, decide, keys, later, number, who};
 use eframe::egui;
-use egui::{CentralPanel, Frame, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
+use egui::{CentralPanel, Frame, Id, Margin, Panel, Rect, Ui, UiBuilder, ViewportCommand, vec2};
 use fit_desk::{Command, Desk, ForClient, LooksAt, Room, Saying, Setup, ThemeChoice, Told, Tone};
 use fit_doc::Session;
 use fit_file::{Disk, FileError, Kept, Opened};
@@ -79,6 +80,7 @@ pub struct Workbench {
     tables: TableIn,
     in_folder: InFolder,
     earlier: EarlierOf,
+    erasing: Erasing,
     /// Of the recent files these are no longer there.
     gone: Vec<PathBuf>,
     /// What was typed to be opened, until something is.
@@ -89,6 +91,8 @@ pub struct Workbench {
     titled: Option<String>,
     may_close: bool,
     held: Option<Held>,
+    /// The field that is given the keyboard again once it was said where to save.
+    back_to: Option<BackTo>,
     /// A file let go of over the client's view: it is opened, or asked about, once that is left.
     dropped: Option<PathBuf>,
     fields_of: FieldsOf,
@@ -108,6 +112,27 @@ impl Held {
     fn stays(&self) -> bool {
         self.open.is_none() && self.acts.iter().all(|act| *act == Act::Save)
     }
+}
+
+/// A field that is given the keyboard again.
+#[derive(Debug, Clone, Copy)]
+struct BackTo {
+    field: Id,
+    /// The frame in which what took it was closed.
+    closed: Option<u64>,
+}
+
+impl BackTo {
+    fn new(field: Id) -> Self {
+        Self { field, closed: None }
+    }
+}
+
+/// Whether what is typed is finished before an act. Where the hands are drawn has nothing to do with it; steps of
+/// undo that words are already are taken back under the caret.
+fn ends_typing(ctx: &egui::Context, act: Act) -> bool {
+    let is_step = matches!(act, Act::Undo | Act::Redo) && half_typed::followed(ctx).is_some();
+    !is_step && !keys::is_of_hands(act)
 }
 
 /// Whose fields there are.
@@ -160,6 +185,7 @@ impl Workbench {
             tables: TableIn::new(state_folder),
             in_folder: InFolder::default(),
             earlier: EarlierOf::default(),
+            erasing: Erasing::default(),
             gone: Vec::new(),
             tried: String::new(),
             trial_began: None,
@@ -167,6 +193,7 @@ impl Workbench {
             titled: None,
             may_close: false,
             held: None,
+            back_to: None,
             dropped: None,
             fields_of: FieldsOf::default(),
             fields_shown: FieldsOf::default(),
@@ -189,6 +216,7 @@ impl Workbench {
     pub fn keeping_unsaved(mut self, state_folder: Option<&Path>, every_s: f64) -> Self {
         self.keeping = Keeping::new(state_folder, every_s);
         self.locks.set_places(state_folder, None);
+        self.erasing.set_places(state_folder, None);
         if let Some(folder) = state_folder {
             let left = fit_file::left_over(&Disk, folder);
             if !left.is_empty() {
@@ -204,6 +232,7 @@ impl Workbench {
     pub fn keeping_seen(mut self, cache_folder: Option<&Path>) -> Self {
         self.in_folder = InFolder::new(cache_folder);
         self.locks.set_places(None, cache_folder);
+        self.erasing.set_places(None, cache_folder);
         self
     }
 
@@ -274,6 +303,7 @@ impl Workbench {
             if held.stays() && self.desk.file().is_some() {
                 half_typed::take(&ctx);
             } else {
+                self.back_to = half_typed::with_keyboard(&ctx).map(BackTo::new);
                 half_typed::finish(&ctx);
             }
         }
@@ -294,6 +324,7 @@ impl Workbench {
         }
         let asked = self.desk.asks();
         let asked = asked || self.keeping.offers() || self.tables.asks() || self.locks.asks();
+        let asked = asked || self.erasing.asks();
         if !for_client && (self.dialog.is_some() || self.stock.is_some() || asked) {
             acts.clear();
         }
@@ -306,9 +337,8 @@ impl Workbench {
         }
         if let Some(held) = held {
             acts.splice(..0, self.released(&ctx, held, &mut commands));
-        } else if acts.iter().any(|act| !keys::is_of_hands(*act)) && half_typed::is_half_typed(&ctx)
+        } else if acts.iter().any(|act| ends_typing(&ctx, *act)) && half_typed::is_half_typed(&ctx)
         {
-            // where the hands are drawn has nothing to do with what is typed, and does not end it
             self.hold(&ctx).acts = core::mem::take(&mut acts);
         }
         for act in acts {
@@ -319,6 +349,8 @@ impl Workbench {
             self.apply(&ctx, command);
         }
         self.keeping.follow(&ctx, &self.desk, self.locks.key(), &mut self.runner);
+        self.erasing.follow(&mut self.runner, &ctx, self.words);
+        self.go_back(&ctx);
         // of a bench that was just changed nothing was asked yet
         if let Some(command) = self.sampling.follow(&ctx, &self.desk) {
             self.apply(&ctx, command);
@@ -339,6 +371,18 @@ impl Workbench {
             (self.fields_of, self.fields_shown) = (of, of);
             number::forget_all(ctx);
             forget_texts(ctx);
+        }
+    }
+
+    /// Gives the keyboard back to the field that had it before it was asked where to save. What stood over the
+    /// window keeps it from others for one frame more.
+    fn go_back(&mut self, ctx: &egui::Context) {
+        let frame = ctx.cumulative_frame_nr();
+        if let Some(of) = self.back_to.take_if(|of| of.closed.is_some_and(|closed| closed < frame))
+        {
+            ctx.memory_mut(|memory| memory.request_focus(of.field));
+        } else if self.dialog.is_none() {
+            self.back_to = self.back_to.take().filter(|of| of.closed.is_some());
         }
     }
 
@@ -379,7 +423,7 @@ impl Workbench {
     /// is seen in this frame and not in the next.
     fn pulled(&mut self, ui: &Ui, ctx: &egui::Context) {
         let is_covered = self.dialog.is_some() || self.stock.is_some();
-        let asked = self.desk.asks() || self.locks.asks();
+        let asked = self.desk.asks() || self.locks.asks() || self.erasing.asks();
         if self.desk.look().room != Room::Bench || is_covered || asked {
             return;
         }
@@ -453,7 +497,7 @@ impl Workbench {
                     decide::decide_ui(ui, &self.desk, &self.words, &mut self.three, commands);
                 }
                 Room::Bench => acts.extend(self.bench(ui, notice, commands)),
-                Room::Who => who::who_ui(ui, &self.desk, &self.words, commands),
+                Room::Who => acts.extend(who::who_ui(ui, &self.desk, &self.words, commands)),
                 Room::Body => body::body_ui(ui, &self.desk, &self.words, commands),
                 Room::Bike => {
                     let wanted = bike::bike_ui(ui, &self.desk, &self.words, commands);
@@ -566,6 +610,9 @@ impl Workbench {
         }
         commands.extend(self.locks.show(ui, &self.desk, &mut self.runner, self.words));
         commands.extend(self.tables.show(ui, &mut self.runner, &self.words));
+        if self.erasing.show(ui, &self.words).is_some() {
+            commands.extend(self.let_go());
+        }
         if let Some(mut list) = self.stock.take()
             && list.show(ui, &self.desk, &self.words, commands) == Ended::Not
         {
@@ -575,7 +622,15 @@ impl Workbench {
         let in_folder = &self.in_folder;
         let (paths, gone, earlier) = (self.recent.paths(), &self.gone, &self.earlier);
         let recent = Files { paths, gone, in_folder, earlier };
-        match dialog.show(ui, &self.desk, &recent, &self.words) {
+        let outcome = dialog.show(ui, &self.desk, &recent, &self.words);
+        if matches!(dialog, Dialog::Save { .. })
+            && matches!(outcome, Outcome::Closed | Outcome::Path(_))
+            && let Some(back_to) = &mut self.back_to
+        {
+            back_to.closed = Some(ui.ctx().cumulative_frame_nr());
+            ui.ctx().request_repaint();
+        }
+        match outcome {
             Outcome::Stays => self.dialog = Some(dialog),
             Outcome::Closed => {
                 if matches!(dialog, Dialog::Save { .. }) {

@@ -48,6 +48,7 @@ impl Desk {
             | Act::Save
             | Act::SaveAs
             | Act::Passphrase
+            | Act::Erase
             | Act::Paper
             | Act::TableIn
             | Act::Close
@@ -78,7 +79,7 @@ impl Desk {
             Act::Undo => self.can_undo().is_some(),
             Act::Redo => self.can_redo().is_some(),
             Act::Save => self.modified() || self.file.is_none(),
-            Act::Passphrase => self.file.is_some(),
+            Act::Passphrase | Act::Erase => self.file.is_some(),
             Act::Duplicate => self.selected().is_some(),
             Act::Trial => self.visit().is_some() && !running(),
             Act::AgainstTrial | Act::Trials => {

@@ -346,6 +346,7 @@ impl Desk {
             | Act::AfterNote
             | Act::OtherBar
             | Act::Passphrase
+            | Act::Erase
             | Act::Trials
             | Act::TableIn
             | Act::Palette

@@ -402,6 +402,18 @@ pub enum Caption {
     Recent,
     /// Button.
     ClearRecent,
+    /// Heading: a client is to be taken away for good.
+    Erase,
+    /// Over what would go.
+    EraseWhy,
+    /// It is being looked for, or taken away.
+    EraseBusy,
+    /// Button: it goes.
+    DoErase,
+    /// Heading: not all of it went.
+    NotErased,
+    /// Button: what is shown goes to the clipboard.
+    CopyText,
     /// What an earlier content is, and that it is only looked at.
     EarlierWhy,
     /// Button that closes a message.

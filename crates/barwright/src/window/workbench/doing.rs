@@ -1,12 +1,16 @@
 //! What the window does when something is chosen, asked of the desk, or brought back by a thread.
 
-use super::{Workbench, documents, now};
+use super::{BackTo, Workbench, documents, now};
 use crate::window::dialogs::Dialog;
 use crate::window::earlier::EarlierOf;
+use crate::window::half_typed;
+use crate::window::in_folder::InFolder;
 use crate::window::passphrase::Locks;
+use crate::window::recent::Recent;
 use crate::window::runner::Answer;
 use crate::window::stock::StockList;
 use crate::window::trials::want_trials;
+use crate::window::widgets::show_document;
 use crate::window::{client_view, later, theme};
 use eframe::egui;
 use egui::ViewportCommand;
@@ -63,6 +67,9 @@ impl Workbench {
             commands.extend(self.desk.end_trial(minutes));
             return;
         }
+        if matches!(act, Act::Undo | Act::Redo) {
+            show_document(ctx);
+        }
         if let Some(command) = self.desk.command(act) {
             if act == Act::Trial {
                 self.fields_of.trial += 1;
@@ -92,6 +99,11 @@ impl Workbench {
             Act::Palette => self.dialog = Some(Dialog::Palette { search: String::new() }),
             Act::Keys => self.dialog = Some(Dialog::Keys),
             Act::Passphrase => self.locks.ask_new(),
+            Act::Erase => {
+                if let Some(file) = self.desk.file() {
+                    self.erasing.begin(&mut self.runner, ctx, file, self.words);
+                }
+            }
             Act::TableIn => self.dialog = Some(Dialog::Table { path: String::new() }),
             Act::SwitchTheme => commands.push(Command::Theme(theme::other(ctx))),
             Act::Larger => zoom(ZOOM.2),
@@ -99,6 +111,13 @@ impl Workbench {
             Act::UsualSize => ctx.set_zoom_factor(1.0),
             _ => {}
         }
+    }
+
+    /// Puts a new client in the place of one that is erased; nothing of that one is kept any more.
+    pub(super) fn let_go(&mut self) -> Option<Command> {
+        self.keeping.let_go();
+        let new = crate::blank::session(self.desk.stock(), crate::blank::today(), &self.words);
+        new.map(|new| Command::Begun(Box::new(new)))
     }
 
     /// Whole minutes since the trial of this session began, where that was here; asks for a frame
@@ -159,6 +178,8 @@ impl Workbench {
                     let session = fit_file::session_of_earlier(&path);
                     let path = session.map_or(path, |of| beside(&of, FIRST_COPY));
                     let path = self.folder().join(path).display().to_string();
+                    self.back_to =
+                        half_typed::with_keyboard(ctx).map(BackTo::new).or(self.back_to.take());
                     self.dialog = Some(Dialog::Save { path });
                 }
                 Effect::Quit => {
@@ -224,6 +245,14 @@ impl Workbench {
                 }
             }
             Answer::Gone(gone) => self.gone = gone,
+            Answer::Erased(erased) => {
+                self.erasing.heard(erased);
+                // what this window knew of the client as well
+                let (state, cache) = self.erasing.places();
+                self.recent = Recent::read(state);
+                self.in_folder = InFolder::new(cache);
+                self.earlier = EarlierOf::default();
+            }
             Answer::Earlier(earlier) => self.earlier = earlier,
             Answer::Folder(seen) => self.in_folder.heard(seen),
             Answer::Unsaved(Err(why)) if self.keeping.is_new_trouble() => {

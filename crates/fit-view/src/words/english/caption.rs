@@ -227,6 +227,15 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::DoSave => "Save",
         C::Recent => "Recent",
         C::ClearRecent => "Forget these",
+        C::Erase => "Erase this client",
+        C::EraseWhy => {
+            "All of it goes for good and cannot be brought back, what is not saved included; whether records \
+             must be kept is for the shop to know. This would go:"
+        }
+        C::EraseBusy => "One moment…",
+        C::DoErase => "Erase for good",
+        C::NotErased => "It is not all gone",
+        C::CopyText => "Copy this",
         C::EarlierWhy => {
             "What the file held before it was saved. One is opened only to look at; to work on it, save it \
              under another name."

@@ -21,6 +21,7 @@ pub(super) fn act(act: Act) -> String {
         Act::Save => "Save",
         Act::SaveAs => "Save as…",
         Act::Passphrase => "Passphrase…",
+        Act::Erase => "Erase this client…",
         Act::TableIn => "Bring in a table of parts…",
         Act::Paper => "Client sheet as PDF",
         Act::Close => "Close",

@@ -308,13 +308,10 @@ impl Window {
     #[track_caller]
     pub fn settle(&mut self) {
         let ctx = self.harness.ctx.clone();
-        loop {
+        self.harness.run();
+        // what came of it may begin more
+        while self.harness.state_mut().settle(&ctx) {
             self.harness.run();
-            // what came of it may begin more
-            self.harness.state_mut().settle(&ctx);
-            if !ctx.has_requested_repaint() {
-                break;
-            }
         }
     }
 

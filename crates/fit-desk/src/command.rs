@@ -168,6 +168,8 @@ pub enum Command {
         session: Box<Session>,
         /// What should be said about it.
         notices: Vec<Told>,
+        /// The file that it is of is only looked at.
+        looks_at: Option<LooksAt>,
     },
     /// The answer to [`Desk::replaces`](crate::Desk::replaces).
     Replace(bool),

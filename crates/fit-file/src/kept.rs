@@ -143,16 +143,11 @@ impl<S: Storage> Kept<S> {
     ) -> Result<(Opened, Self), FileError> {
         let target = existing(&storage, path)?;
         let mut kept = Self::new(storage, path);
-        let is_kept = generations::is_kept(&target);
-        if !is_kept {
+        if !generations::is_kept(&target) {
             // held before it is read: what is read then stays
             kept.take_hold(&target);
         }
         let mut opened = kept.read(&target, by, check_line)?;
-        if is_kept {
-            opened.read_only = true;
-            opened.notices.push(Message::Keeping(Keeping::IsKept { path: kept.given() }).into());
-        }
         if !opened.read_only && kept.key.is_some() {
             let change = Change { former: None, key: kept.key.as_ref() };
             let target = Target::find_any(&kept.storage, path, &kept.given())?;
@@ -272,6 +267,10 @@ impl<S: Storage> Kept<S> {
         if matches!(self.hold, Hold::Elsewhere) {
             opened.read_only = true;
             opened.notices.push(Message::Keeping(self.elsewhere()).into());
+        }
+        if generations::is_kept(target) {
+            opened.read_only = true;
+            opened.notices.push(Message::Keeping(Keeping::IsKept { path: given }).into());
         }
         Ok(opened)
     }

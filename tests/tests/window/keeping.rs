@@ -390,6 +390,45 @@ fn an_earlier_content_is_found_where_a_file_is_opened() {
     assert_eq!((stem_length(&window), window.desk().file()), (97.0, Some(&*file)));
 }
 
+/// The program is stopped in the middle of it: what is offered knows where it is from, and is only looked at as
+/// before.
+#[test]
+fn what_was_changed_in_something_only_looked_at_is_offered_as_that() {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.enter("stem length", "95");
+    window.key(Modifiers::COMMAND, Key::S);
+    let of = fit_file::earlier(&Disk, &file).unwrap()[0].path.clone();
+    window.open(&of);
+    window.enter("stem length", "97");
+    window.pass(KEPT_AFTER_S + 1.0);
+    window.pass(KEPT_AFTER_S + 1.0);
+    let mut window = window.stopped_and_started();
+    assert!(window.has(Role::Label, &of.display().to_string()));
+    assert!(!window.texts("stem length 110\u{a0}mm to 97").is_empty());
+    window.press(Role::Button, "Take it up");
+    assert_eq!((stem_length(&window), window.desk().file()), (97.0, None));
+    assert!(window.has(Role::Label, LOOK) && window.desk().modified());
+    window.key(Modifiers::COMMAND, Key::S);
+    let beside = file.with_file_name("demo (2).session.ron");
+    assert_eq!(window.value(Role::TextInput, PATH), beside.display().to_string());
+}
+
+/// Nobody looks for a file that was given another name while the program was not running.
+#[test]
+fn what_is_offered_says_that_its_file_is_no_longer_there() {
+    let mut window = Window::demo();
+    let file = window.copy_of("demo");
+    window.open(&file);
+    window.enter("stem length", "95");
+    window.pass(KEPT_AFTER_S + 1.0);
+    window.pass(KEPT_AFTER_S + 1.0);
+    fs::rename(&file, file.with_file_name("renamed.session.ron")).unwrap();
+    let window = window.stopped_and_started();
+    assert!(!window.texts("There is no file of that name any more").is_empty());
+}
+
 #[test]
 fn a_day_until_which_it_was_to_be_kept_and_that_has_passed_is_said() {
     let mut window = Window::demo();

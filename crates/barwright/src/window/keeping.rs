@@ -6,7 +6,7 @@ use super::runner::{Answer, Runner, notices_of};
 use super::unsaved::KeepsUnsaved;
 use eframe::egui;
 use egui::Ui;
-use fit_desk::{Command, Desk, Told};
+use fit_desk::{Command, Desk, LooksAt, Told};
 use fit_file::{By, Disk, FileKey, LeftOver, Unsaved};
 use fit_view::words::Words;
 use std::path::Path;
@@ -79,14 +79,18 @@ impl Keeping {
     ) -> Option<TakenUp> {
         let opened = left.opened.as_ref().ok()?;
         let (session, mut key) = (opened.session.clone(), opened.key.clone());
-        let (mut path, mut notices) = (None, Vec::new());
+        let (mut path, mut notices, mut looks_at) = (None, Vec::new(), None);
         // its file is held; where it is no longer what this was begun on, a save asks
         if let Some(of) = &left.of {
             let by = key.as_ref().map_or(By::Nothing, By::Key);
             match runner.held().go_on(of, by, left.seen, &session) {
                 Ok((of, opened)) => {
-                    path = (!opened.read_only).then_some(of);
                     notices.extend(notices_of(&opened, words));
+                    if opened.read_only {
+                        looks_at = Some(LooksAt { path: of, why: notices.clone() });
+                    } else {
+                        path = Some(of);
+                    }
                     key = opened.key;
                 }
                 Err(error) => {
@@ -96,7 +100,7 @@ impl Keeping {
             }
         }
         self.taking = Some(left.take());
-        Some((Command::Recovered { path, session: Box::new(session), notices }, key))
+        Some((Command::Recovered { path, session: Box::new(session), notices, looks_at }, key))
     }
 
     /// What another window left was opened by a passphrase, or not.

@@ -179,7 +179,13 @@ fn offer(left: LeftOver<Disk>, words: &dyn Words) -> Offer {
 fn differs(left: &LeftOver<Disk>, opened: &Opened, words: &dyn Words) -> Vec<String> {
     let by = opened.key.as_ref().map_or(By::Nothing, By::Key);
     let file = left.of.as_deref().and_then(|of| open_by(&Disk, of, by).ok());
-    let Some(file) = file else { return Vec::new() };
+    let Some(file) = file else {
+        let is_gone = left.of.as_deref().is_some_and(|of| !of.exists());
+        return is_gone
+            .then(|| words.caption(Caption::LeftOverGone).to_owned())
+            .into_iter()
+            .collect();
+    };
     if file.session.id != opened.session.id {
         return vec![words.caption(Caption::OfAnother).to_owned()];
     }

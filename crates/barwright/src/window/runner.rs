@@ -406,7 +406,10 @@ fn read_earlier(held: &Held, path: PathBuf, by: By<'_>, words: &dyn Words) -> An
             let mut notices = vec![Told::notice(earlier)];
             notices.extend(notices_of(&opened, words));
             let session = Box::new(opened.session);
-            Answer::Read(Command::Recovered { path: Some(path), session, notices }, opened.key)
+            Answer::Read(
+                Command::Recovered { path: Some(path), session, notices, looks_at: None },
+                opened.key,
+            )
         }
         Err(error) => match Shut::by(&error) {
             Some(wrong) => Answer::Shut(Shut { path, wrong, earlier: true }),

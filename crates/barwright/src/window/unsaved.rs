@@ -40,9 +40,10 @@ struct Of {
 }
 
 impl Of {
-    /// That of what lies on the desk.
+    /// That of what lies on the desk, also where it is only looked at.
     fn desk(desk: &Desk, key: Option<&FileKey>, runner: &Runner) -> Self {
-        let path = desk.file().map(Path::to_owned);
+        let looks_at = desk.looks_at().map(|of| &*of.path);
+        let path = desk.file().or(looks_at).map(Path::to_owned);
         let seen = path.as_deref().and_then(|path| runner.held().sum(path));
         Self { path, seen, key: key.cloned() }
     }

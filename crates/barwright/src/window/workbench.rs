@@ -510,13 +510,17 @@ impl Workbench {
         acts
     }
 
-    /// Waits until nothing is being read or written any more; a test needs no clock.
-    pub fn settle(&mut self, ctx: &egui::Context) {
+    /// Waits until nothing is being read or written any more, and says whether anything was; a test needs no
+    /// clock.
+    pub fn settle(&mut self, ctx: &egui::Context) -> bool {
+        let mut was = false;
         while let Some(answer) = self.runner.wait() {
             self.answer(ctx, answer);
             // the thread asks for a frame only after it has answered
             ctx.request_repaint();
+            was = true;
         }
+        was
     }
 
     // —— the bench ——

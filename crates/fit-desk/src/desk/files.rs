@@ -123,8 +123,12 @@ impl Desk {
             Command::SavedBeside { at, revision, open } => {
                 return self.saved_beside(at, revision, open);
             }
-            Command::Recovered { path, session, notices } => {
-                return self.recovered(path, *session, notices);
+            Command::Recovered { path, session, notices, looks_at } => {
+                let effects = self.recovered(path, *session, notices);
+                if effects.is_empty() && self.saved == Revision::NEVER {
+                    self.looks_at = looks_at;
+                }
+                return effects;
             }
             _ => {}
         }

@@ -356,6 +356,8 @@ pub enum Caption {
     OfNoFile,
     /// It is the same as its file.
     NothingDiffers,
+    /// The file of what was not saved is no longer where it was.
+    LeftOverGone,
     /// Its file holds the session of another client.
     OfAnother,
     /// Its file holds something else than what this was begun on: saving asks.

@@ -197,6 +197,10 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::LeftOverWhy => "This was being worked on. Take it up and save it, or do away with it.",
         C::OfNoFile => "a client without a file yet",
         C::NothingDiffers => "nothing differs from its file",
+        C::LeftOverGone => {
+            "There is no file of that name any more: it may have another one by now, and what differs cannot \
+             be told."
+        }
         C::OfAnother => {
             "its file holds the session of another client now: saving asks what becomes of that"
         }

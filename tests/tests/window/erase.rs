@@ -55,6 +55,7 @@ fn a_client_is_erased_with_all_that_is_kept_of_him() {
 
     window.press(Role::Button, ERASE);
     window.press(Role::Button, DO);
+    assert!(window.has(Role::Label, "The client is erased"));
     assert!(!window.texts("Erased on ").is_empty(), "a receipt");
     assert!(!window.texts("session: ").is_empty());
     assert!(!window.texts("Not reached, and to be taken away by hand").is_empty());

@@ -144,7 +144,7 @@ impl Noticed {
 }
 
 /// What stands at the head of all that is shown over the window.
-const OVER: [&str; 8] = [
+const OVER: [&str; 9] = [
     "Open a session",
     "Save the session",
     "Bars in stock",
@@ -152,6 +152,7 @@ const OVER: [&str; 8] = [
     "Keys",
     "Save the changes first?",
     "Erase this client",
+    "The client is erased",
     "It is not all gone",
 ];
 

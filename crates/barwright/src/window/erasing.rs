@@ -195,7 +195,7 @@ fn would_ui(ui: &mut Ui, account: &Account, words: &dyn Words) -> Option<bool> {
 
 /// Whether it was read.
 fn receipt_ui(ui: &mut Ui, receipt: &Receipt, words: &dyn Words) -> bool {
-    let what = if receipt.whole { Caption::Erase } else { Caption::NotErased };
+    let what = if receipt.whole { Caption::IsErased } else { Caption::NotErased };
     heading(ui, words.caption(what));
     list(ui, 360.0).show(ui, |ui| lines_ui(ui, &receipt.lines));
     ui.add_space(8.0);

@@ -412,6 +412,8 @@ pub enum Caption {
     EraseBusy,
     /// Button: it goes.
     DoErase,
+    /// Heading: all of it went.
+    IsErased,
     /// Heading: not all of it went.
     NotErased,
     /// Button: what is shown goes to the clipboard.

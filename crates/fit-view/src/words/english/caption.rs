@@ -238,6 +238,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         }
         C::EraseBusy => "One moment…",
         C::DoErase => "Erase for good",
+        C::IsErased => "The client is erased",
         C::NotErased => "It is not all gone",
         C::CopyText => "Copy this",
         C::EarlierWhy => {

@@ -228,6 +228,8 @@ impl Ask {
         all.append(&mut self.elsewhere(visit, &weighed, base, &answers, held));
         all.append(&mut answers);
         let mut said = Self::must_say(session, visit);
+        // free, and nothing that a shop has
+        said.splice(0..0, self.wants_slimmer().then_some(Reason::BendElbowsFirst));
         if nothing && !self.wanted.is_empty() {
             let bars = outcome.sought.iter().any(|of| of.job == Job::OtherBar);
             said.insert(0, held.filter(|_| bars).map_or(Reason::NothingDoes, Reason::OnlyBars));

@@ -160,6 +160,8 @@ pub enum Reason {
     OnlyBars(Held),
     /// Nothing that was looked at does what is asked.
     NothingDoes,
+    /// Elbows that are bent make slimmer at once, and nothing is bought for it.
+    BendElbowsFirst,
     /// No bar of the shop has the drops less deep for this client: what would be ordered, from one drop to
     /// another, its reach at most and its width; whether there may be one beyond the limits, and whether all is raised until
     /// it is there.
@@ -236,6 +238,7 @@ impl Reason {
             Self::SaddleFirst(_) => "saddle-first",
             Self::OnlyBars(_) => "only-bars",
             Self::NothingDoes => "nothing-does",
+            Self::BendElbowsFirst => "bend-elbows-first",
             Self::NoShallowerBar { .. } => "no-shallower-bar",
             Self::Said(said) => said_rule(*said),
             Self::RideIt => "ride-it",
@@ -309,6 +312,7 @@ impl Reason {
             | Self::SaddleFirst(_)
             | Self::OnlyBars(_)
             | Self::NothingDoes
+            | Self::BendElbowsFirst
             | Self::NoShallowerBar { .. }
             | Self::Said(_) => Bears::MustSay,
             Self::NotAsked { .. } | Self::RideIt | Self::Measure(_) | Self::BarByCatalogue => {
@@ -374,6 +378,7 @@ impl Reason {
             | Self::OnlyBars(_)
             | Self::Said(_)
             | Self::RideIt
+            | Self::BendElbowsFirst
             | Self::NoShallowerBar { .. }
             | Self::OutlineTooSmall { .. }
             | Self::LeavesRule { .. }
@@ -438,6 +443,7 @@ impl Reason {
                 | Self::BikeNotAsRead(_)
                 | Self::OnlyBars(_)
                 | Self::NothingDoes
+                | Self::BendElbowsFirst
                 | Self::NoShallowerBar { .. }
         );
         about_all || self.is_of_all()

@@ -274,7 +274,7 @@ impl Ask {
         self.for_both.unwrap_or_else(|| First::of(&self.wanted, &self.base, self.numb_hands))
     }
 
-    fn wants_slimmer(&self) -> bool {
+    pub(super) fn wants_slimmer(&self) -> bool {
         self.wanted.iter().any(|of| of.aim == Aim::Slimmer)
     }
 

@@ -625,6 +625,11 @@ fn reason_text(reason: &Reason) -> String {
             is_raised,
         } => {
             let (no_bar, order) = if *is_limited {
+        Reason::BendElbowsFirst => {
+            "Elbows that are bent come first: they are free, and how much slimmer they make is not \
+             computed here"
+                .to_owned()
+        }
                 ("Within these limits no bar", "beyond them, or to order, is one")
             } else {
                 ("No bar", "to order is one")

@@ -215,6 +215,18 @@ pub fn carry_levers(from: &Cockpit, to: &mut Cockpit) -> Result<Levered, Message
     Ok(levered)
 }
 
+/// How far along the bend of another bar the levers are set from where they would stand at the heading that they
+/// have now, mm, of the right one; none on the same bar, without levers, or where they cannot be carried over.
+pub fn levers_on_another_bar_mm(from: &Cockpit, to: &Cockpit) -> Option<f64> {
+    if from.bar.id == to.bar.id {
+        return None;
+    }
+    let mut carried = Cockpit { bar: to.bar.clone(), ..from.clone() };
+    carry_levers(from, &mut carried).ok()?;
+    let along_mm = |of: &Cockpit| of.levers.as_ref().map(|levers| levers.right.along_mm);
+    Some(along_mm(to)? - along_mm(&carried)?)
+}
+
 /// Settings for levers on a bar that had none: at the heading of those as it came, or where the
 /// bar is usually clamped.
 fn first_settings(

@@ -25,7 +25,7 @@ mod whose;
 pub use body::Sight;
 pub(crate) use cockpit::along_the_post;
 pub(crate) use cockpit::no_longer_stock;
-pub use cockpit::{CockpitEdit, Levered, carry_levers};
+pub use cockpit::{CockpitEdit, Levered, carry_levers, levers_on_another_bar_mm};
 pub use free::{free_id, free_label, free_label_among};
 pub use interview::{ComplaintStep, InterviewEdit};
 pub use later::{AfterEdit, AfterStep};

@@ -6,9 +6,13 @@ use super::beats::{does_more, harms_more};
 use super::search::{Ask, Sought};
 use crate::weigh::{WeighedCockpit, weigh_visit};
 use crate::words::Words;
+use fit_doc::edit::levers_on_another_bar_mm;
 use fit_doc::work::{Job, Work};
 use fit_doc::{Cockpit, Message, Place, Session, Visit, geometry};
 use fit_math::body::Survey;
+
+/// Levers that are moved by less stay where they are, mm: as they are carried over to another bar.
+const LEAST_MOVE_MM: f64 = 0.5;
 
 /// An answer is made leaner at most so often: of four jobs one stays.
 const ROUNDS: usize = 3;
@@ -77,12 +81,16 @@ impl Ask {
         let Some(bike) = session.bike(&visit.bike).filter(|_| of.jobs.len() > 1) else {
             return Vec::new();
         };
-        let without = |job: &Job| {
-            let cockpit = undone(*job, &self.base, &of.cockpit)?;
+        let built = |cockpit: Cockpit| {
             geometry::cockpit(&Place::cockpit(&cockpit.label), &bike.frame, &cockpit).ok()?;
             of.as_cockpit(self, cockpit)
         };
-        of.jobs.iter().rev().filter_map(without).collect()
+        let without = |job: &Job| {
+            let less = undone(*job, &self.base, &of.cockpit);
+            let carried = less.clone().and_then(|less| levers_as_they_were(*job, &self.base, less));
+            [less, carried].into_iter().flatten().filter_map(built)
+        };
+        of.jobs.iter().rev().flat_map(without).collect()
     }
 }
 
@@ -95,6 +103,19 @@ pub(super) fn once(all: Vec<Sought>) -> Vec<Sought> {
         }
     }
     once
+}
+
+/// A cockpit on another bar of which the spacers were undone, its levers where they are put at first: what was
+/// raised is not brought down again by them.
+fn levers_as_they_were(undone: Job, base: &Cockpit, mut to: Cockpit) -> Option<Cockpit> {
+    if undone != Job::Spacers {
+        return None;
+    }
+    let by_mm = levers_on_another_bar_mm(base, &to).filter(|by| by.abs() >= LEAST_MOVE_MM)?;
+    let levers = to.levers.as_mut()?;
+    levers.left.along_mm -= by_mm;
+    levers.right.along_mm -= by_mm;
+    Some(to)
 }
 
 /// A cockpit with one job undone; none where the rest would not go together.

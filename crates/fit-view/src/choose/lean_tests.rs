@@ -3,7 +3,7 @@
 use super::*;
 use crate::choose::anything::anything;
 use crate::testing::{bar, deep, session, stem};
-use crate::words::English;
+use crate::words::{ChoiceWords as _, English};
 use fit_doc::{Aim, Bar, Family, HandPlace, Wanted};
 use std::sync::Arc;
 
@@ -152,4 +152,27 @@ fn the_dearest_is_left_out_first() {
     let both = any.as_cockpit(&ask, Cockpit { stem: stem(90.0, -6.0), ..raised(10.0) }).unwrap();
     let left = ask.with_less(&session, visit, &both).into_iter().map(|of| of.jobs);
     assert_eq!(left.collect::<Vec<_>>(), [[Job::Spacers], [Job::OtherStem]]);
+}
+
+/// What was raised by spacers is not brought down again by levers once they are gone; and what levers do on
+/// another bar is told.
+#[test]
+fn levers_that_were_lowered_for_spacers_are_taken_back_with_them() {
+    let came = deep();
+    let bar = Bar { id: "other".into(), ..bar(Family::Round, 75.0, 125.0, 420.0) };
+    let mut plain = Cockpit { bar, ..deep() };
+    fit_doc::edit::carry_levers(&came, &mut plain).unwrap();
+    let raised = moved(Cockpit { spacers_mm: came.spacers_mm + 15.0, ..plain.clone() }, -9.0);
+    let less = undone(Job::Spacers, &came, &raised).unwrap();
+    assert_eq!(less, moved(plain.clone(), -9.0));
+    let back = levers_as_they_were(Job::Spacers, &came, less.clone()).unwrap();
+    let along = |of: &Cockpit| of.levers.as_ref().unwrap().right.along_mm;
+    assert!((along(&back) - along(&plain)).abs() < 1e-9);
+    assert_eq!(levers_as_they_were(Job::Roll, &came, less), None, "they were not for that");
+    assert_eq!(levers_as_they_were(Job::Spacers, &came, plain.clone()), None, "nor moved");
+    assert_eq!(levers_as_they_were(Job::Spacers, &came, moved(came.clone(), -9.0)), None);
+    let title = |to: &Cockpit| English.answer_title(&Work::between(&came, to), &came, to);
+    assert!(title(&raised).ends_with("levers 9\u{a0}mm down the bend"), "{}", title(&raised));
+    assert!(!title(&plain).contains("levers"), "{}", title(&plain));
+    assert!(!title(&moved(plain, 2.0)).contains("levers"), "that is not felt");
 }

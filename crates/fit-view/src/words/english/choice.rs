@@ -7,6 +7,7 @@ use crate::choose::{
 };
 use crate::table::{Axis, Cell, Change, Doubt, Question, whole};
 use crate::words::{ChoiceWords, DoubtWords, LaterWords as _, Setting, VisitWords, Words};
+use fit_doc::edit::levers_on_another_bar_mm;
 use fit_doc::work::{Job, Work};
 use fit_doc::{Aim, Cockpit, Counts, EventNumber, HandPlace, Quantity, Stays, Wanted};
 use fit_math::choose::Why;
@@ -41,7 +42,9 @@ impl ChoiceWords for English {
         // with another bar these are set anew, which is no job of its own
         let roll = to.roll_deg != base.roll_deg && to.bar.one_piece.is_none();
         let screwed = clicks_in(base, to).is_some_and(|sides| sides.iter().any(|by| *by > 0));
-        let besides = [(Job::Roll, roll), (Job::ReachScrew, screwed)];
+        let set_mm = levers_on_another_bar_mm(base, to).map_or(0, whole);
+        let set = set_mm.abs() >= FELT_LEVER_MM && said.contains(&Job::OtherBar);
+        let besides = [(Job::LeverAlong, set), (Job::Roll, roll), (Job::ReachScrew, screwed)];
         let besides = besides.into_iter().filter(|(job, is)| *is && !said.contains(job));
         let jobs = said.iter().copied().chain(besides.map(|(job, _)| job));
         let all: Vec<String> = jobs.map(|job| lower(&self.job_makes(job, base, to))).collect();
@@ -286,10 +289,15 @@ fn screws_in(base: &Cockpit, to: &Cockpit) -> String {
     }
 }
 
-/// How far the levers go along the bend, and which way.
+/// Levers that stand elsewhere along another bar by less are not told of, mm (common practice, no source: levers
+/// are felt from 3 to 5 on).
+const FELT_LEVER_MM: i64 = 3;
+
+/// How far the levers go along the bend, and which way; on another bar from where they are carried over to.
 fn lever_way(base: &Cockpit, to: &Cockpit) -> String {
     let along = |of: &Cockpit| of.levers.as_ref().map(|levers| levers.right.along_mm);
-    let by = along(to).zip(along(base)).map_or(0, |(to, from)| whole(to - from));
+    let by = along(to).zip(along(base)).map(|(to, from)| to - from);
+    let by = levers_on_another_bar_mm(base, to).or(by).map_or(0, whole);
     let way = if by < 0 { "down" } else { "up" };
     format!("{} {way} the bend", mm(by.saturating_abs()))
 }
@@ -617,6 +625,11 @@ fn reason_text(reason: &Reason) -> String {
         Reason::NothingDoes => {
             "Nothing of the stock or its settings does more of that than what is there".to_owned()
         }
+        Reason::BendElbowsFirst => {
+            "Elbows that are bent come first: they are free, and how much slimmer they make is not \
+             computed here"
+                .to_owned()
+        }
         Reason::NoShallowerBar {
             drop_mm: (from, to),
             reach_mm,
@@ -625,11 +638,6 @@ fn reason_text(reason: &Reason) -> String {
             is_raised,
         } => {
             let (no_bar, order) = if *is_limited {
-        Reason::BendElbowsFirst => {
-            "Elbows that are bent come first: they are free, and how much slimmer they make is not \
-             computed here"
-                .to_owned()
-        }
                 ("Within these limits no bar", "beyond them, or to order, is one")
             } else {
                 ("No bar", "to order is one")

@@ -3,7 +3,7 @@
 use super::advice::{Answer, Step};
 use super::beats::harms_more;
 use super::reason::Reason;
-use super::sizes::goes_further;
+use super::sizes::{goes_further, goes_wider};
 use crate::table::{Question, SAME_MM};
 use core::cmp::Ordering;
 use fit_doc::work::{Job, Work};
@@ -54,11 +54,11 @@ pub(super) fn fold(answers: &mut [Answer], base: &Cockpit, takes: impl Fn(&Work)
         let Some((&first, others)) = all.split_first() else { continue };
         let as_good = all.iter().filter(|at| {
             let (of, first) = (&answers[**at], &answers[first]);
-            let further = of
-                .cockpit
-                .as_ref()
-                .zip(first.cockpit.as_ref())
-                .is_some_and(|(to, at)| goes_further(base, (to, &of.work), (at, &first.work)));
+            let further =
+                of.cockpit.as_ref().zip(first.cockpit.as_ref()).is_some_and(|(to, at)| {
+                    goes_wider(base, to, at)
+                        || goes_further(base, (to, &of.work), (at, &first.work))
+                });
             !further && does_as_much(of, first) && !harms_more(&gets_worse(of), &gets_worse(first))
         });
         let least = as_good.min_by(|one, other| {

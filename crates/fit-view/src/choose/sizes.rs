@@ -103,6 +103,18 @@ pub(super) fn goes_further(
         _ => return false,
     };
     let [one, other] = [one.0, other.0].map(|of| size(of) - size(base));
+    is_further(one, other)
+}
+
+/// Whether of two other bars, whatever is done with them, the one goes more sizes the same way.
+pub(super) fn goes_wider(base: &Cockpit, one: &Cockpit, other: &Cockpit) -> bool {
+    let is_other = |of: &Cockpit| of.bar.id != base.bar.id;
+    let [by, than] = [one, other].map(|of| of.bar.width_mm - base.bar.width_mm);
+    is_other(one) && is_other(other) && is_further(by, than)
+}
+
+/// A size or more further the same way.
+fn is_further(one: f64, other: f64) -> bool {
     one * other > 0.0 && one.abs() >= other.abs() + SAME_SIZE_MM
 }
 
@@ -135,5 +147,10 @@ mod tests {
         assert!(further(&wider(40.0), &wider(20.0)) && !further(&wider(40.0), &shorter(10.0)));
         let raised = Cockpit { spacers_mm: base.spacers_mm + 10.0, ..shorter(20.0) };
         assert!(!further(&raised, &shorter(10.0)), "several changes are no size");
+        let over = |of: Cockpit| Cockpit { spacers_mm: base.spacers_mm + 10.0, ..of };
+        assert!(goes_wider(&base, &over(wider(40.0)), &wider(20.0)), "a width is one for all that");
+        assert!(!goes_wider(&base, &wider(20.0), &over(wider(40.0))));
+        assert!(!goes_wider(&base, &wider(40.0), &wider(-20.0)), "the other way");
+        assert!(!goes_wider(&base, &over(base.clone()), &wider(20.0)), "the bar that came");
     }
 }

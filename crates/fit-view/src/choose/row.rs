@@ -3,7 +3,7 @@
 use super::idea::SAME_BAR_MM;
 use super::search::Sought;
 use fit_doc::work::Job;
-use fit_doc::{Aim, Cockpit, HandPlace, Wanted};
+use fit_doc::{Aim, Cockpit, Counts, HandPlace, Wanted};
 
 /// A bar that reaches as far or further is shortened by a bar, where drops or brakes are bad too, mm
 /// (common practice, no source).
@@ -14,8 +14,9 @@ const SHORT_REACH_MM: f64 = 80.0;
 /// Catalogues are off: where there is none so short, one that is as good as that.
 const SHORT_BARS: [First; 2] =
     [First::ShortBar(SHORT_REACH_MM), First::ShortBar(SHORT_REACH_MM + SAME_BAR_MM)];
+const FREE_FOR_BRAKES: [First; 2] = [First::Job(Job::ReachScrew), First::Job(Job::HandInDrops)];
 const BEHIND_THE_FREE: [First; 4] =
-    [First::Job(Job::ReachScrew), First::Job(Job::HandInDrops), SHORT_BARS[0], SHORT_BARS[1]];
+    [FREE_FOR_BRAKES[0], FREE_FOR_BRAKES[1], SHORT_BARS[0], SHORT_BARS[1]];
 
 /// What is tried first, in order.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,22 +38,24 @@ impl First {
             wanted.iter().any(|of| of.aim == Aim::ReachBrakes && at(of))
         };
         if asks(Aim::Nearer) && base.bar.reach_mm >= LONG_REACH_MM {
+            // what nothing is bought for comes before it, where the brakes are more than a part of the drops
+            let little = |of: &Wanted| of.aim == Aim::ReachBrakes && of.counts == Counts::Little;
+            if brakes(HandPlace::Drops) && !wanted.iter().any(little) {
+                return &BEHIND_THE_FREE;
+            }
             if asks(Aim::EaseDrops) {
                 return &SHORT_BARS;
-            }
-            // what nothing is bought for comes before it
-            if brakes(HandPlace::Drops) {
-                return &BEHIND_THE_FREE;
             }
         }
         if numb_hands {
             return &[Self::Job(Job::TurnIn)];
         }
         match wanted.first().map(|of| of.aim) {
-            Some(Aim::EaseDrops) => &[Self::Job(Job::Roll)],
+            Some(Aim::EaseDrops) => &[Self::Job(Job::Roll), Self::Job(Job::ReachScrew)],
             Some(Aim::ReachBrakes) if brakes(HandPlace::Hoods) => {
                 &[Self::Job(Job::ReachScrew), Self::Job(Job::TurnIn)]
             }
+            Some(Aim::ReachBrakes) => &FREE_FOR_BRAKES,
             _ => &[],
         }
     }
@@ -102,16 +105,20 @@ mod tests {
     fn what_is_tried_first_follows_from_what_is_asked() {
         let brakes = |at| Wanted::new(Aim::ReachBrakes).at(at);
         let (drops, nearer) = (Wanted::new(Aim::EaseDrops), Wanted::new(Aim::Nearer));
-        assert_eq!(of(&[drops], 85.0), [First::Job(Job::Roll)]);
+        assert_eq!(of(&[drops], 85.0), [First::Job(Job::Roll), First::Job(Job::ReachScrew)]);
         let at_levers = [First::Job(Job::ReachScrew), First::Job(Job::TurnIn)];
         assert_eq!(of(&[brakes(HandPlace::Hoods)], 85.0), at_levers);
-        assert_eq!(of(&[brakes(HandPlace::Drops)], 85.0), []);
+        let free = [First::Job(Job::ReachScrew), First::Job(Job::HandInDrops)];
+        assert_eq!(of(&[brakes(HandPlace::Drops)], 85.0), free);
         assert_eq!(of(&[nearer], 85.0), [], "a stem, where drops and brakes are well");
         let short = [First::ShortBar(80.0), First::ShortBar(83.0)];
         assert_eq!(of(&[nearer, drops], 85.0), short);
-        let free = [First::Job(Job::ReachScrew), First::Job(Job::HandInDrops)];
         let behind = of(&[nearer, brakes(HandPlace::Drops)], 85.0);
         assert_eq!((&behind[..2], &behind[2..]), (&free[..], &short[..]));
+        let all = [nearer, drops, brakes(HandPlace::Drops)];
+        assert_eq!(of(&all, 85.0), behind, "the free before what is bought for all three");
+        let little = Wanted { counts: Counts::Little, ..brakes(HandPlace::Drops) };
+        assert_eq!(of(&[nearer, drops, little], 85.0), short, "a part of the drops only");
         assert_eq!(of(&[nearer, brakes(HandPlace::Hoods)], 85.0), []);
         assert_eq!(of(&[nearer, drops], 84.0), [], "that is not long");
         let elbows = [Wanted::new(Aim::BendElbows)];

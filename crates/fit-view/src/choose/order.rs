@@ -21,7 +21,7 @@ impl Sought {
     }
 
     /// Nothing is bought for it.
-    fn is_free(&self) -> bool {
+    pub(super) fn is_free(&self) -> bool {
         !matches!(self.job, Job::OtherStem | Job::OtherBar | Job::OtherLevers)
     }
 
@@ -73,7 +73,7 @@ impl Outcome {
             let as_good = |other: &Sought| other.gross >= AS_GOOD_AS_OBSOLETE * of.gross;
             let obsolete =
                 of.is_obsolete() && all.iter().any(|other| !other.is_obsolete() && as_good(other));
-            if !(done || more && !of.is_one_size || obsolete) {
+            if of.is_last_resort || !(done || more && !of.is_one_size || obsolete) {
                 kept.push(of.clone());
             }
         }
@@ -85,8 +85,20 @@ impl Outcome {
                     && small.by_effort(&best).is_lt()
                     && (small.gain >= MIGHT_DO * best.gain
                         || best.jobs.len() > 1 && small.might_do_one);
+                // a bar by itself, before one with something else; and as it is put on, before it is set otherwise
+                let same_bar = small.cockpit.bar.id == best.cockpit.bar.id;
+                let simpler = small.is_one_step && !best.is_one_step
+                    || small.is_plain && !best.is_plain && same_bar;
+                let sized =
+                    best.is_one_size || kept.iter().any(|of| of.is_one_size && of.job == best.job);
+                let alone = simpler
+                    && !sized
+                    && small.job == Job::OtherBar
+                    && best.job == small.job
+                    && (same_bar
+                        || small.by_effort(&best).is_lt() && small.gross >= MIGHT_DO * best.gross);
                 // one size at a time
-                free || small.is_one_size && !best.is_one_size && best.job == small.job
+                free || alone || small.is_one_size && !best.is_one_size && best.job == small.job
             };
             let least = |one: &&usize, other: &&usize| kept[**one].by_effort(&kept[**other]);
             let might: Vec<usize> = (0..kept.len()).filter(|&at| might_do(&kept[at])).collect();
@@ -103,6 +115,13 @@ impl Outcome {
             if alone.is_some() || of.is_of_several() || !self.sought.iter().any(one_does) {
                 self.sought[..=at].rotate_right(1);
             }
+        }
+        // what alone reaches a brake stands behind single free steps, and before the rest
+        let Some(at) = self.sought.iter().position(|of| of.is_last_resort) else { return };
+        let rest = |of: &Sought| !of.is_free() || of.jobs.len() > 1;
+        let to = self.sought.iter().position(rest).filter(|to| *to < at);
+        if let Some(to) = to {
+            self.sought[to..=at].rotate_right(1);
         }
     }
 }

@@ -26,6 +26,9 @@ use std::sync::Arc;
 pub(super) const ROLLS_DEG: (f64, f64) = (-3.0, 5.0);
 /// How far levers are moved along the bend, mm (common practice, no source).
 pub(super) const MOST_SHIFT_MM: f64 = 15.0;
+/// How far levers go down the bend that they are on, mm: 5 to 10 (common practice, no source).
+const LEAST_DOWN_MM: f64 = 5.0;
+const MOST_DOWN_MM: f64 = 10.0;
 /// Spacers come in steps of, mm (common practice, no source).
 pub(super) const SPACERS_STEP_MM: f64 = 5.0;
 /// As much more under the stem as is tried while nobody said what the steerer has left, mm: what a
@@ -507,6 +510,16 @@ impl<'a> Shelf<'a> {
             all.retain(|shift| shift.at != 0.0);
         }
         all
+    }
+
+    /// Levers down the bend that came, with the reach screws: what reaches brakes that nothing smaller does.
+    pub(super) fn levers_down(&self) -> Option<Rung> {
+        self.brakes.filter(|_| self.spare_mm < 0.0)?;
+        let mut rung = self.rung(Job::LeverAlong, With::Others)?;
+        for bar in &mut rung.shop.bars {
+            bar.shifts.retain(|shift| (LEAST_DOWN_MM..=MOST_DOWN_MM).contains(&-shift.at));
+        }
+        rung.shop.bars.iter().all(|bar| !bar.shifts.is_empty()).then_some(rung)
     }
 
     fn same_spacers(&self) -> Vec<Setting> {

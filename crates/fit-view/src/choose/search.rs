@@ -114,6 +114,12 @@ pub struct Ask {
     single: Vec<Rung>,
     /// Single steps of one size, the best of each of which is an answer of its own.
     one_size: Vec<Rung>,
+    /// Another bar with what is set in its course, and nothing else with it.
+    bars_alone: Option<Rung>,
+    /// Levers down the bend, with the reach screws, where a brake is complained of.
+    levers_down: Option<Rung>,
+    /// The way to the brake from the drops at which the fingers just reach it, mm.
+    reach_mm: f64,
     not_offered: BTreeMap<NotOffered, usize>,
     base_alone: (Rung, Pick),
     /// Somebody said how many spacers there may be.
@@ -130,6 +136,10 @@ pub struct Ask {
 
 /// Something that was found.
 #[derive(Debug, Clone, PartialEq)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is asked by itself, and none excludes another"
+)]
 pub struct Sought {
     /// Its dearest change.
     pub job: Job,
@@ -144,8 +154,14 @@ pub struct Sought {
     pub(super) might_do_one: bool,
     /// It is one step: nothing else than what is set in its course.
     pub(super) is_one_step: bool,
+    /// It is one job, and nothing is set in its course that need not be.
+    pub(super) is_plain: bool,
     /// It goes one size, and no further.
     pub(super) is_one_size: bool,
+    /// The fingers reach the brakes in the drops.
+    pub(super) reaches: bool,
+    /// They do by nothing else that is free.
+    pub(super) is_last_resort: bool,
 }
 
 impl Sought {
@@ -244,6 +260,12 @@ impl Ask {
         let (rungs, single) = (shelf.rungs(), shelf.single());
         let first = First::of(&wanted, &base.parts, hands_are_worst(visit));
         let one_size = shelf.one_size(&wanted, shoulders_mm, first);
+        let bars_alone = shelf.bars_alone(|_| true);
+        let is_said = |of: &Wanted| of.counts != Counts::Little;
+        let brakes_said = wanted.iter().any(|of| of.aim == Aim::ReachBrakes && is_said(of));
+        let levers_down = brakes_said.then(|| shelf.levers_down()).flatten();
+        let reach_mm = brakes.drops_mm[0].max(brakes.drops_mm[1])
+            + brakes.to_spare_mm(HandPlace::Drops).unwrap_or(0.0);
         let not_offered = shelf.not_offered();
         let effort = shelf.effort;
         Ok(Self {
@@ -259,6 +281,9 @@ impl Ask {
             rungs,
             single,
             one_size,
+            bars_alone,
+            levers_down,
+            reach_mm,
             not_offered,
             base_alone,
             steerer_known: visit.bounds.spacers_mm.is_some(),
@@ -267,6 +292,33 @@ impl Ask {
             for_both: for_both(visit),
             to_order,
         })
+    }
+
+    /// The rungs that are looked for besides the ladder: each job by itself, steps of one size, bars alone, and
+    /// last the levers down the bend.
+    fn besides(&self) -> impl Iterator<Item = &Rung> {
+        let all = self.single.iter().chain(&self.one_size).chain(&self.bars_alone);
+        all.chain(&self.levers_down)
+    }
+
+    /// Takes what the rung at that place among those found.
+    fn take_besides(
+        &self,
+        at: usize,
+        rung: &Rung,
+        answers: &[Answer],
+        here: f64,
+        outcome: &mut Outcome,
+    ) {
+        if at < self.single.len() {
+            self.take_single(rung, answers, here, outcome);
+        } else if at < self.single.len() + self.one_size.len() {
+            self.take_one_size(rung, answers, here, outcome);
+        } else if rung.job == Job::OtherBar {
+            self.take(rung, answers, here, outcome);
+        } else {
+            self.take_levers_down(rung, answers, here, outcome);
+        }
     }
 
     /// What is tried first for what is asked.
@@ -303,7 +355,7 @@ impl Ask {
     /// [`NoSearch::Refused`].
     pub fn search(&self, progress: &Progress) -> Result<Option<Outcome>, NoSearch> {
         let (here, mut outcome) = self.begun()?;
-        let all: Vec<&Rung> = self.rungs.iter().chain(&self.single).chain(&self.one_size).collect();
+        let all: Vec<&Rung> = self.rungs.iter().chain(self.besides()).collect();
         let Some(searches) = self.searches(&all, progress)? else { return Ok(None) };
         let (searches, alone) = searches.split_at(self.rungs.len());
         for (rung, search) in self.rungs.iter().zip(searches) {
@@ -329,7 +381,7 @@ impl Ask {
                 .reduce(none, Found::joined);
             self.take(rung, found.answers(), here, &mut outcome);
         }
-        for (at, (rung, search)) in all.iter().skip(self.rungs.len()).zip(alone).enumerate() {
+        for (at, (rung, search)) in self.besides().zip(alone).enumerate() {
             if progress.stopped() {
                 return Ok(None);
             }
@@ -337,11 +389,7 @@ impl Ask {
             for chunk in 0..search.chunks() {
                 search.run(chunk, &mut found);
             }
-            if at < self.single.len() {
-                self.take_single(rung, found.answers(), here, &mut outcome);
-            } else {
-                self.take_one_size(rung, found.answers(), here, &mut outcome);
-            }
+            self.take_besides(at, rung, found.answers(), here, &mut outcome);
         }
         if progress.stopped() {
             return Ok(None);
@@ -450,9 +498,19 @@ impl Ask {
         let gross = gain + self.effort.work(&work);
         let might_do_one = self.might_do_one(answer);
         let gain = gain - self.unsure(&cockpit);
-        let (is_one_step, is_one_size) = (work.steps.len() == 1, false);
-        let job = rung.job;
-        Some(Sought { job, cockpit, gain, gross, jobs, might_do_one, is_one_step, is_one_size })
+        Some(Sought {
+            job: rung.job,
+            cockpit,
+            gain,
+            gross,
+            jobs,
+            might_do_one,
+            is_one_step: work.steps.len() == 1,
+            is_plain: false,
+            is_one_size: false,
+            reaches: answer.bar.brake_span_mm <= self.reach_mm,
+            is_last_resort: false,
+        })
     }
 
     /// What it takes that somebody has to look at the steerer first.
@@ -499,6 +557,7 @@ impl Ask {
             if taken.len() == OF_A_RUNG * sizes
                 || taken.contains(&what)
                 || sought.gain <= LEAST_GAIN && !alike
+                || outcome.sought.iter().any(|of| of.cockpit.is_set_up_as(&sought.cockpit))
             {
                 continue;
             }
@@ -510,7 +569,7 @@ impl Ask {
     /// Takes the best that a job does by itself, and tells it with the rest where it is worth its effort.
     fn take_single(&self, rung: &Rung, answers: &[Answer], here: f64, outcome: &mut Outcome) {
         let mut found = answers.iter().filter_map(|answer| self.sought(rung, answer, here));
-        let Some(best) = found.next() else { return };
+        let Some(best) = found.next().map(|of| Sought { is_plain: true, ..of }) else { return };
         outcome.single.push(best.clone());
         let alike = |of: &Sought| {
             of.job == best.job
@@ -528,6 +587,20 @@ impl Ask {
         let Some(best) = found.next().filter(|of| of.gain > LEAST_GAIN) else { return };
         outcome.sought.retain(|of| !of.cockpit.is_set_up_as(&best.cockpit));
         outcome.sought.push(Sought { is_one_size: true, ..best });
+    }
+
+    /// Takes the best of levers down the bend by which the fingers reach a brake that is complained of, where
+    /// nothing else that is free brings it so near: worth its effort or not.
+    fn take_levers_down(&self, rung: &Rung, answers: &[Answer], here: f64, outcome: &mut Outcome) {
+        let mut found = answers.iter().filter_map(|answer| self.sought(rung, answer, here));
+        let Some(best) = found.find(|of| of.reaches) else { return };
+        let other =
+            |of: &Sought| of.reaches && of.is_free() && !of.cockpit.is_set_up_as(&best.cockpit);
+        if outcome.sought.iter().any(other) {
+            return;
+        }
+        outcome.sought.retain(|of| of.job != Job::LeverAlong || !of.reaches);
+        outcome.sought.push(Sought { is_last_resort: true, ..best });
     }
 
     /// All that is changed, also what is set anew in the course of another job.

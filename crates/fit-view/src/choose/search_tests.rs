@@ -225,13 +225,9 @@ fn within_money_and_minutes_the_same_as_trying_everything() {
             let answers = everything(&ask, rung, bounds, &mut tried);
             ask.take(rung, &answers, here, &mut expected);
         }
-        for rung in &ask.single {
+        for (at, rung) in ask.besides().enumerate() {
             let answers = everything(&ask, rung, bounds, &mut Tried::default());
-            ask.take_single(rung, &answers, here, &mut expected);
-        }
-        for rung in &ask.one_size {
-            let answers = everything(&ask, rung, bounds, &mut Tried::default());
-            ask.take_one_size(rung, &answers, here, &mut expected);
+            ask.take_besides(at, rung, &answers, here, &mut expected);
         }
         expected.in_order(ask.first());
         let ours = ask.search(&Progress::default()).unwrap().unwrap();

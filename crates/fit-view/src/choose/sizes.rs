@@ -48,7 +48,7 @@ impl Shelf<'_> {
     }
 
     /// Other bars, with what is set in their course and nothing else.
-    fn bars_alone(&self, may: impl Fn(&Cockpit) -> bool) -> Option<Rung> {
+    pub(super) fn bars_alone(&self, may: impl Fn(&Cockpit) -> bool) -> Option<Rung> {
         if self.bounds.stays(fit_doc::Stays::Bar) {
             return None;
         }

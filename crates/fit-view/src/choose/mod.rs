@@ -52,3 +52,4 @@ pub use rungs::NotOffered;
 pub use search::{Ask, Balance, Counted, NoSearch, Outcome, Progress, Sought};
 pub use shallower::{GivenUp, LeftNothing};
 pub use text::{left_out, text};
+pub(crate) use tipped::tips_at_most_deg;

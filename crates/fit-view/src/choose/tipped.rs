@@ -41,7 +41,7 @@ pub(super) fn on_hoods_rad(visit: &Visit, base: &WeighedCockpit) -> Option<f64> 
 }
 
 /// How far a hand may tip where that job is the dearest, degrees.
-const fn most_deg(job: Job) -> f64 {
+pub(crate) const fn tips_at_most_deg(job: Job) -> f64 {
     match job {
         Job::LeverAlong => TIPPED_OUT_ALONG_DEG,
         _ => TIPPED_OUT_DEG,
@@ -61,7 +61,7 @@ pub(super) fn tipped_out(of: Common<'_>, to: &WeighedCockpit, job: Job) -> Optio
     places.find(|&place| {
         let off = off_rad(base, place).zip(off_rad(to, place));
         lie_much(visit, place)
-            && off.is_some_and(|(from, to)| is_too_far(from, to - from, most_deg(job)))
+            && off.is_some_and(|(from, to)| is_too_far(from, to - from, tips_at_most_deg(job)))
     })
 }
 
@@ -83,7 +83,7 @@ impl Shelf<'_> {
     pub(super) fn not_tipped(&self, job: Job, mut bar: choose::Bar) -> Vec<choose::Bar> {
         let Some(off_rad) = self.on_hoods_rad else { return vec![bar] };
         let may = |roll: &choose::Setting, shift: &choose::Setting| {
-            !is_too_far(off_rad, self.tips_rad(&bar, roll.at, shift.at), most_deg(job))
+            !is_too_far(off_rad, self.tips_rad(&bar, roll.at, shift.at), tips_at_most_deg(job))
         };
         if bar.rolls.iter().all(|roll| bar.shifts.iter().all(|shift| may(roll, shift))) {
             return vec![bar];
@@ -111,7 +111,7 @@ mod tests {
     #[test]
     fn a_hand_is_tipped_too_far_away_from_its_forearm_and_not_back_to_it() {
         let too_far = |before: f64, by: f64| {
-            is_too_far(before.to_radians(), by.to_radians(), most_deg(Job::OtherBar))
+            is_too_far(before.to_radians(), by.to_radians(), tips_at_most_deg(Job::OtherBar))
         };
         assert!(too_far(0.0, 10.1) && too_far(0.0, -10.1) && too_far(4.0, 17.0));
         assert!(!too_far(0.0, 9.9) && !too_far(-8.0, -9.9));
@@ -119,7 +119,7 @@ mod tests {
         assert!(!too_far(-6.0, 12.0), "as far to the other side");
         assert!(too_far(-6.0, 13.0));
         // levers that go down their own bend turn with it
-        let along = |by: f64| is_too_far(0.0, by.to_radians(), most_deg(Job::LeverAlong));
+        let along = |by: f64| is_too_far(0.0, by.to_radians(), tips_at_most_deg(Job::LeverAlong));
         assert!(!along(12.0) && along(15.1));
     }
 

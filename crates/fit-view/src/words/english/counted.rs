@@ -1,7 +1,8 @@
 //! How much of a shop was looked through and what was left out of it, in English: counts and why.
 
 use super::names;
-use crate::choose::{Counted, LeftNothing, NotOffered};
+use crate::choose::{Counted, LeftNothing, NotOffered, tips_at_most_deg};
+use fit_doc::work::Job;
 use fit_math::choose::{Limited, Why};
 
 pub(super) fn looked_through(of: &Counted) -> String {
@@ -38,11 +39,20 @@ pub(super) fn left_out(why: Why, count: u64) -> String {
 }
 
 pub(super) fn tipped(count: u64) -> String {
-    format!("{}: the hand would tip by more than 10° on the hoods", about(count))
+    format!("{}: the hand on the hoods would tip by more than {}", about(count), tipped_most())
 }
 
 pub(super) fn tipped_answers(count: usize) -> String {
-    format!("{count} of the best: the hand would tip by more than 10° where it lies much")
+    format!(
+        "{count} of the best: where it lies much the hand would tip by more than {}",
+        tipped_most()
+    )
+}
+
+/// How far a hand may tip, for each part that tips it.
+fn tipped_most() -> String {
+    let [along, other] = [Job::LeverAlong, Job::OtherBar].map(tips_at_most_deg);
+    format!("{other:.0}°, with levers moved along their own bend by more than {along:.0}°")
 }
 
 pub(super) fn too_small_answers(count: usize) -> String {
@@ -127,6 +137,16 @@ mod tests {
 
     fn looked(assemblies: u64, tipped: u64) -> String {
         looked_through(&Counted { assemblies, tipped, ..Counted::default() })
+    }
+
+    /// A lever that goes along its bend may tip the hand further than anything else.
+    #[test]
+    fn how_far_a_hand_may_tip_is_told_of_each_part() {
+        for text in [tipped(3), tipped_answers(3)] {
+            let most = text.split("more than ").skip(1).map(|of| of.split('°').next().unwrap());
+            let deg: Vec<f64> = most.map(|of| of.parse().unwrap()).collect();
+            assert_eq!(deg, [Job::Roll, Job::LeverAlong].map(tips_at_most_deg), "{text}");
+        }
     }
 
     #[test]

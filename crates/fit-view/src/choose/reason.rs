@@ -84,6 +84,8 @@ pub enum Reason {
     /// tell.
     OutlineTooSmall { place: HandPlace },
     /// Reach screws or levers that are turned in are tried for a brake from the hoods; no length tells what
+    /// Narrower by so much, and yet the outline with the hands there is no smaller.
+    OutlineNoSmaller { place: HandPlace, narrower_mm: i64 },
     /// that does.
     TriedFromHoods,
     /// Levers that are turned in are tried for hands that hurt or go numb; no length tells what that does.
@@ -207,6 +209,7 @@ impl Reason {
             Self::SmootherHoods { .. } => "smoother-hoods",
             Self::HeldForward { .. } => "held-forward",
             Self::LikeOther { .. } => "like-other-bike",
+            Self::OutlineNoSmaller { .. } => "outline-no-smaller",
             Self::HoodsMove { .. } => "hoods-move",
             Self::OffShoulders { .. } => "off-shoulders",
             Self::OffOther { .. } => "off-other-bike",
@@ -274,6 +277,7 @@ impl Reason {
             | Self::WasToStay { .. }
             | Self::OverLimit { .. }
             | Self::LeavesRule { .. }
+            | Self::OutlineNoSmaller { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -359,6 +363,7 @@ impl Reason {
             | Self::RiddenWorse { .. }
             | Self::NotAsked { .. }
             | Self::WasToStay { .. }
+            | Self::OutlineNoSmaller { .. }
             | Self::OverLimit { .. }
             | Self::HeldForward { .. }
             | Self::NothingRead { .. }

@@ -284,9 +284,13 @@ fn what_is_asked(case: &Case<'_>) -> Vec<Reason> {
             let tells = case.outline_percent(case.windy_place()).is_some_and(|by| by < 0);
             !tells && of_size.is_none_or(|(by, _)| by >= 0.0)
         };
-        let small = small || question == Question::WidthAtHoods && way < 0 && no_smaller();
+        let no_smaller = question == Question::WidthAtHoods && way < 0 && no_smaller();
         all.push(match question {
-            _ if small => Reason::TooSmall { question },
+            // what is felt of the width tells: what does not is what it does to the outline
+            _ if no_smaller && !small && by.abs() >= FELT_MM => {
+                Reason::OutlineNoSmaller { place: case.windy_place(), narrower_mm: by.abs() }
+            }
+            _ if small || no_smaller => Reason::TooSmall { question },
             Question::Brake(place) => {
                 let before = Question::Brake(place).cell(case.of.base, None);
                 match (before.shown(), cell.shown()) {

@@ -37,7 +37,9 @@ fn an_outline_is_told_where_its_change_tells_and_narrower_is_nothing_by_itself()
     assert_eq!(said(outline_too_small, &wide(418.0), &wanted), [], "that is no size");
     assert_eq!(said(outline_too_small, &wide(410.0), &[]), [], "nobody asked");
     let raised = Cockpit { spacers_mm: 40.0, ..wide(410.0) };
-    assert!(!better(&said(what_is_asked, &raised, &wanted)), "the trunk comes up");
+    // the trunk comes up: the width tells, what it does not make smaller is the outline
+    let no_smaller = Reason::OutlineNoSmaller { place: HandPlace::Hoods, narrower_mm: 10 };
+    assert_eq!(said(what_is_asked, &raised, &wanted), [no_smaller]);
     let larger = said(outline, &wide(480.0), &wanted);
     assert!(larger.iter().any(|of| of.bears() == Bears::Against), "{larger:?}");
     assert_eq!(

@@ -494,6 +494,11 @@ fn reason_text(reason: &Reason) -> String {
                 EventNumber::BetweenLevers => {
                     format!("{} are between the levers, and {asked} or more are asked", mm(*has))
                 }
+        Reason::OutlineNoSmaller { place, narrower_mm } => format!(
+            "Narrower by {}, and yet the outline that the wind meets is no smaller {}",
+            mm(*narrower_mm),
+            names::with_hands(*place)
+        ),
             };
             format!("Outside the rules of events: {what}; the organiser’s own text decides")
         }

@@ -5,7 +5,7 @@ use super::theme::{TARGET, font, ink};
 use super::widgets::{heading, in_sight, named, note, secondary};
 use eframe::egui;
 use egui::{Align, Align2, ComboBox, Key, Layout, RichText, Role, ScrollArea, Ui};
-use egui_plot::{MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
+use egui_plot::{Line, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
 use fit_desk::{Command, Desk, Found, Sought};
 use fit_view::choose::{AxisOf, Point, TradeOff};
 use fit_view::scene::{Ink, Weight};
@@ -18,6 +18,8 @@ const LEAST: f32 = 220.0;
 const APART: f32 = 24.0;
 /// Radius of a point and of the one that is pointed at, points.
 const RADIUS: (f32, f32) = (7.0, 10.0);
+/// How thick the lines are by which a point may be off, points.
+const WHISKER: f32 = 1.5;
 /// How near the pointer must be to a point, points.
 const NEAR: f32 = 18.0;
 /// Sizes of the numbers in the picture and of the lines under it, points: read from two metres and
@@ -100,7 +102,7 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
             // what is there already was put together under no name
             let there = point.work.is_none();
             let label = if there { &found.base.label } else { &point.cockpit.label };
-            let said = words.balanced(of.of, point.values, label);
+            let said = words.balanced(of.of, point, label);
             // beside other numbers a bare one would be taken for one of them
             let mark = point.answer.map_or_else(|| marks[at].clone(), |of| words.answer_number(of));
             let mut text = format!("{mark}  {said}");
@@ -202,7 +204,8 @@ fn plot_ui(
         .y_axis_formatter(move |of, _| y_mark(of.value))
         .x_axis_label(RichText::new(words.axis(of.of[0])).size(NUMBER))
         .y_axis_label(RichText::new(words.axis(of.of[1])).size(NUMBER));
-    let (all, one) = (ink(ui, Ink::Text), ink(ui, Ink::Accent));
+    let (all, faded, one) = (ink(ui, Ink::Text), ink(ui, Ink::Quiet), ink(ui, Ink::Accent));
+    let small = |at: usize| of.points[at].too_small().contains(&true);
     let shown = plot.show(ui, |plot| {
         let near = plot.response().hover_pos().and_then(|pointer| {
             let off = |at: usize| {
@@ -214,23 +217,36 @@ fn plot_ui(
         });
         for (at, place) in places.iter().enumerate() {
             let is_near = near == Some(at);
+            let colour = match (is_near, small(at)) {
+                (true, _) => one,
+                (false, true) => faded,
+                (false, false) => all,
+            };
+            for whisker in whiskers(&of.points[at], *place) {
+                plot.line(Line::new("", whisker).width(WHISKER).color(colour));
+            }
             let points = Points::new("", PlotPoints::new(vec![*place]))
                 .shape(MarkerShape::Circle)
-                .filled(true)
+                .filled(!small(at))
                 .radius(if is_near { RADIUS.1 } else { RADIUS.0 })
-                .color(if is_near { one } else { all });
+                .color(colour);
             plot.points(points);
             // what lies in one place is marked there together
-            let here: Vec<&str> = (0..places.len())
-                .filter(|other| places[*other] == *place)
-                .map(|other| marks[other].as_str())
-                .collect();
-            if here.first() != Some(&marks[at].as_str()) {
+            let here: Vec<usize> =
+                (0..places.len()).filter(|other| places[*other] == *place).collect();
+            if here.first() != Some(&at) {
                 continue;
             }
+            // faded only where nothing there tells
+            let here_tells = here.iter().any(|at| !small(*at));
+            let here: Vec<&str> = here.into_iter().map(|at| marks[at].as_str()).collect();
             let letter = RichText::new(format!(" {}", here.join(", ")));
             let letter = letter.font(font(Weight::SemiBold, NUMBER));
-            let letter = letter.color(if is_near { one } else { all });
+            let letter = letter.color(match (is_near, here_tells) {
+                (true, _) => one,
+                (false, true) => all,
+                (false, false) => faded,
+            });
             let [x, y] = *place;
             let text = Text::new("", PlotPoint::new(x, y), letter);
             plot.text(text.anchor(Align2::LEFT_BOTTOM));
@@ -240,6 +256,17 @@ fn plot_ui(
     named(&shown.response, Role::Image, None, words.caption(Caption::HeldAgainst));
     let pressed = shown.inner.filter(|_| shown.response.clicked());
     Pointed { near: shown.inner, pressed }
+}
+
+/// How far chance may take a point along the axes on which it changes too little to tell.
+fn whiskers(point: &Point, [x, y]: [f64; 2]) -> Vec<Vec<[f64; 2]>> {
+    let within = |at: usize| point.doubts[at].map_or(0.0, |doubt| doubt.within as f64);
+    let small = point.too_small();
+    let along = [
+        vec![[x - within(0), y], [x + within(0), y]],
+        vec![[x, y - within(1)], [x, y + within(1)]],
+    ];
+    along.into_iter().zip(small).filter(|(_, small)| *small).map(|(line, _)| line).collect()
 }
 
 /// A mark of an axis: whole numbers only, and none where nothing is lost or won.

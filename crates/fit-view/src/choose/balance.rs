@@ -5,9 +5,9 @@
 use super::advice::{Advice, Bench, base_of, weighed_surely};
 use super::asked::weight;
 use super::reason::Reason;
-use super::rules::row_of;
+use super::rules::{is_too_small, row_of};
 use super::search::{Ask, Balance, NoSearch, Progress};
-use crate::table::{Change, Question, told};
+use crate::table::{Change, Doubt, Question, told};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::Words;
 use fit_doc::work::Work;
@@ -43,10 +43,19 @@ pub struct Point {
     /// Its whole numbers along both axes.
     pub values: [i64; 2],
     /// What of all else that is wanted or held to it makes worse.
+    /// How far chance may take each, where the row tells that.
+    pub doubts: [Option<Doubt>; 2],
     pub against: Vec<Reason>,
 }
 
 /// A trade-off of two things.
+impl Point {
+    /// Along which axes it changes too little to tell.
+    pub fn too_small(&self) -> [bool; 2] {
+        self.doubts.map(is_too_small)
+    }
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct TradeOff {
     /// Places of what is held against each other among what is wanted; none: minutes.
@@ -161,11 +170,12 @@ impl Ask {
         for id in &ids {
             let Some(to) = weighed.cockpits.iter().find(|of| of.id == *id) else { continue };
             let work = Work::between(self.base(), &to.parts);
-            let Some(values) = values(of, to, &work, (base, &weighed)) else { continue };
+            let Some(numbers) = numbers(of, to, &work, (base, &weighed)) else { continue };
+            let (values, doubts) = apart(numbers);
             if !points.iter().any(|point| point.values == values) {
                 let against = against(&common.reasons(to, &work), of);
                 let cockpit = to.parts.clone();
-                points.push(Point { answer: None, cockpit, work, values, against });
+                points.push(Point { answer: None, cockpit, work, values, doubts, against });
             }
         }
         Ok(Some(TradeOff { axes, of, points: in_order(&points, of) }))
@@ -180,9 +190,9 @@ fn answers(of: [AxisOf; 2], advice: &Advice) -> Vec<Point> {
         let cockpit = answer.cockpit.clone()?;
         let to = advice.weighed.cockpits.iter().find(|to| to.id == cockpit.id)?;
         let work = answer.work.clone();
-        let values = values(of, to, &work, (base, &advice.weighed))?;
+        let (values, doubts) = apart(numbers(of, to, &work, (base, &advice.weighed))?);
         let against = against(&answer.reasons, of);
-        Some(Point { answer: Some(at + 1), cockpit, work, values, against })
+        Some(Point { answer: Some(at + 1), cockpit, work, values, doubts, against })
     };
     ideas.filter_map(point).collect()
 }
@@ -198,22 +208,32 @@ fn against(reasons: &[Reason], of: [AxisOf; 2]) -> Vec<Reason> {
 }
 
 /// The whole numbers of a cockpit along both axes; none where it has not both.
-fn values(
+/// A number along an axis, with how far chance may take it.
+type Along = (i64, Option<Doubt>);
+
+fn numbers(
     of: [AxisOf; 2],
     to: &WeighedCockpit,
     work: &Work,
     (base, weighed): (&WeighedCockpit, &Weighed),
-) -> Option<[i64; 2]> {
-    let value = |axis| match axis {
-        AxisOf::Minutes => Some(i64::from(*work.minutes().end())),
-        AxisOf::Row { .. } if to.id == base.id => Some(0),
-        AxisOf::Row { row, .. } => match told(row, to, Some(base), weighed).change {
-            Change::By(by) => Some(by),
-            Change::Same => Some(0),
-            Change::None => None,
-        },
+) -> Option<[Along; 2]> {
+    let number = |axis| match axis {
+        AxisOf::Minutes => Some((i64::from(*work.minutes().end()), None)),
+        AxisOf::Row { .. } if to.id == base.id => Some((0, None)),
+        AxisOf::Row { row, .. } => {
+            let cell = told(row, to, Some(base), weighed);
+            match cell.change {
+                Change::By(by) => Some((by, cell.doubt)),
+                Change::Same => Some((0, None)),
+                Change::None => None,
+            }
+        }
     };
-    Some([value(of[0])?, value(of[1])?])
+    Some([number(of[0])?, number(of[1])?])
+}
+
+fn apart(numbers: [Along; 2]) -> ([i64; 2], [Option<Doubt>; 2]) {
+    (numbers.map(|(value, _)| value), numbers.map(|(_, doubt)| doubt))
 }
 
 impl AxisOf {
@@ -254,7 +274,7 @@ mod tests {
 
     fn point(answer: Option<usize>, values: [i64; 2]) -> Point {
         let (cockpit, work) = (deep(), Work::default());
-        Point { answer, cockpit, work, values, against: Vec::new() }
+        Point { answer, cockpit, work, values, doubts: [None; 2], against: Vec::new() }
     }
 
     #[test]
@@ -295,6 +315,48 @@ mod tests {
     }
 
     #[test]
+    /// A number that chance alone may make stands in brackets, as in the table.
+    #[test]
+    fn what_is_too_small_to_tell_of_a_point_stands_in_brackets() {
+        let doubt = |tells| Some(Doubt { within: 7, tells });
+        let of = |doubts| {
+            let point = Point { doubts, ..point(Some(3), [-2, 15]) };
+            (point.too_small(), English.balanced([NECK, AxisOf::Minutes], &point, "Bar"))
+        };
+        let sure = ([false; 2], "2° less, 15\u{a0}min: Bar".to_owned());
+        assert_eq!(of([doubt(true), None]), sure);
+        assert_eq!(of([None, None]), sure);
+        let small = ([true, false], "(2° less), 15\u{a0}min: Bar".to_owned());
+        assert_eq!(of([doubt(false), None]), small);
+    }
+
+    /// Answers carry what the table says of how sure their numbers are.
+    #[test]
+    fn points_are_as_sure_as_their_rows() {
+        let mut session = session(Vec::new());
+        let neck = Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods);
+        Arc::make_mut(&mut session.visits[0]).wanted = vec![neck];
+        let visit = session.latest_visit().unwrap();
+        let survey = Survey::shipped().unwrap();
+        let weighed = weigh_visit(&session, visit, &survey).unwrap();
+        let ask = Ask::new(&session, visit, &weighed, &Stock::default()).unwrap();
+        let outcome = ask.search(&Progress::default()).unwrap().unwrap();
+        let advice = ask.advise(&session, visit, &survey, &outcome, 6, &English).unwrap();
+        let row = Question::Neck(HandPlace::Hoods);
+        let of = [AxisOf::Row { row, more: false }, AxisOf::Minutes];
+        let base = base_of(&advice.weighed).unwrap();
+        let mut changed = 0;
+        for point in answers(of, &advice) {
+            let to = advice.weighed.cockpits.iter().find(|of| of.id == point.cockpit.id).unwrap();
+            let cell = told(row, to, Some(base), &advice.weighed);
+            if let Change::By(by) = cell.change {
+                assert_eq!((point.values[0], point.doubts), (by, [cell.doubt, None]));
+                changed += usize::from(cell.doubt.is_some());
+            }
+        }
+        assert!(changed > 0);
+    }
+
     fn points_in_one_place_are_no_choice() {
         let axes = ([Some(0), None], [NECK, AxisOf::Minutes]);
         let points = vec![point(Some(1), [-2, 10]), point(Some(2), [-2, 10])];

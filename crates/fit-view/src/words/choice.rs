@@ -2,7 +2,7 @@
 //! [`Words`](super::Words).
 
 use crate::choose::{
-    Answer, AxisOf, Bears, Counted, GivenUp, NoSearch, NotOffered, Quick, Reason, Source,
+    Answer, AxisOf, Bears, Counted, GivenUp, NoSearch, NotOffered, Point, Quick, Reason, Source,
 };
 use crate::table::{Cell, Question};
 use fit_doc::work::{Job, Work};
@@ -35,8 +35,9 @@ pub trait ChoiceWords {
     fn most_of(&self, quantity: Quantity) -> String;
     /// A question asked in passing.
     fn quick(&self, quick: Quick) -> &'static str;
-    /// A point of a trade-off in a line: its numbers along both axes, and what it is.
-    fn balanced(&self, axes: [AxisOf; 2], values: [i64; 2], label: &str) -> String;
+    /// A point of a trade-off in a line: its numbers along both axes, in brackets where they are too small to
+    /// tell, and what it is.
+    fn balanced(&self, axes: [AxisOf; 2], point: &Point, label: &str) -> String;
     /// An answer by its number.
     fn answer_number(&self, number: usize) -> String;
     /// What a point of a trade-off makes worse, under its line.

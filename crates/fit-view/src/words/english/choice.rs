@@ -3,7 +3,8 @@
 use super::counted::{self, ways};
 use super::{English, concern, decide, names, number, picture};
 use crate::choose::{
-    Answer, AxisOf, Bears, Counted, GivenUp, NoSearch, NotOffered, Quick, Reason, Source, Step,
+    Answer, AxisOf, Bears, Counted, GivenUp, NoSearch, NotOffered, Point, Quick, Reason, Source,
+    Step,
 };
 use crate::table::{Axis, Cell, Change, Doubt, Question, whole};
 use crate::words::{ChoiceWords, DoubtWords, LaterWords as _, Setting, VisitWords, Words};
@@ -138,7 +139,8 @@ impl ChoiceWords for English {
         }
     }
 
-    fn balanced(&self, axes: [AxisOf; 2], values: [i64; 2], label: &str) -> String {
+    fn balanced(&self, axes: [AxisOf; 2], point: &Point, label: &str) -> String {
+        let (values, small) = (point.values, point.too_small());
         let along = |at: usize| match axes[at] {
             AxisOf::Minutes => {
                 number::whole(values[at], Unit::One).trim_end().to_owned() + "\u{a0}min"
@@ -148,6 +150,7 @@ impl ChoiceWords for English {
         };
         format!("{}, {}: {label}", along(0), along(1))
     }
+            AxisOf::Row { row, .. } if small[at] => format!("({})", self.moved(row, values[at])),
 
     fn answer_number(&self, number: usize) -> String {
         format!("Answer {number}")
@@ -491,14 +494,14 @@ fn reason_text(reason: &Reason) -> String {
                 EventNumber::Flare => {
                     format!("an end stands {} out beyond its hood, and {asked} at most are asked", mm(*has))
                 }
-                EventNumber::BetweenLevers => {
-                    format!("{} are between the levers, and {asked} or more are asked", mm(*has))
-                }
         Reason::OutlineNoSmaller { place, narrower_mm } => format!(
             "Narrower by {}, and yet the outline that the wind meets is no smaller {}",
             mm(*narrower_mm),
             names::with_hands(*place)
         ),
+                EventNumber::BetweenLevers => {
+                    format!("{} are between the levers, and {asked} or more are asked", mm(*has))
+                }
             };
             format!("Outside the rules of events: {what}; the organiser’s own text decides")
         }

@@ -38,6 +38,12 @@ fn red_flags_come_before_the_table_and_before_the_answers() {
     let json = printed([Path::new("choose"), &told, Path::new("--json")]);
     let output: Value = serde_json::from_str(&json).unwrap();
     assert_eq!(output["said"][0]["rule"], "send-on");
+    // and nothing is tried before that
+    let steps: Vec<&Value> =
+        output["answers"].as_array().unwrap().iter().map(|of| &of["step"]).collect();
+    assert_eq!(steps, ["as-it-is"]);
+    let text = printed([Path::new("choose"), &told]);
+    assert!(text.contains("all else waits") && text.ends_with("1 Leave it as it is\n"), "{text}");
 }
 
 #[test]

@@ -146,8 +146,11 @@ fn found_ui(
     for reason in after {
         note(ui, &words.reason(reason));
     }
-    left_out_ui(ui, found, words);
-    quick_ui(ui, desk, words, commands);
+    // what waits is not asked in passing either
+    if !found.advice.stops() {
+        left_out_ui(ui, found, words);
+        quick_ui(ui, desk, words, commands);
+    }
 }
 
 /// What is to be known before the answers are read: what keeps any from being offered stands out.

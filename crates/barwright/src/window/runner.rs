@@ -340,11 +340,13 @@ fn searched(
                 Ok(trade_off) => trade_off,
                 Err(why) => return cannot_be(why),
             };
+            // of what waits nothing is held against anything
+            let axes = if advice.stops() { Vec::new() } else { ask.axes().collect() };
             Searched::Found {
                 advice: Arc::new(advice),
                 base: Box::new(ask.base().clone()),
                 wanted: ask.wanted().to_vec(),
-                axes: ask.axes().collect(),
+                axes,
                 trade_off,
             }
         }

@@ -1,6 +1,6 @@
-//! Whether bars wait for the saddle.
+//! Whether bars wait for the saddle, and all waits for somebody else.
 
-use super::{Concern, Looked, RuleOut};
+use super::{Concern, Looked, RuleOut, SendOn};
 use crate::Visit;
 
 /// Why nothing is said of the bar yet.
@@ -15,9 +15,39 @@ pub struct Held {
 /// Whether bars wait for the saddle: while somebody came with a concern that begins there, and the
 /// saddle, or the cleats before it, have not been looked at. What is left for now was not looked at.
 pub fn held_back(visit: &Visit) -> Option<Held> {
-    let by = visit.complaints.iter().map(|of| of.about).find(|of| of.advice().saddle_first)?;
+    let all = || visit.complaints.iter().map(|of| of.about).filter(|of| of.advice().saddle_first);
+    // what hurts before what is wished
+    let by = all().find(|of| !of.is_wish()).or_else(|| all().next())?;
     let next = RuleOut::SADDLE.into_iter().find(|&item| !looked_at(visit, item))?;
     Some(Held { by, next })
+}
+
+impl Concern {
+    /// What of the bike is looked at before anything is tried for it, since it may be unsafe, or the wrong one.
+    pub const fn first_on_the_bike(self) -> &'static [RuleOut] {
+        match self {
+            Self::Unsteady => &[RuleOut::Headset, RuleOut::Tyres, RuleOut::Wheels],
+            Self::SmallRider => &[RuleOut::FrameSize, RuleOut::Cranks],
+            _ => &[],
+        }
+    }
+}
+
+/// What of that has not been looked at yet, by what the client came for.
+pub fn not_looked_at(visit: &Visit) -> Vec<(Concern, Vec<RuleOut>)> {
+    let abouts = visit.complaints.iter().map(|of| of.about);
+    let left = abouts.map(|about| {
+        let first = about.first_on_the_bike().iter().copied();
+        (about, first.filter(|&item| !looked_at(visit, item)).collect::<Vec<_>>())
+    });
+    let mut all: Vec<_> = left.filter(|(_, of)| !of.is_empty()).collect();
+    all.dedup();
+    all
+}
+
+/// Where the client is sent before anything at the bike is tried, where he told what stops the fit.
+pub fn stopped_by(visit: &Visit) -> Option<SendOn> {
+    visit.interview.red_flags.iter().copied().find(|of| of.stops())
 }
 
 fn looked_at(visit: &Visit, item: RuleOut) -> bool {

@@ -18,7 +18,7 @@ use crate::frame_question::{FrameQuestion, frame_questions};
 use crate::table::{Axis, Question, whole};
 use crate::weigh::{NotAsRead, Weighed, WeighedCockpit, not_as_read, tape, weigh_visit};
 use crate::words::{LaterText, Words};
-use fit_doc::concern::{self, Held, held_back};
+use fit_doc::concern::{self, Held, held_back, stopped_by};
 use fit_doc::edit::{free_id, free_label, free_label_among};
 use fit_doc::work::{Job, Work};
 use fit_doc::{
@@ -180,6 +180,9 @@ impl Ask {
         let ridden_alike = outcome.sought.iter().filter(|of| near.is_alike(&of.cockpit)).count();
         let best = outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).cloned();
         // what keeps the hoods where they are does nothing else, and is left in
+        if stopped_by(visit).is_some() {
+            return self.stopped((session, visit), survey, outcome);
+        }
         let mut best = if self.new_bar {
             best.collect()
         } else {
@@ -439,7 +442,7 @@ impl Ask {
     }
 
     /// Advice about a bench of which nothing can be told.
-    fn nothing(&self, weighed: Arc<Weighed>, outcome: &Outcome) -> Advice {
+    pub(super) fn nothing(&self, weighed: Arc<Weighed>, outcome: &Outcome) -> Advice {
         Advice {
             answers: Vec::new(),
             said: Vec::new(),
@@ -532,7 +535,9 @@ impl Ask {
             // said with the body already
             .filter(|why| !(unread.is_some() && bike && *why == NotAsRead::NothingRead))
             .map(Reason::BikeNotAsRead);
-        let mut all: Vec<Reason> = sent_on.chain(unread).chain(drawn).collect();
+        let left = concern::not_looked_at(visit).into_iter();
+        let left = left.map(|(about, left)| Reason::NotLookedAt { about, left });
+        let mut all: Vec<Reason> = sent_on.chain(left).chain(unread).chain(drawn).collect();
         let excluded = held_back(visit).is_none();
         let after = |of: &&concern::Said| !(excluded && **of == concern::Said::SaddleFirst);
         let said = visit.complaints.iter().flat_map(|of| of.about.advice().said);

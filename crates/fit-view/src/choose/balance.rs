@@ -10,6 +10,7 @@ use super::search::{Ask, Balance, NoSearch, Progress};
 use crate::table::{Change, Doubt, Question, told};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::Words;
+use fit_doc::concern::stopped_by;
 use fit_doc::work::Work;
 use fit_doc::{Cockpit, Session, Visit};
 use fit_math::body::Survey;
@@ -42,13 +43,12 @@ pub struct Point {
     pub work: Work,
     /// Its whole numbers along both axes.
     pub values: [i64; 2],
-    /// What of all else that is wanted or held to it makes worse.
     /// How far chance may take each, where the row tells that.
     pub doubts: [Option<Doubt>; 2],
+    /// What of all else that is wanted or held to it makes worse.
     pub against: Vec<Reason>,
 }
 
-/// A trade-off of two things.
 impl Point {
     /// Along which axes it changes too little to tell.
     pub fn too_small(&self) -> [bool; 2] {
@@ -56,6 +56,7 @@ impl Point {
     }
 }
 
+/// A trade-off of two things.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TradeOff {
     /// Places of what is held against each other among what is wanted; none: minutes.
@@ -146,7 +147,7 @@ impl Ask {
         let (Some(one), Some(other)) = (self.axis(axes[0]), self.axis(axes[1])) else {
             return Ok(None);
         };
-        if one == other {
+        if one == other || stopped_by(visit).is_some() {
             return Ok(None);
         }
         let of = [one, other];
@@ -207,10 +208,10 @@ fn against(reasons: &[Reason], of: [AxisOf; 2]) -> Vec<Reason> {
     worse.cloned().collect()
 }
 
-/// The whole numbers of a cockpit along both axes; none where it has not both.
 /// A number along an axis, with how far chance may take it.
 type Along = (i64, Option<Doubt>);
 
+/// The whole numbers of a cockpit along both axes; none where it has not both.
 fn numbers(
     of: [AxisOf; 2],
     to: &WeighedCockpit,
@@ -314,7 +315,6 @@ mod tests {
         assert_eq!(ask.telling_axes(&advice), [Some(1), None]);
     }
 
-    #[test]
     /// A number that chance alone may make stands in brackets, as in the table.
     #[test]
     fn what_is_too_small_to_tell_of_a_point_stands_in_brackets() {
@@ -357,6 +357,7 @@ mod tests {
         assert!(changed > 0);
     }
 
+    #[test]
     fn points_in_one_place_are_no_choice() {
         let axes = ([Some(0), None], [NECK, AxisOf::Minutes]);
         let points = vec![point(Some(1), [-2, 10]), point(Some(2), [-2, 10])];

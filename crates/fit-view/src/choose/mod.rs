@@ -37,6 +37,7 @@ mod search;
 mod shallower;
 mod sizes;
 mod steady;
+mod stops;
 mod takes;
 mod text;
 mod tipped;

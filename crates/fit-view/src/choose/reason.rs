@@ -6,7 +6,7 @@ use crate::table::{Doubt, Question};
 use crate::weigh::NotAsRead;
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
-use fit_doc::{Concern, Date, EventNumber, HandPlace, Item, Quantity, SendOn, Stays};
+use fit_doc::{Concern, Date, EventNumber, HandPlace, Item, Quantity, RuleOut, SendOn, Stays};
 
 /// Which way a reason speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -139,6 +139,10 @@ pub enum Reason {
     /// What the client told belongs elsewhere before anything at the bike.
     SendOn(SendOn),
     /// So much more steerer is needed, and nobody has looked.
+    /// What of the bike comes before anything that is tried for it, and has not been looked at yet.
+    NotLookedAt { about: Concern, left: Vec<RuleOut> },
+    /// Nothing at the bike is tried before the client was where he is sent.
+    AllWaits,
     Steerer { mm: i64 },
     /// A part has to be ordered.
     ToOrder { name: String },
@@ -205,11 +209,11 @@ impl Reason {
             Self::Outline { .. } => "outline",
             Self::OutlineTooSmall { .. } => "outline-too-small",
             Self::TriedFromHoods => "tried-from-the-hoods",
+            Self::OutlineNoSmaller { .. } => "outline-no-smaller",
             Self::TriedForHands => "tried-for-the-hands",
             Self::SmootherHoods { .. } => "smoother-hoods",
             Self::HeldForward { .. } => "held-forward",
             Self::LikeOther { .. } => "like-other-bike",
-            Self::OutlineNoSmaller { .. } => "outline-no-smaller",
             Self::HoodsMove { .. } => "hoods-move",
             Self::OffShoulders { .. } => "off-shoulders",
             Self::OffOther { .. } => "off-other-bike",
@@ -230,6 +234,8 @@ impl Reason {
             Self::BikeNotAsRead(_) => "bike-not-as-read",
             Self::SendOn(_) => "send-on",
             Self::Steerer { .. } => "steerer",
+            Self::AllWaits => "all-waits",
+            Self::NotLookedAt { .. } => "not-looked-at",
             Self::ToOrder { .. } => "to-order",
             Self::PriceUnknown { .. } => "price-unknown",
             Self::OnePiece => "one-piece",
@@ -271,13 +277,13 @@ impl Reason {
             | Self::TooSmall { .. }
             | Self::OutlineTooSmall { .. }
             | Self::UnderShoulders { .. }
+            | Self::OutlineNoSmaller { .. }
             | Self::HoodsMove { .. }
             | Self::OffShoulders { .. }
             | Self::OffOther { .. }
             | Self::WasToStay { .. }
             | Self::OverLimit { .. }
             | Self::LeavesRule { .. }
-            | Self::OutlineNoSmaller { .. }
             | Self::RiddenInVain { .. }
             | Self::RiddenWorse { .. }
             | Self::RaisingLiftsHoods { .. }
@@ -312,6 +318,8 @@ impl Reason {
             | Self::BikeNotAsRead(_)
             | Self::SendOn(_)
             | Self::Steerer { .. }
+            | Self::AllWaits
+            | Self::NotLookedAt { .. }
             | Self::Frame(_)
             | Self::SaddleFirst(_)
             | Self::OnlyBars(_)
@@ -355,6 +363,7 @@ impl Reason {
             | Self::GivesUp { .. }
             | Self::Outline { .. }
             | Self::Measure(_) => Source::Computed,
+            | Self::OutlineNoSmaller { .. }
             // what an effort is worth
             Self::NothingBeatsIt { .. } => Source::Judgement,
             Self::AsLeft { .. }
@@ -363,7 +372,6 @@ impl Reason {
             | Self::RiddenWorse { .. }
             | Self::NotAsked { .. }
             | Self::WasToStay { .. }
-            | Self::OutlineNoSmaller { .. }
             | Self::OverLimit { .. }
             | Self::HeldForward { .. }
             | Self::NothingRead { .. }
@@ -382,6 +390,8 @@ impl Reason {
             | Self::SaddleFirst(_)
             | Self::OnlyBars(_)
             | Self::Said(_)
+            | Self::AllWaits
+            | Self::NotLookedAt { .. }
             | Self::RideIt
             | Self::BendElbowsFirst
             | Self::NoShallowerBar { .. }
@@ -445,6 +455,8 @@ impl Reason {
             self,
             Self::SendOn(_)
                 | Self::NothingRead { .. }
+                | Self::AllWaits
+                | Self::NotLookedAt { .. }
                 | Self::BikeNotAsRead(_)
                 | Self::OnlyBars(_)
                 | Self::NothingDoes

@@ -60,6 +60,9 @@ pub fn text(
     line(0, "");
     line(0, &words.looked_through(&advice.counted));
     for of in left_out(advice, words) {
+    if advice.stops() {
+        return out;
+    }
         line(INDENT, &of);
     }
     out

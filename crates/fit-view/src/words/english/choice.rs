@@ -592,6 +592,14 @@ fn reason_text(reason: &Reason) -> String {
         }
         Reason::BikeNotAsRead(why) => English.not_as_read(why),
         Reason::Steerer { mm: by } => format!(
+        Reason::NotLookedAt { about, left } => {
+            let left: Vec<&str> = left.iter().map(|of| concern::rule_out(*of)).collect();
+            let what = concern::concern(*about);
+            format!("Not looked at yet, and first ({what}): {}", left.join("; "))
+        }
+        Reason::AllWaits => {
+            "Until then nothing at the bike is tried for it: all else waits".to_owned()
+        }
             "Needs {} more of the steerer: look whether it is there, and keep to the fork maker’s rule \
              for spacers",
             mm(*by)
@@ -620,12 +628,20 @@ fn reason_text(reason: &Reason) -> String {
         Reason::DoesLess { job, question, by: None } => {
             format!("{}: {} stays the same", alone(*job), lower(&row_name(*question)))
         }
-        Reason::SaddleFirst(held) => format!(
-            "The saddle may be behind it ({}): look at {} next. What is only set can be tried meanwhile; bars are offered once it was looked \
-             at.",
-            concern::concern(held.by),
-            concern::of_the_saddle(held.next)
-        ),
+        Reason::SaddleFirst(held) => {
+            // nothing is behind a wish: the saddle only comes first
+            let why = if held.by.is_wish() {
+                "The saddle comes before the hands"
+            } else {
+                "The saddle may be behind it"
+            };
+            format!(
+                "{why} ({}): look at {} next. What is only set can be tried meanwhile; bars are offered once \
+                 it was looked at.",
+                concern::concern(held.by),
+                concern::of_the_saddle(held.next)
+            )
+        }
         Reason::OnlyBars(held) => format!(
             "Only another bar does that, and bars wait for the saddle: look at {} next",
             concern::of_the_saddle(held.next)

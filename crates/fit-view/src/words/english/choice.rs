@@ -7,6 +7,7 @@ use crate::choose::{
     Step,
 };
 use crate::table::{Axis, Cell, Change, Doubt, Question, whole};
+use crate::weigh::NotAsRead;
 use crate::words::{ChoiceWords, DoubtWords, LaterWords as _, Setting, VisitWords, Words};
 use fit_doc::edit::levers_on_another_bar_mm;
 use fit_doc::work::{Job, Work};
@@ -149,8 +150,8 @@ impl ChoiceWords for English {
             AxisOf::Row { row, .. } => self.moved(row, values[at]),
         };
         format!("{}, {}: {label}", along(0), along(1))
-    }
             AxisOf::Row { row, .. } if small[at] => format!("({})", self.moved(row, values[at])),
+    }
 
     fn answer_number(&self, number: usize) -> String {
         format!("Answer {number}")
@@ -493,12 +494,12 @@ fn reason_text(reason: &Reason) -> String {
                 }
                 EventNumber::Flare => {
                     format!("an end stands {} out beyond its hood, and {asked} at most are asked", mm(*has))
-                }
         Reason::OutlineNoSmaller { place, narrower_mm } => format!(
             "Narrower by {}, and yet the outline that the wind meets is no smaller {}",
             mm(*narrower_mm),
             names::with_hands(*place)
         ),
+                }
                 EventNumber::BetweenLevers => {
                     format!("{} are between the levers, and {asked} or more are asked", mm(*has))
                 }
@@ -591,7 +592,6 @@ fn reason_text(reason: &Reason) -> String {
             "Nothing was read off the body: these are answers for a usual person on this bike".to_owned()
         }
         Reason::BikeNotAsRead(why) => English.not_as_read(why),
-        Reason::Steerer { mm: by } => format!(
         Reason::NotLookedAt { about, left } => {
             let left: Vec<&str> = left.iter().map(|of| concern::rule_out(*of)).collect();
             let what = concern::concern(*about);
@@ -600,12 +600,18 @@ fn reason_text(reason: &Reason) -> String {
         Reason::AllWaits => {
             "Until then nothing at the bike is tried for it: all else waits".to_owned()
         }
+        Reason::Steerer { mm: by } => format!(
             "Needs {} more of the steerer: look whether it is there, and keep to the fork maker’s rule \
              for spacers",
             mm(*by)
         ),
         Reason::ToOrder { name } => format!("Not in stock: {name} has to be ordered"),
         Reason::PriceUnknown { name } => format!("What {name} costs is not in the stock list"),
+        Reason::BikeNotAsRead(why @ NotAsRead::Moved(Some(_))) => format!(
+            "{}. Say so first, under Later: then putting it back is the first answer, before \
+             anything else is tried",
+            English.not_as_read(why)
+        ),
         Reason::OnePiece => {
             "Bar and stem are one piece: the position is settled on a trial stem first, and the building \
              takes hours"

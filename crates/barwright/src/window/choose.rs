@@ -215,6 +215,10 @@ fn takes_ui(ui: &mut Ui, desk: &Desk, answer: &Answer, words: &dyn Words) {
         let hour = desk.visit().and_then(|visit| visit.hour);
         let takes = quiet(ui, words.work_takes(&answer.work, hour));
         ui.add(Label::new(takes).wrap());
+        if let Some(bar) = answer.other_bar() {
+            let size = quiet(ui, words.card_bar(bar));
+            ui.add(Label::new(size).wrap());
+        }
     }
 }
 

@@ -28,7 +28,9 @@ pub(super) fn wanted_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &
         aim_ui(ui, index, of, words, &mut to);
     }
     if aims.is_empty() {
-        note(ui, words.caption(Caption::NothingLookedFor));
+        let came = !visit.complaints.is_empty();
+        let why = if came { Caption::NothingFollows } else { Caption::NothingLookedFor };
+        note(ui, words.caption(why));
     } else if visit.wanted.is_empty() {
         note(ui, words.caption(Caption::FollowsFromComplaints));
     }

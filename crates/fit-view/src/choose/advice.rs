@@ -22,7 +22,7 @@ use fit_doc::concern::{self, Held, held_back, stopped_by};
 use fit_doc::edit::{free_id, free_label, free_label_among};
 use fit_doc::work::{Job, Work};
 use fit_doc::{
-    Aim, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Stays, Visit, Wanted,
+    Aim, Bar, Cockpit, Concern, HandPlace, Message, Ride, RideScore, Session, Stays, Visit, Wanted,
 };
 use fit_math::body::Survey;
 use std::sync::Arc;
@@ -122,6 +122,12 @@ pub struct Advice {
 }
 
 impl Answer {
+    /// The bar that it puts in the place of the one there.
+    pub fn other_bar(&self) -> Option<&Bar> {
+        let other = self.work.steps.iter().any(|step| step.job == Job::OtherBar);
+        self.cockpit.as_ref().map(|of| &of.bar).filter(|_| other)
+    }
+
     /// It is a cockpit for which something has to be done.
     pub fn is_something_to_do(&self) -> bool {
         self.cockpit.is_some() && !self.work.is_none()
@@ -174,15 +180,15 @@ impl Ask {
         most: usize,
         words: &dyn Words,
     ) -> Result<Advice, Vec<Message>> {
+        if stopped_by(visit).is_some() {
+            return self.stopped((session, visit), survey, outcome);
+        }
         let held = held_back(visit);
         let near = self.near(session, visit);
         let may = |sought: &&Sought| near.may(sought.job, &sought.cockpit);
         let ridden_alike = outcome.sought.iter().filter(|of| near.is_alike(&of.cockpit)).count();
         let best = outcome.sought.iter().filter(may).take(WEIGHED.max(2 * most)).cloned();
         // what keeps the hoods where they are does nothing else, and is left in
-        if stopped_by(visit).is_some() {
-            return self.stopped((session, visit), survey, outcome);
-        }
         let mut best = if self.new_bar {
             best.collect()
         } else {
@@ -566,9 +572,12 @@ pub(super) fn weighed_surely(
     Ok(weighed)
 }
 
-/// What is the same of all answers is said of none of them, but once before all.
+/// What is the same of all answers is said of none of them, but once before all; and what one of them is, not
+/// once more behind them.
 fn said_once(answers: &mut [Answer], said: &mut Vec<Reason>) {
     for answer in answers {
+    let is_one = |of: &Reason| answers.iter().any(|answer| answer.reasons.contains(of));
+    said.retain(|of| !matches!(of, Reason::Said(_)) || !is_one(of));
         for of in answer.reasons.extract_if(.., |of| of.is_of_all()) {
             if !said.contains(&of) {
                 said.push(of);

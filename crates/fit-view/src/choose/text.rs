@@ -43,6 +43,9 @@ pub fn text(
         if answer.is_something_to_do() {
             line(INDENT, &takes(answer));
         }
+        if let Some(bar) = answer.other_bar() {
+            line(INDENT, &words.of_it(words.caption(Caption::Bar), &words.card_bar(bar)));
+        }
         reasons(answer, words, &mut line);
         for (index, (_, other)) in advice.like(at).enumerate() {
             if index == 0 {
@@ -57,12 +60,12 @@ pub fn text(
     for reason in after {
         line(0, &words.reason(reason));
     }
-    line(0, "");
-    line(0, &words.looked_through(&advice.counted));
-    for of in left_out(advice, words) {
     if advice.stops() {
         return out;
     }
+    line(0, "");
+    line(0, &words.looked_through(&advice.counted));
+    for of in left_out(advice, words) {
         line(INDENT, &of);
     }
     out
@@ -81,10 +84,10 @@ fn head(ask: &Ask, session: &Session, visit: &Visit, words: &dyn Words) -> Vec<S
         all.push(words.of_it(words.caption(Caption::CameFor), &brings.join("; ")));
     }
     let wanted: Vec<String> = ask.wanted().iter().map(|of| words.wanted(of)).collect();
-    let looked_for = if wanted.is_empty() {
-        words.caption(Caption::NothingLookedFor).to_owned()
-    } else {
-        wanted.join("; ")
+    let looked_for = match (wanted.is_empty(), visit.complaints.is_empty()) {
+        (true, true) => words.caption(Caption::NothingLookedFor).to_owned(),
+        (true, false) => words.caption(Caption::NothingFollows).to_owned(),
+        (false, _) => wanted.join("; "),
     };
     all.push(words.of_it(words.caption(Caption::LookedFor), &looked_for));
     let stays: Vec<&str> = visit.bounds.stays.iter().map(|of| words.stays(*of)).collect();

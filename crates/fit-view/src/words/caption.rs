@@ -534,6 +534,8 @@ pub enum Caption {
     LookedFor,
     /// Where nothing is.
     NothingLookedFor,
+    /// Nothing at the bar follows from what brought the client.
+    NothingFollows,
     /// Where what is looked for was not said.
     FollowsFromComplaints,
     /// Button: it is no longer looked for.

@@ -301,6 +301,9 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::ShowOnBench => "Show it on the bench",
         C::PutOnBench => "Put it on the bench",
         C::LookedFor => "Looked for",
+        C::NothingFollows => {
+            "Nothing: of where the hands are nothing is asked by what the client came for"
+        }
         C::NothingLookedFor => {
             "Nothing yet: say on the client’s page what brings him, or add it here"
         }

@@ -133,9 +133,12 @@ fn is_borne(two: &Two<'_>, answer: &Answer, base: &fit_doc::Cockpit, of: &Reason
         Reason::BarAloneRarely { question, by } => two.some_changes(question, Some(by))?,
         Reason::DoesLess { question, by, .. } => two.some_changes(question, by)?,
         Reason::NothingBeatsIt { row, most, .. } => two.some_changes(row?, most)?,
-        Reason::HoodsHeld => {
+        Reason::HoodsHeld { out_mm } => {
             let by = |axis| two.by(Question::Moved(Hoods, axis));
+            let across = |of| number(of, "places/hoods/grip/2").map(f64::abs);
+            let out = across(two.to)? - across(two.base)?;
             by(Axis::Forward)?.hypot(by(Axis::Up)?) < 5.0
+                && if out_mm == 0 { out.abs() < 5.0 + CHANGED } else { is_near(Some(out), out_mm)? }
         }
         Reason::NothingBought => answer.work.parts().cents == 0 && !answer.work.price_unknown(),
         _ => return None,

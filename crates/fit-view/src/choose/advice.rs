@@ -369,7 +369,8 @@ impl Ask {
         for (job, to) in found {
             let work = Work::between(&self.base, &to.parts);
             let mut reasons = common.reasons(to, &work);
-            let matches = self.new_bar && reasons.contains(&Reason::HoodsHeld);
+            let held = |of: &Reason| matches!(of, Reason::HoodsHeld { .. });
+            let matches = self.new_bar && reasons.iter().any(held);
             if tipped_out(common, to, job).is_some() {
                 tipped += 1;
             } else if matches {
@@ -575,9 +576,9 @@ pub(super) fn weighed_surely(
 /// What is the same of all answers is said of none of them, but once before all; and what one of them is, not
 /// once more behind them.
 fn said_once(answers: &mut [Answer], said: &mut Vec<Reason>) {
-    for answer in answers {
     let is_one = |of: &Reason| answers.iter().any(|answer| answer.reasons.contains(of));
     said.retain(|of| !matches!(of, Reason::Said(_)) || !is_one(of));
+    for answer in answers {
         for of in answer.reasons.extract_if(.., |of| of.is_of_all()) {
             if !said.contains(&of) {
                 said.push(of);

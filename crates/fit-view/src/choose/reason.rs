@@ -59,8 +59,9 @@ pub enum Reason {
     TooSmall { question: Question },
     /// The tail falls to the rear by so much more.
     TailFalls { by_deg: i64 },
-    /// The hoods stay where they are.
-    HoodsHeld,
+    /// The hoods stay where they are, seen from the side; each of them so much further out, or in where that is
+    /// negative.
+    HoodsHeld { out_mm: i64 },
     /// The bar is nearer to the width of the shoulders: off by so much before and after.
     NearShoulders { before_mm: i64, after_mm: i64 },
     /// It is so much narrower than the shoulders.
@@ -83,9 +84,9 @@ pub enum Reason {
     /// Narrower by a size, and how much smaller that makes the outline with the hands there is too small to
     /// tell.
     OutlineTooSmall { place: HandPlace },
-    /// Reach screws or levers that are turned in are tried for a brake from the hoods; no length tells what
     /// Narrower by so much, and yet the outline with the hands there is no smaller.
     OutlineNoSmaller { place: HandPlace, narrower_mm: i64 },
+    /// Reach screws or levers that are turned in are tried for a brake from the hoods; no length tells what
     /// that does.
     TriedFromHoods,
     /// Levers that are turned in are tried for hands that hurt or go numb; no length tells what that does.
@@ -138,11 +139,11 @@ pub enum Reason {
     BikeNotAsRead(NotAsRead),
     /// What the client told belongs elsewhere before anything at the bike.
     SendOn(SendOn),
-    /// So much more steerer is needed, and nobody has looked.
     /// What of the bike comes before anything that is tried for it, and has not been looked at yet.
     NotLookedAt { about: Concern, left: Vec<RuleOut> },
     /// Nothing at the bike is tried before the client was where he is sent.
     AllWaits,
+    /// So much more steerer is needed, and nobody has looked.
     Steerer { mm: i64 },
     /// A part has to be ordered.
     ToOrder { name: String },
@@ -197,7 +198,7 @@ impl Reason {
             Self::Worse { .. } => "worse",
             Self::TooSmall { .. } => "too-small-to-tell",
             Self::TailFalls { .. } => "tail-falls",
-            Self::HoodsHeld => "hoods-held",
+            Self::HoodsHeld { .. } => "hoods-held",
             Self::NearShoulders { .. } => "near-shoulders",
             Self::UnderShoulders { .. } => "under-shoulders",
             Self::Steering { .. } => "steering",
@@ -208,8 +209,8 @@ impl Reason {
             Self::NotAsked { .. } => "not-asked-after-it",
             Self::Outline { .. } => "outline",
             Self::OutlineTooSmall { .. } => "outline-too-small",
-            Self::TriedFromHoods => "tried-from-the-hoods",
             Self::OutlineNoSmaller { .. } => "outline-no-smaller",
+            Self::TriedFromHoods => "tried-from-the-hoods",
             Self::TriedForHands => "tried-for-the-hands",
             Self::SmootherHoods { .. } => "smoother-hoods",
             Self::HeldForward { .. } => "held-forward",
@@ -233,9 +234,9 @@ impl Reason {
             Self::NothingRead { .. } => "nothing-read",
             Self::BikeNotAsRead(_) => "bike-not-as-read",
             Self::SendOn(_) => "send-on",
-            Self::Steerer { .. } => "steerer",
             Self::AllWaits => "all-waits",
             Self::NotLookedAt { .. } => "not-looked-at",
+            Self::Steerer { .. } => "steerer",
             Self::ToOrder { .. } => "to-order",
             Self::PriceUnknown { .. } => "price-unknown",
             Self::OnePiece => "one-piece",
@@ -262,7 +263,7 @@ impl Reason {
             Self::Brake { .. }
             | Self::Better { .. }
             | Self::TailFalls { .. }
-            | Self::HoodsHeld
+            | Self::HoodsHeld { .. }
             | Self::NearShoulders { .. }
             | Self::TriedFromHoods
             | Self::TriedForHands
@@ -276,8 +277,8 @@ impl Reason {
             | Self::GivesUp { .. }
             | Self::TooSmall { .. }
             | Self::OutlineTooSmall { .. }
-            | Self::UnderShoulders { .. }
             | Self::OutlineNoSmaller { .. }
+            | Self::UnderShoulders { .. }
             | Self::HoodsMove { .. }
             | Self::OffShoulders { .. }
             | Self::OffOther { .. }
@@ -317,9 +318,9 @@ impl Reason {
             | Self::NothingRead { .. }
             | Self::BikeNotAsRead(_)
             | Self::SendOn(_)
-            | Self::Steerer { .. }
             | Self::AllWaits
             | Self::NotLookedAt { .. }
+            | Self::Steerer { .. }
             | Self::Frame(_)
             | Self::SaddleFirst(_)
             | Self::OnlyBars(_)
@@ -339,7 +340,7 @@ impl Reason {
             Self::Brake { .. }
             | Self::TailFalls { .. }
             | Self::SmootherHoods { .. }
-            | Self::HoodsHeld
+            | Self::HoodsHeld { .. }
             | Self::NearShoulders { .. }
             | Self::LikeOther { .. }
             | Self::HoodsMove { .. }
@@ -362,8 +363,8 @@ impl Reason {
             | Self::DoesLess { .. }
             | Self::GivesUp { .. }
             | Self::Outline { .. }
-            | Self::Measure(_) => Source::Computed,
             | Self::OutlineNoSmaller { .. }
+            | Self::Measure(_) => Source::Computed,
             // what an effort is worth
             Self::NothingBeatsIt { .. } => Source::Judgement,
             Self::AsLeft { .. }
@@ -389,9 +390,9 @@ impl Reason {
             | Self::Frame(_)
             | Self::SaddleFirst(_)
             | Self::OnlyBars(_)
-            | Self::Said(_)
             | Self::AllWaits
             | Self::NotLookedAt { .. }
+            | Self::Said(_)
             | Self::RideIt
             | Self::BendElbowsFirst
             | Self::NoShallowerBar { .. }
@@ -409,7 +410,7 @@ impl Reason {
                 Self::NothingBought
                     | Self::AsLeft { .. }
                     | Self::NothingBeatsIt { .. }
-                    | Self::HoodsHeld
+                    | Self::HoodsHeld { .. }
                     | Self::Steering { .. }
             )
     }
@@ -454,9 +455,9 @@ impl Reason {
         let about_all = matches!(
             self,
             Self::SendOn(_)
-                | Self::NothingRead { .. }
                 | Self::AllWaits
                 | Self::NotLookedAt { .. }
+                | Self::NothingRead { .. }
                 | Self::BikeNotAsRead(_)
                 | Self::OnlyBars(_)
                 | Self::NothingDoes

@@ -399,8 +399,16 @@ fn hoods_held(case: &Case<'_>) -> Vec<Reason> {
         let moves = [to.left.centre - from.left.centre, to.right.centre - from.right.centre];
         moves.iter().all(|by| by.truncate().length() < HELD_MM)
     };
-    let held = hands(case.of.base).zip(hands(case.to)).is_some_and(hold);
-    (held && other && asked).then_some(Reason::HoodsHeld).into_iter().collect()
+    let held = hands(case.of.base).zip(hands(case.to)).filter(|of| hold(*of));
+    // across the bike: of both sides the one that goes further
+    let out = |(from, to): (GripPair, GripPair)| {
+        let left = to.left.centre.z.abs() - from.left.centre.z.abs();
+        let right = to.right.centre.z.abs() - from.right.centre.z.abs();
+        if left.abs() > right.abs() { left } else { right }
+    };
+    let out_mm = held.filter(|_| other && asked).map(out);
+    let told = |mm: f64| if mm.abs() < HELD_MM { 0 } else { whole(mm) };
+    out_mm.map(|mm| Reason::HoodsHeld { out_mm: told(mm) }).into_iter().collect()
 }
 
 fn near_shoulders(case: &Case<'_>) -> Vec<Reason> {

@@ -204,7 +204,15 @@ fn hoods_are_held_by_another_bar_that_brings_them_back() {
     let wanted = [Wanted::new(Aim::HoodsStay)];
     // by itself the bar moves them by 12 forward and 15 down; stem and spacers bring them back
     let held = Cockpit { stem: stem(90.0, -6.0), spacers_mm: 32.0, ..shallow() };
-    assert_eq!(said(hoods_held, &held, &wanted), [Reason::HoodsHeld]);
+    assert_eq!(said(hoods_held, &held, &wanted), [Reason::HoodsHeld { out_mm: 0 }]);
+    // seen from the side they stay, and each comes in by half of what the bar is narrower
+    let narrow = |by: f64| {
+        let bar = fit_doc::Bar { width_mm: held.bar.width_mm - by, ..held.bar.clone() };
+        said(hoods_held, &Cockpit { bar, ..held.clone() }, &wanted)
+    };
+    assert_eq!(narrow(24.0), [Reason::HoodsHeld { out_mm: -12 }]);
+    assert_eq!(narrow(-20.0), [Reason::HoodsHeld { out_mm: 10 }]);
+    assert_eq!(narrow(8.0), [Reason::HoodsHeld { out_mm: 0 }]);
     assert_eq!(said(hoods_held, &held, &[neck()]), [], "nobody asked");
     assert_eq!(said(hoods_held, &shallow(), &wanted), [], "they move");
     assert_eq!(said(hoods_held, &with_stem(80.0), &wanted), [], "they move");

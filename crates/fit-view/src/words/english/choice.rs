@@ -19,7 +19,10 @@ impl ChoiceWords for English {
     fn job_makes(&self, job: Job, base: &Cockpit, to: &Cockpit) -> String {
         let value = |setting: Setting| self.sheet_value(setting, to).unwrap_or_default();
         match job {
-            Job::OtherBar => format!("Bar {}, {}", to.bar.name, mm(whole(to.bar.width_mm))),
+            Job::OtherBar => {
+                let (bar, width) = (&to.bar, mm(whole(to.bar.width_mm)));
+                format!("Bar {}, {width}{}", bar.name, picture::measured(bar))
+            }
             Job::OtherStem => format!("Stem {}", value(Setting::Stem)),
             Job::StemTurned => "Stem turned over".to_owned(),
             Job::Spacers => format!("Spacers {}", value(Setting::Spacers)),
@@ -147,10 +150,10 @@ impl ChoiceWords for English {
                 number::whole(values[at], Unit::One).trim_end().to_owned() + "\u{a0}min"
             }
             AxisOf::Row { .. } if values[at] == 0 => "same".to_owned(),
+            AxisOf::Row { row, .. } if small[at] => format!("({})", self.moved(row, values[at])),
             AxisOf::Row { row, .. } => self.moved(row, values[at]),
         };
         format!("{}, {}: {label}", along(0), along(1))
-            AxisOf::Row { row, .. } if small[at] => format!("({})", self.moved(row, values[at])),
     }
 
     fn answer_number(&self, number: usize) -> String {
@@ -438,7 +441,12 @@ fn reason_text(reason: &Reason) -> String {
             let visit = English.of_that_day(&visit, *number);
             format!("{visit}: put back before anything else is tried")
         }
-        Reason::HoodsHeld => "The hoods stay where they are".to_owned(),
+        Reason::HoodsHeld { out_mm: 0 } => "The hoods stay where they are".to_owned(),
+        Reason::HoodsHeld { out_mm } => {
+            let way = if *out_mm > 0 { "out" } else { "in" };
+            let by = mm(out_mm.saturating_abs());
+            format!("The hoods stay as high and as far ahead as they are; each goes {by} further {way}")
+        }
         Reason::NearShoulders { before_mm, after_mm } => format!(
             "The bar is {} off the width of the shoulders, before {}",
             mm(*after_mm),
@@ -486,6 +494,11 @@ fn reason_text(reason: &Reason) -> String {
              narrower at a time is common practice, no source",
             names::with_hands(*place)
         ),
+        Reason::OutlineNoSmaller { place, narrower_mm } => format!(
+            "Narrower by {}, and yet the outline that the wind meets is no smaller {}",
+            mm(*narrower_mm),
+            names::with_hands(*place)
+        ),
         Reason::LeavesRule { number, mm: has, asked_mm } => {
             let asked = mm(*asked_mm);
             let what = match number {
@@ -494,11 +507,6 @@ fn reason_text(reason: &Reason) -> String {
                 }
                 EventNumber::Flare => {
                     format!("an end stands {} out beyond its hood, and {asked} at most are asked", mm(*has))
-        Reason::OutlineNoSmaller { place, narrower_mm } => format!(
-            "Narrower by {}, and yet the outline that the wind meets is no smaller {}",
-            mm(*narrower_mm),
-            names::with_hands(*place)
-        ),
                 }
                 EventNumber::BetweenLevers => {
                     format!("{} are between the levers, and {asked} or more are asked", mm(*has))
@@ -584,14 +592,6 @@ fn reason_text(reason: &Reason) -> String {
             names::with_hands(*place)
         ),
         Reason::SendOn(to) => English.send_on(*to).trim_end_matches('.').to_owned(),
-        Reason::NothingRead { bike: true } => {
-            "Nothing was read off the body and no tape was laid on the bike: these are answers for a usual \
-             person on the bike as it stands here".to_owned()
-        }
-        Reason::NothingRead { bike: false } => {
-            "Nothing was read off the body: these are answers for a usual person on this bike".to_owned()
-        }
-        Reason::BikeNotAsRead(why) => English.not_as_read(why),
         Reason::NotLookedAt { about, left } => {
             let left: Vec<&str> = left.iter().map(|of| concern::rule_out(*of)).collect();
             let what = concern::concern(*about);
@@ -600,6 +600,19 @@ fn reason_text(reason: &Reason) -> String {
         Reason::AllWaits => {
             "Until then nothing at the bike is tried for it: all else waits".to_owned()
         }
+        Reason::NothingRead { bike: true } => {
+            "Nothing was read off the body and no tape was laid on the bike: these are answers for a usual \
+             person on the bike as it stands here".to_owned()
+        }
+        Reason::NothingRead { bike: false } => {
+            "Nothing was read off the body: these are answers for a usual person on this bike".to_owned()
+        }
+        Reason::BikeNotAsRead(why @ NotAsRead::Moved(Some(_))) => format!(
+            "{}. Say so first, under Later: then putting it back is the first answer, before \
+             anything else is tried",
+            English.not_as_read(why)
+        ),
+        Reason::BikeNotAsRead(why) => English.not_as_read(why),
         Reason::Steerer { mm: by } => format!(
             "Needs {} more of the steerer: look whether it is there, and keep to the fork maker’s rule \
              for spacers",
@@ -607,11 +620,6 @@ fn reason_text(reason: &Reason) -> String {
         ),
         Reason::ToOrder { name } => format!("Not in stock: {name} has to be ordered"),
         Reason::PriceUnknown { name } => format!("What {name} costs is not in the stock list"),
-        Reason::BikeNotAsRead(why @ NotAsRead::Moved(Some(_))) => format!(
-            "{}. Say so first, under Later: then putting it back is the first answer, before \
-             anything else is tried",
-            English.not_as_read(why)
-        ),
         Reason::OnePiece => {
             "Bar and stem are one piece: the position is settled on a trial stem first, and the building \
              takes hours"
@@ -760,23 +768,5 @@ fn short_row(row: Question) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn one_way_and_one_millimetre_are_told_as_one() {
-        let none = |looked| reason_text(&Reason::NothingBeatsIt { looked, row: None, most: None });
-        assert_eq!(none(1), "Nothing else can be put together here");
-        assert_eq!(
-            none(2),
-            "None of 2 ways to put parts and settings together is worth what it takes"
-        );
-        let place = HandPlace::Drops;
-        let just =
-            |after_mm| reason_text(&Reason::Brake { place, before_mm: 0, after_mm, just: true });
-        assert!(just(1).contains("1\u{a0}mm to spare is less"), "{}", just(1));
-        assert!(just(2).contains("2\u{a0}mm to spare are less"), "{}", just(2));
-        let gap = |mm| reason_text(&Reason::SqueezeGap { mm });
-        assert!(gap(1).contains("1\u{a0}mm stays") && gap(2).contains("2\u{a0}mm stay between"));
-    }
-}
+#[path = "choice_tests.rs"]
+mod tests;

@@ -48,13 +48,18 @@ pub(super) fn close(hold: Hold, hands: Hands) -> &'static str {
     }
 }
 
-pub(super) fn bar_size(bar: &Bar) -> String {
-    let measured = match (bar.width_at, bar.width_how) {
+/// How a bar's width is measured, behind its number; nothing where that is centre to centre at the hoods.
+pub(super) const fn measured(bar: &Bar) -> &'static str {
+    match (bar.width_at, bar.width_how) {
         (WidthAt::Hoods, WidthHow::CentreToCentre) => "",
         (WidthAt::Hoods, WidthHow::OutsideToOutside) => " outside",
         (WidthAt::Ends, WidthHow::CentreToCentre) => " at the ends",
         (WidthAt::Ends, WidthHow::OutsideToOutside) => " outside at the ends",
-    };
+    }
+}
+
+pub(super) fn bar_size(bar: &Bar) -> String {
+    let measured = measured(bar);
     let flare = match bar.flare {
         Flare::Angle { deg } if deg.round() != 0.0 => format!(", flare {}°", plain(deg.round())),
         _ => String::new(),

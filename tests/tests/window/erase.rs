@@ -61,7 +61,7 @@ fn a_client_is_erased_with_all_that_is_kept_of_him() {
     assert!(!window.texts("Not reached, and to be taken away by hand").is_empty());
     window.press(Role::Button, "Close");
     assert!(!file.exists() && fit_file::earlier(&Disk, &file).unwrap().is_empty());
-    assert_eq!(of_him(), [PathBuf::new(); 0]);
+    assert_eq!(of_him(), Vec::<PathBuf>::new());
     let desk = window.desk();
     assert!(desk.file().is_none() && !desk.modified() && desk.can_undo().is_none());
     assert_ne!(desk.session().client.name, demo().client.name);

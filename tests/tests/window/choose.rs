@@ -228,7 +228,10 @@ fn answers_of_one_idea_stand_on_one_card() {
     });
     assert_eq!(cards.count(), found.iter().filter(|of| of.like.is_none()).count());
     let before = window.desk().visit().unwrap().bench.len();
-    window.reach_and_press(Role::DisclosureTriangle, &format!("and {} more like it", all.len()));
+    let Sought::Found(of) = window.desk().sought() else { panic!("it was looked through") };
+    let title = English.answer(&found[first], &of.base);
+    let more = format!("{title}: and {} more like it", all.len());
+    window.reach_and_press(Role::DisclosureTriangle, &more);
     let label = &found[all[0]].cockpit.as_ref().unwrap().label;
     window.reach_and_press(Role::Button, &format!("{label}: Put it on the bench"));
     assert_eq!(window.desk().visit().unwrap().bench.len(), before + 1);

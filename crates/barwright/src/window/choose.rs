@@ -244,7 +244,10 @@ fn like_ui(
             bench_ui(ui, desk, (at, &text), other, words, commands);
         }
     });
-    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &title);
+    // several answers may have as many
+    let name = found.advice.answers.get(at).map(|of| words.answer(of, &found.base));
+    let name = name.map_or_else(|| title.clone(), |of| words.of_it(&of, &title));
+    named(&in_sight(shown.header_response), Role::DisclosureTriangle, None, &name);
 }
 
 /// Puts an answer on the bench, or shows it where it stands there.

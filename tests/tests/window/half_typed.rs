@@ -288,10 +288,13 @@ fn the_key_undoes_words_step_by_step_under_the_caret_and_brings_them_back() {
         redo(&mut window);
         assert_eq!(notes(&window), back);
     }
-    // typed on in the same place, as a step of its own
+    // typed on in the same place, behind what came back, as a step of its own
     assert_eq!(window.focused().unwrap().name, VISIT_NOTES);
-    undo(&mut window);
-    window.key(Modifiers::COMMAND, Key::End);
+    window.type_text("!");
+    assert_eq!(notes(&window), "one two three!");
+    for _ in 0..2 {
+        undo(&mut window);
+    }
     window.type_text(" four");
     assert_eq!(notes(&window), "one two four");
     undo(&mut window);

@@ -165,6 +165,14 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
     }
     let waits = window.texts("The saddle first (neck): look at the cleats.");
     assert!(!waits.is_empty(), "nothing of it is the saddle");
+    // so says the search
+    window.key(Modifiers::NONE, Key::F8);
+    window.key(Modifiers::COMMAND, Key::F);
+    window.settle();
+    let Sought::Found(found) = window.desk().sought() else { panic!("it was looked through") };
+    assert_eq!(found.advice.answers[0].step, Step::Saddle);
+    window.key(Modifiers::NONE, Key::C);
+    window.key(Modifiers::NONE, Key::F5);
     looked(&mut window, "cleats", ": done");
     looked(&mut window, "saddle height", ": changed");
     looked(&mut window, "saddle tilt", ": done");

@@ -1,6 +1,7 @@
 //! Taking the client on the desk away for good: what would go, and what went, as a receipt.
 
 use super::runner::{Answer, Runner};
+use super::theme::strong;
 use super::widgets::{heading, list, note, primary, row, secondary};
 use crate::erase::{Account, erased, now, to_erase};
 use crate::home::Home;
@@ -22,9 +23,9 @@ enum Stands {
     /// What would go is being looked for, or it is being taken away.
     Busy,
     /// This would go.
-    Would(PathBuf, Account),
-    /// It was agreed to; begins once no thread is at the file any more.
-    Agreed(PathBuf),
+    Would { file: PathBuf, client: String, account: Account },
+    /// It was agreed to that all this goes; begins once no thread is at the file any more.
+    Agreed(PathBuf, Account),
     /// This went.
     Went(Receipt),
 }
@@ -33,7 +34,7 @@ enum Stands {
 #[derive(Debug)]
 pub(super) enum Erased {
     /// What would go of a file.
-    Would(PathBuf, Account),
+    Would { file: PathBuf, client: String, account: Account },
     /// What went.
     Went(Receipt),
 }
@@ -89,14 +90,15 @@ impl Erasing {
         &mut self,
         runner: &mut Runner,
         ctx: &egui::Context,
-        file: &Path,
+        (file, client): (&Path, &str),
         words: W,
     ) {
         self.stands = Some(Stands::Busy);
         let (file, home) = (file.to_owned(), self.home.clone());
+        let client = crate::say::printable(client);
         runner.start(ctx, move || {
             Answer::Erased(match to_erase(&file, &home, &words) {
-                Ok(account) => Erased::Would(file, account),
+                Ok(account) => Erased::Would { file, client, account },
                 Err(error) => Erased::Went(Receipt::of_nothing(said(&error, &words))),
             })
         });
@@ -105,7 +107,7 @@ impl Erasing {
     /// It is known what would go, or what went.
     pub(super) fn heard(&mut self, erased: Erased) {
         self.stands = Some(match erased {
-            Erased::Would(file, account) => Stands::Would(file, account),
+            Erased::Would { file, client, account } => Stands::Would { file, client, account },
             Erased::Went(receipt) => Stands::Went(receipt),
         });
     }
@@ -121,13 +123,16 @@ impl Erasing {
             return;
         }
         match self.stands.take() {
-            Some(Stands::Agreed(file)) => {
+            Some(Stands::Agreed(file, would)) => {
                 self.stands = Some(Stands::Busy);
                 runner.hold_only(None);
                 let home = self.home.clone();
                 runner.start(ctx, move || {
                     Answer::Erased(Erased::Went(match erased(&file, &home, &words) {
-                        Ok(account) => Receipt::of(account, &words),
+                        Ok(account) => {
+                            let left = to_erase(&file, &home, &words).unwrap_or_default();
+                            Receipt::of(with_let_go(account, would, &left), &words)
+                        }
                         Err(error) => Receipt::of_nothing(said(&error, &words)),
                     }))
                 });
@@ -144,22 +149,25 @@ impl Erasing {
         let shown = Modal::new(Id::unique("erase")).show(ui.ctx(), |ui| {
             ui.set_width(640.0);
             match &mut stands {
-                Stands::Busy | Stands::Agreed(_) => {
+                Stands::Busy | Stands::Agreed(..) => {
                     heading(ui, words.caption(Caption::Erase));
                     note(ui, words.caption(Caption::EraseBusy));
                 }
-                Stands::Would(file, account) => match would_ui(ui, account, words) {
-                    Some(true) => {
-                        stands = Stands::Agreed(core::mem::take(file));
-                        wanted = Some(Wanted::LetGo);
+                Stands::Would { file, client, account } => {
+                    match would_ui(ui, client, account, words) {
+                        Some(true) => {
+                            let (file, would) = (core::mem::take(file), core::mem::take(account));
+                            stands = Stands::Agreed(file, would);
+                            wanted = Some(Wanted::LetGo);
+                        }
+                        Some(false) => stays = false,
+                        None => {}
                     }
-                    Some(false) => stays = false,
-                    None => {}
-                },
+                }
                 Stands::Went(receipt) => stays = !receipt_ui(ui, receipt, words),
             }
         });
-        let is_busy = matches!(stands, Stands::Busy | Stands::Agreed(_));
+        let is_busy = matches!(stands, Stands::Busy | Stands::Agreed(..));
         // what a thread is at is waited for
         let leaves = !stays || shown.should_close() && !is_busy;
         self.stands = (!leaves).then_some(stands);
@@ -167,9 +175,17 @@ impl Erasing {
     }
 }
 
+/// With what this window itself let go of before: it would have gone, and is not there any more.
+fn with_let_go(account: Account, would: Account, left: &Account) -> Account {
+    let is_told = |line: &String| account.gone.contains(line) || left.gone.contains(line);
+    let let_go: Vec<String> = would.gone.into_iter().filter(|line| !is_told(line)).collect();
+    Account { gone: [let_go, account.gone].concat(), ..account }
+}
+
 /// Whether it goes, once that was said.
-fn would_ui(ui: &mut Ui, account: &Account, words: &dyn Words) -> Option<bool> {
+fn would_ui(ui: &mut Ui, client: &str, account: &Account, words: &dyn Words) -> Option<bool> {
     heading(ui, words.caption(Caption::Erase));
+    ui.label(strong(client, 15.0));
     ui.label(words.caption(Caption::EraseWhy));
     list(ui, 260.0).show(ui, |ui| lines_ui(ui, &account.gone));
     for line in &account.left {

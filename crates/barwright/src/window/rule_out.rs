@@ -10,6 +10,7 @@ use egui::{CollapsingHeader, Color32, Id, Label, Role, TextStyle, Ui, vec2};
 use fit_desk::{Command, Desk};
 use fit_doc::concern::{Held, changed_to_what, held_back, saddle_changed};
 use fit_doc::{Complaint, Concern, Edit, Looked, RuleOut, Visit};
+use fit_view::choose::Reason;
 use fit_view::words::{Caption, Words};
 
 /// The saddle and what comes before it, where somebody came with something that begins there; and why
@@ -47,10 +48,16 @@ fn held_ui(ui: &mut Ui, visit: &Visit, by: Concern, words: &dyn Words) {
     ui.allocate_ui(vec2(width, most), |ui| {
         ui.set_min_height(most);
         match held_back(visit) {
+            _ if stops(visit) => ui.label(words.reason(&Reason::AllWaits)),
             Some(held) => ui.label(words.held_back(held)),
             None => note(ui, words.caption(Caption::SaddleLookedAt)),
         };
     });
+}
+
+/// The client told something that stops the fit: nothing is tried.
+fn stops(visit: &Visit) -> bool {
+    visit.interview.red_flags.iter().any(|flag| flag.stops())
 }
 
 /// The keyboard comes to what of the saddle is looked at next, as soon as that is shown.
@@ -127,6 +134,10 @@ pub(super) fn advice_ui(
     let held = held_back(visit).filter(|_| advice.saddle_first);
     let then = words.caption(Caption::ThenInOrder);
     let shown = CollapsingHeader::new(then).id_salt("then").show(ui, |ui| {
+        if stops(visit) {
+            ui.label(words.reason(&Reason::AllWaits));
+            return;
+        }
         for (at, attempt) in about.attempts(complaint.place).into_iter().enumerate() {
             let waits = held.is_some() && attempt.is_at_the_hands();
             if !waits {

@@ -172,7 +172,15 @@ pub(super) fn text_field(
     let id = text_id(ui, salt);
     let mut typed = followed(ui, id, value);
     let mut text = typed.as_ref().map_or_else(|| value.to_owned(), |typed| typed.text.clone());
+    if typed.is_none() {
+        caret_behind_change(ui, id, &text);
+    }
     let response = edit_ui(ui, id, name, &mut text, rows);
+    if response.has_focus() {
+        ui.data_mut(|data| data.insert_temp(id, Shown(text.clone())));
+    } else {
+        ui.data_mut(|data| data.remove::<Shown>(id));
+    }
     let mut said = None;
     if response.changed() {
         let new = || Typed { before: value.to_owned(), ..Typed::default() };
@@ -213,6 +221,22 @@ fn followed(ui: &Ui, id: Id, value: &str) -> Option<Typed> {
         typed.holds = Some(value.to_owned());
     }
     typed.filter(|typed| typed.holds.as_deref() == Some(value))
+}
+
+/// The words that stood in a field with the keyboard in the frame before.
+#[derive(Debug, Clone)]
+struct Shown(String);
+
+/// Undone or redone under the caret: it comes behind what has changed.
+fn caret_behind_change(ui: &Ui, id: Id, text: &str) {
+    use egui::text::{CCursor, CCursorRange};
+    let Some(Shown(before)) = ui.data(|data| data.get_temp(id)) else { return };
+    let state = egui::TextEdit::load_state(ui.ctx(), id).filter(|_| before != text);
+    let Some(mut state) = state else { return };
+    let same = before.chars().rev().zip(text.chars().rev()).take_while(|(a, b)| a == b).count();
+    let end = CCursor::new(text.chars().count() - same);
+    state.cursor.set_char_range(Some(CCursorRange::one(end)));
+    egui::TextEdit::store_state(ui.ctx(), id, state);
 }
 
 /// A text being typed.

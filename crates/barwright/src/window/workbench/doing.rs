@@ -101,7 +101,8 @@ impl Workbench {
             Act::Passphrase => self.locks.ask_new(),
             Act::Erase => {
                 if let Some(file) = self.desk.file() {
-                    self.erasing.begin(&mut self.runner, ctx, file, self.words);
+                    let of = (file, &*self.desk.session().client.name);
+                    self.erasing.begin(&mut self.runner, ctx, of, self.words);
                 }
             }
             Act::TableIn => self.dialog = Some(Dialog::Table { path: String::new() }),

@@ -664,8 +664,7 @@ fn reason_text(reason: &Reason) -> String {
             "Nothing of the stock or its settings does more of that than what is there".to_owned()
         }
         Reason::BendElbowsFirst => {
-            "Elbows that are bent come first: they are free, and how much slimmer they make is not \
-             computed here"
+            "To be slimmer, bent elbows come first: they are free. How much they do is not computed here"
                 .to_owned()
         }
         Reason::NoShallowerBar {

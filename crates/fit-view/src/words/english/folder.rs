@@ -125,7 +125,7 @@ fn gone(what: Gone) -> &'static str {
         Gone::Link => "link to the session",
         Gone::Earlier => "earlier content",
         Gone::LeftBehind => "left by a save that was stopped",
-        Gone::Unsaved => "not saved by a window that ended",
+        Gone::Unsaved => "what was not saved",
         Gone::Lock => "lock",
         Gone::Recent => "in the list of files that were open lately",
         Gone::Index => "in the index of a folder",

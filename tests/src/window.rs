@@ -313,6 +313,10 @@ impl Window {
         while self.harness.state_mut().settle(&ctx) {
             self.harness.run();
         }
+        // what was answered meanwhile, in a frame that was shown already
+        if ctx.has_requested_repaint() {
+            self.harness.run();
+        }
     }
 
     /// Presses something with the pointer.

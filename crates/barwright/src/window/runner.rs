@@ -21,7 +21,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
-use std::thread;
+use std::thread::{self, JoinHandle};
 use std::time::Instant;
 
 /// What a thread brings back.
@@ -72,6 +72,8 @@ pub(super) struct Runner {
     to: Sender<Answer>,
     from: Receiver<Answer>,
     at_work: usize,
+    /// Those at work, and some that have answered and still ask for the frame.
+    threads: Vec<JoinHandle<()>>,
     /// How far the search has come that was begun last.
     search: Option<Arc<Progress>>,
     /// Whether somebody still waits for what is being drawn.
@@ -84,7 +86,8 @@ impl Runner {
     pub(super) fn logging(log: Log) -> Self {
         let (to, from) = channel();
         let (search, awaited) = (None, Arc::default());
-        Self { to, from, at_work: 0, search, awaited, held: Held::logging(log) }
+        let held = Held::logging(log);
+        Self { to, from, at_work: 0, threads: Vec::new(), search, awaited, held }
     }
 
     /// Lets go of all files but that one; not while one is being read or written.
@@ -111,9 +114,12 @@ impl Runner {
         answers
     }
 
-    /// Waits for the next answer; none where nothing is at work.
+    /// Waits for the next answer; none where nothing is at work, and no thread asks for a frame any more.
     pub(super) fn wait(&mut self) -> Option<Answer> {
         if self.at_work == 0 {
+            for thread in self.threads.drain(..) {
+                let _ = thread.join();
+            }
             return None;
         }
         self.at_work -= 1;
@@ -128,11 +134,12 @@ impl Runner {
     ) {
         let (to, ctx) = (self.to.clone(), ctx.clone());
         self.at_work += 1;
-        thread::spawn(move || {
+        self.threads.retain(|thread| !thread.is_finished());
+        self.threads.push(thread::spawn(move || {
             // a window that is gone needs no answer
             let _ = to.send(work());
             ctx.request_repaint();
-        });
+        }));
     }
 
     /// How far the search has come that was begun last.

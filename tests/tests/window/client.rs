@@ -237,6 +237,23 @@ fn what_sends_on_prompts_at_once() {
     assert_eq!(window.desk().visit().unwrap().interview.red_flags.len(), SendOn::RED_FLAGS.len());
 }
 
+/// Under what stops the fit nothing is listed to try, and nothing said to wait for the saddle only.
+#[test]
+fn where_the_fit_stops_no_place_lists_what_is_tried() {
+    const WAITS: &str = "Until then nothing at the bike is tried for it";
+    let mut window = Window::demo();
+    window.key(Modifiers::NONE, Key::F5);
+    window.reach_and_press(Role::DisclosureTriangle, "neck: Then, in this order");
+    assert!(window.texts(WAITS).is_empty() && !window.texts("Other bars wait for it").is_empty());
+    window.reach_and_press(Role::RadioButton, English.red_flag(SendOn::LegAndBladder));
+    for key in [Key::F5, Key::F8, Key::F9] {
+        window.key(Modifiers::NONE, key);
+        assert!(!window.texts(WAITS).is_empty(), "{key:?}");
+        assert!(window.texts("Other bars wait for it").is_empty(), "{key:?}");
+        assert!(window.texts("What can come of it").is_empty(), "{key:?}");
+    }
+}
+
 /// Where a flag sends stands over all that is asked, so that it is read without scrolling also in the
 /// smallest window.
 #[test]

@@ -8,7 +8,7 @@ use super::widgets::{card, choice, in_sight, named, note, small_heading};
 use eframe::egui;
 use egui::{CollapsingHeader, Color32, Id, Label, Role, TextStyle, Ui, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::concern::{Held, changed_to_what, held_back, saddle_changed};
+use fit_doc::concern::{Held, changed_to_what, held_back, saddle_changed, stopped_by};
 use fit_doc::{Complaint, Concern, Edit, Looked, RuleOut, Visit};
 use fit_view::choose::Reason;
 use fit_view::words::{Caption, Words};
@@ -47,17 +47,19 @@ fn held_ui(ui: &mut Ui, visit: &Visit, by: Concern, words: &dyn Words) {
     let most = RuleOut::SADDLE.into_iter().map(height).fold(0.0, f32::max);
     ui.allocate_ui(vec2(width, most), |ui| {
         ui.set_min_height(most);
-        match held_back(visit) {
-            _ if stops(visit) => ui.label(words.reason(&Reason::AllWaits)),
-            Some(held) => ui.label(words.held_back(held)),
+        match waits(visit, words) {
+            Some(why) => ui.label(why),
             None => note(ui, words.caption(Caption::SaddleLookedAt)),
         };
     });
 }
 
-/// The client told something that stops the fit: nothing is tried.
-fn stops(visit: &Visit) -> bool {
-    visit.interview.red_flags.iter().any(|flag| flag.stops())
+/// Why bars wait, or all does.
+pub(super) fn waits(visit: &Visit, words: &dyn Words) -> Option<String> {
+    if stopped_by(visit).is_some() {
+        return Some(words.reason(&Reason::AllWaits));
+    }
+    held_back(visit).map(|held| words.held_back(held))
 }
 
 /// The keyboard comes to what of the saddle is looked at next, as soon as that is shown.
@@ -134,7 +136,7 @@ pub(super) fn advice_ui(
     let held = held_back(visit).filter(|_| advice.saddle_first);
     let then = words.caption(Caption::ThenInOrder);
     let shown = CollapsingHeader::new(then).id_salt("then").show(ui, |ui| {
-        if stops(visit) {
+        if stopped_by(visit).is_some() {
             ui.label(words.reason(&Reason::AllWaits));
             return;
         }

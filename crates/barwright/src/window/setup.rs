@@ -3,6 +3,7 @@
 
 use super::number::{Asked, NumberField};
 use super::ride::{minutes_ui, rides_ui};
+use super::rule_out::waits;
 use super::theme::{QUIET, font, ink, quiet};
 use super::trial::trial_ui;
 use super::widgets::{
@@ -11,7 +12,6 @@ use super::widgets::{
 use eframe::egui;
 use egui::{ComboBox, Role, ScrollArea, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::concern::held_back;
 use fit_doc::edit::{cockpit_number, lever_number};
 use fit_doc::{Bar, Cockpit, CockpitEdit, Edit, Quantity, Ridden};
 use fit_math::frame::Side;
@@ -30,7 +30,7 @@ pub(super) fn setup_ui(
     let mut act = None;
     let came = visit.as_it_came.id == cockpit.id;
     let chosen = visit.chosen.as_ref() == Some(&cockpit.id);
-    let waits = held_back(visit).map(|held| words.held_back(held));
+    let waits = waits(visit, words);
     let below = if came { 38.0 } else { 68.0 } + note_height(ui, waits.as_deref());
     let room = ui.available_height() - below;
     ScrollArea::vertical().max_height(room).auto_shrink([false, false]).show(ui, |ui| {

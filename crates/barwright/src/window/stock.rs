@@ -1,12 +1,12 @@
 //! The bars in stock: a row for each bend with its widths, one press to take one. What is typed
 //! narrows the list.
 
+use super::rule_out::waits;
 use super::theme::{ink, quiet, strong};
 use super::widgets::{choice, heading, named, note, secondary};
 use eframe::egui;
 use egui::{Frame, Id, Key, Margin, Modal, Role, ScrollArea, Stroke, TextEdit, Ui, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::concern::held_back;
 use fit_doc::{Bar, Cockpit, Quantity};
 use fit_view::first_width::{first_bar, shoulders_mm};
 use fit_view::scene::Ink;
@@ -55,8 +55,8 @@ impl StockList {
             if let Some(mm) = shoulders_mm {
                 note(ui, &words.first_width(mm));
             }
-            if let Some(held) = desk.visit().and_then(held_back) {
-                note(ui, &words.held_back(held));
+            if let Some(why) = desk.visit().and_then(|visit| waits(visit, words)) {
+                note(ui, &why);
             }
             let label = ui.label(quiet(ui, words.caption(Caption::Search)));
             let edit = TextEdit::singleline(&mut self.search).desired_width(f32::INFINITY);

@@ -2,13 +2,13 @@
 //! alone, and what asks for another frame instead.
 
 use super::number::{Asked, NumberField};
-use super::rule_out::changed_ui;
+use super::rule_out::{changed_ui, waits};
 use super::theme::quiet;
 use super::widgets::{heading, named, note, secondary, small_heading};
 use eframe::egui;
 use egui::{Role, Ui};
 use fit_desk::{Command, Desk};
-use fit_doc::concern::{changed_to_what, held_back, not_on};
+use fit_doc::concern::{changed_to_what, not_on};
 use fit_doc::work::{Step, Work};
 use fit_doc::{Cockpit, Edit, Price, Quantity, Visit};
 use fit_view::frame_question::frame_questions;
@@ -27,8 +27,8 @@ pub(super) fn work_ui(
     let came = &visit.as_it_came;
     let work = Work::between(came, to);
     heading(ui, &words.of_it(&to.label, words.caption(Caption::WhatIsDone)));
-    if let Some(held) = held_back(visit) {
-        note(ui, &words.held_back(held));
+    if let Some(why) = waits(visit, words) {
+        note(ui, &why);
     }
     if work.is_none() {
         ui.label(words.caption(Caption::NothingToDo));

@@ -265,10 +265,10 @@ fn in_order(points: &[Point], of: [AxisOf; 2]) -> Vec<Point> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::choose::anything::advised;
     use crate::testing::{deep, session};
-    use crate::weigh::weigh_visit;
     use crate::words::{ChoiceWords, English};
-    use fit_doc::{Aim, Counts, HandPlace, Stock, Wanted};
+    use fit_doc::{Aim, Counts, HandPlace, Wanted};
     use std::sync::Arc;
 
     const NECK: AxisOf = AxisOf::Row { row: Question::Neck(HandPlace::Drops), more: false };
@@ -304,12 +304,7 @@ mod tests {
         let wider = Wanted { counts: Counts::Much, ..Wanted::new(Aim::EasierToSteer) };
         let neck = Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods);
         Arc::make_mut(&mut session.visits[0]).wanted = vec![wider, neck];
-        let visit = session.latest_visit().unwrap();
-        let survey = Survey::shipped().unwrap();
-        let weighed = weigh_visit(&session, visit, &survey).unwrap();
-        let ask = Ask::new(&session, visit, &weighed, &Stock::default()).unwrap();
-        let outcome = ask.search(&Progress::default()).unwrap().unwrap();
-        let advice = ask.advise(&session, visit, &survey, &outcome, 6, &English).unwrap();
+        let (ask, advice) = advised(&session, &Survey::shipped().unwrap());
         assert!(advice.ideas().count() > 1);
         assert_eq!(ask.first_axes(), [Some(0), Some(1)]);
         assert_eq!(ask.telling_axes(&advice), [Some(1), None]);
@@ -336,12 +331,7 @@ mod tests {
         let mut session = session(Vec::new());
         let neck = Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods);
         Arc::make_mut(&mut session.visits[0]).wanted = vec![neck];
-        let visit = session.latest_visit().unwrap();
-        let survey = Survey::shipped().unwrap();
-        let weighed = weigh_visit(&session, visit, &survey).unwrap();
-        let ask = Ask::new(&session, visit, &weighed, &Stock::default()).unwrap();
-        let outcome = ask.search(&Progress::default()).unwrap().unwrap();
-        let advice = ask.advise(&session, visit, &survey, &outcome, 6, &English).unwrap();
+        let (_, advice) = advised(&session, &Survey::shipped().unwrap());
         let row = Question::Neck(HandPlace::Hoods);
         let of = [AxisOf::Row { row, more: false }, AxisOf::Minutes];
         let base = base_of(&advice.weighed).unwrap();

@@ -49,6 +49,19 @@ impl Sought {
     }
 }
 
+impl Sought {
+    /// A bar by itself, before one with something else that does not twice as much; and the same bar as it is
+    /// put on, before it is set otherwise.
+    fn is_simpler_bar(&self, than: &Self) -> bool {
+        let same_bar = self.cockpit.bar.id == than.cockpit.bar.id;
+        let simpler =
+            self.is_one_step && !than.is_one_step || same_bar && self.is_plain && !than.is_plain;
+        let might_do = self.by_effort(than).is_lt() && self.gross >= MIGHT_DO * than.gross;
+        let are_bars = self.job == Job::OtherBar && than.job == Job::OtherBar;
+        are_bars && simpler && (same_bar || might_do)
+    }
+}
+
 impl Outcome {
     /// Leaves out what a smaller step in it does alone, and puts the rest in order: the best first, but a
     /// smaller step that might do before a dearer one that takes it as well, one size before several, and
@@ -85,20 +98,12 @@ impl Outcome {
                     && small.by_effort(&best).is_lt()
                     && (small.gain >= MIGHT_DO * best.gain
                         || best.jobs.len() > 1 && small.might_do_one);
-                // a bar by itself, before one with something else; and as it is put on, before it is set otherwise
-                let same_bar = small.cockpit.bar.id == best.cockpit.bar.id;
-                let simpler = small.is_one_step && !best.is_one_step
-                    || small.is_plain && !best.is_plain && same_bar;
-                let sized =
-                    best.is_one_size || kept.iter().any(|of| of.is_one_size && of.job == best.job);
-                let alone = simpler
-                    && !sized
-                    && small.job == Job::OtherBar
-                    && best.job == small.job
-                    && (same_bar
-                        || small.by_effort(&best).is_lt() && small.gross >= MIGHT_DO * best.gross);
-                // one size at a time
-                free || alone || small.is_one_size && !best.is_one_size && best.job == small.job
+                let same_job = small.job == best.job;
+                // one size at a time, and else one change
+                let one_size = same_job && small.is_one_size && !best.is_one_size;
+                let sized = |of: &Sought| of.is_one_size && of.job == best.job;
+                let alone = small.is_simpler_bar(&best) && !kept.iter().any(sized);
+                free || one_size || alone
             };
             let least = |one: &&usize, other: &&usize| kept[**one].by_effort(&kept[**other]);
             let might: Vec<usize> = (0..kept.len()).filter(|&at| might_do(&kept[at])).collect();

@@ -50,13 +50,11 @@ impl Advice {
 mod tests {
     use super::*;
     use crate::choose::Progress;
+    use crate::choose::anything::advised;
     use crate::testing::session;
-    use crate::weigh::weigh_visit;
     use crate::words::English;
     use fit_doc::concern::{held_back, not_looked_at};
-    use fit_doc::{
-        Aim, Complaint, Concern, HandPlace, Looked, RuleOut, RuledOut, Stock, Wanted, Where,
-    };
+    use fit_doc::{Aim, Complaint, Concern, HandPlace, Looked, RuleOut, RuledOut, Wanted, Where};
 
     /// What is told a client with a neck on an unsteady bike who told this, and whether two aims are held
     /// against each other.
@@ -71,10 +69,7 @@ mod tests {
         visit.interview.red_flags = flags.to_vec();
         let visit = session.latest_visit().unwrap();
         let survey = Survey::shipped().unwrap();
-        let weighed = weigh_visit(&session, visit, &survey).unwrap();
-        let ask = Ask::new(&session, visit, &weighed, &Stock::default()).unwrap();
-        let outcome = ask.search(&Progress::default()).unwrap().unwrap();
-        let advice = ask.advise(&session, visit, &survey, &outcome, 6, &English).unwrap();
+        let (ask, advice) = advised(&session, &survey);
         let of = (&session, visit);
         let axes = [Some(0), Some(1)];
         let (progress, words) = (Progress::default(), &English);

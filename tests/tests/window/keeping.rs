@@ -325,15 +325,21 @@ fn what_is_only_looked_at_says_so_and_why_until_a_copy_is_saved() {
     assert!(!window.has(Role::Label, LOOK) && window.has(Role::Label, "Saved"));
 }
 
-/// Somebody finds the folder of earlier contents and opens one by its path.
-#[test]
-fn an_earlier_content_that_is_opened_by_its_path_is_looked_at_and_never_saved_over() {
+/// A window with a file of the demo client, changed and saved, and what the file held before.
+fn saved_over() -> (Window, PathBuf, PathBuf) {
     let mut window = Window::demo();
     let file = window.copy_of("demo");
     window.open(&file);
     window.enter("stem length", "95");
     window.key(Modifiers::COMMAND, Key::S);
     let of = fit_file::earlier(&Disk, &file).unwrap()[0].path.clone();
+    (window, file, of)
+}
+
+/// Somebody finds the folder of earlier contents and opens one by its path.
+#[test]
+fn an_earlier_content_that_is_opened_by_its_path_is_looked_at_and_never_saved_over() {
+    let (mut window, file, of) = saved_over();
     let held = fs::read(&of).unwrap();
     window.open(&of);
     assert_eq!((stem_length(&window), window.desk().file()), (110.0, None));
@@ -394,12 +400,7 @@ fn an_earlier_content_is_found_where_a_file_is_opened() {
 /// before.
 #[test]
 fn what_was_changed_in_something_only_looked_at_is_offered_as_that() {
-    let mut window = Window::demo();
-    let file = window.copy_of("demo");
-    window.open(&file);
-    window.enter("stem length", "95");
-    window.key(Modifiers::COMMAND, Key::S);
-    let of = fit_file::earlier(&Disk, &file).unwrap()[0].path.clone();
+    let (mut window, file, of) = saved_over();
     window.open(&of);
     window.enter("stem length", "97");
     window.pass(KEPT_AFTER_S + 1.0);

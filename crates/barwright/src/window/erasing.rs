@@ -17,9 +17,9 @@ pub(super) struct Erasing {
     stands: Option<Stands>,
 }
 
-/// What stands over the window.
+/// What stands over the window; a thread brings what would go, and what went.
 #[derive(Debug)]
-enum Stands {
+pub(super) enum Stands {
     /// What would go is being looked for, or it is being taken away.
     Busy,
     /// This would go.
@@ -30,28 +30,12 @@ enum Stands {
     Went(Receipt),
 }
 
-/// What a thread brings back.
-#[derive(Debug)]
-pub(super) enum Erased {
-    /// What would go of a file.
-    Would { file: PathBuf, client: String, account: Account },
-    /// What went.
-    Went(Receipt),
-}
-
 /// What is said of it.
 #[derive(Debug)]
 pub(super) struct Receipt {
     /// Nothing is left that could have been taken away.
     whole: bool,
     lines: Vec<String>,
-}
-
-/// What the window is to do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Wanted {
-    /// A new client in the place of the one that goes, whose file and unsaved work are let go of.
-    LetGo,
 }
 
 impl Receipt {
@@ -97,19 +81,18 @@ impl Erasing {
         let (file, home) = (file.to_owned(), self.home.clone());
         let client = crate::say::printable(client);
         runner.start(ctx, move || {
-            Answer::Erased(match to_erase(&file, &home, &words) {
-                Ok(account) => Erased::Would { file, client, account },
-                Err(error) => Erased::Went(Receipt::of_nothing(said(&error, &words))),
+            Answer::Erasing(match to_erase(&file, &home, &words) {
+                Ok(account) => Stands::Would { file, client, account },
+                Err(error) => Stands::Went(Receipt::of_nothing(said(&error, &words))),
             })
         });
     }
 
-    /// It is known what would go, or what went.
-    pub(super) fn heard(&mut self, erased: Erased) {
-        self.stands = Some(match erased {
-            Erased::Would { file, client, account } => Stands::Would { file, client, account },
-            Erased::Went(receipt) => Stands::Went(receipt),
-        });
+    /// It is known what would go, or what went; whether that is over.
+    pub(super) fn heard(&mut self, stands: Stands) -> bool {
+        let went = matches!(stands, Stands::Went(_));
+        self.stands = Some(stands);
+        went
     }
 
     /// Begins what was agreed to, once no thread is at any file.
@@ -128,7 +111,7 @@ impl Erasing {
                 runner.hold_only(None);
                 let home = self.home.clone();
                 runner.start(ctx, move || {
-                    Answer::Erased(Erased::Went(match erased(&file, &home, &words) {
+                    Answer::Erasing(Stands::Went(match erased(&file, &home, &words) {
                         Ok(account) => {
                             let left = to_erase(&file, &home, &words).unwrap_or_default();
                             Receipt::of(with_let_go(account, would, &left), &words)
@@ -141,11 +124,11 @@ impl Erasing {
         }
     }
 
-    /// Shows it.
-    pub(super) fn show(&mut self, ui: &Ui, words: &dyn Words) -> Option<Wanted> {
-        let mut wanted = None;
-        let mut stands = self.stands.take()?;
-        let mut stays = true;
+    /// Shows it; whether it was agreed to just now, so that the window lets go of the client, whose place a new
+    /// one takes.
+    pub(super) fn show(&mut self, ui: &Ui, words: &dyn Words) -> bool {
+        let Some(mut stands) = self.stands.take() else { return false };
+        let (mut stays, mut agreed) = (true, false);
         let shown = Modal::new(Id::unique("erase")).show(ui.ctx(), |ui| {
             ui.set_width(640.0);
             match &mut stands {
@@ -158,7 +141,7 @@ impl Erasing {
                         Some(true) => {
                             let (file, would) = (core::mem::take(file), core::mem::take(account));
                             stands = Stands::Agreed(file, would);
-                            wanted = Some(Wanted::LetGo);
+                            agreed = true;
                         }
                         Some(false) => stays = false,
                         None => {}
@@ -171,7 +154,7 @@ impl Erasing {
         // what a thread is at is waited for
         let leaves = !stays || shown.should_close() && !is_busy;
         self.stands = (!leaves).then_some(stands);
-        wanted
+        agreed
     }
 }
 

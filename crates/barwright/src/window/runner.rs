@@ -2,7 +2,7 @@
 //! of their own so that the window stays live, each answered by a command.
 
 use super::earlier::EarlierOf;
-use super::erasing::Erased;
+use super::erasing::Stands;
 use super::held::Held;
 use super::log::{Event, Log};
 use super::passphrase::{Put, Shut};
@@ -46,7 +46,7 @@ pub(super) enum Answer {
     /// What a file held earlier.
     Earlier(EarlierOf),
     /// What would go of a client, or went.
-    Erased(Erased),
+    Erasing(Stands),
     /// What came of a table of parts.
     Brought(Brought),
     /// What is not saved was kept for the case that the program ends, or why not.

@@ -614,7 +614,7 @@ impl Workbench {
         }
         commands.extend(self.locks.show(ui, &self.desk, &mut self.runner, self.words));
         commands.extend(self.tables.show(ui, &mut self.runner, &self.words));
-        if self.erasing.show(ui, &self.words).is_some() {
+        if self.erasing.show(ui, &self.words) {
             commands.extend(self.let_go());
         }
         if let Some(mut list) = self.stock.take()

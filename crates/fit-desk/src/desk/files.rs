@@ -3,8 +3,8 @@
 
 use super::Desk;
 use crate::command::{
-    AfterBroken, AfterChange, Answer, Broken, Changed, Command, Effect, Revision, Saying, Told,
-    Tone,
+    AfterBroken, AfterChange, Answer, Broken, Changed, Command, Effect, LooksAt, Revision, Saying,
+    Told, Tone,
 };
 use crate::history::History;
 use crate::shelf;
@@ -124,11 +124,7 @@ impl Desk {
                 return self.saved_beside(at, revision, open);
             }
             Command::Recovered { path, session, notices, looks_at } => {
-                let effects = self.recovered(path, *session, notices);
-                if effects.is_empty() && self.saved == Revision::NEVER {
-                    self.looks_at = looks_at;
-                }
-                return effects;
+                return self.recovered((path, looks_at), *session, notices);
             }
             _ => {}
         }
@@ -178,7 +174,7 @@ impl Desk {
     /// Puts what was not saved, or what a file held earlier, on the desk: no file holds it now.
     fn recovered(
         &mut self,
-        path: Option<PathBuf>,
+        (path, looks_at): (Option<PathBuf>, Option<LooksAt>),
         session: Session,
         notices: Vec<Told>,
     ) -> Vec<Effect> {
@@ -188,7 +184,7 @@ impl Desk {
             return self.guarded(Then::Read(path));
         }
         if self.put_down(session, path, notices) {
-            self.saved = Revision::NEVER;
+            (self.saved, self.looks_at) = (Revision::NEVER, looks_at);
         }
         Vec::new()
     }

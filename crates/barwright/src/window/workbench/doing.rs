@@ -246,13 +246,14 @@ impl Workbench {
                 }
             }
             Answer::Gone(gone) => self.gone = gone,
-            Answer::Erased(erased) => {
-                self.erasing.heard(erased);
-                // what this window knew of the client as well
-                let (state, cache) = self.erasing.places();
-                self.recent = Recent::read(state);
-                self.in_folder = InFolder::new(cache);
-                self.earlier = EarlierOf::default();
+            Answer::Erasing(stands) => {
+                if self.erasing.heard(stands) {
+                    // what this window knew of the client as well
+                    let (state, cache) = self.erasing.places();
+                    self.recent = Recent::read(state);
+                    self.in_folder = InFolder::new(cache);
+                    self.earlier = EarlierOf::default();
+                }
             }
             Answer::Earlier(earlier) => self.earlier = earlier,
             Answer::Folder(seen) => self.in_folder.heard(seen),

@@ -126,7 +126,9 @@ fn client_ui(
     if let Some(to) = read_field(ui, "keep until", name, &kept, read) {
         commands.push(Command::Edit(Edit::KeepUntil(to), None));
     }
-    let erases = desk.enabled(Act::Erase) && secondary(ui, &words.act(Act::Erase)).clicked();
+    // always there, so that the first save moves nothing
+    let erase = |ui: &mut Ui| secondary(ui, &words.act(Act::Erase));
+    let erases = ui.add_enabled_ui(desk.enabled(Act::Erase), erase).inner.clicked();
     ui.add_space(10.0);
     visit_ui(ui, desk, words, commands);
     erases.then_some(Act::Erase)

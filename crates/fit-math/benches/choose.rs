@@ -97,6 +97,7 @@ fn bars(count: u32, settings: (u32, u32)) -> Vec<Bar> {
             drops_hand_mm: 0.0,
             rolls: rolls_of,
             shifts: shifts_of,
+            rolls_at: Vec::new(),
             own_stem: None,
             effort: if id == 0 { 0.0 } else { 0.35 + (n * 0.013) % 0.3 },
             jobs: 0,

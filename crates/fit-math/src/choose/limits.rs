@@ -2,7 +2,7 @@
 //!
 //! mm and radians. An assembly that several ranges leave out is counted by the first of: what is
 //! wrong with its bar, its stem on that bar, its stem, what both cost, its spacers, roll, lever place,
-//! its minutes, its effort; of two ranges on the same part, by the one that was given first.
+//! roll and lever place together, its minutes, its effort; of two ranges on the same part, by the one that was given first.
 
 use super::shop::{Bar, Setting, StemOffer};
 
@@ -56,6 +56,8 @@ pub enum Why {
     ClampDiameter,
     /// A lever would leave the zone in which it may be clamped.
     ClampZone,
+    /// A roll that does not go with a lever place ([`Bar::rolls_at`]).
+    RollAtLever,
     /// A range that was given.
     Beyond(Limited),
 }

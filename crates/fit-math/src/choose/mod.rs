@@ -42,7 +42,7 @@
 //!     zone_mm: bend.clamp_zone(),
 //!     rolls: Bar::half_degrees(-2.0, 2.0, 0.0, 0.02),
 //!     shifts: Bar::whole_mm(&bend, &levers, bend.clamp_zone(), 0.1),
-//!     bend, levers,
+//!     rolls_at: Vec::new(), bend, levers,
 //! };
 //! let stems = [110.0, 100.0, 90.0].into_iter().enumerate().map(|(at, length_mm)| StemOffer {
 //!     id: at as u32,
@@ -135,7 +135,8 @@ pub enum ChooseError {
     /// The heights of spacers are none, or not numbers from 0 up.
     #[error("expected heights of spacers from 0 up")]
     Spacers,
-    /// A bar has no setting, a number that is none, a zone beyond it, or levers that do not fit.
+    /// A bar has no setting, a number that is none, a zone beyond it, levers that do not fit, or rolls that go
+    /// with some of its lever places and not all.
     #[error("bar {index} has no setting, a number that is none, or a lever that is not on it")]
     Bar {
         /// Which, from 0.

@@ -28,6 +28,7 @@ pub(super) struct Usable {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Rolled {
     pub(super) usable: Usable,
+    pub(super) at_rad: f64,
     pub(super) cos_sin: DVec2,
 }
 
@@ -35,9 +36,24 @@ pub(super) struct Rolled {
 #[derive(Debug, Clone)]
 pub(super) struct Shifted {
     pub(super) usable: Usable,
+    /// The least and the most roll that goes with it, radians.
+    rolls_rad: (f64, f64),
     pub(super) numbers: BarNumbers,
     /// What they are worth.
     pub(super) worth: f64,
+}
+
+impl Shifted {
+    /// Whether a roll goes with it.
+    #[inline]
+    pub(super) fn goes_with(&self, roll: &Rolled) -> bool {
+        is_between(self.rolls_rad, roll.at_rad)
+    }
+}
+
+#[inline]
+fn is_between((from, to): (f64, f64), at: f64) -> bool {
+    (from..=to).contains(&at)
 }
 
 /// Grips of one hand place on one bar.
@@ -165,10 +181,15 @@ impl Prepared {
             }
             left *= list.iter().filter(|out| out.is_none()).count() as u64;
         }
+        let apart = settings.allowed().filter(|of| !of.go_together(bar)).count() as u64;
+        let spacers = self.spacers_out.iter().filter(|out| out.is_none()).count() as u64;
+        add(Why::RollAtLever, pairs * spacers * apart);
         if let Some(present) = shop.present.filter(|present| present.bar == index) {
+            let of = Settings { roll: present.roll, shift: present.shift };
             let out = self.spacers_out[present.spacers]
                 .or(settings.rolls[present.roll])
-                .or(settings.shifts[present.shift]);
+                .or(settings.shifts[present.shift])
+                .or((!of.go_together(bar)).then_some(Why::RollAtLever));
             if let Some(count) = out.and_then(|why| counts.get_mut(&why)) {
                 *count -= 1;
             }
@@ -191,6 +212,30 @@ struct SettingsOut {
     shifts: Vec<Option<Why>>,
 }
 
+/// A roll and a lever place, by their places in the lists of a bar.
+#[derive(Clone, Copy)]
+struct Settings {
+    roll: usize,
+    shift: usize,
+}
+
+impl Settings {
+    fn go_together(self, bar: &Bar) -> bool {
+        is_between(bar.rolls_at(self.shift), bar.rolls[self.roll].at)
+    }
+}
+
+impl SettingsOut {
+    /// Every roll with every lever place of which neither is left out by itself.
+    fn allowed(&self) -> impl Iterator<Item = Settings> {
+        fn left(list: &[Option<Why>]) -> impl Iterator<Item = usize> {
+            list.iter().enumerate().filter(|(_, out)| out.is_none()).map(|(at, _)| at)
+        }
+        left(&self.rolls)
+            .flat_map(move |roll| left(&self.shifts).map(move |shift| Settings { roll, shift }))
+    }
+}
+
 fn on_bar(
     bar: &Bar,
     asked: &Asked,
@@ -211,13 +256,13 @@ fn on_bar(
         let usable = Usable { index, effort: setting.effort, jobs: setting.jobs, allowed };
         (allowed || present == Some(index)).then_some(usable)
     };
-    let rolls: Vec<Rolled> = bar
+    let mut rolls: Vec<Rolled> = bar
         .rolls
         .iter()
         .enumerate()
         .filter_map(|(index, roll)| {
             let usable = usable(index, roll, rolls_out[index], present.map(|p| p.roll))?;
-            Some(Rolled { usable, cos_sin: DVec2::from_angle(roll.at) })
+            Some(Rolled { usable, at_rad: roll.at, cos_sin: DVec2::from_angle(roll.at) })
         })
         .collect();
     let (mut shifts, mut shifts_out, mut hands) = (Vec::new(), Vec::new(), Vec::new());
@@ -241,11 +286,27 @@ fn on_bar(
         };
         shifts_out.push(out);
         if let Some(usable) = usable(index, shift, out, present.map(|p| p.shift)) {
-            shifts.push(Shifted { usable, numbers, worth: terms.worth(|of| numbers.get(of)) });
+            let (rolls_rad, worth) = (bar.rolls_at(index), terms.worth(|of| numbers.get(of)));
+            shifts.push(Shifted { usable, rolls_rad, numbers, worth });
             hands.push(hand_places(bar, shift.at));
         }
     }
-    let places = asked.places.iter().map(|&(place, _)| place_on_bar(place, &hands, &rolls));
+    let may = |roll: &Rolled, shift: &Shifted| {
+        let is_present = |p: &Pick| (p.roll, p.shift) == (roll.usable.index, shift.usable.index);
+        shift.goes_with(roll) || present.is_some_and(is_present)
+    };
+    // what goes with nothing is not there
+    let goes: Vec<bool> = shifts.iter().map(|of| rolls.iter().any(|roll| may(roll, of))).collect();
+    (shifts, hands) = shifts
+        .into_iter()
+        .zip(hands)
+        .zip(&goes)
+        .filter(|(_, goes)| **goes)
+        .map(|(both, _)| both)
+        .unzip();
+    rolls.retain(|roll| shifts.iter().any(|shift| may(roll, shift)));
+    let settings = (&rolls[..], &shifts[..]);
+    let places = asked.places.iter().map(|&(place, _)| place_on_bar(place, &hands, settings, may));
     let least = |list: &mut dyn Iterator<Item = f64>| list.fold(f64::INFINITY, f64::min);
     let mut jobs: Vec<Jobs> = Vec::new();
     for roll in &rolls {
@@ -327,7 +388,12 @@ fn hand_places(bar: &Bar, shift_mm: f64) -> HandPlaces {
     HandPlaces::new(&bar.bend, Some(poses), bar.drops_hand_mm)
 }
 
-fn place_on_bar(place: HandPlace, hands: &[HandPlaces], rolls: &[Rolled]) -> PlaceOnBar {
+fn place_on_bar(
+    place: HandPlace,
+    hands: &[HandPlaces],
+    (rolls, shifts): (&[Rolled], &[Shifted]),
+    may: impl Fn(&Rolled, &Shifted) -> bool,
+) -> PlaceOnBar {
     let moves = matches!(place, HandPlace::Hoods | HandPlace::BentElbowHoods);
     let pairs: Vec<GripPair> = hands.iter().filter_map(|places| places.get(place)).collect();
     let even = pairs.iter().all(GripPair::is_symmetric);
@@ -335,8 +401,9 @@ fn place_on_bar(place: HandPlace, hands: &[HandPlaces], rolls: &[Rolled]) -> Pla
     let grips: Vec<DVec3> =
         pairs.iter().take(if moves { pairs.len() } else { 1 }).map(GripPair::midway).collect();
     let mut around = (DVec3::INFINITY, DVec3::NEG_INFINITY);
-    for roll in rolls {
-        for grip in &grips {
+    for (at, shift) in shifts.iter().enumerate() {
+        let Some(grip) = grips.get(if moves { at } else { 0 }) else { continue };
+        for roll in rolls.iter().filter(|roll| may(roll, shift)) {
             let grip = rolled(roll.cos_sin, *grip);
             around = (around.0.min(grip), around.1.max(grip));
         }

@@ -161,11 +161,12 @@ impl<'a> Search<'a> {
 
     /// Which of minutes and effort would leave an assembly of a group out that nothing else does.
     fn takes_too_much(&self, group: &Group<'_>, pick: Pick) -> Option<usize> {
-        let roll = group.on.rolls.iter().find(|r| r.usable.index == pick.roll)?.usable;
-        let shift = group.on.shifts.iter().find(|s| s.usable.index == pick.shift)?.usable;
-        if !(roll.allowed && shift.allowed) {
+        let roll = group.on.rolls.iter().find(|r| r.usable.index == pick.roll)?;
+        let shift = group.on.shifts.iter().find(|s| s.usable.index == pick.shift)?;
+        if !(roll.usable.allowed && shift.usable.allowed && shift.goes_with(roll)) {
             return None;
         }
+        let (roll, shift) = (roll.usable, shift.usable);
         if !self.in_time(group.jobs | roll.jobs | shift.jobs) {
             return Some(0);
         }
@@ -178,9 +179,9 @@ impl<'a> Search<'a> {
 /// order.
 fn settings_of(group: &Group<'_>) -> Vec<(Jobs, Vec<f64>)> {
     let mut all: Vec<(Jobs, Vec<f64>)> = Vec::new();
-    for roll in group.on.rolls.iter().map(|roll| roll.usable).filter(|of| of.allowed) {
-        let shifts = group.on.shifts.iter().map(|shift| shift.usable);
-        for shift in shifts.filter(|of| of.allowed) {
+    for roll in group.on.rolls.iter().filter(|of| of.usable.allowed) {
+        let shifts = group.on.shifts.iter().filter(|of| of.usable.allowed && of.goes_with(roll));
+        for (roll, shift) in shifts.map(|shift| (roll.usable, shift.usable)) {
             let (jobs, effort) = (roll.jobs | shift.jobs, roll.effort + shift.effort);
             match all.iter_mut().find(|(of, _)| *of == jobs) {
                 Some((_, efforts)) => efforts.push(effort),

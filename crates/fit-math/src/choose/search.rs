@@ -200,6 +200,7 @@ impl Search<'_> {
         let allowed = !group.only_present
             && roll.usable.allowed
             && shift.usable.allowed
+            && shift.goes_with(roll)
             && limits::is_within(self.effort, effort)
             && self.in_time(group.jobs | roll.usable.jobs | shift.usable.jobs);
         allowed || self.question.shop.present == Some(Self::pick(group, roll, shift))

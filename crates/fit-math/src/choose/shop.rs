@@ -48,6 +48,9 @@ pub struct Bar {
     pub rolls: Vec<Setting>,
     /// How far both levers may be moved towards the hoods from where they are put first, mm.
     pub shifts: Vec<Setting>,
+    /// The least and the most roll that goes with each of the lever places, in their order, both included,
+    /// radians; empty where every roll goes with every place.
+    pub rolls_at: Vec<(f64, f64)>,
     /// The stem that is one piece with it.
     pub own_stem: Option<Stem>,
     /// The effort of having it.
@@ -183,6 +186,11 @@ impl Bar {
         }
     }
 
+    /// The rolls that go with the lever place of that index.
+    pub(super) fn rolls_at(&self, shift: usize) -> (f64, f64) {
+        self.rolls_at.get(shift).copied().unwrap_or((f64::NEG_INFINITY, f64::INFINITY))
+    }
+
     pub(super) fn in_zone(&self, shift_mm: f64) -> bool {
         mounts_within(&self.bend, &self.levers, self.zone_mm, shift_mm)
     }
@@ -281,7 +289,10 @@ impl Shop {
                 [from, to, bar.lever_clamp_mm, bar.drops_hand_mm, left, right, bar.effort];
             let half_mm = bar.bend.chain().length_mm();
             let on_bar = from >= 0.0 && to <= half_mm;
+            let every = bar.rolls_at.is_empty() || bar.rolls_at.len() == bar.shifts.len();
             if !numbers.iter().all(|x| x.is_finite())
+                || !every
+                || bar.rolls_at.iter().any(|(from, to)| from.is_nan() || to.is_nan())
                 || !on_bar
                 || bar.own_stem.is_some_and(|own| !is_stem(&own))
                 || !settings(&bar.rolls)

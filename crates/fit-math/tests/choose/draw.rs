@@ -144,6 +144,7 @@ fn bar(random: &mut Random, id: u32, uneven: bool) -> Bar {
         drops_hand_mm: random.pick(&[0.0, 12.0]),
         rolls: settings(random, rolls, 0.02),
         shifts: settings(random, shifts, 0.04),
+        rolls_at: Vec::new(),
         own_stem,
         effort: random.between(0.0, 0.3),
         jobs: 0,
@@ -194,6 +195,7 @@ pub(crate) fn case(random: &mut Random, people: &People) -> Case {
     let asked = asked(random, tall);
     let ranges = if random.below(2) == 0 { ranges(random) } else { Vec::new() };
     minutes_and_prices(random, &mut shop);
+    rolls_at_levers(random, &mut shop);
     Case { rider, seat, shop, asked, ranges, most: 1 + random.below(12) }
 }
 
@@ -216,6 +218,23 @@ fn minutes_and_prices(random: &mut Random, shop: &mut Shop) {
     }
     for spacers in &mut shop.spacers {
         spacers.jobs = jobs(random);
+    }
+}
+
+/// Of some bars, which rolls go with each lever place: mostly more of them the higher the levers are, of
+/// one in four none at all.
+fn rolls_at_levers(random: &mut Random, shop: &mut Shop) {
+    for bar in &mut shop.bars {
+        if random.below(2) == 0 {
+            continue;
+        }
+        let per_mm_rad = random.degrees(0.0, 0.5);
+        let of = |shift: &Setting| {
+            let from = random.degrees(-2.0, 1.5) + per_mm_rad * shift.at;
+            let wide = if random.below(4) == 0 { -0.01 } else { random.degrees(0.0, 1.5) };
+            (from, from + wide)
+        };
+        bar.rolls_at = bar.shifts.iter().map(of).collect();
     }
 }
 

@@ -151,6 +151,10 @@ fn out(case: &Case, pick: &Pick) -> Option<Why> {
         let s_mm = bar.bend.chain().length_mm() - (mount.along_mm + shift);
         bar.zone_mm.0 <= s_mm && s_mm <= bar.zone_mm.1
     });
+    let goes = bar.rolls_at.is_empty() || {
+        let ((from, to), roll) = (bar.rolls_at[pick.shift], bar.rolls[pick.roll].at);
+        from <= roll && roll <= to
+    };
     // without the levers' place, which may be off the bar
     let bare = Pick { shift: bar.shifts.iter().position(|s| s.at == 0.0).unwrap(), ..*pick };
     let cockpit_of = |pick: &Pick| cockpit(case, pick);
@@ -186,6 +190,7 @@ fn out(case: &Case, pick: &Pick) -> Option<Why> {
         .or_else(|| beyond(&[Limited::Roll], &bare))
         .or((!in_zone).then_some(Why::ClampZone))
         .or_else(|| beyond(&[Limited::LeverMoved, Limited::BrakeSpan, Limited::PalmSpare], pick))
+        .or((!goes).then_some(Why::RollAtLever))
         .or_else(|| beyond(&[Limited::Minutes], pick))
         .or_else(|| beyond(&[Limited::Effort], pick))
 }

@@ -44,6 +44,14 @@ fn parts_that_do_not_go_together_are_refused() {
     let bar = ChooseError::Bar { index: 0 };
     assert_eq!(refused(|case| case.shop.bars[0].rolls.clear()), bar);
     assert_eq!(refused(|case| case.shop.bars[0].zone_mm.1 = 1e4), bar);
+    let rolls_at = |more: usize, from: f64| {
+        let at = |case: &mut Case| {
+            let of = &mut case.shop.bars[0];
+            of.rolls_at = vec![(from, 1.0); of.shifts.len() + more];
+        };
+        refused(at)
+    };
+    assert_eq!([rolls_at(1, 0.0), rolls_at(0, f64::NAN)], [bar.clone(), bar.clone()]);
     assert_eq!(refused(|case| case.shop.bars[0].levers.left.turn_in_rad = f64::NAN), bar);
     let stem = ChooseError::Stem { index: 0 };
     assert_eq!(refused(|case| case.shop.stems[0].stem.length_mm = f64::INFINITY), stem);

@@ -44,7 +44,6 @@ pub fn json(advice: &Advice, ask: &Ask, words: &dyn Words) -> Result<String, Jso
         "answers": answers,
         "assemblies": counted.assemblies,
         "left_out": left_out,
-        "tipped": counted.tipped,
         "tipped_answers": advice.tipped,
         "too_small": advice.too_small,
         "no_more": advice.no_more,
@@ -161,6 +160,7 @@ pub(super) const fn why_id(why: Why) -> &'static str {
     match why {
         Why::ClampDiameter => "clamp_diameter",
         Why::ClampZone => "clamp_zone",
+        Why::RollAtLever => "hand_tipped",
         Why::Beyond(limited) => match limited {
             Limited::Width => "width",
             Limited::Reach => "reach",

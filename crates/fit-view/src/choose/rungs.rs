@@ -115,8 +115,6 @@ pub(super) struct Rung {
     pub(super) variants: Vec<Cockpit>,
     /// A stem for each of the shop.
     pub(super) stems: Vec<Stem>,
-    /// How many assemblies are not there, for they tip the hand too far.
-    pub(super) tipped: u64,
 }
 
 impl Rung {
@@ -395,22 +393,16 @@ impl<'a> Shelf<'a> {
         with: With,
     ) -> Option<Rung> {
         let stems = self.stems(job, with);
-        let (mut bars, mut kept, mut tipped) = (Vec::new(), Vec::new(), 0);
+        let (mut bars, mut kept) = (Vec::new(), Vec::new());
         for (cockpit, effort) in variants {
             let Some(built) = self.built(&cockpit).filter(|of| self.keeps_rules(of)) else {
                 continue;
             };
             let id = u32::try_from(bars.len()).unwrap_or(u32::MAX);
-            let Some(bar) = self.bar(job, &cockpit, &built, with) else { continue };
-            let settings = |of: &choose::Bar| of.rolls.len() * of.shifts.len();
-            let (all, stems) = (settings(&bar), bar.own_stem.map_or(stems.len(), |_| 1));
-            let left = self.not_tipped(job, bar);
-            tipped += (all - left.iter().map(settings).sum::<usize>()) * stems;
-            for (more, mut bar) in (0..).zip(left) {
-                (bar.id, bar.effort) = (id.saturating_add(more), effort + bar.effort);
-                bars.push(bar);
-                kept.push(cockpit.clone());
-            }
+            let Some(mut bar) = self.bar(job, &cockpit, &built, with) else { continue };
+            (bar.id, bar.effort) = (id, effort + bar.effort);
+            bars.push(bar);
+            kept.push(cockpit);
         }
         let offers = stems.iter().enumerate().map(|(at, (stem, effort))| StemOffer {
             id: u32::try_from(at).unwrap_or(u32::MAX),
@@ -435,8 +427,7 @@ impl<'a> Shelf<'a> {
         }
         let stems: Vec<Stem> = stems.into_iter().map(|(stem, _)| stem).collect();
         takes::tell(&mut shop, self.base, &kept, &stems);
-        let tipped = (tipped * shop.spacers.len()) as u64;
-        Some(Rung { job, shop, variants: kept, stems, tipped })
+        Some(Rung { job, shop, variants: kept, stems })
     }
 
     fn bar(&self, job: Job, cockpit: &Cockpit, built: &Built, with: With) -> Option<choose::Bar> {
@@ -454,6 +445,7 @@ impl<'a> Shelf<'a> {
             zone_mm,
             rolls: vec![Setting { at: built.roll_rad(), effort: 0.0, jobs: 0 }],
             shifts: vec![Setting { at: 0.0, effort: 0.0, jobs: 0 }],
+            rolls_at: Vec::new(),
             bend,
             levers,
         };
@@ -478,6 +470,7 @@ impl<'a> Shelf<'a> {
         for roll in &mut bar.rolls {
             roll.effort -= self.drops_worth(cockpit, built, roll.at);
         }
+        bar.rolls_at = self.rolls_at(job, &bar);
         (!bar.rolls.is_empty() && !bar.shifts.is_empty()).then_some(bar)
     }
 
@@ -518,6 +511,7 @@ impl<'a> Shelf<'a> {
         let mut rung = self.rung(Job::LeverAlong, With::Others)?;
         for bar in &mut rung.shop.bars {
             bar.shifts.retain(|shift| (LEAST_DOWN_MM..=MOST_DOWN_MM).contains(&-shift.at));
+            bar.rolls_at = self.rolls_at(Job::LeverAlong, bar);
         }
         rung.shop.bars.iter().all(|bar| !bar.shifts.is_empty()).then_some(rung)
     }

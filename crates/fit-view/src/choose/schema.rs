@@ -223,7 +223,7 @@ fn the_schema_knows_every_word() {
         Width, Reach, Drop, StemLength, StemAngle, Spacers, Roll, LeverMoved, BrakeSpan, PalmSpare,
         Price, Minutes, Effort,
     ];
-    let whys = [Why::ClampDiameter, Why::ClampZone].map(why_id);
+    let whys = [Why::ClampDiameter, Why::ClampZone, Why::RollAtLever].map(why_id);
     let whys = [&whys[..], &limited.map(|of| why_id(Why::Beyond(of)))].concat();
     same("/properties/left_out/items/properties/why/enum", &whys);
     let not =

@@ -180,8 +180,6 @@ pub struct Counted {
     pub assemblies: u64,
     /// How many were left out, and why.
     pub left_out: BTreeMap<Why, u64>,
-    /// How many tip the hand on the hoods too far, and were left out for that.
-    pub tipped: u64,
     /// Bars of the stock that were not offered, and why.
     pub not_offered: BTreeMap<NotOffered, usize>,
 }
@@ -189,7 +187,7 @@ pub struct Counted {
 impl Counted {
     /// How many assemblies were not left out.
     pub fn looked_through(&self) -> u64 {
-        self.assemblies.saturating_sub(self.left_out.values().sum()).saturating_sub(self.tipped)
+        self.assemblies.saturating_sub(self.left_out.values().sum())
     }
 }
 
@@ -362,8 +360,7 @@ impl Ask {
             if progress.stopped() {
                 return Ok(None);
             }
-            outcome.counted.assemblies += search.assemblies() + rung.tipped;
-            outcome.counted.tipped += rung.tipped;
+            outcome.counted.assemblies += search.assemblies();
             for (why, count) in search.left_out() {
                 *outcome.counted.left_out.entry(why).or_default() += count;
             }

@@ -6,6 +6,7 @@ use crate::testing::{bar, deep, session, stem};
 use crate::weigh::{Survey, weigh_visit};
 use fit_doc::{Bar, Family, KnownBy, OnTheShelf, OnePiece, Price};
 use fit_math::choose::{Number, OfBar};
+use fit_math::frame::{heading_rad, wrapped_rad};
 use std::sync::{Arc, LazyLock};
 
 static SURVEY: LazyLock<Survey> = LazyLock::new(|| Survey::shipped().unwrap());
@@ -105,8 +106,38 @@ fn ask_of(session: &Session, stock: &Stock) -> Ask {
     Ask::new(session, visit, &weighed, stock).unwrap()
 }
 
+/// The hand on the hoods of what answers are held against: how far it is off the line of its forearm, none
+/// where it lies there little; and how the hood lies in the bike, radians.
+struct OnHoods {
+    off_rad: Option<f64>,
+    hood_rad: f64,
+}
+
+fn hood_rad(of: &fit_math::cockpit::Cockpit) -> f64 {
+    let [_, right] = of.lever_poses().unwrap();
+    heading_rad(right.hood_line()) + of.roll_rad()
+}
+
+impl OnHoods {
+    fn of(session: &Session) -> Self {
+        let visit = session.latest_visit().unwrap();
+        let weighed = weigh_visit(session, visit, &SURVEY).unwrap();
+        let base = base(&weighed).unwrap();
+        Self { off_rad: on_hoods_rad(visit, base), hood_rad: hood_rad(&base.cockpit) }
+    }
+
+    /// Whether the hand would be further off the line of its forearm, and tips by more than 10°, or by 15
+    /// where levers go along the bend they are on.
+    fn tips_too_far(&self, rung: &Rung, on: &fit_math::cockpit::Cockpit) -> bool {
+        let most_deg: f64 = if rung.job == Job::LeverAlong { 15.0 } else { 10.0 };
+        let by_rad = wrapped_rad(hood_rad(on) - self.hood_rad);
+        let further = |off_rad: f64| (off_rad + by_rad).abs() > off_rad.abs();
+        by_rad.abs() > most_deg.to_radians() && self.off_rad.is_some_and(further)
+    }
+}
+
 /// What limits the client, money and minutes left out, by the cockpit as it is built.
-fn is_allowed(ask: &Ask, rung: &Rung, pick: &Pick) -> bool {
+fn is_allowed(ask: &Ask, rung: &Rung, hoods: &OnHoods, pick: &Pick) -> bool {
     let bar = &rung.shop.bars[pick.bar];
     let clamps = pick.stem.is_none_or(|stem| {
         (rung.shop.stems[stem].clamps_mm - bar.bend.dimensions().clamp_diameter_mm).abs() < 0.05
@@ -129,7 +160,7 @@ fn is_allowed(ask: &Ask, rung: &Rung, pick: &Pick) -> bool {
         };
         of.from <= number && number <= of.to
     };
-    clamps && in_zone && ask.allowed.iter().all(within)
+    clamps && in_zone && !hoods.tips_too_far(rung, &built) && ask.allowed.iter().all(within)
 }
 
 fn every_pick(shop: &fit_math::choose::Shop) -> Vec<Pick> {
@@ -169,10 +200,16 @@ struct Tried {
 }
 
 /// The best that differ, from every assembly of a rung whose work keeps to the limits.
-fn everything(ask: &Ask, rung: &Rung, bounds: &Bounds, tried: &mut Tried) -> Vec<Answer> {
+fn everything(
+    ask: &Ask,
+    rung: &Rung,
+    (bounds, hoods): (&Bounds, &OnHoods),
+    tried: &mut Tried,
+) -> Vec<Answer> {
     let question = ask.question(rung);
     let mut all: Vec<(Answer, bool)> = Vec::new();
-    for pick in every_pick(&rung.shop).into_iter().filter(|pick| is_allowed(ask, rung, pick)) {
+    let picks = every_pick(&rung.shop).into_iter();
+    for pick in picks.filter(|pick| is_allowed(ask, rung, hoods, pick)) {
         let work = Work::between(&ask.base, &rung.cockpit(&pick).unwrap());
         let (paid, in_time) = (is_paid(&work, bounds), is_in_time(&work, bounds));
         tried.too_dear += usize::from(!paid);
@@ -218,15 +255,15 @@ fn within_money_and_minutes_the_same_as_trying_everything() {
     for seed in 0..60 {
         let (session, stock) = client(&mut Random(seed));
         let ask = ask_of(&session, &stock);
-        let bounds = &session.latest_visit().unwrap().bounds;
+        let (bounds, hoods) = (&session.latest_visit().unwrap().bounds, OnHoods::of(&session));
         let (here, mut expected) = ask.begun().unwrap();
         let within_before = tried.within;
         for rung in &ask.rungs {
-            let answers = everything(&ask, rung, bounds, &mut tried);
+            let answers = everything(&ask, rung, (bounds, &hoods), &mut tried);
             ask.take(rung, &answers, here, &mut expected);
         }
         for (at, rung) in ask.besides().enumerate() {
-            let answers = everything(&ask, rung, bounds, &mut Tried::default());
+            let answers = everything(&ask, rung, (bounds, &hoods), &mut Tried::default());
             ask.take_besides(at, rung, &answers, here, &mut expected);
         }
         expected.in_order(ask.first());
@@ -267,7 +304,7 @@ fn a_trade_off_against_minutes_is_that_of_all_with_all() {
     let (mut points, mut tried) = (0, 0);
     for seed in 0..60 {
         let (session, stock) = client(&mut Random(seed));
-        let ask = ask_of(&session, &stock);
+        let (ask, hoods) = (ask_of(&session, &stock), OnHoods::of(&session));
         let (alone, pick) = &ask.base_alone;
         let mut all = vec![along(&ask, alone, pick)];
         for rung in &ask.rungs {
@@ -277,7 +314,7 @@ fn a_trade_off_against_minutes_is_that_of_all_with_all() {
                 is_paid(&work, bounds) && is_in_time(&work, bounds)
             };
             let picks = every_pick(&rung.shop).into_iter();
-            let picks = picks.filter(|pick| is_allowed(&ask, rung, pick) && within(pick));
+            let picks = picks.filter(|pick| is_allowed(&ask, rung, &hoods, pick) && within(pick));
             all.extend(picks.map(|pick| along(&ask, rung, &pick)));
         }
         tried += all.len();

@@ -103,7 +103,6 @@ pub fn left_out(advice: &Advice, words: &dyn Words) -> Vec<String> {
     let mut all: Vec<String> = advice.given_up.iter().map(|of| words.given_up(of)).collect();
     all.extend(of.left_out.iter().map(|(&why, &count)| words.left_out(why, count)));
     all.extend(of.not_offered.iter().map(|(&why, &count)| words.not_offered(why, count)));
-    all.extend((of.tipped > 0).then(|| words.tipped(of.tipped)));
     all.extend((advice.tipped > 0).then(|| words.tipped_answers(advice.tipped)));
     all.extend((advice.too_small > 0).then(|| words.too_small_answers(advice.too_small)));
     all.extend((advice.no_more > 0).then(|| words.no_more_answers(advice.no_more)));

@@ -78,27 +78,22 @@ impl Shelf<'_> {
         wrapped_rad(of(&bar.levers, &bar.bend, shift_mm, roll_rad) - before)
     }
 
-    /// A bar without the rolls and lever places that together tip the hand too far: itself where that is one
-    /// thing, else once for each roll that is left.
-    pub(super) fn not_tipped(&self, job: Job, mut bar: choose::Bar) -> Vec<choose::Bar> {
-        let Some(off_rad) = self.on_hoods_rad else { return vec![bar] };
-        let may = |roll: &choose::Setting, shift: &choose::Setting| {
-            !is_too_far(off_rad, self.tips_rad(&bar, roll.at, shift.at), tips_at_most_deg(job))
+    /// The rolls that go with each of a bar's lever places: with the others the hand tips too far.
+    pub(super) fn rolls_at(&self, job: Job, bar: &choose::Bar) -> Vec<(f64, f64)> {
+        let Some(off_rad) = self.on_hoods_rad else { return Vec::new() };
+        // what may be lies together: about no tip at all, and up to as far off to the other side
+        let of = |shift: &choose::Setting| {
+            let unrolled_rad = self.tips_rad(bar, 0.0, shift.at);
+            let may = |roll_rad: &f64| {
+                let tips_rad = wrapped_rad(unrolled_rad + roll_rad);
+                !is_too_far(off_rad, tips_rad, tips_at_most_deg(job))
+            };
+            let rolls = bar.rolls.iter().map(|roll| roll.at).filter(may);
+            rolls.fold((f64::INFINITY, f64::NEG_INFINITY), |(from, to), at| {
+                (from.min(at), to.max(at))
+            })
         };
-        if bar.rolls.iter().all(|roll| bar.shifts.iter().all(|shift| may(roll, shift))) {
-            return vec![bar];
-        }
-        if let [shift] = bar.shifts[..] {
-            let rolls: Vec<_> = bar.rolls.iter().filter(|of| may(of, &shift)).copied().collect();
-            bar.rolls = rolls;
-            return if bar.rolls.is_empty() { Vec::new() } else { vec![bar] };
-        }
-        let at = |roll: &choose::Setting| {
-            let shifts: Vec<_> = bar.shifts.iter().filter(|of| may(roll, of)).copied().collect();
-            let of = choose::Bar { rolls: vec![*roll], shifts, ..bar.clone() };
-            (!of.shifts.is_empty()).then_some(of)
-        };
-        bar.rolls.iter().filter_map(at).collect()
+        bar.shifts.iter().map(of).collect()
     }
 }
 

@@ -62,8 +62,6 @@ pub trait ChoiceWords {
     fn given_up(&self, of: &GivenUp) -> String;
     /// How much was left out for one reason.
     fn left_out(&self, why: Why, count: u64) -> String;
-    /// How many ways to put things together tip the hand on the hoods too far.
-    fn tipped(&self, count: u64) -> String;
     /// How many answers tip a hand too far where it lies much.
     fn tipped_answers(&self, count: usize) -> String;
     /// How many change too little to tell of what is asked.

@@ -235,10 +235,6 @@ impl ChoiceWords for English {
         counted::left_out(why, count)
     }
 
-    fn tipped(&self, count: u64) -> String {
-        counted::tipped(count)
-    }
-
     fn tipped_answers(&self, count: usize) -> String {
         counted::tipped_answers(count)
     }

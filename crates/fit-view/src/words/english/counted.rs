@@ -33,13 +33,12 @@ pub(super) fn left_out(why: Why, count: u64) -> String {
     let why = match why {
         Why::ClampDiameter => "the stem does not clamp that bar",
         Why::ClampZone => "a lever would leave the part of the bend that may be clamped",
+        Why::RollAtLever => {
+            &format!("the hand on the hoods would tip by more than {}", tipped_most())
+        }
         Why::Beyond(limited) => beyond(limited),
     };
     format!("{}: {why}", about(count))
-}
-
-pub(super) fn tipped(count: u64) -> String {
-    format!("{}: the hand on the hoods would tip by more than {}", about(count), tipped_most())
 }
 
 pub(super) fn tipped_answers(count: usize) -> String {
@@ -135,14 +134,15 @@ fn beyond(limited: Limited) -> &'static str {
 mod tests {
     use super::*;
 
-    fn looked(assemblies: u64, tipped: u64) -> String {
-        looked_through(&Counted { assemblies, tipped, ..Counted::default() })
+    fn looked(assemblies: u64, left_out: u64) -> String {
+        let left_out = [(Why::RollAtLever, left_out)].into();
+        looked_through(&Counted { assemblies, left_out, ..Counted::default() })
     }
 
     /// A lever that goes along its bend may tip the hand further than anything else.
     #[test]
     fn how_far_a_hand_may_tip_is_told_of_each_part() {
-        for text in [tipped(3), tipped_answers(3)] {
+        for text in [left_out(Why::RollAtLever, 3), tipped_answers(3)] {
             let most = text.split("more than ").skip(1).map(|of| of.split('°').next().unwrap());
             let deg: Vec<f64> = most.map(|of| of.parse().unwrap()).collect();
             assert_eq!(deg, [Job::Roll, Job::LeverAlong].map(tips_at_most_deg), "{text}");

@@ -65,7 +65,8 @@ fn of_visits(visits: i64) {
         number += 1;
         session.client.notes = number.to_string();
         let saved = kept.save(&session, Over::WhatWasSeen, day).expect("it can be saved");
-        assert_eq!(saved, SaveOutcome::Saved);
+        // so many visits may be told to fill a file soon
+        assert!(!matches!(saved, SaveOutcome::SavedUnconfirmed(_)), "{saved:?}");
     });
     let key = kept.key().expect("it is under one").clone();
     timed("under a passphrase: open again by its key", || {

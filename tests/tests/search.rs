@@ -311,6 +311,25 @@ fn what_was_left_out_and_looked_at_is_all_there_is() {
     assert!(told.abs_diff(all) <= 1 + parts.len() as u64 / 2, "{all}: {looked}, {parts:?}");
 }
 
+/// Nearer and further at once: that is told before any answer, which does the one and undoes the other.
+#[test]
+fn wishes_that_exclude_each_other_are_told_before_the_answers() {
+    let hoods = |aim| Wanted::new(aim).at(HandPlace::Hoods);
+    let said = |wanted: Vec<Wanted>| {
+        let advice = advice(&session(|visit| visit.wanted = wanted));
+        let (before, _) = advice.said_before_and_after();
+        let told = before.into_iter().find(|of| matches!(of, Reason::ExcludeEachOther { .. }));
+        told.map(|of| English.reason(of))
+    };
+    let (nearer, further) = (hoods(Aim::Nearer), hoods(Aim::Further));
+    let told = said(vec![nearer, hoods(Aim::EaseNeck), further]).unwrap();
+    assert!(told.contains("nearer") && told.contains("further"), "{told}");
+    assert!(said(vec![Wanted::new(Aim::Slimmer), Wanted::new(Aim::EasierToSteer)]).is_some());
+    assert_eq!(said(vec![nearer, hoods(Aim::EaseNeck)]), None);
+    let drops = Wanted::new(Aim::Further).at(HandPlace::Drops);
+    assert_eq!(said(vec![nearer, drops]), None, "another hand place");
+}
+
 /// What leaving it gives up is told of the first answer by its title.
 #[test]
 fn what_leaving_it_gives_up_names_the_answer() {

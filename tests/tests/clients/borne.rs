@@ -2,6 +2,9 @@
 //! a direction.
 
 use crate::choices::{CHOSEN, Chosen, number};
+use fit_doc::Cockpit;
+use fit_doc::edit::carry_levers;
+use fit_doc::work::{Job, Work};
 use fit_view::choose::{Answer, Bears, Reason};
 use fit_view::table::{Axis, Question};
 use fit_view::weigh::place_id;
@@ -35,7 +38,8 @@ fn exact(of: &Value, row: Question) -> Option<f64> {
 
 /// What is compared: the cockpit that answers are held against, and that of an answer.
 struct Two<'a> {
-    all: &'a [Value],
+    /// Everything that was weighed with them, as it is set up and as it was printed.
+    all: &'a [(&'a Cockpit, &'a Value)],
     base: &'a Value,
     to: &'a Value,
 }
@@ -61,13 +65,50 @@ impl Two<'_> {
         Some(off(Axis::Forward, forward)? < SAME && off(Axis::Up, up)? < SAME)
     }
 
-    /// Whether something that was weighed changes a row by so much, or by nothing.
-    fn some_changes(&self, row: Question, by: Option<i64>) -> Option<bool> {
+    /// Whether the most that those do of which it is said is so much, the way that is wanted (+1, −1) or nothing
+    /// that way; none where none of them is there.
+    fn most_is(
+        &self,
+        (row, way): (Question, f64),
+        by: Option<i64>,
+        is_said_of: impl Fn(&Cockpit) -> bool,
+    ) -> Option<bool> {
         let base = exact(self.base, row)?;
-        let by = by.unwrap_or(0) as f64;
         let off = if matches!(row, Question::Moved(..)) { SAME } else { CHANGED };
-        let mut all = self.all.iter().filter_map(|of| exact(of, row));
-        Some(all.any(|of| (of - base - by).abs() < off))
+        let of_it = self.all.iter().filter(|(of, _)| is_said_of(of));
+        let does = of_it.filter_map(|(_, of)| Some(way * (exact(of, row)? - base)));
+        let most = does.max_by(f64::total_cmp)?;
+        Some((most.max(0.0) - way * by.unwrap_or(0) as f64).abs() < off)
+    }
+}
+
+/// Whether a cockpit is another with that one thing done to it, and nothing set in its course.
+fn is_alone(base: &Cockpit, of: &Cockpit, job: Job) -> bool {
+    if job == Job::OtherBar {
+        let mut with = Cockpit { bar: of.bar.clone(), ..base.clone() };
+        return of.bar.id != base.bar.id
+            && carry_levers(base, &mut with).is_ok()
+            && with.is_set_up_as(of);
+    }
+    let work = Work::between(base, of);
+    let clicks =
+        |of: &Cockpit| of.levers.as_ref().map(|levers| (levers.left.clicks, levers.right.clicks));
+    let same = |of_job, same: bool| job == of_job || same;
+    matches!(work.steps[..], [ref step] if step.job == job)
+        && same(Job::Roll, of.roll_deg == base.roll_deg)
+        && (job == Job::OtherLevers || same(Job::ReachScrew, clicks(of) == clicks(base)))
+        && same(Job::HandInDrops, of.drops_hand_mm == base.drops_hand_mm)
+}
+
+/// The way that is wanted of a row; none where either may be.
+const fn wanted_way(row: Question) -> Option<f64> {
+    match row {
+        Question::Neck(_) => Some(-1.0),
+        Question::Trunk(_)
+        | Question::Elbow(_)
+        | Question::Brake(_)
+        | Question::Moved(_, Axis::Up) => Some(1.0),
+        _ => None,
     }
 }
 
@@ -76,7 +117,7 @@ fn is_near(of: Option<f64>, whole: i64) -> Option<bool> {
 }
 
 /// Whether what a reason claims is borne by the exact numbers; none where it claims nothing that is weighed.
-fn is_borne(two: &Two<'_>, answer: &Answer, base: &fit_doc::Cockpit, of: &Reason) -> Option<bool> {
+fn is_borne(two: &Two<'_>, answer: &Answer, base: &Cockpit, of: &Reason) -> Option<bool> {
     use fit_doc::HandPlace::{Drops, Hoods, Tops};
     let parts = answer.cockpit.as_ref();
     let width = || two.by(Question::WidthAtHoods);
@@ -94,7 +135,7 @@ fn is_borne(two: &Two<'_>, answer: &Answer, base: &fit_doc::Cockpit, of: &Reason
             is_near(exact(two.to, Question::Brake(place)), -mm)?
         }
         Reason::TailFalls { by_deg } => {
-            let slope = |of: &fit_doc::Cockpit| of.bar.tail_slope_deg + of.roll_deg;
+            let slope = |of: &Cockpit| of.bar.tail_slope_deg + of.roll_deg;
             is_near(Some(slope(parts?) - slope(base)), by_deg)? && by_deg > 0
         }
         Reason::NearShoulders { before_mm, after_mm } => {
@@ -130,9 +171,20 @@ fn is_borne(two: &Two<'_>, answer: &Answer, base: &fit_doc::Cockpit, of: &Reason
             is_near(Some(parts?.drops_hand_mm - base.drops_hand_mm), mm)?
                 && two.by(Question::Moved(Drops, Axis::Forward)).is_some()
         }
-        Reason::BarAloneRarely { question, by } => two.some_changes(question, Some(by))?,
-        Reason::DoesLess { question, by, .. } => two.some_changes(question, by)?,
-        Reason::NothingBeatsIt { row, most, .. } => two.some_changes(row?, most)?,
+        // the answer does more, and the job by itself no more than is said
+        Reason::BarAloneRarely { question, by } => {
+            let way = two.by(question)?.signum();
+            let by = Some(by).filter(|by| *by != 0);
+            two.most_is((question, way), by, |of| is_alone(base, of, Job::OtherBar))?
+        }
+        Reason::DoesLess { question, by, job } => {
+            let way = two.by(question)?.signum();
+            two.most_is((question, way), by, |of| is_alone(base, of, job))?
+        }
+        Reason::NothingBeatsIt { row, most, .. } => {
+            let way = most.map_or_else(|| wanted_way(row?), |by| Some(by.signum() as f64));
+            two.most_is((row?, way?), most, |of| !of.is_set_up_as(base))?
+        }
         Reason::HoodsHeld { out_mm } => {
             let by = |axis| two.by(Question::Moved(Hoods, axis));
             let across = |of| number(of, "places/hoods/grip/2").map(f64::abs);
@@ -146,16 +198,18 @@ fn is_borne(two: &Two<'_>, answer: &Answer, base: &fit_doc::Cockpit, of: &Reason
 }
 
 /// Every answer of every case with its cockpits.
-fn each(mut look: impl FnMut(&Chosen, &Answer, &fit_doc::Cockpit, &Two<'_>)) {
+fn each(mut look: impl FnMut(&Chosen, &Answer, &Cockpit, &Two<'_>)) {
     for chosen in CHOSEN.iter() {
         let all = chosen.output["weighed"]["cockpits"].as_array().unwrap();
         let find = |id: &str| all.iter().find(|of| of["id"] == id).unwrap();
+        let weighed = chosen.advice.weighed.cockpits.iter();
+        let with_parts: Vec<_> = weighed.map(|of| (&of.parts, find(&of.id))).collect();
         let stays =
             chosen.advice.answers.iter().find(|of| of.work.is_none() && of.cockpit.is_some());
         let base = stays.and_then(|of| of.cockpit.as_ref()).unwrap();
         for answer in &chosen.advice.answers {
             let Some(cockpit) = &answer.cockpit else { continue };
-            let two = Two { all, base: find(&base.id), to: find(&cockpit.id) };
+            let two = Two { all: &with_parts, base: find(&base.id), to: find(&cockpit.id) };
             look(chosen, answer, base, &two);
         }
     }
@@ -263,5 +317,24 @@ fn every_answer_says_what_speaks_for_it_and_where_its_hoods_go() {
         }
     });
     assert!(looked_at > 100, "{looked_at}");
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// Who only wants another bar gets those that have the hoods where they are, also from side to side.
+#[test]
+fn a_new_bar_matches_the_hoods_also_from_side_to_side() {
+    let (mut looked_at, mut wrong) = (0, Vec::new());
+    each(|chosen, answer, _, two| {
+        if !chosen.name.starts_with("new-bar") || !answer.is_something_to_do() {
+            return;
+        }
+        looked_at += 1;
+        let out = |of| number(of, "places/hoods/grip/2").map(f64::abs).unwrap();
+        let by = out(two.to) - out(two.base);
+        if by.abs() >= FELT_MM {
+            wrong.push(format!("{}: {by} mm in {:?}", chosen.name, answer.step));
+        }
+    });
+    assert!(looked_at > 2, "{looked_at}");
     assert!(wrong.is_empty(), "{wrong:#?}");
 }

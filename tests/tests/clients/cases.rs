@@ -254,6 +254,7 @@ fn shipped(case: &str) -> Session {
         ("neck-in-the-drops", &[(C::Neck, Some(Drops))]),
         ("brakes-from-the-hoods", &[(C::BrakesFromHoods, Some(Hoods))]),
         ("stretched", &[(C::Stretched, Some(Hoods))]),
+        ("arms", &[(C::Arms, Some(Hoods))]),
         ("numb-hands", &[(C::Hands, Some(Hoods))]),
         ("low-back", &[(C::LowBack, Some(Hoods))]),
         ("cramped", &[(C::Cramped, Some(Hoods))]),

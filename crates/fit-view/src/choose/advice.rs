@@ -6,9 +6,10 @@ use super::alone::take_back;
 use super::as_it_is::Beside;
 use super::beats::{Beaten, Found};
 use super::idea::{Idea, fold};
+use super::most::Most;
 use super::reason::Reason;
 use super::ridden::{in_vain, last_ride, met, ridden_in_vain_of, tell_ride};
-use super::rules::{Common, hands_higher, rules_left};
+use super::rules::{Common, FELT_MM, hands_higher, row_of, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use super::shallower::{GivenUp, ToOrder, is_free_raise, would_order};
@@ -109,7 +110,8 @@ pub struct Advice {
     pub counted: Counted,
     /// How many change too little to tell of what is asked.
     pub too_small: usize,
-    /// The best of what each job does by itself, by its id among what was weighed.
+    /// The best of what each job does by itself, and the most for each row that is asked about, by ids among
+    /// what was weighed.
     pub(super) alone: Vec<(Job, String)>,
     /// How many take more than another answer and do no more of what is asked, by an amount that tells.
     pub no_more: usize,
@@ -153,9 +155,10 @@ impl Advice {
         self.answers.iter().enumerate().filter(move |(_, of)| of.like == Some(at))
     }
 
-    /// What that job does by itself, by its id among what was weighed.
-    pub(super) fn alone(&self, job: Job) -> Option<&str> {
-        self.alone.iter().find(|(of, _)| *of == job).map(|(_, id)| id.as_str())
+    /// What that job does by itself, by ids among what was weighed: the best of it, and the most for each row
+    /// that is asked about.
+    pub(super) fn alone(&self, job: Job) -> impl Iterator<Item = &str> {
+        self.alone.iter().filter(move |(of, _)| *of == job).map(|(_, id)| id.as_str())
     }
 
     /// What is said once of all answers: what must be known before they are read, and what goes with
@@ -237,6 +240,7 @@ impl Ask {
         all.append(&mut self.elsewhere(visit, &weighed, base, &answers, held));
         all.append(&mut answers);
         let mut said = Self::must_say(session, visit);
+        said.splice(0..0, self.exclude_each_other());
         // free, and nothing that a shop has
         said.splice(0..0, self.wants_slimmer().then_some(Reason::BendElbowsFirst));
         if nothing && !self.wanted.is_empty() {
@@ -274,6 +278,18 @@ impl Ask {
         })
     }
 
+    /// Two wishes of which whatever does the one undoes the other.
+    fn exclude_each_other(&self) -> Option<Reason> {
+        let rows: Vec<(Wanted, (Question, i64))> =
+            self.wanted.iter().filter_map(|of| Some((*of, row_of(of)?))).collect();
+        rows.iter().enumerate().find_map(|(at, (one, (row, way)))| {
+            let other =
+                |(_, (of, against)): &&(Wanted, (Question, i64))| of == row && *against == -way;
+            let (other, _) = rows[at..].iter().find(other)?;
+            Some(Reason::ExcludeEachOther { wishes: [*one, *other] })
+        })
+    }
+
     /// What is not asked any more, since no bar that may be offered does it.
     pub(super) fn given_up(&self) -> Option<GivenUp> {
         let of = self.to_order.filter(|of| of.is_raised)?;
@@ -297,6 +313,14 @@ impl Ask {
             let there = best.iter().position(|of| of.cockpit.is_set_up_as(&sought.cockpit));
             let id = there.map_or_else(|| put(sought), |at| ids[at].clone());
             alone.push((sought.job, id));
+        }
+        for Most { job, cockpit } in &outcome.most {
+            let there = bench.visit.bench.iter().find(|of| of.is_set_up_as(cockpit));
+            let there = there.map(|of| of.id.clone());
+            let id = there.unwrap_or_else(|| bench.add((*job, cockpit), &self.base, words));
+            if !alone.iter().any(|(_, known)| *known == id) {
+                alone.push((*job, id));
+            }
         }
         (bench, ids, alone)
     }
@@ -369,7 +393,9 @@ impl Ask {
         for (job, to) in found {
             let work = Work::between(&self.base, &to.parts);
             let mut reasons = common.reasons(to, &work);
-            let held = |of: &Reason| matches!(of, Reason::HoodsHeld { .. });
+            // as far apart as they were, too
+            let held =
+                |of: &Reason| matches!(of, Reason::HoodsHeld { out_mm } if out_mm.abs() < FELT_MM);
             let matches = self.new_bar && reasons.iter().any(held);
             if tipped_out(common, to, job).is_some() {
                 tipped += 1;

@@ -27,8 +27,15 @@ pub(super) fn take_back(answers: &mut [Answer]) {
         Reason::DoesLess { job, question, by } => Some((job, question, by.unwrap_or(0))),
         _ => None,
     };
+    let is_that_job =
+        |of: &Answer, job: Job| of.step == Step::Cockpit(job) && of.work.steps.len() == 1;
     for at in 0..answers.len() {
         let mut reasons = core::mem::take(&mut answers[at].reasons);
+        // what an answer is says itself what it costs
+        reasons.retain(|of| match *of {
+            Reason::HasItsPrice { job, .. } => !answers.iter().any(|other| is_that_job(other, job)),
+            _ => true,
+        });
         reasons.retain(|of| {
             stated(of).is_none_or(|(job, row, by)| {
                 answers.iter().all(|other| does(other, job, row) <= by.saturating_abs())

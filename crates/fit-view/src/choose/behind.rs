@@ -6,6 +6,7 @@ use super::{Advice, Answer, Reason};
 use crate::table::{Axis, Change, Question, told};
 use crate::weigh::WeighedCockpit;
 use crate::words::Words;
+use fit_doc::work::Job;
 
 /// The rows behind a reason of an answer, a line each, and where the rule is from last; none where
 /// no row is behind it.
@@ -42,16 +43,24 @@ fn spoken_of<'a>(
 ) -> Option<&'a WeighedCockpit> {
     let all = &advice.weighed.cockpits;
     let find = |id: &str| all.iter().find(|of| of.id == id);
+    let change = |row, of: &WeighedCockpit| told(row, of, Some(base), &advice.weighed).change;
+    let alone = |job, row, by: Option<i64>| {
+        let does = |of: &&WeighedCockpit| by.is_none_or(|by| change(row, of) == Change::By(by));
+        advice.alone(job).filter_map(find).find(does)
+    };
     match reason {
-        Reason::DoesLess { job, .. } => find(advice.alone(*job)?),
-        Reason::BarAloneRarely { .. } => find(advice.alone(fit_doc::work::Job::OtherBar)?),
+        Reason::DoesLess { job, question, by } => alone(*job, *question, *by),
+        Reason::HasItsPrice { job, question, by, .. } => alone(*job, *question, Some(*by)),
+        Reason::BarAloneRarely { question, by } => {
+            alone(Job::OtherBar, *question, Some(*by).filter(|by| *by != 0))
+        }
         Reason::GivesUp { .. } => {
             let first = advice.answers.iter().find(|of| of.is_something_to_do())?;
             find(&first.cockpit.as_ref()?.id)
         }
-        Reason::NothingBeatsIt { row: Some(row), most: Some(most), .. } => all
-            .iter()
-            .find(|of| told(*row, of, Some(base), &advice.weighed).change == Change::By(*most)),
+        Reason::NothingBeatsIt { row: Some(row), most: Some(most), .. } => {
+            all.iter().find(|of| change(*row, of) == Change::By(*most))
+        }
         Reason::NothingBeatsIt { .. } => None,
         _ => find(&answer.cockpit.as_ref()?.id),
     }

@@ -23,6 +23,7 @@ mod effort;
 mod idea;
 mod json;
 mod lean;
+mod most;
 mod order;
 mod quick;
 mod reason;
@@ -41,6 +42,7 @@ mod stops;
 mod takes;
 mod text;
 mod tipped;
+mod why_not;
 mod worst;
 
 pub use advice::{Advice, Answer, IDEAS, Step};

@@ -6,7 +6,9 @@ use crate::table::{Doubt, Question};
 use crate::weigh::NotAsRead;
 use fit_doc::concern::{Held, Said};
 use fit_doc::work::Job;
-use fit_doc::{Concern, Date, EventNumber, HandPlace, Item, Quantity, RuleOut, SendOn, Stays};
+use fit_doc::{
+    Concern, Date, EventNumber, HandPlace, Item, Quantity, RuleOut, SendOn, Stays, Wanted,
+};
 
 /// Which way a reason speaks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -161,12 +163,16 @@ pub enum Reason {
     BarAloneRarely { question: Question, by: i64 },
     /// A smaller step by itself does so much of what is asked; none where that is nothing.
     DoesLess { job: Job, question: Question, by: Option<i64> },
+    /// A cheaper job by itself does as much, and what that costs.
+    HasItsPrice { job: Job, question: Question, by: i64, price: Box<Reason> },
     /// The saddle comes first.
     SaddleFirst(Held),
     /// Only another bar does what is asked, and bars wait for the saddle.
     OnlyBars(Held),
     /// Nothing that was looked at does what is asked.
     NothingDoes,
+    /// Of two wishes whatever does the one undoes the other.
+    ExcludeEachOther { wishes: [Wanted; 2] },
     /// Elbows that are bent make slimmer at once, and nothing is bought for it.
     BendElbowsFirst,
     /// No bar of the shop has the drops less deep for this client: what would be ordered, from one drop to
@@ -245,9 +251,11 @@ impl Reason {
             Self::Frame(_) => "frame",
             Self::BarAloneRarely { .. } => "another-bar-does-little",
             Self::DoesLess { .. } => "does-less",
+            Self::HasItsPrice { .. } => "has-its-price",
             Self::SaddleFirst(_) => "saddle-first",
             Self::OnlyBars(_) => "only-bars",
             Self::NothingDoes => "nothing-does",
+            Self::ExcludeEachOther { .. } => "exclude-each-other",
             Self::BendElbowsFirst => "bend-elbows-first",
             Self::NoShallowerBar { .. } => "no-shallower-bar",
             Self::Said(said) => said_rule(*said),
@@ -311,7 +319,9 @@ impl Reason {
                     Bears::For
                 }
             }
-            Self::BarAloneRarely { .. } | Self::DoesLess { .. } => Bears::Instead,
+            Self::BarAloneRarely { .. } | Self::DoesLess { .. } | Self::HasItsPrice { .. } => {
+                Bears::Instead
+            }
             Self::SqueezeGap { .. }
             | Self::Hoses { .. }
             | Self::HoodsGo { .. }
@@ -325,6 +335,7 @@ impl Reason {
             | Self::SaddleFirst(_)
             | Self::OnlyBars(_)
             | Self::NothingDoes
+            | Self::ExcludeEachOther { .. }
             | Self::BendElbowsFirst
             | Self::NoShallowerBar { .. }
             | Self::Said(_) => Bears::MustSay,
@@ -361,6 +372,7 @@ impl Reason {
             | Self::TooSmall { .. }
             | Self::BarAloneRarely { .. }
             | Self::DoesLess { .. }
+            | Self::HasItsPrice { .. }
             | Self::GivesUp { .. }
             | Self::Outline { .. }
             | Self::OutlineNoSmaller { .. }
@@ -379,6 +391,7 @@ impl Reason {
             | Self::BikeNotAsRead(_)
             | Self::SendOn(_)
             | Self::NothingDoes
+            | Self::ExcludeEachOther { .. }
             | Self::NothingBought
             | Self::ToOrder { .. }
             | Self::PriceUnknown { .. } => Source::Seen,
@@ -461,6 +474,7 @@ impl Reason {
                 | Self::BikeNotAsRead(_)
                 | Self::OnlyBars(_)
                 | Self::NothingDoes
+                | Self::ExcludeEachOther { .. }
                 | Self::BendElbowsFirst
                 | Self::NoShallowerBar { .. }
         );
@@ -478,6 +492,7 @@ impl Reason {
             | Self::TooSmall { question }
             | Self::BarAloneRarely { question, .. }
             | Self::DoesLess { question, .. }
+            | Self::HasItsPrice { question, .. }
             | Self::GivesUp { question, .. } => Some(*question),
             Self::NothingBeatsIt { row, .. } => *row,
             Self::NearShoulders { .. }

@@ -5,6 +5,7 @@
 use super::reason::Reason;
 use super::rungs::{SMOOTH_DEG, is_tried_from_hoods, is_turned_in, off_ramp_deg};
 use super::search::is_neck_in_drops;
+use super::why_not::{bar_alone_rarely, cheaper_does_less, cheaper_has_its_price};
 use crate::first_width::shoulders_mm;
 use crate::frame_question::frame_questions;
 use crate::table::{Axis, Cell, Change, Doubt, Question, told, whole};
@@ -89,7 +90,11 @@ impl Case<'_> {
     }
 
     /// It does more of a row than another cockpit, from the exact numbers of both, and that tells.
-    fn does_more_than(&self, (question, way): (Question, i64), other: &WeighedCockpit) -> bool {
+    pub(super) fn does_more_than(
+        &self,
+        (question, way): (Question, i64),
+        other: &WeighedCockpit,
+    ) -> bool {
         let cell = told(question, self.to, Some(other), self.of.weighed);
         let tells = cell.doubt.is_none_or(|doubt| doubt.tells);
         // what is too small to speak for the answer speaks against no other
@@ -98,7 +103,7 @@ impl Case<'_> {
         matches!(cell.change, Change::By(by) if by * way > 0) && tells && !small
     }
 
-    fn does(&self, job: Job) -> bool {
+    pub(super) fn does(&self, job: Job) -> bool {
         self.work.steps.iter().any(|step| step.job == job)
     }
 
@@ -156,8 +161,12 @@ impl Case<'_> {
 
     /// Hands hurt or go numb, and what is asked follows from that.
     fn asks_of_hands(&self) -> bool {
-        let hands = |of: &fit_doc::Complaint| of.about == Concern::Hands && of.score != Some(0);
-        self.of.visit.complaints.iter().any(hands) && self.asks(Aim::BendElbows)
+        self.asks_of(|about| about == Concern::Hands)
+    }
+
+    fn asks_of(&self, is_it: impl Fn(Concern) -> bool) -> bool {
+        let bad = |of: &fit_doc::Complaint| is_it(of.about) && of.score != Some(0);
+        self.of.visit.complaints.iter().any(bad) && self.asks(Aim::BendElbows)
     }
 
     /// Something is asked of the hands in the drops, and the hoods are to stay.
@@ -206,10 +215,10 @@ pub(super) fn row_of(of: &Wanted) -> Option<(Question, i64)> {
     })
 }
 
-type Rule = fn(&Case<'_>) -> Vec<Reason>;
+pub(super) type Rule = fn(&Case<'_>) -> Vec<Reason>;
 
 /// All rules, in the order in which they speak.
-const RULES: [Rule; 36] = [
+const RULES: [Rule; 37] = [
     what_is_asked,
     tried_from_hoods,
     tried_for_hands,
@@ -245,6 +254,7 @@ const RULES: [Rule; 36] = [
     price_unknown,
     bar_alone_rarely,
     cheaper_does_less,
+    cheaper_has_its_price,
     would_change,
 ];
 
@@ -331,7 +341,8 @@ fn tried_from_hoods(case: &Case<'_>) -> Vec<Reason> {
 
 /// Hands that hurt or go numb lie otherwise on levers that are turned in; whether that does it is tried.
 fn tried_for_hands(case: &Case<'_>) -> Vec<Reason> {
-    let tells = case.asks_of_hands() && is_turned_in(&case.of.base.parts, &case.to.parts);
+    let asked = case.asks_of(|about| matches!(about, Concern::Hands | Concern::Arms));
+    let tells = asked && is_turned_in(&case.of.base.parts, &case.to.parts);
     tells.then_some(Reason::TriedForHands).into_iter().collect()
 }
 
@@ -478,7 +489,7 @@ fn still_out_of_reach(case: &Case<'_>) -> Vec<Reason> {
 }
 
 /// What is asked for and gets worse.
-fn against_what_is_asked(case: &Case<'_>) -> Vec<Reason> {
+pub(super) fn against_what_is_asked(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
     for (question, way) in case.of.wanted.iter().filter_map(row_of) {
         if let Some(by) = case.by(question).filter(|by| by * way < 0) {
@@ -497,7 +508,7 @@ fn moves_hoods_that_stay(case: &Case<'_>) -> bool {
 
 /// What has no row of its own and is asked for: hoods that stay, or are as on another bike, and a bar
 /// as wide as the shoulders.
-fn against_what_is_held_to(case: &Case<'_>) -> Vec<Reason> {
+pub(super) fn against_what_is_held_to(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
     if moves_hoods_that_stay(case) {
         let (forward_mm, up_mm) = case.moves_shown(HandPlace::Hoods);
@@ -573,7 +584,7 @@ pub(super) fn rules_left(visit: &Visit, of: &WeighedCockpit) -> Vec<Reason> {
 }
 
 /// Room in neck and hip, the brakes, elbows and wrists, in the places that are held.
-fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
+pub(super) fn what_gets_worse(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
     let asked: Vec<Question> =
         case.of.wanted.iter().filter_map(row_of).map(|(row, _)| row).collect();
@@ -608,7 +619,7 @@ pub(super) fn tips_further(case: &Case<'_>, place: HandPlace) -> Option<Reason> 
 }
 
 /// Raising the stem eases the drops, and the hoods rise by as much.
-fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
+pub(super) fn raising_lifts_hoods(case: &Case<'_>) -> Vec<Reason> {
     let raised = case.does(Job::Spacers) || case.does(Job::StemTurned) || case.does(Job::OtherStem);
     let clamp_mm = case.to.cockpit.clamp().y - case.of.base.cockpit.clamp().y;
     // what the hoods do, roll and levers with it: of hoods that stay nothing is said
@@ -711,48 +722,6 @@ fn price_unknown(case: &Case<'_>) -> Vec<Reason> {
     unknown.map(|of| Reason::PriceUnknown { name: of.name.clone() }).collect()
 }
 
-/// From deep to compact gives a neck some two degrees: why the answer is not a bar.
-fn bar_alone_rarely(case: &Case<'_>) -> Vec<Reason> {
-    let neck = case.of.wanted.iter().find(|of| of.aim == Aim::EaseNeck);
-    let Some((question, way)) = neck.and_then(row_of).filter(|_| !case.does(Job::OtherBar)) else {
-        return Vec::new();
-    };
-    let bar = case.of.others.iter().find(|(job, _)| *job == Job::OtherBar);
-    let Some((_, bar)) = bar else { return Vec::new() };
-    let by = match told(question, bar, Some(case.of.base), case.of.weighed).change {
-        Change::By(by) if by * way > 0 => by,
-        _ => 0,
-    };
-    let more = case.does_more_than((question, way), bar);
-    more.then_some(Reason::BarAloneRarely { question, by }).into_iter().collect()
-}
-
-/// What the smaller steps do of what is asked first.
-fn cheaper_does_less(case: &Case<'_>) -> Vec<Reason> {
-    let Some((question, way)) = case.of.wanted.first().and_then(row_of) else { return Vec::new() };
-    let dearest = case.work.steps.iter().map(|step| step.job).max();
-    let smaller = case.of.others.iter().filter(|(job, _)| Some(*job) < dearest);
-    let less = smaller.filter_map(|&(job, of)| {
-        let cell = told(question, of, Some(case.of.base), case.of.weighed);
-        let by = match cell.change {
-            Change::By(by) if by * way > 0 => Some(by),
-            _ => None,
-        };
-        let more = case.does_more_than((question, way), of);
-        more.then_some(Reason::DoesLess { job, question, by })
-    });
-    let mut less: Vec<Reason> = less.collect();
-    // of those that do nothing one is enough: the dearest
-    let nothing = |of: &Reason| matches!(of, Reason::DoesLess { by: None, .. });
-    let last = less.iter().rposition(nothing);
-    let mut at = 0;
-    less.retain(|of| {
-        at += 1;
-        !nothing(of) || Some(at - 1) == last
-    });
-    less
-}
-
 /// What would change the advice.
 fn would_change(case: &Case<'_>) -> Vec<Reason> {
     let mut all = Vec::new();
@@ -772,6 +741,10 @@ fn would_change(case: &Case<'_>) -> Vec<Reason> {
 #[cfg(test)]
 #[path = "rules_tests.rs"]
 mod tests;
+
+#[cfg(test)]
+#[path = "rules_why_not_tests.rs"]
+mod why_not_tests;
 
 #[cfg(test)]
 #[path = "rules_wind_tests.rs"]

@@ -15,7 +15,7 @@ pub(super) fn said(rule: Rule, to: &Cockpit, wanted: &[Wanted]) -> Vec<Reason> {
     said_of(rule, &session(vec![named(to)]), to, wanted, &[])
 }
 
-fn named(to: &Cockpit) -> Cockpit {
+pub(super) fn named(to: &Cockpit) -> Cockpit {
     to.with_name("to", "to")
 }
 
@@ -29,7 +29,7 @@ fn common<'a>(
     Common { weighed, visit, wanted, other_hoods, base, others: &[] }
 }
 
-fn said_of(
+pub(super) fn said_of(
     rule: Rule,
     session: &Session,
     to: &Cockpit,
@@ -51,13 +51,13 @@ fn compact() -> Cockpit {
 }
 
 /// The same bar as it came, 20 mm less deep.
-fn shallow() -> Cockpit {
+pub(super) fn shallow() -> Cockpit {
     let mut to = cockpit("to", "to", bar(Family::Round, 85.0, 125.0, 420.0), 190.0);
     fit_doc::edit::carry_levers(&deep(), &mut to).unwrap();
     to
 }
 
-fn raised(by_mm: f64) -> Cockpit {
+pub(super) fn raised(by_mm: f64) -> Cockpit {
     let mut to = deep();
     to.spacers_mm += by_mm;
     to
@@ -76,7 +76,7 @@ fn along() -> Cockpit {
     to
 }
 
-fn neck() -> Wanted {
+pub(super) fn neck() -> Wanted {
     Wanted::new(Aim::EaseNeck).at(HandPlace::Hoods)
 }
 
@@ -142,7 +142,7 @@ fn a_brake_that_chance_alone_may_take_is_said_to_be_just_reached() {
         let place = HandPlace::Drops;
         English.reason(&Reason::Brake { place, before_mm: -10, after_mm, just })
     };
-    assert!(text(0, true).starts_with("The fingers just reach the brake in the drops: 0"));
+    assert!(text(0, true).contains("just reach the brake in the drops: nothing to spare"));
     assert!(text(0, true).ends_with("before, 10\u{a0}mm were missing"), "{}", text(0, true));
     assert!(text(9, false).starts_with("The fingers reach the brake in the drops, with 9"));
     // whose hand is measured knows what a screw gives to within some mm
@@ -401,52 +401,6 @@ fn jobs_bring_their_own_words() {
     assert_eq!(said(one_piece, &compact(), &[]), []);
 }
 
-/// From deep to compact gives a neck on the hoods next to nothing; raising gives it more.
-#[test]
-fn why_it_is_not_a_bar_and_what_the_smaller_step_does() {
-    let to = raised(40.0);
-    let mut with = session(vec![named(&to)]);
-    let bench = &mut Arc::make_mut(&mut with.visits[0]).bench;
-    bench.push(shallow().with_name("bar", "bar"));
-    bench.push(raised(20.0).with_name("less", "less"));
-    let others = [(Job::OtherBar, "bar")];
-    let told = said_of(bar_alone_rarely, &with, &to, &[neck()], &others);
-    assert!(matches!(told[..], [Reason::BarAloneRarely { by: -2..=0, .. }]), "{told:?}");
-    assert_eq!(
-        said_of(bar_alone_rarely, &with, &to, &[], &others),
-        [],
-        "nobody asked for the neck"
-    );
-    // an answer that does no more for the neck than the bar cannot say so
-    let lower = raised(-15.0);
-    let mut beside = session(vec![named(&lower)]);
-    Arc::make_mut(&mut beside.visits[0]).bench.push(shallow().with_name("bar", "bar"));
-    assert_eq!(said_of(bar_alone_rarely, &beside, &lower, &[neck()], &others), []);
-    let bar = shallow();
-    let mut as_bar = session(vec![named(&bar)]);
-    Arc::make_mut(&mut as_bar.visits[0]).bench.push(bar.with_name("bar", "bar"));
-    assert_eq!(said_of(bar_alone_rarely, &as_bar, &bar, &[neck()], &others), []);
-    // a smaller step than spacers is the roll; a raise of half as much stands in for it here
-    let less = said_of(cheaper_does_less, &with, &to, &[neck()], &[(Job::Roll, "less")]);
-    assert!(
-        matches!(less[..], [Reason::DoesLess { job: Job::Roll, by: Some(by), .. }] if by < 0),
-        "{less:?}"
-    );
-    let dearer = said_of(cheaper_does_less, &with, &to, &[neck()], &others);
-    assert_eq!(dearer, [], "a dearer one is no smaller step");
-    // of several that do nothing the dearest stands for all; one that does as much is not told
-    let bench = &mut Arc::make_mut(&mut with.visits[0]).bench;
-    bench.push(deep().with_name("nothing", "nothing"));
-    bench.push(raised(-15.0).with_name("worse", "worse"));
-    bench.push(raised(40.0).with_name("as-much", "as much"));
-    let several = [(Job::ReachScrew, "nothing"), (Job::TurnIn, "worse"), (Job::Roll, "as-much")];
-    let question = Question::Neck(HandPlace::Hoods);
-    assert_eq!(
-        said_of(cheaper_does_less, &with, &to, &[neck()], &several),
-        [Reason::DoesLess { job: Job::TurnIn, question, by: None }]
-    );
-}
-
 #[test]
 fn a_ride_would_change_it_and_a_hook_that_was_measured() {
     let told = said(would_change, &compact(), &[]);
@@ -606,7 +560,9 @@ fn levers_turned_in_are_tried_for_hands_that_hurt() {
     assert_eq!(told, [Reason::TriedForHands]);
     assert!(told.iter().all(Reason::is_about_an_aim));
     assert_eq!(of(Concern::Hands, 0, &turned, &elbows), [], "they are well again");
-    assert_eq!(of(Concern::Arms, 6, &turned, &elbows), []);
+    // what is tried first for elbows and forearms too
+    assert_eq!(of(Concern::Arms, 6, &turned, &elbows), [Reason::TriedForHands]);
+    assert_eq!(of(Concern::Neck, 6, &turned, &elbows), []);
     assert_eq!(of(Concern::Hands, 6, &turned, &[Wanted::new(Aim::EaseDrops)]), []);
     assert_eq!(of(Concern::Hands, 6, &with_levers(|of| of.clicks += 2), &elbows), []);
 }
@@ -764,4 +720,30 @@ fn a_bar_that_lifts_the_hoods_by_itself_is_told() {
     // of the same bar rolled up nothing is said, nor of what the stem lifts
     assert_eq!(up(&Cockpit { roll_deg: 9.0, ..deep() }), None);
     assert_eq!(up(&Cockpit { spacers_mm: 40.0, ..higher(9.0) }), None);
+}
+
+/// Hoods nearer to those of the other bike speak for an answer by as much as is felt, and only where that is asked.
+#[test]
+fn hoods_come_nearer_to_those_of_the_other_bike() {
+    let to = raised(20.0);
+    let weighed = weigh(&session(vec![named(&to)]), None, &Survey::shipped().unwrap()).unwrap();
+    let came = weighed.as_it_came().unwrap();
+    let hoods = came.places[&HandPlace::Hoods].grips.midway().truncate();
+    let of_to = weighed.cockpits.iter().find(|of| of.id == "to").unwrap();
+    let (visit, work) = (session(vec![named(&to)]), Work::between(&came.parts, &named(&to)));
+    let told = |aim: Aim, up_mm: f64| {
+        let there = hoods + DVec2::new(0.0, up_mm);
+        let wanted = [Wanted::new(aim)];
+        let visit = visit.latest_visit().unwrap();
+        let common = common((&weighed, visit), &wanted, Some(there));
+        like_other_bike(&common.case(of_to, &work))
+    };
+    // spacers of 20 mm bring the hoods 19 up and 6 back
+    let [Reason::LikeOther { before_mm: 40, after_mm }] = told(Aim::LikeOtherBike, 40.0)[..] else {
+        panic!("{:?}", told(Aim::LikeOtherBike, 40.0))
+    };
+    assert!((20..=23).contains(&after_mm), "{after_mm}");
+    assert_eq!(told(Aim::LikeOtherBike, -40.0), [], "they go away from it");
+    assert_eq!(told(Aim::LikeOtherBike, 10.0), [], "as far beyond it");
+    assert_eq!(told(Aim::EaseNeck, 40.0), [], "nobody asks for the other bike");
 }

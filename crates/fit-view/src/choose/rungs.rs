@@ -91,6 +91,8 @@ pub(super) struct Shelf<'a> {
     pub(super) held: Vec<(String, f64)>,
     /// What hands that hurt or go numb count, where they are complained of first.
     pub(super) hands: Option<f64>,
+    /// The same of what levers that are turned in are tried for.
+    pub(super) turn_in: Option<f64>,
     /// The other bars as they were looked at ([`Shelf::looked_at`]).
     pub(super) bars: Vec<Result<Variant, NotOffered>>,
 }
@@ -596,7 +598,7 @@ impl<'a> Shelf<'a> {
     /// What levers that are turned in are worth for hands that hurt: tried before the hands go elsewhere,
     /// and no length tells what it does.
     fn hands_worth(&self, cockpit: &Cockpit) -> f64 {
-        let tried = self.hands.filter(|_| is_turned_in(self.base, cockpit));
+        let tried = self.turn_in.filter(|_| is_turned_in(self.base, cockpit));
         tried.map_or(0.0, |weight| weight * TRIED)
     }
 

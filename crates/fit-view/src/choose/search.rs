@@ -3,6 +3,7 @@
 use super::asked::{AskedOf, Asking, weight};
 use super::effort::Effort;
 use super::idea::SAME_BAR_MM;
+use super::most::Most;
 use super::row::First;
 use super::rungs::{NotOffered, Rung, Shelf, usual_spacers_mm};
 use super::shallower::ToOrder;
@@ -28,7 +29,7 @@ use std::collections::BTreeMap;
 use thiserror::Error;
 
 /// So many are kept of each rung, so that there are several with other parts.
-const KEPT: usize = 40;
+pub(super) const KEPT: usize = 40;
 /// Of each rung so many are told that differ in their bar.
 const OF_A_RUNG: usize = 3;
 /// So many times as many of bars where the next narrower that tells is looked for: a size, two and three.
@@ -91,7 +92,7 @@ impl Progress {
         self.stop.store(true, Ordering::Relaxed);
     }
 
-    fn stopped(&self) -> bool {
+    pub(super) fn stopped(&self) -> bool {
         self.stop.load(Ordering::Relaxed)
     }
 }
@@ -105,13 +106,13 @@ pub struct Ask {
     pub(super) other_hoods: Option<fit_math::DVec2>,
     pub(super) base: Cockpit,
     pub(super) asked: AskedOf,
-    rider: Rider,
-    seat: Seat,
-    allowed: Vec<Allowed>,
+    pub(super) rider: Rider,
+    pub(super) seat: Seat,
+    pub(super) allowed: Vec<Allowed>,
     pub(super) effort: Effort,
     rungs: Vec<Rung>,
     /// Each job by itself.
-    single: Vec<Rung>,
+    pub(super) single: Vec<Rung>,
     /// Single steps of one size, the best of each of which is an answer of its own.
     one_size: Vec<Rung>,
     /// Another bar with what is set in its course, and nothing else with it.
@@ -198,6 +199,8 @@ pub struct Outcome {
     pub sought: Vec<Sought>,
     /// The best that each job does by itself, worth its effort or not, the smallest job first.
     pub single: Vec<Sought>,
+    /// What each job does most by itself for each row that is asked about.
+    pub(super) most: Vec<Most>,
     /// How much was looked through, and what was not.
     pub counted: Counted,
 }
@@ -248,6 +251,7 @@ impl Ask {
             on_hoods_rad: on_hoods_rad(visit, base),
             held: held(visit, &base.parts),
             hands: numb_hands(visit),
+            turn_in: hurt_by_wrists(visit),
             bars: Vec::new(),
         };
         shelf.bars = shelf.looked_at();
@@ -344,7 +348,7 @@ impl Ask {
         let here = self.question(alone).answer(pick)?.worth;
         let not_offered = self.not_offered.clone();
         let counted = Counted { assemblies: 1, not_offered, ..Counted::default() };
-        Ok((here, Outcome { sought: Vec::new(), single: Vec::new(), counted }))
+        Ok((here, Outcome { sought: Vec::new(), single: Vec::new(), most: Vec::new(), counted }))
     }
 
     /// Looks through the shop; none where it was stopped.
@@ -391,6 +395,8 @@ impl Ask {
         if progress.stopped() {
             return Ok(None);
         }
+        let Some(most) = self.most_of_each(progress)? else { return Ok(None) };
+        outcome.most = most;
         outcome.in_order(self.first());
         Ok(Some(outcome))
     }
@@ -486,7 +492,7 @@ impl Ask {
     }
 
     /// What an assembly of a rung is; none where it came out as another rung's.
-    fn sought(&self, rung: &Rung, answer: &Answer, here: f64) -> Option<Sought> {
+    pub(super) fn sought(&self, rung: &Rung, answer: &Answer, here: f64) -> Option<Sought> {
         let cockpit = rung.cockpit(&answer.pick)?;
         let work = Work::between(&self.base, &cockpit);
         // parts that came out the same by another way belong to another rung
@@ -573,8 +579,15 @@ impl Ask {
                 && of.jobs == best.jobs
                 && of.cockpit.bar.name == best.cockpit.bar.name
         };
-        if best.gain > LEAST_GAIN && !outcome.sought.iter().any(alike) {
+        if outcome.sought.iter().any(alike) {
+            return;
+        }
+        let all = answers.iter().filter_map(|answer| self.sought(rung, answer, here));
+        let mut raise = all.filter(|of| self.is_raise_for_drops(of));
+        if best.gain > LEAST_GAIN {
             outcome.sought.push(best);
+        } else if let Some(raise) = raise.next() {
+            outcome.sought.push(Sought { is_plain: true, ..raise });
         }
     }
 
@@ -666,15 +679,25 @@ pub(super) fn is_neck_in_drops(of: &Wanted) -> bool {
 
 /// What hands that hurt or go numb count, where they are complained of and the aims follow from that.
 fn numb_hands(visit: &Visit) -> Option<f64> {
-    let hands = visit.still_bad().iter().any(|of| of.about == Concern::Hands);
+    hurt(visit, |about| about == Concern::Hands)
+}
+
+/// The same of what levers that are turned in are tried for: hands, elbows and forearms.
+fn hurt_by_wrists(visit: &Visit) -> Option<f64> {
+    hurt(visit, |about| matches!(about, Concern::Hands | Concern::Arms))
+}
+
+fn hurt(visit: &Visit, is_it: impl Fn(Concern) -> bool) -> Option<f64> {
+    let some = visit.still_bad().iter().any(|of| is_it(of.about));
     let aims = visit.aims();
-    let theirs = aims.iter().find(|of| of.aim == Aim::BendElbows).filter(|_| hands)?;
+    let theirs = aims.iter().find(|of| of.aim == Aim::BendElbows).filter(|_| some)?;
     visit.wanted.is_empty().then(|| weight(theirs.counts))
 }
 
-/// They are the worst of what is complained of.
+/// They are the worst of what is complained of, or elbows and forearms are.
 fn hands_are_worst(visit: &Visit) -> bool {
-    numb_hands(visit).is_some() && visit.still_bad()[0].about == Concern::Hands
+    hurt_by_wrists(visit).is_some()
+        && matches!(visit.still_bad()[0].about, Concern::Hands | Concern::Arms)
 }
 
 /// One change at a time, the worse complaint first, then both at once; none where the brakes are the smaller

@@ -2,6 +2,7 @@
 //! together, its work told as the screens tell it, its posture solved.
 
 use super::*;
+use crate::choose::most::Row;
 use crate::testing::{bar, deep, session, stem};
 use crate::weigh::{Survey, weigh_visit};
 use fit_doc::{Bar, Family, KnownBy, OnTheShelf, OnePiece, Price};
@@ -199,13 +200,14 @@ struct Tried {
     second_best: usize,
 }
 
-/// The best that differ, from every assembly of a rung whose work keeps to the limits.
-fn everything(
+/// Every assembly of a rung that no other limit leaves out, and whether its work keeps to those of money and
+/// minutes.
+fn everything_of(
     ask: &Ask,
     rung: &Rung,
     (bounds, hoods): (&Bounds, &OnHoods),
     tried: &mut Tried,
-) -> Vec<Answer> {
+) -> Vec<(Answer, bool)> {
     let question = ask.question(rung);
     let mut all: Vec<(Answer, bool)> = Vec::new();
     let picks = every_pick(&rung.shop).into_iter();
@@ -217,6 +219,18 @@ fn everything(
         tried.within += usize::from(paid && in_time);
         all.push((question.answer(&pick).unwrap(), paid && in_time));
     }
+    all
+}
+
+/// The best that differ, from every assembly of a rung whose work keeps to the limits.
+fn everything(
+    ask: &Ask,
+    rung: &Rung,
+    limits: (&Bounds, &OnHoods),
+    tried: &mut Tried,
+) -> Vec<Answer> {
+    let question = ask.question(rung);
+    let mut all = everything_of(ask, rung, limits, tried);
     let order = |of: &Answer| {
         let Pick { bar, stem, spacers, roll, shift } = of.pick;
         [bar, stem.unwrap_or(0), spacers, roll, shift]
@@ -249,9 +263,48 @@ fn everything(
     taken
 }
 
+impl Row {
+    /// The number of an assembly, the more the better.
+    fn good(&self, of: &Answer) -> f64 {
+        let number = match self.number {
+            Number::Hands(place, what) => of.hands[place].get(what),
+            Number::Bar(OfBar::BrakeSpan) => of.bar.brake_span_mm,
+            Number::Bar(OfBar::PalmSpare) => of.bar.palm_spare_mm,
+            Number::Bar(OfBar::Width) => of.bar.width_mm,
+        };
+        self.way * number
+    }
+}
+
+/// What each job does most by itself for a row is that of all of its assemblies; how many there were.
+fn same_most(ask: &Ask, limits: (&Bounds, &OnHoods), ours: &[Most]) -> usize {
+    let mut met = 0;
+    for rung in &ask.single {
+        let all = everything_of(ask, rung, limits, &mut Tried::default());
+        let all: Vec<(Cockpit, Answer)> = all
+            .into_iter()
+            .filter(|(_, within)| *within)
+            .filter_map(|(of, _)| Some((ask.as_most(rung, &of)?.cockpit, of)))
+            .collect();
+        for row in ask.rows_asked() {
+            let most = all.iter().map(|(_, of)| row.good(of)).max_by(f64::total_cmp);
+            let told = |of: &&(Cockpit, Answer)| {
+                ours.iter().any(|most| most.job == rung.job && most.cockpit.is_set_up_as(&of.0))
+            };
+            let of_ours =
+                all.iter().filter(told).map(|(_, of)| row.good(of)).max_by(f64::total_cmp);
+            let off = most.zip(of_ours).map(|(all, ours)| all - ours);
+            assert_eq!(most.is_some(), off.is_some(), "{:?}", rung.job);
+            assert!(off.is_none_or(|off| off < 1e-5), "{:?}, {row:?}: {off:?}", rung.job);
+            met += usize::from(most.is_some());
+        }
+    }
+    met
+}
+
 #[test]
 fn within_money_and_minutes_the_same_as_trying_everything() {
-    let (mut tried, mut found) = (Tried::default(), 0);
+    let (mut tried, mut found, mut most_met) = (Tried::default(), 0, 0);
     for seed in 0..60 {
         let (session, stock) = client(&mut Random(seed));
         let ask = ask_of(&session, &stock);
@@ -270,6 +323,7 @@ fn within_money_and_minutes_the_same_as_trying_everything() {
         let ours = ask.search(&Progress::default()).unwrap().unwrap();
         assert_eq!(ours.sought, expected.sought, "shop {seed}");
         assert_eq!(ours.single, expected.single, "shop {seed}");
+        most_met += same_most(&ask, (bounds, &hoods), &ours.most);
         // and what they leave out is counted with the rest
         let within = (tried.within - within_before) as u64;
         assert_eq!(ours.counted.looked_through() - 1, within, "shop {seed}");
@@ -282,6 +336,7 @@ fn within_money_and_minutes_the_same_as_trying_everything() {
     );
     assert!(found > 60 && tried.too_dear > 10_000 && tried.too_long > 10_000);
     assert!(tried.second_best > 5, "{}", tried.second_best);
+    assert!(most_met > 100, "{most_met}");
 }
 
 /// What an aim's shape makes of its number on an assembly, and the most minutes of its work.

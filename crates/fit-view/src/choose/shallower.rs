@@ -1,10 +1,11 @@
-//! A neck that hurts in the drops: a shallower bar under hoods that stay, and where the shop has none all is
-//! raised instead; else what would be ordered.
+//! Drops that are to come up. A neck that hurts there: a shallower bar under hoods that stay, and where the shop
+//! has none all is raised instead; else what would be ordered. Drops that cannot be used: what raises them.
 
 use super::rungs::{NotOffered, Shelf, Variant};
-use super::search::{USUAL_CLAMP_MM, is_neck_in_drops};
+use super::search::{Ask, Sought, USUAL_CLAMP_MM, is_neck_in_drops};
+use core::ops::RangeInclusive;
 use fit_doc::work::{Job, Work};
-use fit_doc::{Aim, Bounds, Cockpit, Visit, Wanted};
+use fit_doc::{Aim, Bounds, Cockpit, Counts, Visit, Wanted};
 use fit_math::cockpit::Cockpit as Built;
 use fit_math::hand::palm_room;
 
@@ -13,6 +14,9 @@ const FELT_MM: f64 = 10.0;
 /// How much less deep the drops are made for a neck, mm: what is ordered where the shop has nothing (common
 /// practice, no source).
 const LESS_DEEP_MM: (f64, f64) = (15.0, 30.0);
+
+/// How much more under the stem is tried for drops that cannot be used, mm (common practice, no source).
+const RAISE_MM: RangeInclusive<f64> = 10.0..=20.0;
 
 /// Bars with less drop are hardly made, mm (common practice, no source).
 const LEAST_DROP_MM: f64 = 90.0;
@@ -154,6 +158,21 @@ pub(super) fn is_free_raise(base: &Cockpit, to: &Cockpit, work: &Work) -> bool {
             _ => false,
         },
         _ => false,
+    }
+}
+
+impl Ask {
+    /// Drops that cannot be used come up by 10 to 20 mm with all the rest, after what leaves the hoods: told
+    /// whatever it is worth beside that (common practice, no source).
+    pub(super) fn is_raise_for_drops(&self, of: &Sought) -> bool {
+        let asked = |of: &Wanted| of.aim == Aim::EaseDrops && of.counts != Counts::Little;
+        let stay = self.wanted.iter().any(|of| of.aim == Aim::HoodsStay);
+        let raises = match of.job {
+            Job::Spacers => RAISE_MM.contains(&(of.cockpit.spacers_mm - self.base.spacers_mm)),
+            Job::StemTurned => of.cockpit.stem.angle_deg > self.base.stem.angle_deg,
+            _ => false,
+        };
+        raises && !stay && self.wanted.first().is_some_and(asked)
     }
 }
 

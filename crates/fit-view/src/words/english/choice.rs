@@ -285,6 +285,11 @@ fn clicks_in(base: &Cockpit, to: &Cockpit) -> Option<[i64; 2]> {
 fn screws_in(base: &Cockpit, to: &Cockpit) -> String {
     let [left, right] = clicks_in(base, to).unwrap_or_default();
     let clicks = |by: i64| format!("{by} {}", if by == 1 { "click" } else { "clicks" });
+    match (left, right) {
+        (0, by) => return format!("Right reach screw {} in", clicks(by)),
+        (by, 0) => return format!("Left reach screw {} in", clicks(by)),
+        _ => {}
+    }
     if left == right {
         format!("Reach screws {} in", clicks(left))
     } else {
@@ -376,11 +381,12 @@ fn small(text: &str) -> String {
 /// A brake that is reached by no more than it may be off.
 fn just_reached(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
     let with = names::with_hands(place);
-    let now = format!(
-        "The fingers just reach the brake {with}: {} to spare {} less than it may be off",
-        mm(after_mm),
-        if after_mm == 1 { "is" } else { "are" }
-    );
+    let spare = match after_mm {
+        0 => "nothing to spare, and it may be off by more".to_owned(),
+        1 => "1 mm to spare is less than it may be off".to_owned(),
+        _ => format!("{} to spare are less than it may be off", mm(after_mm)),
+    };
+    let now = format!("The fingers just reach the brake {with}: {spare}");
     let size = mm(before_mm.saturating_abs());
     match before_mm {
         ..=-1 => format!(
@@ -430,7 +436,7 @@ fn reason_text(reason: &Reason) -> String {
             format!("{}: the change is too small to tell", row_name(*question))
         }
         Reason::TailFalls { by_deg } => {
-            format!("The bar’s tail falls {} more to the rear, so that the wrist can lie straighter in the drops", deg(*by_deg))
+            format!("The bar’s tail falls {} more to the rear, which most find easier to hold", deg(*by_deg))
         }
         Reason::AsLeft { date, number } => {
             let visit = format!("As it was left at the visit of {}", picture::day(*date));
@@ -475,7 +481,7 @@ fn reason_text(reason: &Reason) -> String {
             "Whether blades set otherwise suit the fingers on the hoods no length tells: it is tried on the stand".to_owned()
         }
         Reason::TriedForHands => {
-            "Levers turned in may suit the hands: no length tells, it is tried on a ride".to_owned()
+            "Levers turned in may suit hands and forearms: no length tells, it is tried on a ride".to_owned()
         }
         Reason::SmootherHoods { before_deg, after_deg } => format!(
             "The hoods are {after_deg}° off the line of the ramps, before {before_deg}°: the hands lie flatter"
@@ -638,6 +644,10 @@ fn reason_text(reason: &Reason) -> String {
         Reason::DoesLess { job, question, by: None } => {
             format!("{}: {} stays the same", alone(*job), lower(&row_name(*question)))
         }
+        Reason::HasItsPrice { job, question, by, price } => {
+            let does = lower(&changed(*question, *by, None));
+            format!("{}: {does}, but {}", alone(*job), lower(&reason_text(price)))
+        }
         Reason::SaddleFirst(held) => {
             // nothing is behind a wish: the saddle only comes first
             let why = if held.by.is_wish() {
@@ -657,8 +667,14 @@ fn reason_text(reason: &Reason) -> String {
             concern::of_the_saddle(held.next)
         ),
         Reason::NothingDoes => {
-            "Nothing of the stock or its settings does more of that than what is there".to_owned()
+            "Nothing of the stock or its settings does so much of that that it is worth what it takes"
+                .to_owned()
         }
+        Reason::ExcludeEachOther { wishes: [one, other] } => format!(
+            "What does one of two wishes undoes the other: {}; {}. Ask which of them counts, and take the other back",
+            English.wanted(one),
+            English.wanted(other)
+        ),
         Reason::BendElbowsFirst => {
             "To be slimmer, bent elbows come first: they are free. How much they do is not computed here"
                 .to_owned()

@@ -100,7 +100,8 @@ pub struct Row {
 impl Row {
     fn of(tried: &str, tally: &Tally) -> Self {
         let of = |wrong| Some(tally.count(wrong));
-        let left = tally.count(Wrong::NotKept) + tally.count(Wrong::Untidy);
+        let left =
+            [Wrong::NotKept, Wrong::Untidy, Wrong::Shown].map(|of| tally.count(of)).iter().sum();
         let trials = match tally.images {
             0 => tally.trials.to_string(),
             images => format!("{}, {images} states of the disk", tally.trials),

@@ -308,7 +308,8 @@ fn killed(name: &str) -> String {
     let of = |key: &str| found.get(key).map_or("–", String::as_str).to_owned();
     format!(
         ": {} of {} nudges were there; from the press of the first that was not to the kill {} ms at the \
-         median, {} in 19 of 20, {} at most, on a machine that took {} ms to take a press and draw what follows",
+         median, {} in 19 of 20, {} at most, on a machine that took {} ms to take a press and draw what follows (what a \
+         nudge may be old: one interval, that, and half a second)",
         of("kept"),
         of("edits"),
         of("median_ms"),

@@ -189,10 +189,9 @@ impl Writer for InPlace {
     fn save<S: Storage>(&self, storage: &S, path: &Path, session: &Session) -> Said {
         let bytes = text(session);
         let done = (|| {
-            if storage.stat(path).is_ok() {
-                storage.remove(path)?;
-            }
-            let mut file = storage.create_new(path, None)?;
+            let there = storage.stat(path).is_ok();
+            let mut file =
+                if there { storage.empty(path)? } else { storage.create_new(path, None)? };
             write(storage, &mut file, &bytes)?;
             storage.sync(&mut file)?;
             storage.sync_folder(path.parent().unwrap_or(path))

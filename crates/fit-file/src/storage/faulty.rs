@@ -122,6 +122,10 @@ impl<S: Storage> Storage for Faulty<S> {
         self.call(|disk| disk.create_new(path, permissions))
     }
 
+    fn empty(&self, path: &Path) -> io::Result<S::File> {
+        self.call(|disk| disk.empty(path))
+    }
+
     fn write(&self, file: &mut S::File, bytes: &[u8]) -> io::Result<usize> {
         if !self.strikes() {
             return self.inner.write(file, bytes);

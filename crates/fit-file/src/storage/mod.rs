@@ -85,6 +85,16 @@ pub trait Storage {
     /// What the system says; already exists where something stands at the path.
     fn create_new(&self, path: &Path, permissions: Option<&Permissions>) -> io::Result<Self::File>;
 
+    /// Opens a file that is there and takes away what it holds, to be written anew. Nothing that is to be safe does
+    /// that: it is here for trials that show what comes of it.
+    ///
+    /// # Errors
+    /// Unsupported on every disk but those of trials.
+    fn empty(&self, path: &Path) -> io::Result<Self::File> {
+        let _ = path;
+        Err(io::ErrorKind::Unsupported.into())
+    }
+
     /// Writes bytes at the end of a file and says how many were taken.
     ///
     /// # Errors
@@ -184,6 +194,10 @@ impl<S: Storage> Storage for &S {
 
     fn create_new(&self, path: &Path, permissions: Option<&Permissions>) -> io::Result<S::File> {
         (**self).create_new(path, permissions)
+    }
+
+    fn empty(&self, path: &Path) -> io::Result<S::File> {
+        (**self).empty(path)
     }
 
     fn write(&self, file: &mut S::File, bytes: &[u8]) -> io::Result<usize> {

@@ -18,6 +18,11 @@ use std::rc::Rc;
 /// A change that is not on the disk yet.
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Change {
+    /// Nothing is left of what a file held.
+    Emptied {
+        /// Which file.
+        file: usize,
+    },
     /// Bytes at the end of a file.
     Wrote {
         /// Which file.
@@ -147,6 +152,11 @@ impl State {
                         content[*from..end].copy_from_slice(bytes);
                     }
                 }
+                Change::Emptied { file } if survives => {
+                    if let Some(Some(content)) = files.get_mut(*file) {
+                        content.clear();
+                    }
+                }
                 Change::Named { path, file } if survives => {
                     names.insert(path.clone(), *file);
                 }
@@ -232,6 +242,17 @@ impl Storage for Model {
         self.state.borrow_mut().create(path, Some(Vec::new()))
     }
 
+    fn empty(&self, path: &Path) -> io::Result<usize> {
+        let mut state = self.state.borrow_mut();
+        let file = state.file(path)?;
+        match &mut state.files[file] {
+            Some(content) => content.clear(),
+            None => return Err(io::ErrorKind::IsADirectory.into()),
+        }
+        state.open.push(Change::Emptied { file });
+        Ok(file)
+    }
+
     fn write(&self, file: &mut usize, bytes: &[u8]) -> io::Result<usize> {
         let mut state = self.state.borrow_mut();
         let Some(content) = &mut state.files[*file] else {
@@ -253,7 +274,11 @@ impl Storage for Model {
         let mut state = self.state.borrow_mut();
         let State { files, safe_files, .. } = &mut *state;
         safe_files[*file].clone_from(&files[*file]);
-        state.open.retain(|change| !matches!(change, Change::Wrote { file: of, .. } if of == file));
+        let is_of = |change: &Change| match change {
+            Change::Wrote { file: of, .. } | Change::Emptied { file: of } => of == file,
+            Change::Named { .. } | Change::Unnamed { .. } => false,
+        };
+        state.open.retain(|change| !is_of(change));
         Ok(())
     }
 
@@ -282,7 +307,7 @@ impl Storage for Model {
         let (done, open): (Vec<_>, Vec<_>) =
             state.open.drain(..).partition(|change| match change {
                 Change::Named { path, .. } | Change::Unnamed { path } => is_in(path),
-                Change::Wrote { .. } => false,
+                Change::Wrote { .. } | Change::Emptied { .. } => false,
             });
         state.open = open;
         for change in done {
@@ -293,7 +318,7 @@ impl Storage for Model {
                 Change::Unnamed { path } => {
                     state.safe_names.remove(&path);
                 }
-                Change::Wrote { .. } => {}
+                Change::Wrote { .. } | Change::Emptied { .. } => {}
             }
         }
         Ok(())

@@ -43,6 +43,9 @@ pub fn json(advice: &Advice, ask: &Ask, words: &dyn Words) -> Result<String, Jso
         "said": reasons(&advice.said, words),
         "answers": answers,
         "assemblies": counted.assemblies,
+        "given_up": advice.given_up.as_ref().map(|of| {
+            json!({ "wanted": wanted_out(&of.wanted), "text": words.given_up(of) })
+        }),
         "left_out": left_out,
         "tipped_answers": advice.tipped,
         "too_small": advice.too_small,

@@ -7,8 +7,8 @@ use crate::weigh::{Survey, weigh_visit};
 use crate::words::English;
 use fit_doc::work::Job;
 use fit_doc::{
-    Aim, Bounds, Complaint, Concern, Counts, Family, HandPlace, KnownBy, OnTheShelf, Price, Stays,
-    Stock, Visit, Wanted, Where,
+    Aim, Bounds, Complaint, Concern, Counts, Dimension, Family, HandPlace, KnownBy, OnTheShelf,
+    Price, Reading, Stays, Stock, Visit, Wanted, Where,
 };
 use fit_math::choose::{Limited, Why};
 use jsonschema::{Registry, Validator};
@@ -83,6 +83,17 @@ fn real_output_is_valid() {
     }
     let usual = output(|_| {});
     assert!(errors(&usual).is_empty(), "{:#?}", errors(&usual));
+    assert_eq!(usual["given_up"], Value::Null);
+    // no bar of that width: the hoods need not stay for a neck in the drops
+    let given_up = output(|visit| {
+        let neck = Complaint::about(Concern::Neck, Where::Both);
+        visit.complaints = vec![Complaint { place: Some(HandPlace::Drops), ..neck }];
+        visit.bounds.width_mm = Some((440.0, 460.0));
+        // a small palm, which fits the hook of a shallower bar
+        visit.body.push(Reading::of(Dimension::HandBreadth, vec![68.0]));
+    });
+    assert!(errors(&given_up).is_empty(), "{:#?}", errors(&given_up));
+    assert_eq!(given_up["given_up"]["wanted"]["aim"], "hoods_stay");
 }
 
 #[test]

@@ -3,9 +3,10 @@
 //! program is handed on.
 
 use fit_doc::{Keeping, Message};
-use fit_file::{By, Disk, FileError, Kept, Opened, Passphrase, Storage as _, open_by};
+use fit_file::{By, Disk, FileError, Kept, Opened, Passphrase, open_by};
 use fit_view::words::Words;
-use std::io;
+use std::fs::File;
+use std::io::{self, Read as _};
 use std::path::Path;
 use zeroize::Zeroizing;
 
@@ -80,7 +81,10 @@ pub(crate) fn is_shut(error: &FileError) -> bool {
 /// The passphrase in a file's first line, without the end of the line.
 fn first_line(file: &Path) -> Result<Passphrase, FileError> {
     let path = || file.display().to_string();
-    let bytes = Disk.read(file, LONGEST);
+    // what was named on purpose may be a pipe, which is waited for: so a shell hands on what it knows
+    let mut bytes = Vec::new();
+    let read = File::open(file).and_then(|file| file.take(LONGEST).read_to_end(&mut bytes));
+    let bytes = read.map(|_| bytes);
     let bytes =
         bytes.map_err(|error| Message::CannotRead { path: path(), detail: error.to_string() });
     let bytes = Zeroizing::new(bytes?);

@@ -129,8 +129,11 @@ impl Pieces {
         remains.extend(found.unknown.into_iter().map(Remains::Unknown));
         let (former, others): (Vec<_>, Vec<_>) = found.of_it.into_iter().unzip();
         earlier.extend(others.into_iter().flatten());
-        let unsaved = recovery::of_file(storage, state, &target.path, path, &whose)
-            .map_err(|error| refused(&error))?;
+        let unsaved = recovery::of_file(storage, state, &target.path, path, &whose);
+        let unsaved = unsaved.map_err(|(path, error)| Message::CannotRead {
+            path: path.display().to_string(),
+            detail: error.to_string(),
+        })?;
         if !is_there && earlier.is_empty() && unsaved.is_empty() {
             return Err(Message::FileMissing { path: given }.into());
         }

@@ -14,7 +14,7 @@ use crate::kept::text_with_line;
 use crate::of::{OfLine, Sum};
 use crate::open::{CheckLine, Opened, content_of, existing, read_session_by};
 use crate::replace::{is_missing, replace_own};
-use crate::storage::Storage;
+use crate::storage::{Storage, What};
 use crate::text::MOST_BYTES_UNDER;
 use crate::under::{By, Change, FileKey, change_all};
 use crate::whose::Whose;
@@ -222,7 +222,11 @@ pub fn unsaved_under<S: Storage>(
     let target = storage.canonicalise(file)?;
     let mut refused = None;
     let whose = Whose::of_session(id, former);
-    for UnsavedAt { folder, lock, files } in of_file(storage, Some(state), &target, file, &whose)? {
+    let found = match of_file(storage, Some(state), &target, file, &whose) {
+        Ok(found) => found,
+        Err(unread) => return Ok(Some(unread).filter(|_| key.is_some())),
+    };
+    for UnsavedAt { folder, lock, files } in found {
         // a window that lives writes its own
         if let Some(_lock) = storage.try_lock(&lock)? {
             let change = Change { former, key };
@@ -249,19 +253,23 @@ pub(crate) struct UnsavedAt {
 /// file its name. What is of a file that stands elsewhere, as of a copy, is that one's.
 ///
 /// # Errors
-/// Something cannot be read: it may be of that file.
+/// This cannot be read, which may be of that file. What is no file never is.
 pub(crate) fn of_file<S: Storage>(
     storage: &S,
     state: Option<&Path>,
     target: &Path,
     given: &Path,
     whose: &Whose,
-) -> io::Result<Vec<UnsavedAt>> {
+) -> Result<Vec<UnsavedAt>, (PathBuf, io::Error)> {
     let Some(all) = state.map(|state| state.join(ALL)) else { return Ok(Vec::new()) };
-    let mut numbers = numbers(storage, &all)?;
+    let mut numbers = numbers(storage, &all).map_err(|error| (all.clone(), error))?;
     numbers.sort_unstable();
     let given = whole_path(storage, given);
     let is_of_it = |file: &Path| {
+        // no window leaves a folder there, nor a pipe
+        if storage.stat(file).is_ok_and(|stat| stat.what == What::Other) {
+            return Ok(false);
+        }
         let Some(bytes) = unless_missing(storage.read(file, MOST_BYTES_UNDER + 1))? else {
             return Ok(false);
         };
@@ -283,12 +291,16 @@ pub(crate) fn of_file<S: Storage>(
     for number in numbers {
         let folder = all.join(format!("{number:06}"));
         let lock = folder.join(LOCK);
-        let names = unless_missing(storage.list(&folder))?.unwrap_or_default();
+        let names = match unless_missing(storage.list(&folder)) {
+            Err(error) if error.kind() == io::ErrorKind::NotADirectory => None,
+            names => names.map_err(|error| (folder.clone(), error))?,
+        };
+        let names = names.unwrap_or_default();
         let mut files: Vec<_> = names.into_iter().map(|name| folder.join(name)).collect();
         files.retain(|file| *file != lock);
         files.sort();
-        let of_it: io::Result<Vec<bool>> = files.iter().map(|file| is_of_it(file)).collect();
-        if of_it?.contains(&true) {
+        let of_it = files.iter().map(|file| is_of_it(file).map_err(|error| (file.clone(), error)));
+        if of_it.collect::<Result<Vec<bool>, _>>()?.contains(&true) {
             found.push(UnsavedAt { folder, lock, files });
         }
     }

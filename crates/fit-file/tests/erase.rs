@@ -294,3 +294,28 @@ fn what_a_link_is_called_does_not_make_a_session_of_what_it_leads_to() {
     std::os::unix::fs::symlink(&plain, &link).unwrap();
     assert!(erase(&Disk, &link, None).unwrap().is_whole() && !plain.exists());
 }
+
+/// What stands among what windows have not saved and is no file cannot be a client's; what cannot be read may
+/// be, and is named.
+#[cfg(unix)]
+#[test]
+fn what_is_no_session_among_what_is_not_saved_keeps_no_client_from_going() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let (folder, file, state) = folder();
+    fs::create_dir_all(state.join("unsaved/000004/unsaved.session.ron")).unwrap();
+    fs::write(state.join("unsaved/000005"), "").unwrap();
+    assert!(to_erase(&Disk, &file, Some(&state)).is_ok());
+
+    let shut = state.join("unsaved/000006/unsaved.session.ron");
+    fs::create_dir(shut.parent().unwrap()).unwrap();
+    fs::write(&shut, "").unwrap();
+    fs::set_permissions(&shut, fs::Permissions::from_mode(0)).unwrap();
+    if fs::read(&shut).is_err() {
+        let why = to_erase(&Disk, &file, Some(&state)).unwrap_err();
+        let Message::CannotRead { path, .. } = why.message() else { panic!("{why}") };
+        assert_eq!(Path::new(path), shut);
+    }
+    fs::remove_file(&shut).unwrap();
+    assert!(erase(&Disk, &file, Some(&state)).unwrap().is_whole());
+    assert!(!folder.path(NAME).exists());
+}

@@ -178,6 +178,10 @@ impl Place {
         }
         if file.is_none() {
             fs::create_dir_all(&self.folder)?;
+            // a pipe would be waited for until somebody reads it
+            if fs::metadata(&path).is_ok_and(|stat| !stat.is_file()) {
+                return Err(std::io::ErrorKind::InvalidInput.into());
+            }
             *file = Some(OpenOptions::new().create(true).append(true).open(&path)?);
         }
         // one call, so that two windows do not write into each other's lines

@@ -5,7 +5,7 @@
 //! one that cannot be read, or not written, is no reason to bother anybody: it is begun anew.
 
 use fit_desk::ThemeChoice;
-use fit_file::{Disk, replace_file};
+use fit_file::{Disk, Storage as _, replace_file};
 use serde::{Deserialize, Serialize};
 use std::path::{Path, PathBuf};
 
@@ -17,6 +17,9 @@ const FIRST_LINE: &str = "// barwright settings\n";
 
 /// Where, in the folder of what is remembered.
 const NAME: &str = "settings.ron";
+
+/// No settings are longer.
+const MOST_BYTES: u64 = 65_536;
 
 /// As the file has it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -53,7 +56,8 @@ impl Settings {
     /// Reads them in that folder; none: nothing is kept.
     pub(super) fn read(folder: Option<&Path>) -> Self {
         let Some(at) = folder.map(|folder| folder.join(NAME)) else { return Self::default() };
-        let text = std::fs::read_to_string(&at).unwrap_or_default();
+        let text = Disk.read(&at, MOST_BYTES).ok().and_then(|text| String::from_utf8(text).ok());
+        let text = text.unwrap_or_default();
         if ron::from_str::<OfVersion>(&text).is_ok_and(|of| of.version > VERSION) {
             return Self::default();
         }

@@ -3,10 +3,17 @@
 use super::{Names, Stat, Storage, What};
 use std::ffi::OsString;
 use std::fs::{self, File, Metadata, OpenOptions, Permissions, TryLockError};
-use std::io::{self, Read as _, Write as _};
+use std::io::{self, ErrorKind, Read as _, Write as _};
 #[cfg(unix)]
 use std::os::unix::fs::PermissionsExt;
 use std::path::{Path, PathBuf};
+use std::thread;
+use std::time::Duration;
+
+/// So often a file is asked for again that another program has been asked to let go of, and so long between
+/// two times: five seconds in all (judgement).
+const ASKED_AGAIN: usize = 50;
+const BETWEEN: Duration = Duration::from_millis(100);
 
 /// Permissions of a file that only its owner reads; none where the system knows nothing of that.
 pub(crate) fn own_only() -> Option<Permissions> {
@@ -27,6 +34,48 @@ fn names(data: &fs::Metadata) -> Option<Names> {
 #[cfg(not(unix))]
 fn names(_data: &fs::Metadata) -> Option<Names> {
     None
+}
+
+/// Opens what stands at a path, and never waits for anybody: a pipe is open at once, whether or not somebody
+/// is at its other end. What it is is asked of what was opened, which nobody can exchange any more.
+fn opened(
+    path: &Path,
+    options: &mut OpenOptions,
+    is_wanted: impl Fn(&Metadata) -> bool,
+) -> io::Result<File> {
+    let refused = |data: &Metadata| {
+        let is_folder = data.is_dir() && !is_wanted(data);
+        io::Error::from(if is_folder { ErrorKind::IsADirectory } else { ErrorKind::InvalidInput })
+    };
+    // a device may do something when it is opened
+    if let Ok(data) = fs::metadata(path)
+        && !is_wanted(&data)
+    {
+        return Err(refused(&data));
+    }
+    let file = at_once(path, options)?;
+    let data = file.metadata()?;
+    if is_wanted(&data) { Ok(file) } else { Err(refused(&data)) }
+}
+
+#[cfg(unix)]
+fn at_once(path: &Path, options: &mut OpenOptions) -> io::Result<File> {
+    use std::os::unix::fs::OpenOptionsExt as _;
+    options.custom_flags(rustix::fs::OFlags::NONBLOCK.bits().cast_signed());
+    // of a file that is lent out, as to a server of files, its return is not waited for either
+    for _ in 0..ASKED_AGAIN {
+        match options.open(path) {
+            Err(error) if error.kind() == ErrorKind::WouldBlock => thread::sleep(BETWEEN),
+            opened => return opened,
+        }
+    }
+    options.open(path)
+}
+
+/// Other systems have no pipes among files.
+#[cfg(not(unix))]
+fn at_once(path: &Path, options: &mut OpenOptions) -> io::Result<File> {
+    options.open(path)
 }
 
 /// The file system of this machine.
@@ -57,7 +106,8 @@ impl Storage for Disk {
 
     fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>> {
         let mut bytes = Vec::new();
-        File::open(path)?.take(most).read_to_end(&mut bytes)?;
+        let file = opened(path, OpenOptions::new().read(true), Metadata::is_file)?;
+        file.take(most).read_to_end(&mut bytes)?;
         Ok(bytes)
     }
 
@@ -93,7 +143,7 @@ impl Storage for Disk {
 
     #[cfg(unix)]
     fn sync_folder(&self, path: &Path) -> io::Result<()> {
-        File::open(path)?.sync_all()
+        opened(path, OpenOptions::new().read(true), Metadata::is_dir)?.sync_all()
     }
 
     /// Other systems have no call for it; a rename there is as lasting as it gets.
@@ -112,9 +162,7 @@ impl Storage for Disk {
 
     fn create_shared_folder(&self, path: &Path, as_in: &Path) -> io::Result<()> {
         let made = fs::create_dir(path);
-        // a pipe would be waited for
-        if fs::symlink_metadata(path).is_ok_and(|data| data.is_dir())
-            && let Ok(folder) = File::open(path)
+        if let Ok(folder) = opened(path, OpenOptions::new().read(true), Metadata::is_dir)
         {
             share(path, &folder, as_in);
         }
@@ -141,13 +189,10 @@ impl Storage for Disk {
     }
 
     fn try_lock(&self, path: &Path) -> io::Result<Option<File>> {
-        // a pipe would be waited for until somebody reads it
-        let is_no_file = |data: Metadata| !data.is_file();
-        if fs::metadata(path).is_ok_and(is_no_file) {
-            return Err(io::ErrorKind::InvalidInput.into());
-        }
         // never cut: what another one wrote into it is not ours
-        let file = OpenOptions::new().write(true).create(true).truncate(false).open(path)?;
+        let mut options = OpenOptions::new();
+        let options = options.write(true).create(true).truncate(false);
+        let file = opened(path, options, Metadata::is_file)?;
         if let Some(folder) = path.parent() {
             share(path, &file, folder);
         }

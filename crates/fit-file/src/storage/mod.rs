@@ -76,7 +76,8 @@ pub trait Storage {
     /// The content of a file, at most `most` bytes of it.
     ///
     /// # Errors
-    /// What the system says.
+    /// What the system says. It is refused, and never waited for, where what stands there is no file: a pipe
+    /// would be read until somebody writes into it.
     fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>>;
 
     /// Creates a file that was not there, with these permissions or, with none, the usual ones.

@@ -19,7 +19,7 @@ impl EarlierOf {
     /// Has them listed: of what is worked on, or of the session whose earlier content is looked at.
     pub(super) fn begin(runner: &mut Runner, ctx: &egui::Context, open: &Path) {
         let file = session_of_earlier(open).unwrap_or_else(|| open.to_owned());
-        runner.start(ctx, move || {
+        runner.start_apart(ctx, move || {
             let all = earlier_of_same(&Disk, &file);
             Answer::Earlier(Self { file, all })
         });

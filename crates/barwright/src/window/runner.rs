@@ -66,12 +66,23 @@ pub(super) enum Browsed {
     Table,
 }
 
+/// What a thread is at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Work {
+    /// Reads or writes the file that is worked on, or writes what is kept of a client.
+    Files,
+    /// Neither: nobody need wait for it who takes a client away.
+    Apart,
+}
+
 /// Threads at work, and the way back.
 #[derive(Debug)]
 pub(super) struct Runner {
-    to: Sender<Answer>,
-    from: Receiver<Answer>,
+    to: Sender<(Work, Answer)>,
+    from: Receiver<(Work, Answer)>,
     at_work: usize,
+    /// So many of those are at the file that is worked on, or at what is kept of it.
+    at_files: usize,
     /// Those at work, and some that have answered and still ask for the frame.
     threads: Vec<JoinHandle<()>>,
     /// How far the search has come that was begun last.
@@ -87,19 +98,19 @@ impl Runner {
         let (to, from) = channel();
         let (search, awaited) = (None, Arc::default());
         let held = Held::logging(log);
-        Self { to, from, at_work: 0, threads: Vec::new(), search, awaited, held }
+        Self { to, from, at_work: 0, at_files: 0, threads: Vec::new(), search, awaited, held }
     }
 
     /// Lets go of all files but that one; not while one is being read or written.
     pub(super) fn hold_only(&self, file: Option<&Path>) {
-        if self.at_work == 0 {
+        if !self.is_at_files() {
             self.held.only(file);
         }
     }
 
-    /// Whether a thread is at work.
-    pub(super) fn is_at_work(&self) -> bool {
-        self.at_work > 0
+    /// Whether a thread is at a file, or at what is kept of a client.
+    pub(super) fn is_at_files(&self) -> bool {
+        self.at_files > 0
     }
 
     /// The files that are held.
@@ -109,9 +120,14 @@ impl Runner {
 
     /// What has come back since it was last asked.
     pub(super) fn answers(&mut self) -> Vec<Answer> {
-        let answers: Vec<Answer> = self.from.try_iter().collect();
-        self.at_work -= answers.len();
-        answers
+        let answers: Vec<_> = self.from.try_iter().collect();
+        answers.into_iter().map(|answer| self.done(answer)).collect()
+    }
+
+    fn done(&mut self, (work, answer): (Work, Answer)) -> Answer {
+        self.at_work -= 1;
+        self.at_files -= usize::from(work == Work::Files);
+        answer
     }
 
     /// Waits for the next answer; none where nothing is at work, and no thread asks for a frame any more.
@@ -122,8 +138,8 @@ impl Runner {
             }
             return None;
         }
-        self.at_work -= 1;
-        self.from.recv().ok()
+        let answer = self.from.recv().ok()?;
+        Some(self.done(answer))
     }
 
     /// Starts work; the window is woken when it is done.
@@ -132,12 +148,32 @@ impl Runner {
         ctx: &egui::Context,
         work: impl FnOnce() -> Answer + Send + 'static,
     ) {
+        self.start_as(ctx, Work::Files, work);
+    }
+
+    /// Starts work that neither reads nor writes the file that is worked on, nor writes what is kept of a
+    /// client: nobody need wait for it who takes one away.
+    pub(super) fn start_apart(
+        &mut self,
+        ctx: &egui::Context,
+        work: impl FnOnce() -> Answer + Send + 'static,
+    ) {
+        self.start_as(ctx, Work::Apart, work);
+    }
+
+    fn start_as(
+        &mut self,
+        ctx: &egui::Context,
+        at: Work,
+        work: impl FnOnce() -> Answer + Send + 'static,
+    ) {
         let (to, ctx) = (self.to.clone(), ctx.clone());
         self.at_work += 1;
+        self.at_files += usize::from(at == Work::Files);
         self.threads.retain(|thread| !thread.is_finished());
         self.threads.push(thread::spawn(move || {
             // a window that is gone needs no answer
-            let _ = to.send(work());
+            let _ = to.send((at, work()));
             ctx.request_repaint();
         }));
     }
@@ -166,7 +202,7 @@ impl Runner {
         let progress = Arc::new(Progress::default());
         self.search = Some(Arc::clone(&progress));
         let log = self.held.log().clone();
-        self.start(ctx, move || {
+        self.start_apart(ctx, move || {
             let began = Instant::now();
             let brought = searched(&setup, &asked, &progress, &words);
             log.say(Event::Searched { took: began.elapsed() });
@@ -179,7 +215,7 @@ impl Runner {
         self.stop_sample();
         let awaited = Arc::new(AtomicBool::new(true));
         self.awaited = Arc::clone(&awaited);
-        self.start(ctx, move || {
+        self.start_apart(ctx, move || {
             // one is left to the window
             let threads = thread::available_parallelism().map_or(1, |all| all.get() - 1).max(1);
             match of.sample_on(threads, &|| awaited.load(Ordering::Relaxed)) {
@@ -211,7 +247,7 @@ impl Runner {
                 self.start(ctx, move || read_earlier(&held, path, By::Nothing, &words));
             }
             Effect::ReadAsItIs(path) => {
-                self.start(ctx, move || {
+                self.start_apart(ctx, move || {
                     Answer::Command(match Instead::as_it_is(&Disk, &path) {
                         Ok(opened) => opened_as(path, opened, &words),
                         Err(error) => Command::NotOpened(told(&error, &words)),
@@ -242,7 +278,7 @@ impl Runner {
                     })
                 });
             }
-            Effect::Sheet { session, visit, folder } => self.start(ctx, move || {
+            Effect::Sheet { session, visit, folder } => self.start_apart(ctx, move || {
                 let written = match session.visits.get(visit) {
                     Some(visit) => crate::paper::sheet(&session, visit, &folder, &words),
                     None => Err(vec![words.message(&Message::NoVisit)]),
@@ -288,7 +324,7 @@ impl Runner {
 
     /// Opens the desktop's own file dialog in that folder.
     pub(super) fn browse(&mut self, ctx: &egui::Context, folder: PathBuf, what: Browsed) {
-        self.start(ctx, move || {
+        self.start_apart(ctx, move || {
             let mut dialog = match what {
                 Browsed::Table => rfd::FileDialog::new().add_filter("CSV", &["csv", "tsv", "txt"]),
                 _ => rfd::FileDialog::new().add_filter("Barwright", &["ron"]),
@@ -305,7 +341,7 @@ impl Runner {
 
     /// Looks which of these files are no longer there; a slow disk keeps nobody waiting.
     pub(super) fn look_for(&mut self, ctx: &egui::Context, paths: Vec<PathBuf>) {
-        self.start(ctx, move || {
+        self.start_apart(ctx, move || {
             Answer::Gone(paths.into_iter().filter(|path| !path.exists()).collect())
         });
     }

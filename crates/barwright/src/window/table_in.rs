@@ -63,7 +63,7 @@ impl TableIn {
             let text = words.nowhere_to_keep().to_owned();
             return Some(Command::Tell(Told::worded_error(text)));
         };
-        runner.start(ctx, move || {
+        runner.start_apart(ctx, move || {
             let outcome = bring_in(&Disk, &state, &file, if_known).map(|(brought, saved)| {
                 let shop = of_shop(&Disk, Some(&state)).ok();
                 (brought, saved, shop.map(|shop| Box::new(shop.stock)))

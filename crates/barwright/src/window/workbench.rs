@@ -349,7 +349,11 @@ impl Workbench {
             self.apply(&ctx, command);
         }
         self.keeping.follow(&ctx, &self.desk, self.locks.key(), &mut self.runner);
-        self.erasing.follow(&mut self.runner, &ctx, self.words);
+        if self.erasing.follow(&mut self.runner, (&ctx, now(&ctx)), self.words)
+            && let Some(new) = self.let_go()
+        {
+            self.apply(&ctx, new);
+        }
         self.go_back(&ctx);
         // of a bench that was just changed nothing was asked yet
         if let Some(command) = self.sampling.follow(&ctx, &self.desk) {
@@ -614,9 +618,7 @@ impl Workbench {
         }
         commands.extend(self.locks.show(ui, &self.desk, &mut self.runner, self.words));
         commands.extend(self.tables.show(ui, &mut self.runner, &self.words));
-        if self.erasing.show(ui, &self.words) {
-            commands.extend(self.let_go());
-        }
+        self.erasing.show(ui, &self.words);
         if let Some(mut list) = self.stock.take()
             && list.show(ui, &self.desk, &self.words, commands) == Ended::Not
         {

@@ -162,8 +162,7 @@ impl Storage for Disk {
 
     fn create_shared_folder(&self, path: &Path, as_in: &Path) -> io::Result<()> {
         let made = fs::create_dir(path);
-        if let Ok(folder) = opened(path, OpenOptions::new().read(true), Metadata::is_dir)
-        {
+        if let Ok(folder) = opened(path, OpenOptions::new().read(true), Metadata::is_dir) {
             share(path, &folder, as_in);
         }
         made

@@ -416,6 +416,12 @@ pub enum Caption {
     IsErased,
     /// Heading: not all of it went.
     NotErased,
+    /// On it: a thread has been at a file for too long.
+    EraseWaits,
+    /// Behind why: nothing of the client is gone.
+    NothingErased,
+    /// Behind why: only what was not saved is gone.
+    DeskErased,
     /// Button: what is shown goes to the clipboard.
     CopyText,
     /// What an earlier content is, and that it is only looked at.

@@ -101,7 +101,8 @@ impl Workbench {
             Act::Passphrase => self.locks.ask_new(),
             Act::Erase => {
                 if let Some(file) = self.desk.file() {
-                    let of = (file, &*self.desk.session().client.name);
+                    let name = &*self.desk.session().client.name;
+                    let of = (file, name, self.desk.modified());
                     self.erasing.begin(&mut self.runner, ctx, of, self.words);
                 }
             }

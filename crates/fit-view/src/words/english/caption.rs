@@ -240,6 +240,18 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::DoErase => "Erase for good",
         C::IsErased => "The client is erased",
         C::NotErased => "It is not all gone",
+        C::EraseWaits => {
+            "A file is still being read or written, on a disk that does not answer, and nothing is taken away under \
+             that."
+        }
+        C::NothingErased => {
+            "Nothing of the client is gone, nor anything that is not saved. Once that is seen to, erase the client \
+             again."
+        }
+        C::DeskErased => {
+            "What was not saved is gone. The file and what is kept with it are still there: once that is seen to, \
+             open it and erase the client again."
+        }
         C::CopyText => "Copy this",
         C::EarlierWhy => {
             "What the file held before it was saved. One is opened only to look at; to work on it, save it \

@@ -234,7 +234,7 @@ fn scores_are_those_of_the_worst_complaint_and_no_text_goes_out() {
     fs::write(studio.path("clients/bad.session.ron"), "( torn").unwrap();
     let (folder, table) = (studio.path("clients"), studio.path("visits.csv"));
     fs::write(&table, "an earlier one").unwrap();
-    let run = studio.run(&["export", text(&folder), "--out", text(&table)]);
+    let run = studio.run(&["export", text(&folder), "--out", text(&table), "--replace"]);
     assert_eq!(run.status, 1, "a file was left out, and that is said");
     assert!(run.err.contains("bad.session.ron"), "{}", run.err);
     let row = &csv_rows(&table)[0];
@@ -253,6 +253,39 @@ fn scores_are_those_of_the_worst_complaint_and_no_text_goes_out() {
         left.iter()
             .all(|of| { !of.as_ref().unwrap().file_name().to_string_lossy().ends_with(".new") })
     );
+}
+
+/// What is there is replaced only where that is said, and never what is no file or marked as read-only.
+#[cfg(unix)]
+#[test]
+fn an_export_replaces_only_what_it_may() {
+    use std::os::unix::fs::{PermissionsExt as _, symlink};
+    let studio = Studio::new();
+    studio.save("one", &shipped("two-visits"));
+    let folder = studio.path("clients");
+    let [file, link, dangling, pipe, shut] =
+        ["file.csv", "link.csv", "to-none.csv", "pipe.csv", "shut.csv"].map(|of| studio.path(of));
+    fs::write(&file, "before").unwrap();
+    symlink(&file, &link).unwrap();
+    symlink(studio.path("none"), &dangling).unwrap();
+    assert!(std::process::Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+    fs::write(&shut, "before").unwrap();
+    fs::set_permissions(&shut, fs::Permissions::from_mode(0o444)).unwrap();
+    for to in [&file, &link, &dangling, &pipe, &shut] {
+        let run = studio.run(&["export", text(&folder), "--out", text(to)]);
+        assert_eq!(run.status, 1, "{to:?}");
+        assert!(run.err.starts_with("No table is written: "), "{}", run.err);
+        assert!(fs::symlink_metadata(to).is_ok());
+    }
+    for to in [&pipe, &shut] {
+        let run = studio.run(&["export", text(&folder), "--out", text(to), "--replace"]);
+        assert_eq!(run.status, 1, "{to:?}");
+        assert!(!run.err.contains("--replace"), "{}", run.err);
+    }
+    assert_eq!([&file, &shut].map(|of| fs::read_to_string(of).unwrap()), ["before"; 2]);
+    let run = studio.run(&["export", text(&folder), "--out", text(&link), "--replace"]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""));
+    assert!(csv_rows(&file).len() > 1 && fs::symlink_metadata(&link).unwrap().is_symlink());
 }
 
 #[test]
@@ -365,11 +398,142 @@ fn an_erased_client_is_nowhere_any_more() {
     let left = holds(studio.own.path(), NAME);
     assert!(left.is_empty(), "{left:?}");
     assert!(run.out.starts_with("Erased on "), "{}", run.out);
-    for line in asked.out.lines().chain(["in the index of a folder", "backups"]) {
+    assert!(asked.out.contains("in the index of a folder"), "{}", asked.out);
+    for line in asked.out.lines().chain(["backups"]) {
         assert!(run.out.contains(line), "{line} in {}", run.out);
     }
     assert!(!run.out.contains("Name") && !run.out.contains("All-road"), "no data of the client");
     assert!(fs::read_to_string(state.join("recent")).unwrap().contains("other.session.ron"));
     assert!(fit_file::open(&other).is_ok());
     assert_eq!(studio.run(&["erase", text(&file), "--yes"]).status, 1, "there is none any more");
+}
+
+/// A client whose file was renamed is in no list and in no index under its former name either.
+#[test]
+fn an_erased_client_is_nowhere_under_a_former_name() {
+    const NAME: &str = "Unmistakable";
+    let studio = Studio::new();
+    let mut session = followed();
+    NAME.clone_into(&mut session.client.name);
+    let former = studio.save("unmistakable", &session);
+    let seen = studio.save("seen", &session);
+    let (state, cache) = (studio.home.state.clone().unwrap(), studio.home.cache.clone().unwrap());
+    let moment = std::time::Duration::ZERO;
+    let words = fit_view::words::English;
+    fit_folder::look_within(&studio.path("clients"), Some(&cache), moment, &words).unwrap();
+    fs::remove_file(&seen).unwrap();
+    let file = studio.path("clients/Unmistakable-now.session.ron");
+    fs::rename(&former, &file).unwrap();
+    let other = studio.path("clients/other.session.ron");
+    let lines = [&former, &seen, &other].map(|path| path.display().to_string());
+    fs::create_dir_all(&state).unwrap();
+    fs::write(state.join("recent"), lines.join("\n")).unwrap();
+
+    let would = studio.run(&["erase", text(&file)]);
+    let run = studio.run(&["erase", text(&file), "--yes"]);
+    assert_eq!((run.status, run.err.as_str()), (0, ""));
+    for path in [&former, &seen] {
+        for what in ["in the index of a folder", "in the list of files that were open lately"] {
+            let line = format!("{what}: {}", path.display());
+            assert!(run.out.contains(&line) && would.out.contains(&line), "{line}: {}", run.out);
+        }
+    }
+    assert_eq!(holds(studio.own.path(), NAME), Vec::<PathBuf>::new());
+    assert_eq!(fs::read_to_string(state.join("recent")).unwrap(), other.display().to_string());
+}
+
+/// What could not be taken out of the list is not said to be.
+#[cfg(unix)]
+#[test]
+fn a_list_that_may_not_be_written_is_told_as_still_there() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let studio = Studio::new();
+    let file = studio.save("one", &followed());
+    let recent = studio.home.state.clone().unwrap().join("recent");
+    fs::create_dir_all(recent.parent().unwrap()).unwrap();
+    fs::write(&recent, file.display().to_string()).unwrap();
+    fs::set_permissions(&recent, fs::Permissions::from_mode(0o444)).unwrap();
+    let run = studio.run(&["erase", text(&file), "--yes"]);
+    assert_eq!(run.status, 1);
+    assert!(!run.out.contains("open lately"), "{}", run.out);
+    assert!(
+        run.err.contains("Still there, in the list of files that were open lately"),
+        "{}",
+        run.err
+    );
+}
+
+/// Paths with a line's end, or that are no text, are found in the list.
+#[cfg(unix)]
+#[test]
+fn a_client_goes_out_of_the_list_whatever_the_path_is() {
+    use std::os::unix::ffi::OsStrExt as _;
+    let studio = Studio::new();
+    let recent = studio.home.state.clone().unwrap().join("recent");
+    fs::create_dir_all(recent.parent().unwrap()).unwrap();
+    for name in [&b"one\ntwo.session.ron"[..], b"\xff.session.ron"] {
+        let file = studio.path("clients").join(std::ffi::OsStr::from_bytes(name));
+        let _ = fit_file::save(&file, &followed()).unwrap();
+        // as programs of before wrote it
+        fs::write(&recent, format!("{}\n/other.session.ron", file.display())).unwrap();
+        let args = ["barwright", "erase", "--yes"].map(OsString::from);
+        let args = args.into_iter().chain([file.clone().into_os_string()]);
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let screen = barwright::Screen::default();
+        let exit = barwright::run_at(args, screen, &studio.home, &mut out, &mut err);
+        assert_eq!(exit.status(), 0, "{}", String::from_utf8_lossy(&err));
+        assert_eq!(fs::read_to_string(&recent).unwrap(), "/other.session.ron");
+    }
+}
+
+/// Two clients of one identity are told wherever they are looked at, and before one is erased.
+#[test]
+fn a_copy_for_another_client_is_told() {
+    let studio = Studio::new();
+    let mut session = followed();
+    let anna = studio.save("anna", &session);
+    "Bea".clone_into(&mut session.client.name);
+    session.client.born = Some(1966);
+    let bea = studio.save("bea", &session);
+    let folder = studio.path("clients");
+    let said = |text: &str| text.contains("have one identity and hold different clients");
+    let found = studio.run(&["find", text(&folder)]);
+    assert!(found.status == 0 && said(&found.err), "{}", found.err);
+    let checked = studio.run(&["check", text(&anna)]);
+    assert!(said(&checked.out) && checked.out.contains("bea.session.ron"), "{}", checked.out);
+    let asked = studio.run(&["erase", text(&anna)]);
+    assert!(asked.err.contains("holds another client"), "{}", asked.err);
+    let run = studio.run(&["erase", text(&anna), "--yes"]);
+    assert!(run.out.contains("holds another client"), "{}", run.out);
+    assert!(bea.exists() && !anna.exists());
+    assert!(!said(&studio.run(&["check", text(&bea)]).out));
+}
+
+/// What a window has open is told as what can be done on a terminal.
+#[test]
+fn a_command_about_a_file_that_is_open_says_to_close_it() {
+    let studio = Studio::new();
+    let file = studio.save("one", &followed());
+    let edited = fs::read_to_string(&file).unwrap().replacen("notes: \"", "notes: \"so ", 1);
+    let (_, _held) = Kept::open(Disk, &file).unwrap();
+    fs::write(&file, edited).unwrap();
+    for args in [&["erase", text(&file), "--yes"][..], &["check", text(&file), "--accept"]] {
+        let run = studio.run(args);
+        let said = format!("{}{}", run.out, run.err);
+        assert_eq!(run.status, 1, "{said}");
+        assert!(said.contains("Close it there, then try again"), "{said}");
+        assert!(!said.contains("looked at here"), "{said}");
+    }
+    assert!(file.exists());
+}
+
+/// No name turns what a terminal shows behind it round.
+#[test]
+fn a_weighing_marks_what_turns_the_direction() {
+    let studio = Studio::new();
+    let mut session = followed();
+    session.client.name.push('\u{202e}');
+    let file = studio.save("one", &session);
+    let out = studio.run(&["weigh", text(&file)]).out;
+    assert!(!out.contains('\u{202e}') && out.contains("\\u{202e}"), "{out}");
 }

@@ -65,6 +65,7 @@ pub(crate) enum Asked {
     Export {
         folder: PathBuf,
         table: PathBuf,
+        replace: bool,
     },
     /// What the columns of an export are.
     Columns,
@@ -243,7 +244,7 @@ fn export(of: &ArgMatches) -> Result<Asked, UsageError> {
     let folder = path(of, "folder").ok_or(UsageError::Other)?;
     let table = path(of, "out").ok_or(UsageError::Other)?;
     match Form::of(&table) {
-        Some(_) => Ok(Asked::Export { folder, table }),
+        Some(_) => Ok(Asked::Export { folder, table, replace: of.get_flag("replace") }),
         None => Err(UsageError::NotATable { found: table.display().to_string() }),
     }
 }
@@ -390,7 +391,9 @@ pub(crate) fn usage_of(command: Option<&str>, words: &dyn Words) -> String {
             words,
         ),
         Some("find") => format!("{PROGRAM} find {folder} [{word}…] [--past] [--json]"),
-        Some("export") => format!("{PROGRAM} export {folder} --out {file} | --columns"),
+        Some("export") => {
+            format!("{PROGRAM} export {folder} --out {file} [--replace] | --columns")
+        }
         Some("erase") => format!("{PROGRAM} erase {file} --yes"),
         Some("help") => format!("{PROGRAM} help [{command_value}]"),
         _ => format!(
@@ -470,6 +473,7 @@ fn program(words: &dyn Words) -> Command {
                 option(words, "out", Help::FileValue, Help::ExportOut)
                     .value_parser(value_parser!(PathBuf))
                     .required_unless_present("columns"),
+                switch(words, "replace", Help::ExportReplace).conflicts_with("columns"),
                 switch(words, "columns", Help::Columns),
             ],
         ),

@@ -11,10 +11,11 @@ use crate::exit::Exit;
 use crate::say;
 use crate::unlock::Unlock;
 use fit_doc::{Keeping, Message, Session};
-use fit_file::{Disk, Finding, Kept, Over};
+use fit_file::{Disk, Finding, Kept, Opened, Over, ids_in, is_another_client};
 use fit_math::body::Survey;
 use fit_view::weigh::{doubtful, is_doubted_already, tape, tape_doubts, weigh_visit};
 use fit_view::words::Words;
+use std::collections::BTreeMap;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -34,15 +35,41 @@ pub(crate) fn check(
         }
     };
     let mut exit = Exit::Done;
+    let mut folders = Folders::new();
     for file in files {
-        if !check_one(file, accept, &survey, unlock, out, err)? {
-            exit = Exit::CouldNot;
+        match check_one(file, accept, &survey, unlock, out, err)? {
+            Some(session) => tell_copies(file, &session, &mut folders, unlock, out)?,
+            None => exit = Exit::CouldNot,
         }
     }
     Ok(exit)
 }
 
-/// Whether the file can be used.
+/// The session files of folders by their identities.
+type Folders = BTreeMap<PathBuf, BTreeMap<String, Vec<PathBuf>>>;
+
+/// Says which other files of the folder have the same identity, and hold other clients.
+fn tell_copies(
+    file: &Path,
+    session: &Session,
+    folders: &mut Folders,
+    unlock: Unlock<'_>,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    let Ok(real) = std::fs::canonicalize(file) else { return Ok(()) };
+    let Some(folder) = real.parent() else { return Ok(()) };
+    let all = folders.entry(folder.to_owned()).or_insert_with(|| ids_in(&Disk, folder));
+    let shown = |path: &Path| say::printable(&path.display().to_string());
+    for other in all.get(&session.id).into_iter().flatten().filter(|other| **other != real) {
+        let is_another = |opened: Opened| is_another_client(session, &opened.session);
+        if fit_file::open(other).is_ok_and(is_another) {
+            writeln!(out, "  {}", unlock.words.copied(&shown(file), &shown(other)))?;
+        }
+    }
+    Ok(())
+}
+
+/// What the file holds, where it can be used.
 fn check_one(
     file: &Path,
     accept: bool,
@@ -50,7 +77,7 @@ fn check_one(
     unlock: Unlock<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
-) -> io::Result<bool> {
+) -> io::Result<Option<Session>> {
     let words = unlock.words;
     let path = say::printable(&file.display().to_string());
     let opened = match unlock.open(file) {
@@ -64,20 +91,21 @@ fn check_one(
     };
     let (opened, edited) = match opened {
         Ok(opened) => opened,
-        Err(error) => return say::cannot_open(file, &error, words, err).map(|()| false),
+        Err(error) => return say::cannot_open(file, &error, words, err).map(|()| None),
     };
     let notes = match weighed(&opened.session, survey) {
         Ok(notes) => notes,
         Err(refused) => {
             writeln!(err, "{}", words.message(&Message::SessionRefused { path }))?;
             say::findings(&opened.located(refused), words, err)?;
-            return Ok(false);
+            return Ok(None);
         }
     };
     // most were said when the file was opened
     let said = |note: &Message| opened.notices.iter().any(|finding| finding.message == *note);
     let fresh: Vec<Message> = notes.into_iter().filter(|note| !said(note)).collect();
     let mut found = opened.notices.clone();
+    found.iter_mut().for_each(say_held);
     found.retain(|finding| !is_doubted_already(&finding.message, &fresh));
     found.extend(opened.located(fresh));
     found.sort_by_key(|finding| finding.spot);
@@ -88,13 +116,15 @@ fn check_one(
         writeln!(out, "{}", words.file_unusual(&path, questions))?;
     }
     say::findings(&found, words, out)?;
-    match edited {
-        None => Ok(true),
+    let is_done = match edited {
+        None => true,
         Some(_) if opened.read_only => {
-            writeln!(err, "{}", words.file_not_accepted(&path)).map(|()| false)
+            writeln!(err, "{}", words.file_not_accepted(&path))?;
+            false
         }
-        Some(kept) => accepted(kept, &opened.session, words, out, err),
-    }
+        Some(kept) => accepted(kept, &opened.session, words, out, err)?,
+    };
+    Ok(is_done.then_some(opened.session))
 }
 
 /// Whether its check line may be all that is wrong.
@@ -123,7 +153,19 @@ fn accepted(
             }
             Ok(true)
         }
-        Err(error) => say::file_error(&error, words, err).map(|()| false),
+        Err(error) => {
+            let mut why = Finding::from(error.message().clone());
+            say_held(&mut why);
+            writeln!(err, "{}", say::worded(&why, words))?;
+            say::findings(error.findings(), words, err).map(|()| false)
+        }
+    }
+}
+
+/// Nothing can be looked at here, nor saved under another name.
+fn say_held(finding: &mut Finding) {
+    if let Message::Keeping(Keeping::OpenElsewhere { path }) = &finding.message {
+        finding.message = Message::Keeping(Keeping::HeldElsewhere { path: path.clone() });
     }
 }
 

@@ -69,7 +69,7 @@ pub(crate) fn choose(
     };
     if !form.json {
         let text = choose::text(&advice, &ask, (&opened.session, visit), form.columns, words);
-        return out.write_all(text.as_bytes()).map(|()| Exit::Done);
+        return out.write_all(say::printable_lines(&text).as_bytes()).map(|()| Exit::Done);
     }
     match choose::json(&advice, &ask, words) {
         Ok(text) => writeln!(out, "{text}").map(|()| Exit::Done),

@@ -9,7 +9,7 @@ use std::path::Path;
 
 pub(crate) fn export(
     folder: &Path,
-    table: &Path,
+    (table, replace): (&Path, bool),
     words: &dyn Words,
     out: &mut dyn Write,
     err: &mut dyn Write,
@@ -33,7 +33,7 @@ pub(crate) fn export(
             }
         }
     };
-    let text = match write(folder, table, form, &mut tell) {
+    let text = match write(folder, (table, replace), form, &mut tell) {
         Ok((counts, outcome)) => {
             let text =
                 words.exported(&shown(table), counts.rows, counts.files, counts.shut, counts.bad);
@@ -45,6 +45,7 @@ pub(crate) fn export(
         }
         Err(ExportError::Folder(error)) => words.no_folder(&shown(folder), &error.to_string()),
         Err(ExportError::NotWritten(error)) => words.not_written(&shown(table), &error.to_string()),
+        Err(ExportError::InTheWay(what)) => words.export_in_the_way(&shown(table), what),
         Err(ExportError::Fault(why)) => words.fault(&why),
     };
     writeln!(err, "{text}").map(|()| Exit::CouldNot)

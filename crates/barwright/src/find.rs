@@ -36,6 +36,10 @@ pub(crate) fn find(
             return Ok(Exit::CouldNot);
         }
     };
+    for (one, other) in look.copied() {
+        let [one, other] = [one, other].map(|path| say::printable(&path.display().to_string()));
+        writeln!(err, "{}", words.copied(&one, &other))?;
+    }
     let past = asked.past.then(|| ZonedDateTime::now().date());
     let found = look.find(&asked.looked_for, past);
     if asked.json {

@@ -95,7 +95,9 @@ fn command(
             let asked = find::Asked { looked_for, past, json };
             find::find(&folder, &asked, home, words, out, err)
         }
-        Asked::Export { folder, table } => export::export(&folder, &table, words, out, err),
+        Asked::Export { folder, table, replace } => {
+            export::export(&folder, (&table, replace), words, out, err)
+        }
         Asked::Columns => export::columns(words, out),
         Asked::Erase { file, yes } => erase::erase(&file, yes, home, words, out, err),
         Asked::Draw(draw) => demo::demo(&draw, screen, home, unlock, out, err),

@@ -40,6 +40,11 @@ pub(crate) fn printable(text: &str) -> String {
     shown
 }
 
+/// The same of a text of several lines, which stay what they are.
+pub(crate) fn printable_lines(text: &str) -> String {
+    text.split('\n').map(printable).collect::<Vec<_>>().join("\n")
+}
+
 /// Findings, one a line, indented under what they belong to.
 pub(crate) fn findings(found: &[Finding], words: &dyn Words, to: &mut dyn Write) -> io::Result<()> {
     found.iter().try_for_each(|finding| writeln!(to, "  {}", worded(finding, words)))

@@ -129,8 +129,9 @@ fn details(
         for place in [HandPlace::Hoods, HandPlace::Drops] {
             let blocks = detail::detail(weighed, of, place, words);
             if !blocks.is_empty() {
-                writeln!(out, "\n{}\n", words.detail_heading(&of.label, place))?;
-                write!(out, "{}", detail::text(&blocks, columns))?;
+                let heading = words.detail_heading(&of.label, place);
+                writeln!(out, "\n{}\n", say::printable(&heading))?;
+                write!(out, "{}", say::printable_lines(&detail::text(&blocks, columns)))?;
             }
         }
     }
@@ -144,5 +145,5 @@ pub(crate) fn table_of(
     out: &mut dyn Write,
 ) -> io::Result<Exit> {
     let text = table::text(&table::table(weighed), words, columns);
-    out.write_all(text.as_bytes()).map(|()| Exit::Done)
+    out.write_all(say::printable_lines(&text).as_bytes()).map(|()| Exit::Done)
 }

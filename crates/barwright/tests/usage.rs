@@ -53,7 +53,7 @@ fn help_names_every_command_and_every_option() {
         "weigh FILE",
         "check FILE",
         "find FOLDER [WORD…] [--past] [--json]",
-        "export FOLDER --out FILE | --columns",
+        "export FOLDER --out FILE [--replace] | --columns",
         "erase FILE --yes",
         "help [COMMAND]",
         "--visit",

@@ -28,6 +28,10 @@ pub enum NotSaved {
     ReadsOtherwise,
     /// What is there could not be kept as an earlier content; the system's words.
     NotKept(String),
+    /// A folder, a pipe or a device stands there.
+    NoFile,
+    /// A link stands there to a file that is not there.
+    LeadsNowhere,
 }
 
 /// What a file is that is no session, as its first bytes tell.

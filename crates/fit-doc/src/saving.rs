@@ -48,6 +48,11 @@ pub enum Keeping {
         /// The path as given.
         path: String,
     },
+    /// Another window works on it, which must let go of it before anything is done with it here.
+    HeldElsewhere {
+        /// The path as given.
+        path: String,
+    },
     /// It cannot be held against others: on this disk nobody can tell whether another window works on
     /// it. A notice.
     NotHeld {

@@ -2,11 +2,13 @@
 //! file as it is, to be looked at, where nothing but its check line is wrong.
 
 use crate::FileError;
-use crate::generations::Earlier;
+use crate::generations::{Earlier, of_path};
 use crate::kept::earlier;
 use crate::open::{Opened, content_of, existing, open_from, read_session_despite};
+use crate::person::Persons;
+use crate::replace::Target;
 use crate::storage::Storage;
-use crate::whose::Whose;
+use crate::whose::{Among, Whose, elsewhere};
 use fit_doc::{Keeping, Message};
 use std::path::Path;
 
@@ -60,19 +62,39 @@ pub(crate) fn newest_whole<S: Storage>(
     let is_shut = |error: &FileError| {
         matches!(error.message(), Message::Keeping(Keeping::UnderPassphrase { .. }))
     };
-    earlier_of_same(storage, path).into_iter().find_map(|of| match open_from(storage, &of.path) {
+    let all = earlier_among(storage, path, Among::All);
+    all.into_iter().find_map(|of| match open_from(storage, &of.path) {
         Ok(opened) => Some((of, Some(opened))),
         Err(error) if is_shut(&error) => Some((of, None)),
         Err(_) => None,
     })
 }
 
-/// The earlier contents of a file, newest first, whole or not. Those known to be of another client, whose file
-/// had that name before, are passed over; none where they cannot be listed.
+/// The earlier contents of a file, newest first, whole or not, and behind them those that it has under former
+/// names that are free by now. Those known to be of another client are passed over, whose file had that name
+/// before or is a copy; none where they cannot be listed.
 pub fn earlier_of_same<S: Storage>(storage: &S, path: &Path) -> Vec<Earlier> {
+    earlier_among(storage, path, Among::Free)
+}
+
+fn earlier_among<S: Storage>(storage: &S, path: &Path, among: Among) -> Vec<Earlier> {
     let there = storage.canonicalise(path).map(|target| Whose::at(storage, &target));
     let there = there.unwrap_or_default();
     let is_anothers = |of: &Earlier| there.is(&Whose::at(storage, &of.path)) == Some(false);
-    let all = earlier(storage, path).unwrap_or_default();
-    all.into_iter().filter(|of| !is_anothers(of)).collect()
+    let mut all = earlier(storage, path).unwrap_or_default();
+    all.retain(|of| !is_anothers(of));
+    let given = path.display().to_string();
+    if there != Whose::default()
+        && let Ok(target) = Target::find_any(storage, path, &given)
+    {
+        let own = all.iter().map(|of| of.path.clone());
+        let own = core::iter::once(target.path.clone()).chain(own).collect();
+        let persons = Persons::in_files(storage, own);
+        let found = elsewhere(storage, &target, (&there, &persons), among).unwrap_or_default();
+        let former = found.of_it.into_iter().flat_map(|(_, files)| files);
+        let mut former: Vec<Earlier> = former.filter_map(|file| of_path(&file)).collect();
+        former.sort_by_key(|of| core::cmp::Reverse((of.day, of.number)));
+        all.extend(former);
+    }
+    all
 }

@@ -10,10 +10,11 @@ use crate::FileError;
 use crate::generations::{folder_of, make_folder_of};
 use crate::kept::LOCK;
 use crate::open::{content_of, read_session};
+use crate::person::Persons;
 use crate::recovery::{self, UnsavedAt};
 use crate::replace::{Target, is_missing, left_behind};
 use crate::storage::{Storage, What};
-use crate::whose::{Among, Whose, elsewhere};
+use crate::whose::{Among, Whose, elsewhere, ids_in, left_under_former};
 use fit_doc::{Keeping, Message};
 use std::collections::BTreeMap;
 use std::io;
@@ -59,6 +60,8 @@ pub enum Remains {
     Another(PathBuf),
     /// This folder of earlier contents, of which nobody can tell whose they are.
     Unknown(PathBuf),
+    /// This file, which has the same identity, as a copy has, and holds another client.
+    Copied(PathBuf),
 }
 
 /// What erasing came to, or would.
@@ -72,6 +75,10 @@ pub struct Erasure {
     pub unconfirmed: Option<String>,
     /// The disk knows no locks: nobody could tell whether another window has the file open.
     pub not_held: Option<String>,
+    /// The identity of the session, where it could be read.
+    pub id: Option<String>,
+    /// Under these names the file stood before: something of it is or was kept there.
+    pub former: Vec<PathBuf>,
 }
 
 impl Erasure {
@@ -89,6 +96,8 @@ struct Pieces {
     remains: Vec<Remains>,
     /// Hidden folders of other names in which there are some.
     former: Vec<PathBuf>,
+    /// Identity of the session.
+    id: Option<String>,
 }
 
 impl Pieces {
@@ -124,16 +133,21 @@ impl Pieces {
             remains.extend(is_anothers.then(|| Remains::Another(file.clone())));
             !is_anothers
         });
-        let found =
-            elsewhere(storage, &target, &whose, Among::All).map_err(|error| refused(&error))?;
+        let own = core::iter::once(target.path.clone()).chain(earlier.iter().rev().cloned());
+        let persons = Persons::in_files(storage, own.collect());
+        let of = (&whose, &persons);
+        let found = elsewhere(storage, &target, of, Among::All).map_err(|error| refused(&error))?;
         remains.extend(found.unknown.into_iter().map(Remains::Unknown));
+        remains.extend(found.of_another.into_iter().map(Remains::Copied));
         let (former, others): (Vec<_>, Vec<_>) = found.of_it.into_iter().unzip();
         earlier.extend(others.into_iter().flatten());
-        let unsaved = recovery::of_file(storage, state, &target.path, path, &whose);
-        let unsaved = unsaved.map_err(|(path, error)| Message::CannotRead {
+        let unsaved = recovery::of_file(storage, state, (&target.path, path), of);
+        let (unsaved, copied) = unsaved.map_err(|(path, error)| Message::CannotRead {
             path: path.display().to_string(),
             detail: error.to_string(),
         })?;
+        remains.extend(copied.into_iter().map(Remains::Copied));
+        remains.extend(copies(storage, &target, of).into_iter().map(Remains::Copied));
         if !is_there && earlier.is_empty() && unsaved.is_empty() {
             return Err(Message::FileMissing { path: given }.into());
         }
@@ -144,7 +158,8 @@ impl Pieces {
         files.extend(earlier.into_iter().map(|file| (Piece::Earlier, file)));
         let behind =
             left_behind(storage, &target.folder, &target.name).map_err(|error| refused(&error))?;
-        files.extend(behind.into_iter().map(|file| (Piece::LeftBehind, file)));
+        let behind = behind.into_iter().chain(left_under_former(storage, &target.folder, of));
+        files.extend(behind.map(|file| (Piece::LeftBehind, file)));
         if is_there {
             files.push((Piece::File, target.path.clone()));
         }
@@ -152,8 +167,29 @@ impl Pieces {
             files.push((Piece::Link, path.to_owned()));
         }
         remains.extend(other_names(storage, &files));
-        Ok(Self { target, files, unsaved, remains, former })
+        let id = whose.id().map(str::to_owned);
+        Ok(Self { target, files, unsaved, remains, former, id })
     }
+}
+
+impl Pieces {
+    /// Where the file stood under its former names.
+    fn former_names(&self) -> Vec<PathBuf> {
+        let names = self.former.iter().filter_map(|hidden| hidden.file_name());
+        names.map(|name| self.target.folder.join(name)).collect()
+    }
+}
+
+/// Other session files of the folder that have the same identity and hold another client.
+fn copies<S: Storage>(
+    storage: &S,
+    target: &Target,
+    (whose, persons): (&Whose, &Persons<'_, S>),
+) -> Vec<PathBuf> {
+    let Some(id) = whose.id() else { return Vec::new() };
+    let mut same = ids_in(storage, &target.folder).remove(id).unwrap_or_default();
+    same.retain(|path| *path != target.path && persons.is_another(path));
+    same
 }
 
 /// Whose session it is that is kept there: by its file, else by the newest earlier content that tells.
@@ -187,11 +223,12 @@ pub fn to_erase<S: Storage>(
     state: Option<&Path>,
 ) -> Result<Erasure, FileError> {
     let pieces = Pieces::find(storage, path, state)?;
+    let (id, former) = (pieces.id.clone(), pieces.former_names());
     let lock = folder_of(&pieces.target.folder, &pieces.target.name).join(LOCK);
     let lock = storage.stat(&lock).is_ok().then_some((Piece::Lock, lock));
     let all = pieces.files.into_iter().chain(lock);
     let files = all.map(|(piece, path)| Erased { piece, path, refused: None }).collect();
-    Ok(Erasure { files, remains: pieces.remains, ..Erasure::default() })
+    Ok(Erasure { files, remains: pieces.remains, id, former, ..Erasure::default() })
 }
 
 /// Erases a session file and everything that is kept of it.
@@ -205,7 +242,7 @@ pub fn erase<S: Storage>(
     state: Option<&Path>,
 ) -> Result<Erasure, FileError> {
     let elsewhere =
-        || Message::Keeping(Keeping::OpenElsewhere { path: path.display().to_string() });
+        || Message::Keeping(Keeping::HeldElsewhere { path: path.display().to_string() });
     let Target { folder, name, .. } = Pieces::find(storage, path, state)?.target;
     let mut erasure = Erasure::default();
     let own = folder_of(&folder, &name);
@@ -220,7 +257,9 @@ pub fn erase<S: Storage>(
             }
         };
     // looked at again: what came before the lock was taken is part of it
-    let Pieces { files, unsaved, remains, former, .. } = Pieces::find(storage, path, state)?;
+    let pieces = Pieces::find(storage, path, state)?;
+    (erasure.id, erasure.former) = (pieces.id.clone(), pieces.former_names());
+    let Pieces { files, unsaved, remains, former, .. } = pieces;
     erasure.remains = remains;
     let mut locks = Vec::new();
     for of in &unsaved {

@@ -93,6 +93,11 @@ pub(crate) fn list<S: Storage>(storage: &S, own: &Path) -> io::Result<Vec<Earlie
     Ok(all)
 }
 
+/// The earlier content that a path is, by its name.
+pub(crate) fn of_path(path: &Path) -> Option<Earlier> {
+    named(path.parent()?, path.file_name()?)
+}
+
 fn named(own: &Path, name: &OsStr) -> Option<Earlier> {
     let (number, day) = name.to_str()?.strip_suffix(ENDING)?.split_once('.')?;
     let (number, day): (u64, Date) = (number.parse().ok()?, day.parse().ok()?);

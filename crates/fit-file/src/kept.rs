@@ -19,13 +19,14 @@ use crate::of::Sum;
 use crate::open::{
     CheckLine, Opened, content_of, existing, open_by, read_session, read_session_by,
 };
+use crate::person::Persons;
 use crate::replace::{
     Target, clear_left_behind, discarded, in_place, is_missing, system, write_fresh,
 };
 use crate::storage::{Disk, Storage, What};
 use crate::text::{MOST_BYTES, MOST_BYTES_UNDER, cleaned, laid_out, sealed};
 use crate::under::{By, Change, FileKey, change_all, is_under};
-use crate::whose::{Among, Whose, elsewhere};
+use crate::whose::{Among, Whose, elsewhere, left_under_former};
 use crate::{FileError, versions};
 use fit_doc::{Keeping, Message, NotSaved, SaveOutcome, Session};
 use jiff::ZonedDateTime;
@@ -151,7 +152,7 @@ impl<S: Storage> Kept<S> {
         if !opened.read_only && kept.key.is_some() {
             let change = Change { former: None, key: kept.key.as_ref() };
             let target = Target::find_any(&kept.storage, path, &kept.given())?;
-            let still = kept.beside(&target, &opened.session.id, change, Among::Free);
+            let still = kept.beside(&target, &opened.session, change, Among::Free);
             let still = still.map(|(path, error)| still_plain_at(&path, &error, None));
             opened.notices.extend(still.map(Into::into));
         }
@@ -323,7 +324,8 @@ impl<S: Storage> Kept<S> {
     ) -> Result<SaveOutcome, FileError> {
         let given = self.given();
         let text = text_with_line(session, "", self.key.as_ref(), &given)?;
-        let target = Target::find(&self.storage, &self.path, &given)?;
+        let target = Target::find(&self.storage, &self.path, &given)
+            .map_err(|error| no_file(error, &given))?;
         if generations::is_kept(&target.path) {
             return Err(Message::Keeping(Keeping::IsKept { path: given }).into());
         }
@@ -349,7 +351,7 @@ impl<S: Storage> Kept<S> {
         let change = Change { former, key: self.key.as_ref() };
         let is_seen_to = former.is_none() && !(was_plain && self.key.is_some());
         let still_plain =
-            if is_seen_to { None } else { self.beside(&target, &session.id, change, Among::All) };
+            if is_seen_to { None } else { self.beside(&target, session, change, Among::All) };
         Ok(match still_plain {
             Some((path, error)) => {
                 let unconfirmed = unconfirmed.map(|error| error.to_string());
@@ -379,18 +381,28 @@ impl<S: Storage> Kept<S> {
     fn beside(
         &self,
         target: &Target,
-        id: &str,
+        session: &Session,
         change: Change<'_>,
         among: Among,
     ) -> Option<(PathBuf, io::Error)> {
         let storage = &self.storage;
         let own = generations::folder_of(&target.folder, &target.name);
+        let mut persons = Persons::in_files(storage, Vec::new());
         let refused = match generations::list(storage, &own) {
-            Ok(files) => change_all(storage, &own, files.into_iter().map(|of| of.path), change),
+            Ok(files) => {
+                let files: Vec<_> = files.into_iter().map(|of| of.path).collect();
+                persons = Persons::in_files(storage, files.clone());
+                change_all(storage, &own, files, change)
+            }
             Err(error) => Some((own.clone(), error)),
         };
-        let whose = Whose::of_session(id, change.former);
-        let found = elsewhere(storage, target, &whose, among);
+        let persons = persons.and(session);
+        let whose = Whose::of_session(&session.id, change.former);
+        let found = elsewhere(storage, target, (&whose, &persons), among);
+        for path in left_under_former(storage, &target.folder, (&whose, &persons)) {
+            // it is no more than what was not put in place; what stays is tried again
+            let _ = storage.remove(&path);
+        }
         let tried = found.map(|found| {
             let tried = found.of_it.into_iter().map(|(folder, files)| {
                 let lock = match storage.try_lock(&folder.join(LOCK)) {
@@ -544,6 +556,16 @@ impl<S: Storage> Kept<S> {
             }
         };
     }
+}
+
+/// What stands where it is to be saved and is no file keeps it from being saved.
+fn no_file(error: FileError, path: &str) -> FileError {
+    let why = match error.message() {
+        Message::NotARegularFile { .. } => NotSaved::NoFile,
+        Message::DanglingLink { .. } => NotSaved::LeadsNowhere,
+        _ => return error,
+    };
+    Message::NotSaved { path: path.to_owned(), why, left: None }.into()
 }
 
 fn still_plain_at(path: &Path, error: &io::Error, unconfirmed: Option<String>) -> Message {

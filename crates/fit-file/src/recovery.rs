@@ -13,6 +13,7 @@ use crate::FileError;
 use crate::kept::text_with_line;
 use crate::of::{OfLine, Sum};
 use crate::open::{CheckLine, Opened, content_of, existing, read_session_by};
+use crate::person::Persons;
 use crate::replace::{is_missing, replace_own};
 use crate::storage::{Storage, What};
 use crate::text::MOST_BYTES_UNDER;
@@ -208,7 +209,7 @@ fn session_in<S: Storage>(own: &Unsaved<S>, by: By<'_>) -> (Result<Opened, FileE
     (opened, line)
 }
 
-/// Has what other windows did not save of a file, which holds the session of that identity, come under
+/// Has what other windows did not save of a file, which holds that session, come under
 /// another key than `former`, or under none; of what stays readable the first, and why.
 ///
 /// # Errors
@@ -216,14 +217,16 @@ fn session_in<S: Storage>(own: &Unsaved<S>, by: By<'_>) -> (Result<Opened, FileE
 pub fn unsaved_under<S: Storage>(
     storage: &S,
     state: &Path,
-    (file, id): (&Path, &str),
+    (file, session): (&Path, &Session),
     (former, key): (Option<&FileKey>, Option<&FileKey>),
 ) -> io::Result<Option<(PathBuf, io::Error)>> {
     let target = storage.canonicalise(file)?;
     let mut refused = None;
-    let whose = Whose::of_session(id, former);
-    let found = match of_file(storage, Some(state), &target, file, &whose) {
-        Ok(found) => found,
+    let whose = Whose::of_session(&session.id, former);
+    let persons = Persons::in_files(storage, Vec::new()).and(session);
+    let found = of_file(storage, Some(state), (&target, file), (&whose, &persons));
+    let found = match found {
+        Ok((found, _)) => found,
         Err(unread) => return Ok(Some(unread).filter(|_| key.is_some())),
     };
     for UnsavedAt { folder, lock, files } in found {
@@ -247,47 +250,60 @@ pub(crate) struct UnsavedAt {
     pub(crate) files: Vec<PathBuf>,
 }
 
+/// Whether something is of a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Of {
+    It,
+    /// It has its identity, and holds another client.
+    Another,
+    No,
+}
+
 /// What windows have not saved of a file, also what cannot be understood any more but for its second
 /// line: `target` is where the file is, `given` what it was called. Where both tell whose they are that
 /// counts, and their paths where one does not: a file may have another name by now, or another client's
-/// file its name. What is of a file that stands elsewhere, as of a copy, is that one's.
+/// file its name. What is of a file that stands elsewhere, as of a copy, is that one's. What is of no file that
+/// is there, has its identity and holds another client, as of a copy, is named by itself.
 ///
 /// # Errors
 /// This cannot be read, which may be of that file. What is no file never is.
 pub(crate) fn of_file<S: Storage>(
     storage: &S,
     state: Option<&Path>,
-    target: &Path,
-    given: &Path,
-    whose: &Whose,
-) -> Result<Vec<UnsavedAt>, (PathBuf, io::Error)> {
-    let Some(all) = state.map(|state| state.join(ALL)) else { return Ok(Vec::new()) };
+    (target, given): (&Path, &Path),
+    (whose, persons): (&Whose, &Persons<'_, S>),
+) -> Result<(Vec<UnsavedAt>, Vec<PathBuf>), (PathBuf, io::Error)> {
+    let mut found = (Vec::new(), Vec::new());
+    let Some(all) = state.map(|state| state.join(ALL)) else { return Ok(found) };
     let mut numbers = numbers(storage, &all).map_err(|error| (all.clone(), error))?;
     numbers.sort_unstable();
     let given = whole_path(storage, given);
     let is_of_it = |file: &Path| {
         // no window leaves a folder there, nor a pipe
         if storage.stat(file).is_ok_and(|stat| stat.what == What::Other) {
-            return Ok(false);
+            return Ok(Of::No);
         }
         let Some(bytes) = unless_missing(storage.read(file, MOST_BYTES_UNDER + 1))? else {
-            return Ok(false);
+            return Ok(Of::No);
         };
         // a relative path, as was written before, may lead anywhere
         let of = OfLine::read(&bytes).path().filter(|of| of.is_absolute());
         let real = of.as_deref().and_then(|of| storage.canonicalise(of).ok());
+        let is_own_name =
+            of.is_some_and(|of| of == target || of == given) || real.as_deref() == Some(target);
         Ok(match whose.is(&Whose::of(&bytes)) {
-            Some(false) => false,
-            Some(true) => real.is_none_or(|real| {
-                real == target || whose.is(&Whose::at(storage, &real)) == Some(false)
-            }),
-            None => {
-                of.is_some_and(|of| of == target || of == given) || real.as_deref() == Some(target)
+            Some(true) | None if is_own_name => Of::It,
+            Some(true)
+                if real.is_some_and(|at| whose.is(&Whose::at(storage, &at)) != Some(false)) =>
+            {
+                Of::No
             }
+            Some(true) if persons.is_another(file) => Of::Another,
+            Some(true) => Of::It,
+            Some(false) | None => Of::No,
         })
     };
 
-    let mut found = Vec::new();
     for number in numbers {
         let folder = all.join(format!("{number:06}"));
         let lock = folder.join(LOCK);
@@ -300,8 +316,12 @@ pub(crate) fn of_file<S: Storage>(
         files.retain(|file| *file != lock);
         files.sort();
         let of_it = files.iter().map(|file| is_of_it(file).map_err(|error| (file.clone(), error)));
-        if of_it.collect::<Result<Vec<bool>, _>>()?.contains(&true) {
-            found.push(UnsavedAt { folder, lock, files });
+        let of_it = of_it.collect::<Result<Vec<Of>, _>>()?;
+        if of_it.contains(&Of::It) {
+            found.0.push(UnsavedAt { folder, lock, files });
+        } else {
+            let another = files.into_iter().zip(of_it).filter(|(_, of)| *of == Of::Another);
+            found.1.extend(another.map(|(file, _)| file));
         }
     }
     Ok(found)

@@ -9,6 +9,7 @@ use crate::FileError;
 use crate::open::existing;
 use crate::storage::{Stat, Storage, What, own_only};
 use fit_doc::{Keeping, LeftBehind, Message, NotSaved, SaveOutcome};
+use std::collections::BTreeSet;
 use std::ffi::{OsStr, OsString};
 use std::fs::Permissions;
 use std::io;
@@ -300,6 +301,32 @@ pub(crate) fn left_behind<S: Storage>(
     Ok(names.filter(is_ours).map(|other| folder.join(other)).collect())
 }
 
+/// The same of files of this folder that are not there any more: where a file has another name by now, what
+/// was left beside it under the former one.
+///
+/// # Errors
+/// The folder cannot be listed.
+pub(crate) fn left_behind_of_none<S: Storage>(
+    storage: &S,
+    folder: &Path,
+) -> io::Result<Vec<PathBuf>> {
+    let names = storage.list(folder)?;
+    let (fresh, others): (Vec<_>, Vec<_>) = names.into_iter().partition(is_fresh);
+    if fresh.is_empty() {
+        return Ok(Vec::new());
+    }
+    let starts: BTreeSet<String> = others.iter().map(|name| start_of_fresh(name)).collect();
+    let is_of_none = |name: &OsString| {
+        let length = starts.first().map_or(0, String::len);
+        name.to_str().and_then(|name| name.get(..length)).is_some_and(|of| !starts.contains(of))
+    };
+    Ok(fresh.into_iter().filter(is_of_none).map(|name| folder.join(name)).collect())
+}
+
+fn is_fresh(name: &OsString) -> bool {
+    name.to_str().is_some_and(|of| of.starts_with(ANY_FRESH) && of.ends_with(END_OF_FRESH))
+}
+
 /// Removes it. Only for who holds the file's lock: nobody else is writing then. What cannot be removed
 /// is left for the next time.
 pub(crate) fn clear_left_behind<S: Storage>(storage: &S, folder: &Path, name: &OsStr) {
@@ -310,11 +337,8 @@ pub(crate) fn clear_left_behind<S: Storage>(storage: &S, folder: &Path, name: &O
 
 /// Removes what was left beside any file of a folder. Only for who holds a lock over all of them.
 pub(crate) fn clear_fresh<S: Storage>(storage: &S, folder: &Path) {
-    let is_ours = |name: &OsString| {
-        name.to_str().is_some_and(|of| of.starts_with(ANY_FRESH) && of.ends_with(END_OF_FRESH))
-    };
     let names = storage.list(folder).unwrap_or_default().into_iter();
-    for name in names.filter(is_ours) {
+    for name in names.filter(is_fresh) {
         let _ = storage.remove(&folder.join(name));
     }
 }

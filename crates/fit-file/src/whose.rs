@@ -2,12 +2,15 @@
 //! and under a passphrase by the key that stands in it. So what is kept of a client is found also where the
 //! file has another name by now, and what is another client's is left alone where the name is the same.
 
+use crate::erase::ENDING;
 use crate::generations;
 use crate::of::OfLine;
-use crate::replace::{Target, is_missing};
+use crate::person::Persons;
+use crate::replace::{Target, is_missing, left_behind_of_none};
 use crate::storage::Storage;
 use crate::text::id_of;
 use crate::under::{FileKey, is_under, key_in};
+use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -41,6 +44,11 @@ impl Whose {
     /// Of a file; nothing is known of one that cannot be read.
     pub(crate) fn at<S: Storage>(storage: &S, path: &Path) -> Self {
         storage.read(path, BEGINNING).map_or_else(|_| Self::default(), |bytes| Self::of(&bytes))
+    }
+
+    /// The identity, where it can be read.
+    pub(crate) fn id(&self) -> Option<&str> {
+        self.id.as_deref()
     }
 
     /// Of a session that is or was under a key.
@@ -86,17 +94,37 @@ pub(crate) struct Elsewhere {
     pub(crate) of_it: Vec<(PathBuf, Vec<PathBuf>)>,
     /// Hidden folders with earlier contents of which nobody can tell whose they are.
     pub(crate) unknown: Vec<PathBuf>,
+    /// Earlier contents that have its identity and hold another client, as those of a copy do.
+    pub(crate) of_another: Vec<PathBuf>,
+}
+
+/// The session files of a folder by their identities, as far as these can be read.
+pub fn ids_in<S: Storage>(storage: &S, folder: &Path) -> BTreeMap<String, Vec<PathBuf>> {
+    let mut names = storage.list(folder).unwrap_or_default();
+    names.retain(|name| {
+        let name = name.as_encoded_bytes();
+        name.ends_with(ENDING.as_bytes()) && !name.starts_with(b".")
+    });
+    names.sort();
+    let mut all = BTreeMap::<String, Vec<PathBuf>>::new();
+    for path in names.into_iter().map(|name| folder.join(name)) {
+        if let Some(id) = Whose::at(storage, &path).id {
+            all.entry(id).or_default().push(path);
+        }
+    }
+    all
 }
 
 /// Looks for earlier contents of a session under other names in the folder of its file. What is as much
-/// of a file that stands under such a name, as of a copy, is that one's.
+/// of a file that stands under such a name, as of a copy, is that one's, and what holds another client is
+/// that one's whatever stands there.
 ///
 /// # Errors
 /// The hidden folder cannot be listed.
 pub(crate) fn elsewhere<S: Storage>(
     storage: &S,
     target: &Target,
-    whose: &Whose,
+    (whose, persons): (&Whose, &Persons<'_, S>),
     among: Among,
 ) -> io::Result<Elsewhere> {
     let own = generations::folder_of(&target.folder, &target.name);
@@ -130,6 +158,7 @@ pub(crate) fn elsewhere<S: Storage>(
                 continue;
             }
             match whose.is(&its) {
+                Some(true) if persons.is_another(&of.path) => found.of_another.push(of.path),
                 // a file of which nothing is known may be a copy
                 Some(true) if !is_free && whose.is(&there).is_none() => is_unknown = true,
                 Some(true) => of_it.push(of.path),
@@ -145,6 +174,19 @@ pub(crate) fn elsewhere<S: Storage>(
         }
     }
     Ok(found)
+}
+
+/// What saves that were stopped left of a session under former names of its file.
+pub(crate) fn left_under_former<S: Storage>(
+    storage: &S,
+    folder: &Path,
+    (whose, persons): (&Whose, &Persons<'_, S>),
+) -> Vec<PathBuf> {
+    let mut all = left_behind_of_none(storage, folder).unwrap_or_default();
+    all.retain(|path| {
+        whose.is(&Whose::at(storage, path)) == Some(true) && !persons.is_another(path)
+    });
+    all
 }
 
 #[cfg(test)]

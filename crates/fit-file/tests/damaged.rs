@@ -6,7 +6,7 @@ mod common;
 
 use common::{Folder, session_noted};
 use fit_doc::{Keeping, Message, SaveOutcome};
-use fit_file::{By, Disk, Instead, Kept, Over, earlier, open};
+use fit_file::{By, Disk, Instead, Kept, Over, earlier, earlier_of_same, open};
 use jiff::civil::{Date, date};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -138,4 +138,39 @@ fn what_another_client_had_under_that_name_is_not_offered() {
     // where nobody can tell whose the file was all are
     fs::write(&path, "").unwrap();
     assert_eq!(earlier_of(&found(&path)).unwrap().0, "theirs");
+}
+
+#[test]
+fn what_a_file_held_under_its_former_name_is_found() {
+    let folder = Folder::new();
+    let path = saved_thrice(&folder);
+    let renamed = folder.path("b");
+    fs::rename(&path, &renamed).unwrap();
+    let days = |path: &Path| -> Vec<Date> {
+        earlier_of_same(&Disk, path).into_iter().map(|of| of.day).collect()
+    };
+    assert_eq!(days(&renamed), [LATER, TODAY]);
+    // what it held under its own name comes first
+    let saved = Kept::open(Disk, &renamed).unwrap().1.save(
+        &session_noted("fourth"),
+        Over::WhatWasSeen,
+        TODAY,
+    );
+    assert!(saved.is_ok());
+    assert_eq!(days(&renamed), [TODAY, LATER, TODAY]);
+
+    let damaged = fs::read_to_string(&renamed).unwrap().replacen("fourth", "fourtx", 1);
+    fs::write(&renamed, damaged).unwrap();
+    fs::remove_dir_all(folder.path(".barwright/b")).unwrap();
+    assert_eq!(earlier_of(&found(&renamed)), Some(("second".to_owned(), LATER)));
+    let (opened, ..) = Kept::open_earlier(Disk, &renamed, By::Nothing).unwrap();
+    assert_eq!(opened.session.client.notes, "second");
+
+    // a copy for another client has the same identity, and its earlier contents are not this one's
+    let mut other = session_noted("other");
+    "Bea".clone_into(&mut other.client.name);
+    other.client.born = Some(1966);
+    let bea = folder.path("bea");
+    let _ = fit_file::save(&bea, &other).unwrap();
+    assert_eq!(days(&bea), []);
 }

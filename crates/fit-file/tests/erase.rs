@@ -83,7 +83,7 @@ fn what_is_open_elsewhere_stays() {
     let refused = || {
         let error = erase(&Disk, &file, Some(&state)).unwrap_err();
         assert!(
-            matches!(error.message(), Message::Keeping(Keeping::OpenElsewhere { .. })),
+            matches!(error.message(), Message::Keeping(Keeping::HeldElsewhere { .. })),
             "{error}"
         );
         assert!(fit_file::open(&file).is_ok());
@@ -309,7 +309,7 @@ fn what_is_no_session_among_what_is_not_saved_keeps_no_client_from_going() {
     let shut = state.join("unsaved/000006/unsaved.session.ron");
     fs::create_dir(shut.parent().unwrap()).unwrap();
     fs::write(&shut, "").unwrap();
-    fs::set_permissions(&shut, fs::Permissions::from_mode(0)).unwrap();
+    fs::set_permissions(&shut, fs::Permissions::from_mode(0o0)).unwrap();
     if fs::read(&shut).is_err() {
         let why = to_erase(&Disk, &file, Some(&state)).unwrap_err();
         let Message::CannotRead { path, .. } = why.message() else { panic!("{why}") };
@@ -318,4 +318,79 @@ fn what_is_no_session_among_what_is_not_saved_keeps_no_client_from_going() {
     fs::remove_file(&shut).unwrap();
     assert!(erase(&Disk, &file, Some(&state)).unwrap().is_whole());
     assert!(!folder.path(NAME).exists());
+}
+
+/// The session of somebody whose file is a copy of the other's.
+fn copied() -> fit_doc::Session {
+    let mut session = session_noted("copied");
+    "Bea".clone_into(&mut session.client.name);
+    session.client.born = Some(1966);
+    session
+}
+
+/// One sample that was copied for two clients has one identity: nothing of the one goes with the other.
+#[test]
+fn what_a_copy_for_another_client_left_stays_and_is_told() {
+    let folder = Folder::new();
+    let (anna, bea) = (folder.path("anna.session.ron"), folder.path("bea.session.ron"));
+    let state = folder.path("state");
+    let _ = fit_file::save(&anna, &session()).unwrap();
+    for _ in 0..2 {
+        let _ = fit_file::save(&bea, &copied()).unwrap();
+    }
+    let window = Unsaved::begin(Disk, &state).unwrap();
+    window.write(&copied(), Some(&bea), None, None).unwrap();
+    drop(window);
+    let earlier_of_bea = fit_file::earlier(&Disk, &bea).unwrap()[0].path.clone();
+    let unsaved_of_bea = state.join("unsaved/000001/unsaved.session.ron");
+    let stays = |path: &Path| Remains::Copied(fs::canonicalize(path).unwrap());
+
+    // as long as her file is called so what is kept under its name is hers; it is told before
+    let would = to_erase(&Disk, &anna, Some(&state)).unwrap();
+    assert_eq!(would.remains, [stays(&bea)]);
+    assert_eq!(would.files.iter().filter(|of| of.piece == Piece::Earlier).count(), 0);
+    let renamed = folder.path("b.session.ron");
+    fs::rename(&bea, &renamed).unwrap();
+    let would = to_erase(&Disk, &anna, Some(&state)).unwrap();
+    let told = [stays(&earlier_of_bea), stays(&unsaved_of_bea), stays(&renamed)];
+    assert_eq!(would.remains, told);
+    let erasure = erase(&Disk, &anna, Some(&state)).unwrap();
+    assert_eq!(erasure.remains, told);
+    assert!(erasure.is_whole() && !anna.exists());
+    assert!(earlier_of_bea.exists() && unsaved_of_bea.exists() && renamed.exists());
+
+    // and with hers it all goes, whose name alone or year alone was put right meanwhile
+    let mut married = copied();
+    "Bea Holt".clone_into(&mut married.client.name);
+    let _ = fit_file::save(&renamed, &married).unwrap();
+    let erasure = erase(&Disk, &renamed, Some(&state)).unwrap();
+    assert_eq!(erasure.remains, []);
+    assert_eq!(
+        erasure.former,
+        [fs::canonicalize(folder.path(".")).unwrap().join("bea.session.ron")]
+    );
+    assert!(!earlier_of_bea.exists() && !unsaved_of_bea.exists() && !renamed.exists());
+}
+
+/// What a save that was stopped left goes although the file has another name by now; what was left of another
+/// client's, or beside a file that is there, stays.
+#[test]
+fn what_a_stopped_save_left_under_a_former_name_goes() {
+    let folder = Folder::new();
+    let file = folder.path(NAME);
+    let _ = fit_file::save(&file, &session()).unwrap();
+    let other = folder.path("other.session.ron");
+    let _ = fit_file::save(&other, &session()).unwrap();
+    let left = |of: &str, session: &fit_doc::Session| {
+        let sum = crc32c::crc32c(of.as_bytes());
+        let path = folder.path(&format!(".barwright-{sum:08x}-77-1.new"));
+        fs::write(&path, fit_file::session_text(session, "").unwrap()).unwrap();
+        path
+    };
+    let former = left("former.session.ron", &session());
+    let of_copy = left("bea.session.ron", &copied());
+    let beside = left("other.session.ron", &session());
+    let erasure = erase(&Disk, &file, None).unwrap();
+    assert_eq!(erasure.files.iter().filter(|of| of.piece == Piece::LeftBehind).count(), 1);
+    assert!(!former.exists() && of_copy.exists() && beside.exists());
 }

@@ -5,7 +5,7 @@
 mod common;
 
 use common::{Folder, session, session_noted, text};
-use fit_doc::{Keeping, Message, SaveOutcome, Session};
+use fit_doc::{Keeping, Message, NotSaved, SaveOutcome, Session};
 use fit_file::{open, read_session, save, session_text};
 use proptest::prelude::*;
 use std::fs;
@@ -78,7 +78,7 @@ fn a_folder_is_not_saved_over_and_a_missing_one_not_made() {
     let folder = Folder::new();
     fs::create_dir(folder.path("inner")).unwrap();
     let error = save(&folder.path("inner"), &session()).unwrap_err();
-    assert!(matches!(error.message(), Message::NotARegularFile { .. }), "{error}");
+    assert!(matches!(error.message(), Message::NotSaved { why: NotSaved::NoFile, .. }), "{error}");
     let error = save(&folder.path("none/a"), &session()).unwrap_err();
     assert!(matches!(error.message(), Message::NotSaved { .. }), "{error}");
     let error = save(Path::new(""), &session()).unwrap_err();
@@ -134,7 +134,7 @@ fn links_are_followed_and_stay_links() {
     symlink("loop", folder.path("loop")).unwrap();
     let before = folder.look();
     let says = |name: &str| save(&folder.path(name), &session()).unwrap_err().message().clone();
-    assert!(matches!(says("dangling"), Message::DanglingLink { .. }));
+    assert!(matches!(says("dangling"), Message::NotSaved { why: NotSaved::LeadsNowhere, .. }));
     assert!(matches!(says("loop"), Message::NotSaved { .. }));
     assert_eq!(folder.look(), before, "nothing was created behind the link");
 }

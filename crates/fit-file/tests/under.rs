@@ -133,7 +133,7 @@ fn once_it_is_set_nothing_of_before_can_be_read_and_once_it_is_removed_everythin
     for (former, key) in [(None, Some(&first)), (Some(&first), Some(&second))] {
         put(&mut kept, key.cloned(), "four");
         assert!(
-            unsaved_under(&Disk, &state, (&path, &noted("").id), (former, key)).unwrap().is_none()
+            unsaved_under(&Disk, &state, (&path, &noted("")), (former, key)).unwrap().is_none()
         );
         let left = holding(&folder.path(""), SECRET);
         assert_eq!(left.len(), 1, "what another file's window left: {left:?}");
@@ -148,9 +148,7 @@ fn once_it_is_set_nothing_of_before_can_be_read_and_once_it_is_removed_everythin
     }
     put(&mut kept, None, "five");
     assert!(
-        unsaved_under(&Disk, &state, (&path, &noted("").id), (Some(&second), None))
-            .unwrap()
-            .is_none()
+        unsaved_under(&Disk, &state, (&path, &noted("")), (Some(&second), None)).unwrap().is_none()
     );
     for of in earlier(&Disk, &path).unwrap() {
         open(&of.path).unwrap();

@@ -28,7 +28,9 @@ pub struct Client {
     pub complaints: Vec<String>,
     /// Until when the client agreed that this is kept, ISO 8601; none where nobody asked.
     pub keep_until: Option<String>,
-    /// All of this as it is looked for.
+    /// Year of birth, where given.
+    pub born: Option<i16>,
+    /// Name, dates, bikes and complaints as they are looked for.
     folded: String,
 }
 
@@ -47,7 +49,8 @@ impl Client {
         let all = core::iter::once(&name).chain(&visits).chain(&bikes).chain(&complaints);
         let folded = all.map(|text| folded(text)).collect::<Vec<_>>().join("\n");
         let keep_until = session.keep_until.map(|day| day.to_string());
-        Self { id: session.id.clone(), name, visits, bikes, complaints, keep_until, folded }
+        let (id, born) = (session.id.clone(), session.client.born);
+        Self { id, name, visits, bikes, complaints, keep_until, born, folded }
     }
 
     /// The day of the last visit; none: there was none.
@@ -74,6 +77,17 @@ impl Client {
     /// Whether all these words, folded, stand in name, dates, bikes and complaints.
     pub(crate) fn has_all(&self, folded: &[String]) -> bool {
         folded.iter().all(|word| self.folded.contains(word))
+    }
+
+    /// Whether that is somebody else, although it may have the same identity, as a copy has: another name and
+    /// another year of birth.
+    fn is_another(&self, other: &Self) -> bool {
+        self.name.trim() != other.name.trim() && self.born != other.born
+    }
+
+    /// Whether that is somebody else under the same identity.
+    pub(crate) fn is_copied(&self, other: &Self) -> bool {
+        self.id == other.id && self.is_another(other)
     }
 
     /// Whether the client agreed to less than this day.

@@ -11,12 +11,13 @@ use crate::client::Worded;
 use crate::walk::Stamp;
 use fit_file::{Disk, Storage as _, replace_file};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, Permissions};
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// First line of every index; its number changes with what an index holds.
-const FIRST_LINE: &[u8] = b"barwright folder index 1\n";
+const FIRST_LINE: &[u8] = b"barwright folder index 2\n";
 
 /// Folder of the indexes in the cache folder.
 const FOLDER: &str = "folders";
@@ -53,6 +54,17 @@ impl Index {
         kept.filter(|kept| (&kept.folder, &kept.by) == (&self.folder, &self.by)).unwrap_or(self)
     }
 
+    /// Under which paths it knows a client; a copy that is there is one of its own.
+    fn paths_of(&self, real: &Path, id: Option<&str>) -> Vec<String> {
+        let is_gone = |path: &str| {
+            fs::symlink_metadata(path).is_err_and(|error| error.kind() == ErrorKind::NotFound)
+        };
+        let is_it = |(path, (_, client)): &(&String, &(Stamp, Client))| {
+            Path::new(path) == real || Some(&*client.id) == id && is_gone(path)
+        };
+        self.files.iter().filter(is_it).map(|(path, _)| path.clone()).collect()
+    }
+
     /// Keeps it, if nobody else is about to.
     pub(crate) fn keep(&self, cache: &Path) {
         let file = file_of(cache, &self.folder);
@@ -87,31 +99,51 @@ fn read_file(file: &Path) -> Option<Index> {
     postcard::from_bytes(rest).ok()
 }
 
-/// Takes a file out of every index it is in. Of an index that cannot be written without it nothing is
-/// kept, nor of one that cannot be read. How many knew of it.
+/// Where indexes know a client's file to be or to have been: by its path, and by the identity of the session
+/// under the path of a file that is not there any more.
+pub fn known(cache: &Path, real: &Path, id: Option<&str>) -> Vec<PathBuf> {
+    let indexes = all_in(cache).into_iter().filter_map(|file| read_file(&file));
+    let paths = indexes.flat_map(|index| index.paths_of(real, id));
+    let paths: BTreeSet<PathBuf> = paths.map(PathBuf::from).collect();
+    paths.into_iter().collect()
+}
+
+/// Takes these out of every index they are in. Of an index that cannot be written without them nothing is
+/// kept, nor of one that cannot be read. Which there were.
 ///
 /// # Errors
 /// The system does not let go of one: its name and why.
-pub fn forget(cache: &Path, real: &Path) -> Result<usize, (PathBuf, std::io::Error)> {
-    let Ok(entries) = fs::read_dir(cache.join(FOLDER)) else { return Ok(0) };
-    let mut knew = 0;
-    for file in entries.filter_map(|entry| Some(entry.ok()?.path())) {
-        if file.extension().is_some_and(|of| of == "lock") {
-            continue;
-        }
+pub fn forget(
+    cache: &Path,
+    real: &Path,
+    id: Option<&str>,
+) -> Result<Vec<PathBuf>, (PathBuf, std::io::Error)> {
+    let mut knew = BTreeSet::new();
+    for file in all_in(cache) {
         let without = match read_file(&file) {
-            Some(mut index) => match real.to_str().and_then(|real| index.files.remove(real)) {
-                Some(_) => Some(index),
-                None => continue,
-            },
+            Some(mut index) => {
+                let paths = index.paths_of(real, id);
+                if paths.is_empty() {
+                    continue;
+                }
+                index.files.retain(|path, _| !paths.contains(path));
+                knew.extend(paths.into_iter().map(PathBuf::from));
+                Some(index)
+            }
             None => None,
         };
-        knew += usize::from(without.is_some());
         if without.and_then(|index| index.write(&file)).is_none() {
             fs::remove_file(&file).map_err(|error| (file, error))?;
         }
     }
-    Ok(knew)
+    Ok(knew.into_iter().collect())
+}
+
+/// The indexes that there are.
+fn all_in(cache: &Path) -> Vec<PathBuf> {
+    let Ok(entries) = fs::read_dir(cache.join(FOLDER)) else { return Vec::new() };
+    let files = entries.filter_map(|entry| Some(entry.ok()?.path()));
+    files.filter(|file| file.extension().is_none_or(|of| of != "lock")).collect()
 }
 
 /// Who may read an index; none where the system knows nothing of that.

@@ -15,6 +15,6 @@ mod walk;
 
 pub use client::Client;
 pub use folded::folded;
-pub use index::forget;
+pub use index::{forget, known};
 pub use json::json;
 pub use look::{Listed, Look, MAY_CHANGE_UNSEEN, look, look_within};

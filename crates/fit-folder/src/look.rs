@@ -8,6 +8,7 @@ use fit_doc::{Date, Keeping, Message};
 use fit_file::{FileError, open};
 use fit_view::words::Words;
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 use std::{fs, io};
@@ -145,5 +146,21 @@ impl Look {
             Err(_) => true,
         };
         self.all.iter().filter(is_meant).collect()
+    }
+
+    /// Files of one folder that have one identity and hold different clients, as a copy that was edited for
+    /// somebody else does: two and two.
+    pub fn copied(&self) -> Vec<(&Path, &Path)> {
+        let mut first = BTreeMap::<(&str, Option<&Path>), Vec<(&Path, &Client)>>::new();
+        let mut found = Vec::new();
+        for listed in &self.all {
+            let (path, Ok(client)) = (&*listed.path, &listed.client) else { continue };
+            let same = first.entry((&client.id, path.parent())).or_default();
+            if let Some((other, _)) = same.iter().find(|(_, other)| other.is_copied(client)) {
+                found.push((*other, path));
+            }
+            same.push((path, client));
+        }
+        found
     }
 }

@@ -29,7 +29,7 @@ fn a_copy_of_a_session_is_told_with_both_paths() {
             told.push(format!("{of:?}"));
             Ok(())
         };
-        let (counts, outcome) = export(&clients, &table, Form::Csv, &mut tell).unwrap();
+        let (counts, outcome) = export(&clients, (&table, true), Form::Csv, &mut tell).unwrap();
         assert_eq!(outcome, SaveOutcome::Saved);
         (counts.files, told)
     };
@@ -45,7 +45,7 @@ fn what_was_typed_comes_out_as_it_was_typed() {
     let folder = tempfile::tempdir().unwrap();
     fs::copy(demo(), folder.path().join("demo.session.ron")).unwrap();
     let table = folder.path().join("visits.csv");
-    let (_, outcome) = export(folder.path(), &table, Form::Csv, &mut |_| Ok(())).unwrap();
+    let (_, outcome) = export(folder.path(), (&table, false), Form::Csv, &mut |_| Ok(())).unwrap();
     assert_eq!(outcome, SaveOutcome::Saved);
     let text = fs::read_to_string(&table).unwrap();
     let at = columns().iter().position(|of| of.name == "came_stem_angle_deg").unwrap();

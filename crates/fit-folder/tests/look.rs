@@ -4,7 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 use fit_doc::{Message, Session};
-use fit_folder::{Look, forget, look, look_within};
+use fit_folder::{Look, forget, known, look, look_within};
 use fit_view::words::English;
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
@@ -239,10 +239,49 @@ fn who_is_forgotten_is_in_no_index() {
     assert!(holds());
     let real = fs::canonicalize(place.file("a")).unwrap();
     fs::remove_file(&real).unwrap();
-    assert_eq!(forget(&place.cache, &real).unwrap(), 1);
+    assert_eq!(known(&place.cache, &real, None), [&*real]);
+    assert_eq!(forget(&place.cache, &real, None).unwrap(), [&*real]);
     assert!(!holds());
     assert_eq!(place.look().opened, 0, "the other one is still known");
-    assert_eq!(forget(&place.cache, &real).unwrap(), 0);
+    assert!(forget(&place.cache, &real, None).unwrap().is_empty());
+}
+
+/// A file that was renamed since it was looked at is known by its identity; a copy that is there is not.
+#[test]
+fn who_is_forgotten_is_not_known_under_a_former_name() {
+    let place = place();
+    let session = named("Unmistakable");
+    for name in ["a", "copy"] {
+        place.save(name, &session);
+    }
+    place.look();
+    let (former, now) = (fs::canonicalize(place.file("a")).unwrap(), place.file("b"));
+    fs::rename(&former, &now).unwrap();
+    let now = fs::canonicalize(now).unwrap();
+    assert!(known(&place.cache, &now, None).is_empty());
+    assert_eq!(known(&place.cache, &now, Some(&session.id)), [&*former]);
+    assert_eq!(forget(&place.cache, &now, Some(&session.id)).unwrap(), [former]);
+    assert_eq!(place.look().opened, 1, "the copy is still known");
+}
+
+#[test]
+fn files_of_one_identity_that_hold_different_clients_are_told() {
+    let place = place();
+    let mut session = named("Anna");
+    session.client.born = Some(1981);
+    place.save("anna", &session);
+    // one of these alone is put right now and then
+    "Anna Holt".clone_into(&mut session.client.name);
+    place.save("anna-holt", &session);
+    session.client.born = Some(1966);
+    "Bea".clone_into(&mut session.client.name);
+    place.save("bea", &session);
+    for _ in 0..2 {
+        let look = place.look();
+        let copied = look.copied();
+        let [(_, bea)] = copied[..] else { panic!("{copied:?}") };
+        assert_eq!(bea, place.file("bea"));
+    }
 }
 
 #[test]

@@ -262,6 +262,21 @@ fn what_nobody_wants_is_done_away_with() {
     assert_eq!(fs::read_dir(window.folder().join("state/unsaved")).unwrap().count(), 0);
 }
 
+/// What is damaged is nobody's until somebody can read it.
+#[test]
+fn what_cannot_be_read_is_not_said_to_be_a_new_clients() {
+    let mut window = Window::demo();
+    window.enter("stem length", "95");
+    window.pass(KEPT_AFTER_S + 1.0);
+    window.pass(KEPT_AFTER_S + 1.0);
+    let kept = window.folder().join("state/unsaved/000001/unsaved.session.ron");
+    fs::write(&kept, "( torn").unwrap();
+    let window = window.stopped_and_started();
+    assert!(window.has(Role::Label, "Nobody can tell whose this is"));
+    assert!(!window.has(Role::Label, "New client"));
+    assert!(!window.has(Role::Label, "a client without a file yet"));
+}
+
 /// Whoever looks for a fault is sent the log: what was done stands in it, and nothing of a client.
 #[test]
 fn a_log_says_what_was_done_and_nothing_of_a_client() {
@@ -394,6 +409,13 @@ fn an_earlier_content_is_found_where_a_file_is_opened() {
     assert_eq!(stem_length(&window), 95.0);
     window.open(&file);
     assert_eq!((stem_length(&window), window.desk().file()), (97.0, Some(&*file)));
+    // also once the file is called otherwise
+    let moved = file.with_file_name("moved.session.ron");
+    fs::rename(&file, &moved).unwrap();
+    window.open(&moved);
+    window.key(Modifiers::COMMAND, Key::O);
+    window.press(Role::Button, "Earlier contents of moved.session.ron…");
+    assert!(window.has(Role::Button, &last) && window.has(Role::Button, &first));
 }
 
 /// The program is stopped in the middle of it: what is offered knows where it is from, and is only looked at as

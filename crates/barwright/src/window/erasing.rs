@@ -60,7 +60,7 @@ pub(super) struct Receipt {
 
 impl Receipt {
     fn of(account: Account, words: &dyn Words) -> Self {
-        let Account { gone, still, doubts, left } = account;
+        let Account { gone, still, doubts, left, .. } = account;
         let whole = still.is_empty();
         let lines = [vec![now(words)], gone, still, doubts, left].concat();
         Self { whole, lines }
@@ -221,7 +221,7 @@ impl Erasing {
 /// With what this window itself let go of before: it would have gone, and is not there any more.
 fn with_let_go(account: Account, would: Account, left: &Account) -> Account {
     let is_told = |line: &String| account.gone.contains(line) || left.gone.contains(line);
-    let let_go: Vec<String> = would.gone.into_iter().filter(|line| !is_told(line)).collect();
+    let let_go: Vec<String> = would.unsaved.into_iter().filter(|line| !is_told(line)).collect();
     Account { gone: [let_go, account.gone].concat(), ..account }
 }
 

@@ -143,14 +143,15 @@ const LINES: usize = 2;
 
 fn offer(left: LeftOver<Disk>, words: &dyn Words) -> Offer {
     let of = left.of.as_deref();
-    let name = of.map_or_else(
-        || words.caption(Caption::OfNoFile).to_owned(),
-        |of| crate::say::printable(&of.display().to_string()),
-    );
+    let is_unknown = left.opened.is_err() && !left.is_shut();
+    let name = of.map(|of| crate::say::printable(&of.display().to_string()));
+    // one that cannot be read may be of any file, and is called so already
+    let name = name.or_else(|| (!is_unknown).then(|| words.caption(Caption::OfNoFile).to_owned()));
     let saved = of.and_then(|of| fs::metadata(of).ok()?.modified().ok());
     let saved = saved.map(clock);
     let written = left.written.map(clock).unwrap_or_default();
-    let mut lines = vec![name, words.written_and_saved(&written, saved.as_deref())];
+    let saved = words.written_and_saved(&written, saved.as_deref());
+    let mut lines: Vec<String> = name.into_iter().chain([saved]).collect();
     let title = match &left.opened {
         Ok(opened) => {
             lines.extend(differs(&left, opened, words));
@@ -169,7 +170,7 @@ fn offer(left: LeftOver<Disk>, words: &dyn Words) -> Offer {
         }
         Err(error) => {
             lines.push(crate::say::printable(&words.message(error.message())));
-            words.caption(Caption::Untitled).to_owned()
+            words.caption(Caption::OfNobodyKnows).to_owned()
         }
     };
     let (number, typed) = (left.number, Hidden::default());

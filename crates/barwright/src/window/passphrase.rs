@@ -417,10 +417,11 @@ impl Putting {
         };
         let real = std::fs::canonicalize(&self.path).ok().filter(|_| key.is_some());
         let known = real.zip(self.cache.as_deref());
-        let index = known.and_then(|(real, cache)| fit_folder::forget(cache, &real).err());
+        let id = Some(&*self.session.id);
+        let index = known.and_then(|(real, cache)| fit_folder::forget(cache, &real, id).err());
         let state = self.state.as_deref()?;
         let keys = (self.former.as_ref(), key);
-        match fit_file::unsaved_under(&Disk, state, (&self.path, &self.session.id), keys) {
+        match fit_file::unsaved_under(&Disk, state, (&self.path, &self.session), keys) {
             Ok(Some((path, error))) => Some(still(&path, &error)),
             Err(error) if key.is_some() => Some(still(state, &error)),
             _ => index.map(|(path, error)| still(&path, &error)),

@@ -7,13 +7,6 @@ use std::io::{self, ErrorKind, Read as _, Write as _};
 #[cfg(unix)]
 use std::os::unix::fs::PermissionsExt;
 use std::path::{Path, PathBuf};
-use std::thread;
-use std::time::Duration;
-
-/// So often a file is asked for again that another program has been asked to let go of, and so long between
-/// two times: five seconds in all (judgement).
-const ASKED_AGAIN: usize = 50;
-const BETWEEN: Duration = Duration::from_millis(100);
 
 /// Permissions of a file that only its owner reads; none where the system knows nothing of that.
 pub(crate) fn own_only() -> Option<Permissions> {
@@ -62,14 +55,15 @@ fn opened(
 fn at_once(path: &Path, options: &mut OpenOptions) -> io::Result<File> {
     use std::os::unix::fs::OpenOptionsExt as _;
     options.custom_flags(rustix::fs::OFlags::NONBLOCK.bits().cast_signed());
-    // of a file that is lent out, as to a server of files, its return is not waited for either
-    for _ in 0..ASKED_AGAIN {
-        match options.open(path) {
-            Err(error) if error.kind() == ErrorKind::WouldBlock => thread::sleep(BETWEEN),
-            opened => return opened,
+    match options.open(path) {
+        // a file that is lent out, as to a server of files: the system has it back in a bounded time, and
+        // nothing but a file is refused so
+        Err(error) if error.kind() == ErrorKind::WouldBlock => {
+            options.custom_flags(0);
+            options.open(path)
         }
+        opened => opened,
     }
-    options.open(path)
 }
 
 /// Other systems have no pipes among files.

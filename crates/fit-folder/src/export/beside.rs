@@ -2,7 +2,9 @@
 //!
 //! Unlike a session it may be larger than memory, so that it is not read back.
 
+use super::ExportError;
 use fit_file::Storage;
+use fit_view::words::InTheWay;
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io;
@@ -14,22 +16,30 @@ pub(super) struct Beside {
     file: File,
     path: PathBuf,
     to: PathBuf,
+    /// What is there may be replaced.
+    replace: bool,
     in_place: bool,
 }
 
 impl Beside {
-    /// Begins one; a link is followed, what it leads to is replaced.
-    pub(super) fn of(to: &Path) -> io::Result<Self> {
-        let to = fs::canonicalize(to).or_else(|_| std::path::absolute(to))?;
-        if to.is_dir() {
-            return Err(io::ErrorKind::IsADirectory.into());
+    /// Begins one; where something may be replaced a link is followed, and what it leads to is.
+    pub(super) fn of(to: &Path, replace: bool) -> Result<Self, ExportError> {
+        let in_the_way = match fs::symlink_metadata(to).and_then(|_| fs::metadata(to)) {
+            Ok(data) if !data.is_file() => Some(InTheWay::NoFile),
+            _ if !replace && fs::symlink_metadata(to).is_ok() => Some(InTheWay::File),
+            Ok(data) if data.permissions().readonly() => Some(InTheWay::ReadOnly),
+            _ => None,
+        };
+        if let Some(what) = in_the_way {
+            return Err(ExportError::InTheWay(what));
         }
+        let to = fs::canonicalize(to).or_else(|_| std::path::absolute(to))?;
         let mut name = OsString::from(".");
-        name.push(to.file_name().ok_or(io::ErrorKind::InvalidInput)?);
+        name.push(to.file_name().ok_or_else(|| io::Error::from(io::ErrorKind::InvalidInput))?);
         name.push(format!(".{}.new", process::id()));
         let path = to.with_file_name(name);
         let file = File::options().write(true).create_new(true).open(&path)?;
-        Ok(Self { file, path, to, in_place: false })
+        Ok(Self { file, path, to, replace, in_place: false })
     }
 
     /// The file to write into.
@@ -41,9 +51,24 @@ impl Beside {
     ///
     /// # Errors
     /// It is not in its place, and what was there before still is.
-    pub(super) fn in_place<S: Storage>(mut self, disk: &S) -> io::Result<Option<io::Error>> {
+    pub(super) fn in_place<S: Storage>(
+        mut self,
+        disk: &S,
+    ) -> Result<Option<io::Error>, ExportError> {
         self.file.sync_all()?;
-        disk.rename(&self.path, &self.to)?;
+        // a rename would replace what came to stand there meanwhile
+        let linked = (!self.replace).then(|| disk.link(&self.path, &self.to));
+        match linked {
+            Some(Ok(())) => {
+                // it is hidden, and the table has its own name
+                let _ = fs::remove_file(&self.path);
+            }
+            Some(Err(error)) if error.kind() == io::ErrorKind::AlreadyExists => {
+                return Err(ExportError::InTheWay(InTheWay::File));
+            }
+            // not every disk knows second names
+            Some(Err(_)) | None => disk.rename(&self.path, &self.to)?,
+        }
         self.in_place = true;
         Ok(self.to.parent().and_then(|folder| disk.sync_folder(folder).err()))
     }
@@ -70,11 +95,11 @@ mod tests {
     const EIO: i32 = 5;
 
     /// What it ends in where this call goes wrong, and what is there then.
-    fn ends(at: usize) -> (io::Result<bool>, String, usize) {
+    fn ends(at: usize) -> (Result<bool, ExportError>, String, usize) {
         let folder = tempfile::tempdir().unwrap();
         let to = folder.path().join("visits.csv");
         fs::write(&to, "before").unwrap();
-        let beside = Beside::of(&to).unwrap();
+        let beside = Beside::of(&to, true).unwrap();
         beside.file().unwrap().write_all(b"after").unwrap();
         let disk = Faulty::new(Disk, Fault::Error(EIO), at, false);
         let ended = beside.in_place(&disk).map(|unconfirmed| unconfirmed.is_some());

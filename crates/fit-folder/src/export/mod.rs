@@ -17,6 +17,7 @@ use beside::Beside;
 use fit_doc::{Message, SaveOutcome};
 use fit_file::{Disk, FileError, open};
 use fit_view::weigh::{Survey, weigh_visit};
+use fit_view::words::InTheWay;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
@@ -54,12 +55,21 @@ pub enum ExportError {
     /// The folder cannot be looked into.
     #[error("{0}")]
     Folder(io::Error),
+    /// This is where the table is to be, and stays.
+    #[error("{0:?} is in the way")]
+    InTheWay(InTheWay),
     /// The table cannot be written.
     #[error("{0}")]
     NotWritten(io::Error),
     /// A fault of the program: what is known of bodies cannot be read.
     #[error("{0}")]
     Fault(String),
+}
+
+impl From<io::Error> for ExportError {
+    fn from(error: io::Error) -> Self {
+        Self::NotWritten(error)
+    }
 }
 
 /// What was left out or is not whole.
@@ -96,7 +106,8 @@ struct OfFile {
     id: Option<String>,
 }
 
-/// Writes the visits of a folder as a table; `tell` is given what is left out.
+/// Writes the visits of a folder as a table, in the place of a file that is there where that is said; `tell` is
+/// given what is left out.
 ///
 /// Says besides what the disk did not confirm of the table, which is in its place then.
 ///
@@ -104,13 +115,13 @@ struct OfFile {
 /// There is no table, and what was there before still is.
 pub fn export(
     folder: &Path,
-    to: &Path,
+    (to, replace): (&Path, bool),
     form: Form,
     tell: &mut dyn FnMut(&Told) -> io::Result<()>,
 ) -> Result<(Counts, SaveOutcome), ExportError> {
     let survey = Survey::shipped().map_err(|error| ExportError::Fault(error.to_string()))?;
     let walked = walk(folder).map_err(ExportError::Folder)?;
-    let beside = Beside::of(to).map_err(ExportError::NotWritten)?;
+    let beside = Beside::of(to, replace)?;
     let mut counts = Counts::default();
     {
         let file = BufWriter::new(beside.file().map_err(ExportError::NotWritten)?);
@@ -151,7 +162,7 @@ pub fn export(
         }
         table.finish().map_err(ExportError::NotWritten)?;
     }
-    let unconfirmed = beside.in_place(&Disk).map_err(ExportError::NotWritten)?;
+    let unconfirmed = beside.in_place(&Disk)?;
     let outcome = unconfirmed.map_or(SaveOutcome::Saved, |error| {
         let (path, detail) = (to.display().to_string(), error.to_string());
         SaveOutcome::SavedUnconfirmed(Message::SavedUnconfirmed { path, detail })

@@ -354,6 +354,8 @@ pub enum Caption {
     LeftOverWhy,
     /// It is of no file yet.
     OfNoFile,
+    /// In its place and the client's: it cannot be read whose it is.
+    OfNobodyKnows,
     /// It is the same as its file.
     NothingDiffers,
     /// The file of what was not saved is no longer where it was.

@@ -45,6 +45,8 @@ pub enum Help {
     Past,
     /// `--out` of `export`.
     ExportOut,
+    /// `--replace` of `export`.
+    ExportReplace,
     /// `--columns`.
     Columns,
     /// `--yes`.

@@ -39,6 +39,17 @@ pub enum Gone {
     Index,
 }
 
+/// Why a table is not put where it was to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum InTheWay {
+    /// A file is there, and nobody said that it may be replaced.
+    File,
+    /// It is marked as read-only.
+    ReadOnly,
+    /// A folder, a pipe or a device.
+    NoFile,
+}
+
 /// What a column of an export is; which cockpit, hand place and complaint its name says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ExportColumn {
@@ -135,6 +146,8 @@ pub trait FolderWords {
     fn erase_not_held(&self, detail: &str) -> String;
     /// What a column of an export is.
     fn export_column(&self, of: ExportColumn) -> String;
+    /// No table is written, as this is in its way.
+    fn export_in_the_way(&self, path: &str, what: InTheWay) -> String;
     /// An export is written: rows, files, how many more are under a passphrase and how many could not be
     /// opened.
     fn exported(&self, path: &str, rows: u64, files: u64, shut: u64, bad: u64) -> String;

@@ -11,6 +11,8 @@ pub enum Remains {
     Another,
     /// A folder of earlier contents of which nobody can tell whose they are.
     Unknown,
+    /// A file with the same identity that holds another client.
+    Copied,
 }
 
 /// What is said of keeping files.
@@ -37,6 +39,8 @@ pub trait KeepingWords {
     fn written_and_saved(&self, written: &str, saved: Option<&str>) -> String;
     /// What stays of a client who was erased, or would be.
     fn erase_leaves(&self, what: Remains, path: &str) -> String;
+    /// Two files of one folder have one identity, and hold different clients.
+    fn copied(&self, one: &str, other: &str) -> String;
     /// No client of a folder is meant by the words that were typed.
     fn none_found(&self, folder: &str) -> String;
     /// The client agreed to have it kept until that day, which has passed.

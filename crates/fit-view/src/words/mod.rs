@@ -28,7 +28,7 @@ pub use detail::DetailText;
 pub use doubt::DoubtWords;
 pub use drawing::{DrawingWords, FromAbove, FromFront, Reads, Way, Went};
 pub use english::English;
-pub use folder::{ExportColumn, FolderWords, FoundClient, Gone};
+pub use folder::{ExportColumn, FolderWords, FoundClient, Gone, InTheWay};
 pub use keeping::{KeepingWords, Remains};
 pub use later::{LaterText, LaterWords, Than};
 pub use sheet::{Decision, Setting, SheetText};

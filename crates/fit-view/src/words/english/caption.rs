@@ -196,6 +196,7 @@ pub(super) fn caption(caption: Caption) -> &'static str {
         C::LeftOver => "Not saved when Barwright ended",
         C::LeftOverWhy => "This was being worked on. Take it up and save it, or do away with it.",
         C::OfNoFile => "a client without a file yet",
+        C::OfNobodyKnows => "Nobody can tell whose this is",
         C::NothingDiffers => "nothing differs from its file",
         C::LeftOverGone => {
             "There is no file of that name any more: it may have another one by now, and what differs cannot \

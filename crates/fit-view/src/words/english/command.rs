@@ -43,9 +43,8 @@ pub(super) fn help(text: Help) -> &'static str {
              not matter"
         }
         Help::Past => "Only those whose data were to be kept until before today",
-        Help::ExportOut => {
-            "The table to write, ending in .csv or .parquet; one that is there is replaced"
-        }
+        Help::ExportOut => "The table to write, ending in .csv or .parquet",
+        Help::ExportReplace => "A table that is there is replaced; otherwise nothing is written",
         Help::Columns => "Prints what each column is, instead of writing",
         Help::Yes => "Does it; otherwise it is only said what would go",
         Help::Accept => {

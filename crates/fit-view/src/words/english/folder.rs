@@ -1,7 +1,7 @@
 //! What is said in English of a folder of clients.
 
 use super::{English, concern};
-use crate::words::{ExportColumn, FolderWords, FoundClient, Gone};
+use crate::words::{ExportColumn, FolderWords, FoundClient, Gone, InTheWay};
 
 impl FolderWords for English {
     fn found_client(&self, of: &FoundClient<'_>) -> String {
@@ -90,6 +90,19 @@ impl FolderWords for English {
 
     fn export_column(&self, of: ExportColumn) -> String {
         column(of)
+    }
+
+    fn export_in_the_way(&self, path: &str, what: InTheWay) -> String {
+        let why = match what {
+            InTheWay::File => {
+                "is there already. Name another table, or type --replace behind the command to have it replaced"
+            }
+            InTheWay::ReadOnly => {
+                "is marked as read-only. Name another table, or take the mark away"
+            }
+            InTheWay::NoFile => "is a folder, a pipe or a device. Name another table",
+        };
+        format!("No table is written: {path} {why}.")
     }
 
     fn exported(&self, path: &str, rows: u64, files: u64, shut: u64, bad: u64) -> String {

@@ -62,7 +62,18 @@ impl KeepingWords for English {
                 "Not looked into: nobody can tell whose the earlier contents in {path} are. They may be under \
                  a passphrase of this client; take them away by hand if they are."
             ),
+            Remains::Copied => format!(
+                "Stays, as it holds another client, with another name and year of birth, though under the \
+                 identity of this one, as a copy does: {path}"
+            ),
         }
+    }
+
+    fn copied(&self, one: &str, other: &str) -> String {
+        format!(
+            "{one} and {other} have one identity and hold different clients, as a copy that was edited does. \
+             Write another id into one of them, so that what is kept of the one is never taken for the other’s."
+        )
     }
 
     fn none_found(&self, folder: &str) -> String {
@@ -107,6 +118,18 @@ pub(super) fn not_saved(path: &str, why: &NotSaved, left: Option<&LeftBehind>) -
     let why = match why {
         NotSaved::System(detail) => detail,
         NotSaved::ReadsOtherwise => "what was written does not read back",
+        NotSaved::NoFile => {
+            return format!(
+                "Not saved: {path} is a folder or a device by now, not a file. {changed}; save under another \
+                 name, or take away what stands there."
+            );
+        }
+        NotSaved::LeadsNowhere => {
+            return format!(
+                "Not saved: {path} is a link to a file that is not there. {changed}; save under another name, \
+                 or mend the link."
+            );
+        }
         NotSaved::NotKept(detail) => {
             return format!(
                 "Not saved: what {path} holds now could not be kept as an earlier content ({detail}). \
@@ -139,6 +162,11 @@ pub(super) fn keeping(of: &Keeping) -> String {
             "{path} is open in another window. It can be looked at here; to work on it, close it there, or \
              save a copy under another name."
         ),
+        Keeping::HeldElsewhere { path } => {
+            format!(
+                "Nothing has changed: {path} is open in another window. Close it there, then try again."
+            )
+        }
         Keeping::IsKept { path } => format!(
             "{path} is an earlier content of another session file. It can be looked at, but not saved \
              over; to work on it, save a copy under another name."

@@ -558,8 +558,8 @@ impl Words for English {
 
     fn not_a_folder(&self, path: &str) -> String {
         format!(
-            "Nothing could be written into {path}: it is a file, and a folder is needed. Name another one \
-             with --out; it is made where there is none."
+            "Nothing could be written into {path}: it is a file, and a folder is needed. Name another one; \
+             it is made where there is none."
         )
     }
 

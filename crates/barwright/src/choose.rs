@@ -9,7 +9,7 @@ use fit_doc::Date;
 use fit_file::Disk;
 use fit_file::stock::of_shop;
 use fit_math::body::Survey;
-use fit_view::choose::{self, Ask, Progress};
+use fit_view::choose::{self, Ask, Progress, without_what_waits};
 use fit_view::weigh::of_day;
 use std::io::{self, Write};
 use std::path::Path;
@@ -51,7 +51,11 @@ pub(crate) fn choose(
         Ok(visit) => visit,
         Err(message) => return say::messages(&[message], words, err).map(|()| Exit::CouldNot),
     };
-    let found = Ask::new(&opened.session, visit, &weighed, &shop.stock)
+    // what waits until somebody was seen is not looked for
+    let session = without_what_waits(&opened.session, visit);
+    let looked_for = opened.session.index_of(visit).and_then(|at| session.visits.get(at));
+    let visit_left = looked_for.map_or(visit, AsRef::as_ref);
+    let found = Ask::new(&session, visit_left, &weighed, &shop.stock)
         .and_then(|ask| Ok((ask.search(&Progress::default())?, ask)));
     let (outcome, ask) = match found {
         Ok((Some(outcome), ask)) => (outcome, ask),
@@ -62,7 +66,7 @@ pub(crate) fn choose(
             return Ok(Exit::CouldNot);
         }
     };
-    let told = ask.advise(&opened.session, visit, &survey, &outcome, form.best, words);
+    let told = ask.advise(&session, visit_left, &survey, &outcome, form.best, words);
     let advice = match told {
         Ok(advice) => advice,
         Err(messages) => return say::messages(&messages, words, err).map(|()| Exit::CouldNot),

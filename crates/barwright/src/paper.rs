@@ -13,6 +13,7 @@ use fit_view::words::Words;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 pub(crate) fn paper(
     file: &Path,
@@ -66,9 +67,13 @@ pub(crate) fn sheet(
     words: &dyn Words,
 ) -> Result<PathBuf, Vec<String>> {
     let survey = Survey::shipped().map_err(|error| vec![words.fault(&error.to_string())])?;
-    let weighed = weigh_visit(session, visit, &survey).map_err(|messages| {
+    let mut weighed = weigh_visit(session, visit, &survey).map_err(|messages| {
         messages.iter().map(|message| words.message(message)).collect::<Vec<_>>()
     })?;
+    // near a limit slopes tell nothing of what is too small to tell
+    if weighed.is_near_a_limit() {
+        weighed.drawn = Some(Arc::new(weighed.sample()));
+    }
     written(&weighed, (session, visit), folder, words).map_err(|reason| vec![reason])
 }
 

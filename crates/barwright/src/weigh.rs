@@ -3,9 +3,11 @@
 use crate::exit::Exit;
 use crate::say;
 use crate::unlock::Unlock;
+use fit_doc::concern::stopped_by;
 use fit_doc::{Date, HandPlace, Message, Session};
 use fit_file::{Finding, Opened};
 use fit_math::body::Survey;
+use fit_view::choose::Reason;
 use fit_view::weigh::{Weighed, json, of_day, weigh as weigh_bench};
 use fit_view::words::Words;
 use fit_view::{detail, table};
@@ -65,9 +67,13 @@ fn sent_on(
     words: &dyn Words,
     out: &mut dyn Write,
 ) -> io::Result<()> {
-    let flags = of_day(session, visit).map_or(&[][..], |visit| &visit.interview.red_flags);
+    let Ok(visit) = of_day(session, visit) else { return Ok(()) };
+    let flags = &visit.interview.red_flags;
     for to in flags {
         writeln!(out, "{}", words.send_on(*to))?;
+    }
+    if stopped_by(visit).is_some() {
+        writeln!(out, "{}", words.reason(&Reason::AllWaits))?;
     }
     if flags.is_empty() { Ok(()) } else { writeln!(out) }
 }

@@ -7,10 +7,11 @@
 use crate::picture::{Hands, SideChoice, plain_view, say_hidden_lines};
 use crate::scene::Theme;
 use crate::side::{Hold, SideView};
-use crate::table::{Axis, Change, Question, told};
+use crate::table::{Axis, Question, Telling, told};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::Words;
-use fit_doc::HandPlace;
+use fit_doc::concern::stopped_by;
+use fit_doc::{HandPlace, SendOn, Visit};
 
 /// Something that is said to the client.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -41,19 +42,26 @@ pub enum Plain {
     },
     /// Ride it.
     RideIt,
+    /// Where the client is sent first, where he told what stops the fit.
+    SentOn(SendOn),
+    /// Nothing is shown or tried until then.
+    Waits,
+}
+
+/// What is said where the client told what stops the fit: where he is sent, and that the rest waits. Nothing
+/// else is shown then.
+pub fn stop(visit: &Visit) -> Option<[Plain; 2]> {
+    stopped_by(visit).map(|to| [Plain::SentOn(to), Plain::Waits])
 }
 
 /// What is said of a cockpit, three sentences at most.
 pub fn plain(weighed: &Weighed, of: &WeighedCockpit, place: HandPlace) -> Vec<Plain> {
     let came = weighed.as_it_came();
     // what the table brackets is not told here
-    let by = |question| {
-        let cell = told(question, of, came, weighed);
-        match cell.change {
-            Change::By(by) if cell.doubt.is_none_or(|doubt| doubt.tells) => Some(by),
-            Change::By(_) | Change::Same => Some(0),
-            Change::None => None,
-        }
+    let by = |question| match told(question, of, came, weighed).telling() {
+        Telling::By(by, _) => Some(by),
+        Telling::TooSmall | Telling::Same => Some(0),
+        Telling::None => None,
     };
     let first = if of.as_it_came {
         Some(Plain::AsItCame)

@@ -306,9 +306,11 @@ fn where_a_flag_sends_is_said_in_every_place_until_it_is_taken_away() {
         assert!(stop.bottom() <= others_from && stop.top() > 0.0, "{stop:?}");
     }
     window.key(Modifiers::NONE, Key::F11);
+    // before the client it is said that he is sent, and not what he told
     for of in SendOn::RED_FLAGS {
         assert!(window.texts(English.send_on(of)).is_empty(), "not before the client");
     }
+    assert!(!window.texts("please see a doctor today").is_empty());
 }
 
 /// What must be said with a complaint, and who else is asked, lies open; the steps are unfolded.

@@ -127,7 +127,7 @@ fn a_neck_whose_answer_begins_with_the_saddle() {
     let mut window = new_client("Mira Halden", "1979", &WOMAN);
     tap(&mut window, "neck", "6");
     let shares = [("time on the hoods", HandPlace::Hoods, 60)];
-    asked(&mut window, SendOn::Dizziness, &shares);
+    asked(&mut window, SendOn::ArmPain, &shares);
     // bars wait, on the bench as well
     let waits = "The saddle first (neck): look at the cleats.";
     assert!(!window.texts(waits).is_empty());

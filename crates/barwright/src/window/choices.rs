@@ -25,7 +25,8 @@ pub(super) fn choices_ui(
     words: &dyn Words,
     commands: &mut Vec<Command>,
 ) {
-    heading(ui, words.caption(Caption::WhatToChoose));
+    let stops = desk.is_stopped();
+    heading(ui, words.caption(if stops { Caption::KeptForLater } else { Caption::WhatToChoose }));
     let room = ui.available_height() - BELOW;
     ScrollArea::vertical().id_salt("choices").max_height(room).auto_shrink([false, false]).show(
         ui,
@@ -35,9 +36,14 @@ pub(super) fn choices_ui(
             }
         },
     );
+    // what was decided before may be taken back, and nothing more
+    let may = |of: Elsewhere| !stops || visit.elsewhere == Some(of);
+    if !Elsewhere::ALL.into_iter().any(may) {
+        return;
+    }
     small_heading(ui, words.caption(Caption::ElsewhereHeading));
     row(ui, |ui| {
-        for of in Elsewhere::ALL {
+        for of in Elsewhere::ALL.into_iter().filter(|&of| may(of)) {
             let on = visit.elsewhere == Some(of);
             let text = words.elsewhere(of);
             if choice(ui, on, text, text).clicked() {
@@ -157,7 +163,8 @@ fn buttons_ui(
             }
         }
     }
-    if vetoed {
+    // where the fit stops nothing is offered to be chosen; a choice may be taken back
+    if vetoed || desk.is_stopped() && !chosen {
         return;
     }
     let caption = match (chosen, came) {

@@ -116,6 +116,11 @@ fn found_ui(
     if let Some(quick) = found.quick {
         ui.label(strong(words.quick(quick), 14.0));
     }
+    // what was found before the client told it is no answer any more
+    if desk.is_stopped() && !found.advice.stops() {
+        note(ui, &words.reason(&Reason::AllWaits));
+        return;
+    }
     if desk.sought_before_a_change() {
         note(ui, words.caption(Caption::ChangedSince));
     }

@@ -13,7 +13,7 @@ use egui::{
 use fit_desk::{Command, Desk, ForClient, Revision};
 use fit_doc::HandPlace;
 use fit_view::act::Act;
-use fit_view::client_view::{plain, plain_side};
+use fit_view::client_view::{Plain, plain, plain_side, stop};
 use fit_view::scene::{Ink, LayerName, Scene, Series, Theme};
 use fit_view::side::{close_window, cockpits_scene, rider_scene};
 use fit_view::words::{Caption, Words};
@@ -25,6 +25,8 @@ const SCALES: (f32, f32) = (0.8, 2.0);
 /// Sizes of the names over the drawings, and of the sentences under them, points.
 const NAME: f32 = 24.0;
 const SENTENCE: f32 = 27.0;
+/// The same of where the client is sent, where the fit stops.
+const STOP: f32 = 40.0;
 /// Share of the width that the whole rider takes.
 const RIDER: f32 = 0.56;
 /// Air about everything, points.
@@ -157,6 +159,10 @@ impl ClientView {
     fn show(&mut self, ui: &mut Ui, desk: &Desk, words: &dyn Words, commands: &mut Vec<Command>) {
         let whole = ui.max_rect().shrink(AIR);
         let scale = (ui.max_rect().height() / USUAL_HEIGHT).clamp(SCALES.0, SCALES.1);
+        if let Some(said) = desk.visit().and_then(stop) {
+            stop_ui(ui, whole, &said, scale, words, commands);
+            return;
+        }
         let cockpits = &desk.weighed().cockpits;
         let index = cockpits.iter().position(|of| of.id == desk.look().selected);
         let Some((index, of)) = index.and_then(|index| Some((index, cockpits.get(index)?))) else {
@@ -226,6 +232,37 @@ impl ClientView {
             kept.rider.paint(painter, rects[0]);
             kept.close.paint(painter, rects[1]);
         }
+    }
+}
+
+/// Where the client is sent, first and large: no cockpit is shown beside it.
+fn stop_ui(
+    ui: &mut Ui,
+    whole: Rect,
+    said: &[Plain],
+    scale: f32,
+    words: &dyn Words,
+    commands: &mut Vec<Command>,
+) {
+    let texts = Rect::from_min_max(
+        pos2(whole.left(), whole.top() + 0.25 * whole.height()),
+        pos2(whole.right(), whole.bottom() - TARGET),
+    );
+    ui.scope_builder(UiBuilder::new().id_salt("sentences").max_rect(texts), |ui| {
+        ui.spacing_mut().item_spacing.y = 0.5 * STOP * scale;
+        for (sentence, size) in said.iter().zip([STOP, SENTENCE]) {
+            let text = strong(words.plain(*sentence), size * scale).color(ink(ui, Ink::Text));
+            ui.add(Label::new(text).wrap());
+        }
+    });
+    let below = Rect::from_min_max(pos2(whole.left(), whole.bottom() - TARGET), whole.max);
+    let layout = Layout::right_to_left(Align::Max);
+    let back = ui
+        .scope_builder(UiBuilder::new().id_salt("back").max_rect(below).layout(layout), |ui| {
+            secondary(ui, words.caption(Caption::Back)).clicked()
+        });
+    if back.inner || ui.input(|input| input.key_pressed(Key::Escape)) {
+        commands.push(Command::ForClient(ForClient::Not));
     }
 }
 

@@ -4,19 +4,22 @@
 use super::built::built_ui;
 use super::choices::choices_ui;
 use super::drawing::hands_ui;
-use super::theme::quiet;
+use super::theme::{quiet, strong};
 use super::three::Three;
 use super::widgets::{columns, row};
 use super::work::work_ui;
 use eframe::egui;
 use egui::{ScrollArea, Ui};
 use fit_desk::{Command, Desk};
+use fit_view::choose::Reason;
 use fit_view::words::{Caption, Words};
 
 /// The pictures' share of the height.
 const PICTURES: f32 = 0.42;
 /// Shares of the width: what to choose from, what it takes.
 const SHARES: [f32; 2] = [0.5, 0.5];
+/// That all waits, points.
+const WAITS: f32 = 18.0;
 /// Between pictures and cards, points.
 const GAP: f32 = 8.0;
 
@@ -33,10 +36,19 @@ pub(super) fn decide_ui(
     // the one that is spoken of
     let proposed = desk.look().selected.as_str();
     let chosen = visit.chosen.as_deref() == Some(proposed);
+    let stops = desk.is_stopped();
+    if stops {
+        ui.label(strong(words.reason(&Reason::AllWaits), WAITS));
+    }
+    let third = match (chosen, stops) {
+        (true, _) => Caption::ChosenHere,
+        (false, true) => Caption::LookedAtHere,
+        (false, false) => Caption::ProposedHere,
+    };
     let shown = [
         (Caption::CameLabel, 0),
         (Caption::OnTheBikeNow, at(&visit.on_the_bike().id)),
-        (if chosen { Caption::ChosenHere } else { Caption::ProposedHere }, at(proposed)),
+        (third, at(proposed)),
     ];
     // what is chosen from keeps its height beside the pictures and what they are shown with
     let (top, pictures) = (ui.cursor().top(), ui.available_height() * PICTURES);

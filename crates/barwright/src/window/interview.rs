@@ -43,6 +43,9 @@ pub(super) fn red_flags_ui(
     });
 }
 
+/// Size of where a client is sent who told what stops the fit, points.
+const STOPS: f32 = 18.0;
+
 /// Where the client is sent, as long as that stands, over all that is asked of him and in every place
 /// where a cockpit is worked at or chosen; what stops the fit first and stronger.
 pub(super) fn sent_on_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
@@ -50,7 +53,7 @@ pub(super) fn sent_on_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
     let flags = &visit.interview.red_flags;
     let (stops, others): (Vec<SendOn>, Vec<SendOn>) = flags.iter().partition(|of| of.stops());
     for of in stops {
-        ui.label(strong(words.send_on(of), 14.0).color(ink(ui, Ink::Refuse)));
+        ui.label(strong(words.send_on(of), STOPS).color(ink(ui, Ink::Refuse)));
     }
     if !others.is_empty() {
         let said: Vec<&str> = others.into_iter().map(|of| words.send_on(of)).collect();

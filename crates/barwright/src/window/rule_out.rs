@@ -8,7 +8,7 @@ use super::widgets::{card, choice, in_sight, named, note, small_heading};
 use eframe::egui;
 use egui::{CollapsingHeader, Color32, Id, Label, Role, TextStyle, Ui, vec2};
 use fit_desk::{Command, Desk};
-use fit_doc::concern::{Held, changed_to_what, held_back, saddle_changed, stopped_by};
+use fit_doc::concern::{Held, changed_to_what, held_back, saddle_changed, stopped_by, waits_for};
 use fit_doc::{Complaint, Concern, Edit, Looked, RuleOut, Visit};
 use fit_view::choose::Reason;
 use fit_view::words::{Caption, Words};
@@ -138,6 +138,10 @@ pub(super) fn advice_ui(
     let shown = CollapsingHeader::new(then).id_salt("then").show(ui, |ui| {
         if stopped_by(visit).is_some() {
             ui.label(words.reason(&Reason::AllWaits));
+            return;
+        }
+        if let Some(to) = waits_for(visit, about) {
+            ui.label(words.send_on(to));
             return;
         }
         for (at, attempt) in about.attempts(complaint.place).into_iter().enumerate() {

@@ -14,7 +14,7 @@ use fit_file::{
     By, Disk, Earlier, FileError, FileKey, Instead, LeftOver, Opened, Over, Passphrase,
 };
 use fit_folder::Look;
-use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick};
+use fit_view::choose::{Ask, IDEAS, NoSearch, Progress, Quick, without_what_waits};
 use fit_view::weigh::{Weighed, weigh_visit};
 use fit_view::words::Words;
 use std::path::{Path, PathBuf};
@@ -358,9 +358,12 @@ fn searched(
 ) -> Searched {
     let cannot_be = |why: NoSearch| Searched::CannotBe(Why::NoSearch(why));
     let messages = |all| Searched::CannotBe(Why::Messages(all));
-    let Some(visit) = session.visits.get(*visit) else {
+    let Some(told) = session.visits.get(*visit) else {
         return messages(vec![Message::NoVisit]);
     };
+    // what waits until somebody was seen is not looked for
+    let session = &*without_what_waits(session, told);
+    let visit = session.visits.get(*visit).unwrap_or(told);
     let weighed = match weigh_visit(session, visit, &setup.survey) {
         Ok(weighed) => weighed,
         Err(all) => return messages(all),

@@ -67,6 +67,8 @@ pub(super) fn setup_ui(
         // what takes a decision back does not lead on
         let pressed = if chosen {
             secondary(ui, words.caption(Caption::Unchoose)).clicked()
+        } else if desk.is_stopped() {
+            false
         } else {
             primary(ui, words.caption(Caption::Choose)).clicked()
         };

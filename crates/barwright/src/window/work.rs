@@ -24,10 +24,17 @@ pub(super) fn work_ui(
     commands: &mut Vec<Command>,
 ) {
     let Some(to) = visit.cockpit(proposed) else { return };
+    // where the fit stops nothing is to be done: what was chosen before stands as what is kept
+    let stops = desk.is_stopped();
+    if stops && visit.chosen.as_deref() != Some(proposed) {
+        return;
+    }
     let came = &visit.as_it_came;
     let work = Work::between(came, to);
-    heading(ui, &words.of_it(&to.label, words.caption(Caption::WhatIsDone)));
-    if let Some(why) = waits(visit, words) {
+    let what = if stops { Caption::WhatWasNoted } else { Caption::WhatIsDone };
+    heading(ui, &words.of_it(&to.label, words.caption(what)));
+    // that all waits stands over the page
+    if let Some(why) = waits(visit, words).filter(|_| !stops) {
         note(ui, &why);
     }
     if work.is_none() {
@@ -40,7 +47,7 @@ pub(super) fn work_ui(
         let total = words.work_takes(&work, visit.hour);
         ui.add_space(4.0);
         ui.strong(words.of_it(words.caption(Caption::InAll), &total));
-        if let Some(first) = words.ride_first(desk.ridden(to)) {
+        if let Some(first) = words.ride_first(desk.ridden(to)).filter(|_| !stops) {
             note(ui, &first);
         }
         small_heading(ui, words.caption(Caption::StaysAsItIs));

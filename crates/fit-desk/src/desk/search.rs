@@ -3,6 +3,7 @@
 
 use super::{Desk, Setup};
 use crate::command::{Effect, Revision};
+use fit_doc::concern::stopped_by;
 use fit_doc::edit::free_id;
 use fit_doc::{Cockpit, Edit, Message, Stock, Wanted};
 use fit_view::choose::{Advice, NoSearch, Quick, TradeOff};
@@ -72,6 +73,11 @@ pub enum Searched {
 }
 
 impl Desk {
+    /// Whether the client told what stops the fit, so that nothing is advised.
+    pub fn is_stopped(&self) -> bool {
+        self.visit().is_some_and(|visit| stopped_by(visit).is_some())
+    }
+
     /// What came of looking through the shop.
     pub fn sought(&self) -> &Sought {
         &self.sought

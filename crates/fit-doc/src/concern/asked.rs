@@ -45,6 +45,19 @@ pub fn not_looked_at(visit: &Visit) -> Vec<(Concern, Vec<RuleOut>)> {
     all
 }
 
+impl SendOn {
+    /// Whether what it is about waits until the client was there, as what is said of it says; all else goes on.
+    pub const fn holds(self) -> bool {
+        matches!(self, Self::NumbForDays | Self::Dizziness)
+    }
+}
+
+/// Where the client is sent before anything is changed for a concern, where he told that of it.
+pub fn waits_for(visit: &Visit, about: Concern) -> Option<SendOn> {
+    let told = visit.interview.red_flags.iter().copied().filter(|of| of.holds());
+    told.into_iter().find(|of| about.advice().send_on.contains(of))
+}
+
 /// Where the client is sent before anything at the bike is tried, where he told what stops the fit.
 pub fn stopped_by(visit: &Visit) -> Option<SendOn> {
     visit.interview.red_flags.iter().copied().find(|of| of.stops())

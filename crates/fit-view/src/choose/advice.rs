@@ -13,6 +13,7 @@ use super::rules::{Common, FELT_MM, hands_higher, row_of, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use super::shallower::{GivenUp, ToOrder, is_free_raise, would_order};
+use super::stops::{lifts_head, nothing_left};
 use super::tipped::tipped_out;
 use super::worst::worse_first;
 use crate::frame_question::{FrameQuestion, frame_questions};
@@ -117,6 +118,8 @@ pub struct Advice {
     pub no_more: usize,
     /// How many tip the hand too far where it lies much.
     pub tipped: usize,
+    /// How many would lift the head further for a client who gets dizzy by that.
+    pub lifted: usize,
     /// How many put the hands where they were on a trial that did no good.
     pub ridden_alike: usize,
     /// What is not asked any more, since nothing in the shop does it.
@@ -142,6 +145,7 @@ pub(super) struct Worth<'a> {
     too_small: usize,
     no_more: usize,
     tipped: usize,
+    pub(super) lifted: usize,
 }
 
 impl Advice {
@@ -183,7 +187,7 @@ impl Ask {
         most: usize,
         words: &dyn Words,
     ) -> Result<Advice, Vec<Message>> {
-        if stopped_by(visit).is_some() {
+        if stopped_by(visit).is_some() || nothing_left(visit) {
             return self.stopped((session, visit), survey, outcome);
         }
         let held = held_back(visit);
@@ -222,7 +226,7 @@ impl Ask {
             answers.iter().any(|of| of.cockpit.as_ref().is_some_and(|of| of.is_set_up_as(to)))
         };
         let found = found.filter(|(_, to)| !twice(&to.parts) && !is_put_back(&to.parts)).collect();
-        let Worth { found, too_small, no_more, tipped } = self.worth_telling(common, found);
+        let Worth { found, too_small, no_more, tipped, lifted } = self.worth_telling(common, found);
         answers.append(&mut self.differing(common, found, most, &near));
         take_back(&mut answers);
         let nothing = answers.is_empty();
@@ -272,6 +276,7 @@ impl Ask {
             too_small,
             no_more,
             tipped,
+            lifted,
             ridden_alike,
             given_up: self.given_up(),
             alone,
@@ -387,7 +392,7 @@ impl Ask {
         found: Vec<(Job, &'a WeighedCockpit)>,
     ) -> Worth<'a> {
         let mut beaten = Beaten { common, found: Vec::new(), no_more: 0 };
-        let (mut too_small, mut tipped) = (0, 0);
+        let (mut too_small, mut tipped, mut lifted) = (0, 0, 0);
         // what is told with too small a change stands behind what tells
         let mut behind = Vec::new();
         for (job, to) in found {
@@ -399,6 +404,8 @@ impl Ask {
             let matches = self.new_bar && reasons.iter().any(held);
             if tipped_out(common, to, job).is_some() {
                 tipped += 1;
+            } else if lifts_head(common, to) {
+                lifted += 1;
             } else if matches {
                 // none of several that match is beaten: which of them is wanted the client says
                 beaten.found.push(Found { job, to, work, reasons });
@@ -415,7 +422,7 @@ impl Ask {
             beaten.take(of);
         }
         let Beaten { found, no_more, .. } = beaten;
-        Worth { found, too_small, no_more, tipped }
+        Worth { found, too_small, no_more, tipped, lifted }
     }
 
     /// Whether something speaks for an answer by what is asked. A bar that has the drops less deep under hoods
@@ -484,6 +491,7 @@ impl Ask {
             too_small: 0,
             no_more: 0,
             tipped: 0,
+            lifted: 0,
             ridden_alike: 0,
             given_up: self.given_up(),
             alone: Vec::new(),

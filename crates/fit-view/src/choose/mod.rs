@@ -54,5 +54,6 @@ pub use reason::{Bears, Reason, Source};
 pub use rungs::NotOffered;
 pub use search::{Ask, Balance, Counted, NoSearch, Outcome, Progress, Sought};
 pub use shallower::{GivenUp, LeftNothing};
+pub use stops::without_what_waits;
 pub use text::{left_out, text};
 pub(crate) use tipped::tips_at_most_deg;

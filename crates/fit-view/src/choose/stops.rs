@@ -1,12 +1,17 @@
 //! Where the client told what stops the fit nothing is advised: where he is sent is said, and that the rest
-//! waits.
+//! waits. Where he told what one complaint waits for, nothing is looked for that is only for that.
 
 use super::advice::{Advice, Answer, Step, base_of, weighed_surely};
 use super::reason::Reason;
+use super::rules::Common;
 use super::search::{Ask, Outcome};
+use crate::table::{Change, Question, told};
+use crate::weigh::WeighedCockpit;
+use fit_doc::concern::waits_for;
 use fit_doc::work::Work;
-use fit_doc::{Message, SendOn, Session, Visit};
+use fit_doc::{Aim, Complaint, Concern, HandPlace, Message, SendOn, Session, Visit, Wanted};
 use fit_math::body::Survey;
+use std::borrow::Cow;
 use std::sync::Arc;
 
 impl Ask {
@@ -39,6 +44,52 @@ impl Ask {
     }
 }
 
+/// The session as answers are looked for in it: without what of that visit waits until somebody was seen.
+pub fn without_what_waits<'a>(session: &'a Session, visit: &Visit) -> Cow<'a, Session> {
+    let flags = &visit.interview.red_flags;
+    let Some(at) = session.index_of(visit).filter(|_| flags.iter().any(|of| of.holds())) else {
+        return Cow::Borrowed(session);
+    };
+    let dizzy = flags.contains(&SendOn::Dizziness);
+    let waits = |about: Concern| waits_for(visit, about).is_some();
+    let mut session = session.clone();
+    let Some(left) = session.visits.get_mut(at).map(Arc::make_mut) else {
+        return Cow::Owned(session);
+    };
+    let (waiting, rest): (Vec<Complaint>, Vec<Complaint>) =
+        left.complaints.drain(..).partition(|of| waits(of.about));
+    let follows = |from: &[Complaint], of: &Wanted| {
+        let mut aims = from.iter().flat_map(Complaint::aims);
+        aims.any(|aim| (aim.aim, aim.place) == (of.aim, of.place))
+    };
+    left.wanted.retain(|of| {
+        let of_neck = dizzy && of.aim == Aim::EaseNeck;
+        !of_neck && (follows(&rest, of) || !follows(&waiting, of))
+    });
+    left.complaints = rest;
+    // a trial that did something for what waits speaks for nothing now
+    for ride in &mut left.rides {
+        ride.scores.retain(|of| !waits(of.about));
+    }
+    Cow::Owned(session)
+}
+
+/// Whether all that brought the client waits until somebody was seen.
+pub(super) fn nothing_left(visit: &Visit) -> bool {
+    let held = visit.interview.red_flags.iter().any(|of| of.holds());
+    held && visit.wanted.is_empty() && visit.complaints.is_empty()
+}
+
+/// Whether a cockpit lifts the head further of a client who gets dizzy by that.
+pub(super) fn lifts_head(of: Common<'_>, to: &WeighedCockpit) -> bool {
+    let further = |place| {
+        let change = told(Question::Neck(place), to, Some(of.base), of.weighed).change;
+        matches!(change, Change::By(by) if by > 0)
+    };
+    of.visit.interview.red_flags.contains(&SendOn::Dizziness)
+        && [HandPlace::Hoods, HandPlace::Drops].into_iter().any(further)
+}
+
 impl Advice {
     /// Whether the fit stops, so that nothing is advised.
     pub fn stops(&self) -> bool {
@@ -54,7 +105,8 @@ mod tests {
     use crate::testing::session;
     use crate::words::English;
     use fit_doc::concern::{held_back, not_looked_at};
-    use fit_doc::{Aim, Complaint, Concern, HandPlace, Looked, RuleOut, RuledOut, Wanted, Where};
+    use fit_doc::work::Job;
+    use fit_doc::{Cockpit, Looked, RuleOut, RuledOut, Where};
 
     /// What is told a client with a neck on an unsteady bike who told this, and whether two aims are held
     /// against each other.
@@ -97,6 +149,70 @@ mod tests {
         let left = |of: &Reason| matches!(of, Reason::NotLookedAt { about: Concern::Unsteady, .. });
         let at = advice.said.iter().position(left).unwrap();
         assert!(advice.said[at].comes_before());
+    }
+
+    /// What is looked for where the client came for these and told that.
+    fn looked_for(abouts: &[Concern], wanted: &[Wanted], flag: SendOn) -> Advice {
+        let mut session = session(Vec::new());
+        let left = Arc::make_mut(&mut session.visits[0]);
+        left.complaints = abouts.iter().map(|of| Complaint::about(*of, Where::Both)).collect();
+        left.wanted = wanted.to_vec();
+        left.interview.red_flags = vec![flag];
+        let session = without_what_waits(&session, session.latest_visit().unwrap()).into_owned();
+        advised(&session, &Survey::shipped().unwrap()).1
+    }
+
+    /// What was to wait until somebody was seen is not looked for; alone it leaves nothing to be told.
+    #[test]
+    fn nothing_is_told_for_what_waits_until_somebody_was_seen() {
+        let neck = Wanted::new(Aim::EaseNeck).at(HandPlace::Drops);
+        for (about, flag, wanted) in [
+            (Concern::Hands, SendOn::NumbForDays, None),
+            (Concern::Neck, SendOn::Dizziness, None),
+            (Concern::Neck, SendOn::Dizziness, Some(neck)),
+        ] {
+            let wanted = wanted.as_slice();
+            let advice = looked_for(&[about], wanted, flag);
+            let steps: Vec<Step> = advice.answers.iter().map(|of| of.step).collect();
+            assert_eq!(steps, [Step::AsItIs], "{about:?}");
+            assert_eq!(advice.said, [Reason::SendOn(flag), Reason::AllWaits]);
+            // of another flag the complaint is still looked after
+            let other = looked_for(&[about], wanted, SendOn::SaddleNumbness);
+            assert!(!other.stops() && other.answers.len() > 1, "{about:?}");
+            // what is asked for by something else stands
+            let both = looked_for(&[about, Concern::BrakesFromDrops], &[], flag);
+            assert!(both.answers.iter().any(Answer::is_something_to_do) && !both.stops());
+            assert!(both.said.contains(&Reason::SendOn(flag)), "{:?}", both.said);
+            let of_it = |of: &Reason| match of {
+                Reason::TriedForHands => about == Concern::Hands,
+                Reason::Better { question, .. } => matches!(question, Question::Neck(_)),
+                _ => false,
+            };
+            let mut reasons = both.answers.iter().flat_map(|of| &of.reasons);
+            assert!(!reasons.any(of_it) && !both.answers.iter().any(|of| of.step == Step::Saddle));
+        }
+    }
+
+    /// Who gets dizzy by it is told nothing that lifts the head further, whatever it is for.
+    #[test]
+    fn no_answer_lifts_the_head_of_who_gets_dizzy_by_it() {
+        let lifted = |flag, by_mm: f64| {
+            let of = crate::testing::deep();
+            let moved = Cockpit { spacers_mm: of.spacers_mm + by_mm, ..of };
+            let mut session = session(vec![moved.with_name("moved", "moved")]);
+            let visit = Arc::make_mut(&mut session.visits[0]);
+            visit.wanted = vec![Wanted::new(Aim::Further).at(HandPlace::Hoods)];
+            visit.interview.red_flags = vec![flag];
+            let survey = Survey::shipped().unwrap();
+            let (ask, _) = advised(&session, &survey);
+            let visit = session.latest_visit().unwrap();
+            let weighed = weighed_surely(&session, visit, &survey).unwrap();
+            let common = ask.common(&weighed, visit, base_of(&weighed).unwrap(), &[]);
+            let to = weighed.cockpits.iter().find(|of| of.id == "moved").unwrap();
+            ask.worth_telling(common, vec![(Job::Spacers, to)]).lifted
+        };
+        assert_eq!([-15.0, 15.0].map(|by_mm| lifted(SendOn::Dizziness, by_mm)), [1, 0]);
+        assert_eq!(lifted(SendOn::SaddleNumbness, -15.0), 0);
     }
 
     fn visit(abouts: &[Concern]) -> Visit {

@@ -104,6 +104,7 @@ pub fn left_out(advice: &Advice, words: &dyn Words) -> Vec<String> {
     all.extend(of.left_out.iter().map(|(&why, &count)| words.left_out(why, count)));
     all.extend(of.not_offered.iter().map(|(&why, &count)| words.not_offered(why, count)));
     all.extend((advice.tipped > 0).then(|| words.tipped_answers(advice.tipped)));
+    all.extend((advice.lifted > 0).then(|| words.head_lifted_answers(advice.lifted)));
     all.extend((advice.too_small > 0).then(|| words.too_small_answers(advice.too_small)));
     all.extend((advice.no_more > 0).then(|| words.no_more_answers(advice.no_more)));
     let alike = advice.ridden_alike;

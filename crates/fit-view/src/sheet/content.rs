@@ -3,15 +3,19 @@
 //! Every number is a cell of the differences table ([`Question`]), so that sheet, table and output
 //! never tell three different things.
 
-use crate::table::{Answer, Axis, Cell, CellText, Change, Question, SAME_DEG, SAME_MM, table};
+use crate::choose::Reason;
+use crate::table::{
+    Answer, Axis, Cell, CellText, Change, Question, SAME_DEG, SAME_MM, Telling, table, told,
+};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::{Decision, Setting, SheetText, Words};
+use fit_doc::concern::stopped_by;
 use fit_doc::{Cockpit, Complaint, Concern, HandPlace, Ridden, RideScore, Session, Visit};
 use std::collections::BTreeSet;
 
 /// Rows of what changes, in the order of a conversation; each is something that a client feels
 /// or sees.
-const QUESTIONS: [Question; 8] = [
+pub(super) const QUESTIONS: [Question; 8] = [
     Question::Trunk(HandPlace::Hoods),
     Question::Trunk(HandPlace::Drops),
     Question::Neck(HandPlace::Hoods),
@@ -64,6 +68,8 @@ pub(super) struct Content {
     pub(super) client: String,
     /// Bike and day.
     pub(super) under_client: String,
+    /// Where the client is sent and that all else waits, where he told what stops the fit: before all else.
+    pub(super) stop: Option<[String; 2]>,
     /// What was decided: the cockpit's name, and what is said of it.
     pub(super) decided: (String, Decision),
     /// That the bike is drawn otherwise than it was read, where it is.
@@ -80,8 +86,8 @@ pub(super) struct Content {
     pub(super) moved: Vec<String>,
     /// What changes.
     pub(super) changes: Grid,
-    /// What "same" means, where it stands there.
-    pub(super) same: Option<String>,
+    /// What "same" and ± mean, where they stand there.
+    pub(super) notes: Vec<String>,
     /// How it is set.
     pub(super) settings: Grid,
     /// Heading over what to do.
@@ -110,47 +116,70 @@ pub(super) fn content(
         asked.push(say(SheetText::NothingSaid));
     }
     let both = came.zip(now);
-    let settings = if now.is_some() { SheetText::Settings } else { SheetText::SettingsKept };
+    let stop = stopped_by(visit);
+    let settings = match (now, stop) {
+        (None, _) => SheetText::SettingsKept,
+        (Some(_), None) => SheetText::Settings,
+        (Some(_), Some(_)) => SheetText::NotedSettings,
+    };
     // what slipped since the visit before is nothing to go back to
     let slipped_from = session.slipped_from(visit);
     let back = Back::of(slipped_from, now);
-    let numbers = if now.is_some() { SheetText::Changes } else { SheetText::Numbers };
+    let numbers = match (now, stop) {
+        (None, _) => SheetText::Numbers,
+        (Some(_), None) => SheetText::Changes,
+        (Some(_), Some(_)) => SheetText::NotedChanges,
+    };
     // where the client is sent stands before what is done about the bike
     let mut advice = sent_on(session, visit, words);
-    let advised = words.cautions().iter().chain(words.sheet_advice());
-    advice.extend(advised.map(|&of| of.to_owned()));
-    let higher = both.is_some_and(|(came, now)| now.parts.more_spacers_than(&came.parts));
-    advice.extend(higher.then(|| say(SheetText::MoreSpacers)));
-    advice.extend(now.map(|_| say(back.said())));
+    advice.extend(words.cautions().iter().map(|&of| of.to_owned()));
+    if stop.is_none() {
+        advice.extend(words.sheet_advice().iter().map(|&of| of.to_owned()));
+        let higher = both.is_some_and(|(came, now)| now.parts.more_spacers_than(&came.parts));
+        advice.extend(higher.then(|| say(SheetText::MoreSpacers)));
+        advice.extend(now.map(|_| say(back.said())));
+    }
     let brakes = visit.complaints.iter().filter_map(|complaint| brake_row(complaint.about));
     let questions = QUESTIONS.into_iter().chain(brakes.collect::<BTreeSet<_>>());
-    let rows = changes(came, now, questions, words);
+    let now_head = |now: &WeighedCockpit| match (stop, now.chosen) {
+        (Some(_), _) => SheetText::Noted,
+        (None, true) => SheetText::Now,
+        (None, false) => SheetText::Proposed,
+    };
+    let rows = changes(weighed, now, questions, words);
     let is_same = |row: &Line| row.cells.last().is_some_and(|cell| cell == words.same());
     let same = rows.iter().any(is_same).then(|| words.same_means(SAME_DEG, SAME_MM));
+    // what is only kept for later is no sentence of its own
+    let hands = both.filter(|_| stop.is_none());
+    let moved = hands.map_or_else(Vec::new, |of| moved(weighed, of, words));
+    let told = moved.iter().chain(rows.iter().filter_map(|row| row.cells.last()));
+    let give_or_take = told.into_iter().any(|text| text.contains('±'));
+    let give_or_take = give_or_take.then(|| say(SheetText::GiveOrTake));
     let estimated = !table(weighed).not_measured.is_empty();
     Content {
         title: words.sheet_title(&weighed.client, weighed.visit),
         language: words.language(),
         client: weighed.client.clone(),
         under_client: words.sheet_under_client(&weighed.bike.name, weighed.visit),
+        stop: stop.map(|to| [words.send_on(to).to_owned(), words.reason(&Reason::AllWaits)]),
         decided: (label.to_owned(), decision(weighed, (session, visit), now)),
         not_as_read: None,
         asked: (say(SheetText::Asked), asked),
         wanted: (say(SheetText::Wanted), wanted),
         picture: say(SheetText::Picture),
         glossary: say(SheetText::Glossary),
-        moved: both.map_or_else(Vec::new, |(came, now)| moved(came, now, words)),
+        moved,
         changes: Grid {
             heading: say(numbers),
-            heads: heads(words, SheetText::AsItCame, now, now.is_some()),
+            heads: heads(words, SheetText::AsItCame, now.map(now_head), now.is_some()),
             rows,
         },
-        same,
+        notes: same.into_iter().chain(give_or_take).collect(),
         settings: Grid {
             heading: say(settings),
             heads: match back {
-                Back::Left(_) => heads(words, SheetText::AsLeft, now, false),
-                _ => heads(words, SheetText::AsItCame, now, false),
+                Back::Left(_) => heads(words, SheetText::AsLeft, now.map(now_head), false),
+                _ => heads(words, SheetText::AsItCame, now.map(now_head), false),
             },
             rows: match (back, came) {
                 (Back::Left(left), _) => set(left, now, words),
@@ -158,7 +187,7 @@ pub(super) fn content(
                 (_, None) => Vec::new(),
             },
         },
-        advice: (say(SheetText::Advice), advice),
+        advice: (say(if stop.is_some() { SheetText::Besides } else { SheetText::Advice }), advice),
         foot: estimated.then(|| say(SheetText::Estimated)),
     }
 }
@@ -230,7 +259,9 @@ impl<'a> Back<'a> {
 /// whoever has not been is told to go.
 fn sent_on(session: &Session, visit: &Visit, words: &dyn Words) -> Vec<String> {
     let now = &visit.interview.red_flags;
-    let mut all: Vec<String> = now.iter().map(|&of| words.send_on(of).to_owned()).collect();
+    // what stops the fit stands over the page
+    let besides = now.iter().filter(|of| Some(**of) != stopped_by(visit));
+    let mut all: Vec<String> = besides.map(|&of| words.send_on(of).to_owned()).collect();
     let Some(before) = session.before(visit) else { return all };
     let number = session.index_of(before).and_then(|at| session.number_that_day(at));
     let of = (before.date, number);
@@ -242,43 +273,35 @@ fn sent_on(session: &Session, visit: &Visit, words: &dyn Words) -> Vec<String> {
     all
 }
 
-fn heads(
-    words: &dyn Words,
-    first: SheetText,
-    now: Option<&WeighedCockpit>,
-    change: bool,
-) -> Vec<String> {
+fn heads(words: &dyn Words, first: SheetText, now: Option<SheetText>, change: bool) -> Vec<String> {
     let mut heads = vec![SheetText::What, first];
-    heads.extend(now.map(|now| if now.chosen { SheetText::Now } else { SheetText::Proposed }));
+    heads.extend(now);
     heads.extend(change.then_some(SheetText::Change));
     heads.into_iter().map(|text| words.sheet_text(text).to_owned()).collect()
 }
 
 /// Where the hands go, for each place that both cockpits have.
-fn moved(came: &WeighedCockpit, now: &WeighedCockpit, words: &dyn Words) -> Vec<String> {
+fn moved(
+    weighed: &Weighed,
+    (came, now): (&WeighedCockpit, &WeighedCockpit),
+    words: &dyn Words,
+) -> Vec<String> {
     let saddle_moved = came.parts.saddle != now.parts.saddle;
     let sentence = |place| {
-        let by = |axis| by(Question::Moved(place, axis).cell(now, Some(came)));
+        let by = |axis| told(Question::Moved(place, axis), now, Some(came), weighed).telling();
         let known = came.places.contains_key(&place) && now.places.contains_key(&place);
         known.then(|| words.sheet_hands(place, by(Axis::Forward), by(Axis::Up), saddle_moved))
     };
     [HandPlace::Hoods, HandPlace::Drops].into_iter().filter_map(sentence).collect()
 }
 
-fn by(cell: Cell) -> Option<i64> {
-    match cell.change {
-        Change::By(by) => Some(by),
-        Change::None | Change::Same => None,
-    }
-}
-
 fn changes(
-    came: Option<&WeighedCockpit>,
+    weighed: &Weighed,
     now: Option<&WeighedCockpit>,
     questions: impl Iterator<Item = Question>,
     words: &dyn Words,
 ) -> Vec<Line> {
-    let Some(came) = came else { return Vec::new() };
+    let Some(came) = weighed.as_it_came() else { return Vec::new() };
     let row = |question: Question| {
         let before = question.cell(came, Some(came));
         let mut line = Line {
@@ -288,14 +311,16 @@ fn changes(
         };
         let mut known = before.answer != Answer::None;
         if let Some(now) = now {
-            let after = question.cell(now, Some(came));
+            let after = told(question, now, Some(came), weighed);
             known |= after.answer != Answer::None;
             line.cells.push(answer(question, after, words));
-            line.changed = by(after).is_some();
-            line.cells.push(match after.change {
-                Change::By(by) => words.sheet_change(question, by),
-                Change::Same => words.same().to_owned(),
-                Change::None => words.no_answer().to_owned(),
+            // what does not tell stands back, as in the client's view
+            line.changed = matches!(after.telling(), Telling::By(..));
+            line.cells.push(match after.telling() {
+                Telling::By(by, within) => words.sheet_change(question, by, within),
+                Telling::TooSmall => words.too_small().to_owned(),
+                Telling::Same => words.same().to_owned(),
+                Telling::None => words.no_answer().to_owned(),
             });
         }
         known.then_some(line)

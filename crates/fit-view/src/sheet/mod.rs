@@ -18,6 +18,7 @@ use crate::picture::Picture;
 use crate::scene::FontError;
 use crate::weigh::{NotAsRead, Weighed};
 use crate::words::Words;
+use fit_doc::concern::stopped_by;
 use fit_doc::{Date, Session, Visit};
 
 /// The client sheet of a weighed visit: as it came beside the cockpit at that place of the bench,
@@ -33,6 +34,8 @@ pub fn client_sheet(
     not_as_read: Option<NotAsRead>,
     words: &dyn Words,
 ) -> Result<Picture, FontError> {
+    // where the fit stops only what was decided before it stands there, as what is kept
+    let chosen = if stopped_by(visit).is_some() { decided(weighed, visit) } else { chosen };
     let chosen = if chosen < weighed.cockpits.len() { chosen } else { 0 };
     let mut content = content::content(weighed, (session, visit), chosen, words);
     content.not_as_read = not_as_read.map(|why| words.sheet_not_as_read(&why).to_owned());
@@ -41,10 +44,11 @@ pub fn client_sheet(
 }
 
 /// The cockpit that a sheet is about: the chosen one, else the first candidate, else as it came. Where
-/// the answer is not a bar, none is proposed.
+/// the answer is not a bar, or the fit stops, none is proposed.
 pub fn decided(weighed: &Weighed, visit: &Visit) -> usize {
     let chosen = weighed.cockpits.iter().position(|cockpit| cockpit.chosen);
-    let proposed = weighed.cockpits.len() > 1 && visit.elsewhere.is_none();
+    let proposed =
+        weighed.cockpits.len() > 1 && visit.elsewhere.is_none() && stopped_by(visit).is_none();
     chosen.unwrap_or(usize::from(proposed))
 }
 

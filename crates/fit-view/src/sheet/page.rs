@@ -31,6 +31,8 @@ const AIR: f64 = 2.0;
 const BODY: f64 = 8.8;
 const SMALL: f64 = 8.2;
 const HEADING: f64 = 10.6;
+/// Where the client is sent where the fit stops.
+const STOP: f64 = 15.0;
 /// What was decided: usual size, and least where the name is long.
 const DECIDED: (f64, f64) = (11.4, 8.5);
 /// Most lines of entries under "asked" and "wanted".
@@ -39,7 +41,7 @@ const MOST_LINES: usize = 7;
 const EACH: usize = 3;
 const EACH_CELL: usize = 3;
 /// Shares of the columns of the two tables.
-const CHANGES: [f64; 4] = [123.0, 39.0, 35.0, 67.0];
+const CHANGES: [f64; 4] = [113.0, 38.0, 35.0, 78.0];
 const SETTINGS: [f64; 3] = [56.0, 73.0, 73.0];
 
 /// Something that was made at the top of the page, and its height.
@@ -127,7 +129,17 @@ fn header(content: &Content, at: Column, words: &dyn Words) -> Result<Laid, Font
     };
     items.push(paragraph(Column { y, ..at }, &under, Style::quiet(9.6)));
     y += Style::quiet(9.6).leading() + 5.0;
-    let style = Style { ink: Ink::Accent, ..Style::strong(DECIDED.0) };
+    let mut style = Style { ink: Ink::Accent, ..Style::strong(DECIDED.0) };
+    if let Some(stop) = &content.stop {
+        let large = Style { ink: Ink::Accent, ..Style::strong(STOP) };
+        for text in stop {
+            let (made, height) = block(Role::Paragraph, Column { y, ..at }, text, large, 3)?;
+            items.push(made);
+            y += height + AIR;
+        }
+        // what was decided before is no more than noted
+        style = Style::quiet(DECIDED.0);
+    }
     let (text, size) = decided(content, at.width, words)?;
     items.push(paragraph(Column { y, ..at }, &text, Style { size, ..style }));
     y += style.leading() + 5.0;
@@ -145,9 +157,13 @@ fn header(content: &Content, at: Column, words: &dyn Words) -> Result<Laid, Font
 /// what is said of it: whether it was ridden and decided.
 fn decided(content: &Content, room: f64, words: &dyn Words) -> Result<(String, f64), FontError> {
     let ((label, decision), (usual, least)) = (&content.decided, DECIDED);
-    let around = text_width(&words.sheet_decided("", *decision), least, Weight::SemiBold)?;
+    let said = |label: &str| match content.stop {
+        Some(_) => words.sheet_noted(label, *decision),
+        None => words.sheet_decided(label, *decision),
+    };
+    let around = text_width(&said(""), least, Weight::SemiBold)?;
     let label = fitted(label, least, Weight::SemiBold, room - around)?;
-    shrunk(&words.sheet_decided(&label, *decision), usual, least, Weight::SemiBold, room)
+    shrunk(&said(&label), usual, least, Weight::SemiBold, room)
 }
 
 fn heading(at: Column, text: &str) -> Made<Item> {
@@ -221,9 +237,9 @@ fn lower(content: &Content, figure: &Figure<'_>, at: Column) -> Result<Laid, Fon
             }
             laid.height += 1.5;
             let mut laid = laid.table(at, &content.changes, &CHANGES)?;
-            if let Some(same) = &content.same {
+            for text in &content.notes {
                 let at = Column { y: at.y + laid.height + AIR, ..at };
-                let (made, height) = block(Role::Paragraph, at, same, Style::quiet(SMALL), 2)?;
+                let (made, height) = block(Role::Paragraph, at, text, Style::quiet(SMALL), 2)?;
                 laid.push(made, height + AIR);
             }
             Ok(laid)

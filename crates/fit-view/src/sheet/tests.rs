@@ -3,12 +3,14 @@
 //! line's box is its cap height and what hangs below it.
 
 use super::*;
+use crate::client_view::{Plain, plain};
 use crate::picture::{Item, Panel, Rect, Role};
 use crate::scene::{Anchor, Mark, Series, text_width};
+use crate::table::{Axis, Question, Telling, told};
 use crate::testing::{candidates, deep, session};
 use crate::weigh::weigh;
-use crate::words::{English, VisitWords};
-use fit_doc::{Cockpit, Complaint, Concern, SendOn, Session, Where};
+use crate::words::{ChoiceWords, English, VisitWords};
+use fit_doc::{Cockpit, Complaint, Concern, HandPlace, SendOn, Session, Where};
 use fit_math::body::Survey;
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -254,7 +256,6 @@ fn brakes_and_trials_stand_on_it_where_they_were_the_complaint() {
     assert!(said.contains("Fingers to the brake lever, in the drops"), "{said}");
     assert!(said.contains(" to spare") || said.contains(" short"), "{said}");
     assert!(said.contains("6 of 10; on your trial ride 6, then 2: “I cannot pull”"), "{said}");
-    assert!(!said.contains('±'), "{said}");
     let other = text_of(&sheet(&told, 2));
     assert!(!other.contains("trial ride"), "{other}");
 }
@@ -303,13 +304,101 @@ fn where_a_red_flag_sends_is_taken_home_as_long_as_it_stands() {
     let without = text_of(&sheet(&flagged, 1));
     let flags = SendOn::RED_FLAGS;
     Arc::make_mut(&mut flagged.visits[0]).interview.red_flags = flags.to_vec();
-    let page = sheet(&flagged, 1);
-    let said = text_of(&page);
+    let stopped = sheet(&flagged, 1);
+    let said = text_of(&stopped);
     for of in flags {
         let sent = English.send_on(of).replace('\u{a0}', " ");
         assert!(said.contains(&sent) && !without.contains(&sent), "{sent}: {said}");
     }
+    assert_eq!(faults(&stopped), Vec::<String>::new());
+    // without what stops the fit all else stays as it is
+    let flags = flags.into_iter().filter(|of| !of.stops()).collect();
+    Arc::make_mut(&mut flagged.visits[0]).interview.red_flags = flags;
+    let page = sheet(&flagged, 1);
+    assert!(text_of(&page).contains("Proposed"));
     assert_eq!(faults(&page), Vec::<String>::new());
+}
+
+/// Where the fit stops that is said first and larger than all but the name, and nothing is proposed; what was
+/// decided before stands as what is kept.
+#[test]
+fn where_the_fit_stops_the_sheet_says_so_first_and_proposes_nothing() {
+    let advice =
+        ["Proposed", "What changes", "Before you ride", "Ride somewhere", "go back", "Decided:"];
+    for (chosen, kept) in [(None, "Nothing was decided"), (Some("raised"), "Noted for later")] {
+        let mut stopped = session(candidates());
+        let visit = Arc::make_mut(&mut stopped.visits[0]);
+        visit.chosen = chosen.map(str::to_owned);
+        visit.interview.red_flags = vec![SendOn::Dizziness, SendOn::LegAndBladder];
+        let page = sheet(&stopped, 1);
+        assert_eq!(faults(&page), Vec::<String>::new());
+        let said = text_of(&page);
+        for never in advice {
+            assert!(!said.contains(never), "{never}: {said}");
+        }
+        assert!(said.contains(kept) && !said.contains("no levers"), "{said}");
+        assert_eq!(said.contains("compact, raised"), chosen.is_some(), "{said}");
+        let sizes: Vec<(&String, f64)> = page
+            .leaves()
+            .into_iter()
+            .filter_map(|item| match item {
+                Item::Text { text, size, .. } => Some((text, *size)),
+                _ => None,
+            })
+            .collect();
+        let at = sizes.iter().position(|(text, _)| text.starts_with("Stop here.")).unwrap();
+        assert!(at <= 2, "under name and day: {sizes:?}");
+        assert!(sizes[at + 1..].iter().all(|(_, size)| *size <= sizes[at].1), "{sizes:?}");
+        let waits = English.reason(&crate::choose::Reason::AllWaits);
+        assert!(said.contains(&waits) && said.find(&waits) < said.find(kept), "{said}");
+    }
+}
+
+/// What the table brackets is no number here, and none in the client's view; what tells stands with how far
+/// chance may take it.
+#[test]
+fn what_is_too_small_to_tell_is_told_alike_by_sheet_and_view() {
+    let session = session(candidates());
+    let weighed = weigh(&session, None, &Survey::shipped().unwrap()).unwrap();
+    let came = weighed.as_it_came();
+    let (mut small, mut sure) = (0, 0);
+    for chosen in 1..weighed.cockpits.len() {
+        let (of, said) = (&weighed.cockpits[chosen], text_of(&sheet(&session, chosen)));
+        let telling = |question| told(question, of, came, &weighed).telling();
+        let places = [HandPlace::Hoods, HandPlace::Drops].into_iter();
+        for place in places.filter(|place| of.places.contains_key(place)) {
+            let by = [Axis::Forward, Axis::Up].map(|axis| telling(Question::Moved(place, axis)));
+            let sentence = English.sheet_hands(place, by[0], by[1], false).replace('\u{a0}', " ");
+            assert!(said.contains(&sentence), "{sentence}: {said}");
+            let number = |of: Telling| if let Telling::By(by, _) = of { by } else { 0 };
+            let [further_mm, higher_mm] = by.map(number);
+            let view = plain(&weighed, of, place)[0];
+            let expected = if (further_mm, higher_mm) == (0, 0) {
+                Plain::HandsStay { place }
+            } else {
+                Plain::HandsMoved { place, further_mm, higher_mm }
+            };
+            assert_eq!(view, expected);
+            small += by.iter().filter(|of| **of == Telling::TooSmall).count();
+        }
+        for question in content::QUESTIONS {
+            match telling(question) {
+                Telling::TooSmall => {
+                    assert!(said.contains("too small to tell"), "{question:?}: {said}");
+                    small += 1;
+                }
+                Telling::By(by, within) => {
+                    let change = English.sheet_change(question, by, within).replace('\u{a0}', " ");
+                    assert!(said.contains(&change), "{change}: {said}");
+                    sure +=
+                        usize::from(within.is_some_and(|of| change.contains(&format!("± {of}"))));
+                }
+                Telling::Same | Telling::None => {}
+            }
+        }
+        assert_eq!(said.contains('±'), said.contains("±: measuring"), "it is explained: {said}");
+    }
+    assert!(small > 2 && sure > 2, "{small} too small, {sure} that tell");
 }
 
 #[test]

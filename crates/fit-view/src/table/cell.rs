@@ -109,6 +109,19 @@ impl Doubt {
     }
 }
 
+/// A change as it is told whoever reads no brackets: the client, in his view and on his sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Telling {
+    /// There is none to be told.
+    None,
+    /// The same answer.
+    Same,
+    /// Chance alone may have made it: its number is kept back.
+    TooSmall,
+    /// By a whole number of the row's scale, and how far chance takes it where that is followed.
+    By(i64, Option<i64>),
+}
+
 /// One cell of the table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Cell {
@@ -149,6 +162,16 @@ impl Cell {
         match self.answer {
             Answer::Number(shown) => Some(shown),
             _ => None,
+        }
+    }
+
+    /// Its change for whoever reads no brackets.
+    pub fn telling(&self) -> Telling {
+        match (self.change, self.doubt) {
+            (Change::None, _) => Telling::None,
+            (Change::Same, _) => Telling::Same,
+            (Change::By(_), Some(doubt)) if !doubt.tells => Telling::TooSmall,
+            (Change::By(by), doubt) => Telling::By(by, doubt.map(|of| of.within)),
         }
     }
 

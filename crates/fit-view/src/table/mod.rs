@@ -19,7 +19,9 @@ mod wrap;
 
 pub use bench::{bench_table, bench_table_against};
 pub(crate) use cell::whole;
-pub use cell::{Answer, Cell, Change, Doubt, LEVEL_MM, SAME_DEG, SAME_MM, SAME_PERCENT, Scale};
+pub use cell::{
+    Answer, Cell, Change, Doubt, LEVEL_MM, SAME_DEG, SAME_MM, SAME_PERCENT, Scale, Telling,
+};
 pub use cell_text::CellText;
 pub use doubt::told;
 pub use limit::{AtLimit, at_limits};

@@ -45,12 +45,18 @@ pub enum Caption {
     EnterTakes,
     /// Heading over the cockpit that is looked at.
     ProposedHere,
+    /// The same where the fit stops and nothing is proposed.
+    LookedAtHere,
     /// Heading over the cockpit that was chosen.
     ChosenHere,
     /// Heading over the cockpits, the least work first.
     WhatToChoose,
+    /// The same where the fit stops and nothing is chosen.
+    KeptForLater,
     /// Heading over the jobs.
     WhatIsDone,
+    /// The same of what was chosen before the fit stopped.
+    WhatWasNoted,
     /// Before time and money in all.
     InAll,
     /// Heading over what stays as it is.

@@ -36,10 +36,12 @@ pub trait ChoiceWords {
     /// A question asked in passing.
     fn quick(&self, quick: Quick) -> &'static str;
     /// A point of a trade-off in a line: its numbers along both axes, in brackets where they are too small to
-    /// tell, and what it is.
+    /// tell and else with how far chance takes them, and what it is.
     fn balanced(&self, axes: [AxisOf; 2], point: &Point, label: &str) -> String;
     /// An answer by its number.
     fn answer_number(&self, number: usize) -> String;
+    /// That a point cannot be told apart from those that are marked so.
+    fn too_near(&self, marks: &[String]) -> String;
     /// What a point of a trade-off makes worse, under its line.
     fn made_worse(&self, all: &[Reason]) -> String;
     /// What an axis counts, with its place and its unit.
@@ -64,6 +66,8 @@ pub trait ChoiceWords {
     fn left_out(&self, why: Why, count: u64) -> String;
     /// How many answers tip a hand too far where it lies much.
     fn tipped_answers(&self, count: usize) -> String;
+    /// How many answers would lift the head further for a client who gets dizzy by that.
+    fn head_lifted_answers(&self, count: usize) -> String;
     /// How many change too little to tell of what is asked.
     fn too_small_answers(&self, count: usize) -> String;
     /// How many answers take more than another and do no more of what is asked.

@@ -37,7 +37,7 @@ pub use visit::VisitWords;
 
 use crate::act::Act;
 use crate::side::Hands;
-use crate::table::{AtLimit, Cell, Change, Column, Group, Question};
+use crate::table::{AtLimit, Cell, Change, Column, Group, Question, Telling};
 use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
@@ -206,18 +206,19 @@ pub trait Words:
     /// Under the picture: how to read it. The label is that of the cockpit laid over the one as it
     /// came, if any.
     fn sheet_picture(&self, place: HandPlace, label: Option<&str>, squares_mm: i64) -> String;
-    /// How far the hands move, whole mm forward and up on the bike; none: not far enough to tell.
+    /// How far the hands move forward and up on the bike, mm.
     fn sheet_hands(
         &self,
         place: HandPlace,
-        forward_mm: Option<i64>,
-        up_mm: Option<i64>,
+        forward: Telling,
+        up: Telling,
         saddle_moved: bool,
     ) -> String;
     /// A row of what changes.
     fn sheet_question(&self, question: Question) -> String;
-    /// A change by itself, in the row's own words: "3° more upright".
-    fn sheet_change(&self, question: Question, by: i64) -> String;
+    /// A change by itself, in the row's own words: "3° ± 1 more upright"; how far chance takes it where that
+    /// is followed.
+    fn sheet_change(&self, question: Question, by: i64, within: Option<i64>) -> String;
     /// The hands would not get there: what the arms lack, whole mm.
     fn sheet_arms_short(&self, short_by_mm: i64) -> String;
     /// How far the fingers reach beyond the brake lever, whole mm; short of it negative.

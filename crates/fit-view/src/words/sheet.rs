@@ -35,6 +35,14 @@ pub enum SheetText {
     CameLabel,
     /// Heading over what to do.
     Advice,
+    /// Heading over what else is said where the fit stops.
+    Besides,
+    /// Heading over what changes, where the fit stops and it is only kept for later.
+    NotedChanges,
+    /// Heading over the settings there.
+    NotedSettings,
+    /// Head of the column of what was decided before the fit stopped.
+    Noted,
     /// More spacers than the bike came with.
     MoreSpacers,
     /// Head of the same column where what slipped since the visit before is not gone back to.
@@ -45,6 +53,8 @@ pub enum SheetText {
     GoBackToLeft,
     /// It is set as the visit before left it.
     IsAsLeft,
+    /// What stands beside a change after ±.
+    GiveOrTake,
     /// Words of the trade, explained.
     Glossary,
     /// The sums used more than was measured.

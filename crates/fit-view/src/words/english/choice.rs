@@ -151,13 +151,21 @@ impl ChoiceWords for English {
             }
             AxisOf::Row { .. } if values[at] == 0 => "same".to_owned(),
             AxisOf::Row { row, .. } if small[at] => format!("({})", self.moved(row, values[at])),
-            AxisOf::Row { row, .. } => self.moved(row, values[at]),
+            AxisOf::Row { row, .. } => {
+                let size = number::whole(values[at].saturating_abs(), row.scale().unit());
+                let with = format!("{size}{}", within(point.doubts[at]));
+                self.moved(row, values[at]).replacen(&size, &with, 1)
+            }
         };
         format!("{}, {}: {label}", along(0), along(1))
     }
 
     fn answer_number(&self, number: usize) -> String {
         format!("Answer {number}")
+    }
+
+    fn too_near(&self, marks: &[String]) -> String {
+        format!("Not to be told apart from {}", marks.join(", "))
     }
 
     fn made_worse(&self, all: &[Reason]) -> String {
@@ -237,6 +245,10 @@ impl ChoiceWords for English {
 
     fn tipped_answers(&self, count: usize) -> String {
         counted::tipped_answers(count)
+    }
+
+    fn head_lifted_answers(&self, count: usize) -> String {
+        format!("{count} of the best: the head would be lifted further")
     }
 
     fn too_small_answers(&self, count: usize) -> String {

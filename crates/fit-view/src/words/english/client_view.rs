@@ -1,9 +1,9 @@
 //! What is said to the client in English.
 
-use super::{English, names, number};
+use super::{English, concern, names, number, sheet};
 use crate::client_view::Plain;
-use crate::words::ClientWords;
-use fit_doc::HandPlace;
+use crate::words::{ClientWords, Decision};
+use fit_doc::{HandPlace, SendOn};
 use fit_units::Unit;
 
 impl ClientWords for English {
@@ -44,7 +44,17 @@ impl ClientWords for English {
                 format!("{}.", names::capital(&parts.join(", and ")))
             }
             Plain::RideIt => "Ride it and say how it feels.".to_owned(),
+            // what he told is not written over the room
+            Plain::SentOn(SendOn::LegAndBladder) => {
+                "Stop here: please see a doctor today.".to_owned()
+            }
+            Plain::SentOn(to) => concern::send_on(to).to_owned(),
+            Plain::Waits => "The bike waits until then.".to_owned(),
         }
+    }
+
+    fn sheet_noted(&self, label: &str, decision: Decision) -> String {
+        sheet::noted(label, decision)
     }
 
     fn plain_hands(&self, place: HandPlace) -> String {

@@ -295,7 +295,8 @@ pub(super) fn send_on(to: SendOn) -> &'static str {
         SendOn::Weakness => "Weak arm or hand: to a health professional.",
         SendOn::ArmPain => "Pain that runs down the arm: to a health professional.",
         SendOn::Dizziness => {
-            "Dizzy on looking up: to a health professional, before the head is lifted any further."
+            "Dizzy on looking up: to a health professional, before anything is changed for the neck or the head \
+             is lifted any further."
         }
         SendOn::SaddleNumbness => "Numbness in the saddle that lasts: to a health professional.",
         SendOn::PainAtRest => {

@@ -32,7 +32,7 @@ use super::{
 };
 use crate::act::Act;
 use crate::side::Hands;
-use crate::table::{AtLimit, Axis, Cell, Change, Column, Group, Question, Scale};
+use crate::table::{AtLimit, Axis, Cell, Change, Column, Group, Question, Scale, Telling};
 use crate::weigh::{MeasureNext, NotAsRead};
 use fit_doc::tape::{BarKnown, Of, TapeAnswer, TapeChange, TapeRow, TapeSlip};
 use fit_doc::{
@@ -366,19 +366,19 @@ impl Words for English {
     fn sheet_hands(
         &self,
         place: HandPlace,
-        forward_mm: Option<i64>,
-        up_mm: Option<i64>,
+        forward: Telling,
+        up: Telling,
         saddle_moved: bool,
     ) -> String {
-        sheet::hands(place, forward_mm, up_mm, saddle_moved)
+        sheet::hands(place, forward, up, saddle_moved)
     }
 
     fn sheet_question(&self, question: Question) -> String {
         sheet::question(question)
     }
 
-    fn sheet_change(&self, question: Question, by: i64) -> String {
-        sheet::change(question, by)
+    fn sheet_change(&self, question: Question, by: i64, within: Option<i64>) -> String {
+        sheet::change(question, by, within)
     }
 
     fn sheet_arms_short(&self, short_by_mm: i64) -> String {

@@ -2,9 +2,9 @@
 
 use super::number::{plain, whole};
 use super::{English, concern, decide, names, picture, window};
-use crate::table::{Question, Scale};
+use crate::table::{Question, Scale, Telling};
 use crate::weigh::NotAsRead;
-use crate::words::{Decision, LaterWords as _, Setting, SheetText};
+use crate::words::{Decision, DoubtWords as _, LaterWords as _, Setting, SheetText};
 use fit_doc::{
     Cockpit, Complaint, Date, Elsewhere, HandPlace, LeverSetting, Ridden, RideScore, SendOn, Where,
     geometry,
@@ -36,6 +36,10 @@ pub(super) fn text(text: SheetText) -> &'static str {
         SheetText::Change => "Change",
         SheetText::CameLabel => "as it came",
         SheetText::Advice => "Before you ride",
+        SheetText::Besides => "What else to know",
+        SheetText::NotedChanges => "What was noted",
+        SheetText::NotedSettings => "How it was set, and what was noted",
+        SheetText::Noted => "Noted",
         SheetText::MoreSpacers => {
             "More spacers than before: have it checked that the steerer is long enough for them"
         }
@@ -50,6 +54,9 @@ pub(super) fn text(text: SheetText) -> &'static str {
         SheetText::IsAsLeft => {
             "Ride somewhere quiet first. What had slipped is put back as it was left at your last visit: go back \
              to this, in the column “Now”, if something slips again"
+        }
+        SheetText::GiveOrTake => {
+            "±: measuring, and how you sit from day to day, may make a change so much more or less"
         }
         SheetText::Glossary => {
             "Hoods: the rubber grips of the brake levers. Drops: the lower, hooked part of the bar. \
@@ -101,24 +108,39 @@ pub(super) fn sent_on_before(
 }
 
 pub(super) fn decided(label: &str, decision: Decision) -> String {
-    match decision {
-        Decision::Chosen { ridden: Ridden::No } => format!("Decided: {label}, not ridden yet"),
-        Decision::Chosen { ridden } => format!("Decided: {label}, which {}", you_rode(ridden)),
-        Decision::Kept => "Decided: the bike stays as it came".to_owned(),
-        Decision::Proposed { ridden: Ridden::No } => {
+    match (what_was_decided(label, decision), decision) {
+        (Some(what), _) => format!("Decided: {what}"),
+        (None, Decision::Proposed { ridden: Ridden::No }) => {
             format!("Proposed: {label}, not ridden and not decided yet")
         }
-        Decision::Proposed { ridden } => {
+        (None, Decision::Proposed { ridden }) => {
             format!("Proposed: {label}, which {}; not decided yet", you_rode(ridden))
         }
+        (None, _) => "The bike as it came".to_owned(),
+    }
+}
+
+/// What was decided before the fit stopped.
+pub(super) fn noted(label: &str, decision: Decision) -> String {
+    match what_was_decided(label, decision) {
+        Some(what) => format!("Noted for later, and nothing to do now: {what}"),
+        None => "Nothing was decided: the bike is shown as it came".to_owned(),
+    }
+}
+
+fn what_was_decided(label: &str, decision: Decision) -> Option<String> {
+    Some(match decision {
+        Decision::Chosen { ridden: Ridden::No } => format!("{label}, not ridden yet"),
+        Decision::Chosen { ridden } => format!("{label}, which {}", you_rode(ridden)),
+        Decision::Kept => "the bike stays as it came".to_owned(),
         Decision::Elsewhere { of, changes: false } => {
-            format!("Decided: {}; the bike stays as it came", elsewhere(of))
+            format!("{}; the bike stays as it came", elsewhere(of))
         }
         Decision::Elsewhere { of, changes: true } => {
-            format!("Decided: {}; what changes is {label}", elsewhere(of))
+            format!("{}; what changes is {label}", elsewhere(of))
         }
-        Decision::OnlyAsItCame => "The bike as it came".to_owned(),
-    }
+        Decision::Proposed { .. } | Decision::OnlyAsItCame => return None,
+    })
 }
 
 /// How it was ridden, told to whoever rode it.
@@ -200,26 +222,36 @@ pub(super) fn picture(place: HandPlace, label: Option<&str>, squares_mm: i64) ->
     }
 }
 
-pub(super) fn hands(
-    place: HandPlace,
-    forward_mm: Option<i64>,
-    up_mm: Option<i64>,
-    saddle_moved: bool,
-) -> String {
-    let mm = |by: i64| whole(by.saturating_abs(), Unit::Millimetre);
-    let level = forward_mm.map(|by| match (by < 0, saddle_moved) {
-        (true, false) => format!("{} closer", mm(by)),
-        (false, false) => format!("{} further away", mm(by)),
-        (true, true) => format!("{} further back on the bike", mm(by)),
-        (false, true) => format!("{} further forward on the bike", mm(by)),
-    });
-    let height = up_mm.map(|by| format!("{} {}", mm(by), if by < 0 { "lower" } else { "higher" }));
+pub(super) fn hands(place: HandPlace, forward: Telling, up: Telling, saddle_moved: bool) -> String {
+    let told = |of: Telling, [less, more]: [&str; 2]| match of {
+        Telling::By(by, within) => Some(format!(
+            "{} {}",
+            give_or_take(by, within, Unit::Millimetre),
+            if by < 0 { less } else { more }
+        )),
+        Telling::None | Telling::Same | Telling::TooSmall => None,
+    };
+    let ways = if saddle_moved {
+        ["further back on the bike", "further forward on the bike"]
+    } else {
+        ["closer", "further away"]
+    };
+    let (level, height) = (told(forward, ways), told(up, ["lower", "higher"]));
     let hands = format!("Hands {}", names::with_hands(place));
     match (level, height) {
+        (None, None) if forward == Telling::TooSmall || up == Telling::TooSmall => {
+            format!("{hands}: about where they were, {}", English.too_small())
+        }
         (None, None) => format!("{hands}: where they were"),
         (Some(one), None) | (None, Some(one)) => format!("{hands}: {one}"),
         (Some(level), Some(height)) => format!("{hands}: {level} and {height}"),
     }
+}
+
+/// The size of a change, and how far chance takes it: "22 mm ± 4".
+fn give_or_take(by: i64, within: Option<i64>, unit: Unit) -> String {
+    let size = whole(by.saturating_abs(), unit);
+    within.map_or(size.clone(), |within| format!("{size}\u{a0}±\u{a0}{within}"))
 }
 
 pub(super) fn question(question: Question) -> String {
@@ -234,7 +266,7 @@ pub(super) fn question(question: Question) -> String {
     }
 }
 
-pub(super) fn change(question: Question, by: i64) -> String {
+pub(super) fn change(question: Question, by: i64, within: Option<i64>) -> String {
     let unit = match question.scale() {
         Scale::Millimetres => Unit::Millimetre,
         Scale::Degrees => Unit::Degree,
@@ -252,7 +284,7 @@ pub(super) fn change(question: Question, by: i64) -> String {
         (_, false) => "more",
         (_, true) => "less",
     };
-    format!("{} {towards}", whole(by.saturating_abs(), unit))
+    format!("{} {towards}", give_or_take(by, within, unit))
 }
 
 pub(super) fn arms_short(short_by_mm: i64) -> String {
@@ -349,13 +381,17 @@ mod tests {
 
     #[test]
     fn hands_are_told_as_a_client_would() {
-        let said = |forward, up, moved| hands(HandPlace::Hoods, forward, up, moved);
-        let both = said(Some(-22), Some(4), false);
-        assert_eq!(both, "Hands on the hoods: 22\u{a0}mm closer and 4\u{a0}mm higher");
-        assert_eq!(said(None, None, false), "Hands on the hoods: where they were");
-        let only = said(Some(3), None, false);
-        assert_eq!(only, "Hands on the hoods: 3\u{a0}mm further away");
-        assert!(said(Some(-3), None, true).ends_with("further back on the bike"));
+        use Telling::{By, Same, TooSmall};
+        let said =
+            |forward, up, moved| hands(HandPlace::Hoods, forward, up, moved).replace('\u{a0}', " ");
+        let both = said(By(-22, Some(4)), By(4, Some(2)), false);
+        assert_eq!(both, "Hands on the hoods: 22 mm ± 4 closer and 4 mm ± 2 higher");
+        assert_eq!(said(Same, Same, false), "Hands on the hoods: where they were");
+        let about = "Hands on the hoods: about where they were, too small to tell";
+        assert_eq!(said(TooSmall, Same, false), about);
+        let only = said(By(3, None), TooSmall, false);
+        assert_eq!(only, "Hands on the hoods: 3 mm further away");
+        assert!(said(By(-3, None), Same, true).ends_with("further back on the bike"));
     }
 
     #[test]

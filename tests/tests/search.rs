@@ -13,8 +13,8 @@ use fit_doc::{
 };
 use fit_math::choose::{Limited, Why};
 use fit_view::choose::{Advice, Answer, Ask, AxisOf, Outcome, Progress, Reason, Step, TradeOff};
-use fit_view::table::{Axis, Question};
-use fit_view::weigh::{Survey, weigh_visit};
+use fit_view::table::{Axis, Change, Question, told as told_row};
+use fit_view::weigh::{Survey, Weighed, WeighedCockpit, weigh_visit};
 use fit_view::words::{ChoiceWords, English};
 use std::sync::{Arc, LazyLock};
 
@@ -260,6 +260,127 @@ fn a_set_up_that_was_refused_is_on_no_trade_off() {
     });
     assert!(!without.iter().any(|of| of.is_set_up_as(&refused)), "{}", refused.label);
     assert!(without.len() + 1 >= all.len(), "{} of {}", without.len(), all.len());
+}
+
+/// A shipped session with everything looked at and nothing ridden, of a client who came for that as well.
+fn came_for(shipped: &Session, also: Option<(Concern, Option<HandPlace>)>) -> Session {
+    let mut session = shipped.clone();
+    let visit = Arc::make_mut(session.visits.last_mut().unwrap());
+    if let Some((about, place)) = also {
+        let other = Complaint { place, score: Some(6), ..Complaint::about(about, Where::Both) };
+        visit.complaints.retain(|of| of.about != about);
+        visit.complaints.insert(0, other);
+        visit.wanted.clear();
+    }
+    visit.rides.clear();
+    let done = |item| RuledOut { item, looked: Looked::Done };
+    visit.ruled_out = RuleOut::ALL.into_iter().map(done).collect();
+    session
+}
+
+/// A point weighed beside what is there: both.
+fn weighed_point(session: &Session, of: &Cockpit) -> Weighed {
+    let mut bench = session.latest_visit().unwrap().clone();
+    bench.bench.push(Cockpit { ridden: false, ..of.with_name("point", "a point") });
+    weigh_visit(session, &bench, &SETUP.survey).unwrap()
+}
+
+/// How far a hand tips that lies much in a place, degrees; nought where it comes nearer to its forearm.
+fn tips_deg(visit: &Visit, place: HandPlace, base: &WeighedCockpit, to: &WeighedCockpit) -> f64 {
+    let lies_much = match visit.interview.shares_sum() {
+        Some(sum) if sum > 0 => {
+            100 * u32::from(visit.interview.share(place).unwrap_or(0)) >= 25 * sum
+        }
+        _ => place == HandPlace::Hoods,
+    };
+    let off = |of: &WeighedCockpit| of.places[&place].wrist_line_rad.iter().sum::<f64>() / 2.0;
+    let (before, after) = (off(base), off(to));
+    if lies_much && after.abs() > before.abs() { (after - before).to_degrees().abs() } else { 0.0 }
+}
+
+/// Points are held to what answers are held to, whatever the client came for: no hand is tipped too far where
+/// it lies much, a turn is one of whole degrees, and hoods that rise are said to.
+#[test]
+fn no_point_is_what_no_answer_may_be() {
+    let also = [
+        None,
+        Some((Concern::Neck, Some(HandPlace::Hoods))),
+        Some((Concern::Neck, Some(HandPlace::Drops))),
+        Some((Concern::DropsUnused, None)),
+        Some((Concern::Stretched, Some(HandPlace::Hoods))),
+    ];
+    let (mut letters, mut turned, mut rise) = (0, 0, 0);
+    for (name, shipped) in demo::sessions().unwrap() {
+        for also in also {
+            let session = came_for(&shipped, also);
+            let visit = session.latest_visit().unwrap();
+            let (ask, advice) = (ask(&session, &SETUP.stock), advice(&session));
+            for axes in [ask.telling_axes(&advice), [ask.first_axes()[0], None]] {
+                let (of, progress) = ((&session, visit), Progress::default());
+                let told =
+                    ask.told_trade_off(axes, &advice, of, &SETUP.survey, &progress, &English);
+                let Some(told) = told.unwrap() else { continue };
+                let hoods = |of: &AxisOf| match of {
+                    AxisOf::Row { row, .. } => matches!(row, Question::Moved(HandPlace::Hoods, _)),
+                    AxisOf::Minutes => false,
+                };
+                let is_axis = told.of.iter().any(hoods);
+                for point in told.points.iter().filter(|of| of.answer.is_none()) {
+                    letters += 1;
+                    let case = format!("{name}, {also:?}: {}", point.cockpit.label);
+                    let weighed = weighed_point(&session, &point.cockpit);
+                    let find = |id: &str| weighed.cockpits.iter().find(|of| of.id == id).unwrap();
+                    let (base, to) = (find(&ask.base().id), find("point"));
+                    let roll_deg = point.cockpit.roll_deg;
+                    let as_before = roll_deg == ask.base().roll_deg;
+                    turned += usize::from(!as_before);
+                    assert!(as_before || roll_deg.fract() == 0.0, "{case}: {roll_deg}°");
+                    let along = point.work.steps.iter().map(|step| step.job).max();
+                    let most = if along == Some(Job::LeverAlong) { 15.0 } else { 10.0 };
+                    for place in [HandPlace::Hoods, HandPlace::Drops] {
+                        let tips = tips_deg(visit, place, base, to);
+                        assert!(tips <= most, "{case}: {place:?} {tips:.1}°");
+                    }
+                    let up = told_row(
+                        Question::Moved(HandPlace::Hoods, Axis::Up),
+                        to,
+                        Some(base),
+                        &weighed,
+                    );
+                    if matches!(up.change, Change::By(20..)) && !is_axis {
+                        rise += 1;
+                        let says =
+                            |of: &Reason| of.rule().contains("hoods") || of.rule() == "hoses";
+                        assert!(point.against.iter().any(says), "{case}: {up:?}");
+                    }
+                }
+            }
+        }
+    }
+    assert!(letters > 20 && turned > 0 && rise > 0, "{letters} {turned} {rise}");
+}
+
+/// Two points that chance alone may have set apart are said to be such, each of the other.
+#[test]
+fn points_that_cannot_be_told_apart_are_said_to_be_alike() {
+    let (_, of) = held_against(&session(|_| {}), |ask| [ask.first_axes()[0], None]);
+    let mut alike = 0;
+    for (at, point) in of.points.iter().enumerate() {
+        for &other in &point.like {
+            alike += 1;
+            assert!(other != at && of.points[other].like.contains(&at), "{at} and {other}");
+            assert_eq!(point.values[1], of.points[other].values[1], "minutes are told apart");
+        }
+    }
+    let same =
+        |one: &fit_view::choose::Point, other: &fit_view::choose::Point| one.values == other.values;
+    for (at, one) in of.points.iter().enumerate() {
+        for (other, of) in of.points.iter().enumerate().filter(|(other, _)| *other != at) {
+            assert!(!same(one, of) || one.like.contains(&other), "{:?}", one.values);
+        }
+    }
+    let told = of.points.iter().map(|of| of.like.len()).sum::<usize>();
+    assert_eq!(told, alike);
 }
 
 /// What is complained of most is held against the rest first; where two other things are, each point says

@@ -19,7 +19,9 @@ const APART: f32 = 24.0;
 /// Radius of a point and of the one that is pointed at, points.
 const RADIUS: (f32, f32) = (7.0, 10.0);
 /// How thick the lines are by which a point may be off, points.
-const WHISKER: f32 = 1.5;
+const WHISKER: f32 = 2.5;
+/// Radius of its ends, points: it may lie along a line of the grid.
+const END: f32 = 3.5;
 /// How near the pointer must be to a point, points.
 const NEAR: f32 = 18.0;
 /// Sizes of the numbers in the picture and of the lines under it, points: read from two metres and
@@ -36,7 +38,7 @@ pub(super) fn is_shown(desk: &Desk) -> bool {
         Sought::Running(_) => true,
         Sought::Not | Sought::CannotBe(_) => false,
     };
-    desk.look().balancing && some && !riding
+    desk.look().balancing && some && !riding && !desk.is_stopped()
 }
 
 /// Shows it, large enough for whoever stands beside; Escape leads back to the drawing.
@@ -78,7 +80,9 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
     // one place is no picture
     let pointed = if of.is_a_choice() {
         // the picture takes what the list leaves
-        let second = of.points.iter().filter(|of| !of.against.is_empty()).count() as f32;
+        let lines =
+            |of: &Point| usize::from(!of.against.is_empty()) + usize::from(!of.like.is_empty());
+        let second = of.points.iter().map(lines).sum::<usize>() as f32;
         let list = of.points.len() as f32 * (TARGET + 6.0) + second * LINE;
         let height = ui.available_height() - list.min(LIST * ui.available_height()) - APART;
         let shown = ui.scope(|ui| {
@@ -109,6 +113,14 @@ fn found_ui(ui: &mut Ui, found: &Found, words: &dyn Words, commands: &mut Vec<Co
             if !point.against.is_empty() {
                 text.push('\n');
                 text.push_str(&words.made_worse(&point.against));
+            }
+            if !point.like.is_empty() {
+                let mark = |at: &usize| match of.points[*at].answer {
+                    Some(number) => words.answer_number(number),
+                    None => marks[*at].clone(),
+                };
+                text.push('\n');
+                text.push_str(&words.too_near(&point.like.iter().map(mark).collect::<Vec<_>>()));
             }
             let is_near = pointed.near == Some(at);
             let colour = ink(ui, if is_near { Ink::Accent } else { Ink::Text });
@@ -189,8 +201,8 @@ fn plot_ui(
         [sign[0] * x as f64, sign[1] * y as f64]
     };
     let places: Vec<[f64; 2]> = of.points.iter().map(place).collect();
-    let mark = |sign: f64| move |mark: f64| words_number(sign * mark);
-    let (x_mark, y_mark) = (mark(sign[0]), mark(sign[1]));
+    let mark = |at: usize| move |value: f64| axis_mark(of.of[at], sign[at] * value);
+    let (x_mark, y_mark) = (mark(0), mark(1));
     let plot = Plot::new("trade-off")
         .height(height)
         .allow_drag(false)
@@ -216,15 +228,21 @@ fn plot_ui(
             (off(nearest) < NEAR).then_some(nearest)
         });
         for (at, place) in places.iter().enumerate() {
+            // quiet and under all points: they lie over each other where points lie near
+            let of_whiskers = if near == Some(at) { one } else { faded };
+            for whisker in whiskers(&of.points[at], *place) {
+                let ends = Points::new("", PlotPoints::new(whisker.clone()));
+                plot.points(ends.shape(MarkerShape::Circle).radius(END).color(of_whiskers));
+                plot.line(Line::new("", whisker).width(WHISKER).color(of_whiskers));
+            }
+        }
+        for (at, place) in places.iter().enumerate() {
             let is_near = near == Some(at);
             let colour = match (is_near, small(at)) {
                 (true, _) => one,
                 (false, true) => faded,
                 (false, false) => all,
             };
-            for whisker in whiskers(&of.points[at], *place) {
-                plot.line(Line::new("", whisker).width(WHISKER).color(colour));
-            }
             let points = Points::new("", PlotPoints::new(vec![*place]))
                 .shape(MarkerShape::Circle)
                 .filled(!small(at))
@@ -258,15 +276,17 @@ fn plot_ui(
     Pointed { near: shown.inner, pressed }
 }
 
-/// How far chance may take a point along the axes on which it changes too little to tell.
+/// How far chance may take a point along each axis, where that is followed.
 fn whiskers(point: &Point, [x, y]: [f64; 2]) -> Vec<Vec<[f64; 2]>> {
-    let within = |at: usize| point.doubts[at].map_or(0.0, |doubt| doubt.within as f64);
-    let small = point.too_small();
-    let along = [
-        vec![[x - within(0), y], [x + within(0), y]],
-        vec![[x, y - within(1)], [x, y + within(1)]],
-    ];
-    along.into_iter().zip(small).filter(|(_, small)| *small).map(|(line, _)| line).collect()
+    let [of_x, of_y] = point.doubts.map(|doubt| doubt.map(|doubt| doubt.within as f64));
+    let across = of_x.map(|by| vec![[x - by, y], [x + by, y]]);
+    let up = of_y.map(|by| vec![[x, y - by], [x, y + by]]);
+    across.into_iter().chain(up).collect()
+}
+
+/// A mark of an axis: nothing takes less than no time.
+fn axis_mark(of: AxisOf, value: f64) -> String {
+    if of == AxisOf::Minutes && value < 0.0 { String::new() } else { words_number(value) }
 }
 
 /// A mark of an axis: whole numbers only, and none where nothing is lost or won.
@@ -277,4 +297,44 @@ fn words_number(value: f64) -> String {
     }
     let sign = if whole < 0.0 { "\u{2212}" } else { "" };
     format!("{sign}{}", whole.abs())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use fit_doc::HandPlace;
+    use fit_doc::work::Work;
+    use fit_view::table::{Doubt, Question};
+
+    #[test]
+    fn minutes_are_never_fewer_than_none() {
+        let row = AxisOf::Row { row: Question::Neck(HandPlace::Hoods), more: false };
+        let marks = |of| [-10.0, 0.0, 10.0, 2.5].map(|value| axis_mark(of, value));
+        assert_eq!(marks(AxisOf::Minutes), ["", "0", "10", ""]);
+        assert_eq!(marks(row), ["\u{2212}10", "0", "10", ""]);
+    }
+
+    /// Whatever tells and whatever does not: how far chance may take it is drawn.
+    #[test]
+    fn every_number_that_is_doubted_has_a_whisker() {
+        let cockpit = as_it_came();
+        for tells in [true, false] {
+            let point = Point {
+                answer: None,
+                cockpit: cockpit.clone(),
+                work: Work::default(),
+                values: [-2, 15],
+                doubts: [Some(Doubt { within: 3, tells }), None],
+                against: Vec::new(),
+                like: Vec::new(),
+            };
+            assert_eq!(whiskers(&point, [2.0, -15.0]), [vec![[-1.0, -15.0], [5.0, -15.0]]]);
+        }
+    }
+
+    fn as_it_came() -> fit_doc::Cockpit {
+        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../sessions/demo.session.ron");
+        let shipped = fit_file::open(std::path::Path::new(path)).unwrap().session;
+        shipped.visits[0].as_it_came.clone()
+    }
 }

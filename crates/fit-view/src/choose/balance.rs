@@ -7,11 +7,13 @@ use super::asked::weight;
 use super::reason::Reason;
 use super::rules::{is_too_small, row_of};
 use super::search::{Ask, Balance, NoSearch, Progress};
-use crate::table::{Change, Doubt, Question, told};
+use super::stops::lifts_head;
+use super::tipped::tipped_out;
+use crate::table::{Change, Doubt, Question, Telling, told};
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::Words;
 use fit_doc::concern::stopped_by;
-use fit_doc::work::Work;
+use fit_doc::work::{Job, Work};
 use fit_doc::{Cockpit, Session, Visit};
 use fit_math::body::Survey;
 
@@ -45,8 +47,10 @@ pub struct Point {
     pub values: [i64; 2],
     /// How far chance may take each, where the row tells that.
     pub doubts: [Option<Doubt>; 2],
-    /// What of all else that is wanted or held to it makes worse.
+    /// What of all else that is wanted or held to it makes worse, and what goes with it.
     pub against: Vec<Reason>,
+    /// The points, by their places, that it cannot be told apart from along either axis.
+    pub like: Vec<usize>,
 }
 
 impl Point {
@@ -156,6 +160,11 @@ impl Ask {
         let near = self.near(session, visit);
         let may = |job, of: &Cockpit| near.may(job, of);
         let Some(mut found) = self.trade_off(axes, may, progress)? else { return Ok(None) };
+        for of in &mut found {
+            of.cockpit.roll_deg = whole_roll_deg(self.base(), &of.cockpit);
+        }
+        found.retain(|of| may(of.job, &of.cockpit));
+        found.dedup_by(|one, other| one.cockpit.is_set_up_as(&other.cockpit));
         found.retain(|of| !points.iter().any(|point| point.cockpit.is_set_up_as(&of.cockpit)));
         let mut bench = Bench::of(visit);
         let spread = found.len().div_ceil(MOST).max(1);
@@ -164,22 +173,36 @@ impl Ask {
             .step_by(spread)
             .map(|Balance { job, cockpit, .. }| bench.add((*job, cockpit), self.base(), words))
             .collect();
+        let jobs = found.iter().step_by(spread).map(|of| of.job);
+        let ids: Vec<(Job, String)> = jobs.zip(ids).collect();
+        for point in points.iter().filter(|of| !of.work.is_none()) {
+            if !bench.visit.cockpits().any(|of| of.is_set_up_as(&point.cockpit)) {
+                bench.add((Job::OtherBar, &point.cockpit), self.base(), words);
+            }
+        }
         // what cannot be weighed beside the bench is on no trade-off
         let Ok(weighed) = weighed_surely(session, &bench.visit, survey) else { return Ok(None) };
         let Some(base) = base_of(&weighed) else { return Ok(None) };
         let common = self.common(&weighed, visit, base, &[]);
-        for id in &ids {
+        for (job, id) in &ids {
             let Some(to) = weighed.cockpits.iter().find(|of| of.id == *id) else { continue };
+            // what is no answer for the hand that it tips, or the head that it lifts, is no point either
+            if tipped_out(common, to, *job).is_some() || lifts_head(common, to) {
+                continue;
+            }
             let work = Work::between(self.base(), &to.parts);
             let Some(numbers) = numbers(of, to, &work, (base, &weighed)) else { continue };
             let (values, doubts) = apart(numbers);
             if !points.iter().any(|point| point.values == values) {
                 let against = against(&common.reasons(to, &work), of);
                 let cockpit = to.parts.clone();
-                points.push(Point { answer: None, cockpit, work, values, doubts, against });
+                let like = Vec::new();
+                points.push(Point { answer: None, cockpit, work, values, doubts, against, like });
             }
         }
-        Ok(Some(TradeOff { axes, of, points: in_order(&points, of) }))
+        let mut points = in_order(&points, of);
+        tell_alike(&mut points, of, &weighed);
+        Ok(Some(TradeOff { axes, of, points }))
     }
 }
 
@@ -193,18 +216,70 @@ fn answers(of: [AxisOf; 2], advice: &Advice) -> Vec<Point> {
         let work = answer.work.clone();
         let (values, doubts) = apart(numbers(of, to, &work, (base, &advice.weighed))?);
         let against = against(&answer.reasons, of);
-        Some(Point { answer: Some(at + 1), cockpit, work, values, doubts, against })
+        let like = Vec::new();
+        Some(Point { answer: Some(at + 1), cockpit, work, values, doubts, against, like })
     };
     ideas.filter_map(point).collect()
 }
 
-/// What reasons say of all that is wanted or held to and gets worse; what an axis counts stands there.
+/// A roll of which the screen shows no half degree: what an answer of the search would be told with.
+fn whole_roll_deg(base: &Cockpit, to: &Cockpit) -> f64 {
+    let (from, roll_deg) = (base.roll_deg, to.roll_deg);
+    if roll_deg > from { roll_deg.floor().max(from) } else { roll_deg.ceil().min(from) }
+}
+
+/// Says of each point which others it cannot be told apart from: by what was weighed, of both.
+fn tell_alike(points: &mut [Point], of: [AxisOf; 2], weighed: &Weighed) {
+    let find =
+        |point: &Point| weighed.cockpits.iter().find(|to| to.parts.is_set_up_as(&point.cockpit));
+    let all: Vec<Option<&WeighedCockpit>> = points.iter().map(find).collect();
+    let apart = |one: usize, other: usize, axis: usize| {
+        let [first, second] = [one, other].map(|at| points[at].values[axis]);
+        let AxisOf::Row { row, .. } = of[axis] else { return first != second };
+        let Some((from, to)) = all[one].zip(all[other]) else { return first != second };
+        match told(row, to, Some(from), weighed).telling() {
+            // near a limit chance is known from what is there only: of both together
+            Telling::By(by, None) => {
+                let within =
+                    [one, other].map(|at| points[at].doubts[axis].map_or(0, |of| of.within));
+                by.saturating_mul(by) > within.into_iter().map(|of| of.saturating_mul(of)).sum()
+            }
+            Telling::By(..) => true,
+            Telling::TooSmall | Telling::Same | Telling::None => false,
+        }
+    };
+    let alike = |at: usize| {
+        let others = (0..points.len()).filter(|&other| other != at);
+        others.filter(|&other| !apart(at, other, 0) && !apart(at, other, 1)).collect()
+    };
+    let like: Vec<Vec<usize>> = (0..points.len()).map(alike).collect();
+    for (point, like) in points.iter_mut().zip(like) {
+        point.like = like;
+    }
+}
+
+/// Whether a reason says what goes with an assembly beside what is asked: as answers are told with it.
+const fn goes_with_it(of: &Reason) -> bool {
+    match of {
+        Reason::RaisingLiftsHoods { .. }
+        | Reason::BarLiftsHoods { .. }
+        | Reason::StemMovesTops { .. }
+        | Reason::HoodsGo { .. }
+        | Reason::StillOutOfReach { .. }
+        | Reason::Hoses { by: Some(_) } => true,
+        Reason::Steering { percent } | Reason::Outline { percent, .. } => *percent > 0,
+        _ => of.makes_worse(),
+    }
+}
+
+/// What reasons say of all that is wanted or held to and gets worse, and of what goes with it; what an axis
+/// counts stands there.
 fn against(reasons: &[Reason], of: [AxisOf; 2]) -> Vec<Reason> {
     let is_told = |reason: &Reason| {
         let axis = |axis| matches!(axis, AxisOf::Row { row, .. } if reason.behind() == Some(row));
         of.into_iter().any(axis)
     };
-    let worse = reasons.iter().filter(|of| of.makes_worse() && !is_told(of));
+    let worse = reasons.iter().filter(|of| goes_with_it(of) && !is_told(of));
     worse.cloned().collect()
 }
 
@@ -275,7 +350,8 @@ mod tests {
 
     fn point(answer: Option<usize>, values: [i64; 2]) -> Point {
         let (cockpit, work) = (deep(), Work::default());
-        Point { answer, cockpit, work, values, doubts: [None; 2], against: Vec::new() }
+        let (against, like) = (Vec::new(), Vec::new());
+        Point { answer, cockpit, work, values, doubts: [None; 2], against, like }
     }
 
     #[test]
@@ -319,7 +395,9 @@ mod tests {
             (point.too_small(), English.balanced([NECK, AxisOf::Minutes], &point, "Bar"))
         };
         let sure = ([false; 2], "2° less, 15\u{a0}min: Bar".to_owned());
-        assert_eq!(of([doubt(true), None]), sure);
+        // and one that tells with how far chance may take it
+        let within = ([false; 2], "2° ±\u{a0}7 less, 15\u{a0}min: Bar".to_owned());
+        assert_eq!(of([doubt(true), None]), within);
         assert_eq!(of([None, None]), sure);
         let small = ([true, false], "(2° less), 15\u{a0}min: Bar".to_owned());
         assert_eq!(of([doubt(false), None]), small);
@@ -365,6 +443,27 @@ mod tests {
         assert_eq!(against(&all, [NECK, AxisOf::Minutes]), core::slice::from_ref(&brake));
         let said = English.made_worse(&[brake]);
         assert_eq!(said, "Against it: the brake is 13\u{a0}mm further away in the drops");
+    }
+
+    /// A turn that the list does not show is not set either, and none goes past where it was.
+    #[test]
+    fn a_point_is_turned_by_whole_degrees() {
+        let of = |from: f64, to: f64| {
+            let [base, to] = [from, to].map(|roll_deg| Cockpit { roll_deg, ..deep() });
+            whole_roll_deg(&base, &to)
+        };
+        assert_eq!(
+            [of(0.0, 2.5), of(0.0, -2.5), of(0.0, 3.0), of(1.5, 1.5)],
+            [2.0, -2.0, 3.0, 1.5]
+        );
+        assert_eq!([of(2.3, 2.5), of(2.3, 2.0), of(2.5, 0.5)], [2.3, 2.0, 1.0]);
+    }
+
+    #[test]
+    fn what_goes_with_a_point_is_said_as_of_answers() {
+        let lifts = Reason::BarLiftsHoods { mm: 24 };
+        let all = [Reason::Retape, lifts.clone(), Reason::Steering { percent: -5 }];
+        assert_eq!(against(&all, [NECK, AxisOf::Minutes]), [lifts]);
     }
 
     #[test]

@@ -206,6 +206,47 @@ const DISEASES: [&str; 12] = [
 const MARKS: [&str; 7] =
     ["score", "rating", "rated", "overall", "grade", "stability", "out of 100"];
 
+/// Ticks, however they are drawn: none stands anywhere but where somebody made it, and those are drawn and not
+/// written.
+const TICKS: [char; 10] = ['✓', '✔', '☑', '✅', '🗸', '🗹', '√', '☒', '👍', '⍻'];
+
+/// Words that tick something off which nobody looked at here.
+const TICKED: [&str; 20] = [
+    "verified",
+    "certified",
+    "approved",
+    "guaranteed",
+    "safe to ride",
+    "safe to use",
+    "is safe",
+    "are safe",
+    "all clear",
+    "all good",
+    "fits you",
+    "fits perfectly",
+    "nothing to worry",
+    "no risk",
+    "without risk",
+    "risk-free",
+    "roadworthy",
+    "ready to ride",
+    "long enough for",
+    "double-checked",
+];
+
+/// What stands in one of these is asked or told to be looked at, and no tick.
+const LOOKED_AT: [&str; 3] = ["have it checked that", "check that", "How it fits you"];
+
+/// A tick that nobody made.
+fn ticked(text: &str) -> Option<&'static str> {
+    if text.contains(TICKS) {
+        return Some("a tick");
+    }
+    let plain = LOOKED_AT.into_iter().any(|of| text.contains(of));
+    let small = text.to_lowercase();
+    TICKED.into_iter().find(|piece| small.contains(piece)).filter(|_| !plain)
+}
+
 /// Units that no screen shows of itself, as words of their own.
 const UNITS: [&str; 8] = ["newton", "newtons", "watt", "watts", "N", "W", "kN", "Nm"];
 
@@ -320,7 +361,12 @@ fn fault(text: &str) -> Option<&'static str> {
         let is = |unit: &&str| word == *unit || unit.len() > 2 && word.to_lowercase() == **unit;
         UNITS.into_iter().find(is)
     });
-    promised.or(marked).or(unit)
+    promised.or(marked).or_else(|| ticked(&text)).or(unit)
+}
+
+/// The same of what stands elsewhere: nothing is promised, and nothing ticked.
+fn promised_or_ticked(text: &str) -> Option<&'static str> {
+    promise(text).or_else(|| ticked(&read(text)))
 }
 
 /// Where the words are.
@@ -417,7 +463,7 @@ fn nothing_that_is_said_elsewhere_promises_or_diagnoses() {
     assert!(pages.iter().any(|(_, text)| text.contains("health professional")));
     // of a search it may be told that it finds the best of something
     let on_a_page = |text: &str| promise(text).filter(|piece| *piece != "the best ");
-    let faults = [faults(&texts, promise), faults(&pages, on_a_page)].concat();
+    let faults = [faults(&texts, promised_or_ticked), faults(&pages, on_a_page)].concat();
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
@@ -470,6 +516,13 @@ fn a_planted_sentence_is_found() {
         "neck: 6 now, 3 with this bar",
         "Who wants to ride on: this eases the neck and the pain goes away",
         "Wants to ride on and the pain goes away",
+        "✓ Hoses",
+        "{label} \u{2714}",
+        "Verified by measuring",
+        "The bike is now safe to ride",
+        "Steerer is long enough for it",
+        "A guaranteed fit",
+        "All good: nothing pulls",
     ] {
         for source in [
             format!("fn f() -> &'static str {{ \"{planted}\" }}"),
@@ -502,6 +555,7 @@ fn a_planted_sentence_is_found() {
         "hurts at rest too, or did before the bike",
         "neck {before} to {after}",
         "The {of} is then known half a degree better from the body",
+        "More spacers: have it checked that the steerer is long enough for them",
     ] {
         assert_eq!(fault(fine), None, "{fine}");
     }

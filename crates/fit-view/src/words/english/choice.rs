@@ -395,7 +395,7 @@ fn just_reached(place: HandPlace, before_mm: i64, after_mm: i64) -> String {
     let with = names::with_hands(place);
     let spare = match after_mm {
         0 => "nothing to spare, and it may be off by more".to_owned(),
-        1 => "1 mm to spare is less than it may be off".to_owned(),
+        1 => format!("{} to spare is less than it may be off", mm(1)),
         _ => format!("{} to spare are less than it may be off", mm(after_mm)),
     };
     let now = format!("The fingers just reach the brake {with}: {spare}");

@@ -3,7 +3,7 @@
 use crate::exit::Exit;
 use crate::say;
 use crate::unlock::Unlock;
-use fit_doc::concern::stopped_by;
+use fit_doc::concern::{self, stopped_by};
 use fit_doc::{Date, HandPlace, Message, Session};
 use fit_file::{Finding, Opened};
 use fit_math::body::Survey;
@@ -68,8 +68,8 @@ fn sent_on(
     out: &mut dyn Write,
 ) -> io::Result<()> {
     let Ok(visit) = of_day(session, visit) else { return Ok(()) };
-    let flags = &visit.interview.red_flags;
-    for to in flags {
+    let flags = concern::sent_on(visit);
+    for to in &flags {
         writeln!(out, "{}", words.send_on(*to))?;
     }
     if stopped_by(visit).is_some() {

@@ -6,8 +6,8 @@ use fit_doc::Cockpit;
 use fit_doc::edit::carry_levers;
 use fit_doc::work::{Job, Work};
 use fit_view::choose::{Answer, Bears, Reason};
-use fit_view::table::{Axis, Question};
-use fit_view::weigh::place_id;
+use fit_view::table::{Axis, Question, told};
+use fit_view::weigh::{Weighed, WeighedCockpit, place_id};
 use serde_json::Value;
 use std::collections::BTreeMap;
 
@@ -38,8 +38,9 @@ fn exact(of: &Value, row: Question) -> Option<f64> {
 
 /// What is compared: the cockpit that answers are held against, and that of an answer.
 struct Two<'a> {
-    /// Everything that was weighed with them, as it is set up and as it was printed.
-    all: &'a [(&'a Cockpit, &'a Value)],
+    /// Everything that was weighed with them, and as it was printed.
+    all: &'a [(&'a WeighedCockpit, &'a Value)],
+    weighed: &'a Weighed,
     base: &'a Value,
     to: &'a Value,
 }
@@ -65,19 +66,28 @@ impl Two<'_> {
         Some(off(Axis::Forward, forward)? < SAME && off(Axis::Up, up)? < SAME)
     }
 
+    /// Whether a change of a row is more than chance may have made.
+    fn tells(&self, row: Question, of: &WeighedCockpit) -> bool {
+        let base = self.weighed.cockpits.iter().find(|of| self.base["id"] == of.id.as_str());
+        told(row, of, base, self.weighed).doubt.is_none_or(|doubt| doubt.tells)
+    }
+
     /// Whether the most that those do of which it is said is so much, the way that is wanted (+1, −1) or nothing
     /// that way; none where none of them is there.
     fn most_is(
         &self,
         (row, way): (Question, f64),
         by: Option<i64>,
+        only_what_tells: bool,
         is_said_of: impl Fn(&Cockpit) -> bool,
     ) -> Option<bool> {
+        self.all.iter().find(|(of, _)| is_said_of(&of.parts))?;
         let base = exact(self.base, row)?;
         let off = if matches!(row, Question::Moved(..)) { SAME } else { CHANGED };
-        let of_it = self.all.iter().filter(|(of, _)| is_said_of(of));
+        let of_it = self.all.iter().filter(|(of, _)| is_said_of(&of.parts));
+        let of_it = of_it.filter(|(of, _)| !only_what_tells || self.tells(row, of));
         let does = of_it.filter_map(|(_, of)| Some(way * (exact(of, row)? - base)));
-        let most = does.max_by(f64::total_cmp)?;
+        let most = does.max_by(f64::total_cmp).unwrap_or(0.0);
         Some((most.max(0.0) - way * by.unwrap_or(0) as f64).abs() < off)
     }
 }
@@ -175,15 +185,15 @@ fn is_borne(two: &Two<'_>, answer: &Answer, base: &Cockpit, of: &Reason) -> Opti
         Reason::BarAloneRarely { question, by } => {
             let way = two.by(question)?.signum();
             let by = Some(by).filter(|by| *by != 0);
-            two.most_is((question, way), by, |of| is_alone(base, of, Job::OtherBar))?
+            two.most_is((question, way), by, true, |of| is_alone(base, of, Job::OtherBar))?
         }
         Reason::DoesLess { question, by, job } => {
             let way = two.by(question)?.signum();
-            two.most_is((question, way), by, |of| is_alone(base, of, job))?
+            two.most_is((question, way), by, true, |of| is_alone(base, of, job))?
         }
         Reason::NothingBeatsIt { row, most, .. } => {
             let way = most.map_or_else(|| wanted_way(row?), |by| Some(by.signum() as f64));
-            two.most_is((row?, way?), most, |of| !of.is_set_up_as(base))?
+            two.most_is((row?, way?), most, false, |of| !of.is_set_up_as(base))?
         }
         Reason::HoodsHeld { out_mm } => {
             let by = |axis| two.by(Question::Moved(Hoods, axis));
@@ -203,13 +213,15 @@ fn each(mut look: impl FnMut(&Chosen, &Answer, &Cockpit, &Two<'_>)) {
         let all = chosen.output["weighed"]["cockpits"].as_array().unwrap();
         let find = |id: &str| all.iter().find(|of| of["id"] == id).unwrap();
         let weighed = chosen.advice.weighed.cockpits.iter();
-        let with_parts: Vec<_> = weighed.map(|of| (&of.parts, find(&of.id))).collect();
+        let with_parts: Vec<_> = weighed.map(|of| (of, find(&of.id))).collect();
         let stays =
             chosen.advice.answers.iter().find(|of| of.work.is_none() && of.cockpit.is_some());
         let base = stays.and_then(|of| of.cockpit.as_ref()).unwrap();
         for answer in &chosen.advice.answers {
             let Some(cockpit) = &answer.cockpit else { continue };
-            let two = Two { all: &with_parts, base: find(&base.id), to: find(&cockpit.id) };
+            let weighed = &chosen.advice.weighed;
+            let two =
+                Two { all: &with_parts, weighed, base: find(&base.id), to: find(&cockpit.id) };
             look(chosen, answer, base, &two);
         }
     }

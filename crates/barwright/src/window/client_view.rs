@@ -160,6 +160,8 @@ impl ClientView {
         let whole = ui.max_rect().shrink(AIR);
         let scale = (ui.max_rect().height() / USUAL_HEIGHT).clamp(SCALES.0, SCALES.1);
         if let Some(said) = desk.visit().and_then(stop) {
+            // nothing is drawn that could be drawn anew
+            self.kept = None;
             stop_ui(ui, whole, &said, scale, words, commands);
             return;
         }

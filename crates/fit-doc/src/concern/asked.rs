@@ -58,9 +58,26 @@ pub fn waits_for(visit: &Visit, about: Concern) -> Option<SendOn> {
     told.into_iter().find(|of| about.advice().send_on.contains(of))
 }
 
-/// Where the client is sent before anything at the bike is tried, where he told what stops the fit.
+/// Where the client is sent before anything at the bike is tried: where he told what stops the fit, or all that
+/// brought him waits and nothing else is wished.
 pub fn stopped_by(visit: &Visit) -> Option<SendOn> {
-    visit.interview.red_flags.iter().copied().find(|of| of.stops())
+    let stops = visit.interview.red_flags.iter().copied().find(|of| of.stops());
+    stops.or_else(|| all_waits_for(visit))
+}
+
+fn all_waits_for(visit: &Visit) -> Option<SendOn> {
+    let first = waits_for(visit, visit.complaints.first()?.about)?;
+    let mut abouts = visit.complaints.iter().map(|of| of.about);
+    let all = visit.wanted.is_empty() && abouts.all(|about| waits_for(visit, about).is_some());
+    all.then_some(first)
+}
+
+/// Where the client is sent, first what stops the fit, then what something waits for.
+pub fn sent_on(visit: &Visit) -> Vec<SendOn> {
+    let mut all = visit.interview.red_flags.clone();
+    let first = stopped_by(visit);
+    all.sort_by_key(|of| (Some(*of) != first, !of.stops(), !of.holds()));
+    all
 }
 
 fn looked_at(visit: &Visit, item: RuleOut) -> bool {

@@ -257,6 +257,8 @@ impl Ask {
         let ordered = || would_order(&self.wanted, &self.base, &self.held).filter(|_| !has_bar);
         let to_order = self.to_order.or_else(ordered);
         said.splice(0..0, to_order.filter(|_| !self.held.stays(Stays::Bar)).map(no_shallower_bar));
+        // where somebody is sent stands before all else
+        said.sort_by_key(|of| !matches!(of, Reason::SendOn(_)));
         said_once(&mut all, &mut said);
         fold(&mut all, &self.base, |work| self.effort.work(work));
         // which of them is the first is only known now
@@ -571,7 +573,7 @@ impl Ask {
     fn must_say(session: &Session, visit: &Visit) -> Vec<Reason> {
         let bike = visit.tape.readings.is_empty() && !visit.tape.frame_known;
         let unread = visit.body_is_unread().then_some(Reason::NothingRead { bike });
-        let sent_on = visit.interview.red_flags.iter().map(|of| Reason::SendOn(*of));
+        let sent_on = concern::sent_on(visit).into_iter().map(Reason::SendOn);
         let drawn = not_as_read(session, visit, tape(session, visit).as_ref())
             // said with the body already
             .filter(|why| !(unread.is_some() && bike && *why == NotAsRead::NothingRead))

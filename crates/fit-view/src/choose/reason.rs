@@ -164,7 +164,7 @@ pub enum Reason {
     /// A smaller step by itself does so much of what is asked; none where that is nothing.
     DoesLess { job: Job, question: Question, by: Option<i64> },
     /// A cheaper job by itself does as much, and what that costs.
-    HasItsPrice { job: Job, question: Question, by: i64, price: Box<Reason> },
+    HasItsPrice { job: Job, question: Question, by: i64, doubt: Option<Doubt>, price: Box<Reason> },
     /// The saddle comes first.
     SaddleFirst(Held),
     /// Only another bar does what is asked, and bars wait for the saddle.

@@ -2,7 +2,8 @@
 
 use super::tests::{named, neck, raised, said_of, shallow};
 use super::*;
-use crate::testing::{deep, session};
+use crate::testing::{bar, cockpit, deep, session};
+use fit_doc::Family;
 use std::sync::Arc;
 
 /// From deep to compact gives a neck on the hoods next to nothing; raising gives it more.
@@ -54,7 +55,10 @@ fn why_it_is_not_a_bar_and_what_the_smaller_step_does() {
 /// A cheaper job that does as much is named with what it costs, as a rule of its own says it.
 #[test]
 fn a_cheaper_job_that_does_as_much_is_named_with_its_price() {
-    let to = shallow();
+    // so much less deep, and so well known, that it tells
+    let mut to = cockpit("to", "to", bar(Family::Round, 85.0, 112.0, 420.0), 190.0);
+    fit_doc::edit::carry_levers(&deep(), &mut to).unwrap();
+    to.bar.shelf.known_by = KnownBy::Measured;
     let mut with = session(vec![named(&to)]);
     let bench = &mut Arc::make_mut(&mut with.visits[0]).bench;
     bench.push(raised(40.0).with_name("raised", "raised"));
@@ -62,7 +66,7 @@ fn a_cheaper_job_that_does_as_much_is_named_with_its_price() {
     let others = [(Job::Spacers, "raised")];
     let (row, hoods) = (Question::Neck(HandPlace::Drops), Wanted::new(Aim::HoodsStay));
     let told = |wanted: &[Wanted]| said_of(cheaper_has_its_price, &with, &to, wanted, &others);
-    let [Reason::HasItsPrice { job: Job::Spacers, question, by, price }] =
+    let [Reason::HasItsPrice { job: Job::Spacers, question, by, price, .. }] =
         &told(&[neck, hoods])[..]
     else {
         panic!("{:?}", told(&[neck, hoods]))
@@ -75,6 +79,12 @@ fn a_cheaper_job_that_does_as_much_is_named_with_its_price() {
     };
     assert!(matches!(**price, Reason::RaisingLiftsHoods { .. }), "{price:?}");
     assert_eq!(told(&[]), [], "nothing is asked");
+    // an answer of which that is too small to tell is no answer to it
+    let small = shallow();
+    let mut beside = session(vec![named(&small)]);
+    let bench = &mut Arc::make_mut(&mut beside.visits[0]).bench;
+    bench.push(raised(40.0).with_name("raised", "raised"));
+    assert_eq!(said_of(cheaper_has_its_price, &beside, &small, &[neck], &others), []);
     // what does less is told as that
     assert_eq!(said_of(cheaper_does_less, &with, &to, &[neck, hoods], &others), []);
     let lower = [(Job::Spacers, "less")];

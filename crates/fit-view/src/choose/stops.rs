@@ -7,7 +7,7 @@ use super::rules::Common;
 use super::search::{Ask, Outcome};
 use crate::table::{Change, Question, told};
 use crate::weigh::WeighedCockpit;
-use fit_doc::concern::waits_for;
+use fit_doc::concern::{sent_on, waits_for};
 use fit_doc::work::Work;
 use fit_doc::{Aim, Complaint, Concern, HandPlace, Message, SendOn, Session, Visit, Wanted};
 use fit_math::body::Survey;
@@ -24,9 +24,7 @@ impl Ask {
     ) -> Result<Advice, Vec<Message>> {
         let weighed = Arc::new(weighed_surely(session, visit, survey)?);
         let is_there = base_of(&weighed).is_some();
-        let flags = visit.interview.red_flags.iter().copied();
-        let (first, others): (Vec<SendOn>, Vec<SendOn>) = flags.partition(|of| of.stops());
-        let sent_on = first.into_iter().chain(others).map(Reason::SendOn);
+        let sent_on = sent_on(visit).into_iter().map(Reason::SendOn);
         let stays = is_there.then(|| Answer {
             step: Step::AsItIs,
             cockpit: Some(self.base().clone()),

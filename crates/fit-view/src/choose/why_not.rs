@@ -2,10 +2,10 @@
 
 use super::reason::Reason;
 use super::rules::{
-    Case, Rule, against_what_is_asked, against_what_is_held_to, raising_lifts_hoods, row_of,
-    what_gets_worse,
+    Case, Rule, against_what_is_asked, against_what_is_held_to, is_too_small, raising_lifts_hoods,
+    row_of, what_gets_worse,
 };
-use crate::table::{Change, Question, told};
+use crate::table::{self, Doubt, Question, told};
 use crate::weigh::WeighedCockpit;
 use fit_doc::Aim;
 use fit_doc::work::{Job, Work};
@@ -17,12 +17,15 @@ const AT_A_PRICE: usize = 2;
 const PRICES: [Rule; 4] =
     [against_what_is_asked, against_what_is_held_to, raising_lifts_hoods, what_gets_worse];
 
+/// A change of a row that tells, and how sure it is.
+type Change = (i64, Option<Doubt>);
+
 /// What a job that does as much by itself does of the row that is asked about first.
 struct Alone<'a> {
     job: Job,
     of: &'a WeighedCockpit,
     /// By so much, the way that is wanted.
-    by: i64,
+    by: Change,
 }
 
 impl Case<'_> {
@@ -40,16 +43,19 @@ impl Case<'_> {
         self.of.others.iter().filter(move |(of, _)| *of == job).map(|(_, of)| *of)
     }
 
-    /// How much a cockpit changes a row the way that is wanted; none where it does not.
-    fn does_of(&self, (row, way): (Question, i64), of: &WeighedCockpit) -> Option<i64> {
-        match told(row, of, Some(self.of.base), self.of.weighed).change {
-            Change::By(by) if by * way > 0 => Some(by),
+    /// How much a cockpit changes a row the way that is wanted, by what tells, and how sure that is.
+    fn does_of(&self, (row, way): (Question, i64), of: &WeighedCockpit) -> Option<Change> {
+        let cell = told(row, of, Some(self.of.base), self.of.weighed);
+        match cell.change {
+            table::Change::By(by) if by * way > 0 && !is_too_small(cell.doubt) => {
+                Some((by, cell.doubt))
+            }
             _ => None,
         }
     }
 
-    /// What a job does most for a row by itself, where the answer does more than all that it can do; 0 where it
-    /// does nothing of what is wanted.
+    /// What a job does most for a row by itself, where the answer does more than all that it can do; 0 where
+    /// nothing tells of what is wanted.
     fn alone_does_less(&self, job: Job, row: (Question, i64)) -> Option<i64> {
         let mut alone = self.alone(job).peekable();
         alone.peek()?;
@@ -58,7 +64,7 @@ impl Case<'_> {
             if !self.does_more_than(row, of) {
                 return None;
             }
-            most = most.max(self.does_of(row, of).map_or(0, i64::abs));
+            most = most.max(self.does_of(row, of).map_or(0, |(by, _)| by.abs()));
         }
         Some(most * row.1)
     }
@@ -67,7 +73,7 @@ impl Case<'_> {
     fn alone_do_as_much(&self, row: (Question, i64)) -> Vec<Alone<'_>> {
         let most = |job: Job| {
             let does = |of| Some((self.does_of(row, of)?, of));
-            let (by, of) = self.alone(job).filter_map(does).max_by_key(|(by, _)| by.abs())?;
+            let (by, of) = self.alone(job).filter_map(does).max_by_key(|((by, _), _)| by.abs())?;
             (!self.does_more_than(row, of)).then_some(Alone { job, of, by })
         };
         self.cheaper().into_iter().filter_map(most).collect()
@@ -110,8 +116,13 @@ pub(super) fn cheaper_has_its_price(case: &Case<'_>) -> Vec<Reason> {
         let work = Work::between(&case.of.base.parts, &of.parts);
         let alone = case.of.case(of, &work);
         let price = PRICES.iter().find_map(|rule| rule(&alone).into_iter().next())?;
-        Some(Reason::HasItsPrice { job: *job, question, by: *by, price: Box::new(price) })
+        let (by, doubt) = *by;
+        Some(Reason::HasItsPrice { job: *job, question, by, doubt, price: Box::new(price) })
     };
+    // where the answer does nothing of it a job that does is an answer of its own
+    if case.does_of((question, way), case.to).is_none() {
+        return Vec::new();
+    }
     let all = case.alone_do_as_much((question, way));
     let mut told: Vec<Reason> = all.iter().rev().filter_map(price).take(AT_A_PRICE).collect();
     told.reverse();

@@ -9,8 +9,8 @@ use crate::table::{
 };
 use crate::weigh::{Weighed, WeighedCockpit};
 use crate::words::{Decision, Setting, SheetText, Words};
-use fit_doc::concern::stopped_by;
-use fit_doc::{Cockpit, Complaint, Concern, HandPlace, Ridden, RideScore, Session, Visit};
+use fit_doc::concern::{self, stopped_by};
+use fit_doc::{Cockpit, Complaint, Concern, HandPlace, Ridden, RideScore, SendOn, Session, Visit};
 use std::collections::BTreeSet;
 
 /// Rows of what changes, in the order of a conversation; each is something that a client feels
@@ -70,6 +70,8 @@ pub(super) struct Content {
     pub(super) under_client: String,
     /// Where the client is sent and that all else waits, where he told what stops the fit: before all else.
     pub(super) stop: Option<[String; 2]>,
+    /// Where he is sent before anything is done for some of what brought him, where the fit goes on.
+    pub(super) first: Option<String>,
     /// What was decided: the cockpit's name, and what is said of it.
     pub(super) decided: (String, Decision),
     /// That the bike is drawn otherwise than it was read, where it is.
@@ -107,7 +109,10 @@ pub(super) fn content(
     let came = weighed.as_it_came();
     let now = weighed.cockpits.get(chosen).filter(|of| !of.as_it_came);
     let label = now.or(came).map_or("", |of| of.label.as_str());
-    let told = visit.complaints.iter();
+    // the worst first: what there is no room for is left out from the end
+    let mut told: Vec<&Complaint> = visit.complaints.iter().collect();
+    told.sort_by_key(|of| core::cmp::Reverse(of.score));
+    let told = told.into_iter();
     let mut asked: Vec<String> =
         told.map(|of| words.sheet_complaint(of, on_trial(visit, now.or(came), of))).collect();
     let said = visit.wishes.iter().filter(|wish| !wish.trim().is_empty());
@@ -161,6 +166,7 @@ pub(super) fn content(
         language: words.language(),
         client: weighed.client.clone(),
         under_client: words.sheet_under_client(&weighed.bike.name, weighed.visit),
+        first: first_of(visit).map(|to| words.send_on(to).to_owned()),
         stop: stop.map(|to| [words.send_on(to).to_owned(), words.reason(&Reason::AllWaits)]),
         decided: (label.to_owned(), decision(weighed, (session, visit), now)),
         not_as_read: None,
@@ -255,13 +261,20 @@ impl<'a> Back<'a> {
     }
 }
 
+/// Where the client is sent before anything is done for some of what brought him, where the fit goes on.
+fn first_of(visit: &Visit) -> Option<SendOn> {
+    let goes_on = stopped_by(visit).is_none();
+    concern::sent_on(visit).into_iter().find(|of| goes_on && of.holds())
+}
+
 /// Where the client is sent, with where he was sent at the visit before. Whether he went is noted nowhere:
 /// whoever has not been is told to go.
 fn sent_on(session: &Session, visit: &Visit, words: &dyn Words) -> Vec<String> {
     let now = &visit.interview.red_flags;
-    // what stops the fit stands over the page
-    let besides = now.iter().filter(|of| Some(**of) != stopped_by(visit));
-    let mut all: Vec<String> = besides.map(|&of| words.send_on(of).to_owned()).collect();
+    // what stops the fit, or something waits for, stands over the page
+    let over = stopped_by(visit).or_else(|| first_of(visit));
+    let besides = concern::sent_on(visit).into_iter().filter(|of| Some(*of) != over);
+    let mut all: Vec<String> = besides.map(|of| words.send_on(of).to_owned()).collect();
     let Some(before) = session.before(visit) else { return all };
     let number = session.index_of(before).and_then(|at| session.number_that_day(at));
     let of = (before.date, number);

@@ -140,6 +140,12 @@ fn header(content: &Content, at: Column, words: &dyn Words) -> Result<Laid, Font
         // what was decided before is no more than noted
         style = Style::quiet(DECIDED.0);
     }
+    if let Some(first) = &content.first {
+        let (made, height) =
+            block(Role::Paragraph, Column { y, ..at }, first, Style::strong(DECIDED.0), 2)?;
+        items.push(made);
+        y += height + AIR;
+    }
     let (text, size) = decided(content, at.width, words)?;
     items.push(paragraph(Column { y, ..at }, &text, Style { size, ..style }));
     y += style.leading() + 5.0;

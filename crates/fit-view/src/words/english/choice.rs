@@ -654,10 +654,10 @@ fn reason_text(reason: &Reason) -> String {
             format!("{}: {}", alone(*job), lower(&changed(*question, *by, None)))
         }
         Reason::DoesLess { job, question, by: None } => {
-            format!("{}: {} stays the same", alone(*job), lower(&row_name(*question)))
+            format!("{} changes nothing that tells of this: {}", alone(*job), lower(&row_name(*question)))
         }
-        Reason::HasItsPrice { job, question, by, price } => {
-            let does = lower(&changed(*question, *by, None));
+        Reason::HasItsPrice { job, question, by, doubt, price } => {
+            let does = lower(&changed(*question, *by, *doubt));
             format!("{}: {does}, but {}", alone(*job), lower(&reason_text(price)))
         }
         Reason::SaddleFirst(held) => {

@@ -1,6 +1,6 @@
 //! What is said to the client in English.
 
-use super::{English, concern, names, number, sheet};
+use super::{English, names, number, sheet};
 use crate::client_view::Plain;
 use crate::words::{ClientWords, Decision};
 use fit_doc::{HandPlace, SendOn};
@@ -48,7 +48,7 @@ impl ClientWords for English {
             Plain::SentOn(SendOn::LegAndBladder) => {
                 "Stop here: please see a doctor today.".to_owned()
             }
-            Plain::SentOn(to) => concern::send_on(to).to_owned(),
+            Plain::SentOn(_) => "Please see a health professional first.".to_owned(),
             Plain::Waits => "The bike waits until then.".to_owned(),
         }
     }

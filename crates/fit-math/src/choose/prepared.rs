@@ -221,7 +221,7 @@ struct Settings {
 
 impl Settings {
     fn go_together(self, bar: &Bar) -> bool {
-        is_between(bar.rolls_at(self.shift), bar.rolls[self.roll].at)
+        is_between(bar.rolls_with(self.shift), bar.rolls[self.roll].at)
     }
 }
 
@@ -286,7 +286,7 @@ fn on_bar(
         };
         shifts_out.push(out);
         if let Some(usable) = usable(index, shift, out, present.map(|p| p.shift)) {
-            let (rolls_rad, worth) = (bar.rolls_at(index), terms.worth(|of| numbers.get(of)));
+            let (rolls_rad, worth) = (bar.rolls_with(index), terms.worth(|of| numbers.get(of)));
             shifts.push(Shifted { usable, rolls_rad, numbers, worth });
             hands.push(hand_places(bar, shift.at));
         }

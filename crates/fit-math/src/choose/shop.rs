@@ -187,7 +187,7 @@ impl Bar {
     }
 
     /// The rolls that go with the lever place of that index.
-    pub(super) fn rolls_at(&self, shift: usize) -> (f64, f64) {
+    pub(super) fn rolls_with(&self, shift: usize) -> (f64, f64) {
         self.rolls_at.get(shift).copied().unwrap_or((f64::NEG_INFINITY, f64::INFINITY))
     }
 

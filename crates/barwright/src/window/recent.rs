@@ -6,7 +6,7 @@
 //! in it is looked at before it is chosen.
 
 use fit_file::{Disk, FileError, Storage as _, replace_file};
-use std::fmt::Write as _;
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_decode, percent_encode};
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
@@ -98,45 +98,31 @@ impl Recent {
     }
 }
 
+/// What stays as it is of a path that is written byte by byte (RFC 3986, unreserved, and `/`).
+const PLAIN: &AsciiSet =
+    &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~').remove(b'/');
+
 /// A path as a line.
 fn line_of(path: &Path) -> String {
     let text = path.to_str().filter(|text| {
         let is_plain = !text.contains(char::is_control) && text.trim().len() == text.len();
         is_plain && !text.as_bytes().starts_with(&[MARK])
     });
-    text.map_or_else(
-        || {
-            let mut line = String::from(char::from(MARK));
-            for byte in path.as_os_str().as_encoded_bytes() {
-                let is_plain = byte.is_ascii_alphanumeric() || b"-._~/".contains(byte);
-                let _ = if is_plain {
-                    write!(line, "{}", char::from(*byte))
-                } else {
-                    write!(line, "%{byte:02X}")
-                };
-            }
-            line
-        },
-        str::to_owned,
-    )
+    let coded = || {
+        let bytes = path.as_os_str().as_encoded_bytes();
+        format!("{}{}", char::from(MARK), percent_encode(bytes, PLAIN))
+    };
+    text.map_or_else(coded, str::to_owned)
 }
 
 /// The path of a line; none where that is broken.
 fn path_of(line: &[u8]) -> Option<PathBuf> {
-    let Some(coded) = line.strip_prefix(&[MARK]) else {
-        return path_of_bytes(line.strip_suffix(b"\r").unwrap_or(line).to_vec());
-    };
-    let mut bytes = Vec::new();
-    let mut rest = coded.iter();
-    while let Some(byte) = rest.next() {
-        bytes.push(if *byte == b'%' {
-            let pair = [*rest.next()?, *rest.next()?];
-            u8::from_str_radix(core::str::from_utf8(&pair).ok()?, 16).ok()?
-        } else {
-            *byte
-        });
+    match line.strip_prefix(&[MARK]) {
+        None => path_of_bytes(line.strip_suffix(b"\r").unwrap_or(line).to_vec()),
+        // what nobody has written so is broken
+        Some(coded) => path_of_bytes(percent_decode(coded).collect())
+            .filter(|path| line_of(path).as_bytes() == line),
     }
-    path_of_bytes(bytes)
 }
 
 #[cfg(unix)]

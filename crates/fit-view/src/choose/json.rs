@@ -48,6 +48,7 @@ pub fn json(advice: &Advice, ask: &Ask, words: &dyn Words) -> Result<String, Jso
         }),
         "left_out": left_out,
         "tipped_answers": advice.tipped,
+        "head_lifted_answers": advice.lifted,
         "too_small": advice.too_small,
         "no_more": advice.no_more,
         "ridden_alike": advice.ridden_alike,

@@ -8,7 +8,9 @@ use acceptance::window::{SIZE, Window, demo};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use fit_desk::ForClient;
-use fit_doc::{Complaint, Concern, Looked, RuleOut, RuledOut, SaveOutcome, SendOn, Session, Where};
+use fit_doc::{
+    Aim, Complaint, Concern, Looked, RuleOut, RuledOut, SaveOutcome, SendOn, Session, Wanted, Where,
+};
 use fit_view::choose::Reason;
 use fit_view::picture::Item;
 use fit_view::sheet::{client_sheet, decided};
@@ -88,7 +90,8 @@ fn where_the_fit_stops_nothing_is_advised_anywhere() {
         if flags == all_waits {
             let about = |about| Complaint::about(about, Where::Both);
             visit.complaints = vec![about(Concern::Neck), about(Concern::Hands)];
-            visit.wanted.clear();
+            // a wish that follows from nothing else waits with it
+            visit.wanted = vec![Wanted::new(Aim::EaseNeck)];
         }
         let sent = English.send_on(sent);
         let waits = English.reason(&Reason::AllWaits);

@@ -9,6 +9,7 @@ use super::widgets::{
 use eframe::egui;
 use egui::Ui;
 use fit_desk::{Command, Desk};
+use fit_doc::concern::{sent_on, stopped_by};
 use fit_doc::edit::InterviewEdit;
 use fit_doc::{Edit, HandPlace, Helmet, Message, Quantity, SendOn};
 use fit_view::scene::Ink;
@@ -50,8 +51,9 @@ const STOPS: f32 = 18.0;
 /// where a cockpit is worked at or chosen; what stops the fit first and stronger.
 pub(super) fn sent_on_ui(ui: &mut Ui, desk: &Desk, words: &dyn Words) {
     let Some(visit) = desk.visit() else { return };
-    let flags = &visit.interview.red_flags;
-    let (stops, others): (Vec<SendOn>, Vec<SendOn>) = flags.iter().partition(|of| of.stops());
+    let stops = stopped_by(visit);
+    let (stops, others): (Vec<SendOn>, Vec<SendOn>) =
+        sent_on(visit).into_iter().partition(|of| of.stops() || Some(*of) == stops);
     for of in stops {
         ui.label(strong(words.send_on(of), STOPS).color(ink(ui, Ink::Refuse)));
     }

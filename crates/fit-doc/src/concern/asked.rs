@@ -1,7 +1,7 @@
 //! Whether bars wait for the saddle, and all waits for somebody else.
 
 use super::{Concern, Looked, RuleOut, SendOn};
-use crate::Visit;
+use crate::{Aim, Complaint, Visit, Wanted};
 
 /// Why nothing is said of the bar yet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,18 +58,36 @@ pub fn waits_for(visit: &Visit, about: Concern) -> Option<SendOn> {
     told.into_iter().find(|of| about.advice().send_on.contains(of))
 }
 
-/// Where the client is sent before anything at the bike is tried: where he told what stops the fit, or all that
-/// brought him waits and nothing else is wished.
-pub fn stopped_by(visit: &Visit) -> Option<SendOn> {
-    let stops = visit.interview.red_flags.iter().copied().find(|of| of.stops());
-    stops.or_else(|| all_waits_for(visit))
+/// What brought the client and what is wished, without what waits until somebody was seen: complaints that do,
+/// and wishes that follow from nothing else.
+pub fn what_goes_on(visit: &Visit) -> (Vec<Complaint>, Vec<Wanted>) {
+    let (waiting, complaints): (Vec<Complaint>, Vec<Complaint>) =
+        visit.complaints.iter().cloned().partition(|of| waits_for(visit, of.about).is_some());
+    let dizzy = visit.interview.red_flags.contains(&SendOn::Dizziness);
+    let follows = |from: &[Complaint], of: &Wanted| {
+        let mut aims = from.iter().flat_map(Complaint::aims);
+        aims.any(|aim| (aim.aim, aim.place) == (of.aim, of.place))
+    };
+    let goes_on = |of: &&Wanted| {
+        let of_neck = dizzy && of.aim == Aim::EaseNeck;
+        !of_neck && (follows(&complaints, of) || !follows(&waiting, of))
+    };
+    let wanted = visit.wanted.iter().filter(goes_on).copied().collect();
+    (complaints, wanted)
 }
 
-fn all_waits_for(visit: &Visit) -> Option<SendOn> {
-    let first = waits_for(visit, visit.complaints.first()?.about)?;
-    let mut abouts = visit.complaints.iter().map(|of| of.about);
-    let all = visit.wanted.is_empty() && abouts.all(|about| waits_for(visit, about).is_some());
-    all.then_some(first)
+/// Where the client is sent before anything at the bike is tried: where he told what stops the fit, or something
+/// waits for what he told and nothing else goes on.
+pub fn stopped_by(visit: &Visit) -> Option<SendOn> {
+    let flags = || visit.interview.red_flags.iter().copied();
+    let held = || {
+        let of_complaint = visit.complaints.iter().find_map(|of| waits_for(visit, of.about));
+        let held = of_complaint.or_else(|| flags().find(|of| of.holds()))?;
+        let (complaints, wanted) = what_goes_on(visit);
+        let waits = !(visit.complaints.is_empty() && visit.wanted.is_empty());
+        (waits && complaints.is_empty() && wanted.is_empty()).then_some(held)
+    };
+    flags().find(|of| of.stops()).or_else(held)
 }
 
 /// Where the client is sent, first what stops the fit, then what something waits for.

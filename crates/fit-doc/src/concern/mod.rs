@@ -11,7 +11,7 @@ mod changed;
 mod rule_out;
 mod table;
 
-pub use asked::{Held, held_back, not_looked_at, sent_on, stopped_by, waits_for};
+pub use asked::{Held, held_back, not_looked_at, sent_on, stopped_by, waits_for, what_goes_on};
 pub use attempt::Attempt;
 pub use changed::{changed_to_what, not_on, saddle_changed};
 pub use rule_out::{Looked, RuleOut, RuledOut};

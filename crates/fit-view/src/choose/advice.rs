@@ -13,7 +13,7 @@ use super::rules::{Common, FELT_MM, hands_higher, row_of, rules_left};
 pub(super) use super::search::base as base_of;
 use super::search::{Ask, Counted, Outcome, Sought};
 use super::shallower::{GivenUp, ToOrder, is_free_raise, would_order};
-use super::stops::{lifts_head, nothing_left};
+use super::stops::lifts_head;
 use super::tipped::tipped_out;
 use super::worst::worse_first;
 use crate::frame_question::{FrameQuestion, frame_questions};
@@ -187,7 +187,7 @@ impl Ask {
         most: usize,
         words: &dyn Words,
     ) -> Result<Advice, Vec<Message>> {
-        if stopped_by(visit).is_some() || nothing_left(visit) {
+        if stopped_by(visit).is_some() {
             return self.stopped((session, visit), survey, outcome);
         }
         let held = held_back(visit);

@@ -7,9 +7,9 @@ use super::rules::Common;
 use super::search::{Ask, Outcome};
 use crate::table::{Change, Question, told};
 use crate::weigh::WeighedCockpit;
-use fit_doc::concern::{sent_on, waits_for};
+use fit_doc::concern::{sent_on, stopped_by, waits_for, what_goes_on};
 use fit_doc::work::Work;
-use fit_doc::{Aim, Complaint, Concern, HandPlace, Message, SendOn, Session, Visit, Wanted};
+use fit_doc::{HandPlace, Message, SendOn, Session, Visit};
 use fit_math::body::Survey;
 use std::borrow::Cow;
 use std::sync::Arc;
@@ -42,40 +42,21 @@ impl Ask {
     }
 }
 
-/// The session as answers are looked for in it: without what of that visit waits until somebody was seen.
+/// The session as answers are looked for in it: without what of that visit waits until somebody was seen. Where
+/// the fit stops nothing is told of it anyway.
 pub fn without_what_waits<'a>(session: &'a Session, visit: &Visit) -> Cow<'a, Session> {
-    let flags = &visit.interview.red_flags;
-    let Some(at) = session.index_of(visit).filter(|_| flags.iter().any(|of| of.holds())) else {
-        return Cow::Borrowed(session);
-    };
-    let dizzy = flags.contains(&SendOn::Dizziness);
-    let waits = |about: Concern| waits_for(visit, about).is_some();
-    let mut session = session.clone();
-    let Some(left) = session.visits.get_mut(at).map(Arc::make_mut) else {
-        return Cow::Owned(session);
-    };
-    let (waiting, rest): (Vec<Complaint>, Vec<Complaint>) =
-        left.complaints.drain(..).partition(|of| waits(of.about));
-    let follows = |from: &[Complaint], of: &Wanted| {
-        let mut aims = from.iter().flat_map(Complaint::aims);
-        aims.any(|aim| (aim.aim, aim.place) == (of.aim, of.place))
-    };
-    left.wanted.retain(|of| {
-        let of_neck = dizzy && of.aim == Aim::EaseNeck;
-        !of_neck && (follows(&rest, of) || !follows(&waiting, of))
-    });
-    left.complaints = rest;
-    // a trial that did something for what waits speaks for nothing now
-    for ride in &mut left.rides {
-        ride.scores.retain(|of| !waits(of.about));
+    let holds = visit.interview.red_flags.iter().any(|of| of.holds());
+    let at = session.index_of(visit).filter(|_| holds && stopped_by(visit).is_none());
+    let mut session = Cow::Borrowed(session);
+    if let Some(left) = at.and_then(|at| session.to_mut().visits.get_mut(at)) {
+        let left = Arc::make_mut(left);
+        (left.complaints, left.wanted) = what_goes_on(visit);
+        // a trial that did something for what waits speaks for nothing now
+        for ride in &mut left.rides {
+            ride.scores.retain(|of| waits_for(visit, of.about).is_none());
+        }
     }
-    Cow::Owned(session)
-}
-
-/// Whether all that brought the client waits until somebody was seen.
-pub(super) fn nothing_left(visit: &Visit) -> bool {
-    let held = visit.interview.red_flags.iter().any(|of| of.holds());
-    held && visit.wanted.is_empty() && visit.complaints.is_empty()
+    session
 }
 
 /// Whether a cockpit lifts the head further of a client who gets dizzy by that.
@@ -104,7 +85,7 @@ mod tests {
     use crate::words::English;
     use fit_doc::concern::{held_back, not_looked_at};
     use fit_doc::work::Job;
-    use fit_doc::{Cockpit, Looked, RuleOut, RuledOut, Where};
+    use fit_doc::{Aim, Cockpit, Complaint, Concern, Looked, RuleOut, RuledOut, Wanted, Where};
 
     /// What is told a client with a neck on an unsteady bike who told this, and whether two aims are held
     /// against each other.

@@ -5,7 +5,7 @@ use super::rules::{
     Case, Rule, against_what_is_asked, against_what_is_held_to, is_too_small, raising_lifts_hoods,
     row_of, what_gets_worse,
 };
-use crate::table::{self, Doubt, Question, told};
+use crate::table::{Change, Doubt, Question, told};
 use crate::weigh::WeighedCockpit;
 use fit_doc::Aim;
 use fit_doc::work::{Job, Work};
@@ -18,14 +18,14 @@ const PRICES: [Rule; 4] =
     [against_what_is_asked, against_what_is_held_to, raising_lifts_hoods, what_gets_worse];
 
 /// A change of a row that tells, and how sure it is.
-type Change = (i64, Option<Doubt>);
+type Tells = (i64, Option<Doubt>);
 
 /// What a job that does as much by itself does of the row that is asked about first.
 struct Alone<'a> {
     job: Job,
     of: &'a WeighedCockpit,
     /// By so much, the way that is wanted.
-    by: Change,
+    by: Tells,
 }
 
 impl Case<'_> {
@@ -44,12 +44,10 @@ impl Case<'_> {
     }
 
     /// How much a cockpit changes a row the way that is wanted, by what tells, and how sure that is.
-    fn does_of(&self, (row, way): (Question, i64), of: &WeighedCockpit) -> Option<Change> {
+    fn does_of(&self, (row, way): (Question, i64), of: &WeighedCockpit) -> Option<Tells> {
         let cell = told(row, of, Some(self.of.base), self.of.weighed);
         match cell.change {
-            table::Change::By(by) if by * way > 0 && !is_too_small(cell.doubt) => {
-                Some((by, cell.doubt))
-            }
+            Change::By(by) if by * way > 0 && !is_too_small(cell.doubt) => Some((by, cell.doubt)),
             _ => None,
         }
     }

@@ -250,7 +250,11 @@ fn tell_alike(points: &mut [Point], of: [AxisOf; 2], weighed: &Weighed) {
     };
     let alike = |at: usize| {
         let others = (0..points.len()).filter(|&other| other != at);
-        others.filter(|&other| !apart(at, other, 0) && !apart(at, other, 1)).collect()
+        let near = others.filter(|&other| !apart(at, other, 0) && !apart(at, other, 1));
+        let mut near: Vec<usize> = near.collect();
+        // answers by their numbers, before the rest
+        near.sort_by_key(|&other| points[other].answer.unwrap_or(usize::MAX));
+        near
     };
     let like: Vec<Vec<usize>> = (0..points.len()).map(alike).collect();
     for (point, like) in points.iter_mut().zip(like) {

@@ -165,7 +165,7 @@ impl ChoiceWords for English {
     }
 
     fn too_near(&self, marks: &[String]) -> String {
-        format!("Not to be told apart from {}", marks.join(", "))
+        format!("In these two not to be told apart from {}", marks.join(", "))
     }
 
     fn made_worse(&self, all: &[Reason]) -> String {

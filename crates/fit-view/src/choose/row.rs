@@ -31,7 +31,7 @@ pub(super) enum First {
 
 impl First {
     /// What is tried first for what is asked on a bike.
-    pub(super) fn of(wanted: &[Wanted], base: &Cockpit, numb_hands: bool) -> &'static [Self] {
+    pub(super) fn of(wanted: &[Wanted], base: &Cockpit, turn_in_first: bool) -> &'static [Self] {
         let asks = |aim: Aim| wanted.iter().any(|of| of.aim == aim);
         let brakes = |at: HandPlace| {
             let at = move |of: &Wanted| of.place.unwrap_or(HandPlace::Drops) == at;
@@ -47,7 +47,7 @@ impl First {
                 return &SHORT_BARS;
             }
         }
-        if numb_hands {
+        if turn_in_first {
             return &[Self::Job(Job::TurnIn)];
         }
         match wanted.first().map(|of| of.aim) {

@@ -127,8 +127,8 @@ pub struct Ask {
     steerer_known: bool,
     /// Nothing is wrong, and a bar is wanted that has the hoods where they are.
     pub(super) new_bar: bool,
-    /// Hands hurt or go numb, and nothing that is complained of is worse.
-    pub(super) numb_hands: bool,
+    /// Levers turned in come first: hands, elbows or forearms hurt, and nothing that is complained of is worse.
+    pub(super) turn_in_first: bool,
     /// What is tried first for hands and brakes that are complained of together.
     for_both: Option<&'static [First]>,
     /// What would be ordered where the drops are to be less deep and the shop has no bar for it.
@@ -260,7 +260,7 @@ impl Ask {
         let asked = asking.asked(&wanted);
         let base_alone = shelf.base_alone().ok_or(NoSearch::NoLevers)?;
         let (rungs, single) = (shelf.rungs(), shelf.single());
-        let first = First::of(&wanted, &base.parts, hands_are_worst(visit));
+        let first = First::of(&wanted, &base.parts, turns_in_first(visit));
         let one_size = shelf.one_size(&wanted, shoulders_mm, first);
         let bars_alone = shelf.bars_alone(|_| true);
         let is_said = |of: &Wanted| of.counts != Counts::Little;
@@ -290,7 +290,7 @@ impl Ask {
             base_alone,
             steerer_known: visit.bounds.spacers_mm.is_some(),
             new_bar: new_bar(visit),
-            numb_hands: hands_are_worst(visit),
+            turn_in_first: turns_in_first(visit),
             for_both: for_both(visit),
             to_order,
         })
@@ -325,7 +325,7 @@ impl Ask {
 
     /// What is tried first for what is asked.
     fn first(&self) -> &'static [First] {
-        self.for_both.unwrap_or_else(|| First::of(&self.wanted, &self.base, self.numb_hands))
+        self.for_both.unwrap_or_else(|| First::of(&self.wanted, &self.base, self.turn_in_first))
     }
 
     pub(super) fn wants_slimmer(&self) -> bool {
@@ -694,8 +694,8 @@ fn hurt(visit: &Visit, is_it: impl Fn(Concern) -> bool) -> Option<f64> {
     visit.wanted.is_empty().then(|| weight(theirs.counts))
 }
 
-/// They are the worst of what is complained of, or elbows and forearms are.
-fn hands_are_worst(visit: &Visit) -> bool {
+/// Hands, elbows or forearms are the worst of what is complained of.
+fn turns_in_first(visit: &Visit) -> bool {
     hurt_by_wrists(visit).is_some()
         && matches!(visit.still_bad()[0].about, Concern::Hands | Concern::Arms)
 }

@@ -11,7 +11,7 @@ use crate::exit::Exit;
 use crate::say;
 use crate::unlock::Unlock;
 use fit_doc::{Keeping, Message, Session};
-use fit_file::{Disk, Finding, Kept, Opened, Over, ids_in, is_another_client};
+use fit_file::{Disk, Finding, Kept, Opened, Over, Person, ids_in};
 use fit_math::body::Survey;
 use fit_view::weigh::{doubtful, is_doubted_already, tape, tape_doubts, weigh_visit};
 use fit_view::words::Words;
@@ -61,7 +61,8 @@ fn tell_copies(
     let all = folders.entry(folder.to_owned()).or_insert_with(|| ids_in(&Disk, folder));
     let shown = |path: &Path| say::printable(&path.display().to_string());
     for other in all.get(&session.id).into_iter().flatten().filter(|other| **other != real) {
-        let is_another = |opened: Opened| is_another_client(session, &opened.session);
+        let own = Person::of(session);
+        let is_another = |opened: Opened| own.is_another(&Person::of(&opened.session));
         if fit_file::open(other).is_ok_and(is_another) {
             writeln!(out, "  {}", unlock.words.copied(&shown(file), &shown(other)))?;
         }

@@ -43,7 +43,7 @@ pub use generations::{DAYS_KEPT, Earlier, LAST_KEPT, session_of_earlier};
 pub use kept::{Kept, Over, earlier, save, session_text};
 pub use of::Sum;
 pub use open::{Opened, open, open_by, open_from, read_session};
-pub use person::is_another_client;
+pub use person::Person;
 pub use recovery::{LeftOver, Unsaved, left_over, unsaved_under};
 pub use replace::replace_file;
 pub use storage::{Disk, Fault, Faulty, Model, Names, Stat, Storage, What};

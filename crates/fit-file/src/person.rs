@@ -9,15 +9,20 @@ use std::path::{Path, PathBuf};
 
 /// Name and year of birth.
 #[derive(Debug, Clone, PartialEq, Eq)]
-struct Person {
+pub struct Person {
     name: String,
     born: Option<i16>,
 }
 
 impl Person {
-    fn of(session: &Session) -> Self {
-        let client = &session.client;
-        Self { name: client.name.trim().to_owned(), born: client.born }
+    /// By name and year of birth.
+    pub fn new(name: &str, born: Option<i16>) -> Self {
+        Self { name: name.trim().to_owned(), born }
+    }
+
+    /// Whose session it is.
+    pub fn of(session: &Session) -> Self {
+        Self::new(&session.client.name, session.client.born)
     }
 
     /// Where the file opens without a passphrase.
@@ -25,16 +30,11 @@ impl Person {
         open_from(storage, path).ok().map(|opened| Self::of(&opened.session))
     }
 
-    /// One alone is put right now and then.
-    fn is_another(&self, other: &Self) -> bool {
+    /// Whether that is somebody else, whatever the identities of their sessions: another name and another year
+    /// of birth. One alone is put right now and then.
+    pub fn is_another(&self, other: &Self) -> bool {
         self.name != other.name && self.born != other.born
     }
-}
-
-/// Whether two sessions are of different clients, whatever their identities: another name and another year of
-/// birth.
-pub fn is_another_client(one: &Session, other: &Session) -> bool {
-    Person::of(one).is_another(&Person::of(other))
 }
 
 /// Who a client is and was according to his own files, which are opened once somebody asks.

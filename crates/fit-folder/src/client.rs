@@ -2,6 +2,7 @@
 
 use crate::folded;
 use fit_doc::{Concern, Date, Session};
+use fit_file::Person;
 use fit_view::words::{FoundClient, Words};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
@@ -79,15 +80,9 @@ impl Client {
         folded.iter().all(|word| self.folded.contains(word))
     }
 
-    /// Whether that is somebody else, although it may have the same identity, as a copy has: another name and
-    /// another year of birth.
-    fn is_another(&self, other: &Self) -> bool {
-        self.name.trim() != other.name.trim() && self.born != other.born
-    }
-
-    /// Whether that is somebody else under the same identity.
-    pub(crate) fn is_copied(&self, other: &Self) -> bool {
-        self.id == other.id && self.is_another(other)
+    /// Who it is.
+    pub(crate) fn person(&self) -> Person {
+        Person::new(&self.name, self.born)
     }
 
     /// Whether the client agreed to less than this day.

@@ -5,7 +5,7 @@ use crate::index::Index;
 use crate::walk::{Seen, Stamp, since_1970, walk};
 use crate::{Client, folded};
 use fit_doc::{Date, Keeping, Message};
-use fit_file::{FileError, open};
+use fit_file::{FileError, Person, open};
 use fit_view::words::Words;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -151,15 +151,19 @@ impl Look {
     /// Files of one folder that have one identity and hold different clients, as a copy that was edited for
     /// somebody else does: two and two.
     pub fn copied(&self) -> Vec<(&Path, &Path)> {
-        let mut first = BTreeMap::<(&str, Option<&Path>), Vec<(&Path, &Client)>>::new();
+        let mut first = BTreeMap::<(&str, Option<&Path>), Vec<(&Path, Person)>>::new();
         let mut found = Vec::new();
         for listed in &self.all {
             let (path, Ok(client)) = (&*listed.path, &listed.client) else { continue };
-            let same = first.entry((&client.id, path.parent())).or_default();
-            if let Some((other, _)) = same.iter().find(|(_, other)| other.is_copied(client)) {
+            let (same, person) =
+                (first.entry((&client.id, path.parent())).or_default(), client.person());
+            if let Some((other, _)) = same.iter().find(|(_, other)| other.is_another(&person)) {
                 found.push((*other, path));
             }
-            same.push((path, client));
+            // one file of each is enough to be held against: there may be thousands
+            if !same.iter().any(|(_, known)| *known == person) {
+                same.push((path, person));
+            }
         }
         found
     }
